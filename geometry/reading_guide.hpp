@@ -1,0 +1,29 @@
+// The one table of readings: key, unit, what is possible, what doubt it has, how it is taken.
+#pragma once
+
+#include <span>
+#include <string_view>
+
+namespace shankline {
+
+enum class Quantity { length, angle, percent, mass, number };
+
+/// One row a reading. Limits are what a measuring slip would cross, not what is likely: a value
+/// outside them is an error. `least`, `most` and `finding` are in mm, degrees, per cent, grams.
+struct ReadingGuide {
+  std::string_view key; ///< the key's path inside its section: "arch_break", "board.inset"
+  Quantity quantity;
+  double least;
+  double most;
+  /// Default finding half-width (common practice, no source; practice.md gives them from memory).
+  double finding;
+  std::string_view name; ///< in words: "arch break"
+  std::string_view how;  ///< how to take it, one sentence, imperative
+};
+
+std::span<const ReadingGuide> reading_guides();
+
+/// The row of a key, or null.
+const ReadingGuide* reading_guide(std::string_view key);
+
+} // namespace shankline
