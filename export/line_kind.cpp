@@ -1,0 +1,41 @@
+#include "export/line_kind.hpp"
+
+#include <algorithm>
+#include <stdexcept>
+
+namespace shankline {
+namespace {
+
+using enum LineKind;
+
+constexpr std::array styles{
+    LineStyle{hatch, "hatch", "cut away", 0.12, 0.62, {}},
+    LineStyle{band, "band", "uncertainty", 0.14, 0.50, {}},
+    LineStyle{centre, "centre", "centre line", 0.16, 0.40, {9, 3, 2, 3}},
+    LineStyle{ruler, "ruler", "ruler", 0.17, 0.25, {}},
+    LineStyle{leader, "leader", "pointer", 0.18, 0.35, {}},
+    LineStyle{frame, "frame", "frame", 0.25, 0.0, {}},
+    LineStyle{card, "card", "bank card", 0.28, 0.0, {}},
+    LineStyle{scale_bar, "scale_bar", "100 mm bar", 0.40, 0.0, {}},
+    LineStyle{paper_trim, "paper_trim", "trim the paper here", 0.22, 0.20, {2, 2}},
+    LineStyle{lift_limit, "lift_limit", "lift limit", 0.30, 0.15, {6, 4}},
+    LineStyle{bevel, "bevel", "bevel begins", 0.32, 0.15, {1, 3}},
+    LineStyle{edge, "edge", "edge of the board", 0.45, 0.0, {}},
+    LineStyle{witness, "witness", "witness line", 0.55, 0.0, {1, 2}},
+    LineStyle{stop, "stop", "stop line", 0.60, 0.0, {10, 3, 2, 3}},
+    LineStyle{first_cut, "first_cut", "first cut", 0.70, 0.0, {7, 4}},
+    LineStyle{final_cut, "final_cut", "final cut", 1.20, 0.0, {}},
+};
+
+} // namespace
+
+std::span<const LineStyle> line_styles() { return styles; }
+
+const LineStyle& line_style(LineKind kind) {
+  const auto found = std::find_if(styles.begin(), styles.end(),
+                                  [kind](const LineStyle& style) { return style.kind == kind; });
+  if (found == styles.end()) throw std::logic_error("line kind without a style");
+  return *found;
+}
+
+} // namespace shankline

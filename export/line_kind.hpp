@@ -1,0 +1,46 @@
+// The one table of line kinds. A page, an SVG and a DXF all take width, dash, grey and name from it.
+#pragma once
+
+#include <array>
+#include <span>
+#include <string_view>
+
+namespace shankline {
+
+/// Few kinds, told apart without colour. Each has a width, dash and grey of its own, so that a
+/// reader of the file finds every kind by these alone. They are in drawing order: later ones lie on
+/// top.
+enum class LineKind {
+  hatch,      ///< fills the part to be cut away
+  band,       ///< edge of the uncertainty band
+  centre,     ///< the part's centre line
+  ruler,      ///< the printed ruler along the centre line
+  leader,     ///< from a label to what it names
+  frame,      ///< title strip, tables, boxes
+  card,       ///< outline of a bank card, the page's own proof of scale
+  scale_bar,  ///< 100 mm bars, likewise
+  paper_trim, ///< where the paper gauge is cut out
+  lift_limit, ///< the board is not lifted past this
+  bevel,      ///< where the bevel begins
+  edge,       ///< the part's outline
+  witness,    ///< drawn first, everything later is measured back from it
+  stop,       ///< nothing may be cut past this
+  first_cut,
+  final_cut,
+};
+
+struct LineStyle {
+  LineKind kind;
+  std::string_view name;  ///< as in --lines and as a layer: "final_cut"
+  std::string_view words; ///< as in the key of a page: "final cut"
+  double width;           ///< mm
+  double grey;            ///< 0 black to 1 white
+  /// Dash pattern in printer's points (1/72 inch), on and off in turn; the PDF library takes whole
+  /// numbers from 1 to 100 only. Zeros end it; all zero is a solid line.
+  std::array<int, 6> dash;
+};
+
+std::span<const LineStyle> line_styles();
+const LineStyle& line_style(LineKind kind);
+
+} // namespace shankline

@@ -1,0 +1,33 @@
+// What was not measured, estimated from what was; and what is unlikely.
+#pragma once
+
+#include "geometry/finding.hpp"
+#include "geometry/order.hpp"
+
+#include <string_view>
+
+namespace shankline {
+
+/// One line of the published regressions on foot length: estimate = slope·length + intercept ± sd,
+/// and the 1st and 99th percentile of the ratio to foot length.
+struct FootRegression {
+  std::string_view key; ///< "ball_length"
+  double slope;
+  double intercept;
+  double sd;
+  double ratio_p1;
+  double ratio_p99;
+};
+/// ANSUR II (2012), NATICK/TR-15/007; null for a key that has none.
+const FootRegression* foot_regression(Population population, std::string_view key);
+
+Reading estimated_ball_length(Population population, double foot_length);
+Reading estimated_heel_front(double foot_length); ///< from the back of the heel; from memory
+Reading estimated_fold();                         ///< 6 ± 3, from memory
+double default_wing_station(double foot_length);  ///< 158/238 of foot length, from memory
+
+/// Cautions: foot length outside 195 to 275 and ratios to foot length outside the published 1st to
+/// 99th percentile. `path` is "feet.left".
+Findings unlikely_readings(const Foot& foot, Population population, const std::string& path);
+
+} // namespace shankline

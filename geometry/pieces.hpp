@@ -1,0 +1,29 @@
+// The board in two: what stays and what is cut away. Exact polygon booleans (CGAL) behind it.
+#pragma once
+
+#include "geometry/point.hpp"
+
+#include <optional>
+#include <string>
+
+namespace shankline {
+
+struct Piece {
+  Polygon outline;
+  double area = 0; ///< mm²
+};
+
+struct Pieces {
+  Piece kept;    ///< ahead of the cut
+  Piece removed; ///< behind it
+};
+
+/// Cuts `board` (simple, counter-clockwise) along `cut`, which runs from the medial edge to the
+/// lateral one. Returns nothing, and says why in `fault`, unless both pieces are one simple polygon
+/// each.
+std::optional<Pieces> cut_pieces(const Polygon& board, const Polyline& cut, std::string& fault);
+
+/// No two edges touch but neighbours at their common point, every number finite, no point twice.
+bool is_simple(const Polygon& polygon);
+
+} // namespace shankline

@@ -1,0 +1,26 @@
+// Points and lines of points, millimetres.
+#pragma once
+
+#include <vector>
+
+namespace shankline {
+
+/// In a part's own frame. Of a board: x is the station X from the heel end towards the toes, y is
+/// positive towards the medial (big-toe) side, for both feet.
+struct Point {
+  double x = 0;
+  double y = 0;
+  friend bool operator==(const Point&, const Point&) = default;
+};
+
+using Polyline = std::vector<Point>;
+
+/// A closed outline, first point not repeated, counter-clockwise.
+using Polygon = std::vector<Point>;
+
+/// Positive for counter-clockwise; mm².
+double signed_area(const Polygon& polygon);
+
+double length_of(const Polyline& line);
+
+} // namespace shankline

@@ -1,0 +1,92 @@
+// From an order to solved lines: the whole of the geometry for one pair.
+#pragma once
+
+#include "geometry/arch.hpp"
+#include "geometry/board_outline.hpp"
+#include "geometry/finding.hpp"
+#include "geometry/order.hpp"
+#include "geometry/pieces.hpp"
+#include "geometry/tolerance.hpp"
+#include "geometry/trim_line.hpp"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace shankline {
+
+struct Estimated {
+  std::string key;  ///< "ball_length"
+  std::string name; ///< "ball length"
+  double value;
+  double sd;
+  std::string source;
+};
+
+/// Stations in the foot frame (from the back of the heel), whatever the order's pose.
+struct SolvedArch {
+  double ball;
+  double heel_front;
+  double break_at; ///< mean of medial and lateral
+  std::optional<double> break_medial;
+  std::optional<double> break_lateral;
+  /// Bend, depth and deepest point are there when the order gives any of them.
+  std::optional<Arch> arch;
+  std::optional<double> depth;
+  std::optional<double> deepest; ///< station
+};
+
+struct OtherRules { ///< stations in the order's pose; absent where a rule cannot be worked out
+  double heel_front;
+  std::optional<double> three_quarter;
+  double short_reach;
+  double tucked_reach;
+};
+
+/// Board distances from the board's heel end.
+struct SolvedTrim {
+  double station;   ///< x_t, foot frame
+  double reach;     ///< of that station, whichever rule gave it
+  Window window;    ///< foot frame
+  double skew = 0;  ///< radians
+  std::string skew_reason; ///< why the line is square or skew, in words
+  CutLine final_cut;
+  std::optional<CutLine> first_cut; ///< absent where less than the first cut's reserve is cut off
+  CutLine stop;
+  CutLine witness;
+  CutLine lift_limit;
+  std::optional<CutLine> bevel;     ///< where the bevel begins
+  Polyline end;     ///< the kept board's end, medial to lateral, corners rounded if wished
+  double bevel_edge_thickness = 0;
+  OtherRules other_rules;
+};
+
+struct SolvedPieces { ///< mm and mm²; absent parts are not known for a board in the shoe
+  std::optional<Piece> kept;
+  std::optional<Piece> removed;
+  std::optional<double> kept_length;
+  double removed_length = 0;
+  std::optional<double> kept_fraction; ///< by length
+};
+
+struct FootSolution {
+  FootSide side;
+  double shift = 0; ///< X = x + shift for stations in the foot frame
+  double pose_shift = 0; ///< station in the order's pose = x + pose_shift
+  SolvedArch arch;
+  BoardOutline outline;
+  SolvedTrim trim;
+  SolvedPieces pieces;
+  std::vector<Estimated> estimated;
+};
+
+/// Feet that the order does not name, or that could not be solved, are absent.
+struct Solution {
+  std::optional<FootSolution> left;
+  std::optional<FootSolution> right;
+  Findings findings; ///< errors and cautions of both feet, by key
+};
+
+Solution solve(const Order& order);
+
+} // namespace shankline

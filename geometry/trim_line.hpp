@@ -1,0 +1,51 @@
+// Where the board is cut: rule, window, skew, and the lines that the knife follows.
+#pragma once
+
+#include "geometry/board_outline.hpp"
+#include "geometry/order.hpp"
+#include "geometry/point.hpp"
+
+#include <optional>
+
+namespace shankline {
+
+/// A straight line across the board. It passes through (centre, 0) and leans by `skew`.
+struct CutLine {
+  double centre = 0;  ///< station X on the centre line
+  double medial = 0;  ///< station X where it meets the big-toe edge
+  double lateral = 0; ///< and the little-toe edge
+  Point medial_end;    ///< those places as points
+  Point lateral_end;
+};
+
+/// The line through (centre, 0) at angle `skew` (radians, positive: the medial end lies nearer the
+/// toes) meets both edges, or nothing if it misses one.
+std::optional<CutLine> cut_line(const BoardOutline& outline, double centre, double skew);
+
+/// Angle of a line through two break marks, `across` apart: atan((medial − lateral)/across).
+double skew_angle(double medial, double lateral, double across);
+
+inline constexpr double largest_skew = 0.2617993877991494; // 15°: common practice, no source
+inline constexpr double first_cut_in_hand = 6;             // mm, likewise
+inline constexpr double lift_past_cut = 10;                // mm, likewise
+inline constexpr double witness_ahead_of_stop = 15;        // mm, likewise
+
+/// x_t = x_b − ρ (x_b − x_hf)
+double station_of_reach(double reach, double break_at, double heel_front);
+double reach_of_station(double station, double break_at, double heel_front);
+
+struct Window {
+  double from; ///< farthest under the heel
+  double to;   ///< least bearing behind the break; the stop line
+};
+Window trim_window(double break_at, double heel_front, double tuck_max, double bearing_min);
+
+/// The first whole ten that is at least 15 ahead of `stop`.
+double witness_station(double stop);
+
+/// The kept board's end as points from the medial edge to the lateral one: straight, or with both
+/// corners rounded by tangent arcs. Nothing if the corners do not fit on the line.
+std::optional<Polyline> board_end(const BoardOutline& outline, const CutLine& line, BoardEnd end,
+                                  double corner, double chord_error = 0.02);
+
+} // namespace shankline
