@@ -4,6 +4,7 @@
 #include "geometry/finding.hpp"
 #include "geometry/order.hpp"
 
+#include <string>
 #include <string_view>
 
 namespace shankline {

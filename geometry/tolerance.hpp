@@ -16,7 +16,8 @@ struct Tolerance {
 /// over 400, very coarse below 3).
 std::optional<double> general_tolerance(ToleranceClass tolerance_class, double nominal);
 
-/// For a dimension that is not a cut. Where the class gives none, the next coarser row's figure.
+/// For a dimension that is not a cut. Below what the class covers, its smallest row holds; beyond
+/// 400 its largest.
 Tolerance dimension_tolerance(const ToleranceWish& wish, double nominal);
 
 /// Of a cut-off: +0 −cut. Short of the line is safe, past it is not.

@@ -1,0 +1,116 @@
+#include "geometry/arch.hpp"
+
+#include <algorithm>
+#include <array>
+#include <boost/math/quadrature/gauss.hpp>
+#include <boost/math/tools/roots.hpp>
+#include <cmath>
+#include <cstdint>
+#include <numbers>
+
+namespace shankline {
+namespace {
+
+using std::numbers::pi;
+
+/// Bracketed root; the bracket is known to change sign.
+template <class F> double root(const F& f, double from, double to) {
+  if (f(from) == 0) return from;
+  if (f(to) == 0) return to;
+  std::uintmax_t steps = 200;
+  const auto [low, high] = boost::math::tools::toms748_solve(
+      f, from, to, boost::math::tools::eps_tolerance<double>(50), steps);
+  return (low + high) / 2;
+}
+
+/// Curvature at the peak.
+double peak(const Arch& arch) { return 2 * arch.bend / (arch.width_front + arch.width_heel); }
+
+/// ∫ ½(1 + cos(π v/W)) dv from 0 to v, |v| ≤ W.
+double raised_cosine_integral(double v, double width) {
+  return (v + width / pi * std::sin(pi * v / width)) / 2;
+}
+
+} // namespace
+
+Arch arch_of_foot(double ball, double break_at, double heel_front, double bend) {
+  // The straightedge ends at the middle of the heel pad.
+  return {ball - break_at, ball - heel_front / 2, ball - break_at, break_at - heel_front, bend};
+}
+
+double curvature(const Arch& arch, double u) {
+  const double v = u - arch.to_break;
+  const double width = v < 0 ? arch.width_front : arch.width_heel;
+  if (std::abs(v) >= width) return 0;
+  return peak(arch) * (1 + std::cos(pi * v / width)) / 2;
+}
+
+double tangent_angle(const Arch& arch, double u) {
+  const double v = std::clamp(u - arch.to_break, -arch.width_front, arch.width_heel);
+  const double width = v < 0 ? arch.width_front : arch.width_heel;
+  return peak(arch) * (arch.width_front / 2 + raised_cosine_integral(v, width));
+}
+
+Point sole_point(const Arch& arch, double u) {
+  using Rule = boost::math::quadrature::gauss<double, 20>;
+  // Piece by piece, so that the rule sees smooth functions only.
+  const std::array knots{0.0, std::max(0.0, arch.to_break - arch.width_front), arch.to_break,
+                         arch.to_break + arch.width_heel, u};
+  Point p;
+  for (std::size_t i = 1; i < knots.size(); ++i) {
+    const double from = std::min(knots[i - 1], u);
+    const double to = std::max(from, std::min(knots[i], u));
+    if (to == from) continue;
+    p.x += Rule::integrate([&](double s) { return std::cos(tangent_angle(arch, s)); }, from, to);
+    p.y += Rule::integrate([&](double s) { return std::sin(tangent_angle(arch, s)); }, from, to);
+  }
+  return p;
+}
+
+ArchDepth arch_depth(const Arch& arch) {
+  const Point end = sole_point(arch, arch.to_chord_end);
+  const double chord_angle = std::atan2(end.y, end.x);
+  if (!(chord_angle > 0)) return {0, arch.to_break};
+  // Farthest where the sole runs parallel to the straightedge.
+  const double at = root([&](double u) { return tangent_angle(arch, u) - chord_angle; }, 0,
+                         arch.to_chord_end);
+  const Point p = sole_point(arch, at);
+  return {std::abs(end.x * p.y - end.y * p.x) / std::hypot(end.x, end.y), at};
+}
+
+std::optional<double> bend_from_depth(Arch arch, double depth) {
+  const auto excess = [&](double bend) {
+    arch.bend = bend;
+    return arch_depth(arch).depth - depth;
+  };
+  if (!(depth > 0) || excess(largest_bend) < 0) return {};
+  return root(excess, 0, largest_bend);
+}
+
+std::optional<BreakAndBend> break_from_deepest(double ball, double heel_front, double depth,
+                                               double deepest_at) {
+  const auto bend_of = [&](double break_at) {
+    return bend_from_depth(arch_of_foot(ball, break_at, heel_front, 0), depth);
+  };
+  const auto excess = [&](double break_at) {
+    const double bend = bend_of(break_at).value_or(largest_bend);
+    return ball - arch_depth(arch_of_foot(ball, break_at, heel_front, bend)).at_u - deepest_at;
+  };
+  // Towards either end no bend gives the depth: look for the sign change among those that do.
+  constexpr int places = 48;
+  double before = heel_front;
+  bool before_counts = false;
+  for (int i = 1; i < places; ++i) {
+    const double at = heel_front + (ball - heel_front) * i / places;
+    const bool counts = bend_of(at).has_value();
+    if (counts && before_counts && (excess(before) <= 0) != (excess(at) <= 0)) {
+      const double break_at = root(excess, before, at);
+      if (const auto bend = bend_of(break_at)) return BreakAndBend{break_at, *bend};
+    }
+    before = at;
+    before_counts = counts;
+  }
+  return {};
+}
+
+} // namespace shankline

@@ -1,0 +1,116 @@
+#include "geometry/board_outline.hpp"
+
+#include "geometry/figure.hpp"
+#include "geometry/pieces.hpp"
+#include "geometry/reading_guide.hpp"
+
+#include <cmath>
+#include <string_view>
+
+namespace shankline {
+namespace {
+
+Finding error(std::string key, std::string what, std::string allowed, std::string advice) {
+  return {Severity::error, std::move(key), std::move(what), std::move(allowed), std::move(advice)};
+}
+
+std::string how_to_take(std::string_view key) {
+  const ReadingGuide* guide = reading_guide(key);
+  return guide ? std::string(guide->how) : std::string();
+}
+
+bool all_finite(const Board& board) {
+  for (const BoardWidth& width : board.widths)
+    if (!std::isfinite(width.station) || !std::isfinite(width.medial) ||
+        !std::isfinite(width.lateral))
+      return false;
+  return !board.length || std::isfinite(*board.length);
+}
+
+/// Stations that rise, inside the board, and widths that a board can have.
+void check_widths(const Board& board, const std::string& path, Findings& findings) {
+  const std::string key = path + ".widths";
+  const std::size_t before = findings.size();
+  for (std::size_t i = 0; i < board.widths.size(); ++i) {
+    const BoardWidth& here = board.widths[i];
+    const std::string at = "at station " + short_figure(here.station);
+    if (!(here.medial > 0) || !(here.lateral > 0))
+      findings.push_back(error(key, "the width " + at + " is nothing or less", "above 0",
+                               how_to_take("board.widths.width")));
+    if (!(here.station > 0) || (board.length && !(here.station < *board.length)))
+      findings.push_back(error(
+          key, "station " + short_figure(here.station) + " lies outside the board",
+          board.length ? "above 0 and below the board's length, " + short_figure(*board.length)
+                       : std::string("above 0"),
+          "Count stations from the board's heel end. The ends themselves have no width to give."));
+    if (i > 0 && !(here.station > board.widths[i - 1].station))
+      findings.push_back(error(key,
+                               "station " + short_figure(here.station) + " comes after station " +
+                                   short_figure(board.widths[i - 1].station),
+                               "stations that rise from the heel end",
+                               "Write the widths in order, each place once."));
+    if (board.length && here.medial + here.lateral >= *board.length)
+      findings.push_back(error(key,
+                               "the board is " + short_figure(here.medial + here.lateral) +
+                                   " wide " + at + " and only " + short_figure(*board.length) +
+                                   " long",
+                               "widths below the length",
+                               "Each pair is [station, width]: are the two swapped?"));
+  }
+  if (findings.size() > before) return;
+
+  const BoardOutline outline(board.widths, board.length);
+  const double front = outline.length().value_or(outline.last_station());
+  const Polygon polygon = board.length ? outline.polygon() : outline.open_line(front);
+  if (is_simple(polygon)) return;
+  const bool at_heel = outline.half_width(Edge::medial, board.widths[0].station * 0.01) < 0 ||
+                       outline.half_width(Edge::lateral, board.widths[0].station * 0.01) < 0;
+  findings.push_back(error(
+      key,
+      at_heel ? "the board narrows so fast behind station " +
+                    short_figure(board.widths[0].station) + " that its outline crosses itself"
+              : "the board narrows so fast past station " +
+                    short_figure(board.widths.back().station) + " that its outline crosses itself",
+      "widths that meet at the ends only",
+      "Add a width nearer to that end of the board, or measure the neighbouring ones again."));
+}
+
+} // namespace
+
+Findings check_board(const Board& board, const std::string& path) {
+  Findings findings;
+  if (board.material == BoardMaterial::plastic)
+    findings.push_back(error(path + ".material", "a moulded plastic board is not cut",
+                             "fibreboard or leather",
+                             "Ask for another shank or another shoe: it cannot be shortened."));
+  if (!board.inset)
+    findings.push_back(error(path + ".inset", "the board's inset is missing",
+                             "a length from 0 to 40 mm", how_to_take("board.inset")));
+  if (board.state == BoardState::loose && !board.length)
+    findings.push_back(error(path + ".length", "the loose board's length is missing",
+                             "a length from 100 to 320 mm", how_to_take("board.length")));
+  if (board.thickness && board.edge_thickness && *board.edge_thickness >= *board.thickness)
+    findings.push_back(error(path + ".edge_thickness",
+                             "the bevelled edge (" + short_figure(*board.edge_thickness) +
+                                 ") is not thinner than the board (" +
+                                 short_figure(*board.thickness) + ")",
+                             "below the thickness", "Usually a quarter of the thickness."));
+  if (!all_finite(board)) {
+    findings.push_back(error(path + ".widths", "a length or width is no number", "numbers in mm",
+                             how_to_take("board.widths.width")));
+  } else if (board.widths.size() < 2) {
+    findings.push_back(error(
+        path + ".widths", "the board's shape needs two widths at least",
+        "pairs of [station, width]",
+        board.state == BoardState::loose
+            ? "Trace the board and measure it at the heel, at the waist and at the ball."
+            : "Measure the board at the heel and at the place of the cut."));
+  } else if (board.state == BoardState::in_shoe || board.length) {
+    Board known = board;
+    if (board.state == BoardState::in_shoe) known.length.reset();
+    check_widths(known, path, findings);
+  }
+  return findings;
+}
+
+} // namespace shankline

@@ -1,0 +1,119 @@
+#include "geometry/board_outline.hpp"
+
+#include "geometry/flatten.hpp"
+#include "geometry/superellipse.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <stdexcept>
+
+namespace shankline {
+namespace {
+
+/// Through the half-widths; where the board narrows inward from an end station the slope there is 0.
+MonotoneCubic edge_curve(const std::vector<BoardWidth>& widths, double BoardWidth::*half) {
+  std::vector<double> stations;
+  std::vector<double> halves;
+  for (const BoardWidth& width : widths) {
+    stations.push_back(width.station);
+    halves.push_back(width.*half);
+  }
+  const MonotoneCubic free(stations, halves);
+  std::optional<double> first;
+  std::optional<double> last;
+  if (free.slopes().front() < 0) first = 0;
+  if (free.slopes().back() > 0) last = 0;
+  if (!first && !last) return free;
+  return MonotoneCubic(std::move(stations), std::move(halves), first, last);
+}
+
+/// Inverse of superellipse_at in its second coordinate.
+double parameter_of(double u) {
+  return std::asin(std::pow(std::clamp(u, 0.0, 1.0), end_exponent / 2)) * 2 / std::numbers::pi;
+}
+
+} // namespace
+
+BoardOutline::BoardOutline(const std::vector<BoardWidth>& widths, std::optional<double> length)
+    : medial_(edge_curve(widths, &BoardWidth::medial)),
+      lateral_(edge_curve(widths, &BoardWidth::lateral)), length_(length) {
+  if (!(medial_.x().front() > 0) || (length_ && !(medial_.x().back() < *length_)))
+    throw std::invalid_argument("board outline: stations must lie inside the board");
+}
+
+double BoardOutline::half_width(Edge edge, double station) const {
+  const MonotoneCubic& curve = edge == Edge::medial ? medial_ : lateral_;
+  const double first = curve.x().front();
+  const double last = curve.x().back();
+  if (station <= 0 || (length_ && station >= *length_)) return 0;
+  if (station < first)
+    return (curve(first) + curve.slopes().front() * (station - first)) *
+           superellipse((first - station) / first, end_exponent);
+  if (station > last && length_)
+    return (curve(last) + curve.slopes().back() * (station - last)) *
+           superellipse((station - last) / (*length_ - last), end_exponent);
+  return curve(station);
+}
+
+double BoardOutline::edge_y(Edge edge, double station) const {
+  return edge == Edge::medial ? half_width(edge, station) : -half_width(edge, station);
+}
+
+Polyline BoardOutline::edge_line(Edge edge, double from, double to, double chord_error) const {
+  const double first = medial_.x().front();
+  const double last = medial_.x().back();
+  const auto at = [&](double station) { return Point{station, edge_y(edge, station)}; };
+  Polyline line{at(from)};
+
+  // The ends are run through by the superellipse's own parameter: it takes the steep tips evenly.
+  if (from < first) {
+    const auto heel_end = [&](double t) {
+      return at(first * (1 - superellipse_at(t, end_exponent).y));
+    };
+    Polyline end = flatten(heel_end, parameter_of((first - from) / first),
+                           parameter_of((first - std::min(to, first)) / first), chord_error);
+    end.front() = at(from);
+    end.back() = at(std::min(to, first));
+    join(line, end);
+  }
+  std::vector<double> knots{std::max(from, first)};
+  for (const double knot : medial_.x())
+    if (knot > knots.back() && knot < to) knots.push_back(knot);
+  const double middle_end = length_ ? std::min(to, last) : to;
+  if (middle_end > knots.back()) knots.push_back(middle_end);
+  for (std::size_t i = 1; i < knots.size(); ++i)
+    join(line, flatten(at, knots[i - 1], knots[i], chord_error));
+  if (length_ && to > last) {
+    const double span = *length_ - last;
+    const auto toe_end = [&](double t) {
+      return at(last + span * superellipse_at(t, end_exponent).y);
+    };
+    const double begin = std::max(from, last);
+    Polyline end = flatten(toe_end, parameter_of((begin - last) / span),
+                           parameter_of((to - last) / span), chord_error);
+    end.front() = at(begin);
+    end.back() = at(to);
+    join(line, end);
+  }
+  return line;
+}
+
+Polygon BoardOutline::polygon(double chord_error) const {
+  if (!length_) throw std::logic_error("the outline of a board in the shoe is open");
+  Polygon polygon = edge_line(Edge::lateral, 0, *length_, chord_error);
+  Polyline back = edge_line(Edge::medial, 0, *length_, chord_error);
+  std::reverse(back.begin(), back.end());
+  join(polygon, back);
+  polygon.pop_back(); // the heel end again
+  return polygon;
+}
+
+Polyline BoardOutline::open_line(double front, double chord_error) const {
+  Polyline line = edge_line(Edge::medial, 0, front, chord_error);
+  std::reverse(line.begin(), line.end());
+  join(line, edge_line(Edge::lateral, 0, front, chord_error));
+  return line;
+}
+
+} // namespace shankline

@@ -1,0 +1,29 @@
+#include "geometry/figure.hpp"
+
+#include <array>
+#include <charconv>
+#include <cmath>
+
+namespace shankline {
+
+std::string figure(double value, int decimals) {
+  const double scale = std::pow(10.0, decimals);
+  // Halves away from zero, as one rounds by hand; the nudge undoes what binary fractions lose.
+  double rounded = std::round(value * scale * (1 + 1e-12)) / scale;
+  if (rounded == 0) rounded = 0; // no minus zero
+  std::array<char, 400> text{};
+  const auto end = std::to_chars(text.data(), text.data() + text.size(), rounded + 0.0,
+                                 std::chars_format::fixed, decimals)
+                       .ptr;
+  return {text.data(), end};
+}
+
+std::string short_figure(double value, int decimals) {
+  std::string text = figure(value, decimals);
+  if (text.find('.') == std::string::npos) return text;
+  while (text.back() == '0') text.pop_back();
+  if (text.back() == '.') text.pop_back();
+  return text;
+}
+
+} // namespace shankline

@@ -1,0 +1,102 @@
+#include "geometry/foot_estimates.hpp"
+
+#include "geometry/figure.hpp"
+
+#include <algorithm>
+#include <array>
+#include <span>
+#include <string>
+
+namespace shankline {
+namespace {
+
+// ANSUR II, Gordon et al. 2014, NATICK/TR-15/007 (2012 survey, public release): least squares on
+// foot length and percentiles of the ratio to foot length, worked out from the published data.
+constexpr std::array women{
+    FootRegression{"ball_length", 0.728574, 2.6086, 3.2992, 0.7070, 0.7712},
+    FootRegression{"ball_width", 0.213371, 40.1601, 3.9767, 0.3359, 0.4206},
+    FootRegression{"heel_width", 0.213719, 14.5251, 4.4387, 0.2335, 0.3182},
+    FootRegression{"ankle_height", 0.127202, 31.4193, 4.8586, 0.2088, 0.3027},
+    FootRegression{"ankle_girth", 0.512962, 89.4008, 13.4597, 0.7613, 1.0381},
+};
+constexpr std::array men{
+    FootRegression{"ball_length", 0.739276, 0.4594, 3.9771, 0.7044, 0.7744},
+    FootRegression{"ball_width", 0.235152, 38.0911, 4.2317, 0.3379, 0.4194},
+    FootRegression{"heel_width", 0.201947, 17.7419, 4.7925, 0.2268, 0.3125},
+    FootRegression{"ankle_height", 0.143878, 33.8879, 5.3448, 0.2241, 0.3191},
+    FootRegression{"ankle_girth", 0.546817, 81.0591, 12.7790, 0.7358, 0.9684},
+};
+
+// From memory, common practice: an ordinary dancer's foot of 238 has its heel front at 61 and the
+// box's stiff flank ends at 158.
+constexpr double heel_front_ratio = 61.0 / 238.0;
+constexpr double heel_front_sd = 5;
+constexpr double wing_ratio = 158.0 / 238.0;
+constexpr double likely_foot_least = 195;
+constexpr double likely_foot_most = 275;
+
+struct RatioCheck {
+  std::string_view key;
+  std::optional<Reading> Foot::*reading;
+};
+constexpr std::array ratio_checks{
+    RatioCheck{"ball_length", &Foot::ball_length}, RatioCheck{"ball_width", &Foot::ball_width},
+    RatioCheck{"heel_width", &Foot::heel_width},   RatioCheck{"ankle_height", &Foot::ankle_height},
+    RatioCheck{"ankle_girth", &Foot::ankle_girth},
+};
+
+std::string mm(double value) { return figure(value, 0); }
+
+Finding caution(std::string key, std::string what, std::string allowed, std::string advice) {
+  return {Severity::caution, std::move(key), std::move(what), std::move(allowed),
+          std::move(advice)};
+}
+
+} // namespace
+
+const FootRegression* foot_regression(Population population, std::string_view key) {
+  const std::span<const FootRegression> table =
+      population == Population::women ? std::span<const FootRegression>(women) : men;
+  const auto row = std::find_if(table.begin(), table.end(),
+                                [key](const FootRegression& r) { return r.key == key; });
+  return row == table.end() ? nullptr : &*row;
+}
+
+Reading estimated_ball_length(Population population, double foot_length) {
+  const FootRegression& row = *foot_regression(population, "ball_length");
+  return estimate(row.slope * foot_length + row.intercept, row.sd,
+                  population == Population::women ? "foot length, 1,986 measured women"
+                                                  : "foot length, 4,082 measured men");
+}
+
+Reading estimated_heel_front(double foot_length) {
+  return estimate(heel_front_ratio * foot_length, heel_front_sd, "foot length, a rule of thumb");
+}
+
+Reading estimated_fold() { return estimate(6, 3, "common practice"); }
+
+double default_wing_station(double foot_length) { return wing_ratio * foot_length; }
+
+Findings unlikely_readings(const Foot& foot, Population population, const std::string& path) {
+  Findings cautions;
+  if (!foot.length) return cautions;
+  const double length = foot.length->value();
+  if (length < likely_foot_least || length > likely_foot_most)
+    cautions.push_back(caution(path + ".length", "a foot length of " + mm(length) + " mm is unusual",
+                               "most dancers: 195 to 275 mm", "Measure once more, standing."));
+  for (const RatioCheck& check : ratio_checks) {
+    const std::optional<Reading>& reading = foot.*check.reading;
+    if (!reading) continue;
+    const FootRegression& row = *foot_regression(population, check.key);
+    const double value = reading->value();
+    if (value >= row.ratio_p1 * length && value <= row.ratio_p99 * length) continue;
+    cautions.push_back(caution(
+        path + "." + std::string(check.key), mm(value) + " mm is unusual for a foot of " + mm(length),
+        "98 of 100 measured adults: " + mm(row.ratio_p1 * length) + " to " +
+            mm(row.ratio_p99 * length) + " mm",
+        "Measure once more."));
+  }
+  return cautions;
+}
+
+} // namespace shankline

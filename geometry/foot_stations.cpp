@@ -1,0 +1,236 @@
+#include "geometry/foot_stations.hpp"
+
+#include "geometry/figure.hpp"
+#include "geometry/foot_estimates.hpp"
+#include "geometry/reading_guide.hpp"
+
+#include <cmath>
+#include <numbers>
+
+namespace shankline {
+namespace {
+
+constexpr double degree = std::numbers::pi / 180;
+constexpr double unlikely_bend = 60 * degree; // Russell et al. 2011: about 25° within the foot
+constexpr double far_apart_deepest = 8;       // mm; the model puts it within that of most readings
+constexpr double far_apart_bend = 10 * degree;
+
+/// Works through one foot; every step adds what it finds.
+class StationSolver {
+public:
+  StationSolver(const Foot& foot, Pose pose, Population population, const std::string& path,
+                Findings& findings)
+      : foot_(foot), pose_(pose), population_(population), path_(path), findings_(findings) {}
+
+  std::optional<FootStations> solve() {
+    if (!require_readings()) return {};
+    fold();
+    ball();
+    heel_front();
+    if (!arch_break() || !stations_in_order()) return {};
+    arch_bend();
+    if (failed_) return {};
+    return result_;
+  }
+
+private:
+  void error(const std::string& key, std::string what, std::string allowed, std::string advice) {
+    failed_ = true;
+    findings_.push_back({Severity::error, path_ + "." + key, std::move(what), std::move(allowed),
+                         std::move(advice)});
+  }
+  void caution(const std::string& key, std::string what, std::string allowed, std::string advice) {
+    findings_.push_back({Severity::caution, path_ + "." + key, std::move(what),
+                         std::move(allowed), std::move(advice)});
+  }
+  void list_estimate(const std::string& key, const Reading& reading, double value) {
+    result_.estimated.push_back({key, std::string(reading_guide(key)->name), value,
+                                 reading.estimate_sd, reading.source});
+  }
+  static std::string how(const std::string& key) { return std::string(reading_guide(key)->how); }
+
+  bool has_break() const {
+    const ArchBreak& b = foot_.arch_break;
+    return b.centre || b.medial || b.lateral;
+  }
+
+  bool require_readings() {
+    if (!foot_.length)
+      error("length", "the foot length is missing", "a length from 120 to 340 mm", how("length"));
+    if (!has_break() && !(foot_.deepest && foot_.arch_depth))
+      error("arch_break", "the arch break is missing",
+            "arch_break, or arch_depth together with deepest", how("arch_break"));
+    return !failed_;
+  }
+
+  /// Station of a reading taken in the order's pose, in the foot frame.
+  double on_foot(const Reading& reading) const { return reading.value() - result_.pose_shift; }
+
+  void fold() {
+    const Reading fold = foot_.fold.value_or(estimated_fold());
+    result_.fold = fold.value();
+    result_.pose_shift = pose_ == Pose::in_shoe ? result_.fold : 0;
+    // In the shoe the fold drops out of the cut; it matters for what is estimated on the foot.
+    if (!foot_.fold && (pose_ == Pose::pointed || !foot_.heel_front))
+      list_estimate("fold", fold, result_.fold);
+  }
+
+  void ball() {
+    const bool given = foot_.ball_length.has_value();
+    const Reading ball =
+        given ? *foot_.ball_length : estimated_ball_length(population_, foot_.length->value());
+    result_.arch.ball = ball.value();
+    if (!given) list_estimate("ball_length", ball, result_.arch.ball);
+  }
+
+  void heel_front() {
+    if (foot_.heel_front) {
+      result_.arch.heel_front = on_foot(*foot_.heel_front);
+      return;
+    }
+    const Reading guess = estimated_heel_front(foot_.length->value());
+    result_.arch.heel_front = guess.value();
+    list_estimate("heel_front", guess, result_.arch.heel_front + result_.pose_shift);
+    caution("heel_front", "the heel front is only estimated, give or take 10 mm", "",
+            "Measure it before cutting. " + how("heel_front"));
+  }
+
+  bool arch_break() {
+    const ArchBreak& b = foot_.arch_break;
+    SolvedArch& arch = result_.arch;
+    if (b.medial) arch.break_medial = on_foot(*b.medial);
+    if (b.lateral) arch.break_lateral = on_foot(*b.lateral);
+    if (b.centre) {
+      arch.break_at = on_foot(*b.centre);
+    } else if (b.medial && b.lateral) {
+      arch.break_at = (*arch.break_medial + *arch.break_lateral) / 2;
+    } else if (b.medial || b.lateral) {
+      arch.break_at = b.medial ? *arch.break_medial : *arch.break_lateral;
+    } else {
+      return break_from_deepest_point();
+    }
+    return true;
+  }
+
+  bool break_from_deepest_point() {
+    SolvedArch& arch = result_.arch;
+    const auto found = break_from_deepest(arch.ball, arch.heel_front, foot_.arch_depth->value(),
+                                          on_foot(*foot_.deepest));
+    if (!found) {
+      error("deepest",
+            "no arch of this foot is " + short_figure(foot_.arch_depth->value()) +
+                " deep with its deepest point at " + short_figure(foot_.deepest->value()),
+            "a deepest point between the heel front and the ball", how("arch_depth"));
+      return false;
+    }
+    arch.break_at = found->break_at;
+    caution("deepest",
+            "the arch break (" + short_figure(arch.break_at + result_.pose_shift) +
+                ") is worked out from the deepest point: an error of 1 there becomes 3 in the "
+                "break",
+            "", "Measure the break itself if you can. " + how("arch_break"));
+    return true;
+  }
+
+  bool stations_in_order() {
+    const SolvedArch& arch = result_.arch;
+    const double shift = result_.pose_shift;
+    if (!(arch.ball < foot_.length->value()))
+      error("ball_length",
+            "the ball (" + short_figure(arch.ball) + ") lies ahead of the longest toe (" +
+                short_figure(foot_.length->value()) + ")",
+            "below the foot length", how("ball_length"));
+    if (!(arch.heel_front > 0))
+      error("heel_front", "the heel front lies behind the heel",
+            "above " + short_figure(shift) + " (the fold)", how("heel_front"));
+    check_break("arch_break.medial", arch.break_medial);
+    check_break("arch_break.lateral", arch.break_lateral);
+    if (!arch.break_medial && !arch.break_lateral) check_break("arch_break", arch.break_at);
+    return !failed_;
+  }
+
+  void check_break(const std::string& key, std::optional<double> at) {
+    if (!at) return;
+    const SolvedArch& arch = result_.arch;
+    const double shift = result_.pose_shift;
+    const std::string allowed = "between the heel front (" +
+                                short_figure(arch.heel_front + shift) + ") and the ball (" +
+                                short_figure(arch.ball + shift) + ")";
+    if (!(*at < arch.ball))
+      error(key,
+            "the arch break (" + short_figure(*at + shift) + ") lies ahead of the ball (" +
+                short_figure(arch.ball + shift) + ")",
+            allowed, how(key));
+    if (!(*at > arch.heel_front))
+      error(key,
+            "the heel front (" + short_figure(arch.heel_front + shift) +
+                ") lies ahead of the arch break (" + short_figure(*at + shift) + ")",
+            allowed, how(key) + " " + how("heel_front"));
+  }
+
+  void arch_bend() {
+    SolvedArch& arch = result_.arch;
+    std::optional<double> bend;
+    if (foot_.arch_bend_rad) bend = foot_.arch_bend_rad->value();
+    if (foot_.arch_depth) {
+      const Arch shape = arch_of_foot(arch.ball, arch.break_at, arch.heel_front, largest_bend);
+      const auto from_depth = bend_from_depth(shape, foot_.arch_depth->value());
+      if (!from_depth) {
+        error("arch_depth",
+              "an arch of this foot cannot be " + short_figure(foot_.arch_depth->value()) +
+                  " deep",
+              "up to " + short_figure(std::floor(arch_depth(shape).depth)) +
+                  " mm, which is a bend of 90 degrees",
+              how("arch_depth"));
+        return;
+      }
+      if (bend && std::abs(*bend - *from_depth) > far_apart_bend)
+        caution("arch_bend",
+                "a bend of " + short_figure(*bend / degree, 0) + " degrees and a depth of " +
+                    short_figure(foot_.arch_depth->value()) + " (" +
+                    short_figure(*from_depth / degree, 0) + " degrees) do not agree",
+                "", "The depth is used. Measure both once more.");
+      bend = from_depth;
+    }
+    if (!bend) return;
+    if (*bend > unlikely_bend)
+      caution(foot_.arch_depth ? "arch_depth" : "arch_bend",
+              "an arch that bends by " + short_figure(*bend / degree, 0) + " degrees is unusual",
+              "most dancers: 15 to 45 degrees", how("arch_depth"));
+    arch.arch = arch_of_foot(arch.ball, arch.break_at, arch.heel_front, *bend);
+    const ArchDepth depth = shankline::arch_depth(*arch.arch);
+    arch.depth = depth.depth;
+    arch.deepest = arch.ball - depth.at_u;
+    check_deepest();
+  }
+
+  void check_deepest() {
+    if (!foot_.deepest || !has_break()) return;
+    const double off = on_foot(*foot_.deepest) - *result_.arch.deepest;
+    if (std::abs(off) <= far_apart_deepest) return;
+    caution("deepest",
+            "with this arch break the deepest point would lie at " +
+                short_figure(*result_.arch.deepest + result_.pose_shift) + ", not at " +
+                short_figure(foot_.deepest->value()),
+            "", "The break is used. Measure both once more.");
+  }
+
+  const Foot& foot_;
+  Pose pose_;
+  Population population_;
+  const std::string& path_;
+  Findings& findings_;
+  FootStations result_{};
+  bool failed_ = false;
+};
+
+} // namespace
+
+std::optional<FootStations> foot_stations(const Foot& foot, Pose pose, Population population,
+                                          const std::string& path, Findings& findings) {
+  for (Finding& finding : unlikely_readings(foot, population, path))
+    findings.push_back(std::move(finding));
+  return StationSolver(foot, pose, population, path, findings).solve();
+}
+
+} // namespace shankline

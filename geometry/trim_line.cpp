@@ -1,0 +1,118 @@
+#include "geometry/trim_line.hpp"
+
+#include "geometry/flatten.hpp"
+
+#include <boost/math/tools/roots.hpp>
+#include <cmath>
+#include <cstdint>
+#include <utility>
+
+namespace shankline {
+namespace {
+
+/// A root of `f` between `from` and `to`, or nothing if the sign does not change there.
+template <class F> std::optional<double> bracketed_root(const F& f, double from, double to) {
+  const double at_from = f(from);
+  const double at_to = f(to);
+  if (at_from == 0) return from;
+  if (at_to == 0) return to;
+  if ((at_from < 0) == (at_to < 0)) return {};
+  std::uintmax_t steps = 200;
+  const auto [low, high] = boost::math::tools::toms748_solve(
+      f, from, to, at_from, at_to, boost::math::tools::eps_tolerance<double>(50), steps);
+  return (low + high) / 2;
+}
+
+std::optional<Point> meet_edge(const BoardOutline& outline, Edge edge, double centre,
+                               double slope) {
+  const auto off = [&](double station) {
+    return station - centre - slope * outline.edge_y(edge, station);
+  };
+  // The line runs out to the edge, never back: towards the toes or towards the heel.
+  const bool forward = (edge == Edge::medial) == (slope > 0);
+  const double front = outline.length().value_or(centre + outline.last_station());
+  const auto station = slope == 0 ? std::optional<double>(centre)
+                                  : bracketed_root(off, forward ? centre : 0.0,
+                                                   forward ? front : centre);
+  if (!station) return {};
+  const double y = outline.edge_y(edge, *station);
+  if (y == 0) return {};
+  return Point{*station, y};
+}
+
+struct Corner {
+  Point on_edge;
+  Point on_line;
+  Point centre;
+};
+
+/// The circle of radius `corner` that touches the edge and, from ahead, the line.
+std::optional<Corner> corner_circle(const BoardOutline& outline, const CutLine& line, Edge edge,
+                                    double corner) {
+  const Point along{line.medial_end.x - line.lateral_end.x, line.medial_end.y - line.lateral_end.y};
+  const double across = std::hypot(along.x, along.y);
+  const Point ahead{along.y / across, -along.x / across}; // unit normal towards the toes
+  const double inward = edge == Edge::medial ? -1 : 1;
+
+  const auto centre_at = [&](double station) {
+    constexpr double step = 1e-4;
+    const double slope =
+        (outline.edge_y(edge, station + step) - outline.edge_y(edge, station - step)) / (2 * step);
+    const double scale = corner * inward / std::hypot(1, slope);
+    return Point{station - slope * scale, outline.edge_y(edge, station) + scale};
+  };
+  const auto ahead_of_line = [&](const Point& p) {
+    return (p.x - line.centre) * ahead.x + p.y * ahead.y;
+  };
+  const double from = edge == Edge::medial ? line.medial : line.lateral;
+  const auto station = bracketed_root(
+      [&](double x) { return ahead_of_line(centre_at(x)) - corner; }, from, from + 3 * corner);
+  if (!station) return {};
+  const Point centre = centre_at(*station);
+  return Corner{{*station, outline.edge_y(edge, *station)},
+                {centre.x - corner * ahead.x, centre.y - corner * ahead.y},
+                centre};
+}
+
+} // namespace
+
+std::optional<CutLine> cut_line(const BoardOutline& outline, double centre, double skew) {
+  if (!(centre > 0) || (outline.length() && !(centre < *outline.length()))) return {};
+  const auto medial = meet_edge(outline, Edge::medial, centre, std::tan(skew));
+  const auto lateral = meet_edge(outline, Edge::lateral, centre, std::tan(skew));
+  if (!medial || !lateral) return {};
+  return CutLine{centre, medial->x, lateral->x, *medial, *lateral};
+}
+
+double skew_angle(double medial, double lateral, double across) {
+  return std::atan((medial - lateral) / across);
+}
+
+double station_of_reach(double reach, double break_at, double heel_front) {
+  return break_at - reach * (break_at - heel_front);
+}
+
+double reach_of_station(double station, double break_at, double heel_front) {
+  return (break_at - station) / (break_at - heel_front);
+}
+
+Window trim_window(double break_at, double heel_front, double tuck_max, double bearing_min) {
+  return {heel_front - tuck_max, break_at - bearing_min};
+}
+
+double witness_station(double stop) {
+  return std::ceil((stop + witness_ahead_of_stop - 1e-9) / 10) * 10;
+}
+
+std::optional<Polyline> board_end(const BoardOutline& outline, const CutLine& line, BoardEnd end,
+                                  double corner, double chord_error) {
+  if (end == BoardEnd::straight || corner == 0) return Polyline{line.medial_end, line.lateral_end};
+  const auto medial = corner_circle(outline, line, Edge::medial, corner);
+  const auto lateral = corner_circle(outline, line, Edge::lateral, corner);
+  if (!medial || !lateral || !(medial->on_line.y > lateral->on_line.y)) return {};
+  Polyline points = flatten_arc(medial->centre, medial->on_edge, medial->on_line, chord_error);
+  join(points, flatten_arc(lateral->centre, lateral->on_line, lateral->on_edge, chord_error));
+  return points;
+}
+
+} // namespace shankline

@@ -1,0 +1,31 @@
+// The trim line of one foot: rule, window and skew decided, every line of the board placed.
+#pragma once
+
+#include "geometry/board_outline.hpp"
+#include "geometry/finding.hpp"
+#include "geometry/foot_stations.hpp"
+#include "geometry/order.hpp"
+#include "geometry/solution.hpp"
+
+#include <optional>
+#include <string>
+
+namespace shankline {
+
+struct TrimInput {
+  const FootStations& foot;
+  const Board& board;
+  const BoardOutline& outline;
+  const ShankWish& wish;
+  std::optional<double> across; ///< between the break marks, if the order gives it
+  double shift;                 ///< X = foot station + shift
+  std::string foot_path;        ///< "feet.left"
+  std::string board_path;       ///< "shoe.left.board"
+  std::string wish_path;        ///< "alterations.left.shank"
+};
+
+/// Adds errors and cautions; nothing if there is an error. Each error says which reading or wish
+/// would have to change, and by how much.
+std::optional<SolvedTrim> solve_trim(const TrimInput& input, Findings& findings);
+
+} // namespace shankline
