@@ -1,0 +1,13 @@
+// What a script learns from the exit.
+#pragma once
+
+namespace shankline {
+
+enum class ExitCode : int {
+  done = 0,
+  bad_input = 1,   ///< wrong or missing input; a fault of the program also ends so
+  bad_usage = 2,   ///< wrong verb, option or value of an option
+  file_system = 3, ///< a file could not be read or written
+};
+
+} // namespace shankline

@@ -1,0 +1,38 @@
+// What the reader of a file has to say to the fitter: where, what is wrong, what is allowed, what
+// to do next.
+#pragma once
+
+#include "geometry/finding.hpp"
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace shankline {
+
+struct Message {
+  Severity severity = Severity::error;
+  std::string file;
+  int line = 0; ///< from 1; 0 when the message is about the whole file
+  int column = 0;
+  std::string key;  ///< as the user wrote it: "feet.both.arch_break"
+  std::string what; ///< what was read and what is wrong with it
+  std::string allowed;
+  std::string advice;
+
+  bool operator==(const Message&) const = default;
+};
+
+/// "FILE:LINE:COL: error: KEY: WHAT", then "  allowed: …" and "  do: …" on lines of their own; no
+/// newline at the end. Control characters come out as '?', so a file cannot steer the terminal.
+std::string to_text(const Message& message);
+
+/// A piece of the user's text for a message: in quotation marks, cut to a readable length.
+std::string shown(std::string_view text);
+
+/// Sorted by place in the file; a message that was already said is dropped.
+std::vector<Message> in_line_order(std::vector<Message> messages);
+
+bool has_error(const std::vector<Message>& messages);
+
+} // namespace shankline

@@ -1,0 +1,15 @@
+// The known word that a misspelt one was most likely meant to be.
+#pragma once
+
+#include <optional>
+#include <span>
+#include <string_view>
+
+namespace shankline {
+
+/// The known word with the fewest slips of the pen (a letter more, less, other, or two swapped;
+/// case does not count), the first of equals; nothing when even that one is too far to be meant.
+std::optional<std::string_view> nearest_word(std::string_view word,
+                                             std::span<const std::string_view> known);
+
+} // namespace shankline

@@ -1,0 +1,143 @@
+#include "cli/order_characters.hpp"
+
+#include "cli/characters.hpp"
+
+#include <algorithm>
+
+namespace shankline {
+namespace {
+
+// The YAML reader takes time and memory for brackets before its first event.
+constexpr int deepest_brackets = 32;
+
+unsigned char byte_at(std::string_view text, std::size_t at) {
+  return static_cast<unsigned char>(text[at]);
+}
+
+struct SequenceForm {
+  unsigned char first_least, first_most;
+  unsigned char second_least, second_most; ///< narrower than 80..BF where a form would be overlong
+  std::size_t length;
+};
+
+constexpr SequenceForm sequence_forms[] = {
+    {0x00, 0x7f, 0x00, 0x00, 1}, {0xc2, 0xdf, 0x80, 0xbf, 2}, {0xe0, 0xe0, 0xa0, 0xbf, 3},
+    {0xe1, 0xec, 0x80, 0xbf, 3}, {0xed, 0xed, 0x80, 0x9f, 3}, {0xee, 0xef, 0x80, 0xbf, 3},
+    {0xf0, 0xf0, 0x90, 0xbf, 4}, {0xf1, 0xf3, 0x80, 0xbf, 4}, {0xf4, 0xf4, 0x80, 0x8f, 4},
+};
+
+bool within(unsigned char byte, unsigned char least, unsigned char most) {
+  return byte >= least && byte <= most;
+}
+
+// Bytes of the UTF-8 character that begins here, 0 when it is none.
+std::size_t character_length(std::string_view text, std::size_t at) {
+  const auto form = std::find_if(std::begin(sequence_forms), std::end(sequence_forms),
+                                 [&](const SequenceForm& f) {
+                                   return within(byte_at(text, at), f.first_least, f.first_most);
+                                 });
+  if (form == std::end(sequence_forms) || at + form->length > text.size()) return 0;
+  if (form->length > 1 && !within(byte_at(text, at + 1), form->second_least, form->second_most))
+    return 0;
+  for (std::size_t i = 2; i < form->length; ++i)
+    if (!continues_character(text[at + i])) return 0;
+  return form->length;
+}
+
+bool is_control(std::string_view text, std::size_t at) {
+  return text[at] != '\n' && text[at] != '\t' && control_length(text, at) > 0;
+}
+
+std::optional<ReadingEnd> refuse_bytes(std::string_view text, const CharacterPlaces& places) {
+  for (std::size_t at = 0; at < text.size();) {
+    const std::size_t length = character_length(text, at);
+    if (length == 0)
+      return ReadingEnd{places.at(at), "there are bytes here that are no text in UTF-8",
+                        "save the file as plain text in UTF-8 (your editor's \"save as\")"};
+    if (is_control(text, at))
+      return ReadingEnd{places.at(at), "there is a control character here",
+                        "delete it, or save the file as plain text in UTF-8"};
+    at += length;
+  }
+  return std::nullopt;
+}
+
+std::optional<ReadingEnd> refuse_brackets(std::string_view text, const CharacterPlaces& places) {
+  int depth = 0;
+  for (std::size_t at = 0; at < text.size(); ++at) {
+    if (text[at] == '[' || text[at] == '{') ++depth;
+    if (text[at] == ']' || text[at] == '}') depth = std::max(0, depth - 1);
+    if (depth > deepest_brackets)
+      return ReadingEnd{places.at(at), "brackets are nested more than 32 deep",
+                        "close each bracket; an order needs no more than 4 levels"};
+  }
+  return std::nullopt;
+}
+
+std::optional<ReadingEnd> refuse_tabs(std::string_view text, const CharacterPlaces& places) {
+  for (std::size_t start = 0; start < text.size();) {
+    const std::size_t end = std::min(text.find('\n', start), text.size());
+    const std::size_t first = std::min(text.find_first_not_of(" \t", start), end);
+    const std::size_t tab = text.find('\t', start);
+    if (tab < first && first < end && text[first] != '#')
+      return ReadingEnd{places.at(tab), "this line is indented with a tab",
+                        "indent with spaces, two for each level"};
+    start = end + 1;
+  }
+  return std::nullopt;
+}
+
+} // namespace
+
+std::string with_plain_line_ends(std::string_view text) {
+  constexpr std::string_view byte_order_mark = "\xef\xbb\xbf";
+  if (text.starts_with(byte_order_mark)) text.remove_prefix(byte_order_mark.size());
+  std::string plain;
+  plain.reserve(text.size());
+  for (std::size_t at = 0; at < text.size(); ++at) {
+    const bool pair = text[at] == '\r' && at + 1 < text.size() && text[at + 1] == '\n';
+    if (!pair) plain += text[at] == '\r' ? '\n' : text[at];
+  }
+  return plain;
+}
+
+CharacterPlaces::CharacterPlaces(std::string_view text) : text_(text), line_starts_{0} {
+  columns_.reserve(text.size() + 1);
+  int column = 0;
+  for (std::size_t at = 0; at < text.size(); ++at) {
+    if (!continues_character(text[at]) || column == 0) ++column;
+    columns_.push_back(column);
+    if (text[at] != '\n') continue;
+    line_starts_.push_back(at + 1);
+    column = 0;
+  }
+  columns_.push_back(column + 1);
+}
+
+Place CharacterPlaces::at(std::size_t offset) const {
+  offset = std::min(offset, text_.size());
+  const auto after = std::upper_bound(line_starts_.begin(), line_starts_.end(), offset);
+  return {static_cast<int>(after - line_starts_.begin()), columns_[offset]};
+}
+
+std::size_t CharacterPlaces::offset(int line, int byte_column) const {
+  if (line < 0 || byte_column < 0) return 0;
+  const auto number = static_cast<std::size_t>(line);
+  if (number >= line_starts_.size()) return text_.size();
+  return std::min(line_starts_[number] + static_cast<std::size_t>(byte_column), text_.size());
+}
+
+std::string_view CharacterPlaces::line(int number) const {
+  const auto index = static_cast<std::size_t>(number - 1);
+  if (number < 1 || index >= line_starts_.size()) return {};
+  const std::size_t start = line_starts_[index];
+  return text_.substr(start, text_.find('\n', start) - start);
+}
+
+std::optional<ReadingEnd> refuse_characters(std::string_view text, const CharacterPlaces& places) {
+  for (const auto refuse : {refuse_bytes, refuse_brackets, refuse_tabs})
+    if (auto end = refuse(text, places)) return end;
+  return std::nullopt;
+}
+
+} // namespace shankline

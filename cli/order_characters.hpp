@@ -1,0 +1,45 @@
+// The characters of an order file before anything is read into them: what is refused, and at which
+// line and column a byte stands.
+#pragma once
+
+#include "cli/order_document.hpp"
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace shankline {
+
+/// Why the reading ends, and where.
+struct ReadingEnd {
+  Place place;
+  std::string what;
+  std::string advice;
+};
+
+/// Without a byte order mark, and every line ended by a newline alone.
+std::string with_plain_line_ends(std::string_view text);
+
+/// Line and column of any byte of a text, which may hold bad UTF-8 and must outlive this.
+class CharacterPlaces {
+public:
+  explicit CharacterPlaces(std::string_view text);
+
+  Place at(std::size_t offset) const;
+  /// Where a byte stands whose line and byte column count from 0; clamped to the text.
+  std::size_t offset(int line, int byte_column) const;
+  /// The text of a line counting from 1, without its newline.
+  std::string_view line(int number) const;
+
+private:
+  std::string_view text_;
+  std::vector<std::size_t> line_starts_;
+  std::vector<int> columns_; ///< of every byte, from 1
+};
+
+/// Bad UTF-8, control characters, tabs as indentation, brackets nested without end.
+std::optional<ReadingEnd> refuse_characters(std::string_view text, const CharacterPlaces& places);
+
+} // namespace shankline

@@ -1,0 +1,11 @@
+// The keys of a foot.
+#pragma once
+
+#include "cli/order_scribe.hpp"
+#include "geometry/order.hpp"
+
+namespace shankline {
+
+std::span<const Field<Foot>> foot_fields();
+
+} // namespace shankline

@@ -1,0 +1,209 @@
+#include "cli/order_reader.hpp"
+
+#include "cli/characters.hpp"
+#include "cli/order_alterations.hpp"
+#include "cli/order_document.hpp"
+#include "cli/order_feet.hpp"
+#include "cli/order_section.hpp"
+#include "cli/order_shoe.hpp"
+#include "cli/order_values.hpp"
+
+#include <charconv>
+#include <chrono>
+#include <utility>
+
+namespace shankline {
+namespace {
+
+// The order while its sections are not yet dealt out to the feet.
+struct Draft {
+  Order order;
+  Section<Foot> feet;
+  Section<Shoe> shoe;
+  Section<Alterations> alterations;
+  bool other_version = false;
+};
+
+void read_format(Scribe& scribe, const Entry& entry, Draft& draft) {
+  if (entry.value->text == order_format) return;
+  constexpr std::string_view family = order_format.substr(0, order_format.find('/') + 1);
+  const bool other_version = draft.other_version = entry.value->text.starts_with(family);
+  scribe.error(entry,
+               {.what = other_version ? "this version reads " + std::string(order_format) +
+                                            ", and " + shown(entry.value->text) + " was read"
+                                      : shown(entry.value->text) + " is not the format of an order",
+                .allowed = std::string(order_format),
+                .advice = other_version ? "write the order anew, or use the version that wrote it"
+                                        : "write format: " + std::string(order_format)});
+}
+
+bool is_real_day(std::string_view text) {
+  constexpr std::string_view form = "0000-00-00";
+  if (text.size() != form.size()) return false;
+  for (std::size_t i = 0; i < form.size(); ++i) {
+    if (form[i] == '0' ? !is_digit(text[i]) : text[i] != form[i]) return false;
+  }
+  const auto number = [text](std::size_t from, std::size_t count) {
+    unsigned value = 0;
+    std::from_chars(text.data() + from, text.data() + from + count, value);
+    return value;
+  };
+  const std::chrono::year_month_day day{std::chrono::year(static_cast<int>(number(0, 4))),
+                                        std::chrono::month(number(5, 2)),
+                                        std::chrono::day(number(8, 2))};
+  return day.ok();
+}
+
+void read_date(Scribe& scribe, const Entry& entry, Draft& draft) {
+  if (!expect_scalar(scribe, entry, "a date")) return;
+  if (is_real_day(entry.value->text))
+    draft.order.date = entry.value->text;
+  else
+    scribe.error(entry,
+                 {.what = shown(entry.value->text) + " is not a day of the calendar",
+                  .allowed = "year-month-day, such as 2026-03-14",
+                  .advice = "write four digits for the year and two each for month and day"});
+}
+
+// The member of the order that a row of the draft's table fills.
+template <auto read> void of_order(Scribe& scribe, const Entry& entry, Draft& draft) {
+  read(scribe, entry, draft.order);
+}
+
+constexpr TextLimits code_limits{40, false};
+constexpr TextLimits line_limits{80, false};
+constexpr TextLimits note_limits{1000, true};
+
+constexpr Word<Pose> poses[] = {{"pointed", Pose::pointed}, {"in_shoe", Pose::in_shoe}};
+constexpr Word<Population> populations[] = {{"women", Population::women}, {"men", Population::men}};
+constexpr Word<ToleranceClass> tolerance_classes[] = {{"bench", ToleranceClass::coarse},
+                                                      {"knife", ToleranceClass::very_coarse}};
+
+void read_other_tolerance(Scribe& scribe, const Entry& entry, ToleranceWish& tolerances) {
+  if (is_word(entry)) {
+    if (const auto read = read_word(scribe, entry, tolerance_classes, ", or a figure in mm"))
+      tolerances.other = *read;
+  } else if (const auto read = read_number(scribe, entry)) {
+    tolerances.other = *read;
+  }
+}
+
+constexpr Field<ToleranceWish> tolerance_fields[] = {
+    {"cut", figure<&ToleranceWish::cut>},
+    {"other", read_other_tolerance},
+};
+
+template <auto member, auto fields> void section(Scribe& scribe, const Entry& entry, Draft& draft) {
+  draft.*member = SectionReader(scribe, entry, fields()).read();
+}
+
+void read_feet(Scribe& scribe, const Entry& entry, Draft& draft) {
+  section<&Draft::feet, foot_fields>(scribe, entry, draft);
+  if (entry.value->kind == NodeKind::map && entry.value->members.empty())
+    scribe.error(entry, {.what = "there is no foot in the order",
+                         .allowed = "left, right, both",
+                         .advice = "write the readings under left and right"});
+}
+
+constexpr Field<Draft> fields[] = {
+    {"format", read_format},
+    {"dancer", of_order<text<&Order::dancer, code_limits, Order>>},
+    {"pair", of_order<text<&Order::pair, line_limits, Order>>},
+    {"date", read_date},
+    {"note", of_order<text<&Order::note, note_limits, Order>>},
+    {"pose", of_order<word<&Order::pose, poses, Order>>},
+    {"estimates", of_order<word<&Order::estimates_from, populations, Order>>},
+    {"feet", read_feet},
+    {"shoe", section<&Draft::shoe, shoe_fields>},
+    {"alterations", section<&Draft::alterations, alteration_fields>},
+    {"tolerances", of_order<structure<&Order::tolerances, tolerance_fields, Order>>},
+};
+
+struct NeededKey {
+  std::string_view key;
+  std::string_view advice;
+};
+
+constexpr NeededKey needed_keys[] = {
+    {"format", "write format: shankline-order/1 as the first line"},
+    {"dancer", "write the dancer's code: dancer: M-07"},
+    {"feet", "write the readings of the feet under feet:"},
+    {"shoe", "write what was measured on the shoe under shoe:"},
+    {"alterations", "write what is to be done under alterations:"},
+};
+
+void require_keys(Scribe& scribe) {
+  for (const NeededKey& needed : needed_keys)
+    if (!scribe.places().has(needed.key))
+      scribe.error(scribe.places().nearest(needed.key),
+                   {.what = "is missing", .advice = std::string(needed.advice)});
+}
+
+// A part for a foot that is not made is a slip of the pen, but a harmless one.
+void caution_of_absent(Scribe scribe, const std::optional<KeyPlace>& part, std::string_view foot) {
+  if (part)
+    scribe.caution(*part,
+                   {.what = "feet gives no " + std::string(foot) + " foot; this part is not used",
+                    .advice = "add the foot's readings under feet, or delete this part"});
+}
+
+// The foot's part of each section, if the order has that foot.
+void deal_out(const Scribe& scribe, const Draft& draft, FootSide side, KeyPlaces& places,
+              std::optional<FootOrder>& into) {
+  const std::string_view name = side == FootSide::left ? "left" : "right";
+  const auto& foot = draft.feet.of(side);
+  const auto& shoe = draft.shoe.of(side);
+  const auto& alterations = draft.alterations.of(side);
+  if (!draft.feet.shared && !foot.own) {
+    for (const auto& part : {shoe.own, alterations.own})
+      caution_of_absent(scribe, part, name);
+    return;
+  }
+  into = FootOrder{foot.value, shoe.value, alterations.value};
+  places.take_in(joined_key("feet", name), foot.places);
+  places.take_in(joined_key("shoe", name), shoe.places);
+  places.take_in(joined_key("alterations", name), alterations.places);
+  require_shoe_keys(scribe, shoe.places);
+}
+
+void fill(ReadOrder& into, const Node& root) {
+  Scribe scribe(into.file, into.messages, into.places);
+  Draft draft;
+  const Entry top{&root, root.place, "", ""};
+  scribe.remember(top);
+  read_fields(scribe, top, fields, draft);
+  require_keys(scribe);
+  deal_out(scribe, draft, FootSide::left, into.places, draft.order.left);
+  deal_out(scribe, draft, FootSide::right, into.places, draft.order.right);
+  // What another version means by its keys is not known: only the version is worth a word.
+  if (draft.other_version)
+    std::erase_if(into.messages, [](const Message& message) { return message.key != "format"; });
+  into.order = std::move(draft.order);
+}
+
+} // namespace
+
+Message ReadOrder::place(const Finding& finding) const {
+  const KeyPlace at = places.nearest(finding.key);
+  return {finding.severity, file,         at.place.line,   at.place.column,
+          at.written,       finding.what, finding.allowed, finding.advice};
+}
+
+std::vector<Message> ReadOrder::place(const Findings& findings) const {
+  std::vector<Message> placed;
+  for (const Finding& finding : findings)
+    placed.push_back(place(finding));
+  return in_line_order(std::move(placed));
+}
+
+ReadOrder read_order(std::string_view text, std::string file_name) {
+  ReadOrder read;
+  read.file = std::move(file_name);
+  OrderDocument document = parse_order_document(text, read.file);
+  read.messages = std::move(document.messages);
+  if (document.root) fill(read, *document.root);
+  read.messages = in_line_order(std::move(read.messages));
+  return read;
+}
+
+} // namespace shankline

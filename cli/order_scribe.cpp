@@ -1,0 +1,116 @@
+#include "cli/order_scribe.hpp"
+
+#include "cli/characters.hpp"
+#include "cli/nearest_word.hpp"
+
+#include <utility>
+
+namespace shankline {
+namespace {
+
+Place place_of(const Entry& entry) {
+  return entry.value->kind == NodeKind::map ? entry.key_place : entry.value->place;
+}
+
+} // namespace
+
+Entry Entry::member(const Member& member) const {
+  return {&member.value, member.place, joined_key(written, member.key),
+          joined_key(inside, member.key)};
+}
+
+Entry Entry::item(const Node& node) const {
+  return {&node, node.place, written, inside};
+}
+
+void Scribe::remember(const Entry& entry) {
+  places_->remember(entry.inside, {place_of(entry), entry.written});
+}
+
+void Scribe::forget_inside(const Entry& entry) {
+  places_->forget(entry.inside);
+  remember(entry);
+}
+
+void Scribe::error(const Entry& entry, Complaint complaint) {
+  error(KeyPlace{entry.value->place, entry.written}, std::move(complaint));
+}
+
+void Scribe::error(const KeyPlace& at, Complaint complaint) {
+  write(Severity::error, at, std::move(complaint));
+}
+
+void Scribe::caution(const KeyPlace& at, Complaint complaint) {
+  write(Severity::caution, at, std::move(complaint));
+}
+
+void Scribe::write(Severity severity, const KeyPlace& at, Complaint complaint) {
+  messages_->push_back({severity, *file_, at.place.line, at.place.column, at.written,
+                        std::move(complaint.what), std::move(complaint.allowed),
+                        std::move(complaint.advice)});
+}
+
+bool Scribe::expect_map(const Entry& entry, std::span<const std::string_view> keys) {
+  const Node& node = *entry.value;
+  if (node.kind == NodeKind::map) return true;
+  if (node.kind == NodeKind::scalar && lacks_space_after_colon(node.text))
+    error(entry, {.what = "a space is missing after ':' in " + shown(node.text),
+                  .allowed = listed(keys),
+                  .advice = "write 'key: value'"});
+  else
+    error(entry, {.what = "keys are wanted here, and " + std::string(kind_in_words(node.kind)) +
+                          " was read",
+                  .allowed = listed(keys),
+                  .advice = "write them one to a line as 'key: value', or in braces"});
+  return false;
+}
+
+void Scribe::unknown_key(const Entry& map, const Member& member,
+                         std::span<const std::string_view> keys) {
+  Complaint complaint{shown(member.key) + " is not a key that belongs here", listed(keys), {}};
+  if (lacks_space_after_colon(member.key)) {
+    complaint.what = "a space is missing after ':' in " + shown(member.key);
+    complaint.advice = "write 'key: value'";
+  } else if (!member.key.empty() && is_digit(member.key.front())) {
+    complaint.advice = "write decimals with a point (97.5); a comma parts two keys";
+  } else {
+    complaint.advice = did_you_mean(member.key, keys, "take it out, or choose an allowed key");
+  }
+  error(KeyPlace{member.place, joined_key(map.written, member.key)}, std::move(complaint));
+}
+
+bool Scribe::expect_something(const Entry& entry) {
+  if (entry.value->kind != NodeKind::nothing) return true;
+  error(entry, {.what = "nothing is written after the key",
+                .advice = "write its value, or delete the line"});
+  return false;
+}
+
+std::string listed(std::span<const std::string_view> words) {
+  std::string list;
+  for (const std::string_view word : words)
+    (list += list.empty() ? "" : ", ") += word;
+  return list;
+}
+
+std::string did_you_mean(std::string_view word, std::span<const std::string_view> known,
+                         std::string otherwise) {
+  const auto nearest = nearest_word(word, known);
+  return nearest ? "did you mean '" + std::string(*nearest) + "'?" : otherwise;
+}
+
+std::string_view kind_in_words(NodeKind kind) {
+  switch (kind) {
+  case NodeKind::scalar:
+    return "a text or number";
+  case NodeKind::list:
+    return "a list";
+  case NodeKind::map:
+    return "a set of keys";
+  case NodeKind::nothing:
+    break;
+  }
+  return "nothing";
+}
+
+} // namespace shankline

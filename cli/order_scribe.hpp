@@ -1,0 +1,110 @@
+// Fills the order's structs from the file's tree: each struct has a table "key -> how to read it",
+// and the scribe writes down where each key stands and everything that is wrong, once and together.
+#pragma once
+
+#include "cli/key_places.hpp"
+#include "cli/message.hpp"
+#include "cli/order_document.hpp"
+
+#include <algorithm>
+#include <span>
+#include <string>
+#include <string_view>
+#include <type_traits>
+#include <vector>
+
+namespace shankline {
+
+/// One value of the file on its way into the order.
+struct Entry {
+  const Node* value = nullptr;
+  Place key_place;
+  std::string written; ///< the key as the user wrote it: "feet.both.arch_break"
+  std::string inside;  ///< the key inside its section, as in the reading guide: "arch_break"
+
+  Entry member(const Member& member) const;
+  /// An item of a list goes by the list's key.
+  Entry item(const Node& node) const;
+};
+
+struct Complaint {
+  std::string what;
+  std::string allowed{};
+  std::string advice{};
+};
+
+class Scribe {
+public:
+  Scribe(const std::string& file, std::vector<Message>& messages, KeyPlaces& places)
+      : file_(&file), messages_(&messages), places_(&places) {}
+
+  /// The same messages, but keys are remembered elsewhere.
+  Scribe noting_in(KeyPlaces& places) const { return {*file_, *messages_, places}; }
+
+  void remember(const Entry& entry);
+  /// What an earlier part of the section said under this key no longer holds.
+  void forget_inside(const Entry& entry);
+  KeyPlaces& places() { return *places_; }
+
+  void error(const Entry& entry, Complaint complaint);
+  void error(const KeyPlace& at, Complaint complaint);
+  void caution(const KeyPlace& at, Complaint complaint);
+
+  /// Complains unless the entry is a map.
+  bool expect_map(const Entry& entry, std::span<const std::string_view> keys);
+  void unknown_key(const Entry& map, const Member& member, std::span<const std::string_view> keys);
+  /// Complains when nothing is written after the key.
+  bool expect_something(const Entry& entry);
+
+private:
+  void write(Severity severity, const KeyPlace& at, Complaint complaint);
+
+  const std::string* file_;
+  std::vector<Message>* messages_;
+  KeyPlaces* places_;
+};
+
+/// "a, b, c"
+std::string listed(std::span<const std::string_view> words);
+
+/// "did you mean 'heel_front'?", or `otherwise` when no word is near.
+std::string did_you_mean(std::string_view word, std::span<const std::string_view> known,
+                         std::string otherwise);
+
+/// "a list", "several keys"; for "…, and … was read".
+std::string_view kind_in_words(NodeKind kind);
+
+template <class T> struct Field {
+  std::string_view key;
+  void (*read)(Scribe& scribe, const Entry& entry, T& into);
+};
+
+template <class T> using Fields = std::type_identity_t<std::span<const Field<T>>>;
+
+template <class T> std::vector<std::string_view> keys_of(std::span<const Field<T>> fields) {
+  std::vector<std::string_view> keys;
+  for (const Field<T>& field : fields)
+    keys.push_back(field.key);
+  return keys;
+}
+
+/// One key of a map; `keys` is what is allowed there.
+template <class T>
+void read_member(Scribe& scribe, const Entry& map, const Member& member, Fields<T> fields,
+                 std::span<const std::string_view> keys, T& into) {
+  const auto field = std::find_if(fields.begin(), fields.end(),
+                                  [&](const Field<T>& f) { return f.key == member.key; });
+  if (field == fields.end()) return scribe.unknown_key(map, member, keys);
+  const Entry entry = map.member(member);
+  scribe.remember(entry);
+  if (scribe.expect_something(entry)) field->read(scribe, entry, into);
+}
+
+template <class T> void read_fields(Scribe& scribe, const Entry& map, Fields<T> fields, T& into) {
+  const auto keys = keys_of<T>(fields);
+  if (!scribe.expect_map(map, keys)) return;
+  for (const Member& member : map.value->members)
+    read_member(scribe, map, member, fields, keys, into);
+}
+
+} // namespace shankline

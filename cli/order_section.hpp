@@ -1,0 +1,91 @@
+// A section of the order (feet, shoe, alterations): what holds for both feet, and what one foot
+// overrides.
+#pragma once
+
+#include "cli/order_scribe.hpp"
+#include "geometry/order.hpp"
+
+#include <optional>
+#include <utility>
+#include <vector>
+
+namespace shankline {
+
+/// What a section says of one foot, the shared keys and the foot's own together.
+template <class T> struct FootPart {
+  T value;
+  KeyPlaces places;
+  std::optional<KeyPlace> own; ///< where the foot's own part begins
+};
+
+template <class T> struct Section {
+  bool shared = false; ///< anything is said for both feet
+  FootPart<T> left;
+  FootPart<T> right;
+
+  const FootPart<T>& of(FootSide side) const { return side == FootSide::left ? left : right; }
+};
+
+inline constexpr std::string_view part_keys[] = {"both", "left", "right"};
+
+/// Complains of keys that the section gives in its own lines and again under `both`.
+void refuse_said_twice(Scribe& scribe, const Entry& section);
+
+/// The last member of that key, as the later of two repeated keys is the one that is read.
+const Member* find_member(const Node& map, std::string_view key);
+
+template <class T> class SectionReader {
+public:
+  SectionReader(const Scribe& scribe, Entry section, std::span<const Field<T>> fields)
+      : scribe_(scribe), section_(std::move(section)), fields_(fields), keys_(keys_of<T>(fields)) {
+    section_.inside.clear();
+    keys_.insert(keys_.end(), std::begin(part_keys), std::end(part_keys));
+  }
+
+  Section<T> read() {
+    Section<T> section;
+    if (!scribe_.expect_map(section_, keys_)) return section;
+    FootPart<T> shared;
+    const bool direct = read_direct(shared);
+    const bool both = read_part("both", shared).has_value();
+    section.shared = direct || both;
+    refuse_said_twice(scribe_, section_);
+    section.left = section.right = std::move(shared);
+    section.left.own = read_part("left", section.left);
+    section.right.own = read_part("right", section.right);
+    return section;
+  }
+
+private:
+  // Keys that stand in the section itself; tells whether there are any.
+  bool read_direct(FootPart<T>& into) {
+    Scribe scribe = scribe_.noting_in(into.places);
+    scribe.remember(section_);
+    bool any = false;
+    for (const Member& member : section_.value->members) {
+      if (std::find(std::begin(part_keys), std::end(part_keys), member.key) != std::end(part_keys))
+        continue;
+      any = true;
+      read_member(scribe, section_, member, fields_, keys_, into.value);
+    }
+    return any;
+  }
+
+  std::optional<KeyPlace> read_part(std::string_view key, FootPart<T>& into) {
+    const Member* member = find_member(*section_.value, key);
+    if (!member) return std::nullopt;
+    Scribe scribe = scribe_.noting_in(into.places);
+    Entry part = section_.member(*member);
+    part.inside.clear();
+    scribe.remember(part);
+    if (scribe.expect_something(part)) read_fields(scribe, part, fields_, into.value);
+    return KeyPlace{member->place, part.written};
+  }
+
+  Scribe scribe_;
+  Entry section_;
+  std::span<const Field<T>> fields_;
+  std::vector<std::string_view> keys_;
+};
+
+} // namespace shankline

@@ -1,0 +1,14 @@
+// The keys of a shoe.
+#pragma once
+
+#include "cli/order_scribe.hpp"
+#include "geometry/order.hpp"
+
+namespace shankline {
+
+std::span<const Field<Shoe>> shoe_fields();
+
+/// What one foot's shoe cannot go without, once both parts of the section are merged.
+void require_shoe_keys(Scribe scribe, const KeyPlaces& places);
+
+} // namespace shankline

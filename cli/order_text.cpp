@@ -1,0 +1,100 @@
+#include "cli/order_text.hpp"
+
+#include "cli/order_document.hpp"
+
+#include <array>
+#include <cerrno>
+#include <fcntl.h>
+#include <optional>
+#include <sys/stat.h>
+#include <system_error>
+#include <unistd.h>
+#include <utility>
+
+namespace shankline {
+namespace {
+
+class OpenFile {
+public:
+  // O_NONBLOCK: opening a pipe that nobody writes to must not hang.
+  explicit OpenFile(const std::string& path)
+      : descriptor_(::open(path.c_str(), O_RDONLY | O_NONBLOCK | O_CLOEXEC | O_NOCTTY)) {}
+  ~OpenFile() {
+    if (descriptor_ >= 0) ::close(descriptor_);
+  }
+  OpenFile(const OpenFile&) = delete;
+  OpenFile& operator=(const OpenFile&) = delete;
+
+  bool is_open() const { return descriptor_ >= 0; }
+  int descriptor() const { return descriptor_; }
+
+private:
+  int descriptor_;
+};
+
+Message refusal(std::string file, std::string what, std::string advice) {
+  Message message;
+  message.file = std::move(file);
+  message.what = std::move(what);
+  message.advice = std::move(advice);
+  return message;
+}
+
+Message cannot_read(const std::string& file, int error) {
+  switch (error) {
+  case ENOENT:
+  case ENOTDIR:
+    return refusal(file, "there is no such file", "check the name and the folder");
+  case EACCES:
+  case EPERM:
+    return refusal(file, "you may not read this file", "ask its owner, or copy it to your folder");
+  case ENXIO:
+  case ENODEV:
+    return refusal(file, "is not a plain file", "name the order file itself");
+  default:
+    return refusal(file, "cannot be read: " + std::generic_category().message(error),
+                   "copy the file to this machine and try again");
+  }
+}
+
+Message too_large(const std::string& file) {
+  return refusal(file, "is larger than 64 KB, far too large for an order",
+                 "check that this is an order file; shorten its note and comments");
+}
+
+std::optional<Message> refuse_kind(const std::string& file, int descriptor) {
+  struct stat status {};
+  if (::fstat(descriptor, &status) != 0) return cannot_read(file, errno);
+  if (S_ISDIR(status.st_mode))
+    return refusal(file, "is a folder, not an order file", "name a file inside it");
+  if (!S_ISREG(status.st_mode)) return cannot_read(file, ENXIO);
+  if (status.st_size > static_cast<off_t>(largest_order)) return too_large(file);
+  return std::nullopt;
+}
+
+// Never more than the largest order and one buffer, whatever the other end goes on sending.
+std::variant<std::string, Message> read_to_end(const std::string& file, int descriptor) {
+  std::string text;
+  std::array<char, 4096> buffer;
+  while (text.size() <= largest_order) {
+    const ssize_t count = ::read(descriptor, buffer.data(), buffer.size());
+    if (count == 0) return text;
+    if (count > 0)
+      text.append(buffer.data(), static_cast<std::size_t>(count));
+    else if (errno != EINTR)
+      return cannot_read(file, errno);
+  }
+  return too_large(file);
+}
+
+} // namespace
+
+std::variant<std::string, Message> read_order_text(const std::string& path) {
+  if (path == "-") return read_to_end("standard input", STDIN_FILENO);
+  const OpenFile file(path);
+  if (!file.is_open()) return cannot_read(path, errno);
+  if (auto refused = refuse_kind(path, file.descriptor())) return *std::move(refused);
+  return read_to_end(path, file.descriptor());
+}
+
+} // namespace shankline

@@ -1,0 +1,15 @@
+// The bytes of an order file, read without trusting what the name points to.
+#pragma once
+
+#include "cli/message.hpp"
+
+#include <string>
+#include <variant>
+
+namespace shankline {
+
+/// Reads a plain file of at most `largest_order` bytes; "-" is standard input, read to its end.
+/// Directories, pipes, sockets and devices are refused without waiting for them.
+std::variant<std::string, Message> read_order_text(const std::string& path);
+
+} // namespace shankline

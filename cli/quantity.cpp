@@ -1,0 +1,235 @@
+#include "cli/quantity.hpp"
+
+#include "cli/characters.hpp"
+#include "cli/figure_slip.hpp"
+#include "cli/message.hpp"
+
+#include <algorithm>
+#include <array>
+#include <charconv>
+#include <cmath>
+#include <optional>
+#include <utility>
+
+namespace shankline {
+namespace {
+
+struct Unit {
+  std::string_view word;
+  Quantity quantity;
+  double factor;
+};
+
+constexpr std::array units{
+    Unit{"mm", Quantity::length, 1},        Unit{"cm", Quantity::length, 10},
+    Unit{"in", Quantity::length, 25.4},     Unit{"inch", Quantity::length, 25.4},
+    Unit{"inches", Quantity::length, 25.4}, Unit{"deg", Quantity::angle, 1},
+    Unit{"degrees", Quantity::angle, 1},    Unit{"°", Quantity::angle, 1},
+    Unit{"%", Quantity::percent, 1},        Unit{"g", Quantity::mass, 1},
+    Unit{"kg", Quantity::mass, 1000},
+};
+
+struct QuantityWords {
+  std::string_view name;
+  std::string_view unit;
+  std::string_view example;
+};
+
+const QuantityWords& words_of(Quantity quantity) {
+  static constexpr QuantityWords length{
+      "a length", "mm",
+      "write millimetres as a plain number (238), or with the unit: 23.8 cm, 9 3/8 in"};
+  static constexpr QuantityWords angle{"an angle", "deg", "write degrees: 10 or 10 deg"};
+  static constexpr QuantityWords percent{"a percentage", "%", "write it with its sign: 12 %"};
+  static constexpr QuantityWords mass{"a weight", "g", "write grams: 100 g, or 0.1 kg"};
+  static constexpr QuantityWords number{"a plain number", "",
+                                        "write a plain number without a unit"};
+  switch (quantity) {
+  case Quantity::length:
+    return length;
+  case Quantity::angle:
+    return angle;
+  case Quantity::percent:
+    return percent;
+  case Quantity::mass:
+    return mass;
+  case Quantity::number:
+    break;
+  }
+  return number;
+}
+
+std::string example(Quantity quantity) {
+  return std::string(words_of(quantity).example);
+}
+
+std::string_view trimmed(std::string_view text) {
+  while (!text.empty() && text.front() == ' ')
+    text.remove_prefix(1);
+  while (!text.empty() && text.back() == ' ')
+    text.remove_suffix(1);
+  return text;
+}
+
+void replace_all(std::string& text, std::string_view from, std::string_view to) {
+  for (std::size_t at = text.find(from); at != std::string::npos;
+       at = text.find(from, at + to.size()))
+    text.replace(at, from.size(), to);
+}
+
+// No-break spaces (plain, narrow, thin) stand before "%" in many languages' typing.
+std::string with_plain_spaces(std::string_view text) {
+  std::string plain(text);
+  for (const std::string_view space : {"\u00a0", "\u202f", "\u2009", "\t", "\n"})
+    replace_all(plain, space, " ");
+  return std::string(trimmed(plain));
+}
+
+bool take(std::string_view& rest, char c) {
+  if (rest.empty() || rest.front() != c) return false;
+  rest.remove_prefix(1);
+  return true;
+}
+
+std::string_view take_digits(std::string_view& rest) {
+  const auto end = std::find_if_not(rest.begin(), rest.end(), is_digit);
+  const auto digits = rest.substr(0, static_cast<std::size_t>(end - rest.begin()));
+  rest.remove_prefix(digits.size());
+  return digits;
+}
+
+bool is_whole(std::string_view digits) {
+  return !digits.empty() && digits.size() <= most_digits &&
+         (digits.size() == 1 || digits.front() != '0');
+}
+
+double to_number(std::string_view digits) {
+  double value = 0;
+  std::from_chars(digits.data(), digits.data() + digits.size(), value, std::chars_format::fixed);
+  return value;
+}
+
+// Only what is on a rule: a denominator of 2, 4, … 64, and less than a whole.
+std::optional<double> rule_fraction(std::string_view over, std::string_view under) {
+  static constexpr std::array<std::string_view, 6> marks{"2", "4", "8", "16", "32", "64"};
+  if (!is_whole(over) || std::find(marks.begin(), marks.end(), under) == marks.end())
+    return std::nullopt;
+  const double value = to_number(over) / to_number(under);
+  return value > 0 && value < 1 ? std::optional(value) : std::nullopt;
+}
+
+// " 3/8" after the whole inches; leaves `rest` alone when nothing like it follows.
+std::optional<double> take_rule_fraction(std::string_view& rest) {
+  std::string_view ahead = trimmed(rest);
+  const auto over = take_digits(ahead);
+  if (over.empty() || !take(ahead, '/')) return std::nullopt;
+  const auto value = rule_fraction(over, take_digits(ahead));
+  if (value) rest = ahead;
+  return value;
+}
+
+struct Amount {
+  double value = 0;
+  bool fraction = false;
+  std::string_view unit;
+};
+
+// A number as the format allows it, and whatever word follows.
+std::optional<Amount> read_amount(std::string_view text) {
+  std::string_view rest = text;
+  Amount amount;
+  const bool negative = take(rest, '-');
+  if (const auto fraction = take_rule_fraction(rest)) {
+    amount = {*fraction, true, {}};
+  } else {
+    const std::string_view start = rest;
+    const auto whole = take_digits(rest);
+    if (!is_whole(whole)) return std::nullopt;
+    std::size_t length = whole.size();
+    if (take(rest, '.')) {
+      const auto decimals = take_digits(rest);
+      if (decimals.empty() || decimals.size() > most_digits) return std::nullopt;
+      length += 1 + decimals.size();
+    } else if (const auto more = take_rule_fraction(rest)) {
+      amount = {*more, true, {}};
+    }
+    amount.value += to_number(start.substr(0, length));
+  }
+  if (negative) amount.value = -amount.value;
+  amount.unit = trimmed(rest);
+  return amount;
+}
+
+const Unit* find_unit(std::string_view word) {
+  const auto same = [word](const Unit& unit) {
+    return std::equal(word.begin(), word.end(), unit.word.begin(), unit.word.end(),
+                      [](char a, char b) { return lower(a) == b; });
+  };
+  const auto found = std::find_if(units.begin(), units.end(), same);
+  return found == units.end() ? nullptr : &*found;
+}
+
+bool is_unit_like(std::string_view word) {
+  return std::all_of(word.begin(), word.end(), [](char c) { return is_letter(c) || c == '/'; });
+}
+
+QuantityFault diagnose(std::string_view text, const std::optional<Amount>& amount,
+                       Quantity wanted) {
+  if (auto slip = figure_slip(text))
+    return {shown(text) + ' ' + std::string(slip->what), std::move(slip->advice)};
+  if (amount && is_unit_like(amount->unit))
+    return {shown(text) + ": the unit " + shown(amount->unit) + " is not known", example(wanted)};
+  return {shown(text) + " is not " + std::string(words_of(wanted).name), example(wanted)};
+}
+
+std::variant<double, QuantityFault> bare(std::string_view text, const Amount& amount,
+                                         Quantity wanted) {
+  if (amount.fraction)
+    return QuantityFault{shown(text) + " is a fraction without a unit",
+                         "fractions are read as inches only: write " + std::string(text) + " in"};
+  if (wanted != Quantity::percent) return amount.value;
+  if (std::abs(amount.value) < 1) return amount.value * 100;
+  return QuantityFault{shown(text) + " may be a percentage or a fraction",
+                       "write it with its sign: " + std::string(text) + " %"};
+}
+
+std::variant<double, QuantityFault> with_unit(std::string_view text, const Amount& amount,
+                                              const Unit& unit, Quantity wanted) {
+  const std::string read = shown(text);
+  if (unit.quantity != wanted)
+    return QuantityFault{read + " is " + std::string(words_of(unit.quantity).name) + ", and " +
+                             std::string(words_of(wanted).name) + " is wanted here",
+                         example(wanted)};
+  if (amount.fraction && !unit.word.starts_with("in"))
+    return QuantityFault{read + " is a fraction, and not of an inch",
+                         "write a decimal number with this unit: 9.4"};
+  return amount.value * unit.factor;
+}
+
+} // namespace
+
+std::variant<double, QuantityFault> parse_quantity(std::string_view text, Quantity wanted) {
+  const std::string plain = with_plain_spaces(text);
+  if (plain.empty()) return QuantityFault{"'' is empty", example(wanted)};
+  const auto amount = read_amount(plain);
+  if (amount && amount->unit.empty()) return bare(plain, *amount, wanted);
+  const Unit* unit = amount ? find_unit(amount->unit) : nullptr;
+  return unit ? with_unit(plain, *amount, *unit, wanted) : diagnose(plain, amount, wanted);
+}
+
+std::string_view unit_of(Quantity quantity) {
+  return words_of(quantity).unit;
+}
+
+std::string number_text(double value) {
+  std::array<char, 32> buffer;
+  const auto end = std::to_chars(buffer.data(), buffer.data() + buffer.size(), value).ptr;
+  return {buffer.data(), end};
+}
+
+std::string quantity_text(double value, Quantity quantity) {
+  const auto unit = unit_of(quantity);
+  return number_text(value) + (unit.empty() ? "" : ' ' + std::string(unit));
+}
+
+} // namespace shankline

@@ -1,0 +1,144 @@
+#include "cli/report.hpp"
+
+#include "geometry/figure.hpp"
+
+#include <algorithm>
+#include <array>
+#include <utility>
+#include <vector>
+
+namespace shankline {
+namespace {
+
+constexpr std::size_t name_width = 16;
+constexpr std::size_t foot_width = 34;
+
+/// Characters, not bytes.
+std::size_t length_of(const std::string& text) {
+  return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), [](char c) {
+    return (static_cast<unsigned char>(c) & 0xc0) != 0x80;
+  }));
+}
+
+std::string padded(std::string text, std::size_t width) {
+  const std::size_t length = length_of(text);
+  if (length < width) text.append(width - length, ' ');
+  return text;
+}
+
+std::string right_aligned(const std::string& text, std::size_t width) {
+  const std::size_t length = length_of(text);
+  return length < width ? std::string(width - length, ' ') + text : text;
+}
+
+class Report {
+public:
+  Report(const Order& order, const Solution& solution, Units units)
+      : order_(order), units_(units) {
+    for (const auto* foot : {&solution.left, &solution.right})
+      if (*foot) feet_.push_back(&**foot);
+  }
+
+  std::string text() && {
+    text_ = order_.dancer;
+    for (const std::string* part : {&order_.pair, &order_.date})
+      if (!part->empty()) text_ += ", " + *part;
+    text_ += "\n\n";
+    row("", [](const FootSolution& foot) { return left(foot) ? "LEFT" : "RIGHT"; });
+    row("cut off, mm", [](const FootSolution& foot) {
+      return left(foot) ? three("little-toe", "centre", "big-toe")
+                        : three("big-toe", "centre", "little-toe");
+    });
+    cut("first cut", [](const SolvedTrim& trim) {
+      return trim.first_cut ? &*trim.first_cut : nullptr;
+    });
+    cut("final cut", [](const SolvedTrim& trim) { return &trim.final_cut; });
+    const std::string tolerance = tolerance_text(cut_off_tolerance(order_.tolerances));
+    row("every cut", [&](const FootSolution&) { return tolerance + ", never past the line"; });
+    row("witness line", [&](const FootSolution& foot) { return witness(foot); });
+    row("", [](const FootSolution& foot) { return back_from_witness(foot); });
+    row("keep", [&](const FootSolution& foot) { return keep(foot); });
+    row("other rules", [](const FootSolution& foot) { return others(foot); });
+    estimates();
+    return std::move(text_);
+  }
+
+private:
+  static bool left(const FootSolution& foot) { return foot.side == FootSide::left; }
+  static std::string three(const std::string& a, const std::string& b, const std::string& c) {
+    return right_aligned(a, 10) + right_aligned(b, 9) + right_aligned(c, 11);
+  }
+
+  template <class Cell> void row(const std::string& name, const Cell& cell) {
+    std::string line = padded(name, name_width);
+    for (const FootSolution* foot : feet_) line += padded(cell(*foot), foot_width);
+    line.erase(line.find_last_not_of(' ') + 1);
+    text_ += line + "\n";
+  }
+
+  template <class Pick> void cut(const std::string& name, const Pick& pick) {
+    const auto cells = [&](const FootSolution& foot, const auto& words) {
+      const CutLine* line = pick(foot.trim);
+      if (!line) return std::string("     none: too little to cut off");
+      std::array<double, 3> values{line->lateral, line->centre, line->medial};
+      if (!left(foot)) std::swap(values[0], values[2]);
+      return three(words(values[0]), words(values[1]), words(values[2]));
+    };
+    row(name, [&](const FootSolution& foot) {
+      return cells(foot, [](double mm) { return figure(mm); });
+    });
+    if (units_ != Units::inch) return;
+    row("  in inches", [&](const FootSolution& foot) {
+      return cells(foot, [](double mm) { return inches(mm, Rounding::down); });
+    });
+  }
+
+  static std::string witness(const FootSolution& foot) {
+    return "at " + figure(foot.trim.witness.centre, 0) + ", stop line at " +
+           figure(foot.trim.stop.centre);
+  }
+
+  static std::string back_from_witness(const FootSolution& foot) {
+    const double witness = foot.trim.witness.centre;
+    std::string words = "back from it ";
+    if (foot.trim.first_cut) words += figure(witness - foot.trim.first_cut->centre) + ", then ";
+    return words + figure(witness - foot.trim.final_cut.centre);
+  }
+
+  std::string keep(const FootSolution& foot) const {
+    if (!foot.pieces.kept_length) return "not known, board in the shoe";
+    return figure(*foot.pieces.kept_length) + " " +
+           tolerance_text(keep_tolerance(order_.tolerances)) + " of " +
+           short_figure(*foot.outline.length()) + " (" +
+           figure(100 * *foot.pieces.kept_fraction, 0) + " %)";
+  }
+
+  /// Where the other rules would cut, on the board.
+  static std::string others(const FootSolution& foot) {
+    const double to_board = foot.shift - foot.pose_shift;
+    const OtherRules& rules = foot.trim.other_rules;
+    std::string words = "heel front " + figure(rules.heel_front + to_board);
+    if (rules.three_quarter) words += ", 3/4 " + figure(*rules.three_quarter + to_board);
+    return words;
+  }
+
+  void estimates() {
+    for (const FootSolution* foot : feet_)
+      for (const Estimated& e : foot->estimated)
+        text_ += padded("estimated", name_width) + (left(*foot) ? "left " : "right ") + e.name +
+                 " " + figure(e.value) + ", SD " + short_figure(e.sd) + ", from " + e.source + "\n";
+  }
+
+  const Order& order_;
+  Units units_;
+  std::vector<const FootSolution*> feet_;
+  std::string text_;
+};
+
+} // namespace
+
+std::string report_text(const Order& order, const Solution& solution, Units units) {
+  return Report(order, solution, units).text();
+}
+
+} // namespace shankline

@@ -1,0 +1,473 @@
+#include "export/board_sheet.hpp"
+
+#include "export/hatch.hpp"
+#include "geometry/figure.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <utility>
+
+namespace shankline {
+namespace {
+
+constexpr double gauge_past_witness = 12;
+constexpr double hatch_spacing = 3.2;
+constexpr double label_size = 3;
+constexpr double label_pitch = 5.8;
+constexpr double swatch = 12;
+
+Polyline across(const CutLine& line) { return {line.medial_end, line.lateral_end}; }
+
+/// A line named beside the board.
+struct Label {
+  LineKind kind;
+  Point anchor; ///< on the page, at the board's right edge
+  std::string words;
+  Weight weight = Weight::regular;
+  double y = 0; ///< where the words go
+};
+
+/// Keeps the order of the anchors, spreads the labels no nearer than the pitch, moves them as
+/// little as that needs.
+void spread(std::vector<Label>& labels, double low, double high) {
+  std::sort(labels.begin(), labels.end(),
+            [](const Label& a, const Label& b) { return a.anchor.y > b.anchor.y; });
+  // Pool neighbours that are too near: each pool hangs evenly about the mean of its anchors.
+  struct Pool {
+    double middle;
+    std::size_t count;
+  };
+  std::vector<Pool> pools;
+  const auto half = [](const Pool& p) { return label_pitch * static_cast<double>(p.count - 1) / 2; };
+  const auto held = [&](Pool pool) {
+    pool.middle = std::clamp(pool.middle, low + half(pool), std::max(low + half(pool), high - half(pool)));
+    return pool;
+  };
+  for (const Label& label : labels) {
+    Pool pool = held({label.anchor.y, 1});
+    while (!pools.empty() &&
+           pools.back().middle - half(pools.back()) - (pool.middle + half(pool)) < label_pitch - 1e-9) {
+      const Pool& above = pools.back();
+      const double all = static_cast<double>(above.count + pool.count);
+      pool = held({(above.middle * static_cast<double>(above.count) +
+                    pool.middle * static_cast<double>(pool.count)) / all,
+                   above.count + pool.count});
+      pools.pop_back();
+    }
+    pools.push_back(pool);
+  }
+  std::size_t i = 0;
+  for (const Pool& pool : pools) {
+    double y = pool.middle + half(pool);
+    for (std::size_t k = 0; k < pool.count; ++k, y -= label_pitch) labels[i++].y = y;
+  }
+}
+
+/// One board on one page.
+class BoardLayout {
+public:
+  BoardLayout(const SheetContext& context, const FootSolution& foot, const FootOrder& order,
+              std::size_t number, const std::string& warning)
+      : context_(context), foot_(foot), order_(order),
+        page_(context, number, left_foot() ? "Board, left foot" : "Board, right foot") {
+    const double strip = page_.title_strip(left_foot() ? "L" : "R", warning);
+    top_ = strip - 4;
+  }
+
+  BoardSheet draw() && {
+    place();
+    lines();
+    ruler();
+    part_labels();
+    hatch();
+    side_names();
+    const double box_bottom = number_box();
+    const Point card{column_ + (right_ - column_ - card_width) / 2, box_bottom - 4 - card_height};
+    Proof proof = page_.proof({page_.right() - bar_length, page_.bottom() + 3},
+                              {page_.right() - 2, page_.bottom() + 16}, card);
+    const double notes_top = notes();
+    labels(notes_top + 6, card.y - 6);
+    Template board{"board", foot_.side, page_.number(), context_.paper, place_, std::move(board_)};
+    return {std::move(page_).finish(), std::move(board), proof};
+  }
+
+private:
+  bool left_foot() const { return foot_.side == FootSide::left; }
+  double half(Edge edge, double station) const { return foot_.outline.half_width(edge, station); }
+
+  /// Heel end down, toes up, foot side up: the big-toe side of the left board is on the right.
+  void place() {
+    const double foot_of_page = page_.bottom() + 6.5;
+    front_ = std::min(top_ - 6 - foot_of_page,
+                      foot_.outline.length().value_or(foot_.outline.last_station()));
+    board_ = board_lines(foot_, front_);
+    double medial = 0;
+    double lateral = 0;
+    for (const Stroke& line : board_)
+      for (const Point& p : line.points) {
+        medial = std::max(medial, p.y);
+        lateral = std::max(lateral, -p.y);
+      }
+    const double on_left = left_foot() ? lateral : medial;
+    const double on_right = left_foot() ? medial : lateral;
+    const double sign = left_foot() ? 1 : -1;
+    centre_ = page_.left() + 7 + on_left;
+    place_ = {{centre_, foot_of_page}, {0, 1}, {sign, 0}};
+    board_right_ = centre_ + on_right;
+    column_ = std::min(board_right_ + 14, page_.right() - 98);
+    right_ = page_.right();
+  }
+
+  void lines() {
+    for (const Stroke& line : board_) {
+      Polyline points;
+      for (const Point& p : line.points) points.push_back(place_(p));
+      page_.stroke(line.kind, std::move(points), line.closed);
+    }
+    page_.text({centre_, place_.origin.y - 4.2}, "HEEL END", 3.2, Weight::bold, Align::centre);
+    const bool whole = foot_.outline.closed() && front_ >= *foot_.outline.length();
+    page_.text({centre_, place_.origin.y + front_ + 2.2},
+               whole                     ? "towards the toes"
+               : foot_.outline.closed() ? "towards the toes: goes on to " + figure(*foot_.outline.length(), 0)
+                                        : "towards the toes: in the shoe",
+               2.8, Weight::regular, Align::centre);
+  }
+
+  /// Does a line of the board run through this place on the page?
+  bool on_a_line(const Box& box) const {
+    for (const Stroke& line : board_) {
+      if (line.kind == LineKind::centre) continue;
+      const double air = line_style(line.kind).width / 2 + 0.25;
+      for (std::size_t i = 1; i < line.points.size(); ++i) {
+        const Point a = place_(line.points[i - 1]);
+        const Point b = place_(line.points[i]);
+        // Sampling is enough: the boxes are wider than the steps.
+        const int steps = 1 + static_cast<int>(std::hypot(b.x - a.x, b.y - a.y));
+        for (int k = 0; k <= steps; ++k) {
+          const double x = a.x + (b.x - a.x) * k / steps;
+          const double y = a.y + (b.y - a.y) * k / steps;
+          if (x > box.left - air && x < box.right + air && y > box.bottom - air && y < box.top + air)
+            return true;
+        }
+      }
+    }
+    return false;
+  }
+
+  void ruler() {
+    const double last = std::floor(std::min(paper_trim_station(foot_), front_));
+    for (double station = 0; station <= last; ++station) {
+      const int mm = static_cast<int>(station);
+      const double reach = mm % 10 == 0 ? 3.2 : mm % 5 == 0 ? 2.2 : 1.3;
+      const double y = place_.origin.y + station;
+      page_.stroke(LineKind::ruler, {{centre_, y}, {centre_ + reach, y}});
+      if (mm == 0 || mm % 10 != 0) continue;
+      const Text number{{centre_ + 4, y - 0.72}, std::to_string(mm), 2.1};
+      const Box box = text_box(number, context_.typeface);
+      if (!on_a_line(box)) page_.text(number.at, number.words, number.size);
+      spared_.push_back({centre_, box.bottom - 0.3, box.right + 0.5, box.top + 0.3});
+    }
+    spared_.push_back({centre_ - 0.8, place_.origin.y, centre_ + 3.6, place_.origin.y + last});
+  }
+
+  /// Words on the part, beside the ruler, where no line runs: tried from `from` towards `to`.
+  void beside_ruler(std::vector<std::pair<std::string, double>> words, double from, double to) {
+    const double step = from < to ? 0.5 : -0.5;
+    for (double station = from; (to - station) * step >= 0; station += step)
+      if (fits_beside_ruler(words, station)) return;
+  }
+
+  bool fits_beside_ruler(const std::vector<std::pair<std::string, double>>& words, double top) {
+    std::vector<Text> texts;
+    double y = place_.origin.y + top;
+    double narrowest = 1e9;
+    double low = top;
+    for (const auto& [line, size] : words) low -= size * 1.25;
+    const Edge edge = left_foot() ? Edge::lateral : Edge::medial;
+    for (double s = low; s <= top; s += 1) narrowest = std::min(narrowest, half(edge, s));
+    const double room = narrowest - 2.6;
+    if (room < 6) return false;
+    for (const auto& [line, size] : words) {
+      y -= size * 1.25;
+      double fitted = size;
+      while (fitted > 1.7 && page_.width_of(line, fitted, Weight::bold) > room) fitted -= 0.1;
+      texts.push_back({{centre_ - 1.4, y + size * 0.3},
+                       context_.typeface.shorten(line, room, fitted, Weight::bold),
+                       fitted,
+                       Weight::bold,
+                       Align::right});
+    }
+    for (const Text& text : texts)
+      if (on_a_line(text_box(text, context_.typeface))) return false;
+    for (const Text& text : texts) {
+      const Box box = text_box(text, context_.typeface);
+      spared_.push_back({box.left - 0.6, box.bottom - 0.5, box.right + 0.6, box.top + 0.6});
+      page_.text(text.at, text.words, text.size, text.weight, text.align);
+    }
+    return true;
+  }
+
+  std::string letter() const { return left_foot() ? "LEFT" : "RIGHT"; }
+  std::string page_label() const { return "page " + std::to_string(page_.number() + 1); }
+
+  /// A loose cut-out must never be a mystery: dancer, foot, part, order and page on each piece.
+  void part_labels() {
+    const CutLine& cut = foot_.trim.final_cut;
+    const CutLine* behind = foot_.trim.first_cut ? &*foot_.trim.first_cut : &cut;
+    const double below = std::min(behind->medial, behind->lateral) - 1.5;
+    beside_ruler({{"CUT OFF", 4.6}, {letter(), 2.6}, {context_.order.dancer, 2.4},
+                  {"order " + context_.digest, 2}},
+                 std::min(below, 34.0), 14);
+    const double stop = std::max(foot_.trim.stop.medial, foot_.trim.stop.lateral);
+    beside_ruler({{context_.order.dancer, 2.6}, {letter() + " board", 2.4}, {context_.digest, 2}},
+                 foot_.trim.witness.centre - 1.5, stop);
+
+    const double gauge = paper_trim_station(foot_);
+    const double room = front_ - gauge;
+    if (room < 30) return;
+    double y = place_.origin.y + gauge + room / 2 + 10;
+    const double widest =
+        2 * std::min(half(Edge::medial, gauge + room / 2), half(Edge::lateral, gauge + room / 2)) - 6;
+    const auto line = [&](const std::string& words, double size, Weight weight) {
+      double fitted = size;
+      while (fitted > 1.8 && page_.width_of(words, fitted, weight) > widest) fitted -= 0.1;
+      page_.text({centre_, y}, context_.typeface.shorten(words, widest, fitted, weight), fitted,
+                 weight, Align::centre);
+      y -= size * 1.45;
+    };
+    line("KEEP", 6.4, Weight::bold);
+    line("FOOT SIDE UP", 3, Weight::bold);
+    line(letter() + " \u00b7 board", 2.8, Weight::regular);
+    line(context_.order.dancer, 2.8, Weight::regular);
+    if (!context_.order.pair.empty()) line(context_.order.pair, 2.5, Weight::regular);
+    if (!context_.order.date.empty()) line(context_.order.date, 2.5, Weight::regular);
+    line("order " + context_.digest + " \u00b7 " + page_label(), 2.3, Weight::regular);
+  }
+
+  void hatch() {
+    if (!foot_.pieces.removed) return;
+    Polygon removed;
+    for (const Point& p : foot_.pieces.removed->outline) removed.push_back(place_(p));
+    for (Polyline& line : hatch_lines(removed, hatch_spacing, spared_))
+      page_.stroke(LineKind::hatch, std::move(line));
+  }
+
+  void side_names() {
+    const double middle = std::min(paper_trim_station(foot_) + 26, front_ - 14);
+    double on_left = 0;
+    double on_right = 0;
+    for (double s = middle - 14; s <= middle + 14; ++s) {
+      on_left = std::max(on_left, half(left_foot() ? Edge::lateral : Edge::medial, s));
+      on_right = std::max(on_right, half(left_foot() ? Edge::medial : Edge::lateral, s));
+    }
+    const char* left = left_foot() ? "little-toe side" : "big-toe side";
+    const char* right = left_foot() ? "big-toe side" : "little-toe side";
+    const double y = place_.origin.y + middle;
+    page_.text({centre_ - on_left - 2.4, y}, left, 3.2, Weight::regular, Align::centre, 90);
+    page_.text({centre_ + on_right + 4.6, y}, right, 3.2, Weight::regular, Align::centre, 90);
+  }
+
+  /// The cut as ruler numbers, in large type: they hold whatever the printer did.
+  double number_box() {
+    const SolvedTrim& trim = foot_.trim;
+    const Box box{column_, top_ - 50.5, right_, top_};
+    page_.rectangle(LineKind::frame, box);
+    const double x = box.left + 3.5;
+    const double width = box.right - box.left;
+    const std::array<double, 3> columns{box.left + 0.40 * width, box.left + 0.63 * width,
+                                        box.left + 0.86 * width};
+    page_.text({x, top_ - 5.4}, "With a ruler, from the heel end: cut off", 3.3, Weight::bold);
+    const std::array<const char*, 3> names =
+        left_foot() ? std::array{"little-toe side", "centre", "big-toe side"}
+                    : std::array{"big-toe side", "centre", "little-toe side"};
+    for (std::size_t i = 0; i < 3; ++i)
+      page_.text({columns[i], top_ - 10.6}, names[i], 2.5, Weight::regular, Align::centre);
+    const auto row = [&](double y, const char* name, const CutLine& line, double size,
+                         Weight weight) {
+      page_.text({x, y}, name, 3.6, weight);
+      const std::array<double, 3> values =
+          left_foot() ? std::array{line.lateral, line.centre, line.medial}
+                      : std::array{line.medial, line.centre, line.lateral};
+      for (std::size_t i = 0; i < 3; ++i) {
+        page_.text({columns[i], y}, figure(values[i]), size, weight, Align::centre);
+        if (context_.units == Units::inch)
+          page_.text({columns[i], y - 3.1}, inches(values[i], Rounding::down) + " in", 2.4,
+                     Weight::regular, Align::centre);
+      }
+    };
+    if (trim.first_cut) row(top_ - 17.6, "first cut", *trim.first_cut, 6, Weight::regular);
+    row(top_ - 26.4, "final cut", trim.final_cut, 6.8, Weight::bold);
+
+    const double witness = trim.witness.centre;
+    const Tolerance cut_off = cut_off_tolerance(context_.order.tolerances);
+    std::string back = "back from the witness line at " + figure(witness, 0) + " (centre): ";
+    if (trim.first_cut) back += "first " + figure(witness - trim.first_cut->centre) + ", ";
+    back += "final " + figure(witness - trim.final_cut.centre) + ", stop " +
+            figure(witness - trim.stop.centre);
+    std::string keep = "stop line at " + figure(trim.stop.centre) + " (centre): nothing past it";
+    if (foot_.pieces.kept_length)
+      keep = "keep " + figure(*foot_.pieces.kept_length) + " " +
+             tolerance_text(keep_tolerance(context_.order.tolerances)) + " of " +
+             short_figure(*foot_.outline.length()) + ";  " + keep;
+    double y = top_ - 31.8;
+    const double room = width - 7;
+    y = page_.paragraph({x, y}, room,
+                        "every cut " + tolerance_text(cut_off) +
+                            ": short of the line is safe, past it is not",
+                        2.8, Weight::bold) - 0.6;
+    y = page_.paragraph({x, y}, room, back, 2.8) - 0.6;
+    page_.paragraph({x, y}, room, keep, 2.8);
+    return box.bottom;
+  }
+
+  /// From the foot of the column upwards: cautions, then the steps. Returns the top of both.
+  double notes() {
+    constexpr double size = 2.5;
+    constexpr double step_size = 2.7;
+    const double width = page_.right() - 10 - column_;
+    const std::string caution =
+        "A cut board cannot be put back, and it changes what holds the dancer up. Students: only "
+        "with a teacher or fitter. Growing feet, pain or an injury: ask a licensed physiotherapist "
+        "or podiatrist first. Moulded plastic boards are not cut. Sharp knife, cut-proof glove, "
+        "away from the hand. All figures are estimates.";
+    const std::array steps{
+        "Mark L and R in both shoes. Peel the liner back. Draw the nail or tack.",
+        "Draw the witness line across the board.",
+        "Lay the gauge on, foot side up, heel end to heel end. Prick both edges of a line, join "
+        "them with a steel rule.",
+        "Steel ruler between board and outer sole; several light passes. Lift the board no "
+        "farther than the lift limit.",
+        "First cut, tape the edge, try: ribbons basted, liner in, both hands on the barre.",
+        "Still breaks too low: 3 more at a time, never past the final cut.",
+        "After the last cut only: bevel, seal, glue down, weight overnight."};
+    const double pitch = 1.32;
+    const auto height = [&](std::string_view words, double w, double s) {
+      return s * pitch * static_cast<double>(context_.typeface.wrap(words, w, s).size());
+    };
+    constexpr double indent = 4;
+    double total = height(caution, width, size) + 3 + 5.4;
+    for (const char* step : steps) total += height(step, width - indent, step_size) + 0.5;
+    const double top = page_.bottom() + 8.5 + total;
+    double y = top;
+    page_.text({column_, y - 3.3 * cap_height}, "Cutting", 3.3, Weight::bold);
+    y -= 5.4;
+    for (std::size_t i = 0; i < steps.size(); ++i) {
+      page_.text({column_, y - step_size * cap_height}, std::to_string(i + 1), step_size,
+                 Weight::bold);
+      y = page_.paragraph({column_ + indent, y}, width - indent, steps[i], step_size) - 0.5;
+    }
+    page_.paragraph({column_, y - 3}, width, caution, size);
+    return top;
+  }
+
+  /// Every line named once, with a sample of it: key and pointer in one.
+  void labels(double low, double high) {
+    const SolvedTrim& trim = foot_.trim;
+    std::vector<Label> labels;
+    const auto right_end = [&](const CutLine& line) {
+      return place_(left_foot() ? line.medial_end : line.lateral_end);
+    };
+    const auto add = [&](LineKind kind, Point anchor, std::string words,
+                         Weight weight = Weight::regular) {
+      labels.push_back({kind, anchor, std::move(words), weight});
+    };
+    const double gauge = paper_trim_station(foot_);
+    add(LineKind::paper_trim,
+        place_({gauge, foot_.outline.edge_y(left_foot() ? Edge::medial : Edge::lateral, gauge)}),
+        "trim the paper here: a gauge that goes into the shoe");
+    add(LineKind::witness, right_end(trim.witness),
+        "witness line at " + figure(trim.witness.centre, 0) + ": draw it first, all across");
+    add(LineKind::stop, right_end(trim.stop),
+        "stop line at " + figure(trim.stop.centre) + ": never past here");
+    if (trim.bevel) add(LineKind::bevel, right_end(*trim.bevel), bevel_words());
+    add(LineKind::lift_limit, right_end(trim.lift_limit),
+        "lift limit: raise the board no farther than this");
+    add(LineKind::final_cut, right_end(trim.final_cut),
+        "final cut at " + figure(trim.final_cut.centre), Weight::bold);
+    if (trim.first_cut)
+      add(LineKind::first_cut, right_end(*trim.first_cut),
+          "first cut at " + figure(trim.first_cut->centre) + ": then try, then 3 at a time");
+    spread(labels, low, high);
+    const double width = page_.right() - 10 - column_ - swatch - 3;
+    for (const Label& label : labels) {
+      page_.stroke(LineKind::leader, {{label.anchor.x + 1.6, label.anchor.y},
+                                      {column_ - 5, label.y},
+                                      {column_ - 1.2, label.y}});
+      page_.stroke(label.kind, {{column_, label.y}, {column_ + swatch, label.y}});
+      double size = label_size;
+      while (size > 2.2 && page_.width_of(label.words, size, label.weight) > width) size -= 0.1;
+      page_.text({column_ + swatch + 2.6, label.y - size * cap_height / 2}, label.words, size,
+                 label.weight);
+    }
+  }
+
+  std::string bevel_words() const {
+    const ToleranceWish& wish = context_.order.tolerances;
+    const double length = order_.alterations.shank->bevel;
+    std::string words = "bevel the foot side from here: " + short_figure(length) + " " +
+                        tolerance_text(dimension_tolerance(wish, length)) + " long";
+    if (const auto& edge = foot_.trim.bevel_edge_thickness)
+      words += ", edge " + short_figure(*edge, 2) + " " +
+               tolerance_text(dimension_tolerance(wish, *edge));
+    return words;
+  }
+
+  const SheetContext& context_;
+  const FootSolution& foot_;
+  const FootOrder& order_;
+  SheetPage page_;
+  Placement place_{};
+  std::vector<Stroke> board_;
+  std::vector<Box> spared_; ///< where no hatch goes
+  double top_ = 0;
+  double front_ = 0;
+  double centre_ = 0;
+  double board_right_ = 0;
+  double column_ = 0;
+  double right_ = 0;
+};
+
+} // namespace
+
+double paper_trim_station(const FootSolution& foot) {
+  return foot.trim.witness.centre + gauge_past_witness;
+}
+
+std::vector<Stroke> board_lines(const FootSolution& foot, double front) {
+  const SolvedTrim& trim = foot.trim;
+  const BoardOutline& outline = foot.outline;
+  std::vector<Stroke> lines;
+  const auto add = [&](LineKind kind, Polyline points, bool closed = false) {
+    lines.push_back({kind, std::move(points), closed});
+  };
+  const double gauge = paper_trim_station(foot);
+  add(LineKind::centre, {{0, 0}, {gauge, 0}});
+  Polyline paper{{gauge, outline.edge_y(Edge::medial, gauge)},
+                 {gauge, outline.edge_y(Edge::lateral, gauge)}};
+  // A board in the shoe: ahead of what is known the gauge keeps the last width.
+  if (!outline.closed() && gauge > outline.last_station()) {
+    const double last = outline.last_station();
+    paper.insert(paper.begin(), {last, outline.edge_y(Edge::medial, last)});
+    paper.push_back({last, outline.edge_y(Edge::lateral, last)});
+  }
+  add(LineKind::paper_trim, std::move(paper));
+  add(LineKind::lift_limit, across(trim.lift_limit));
+  if (trim.bevel) add(LineKind::bevel, across(*trim.bevel));
+  if (outline.closed() && front >= *outline.length())
+    add(LineKind::edge, outline.polygon(), true);
+  else
+    add(LineKind::edge, outline.open_line(front));
+  add(LineKind::witness, across(trim.witness));
+  add(LineKind::stop, across(trim.stop));
+  if (trim.first_cut) add(LineKind::first_cut, across(*trim.first_cut));
+  add(LineKind::final_cut, trim.end);
+  return lines;
+}
+
+BoardSheet board_sheet(const SheetContext& context, const FootSolution& foot,
+                       const FootOrder& order, std::size_t number, const std::string& warning) {
+  return BoardLayout(context, foot, order, number, warning).draw();
+}
+
+} // namespace shankline

@@ -1,0 +1,27 @@
+// The board template of one foot: laid on the board at true size, or read off with a ruler.
+#pragma once
+
+#include "export/sheet_page.hpp"
+#include "export/template.hpp"
+#include "geometry/solution.hpp"
+
+namespace shankline {
+
+struct BoardSheet {
+  Page page;
+  Template board;
+  Proof proof;
+};
+
+/// `number` is the page's, from 0. `warning` goes into the sheet's first line; empty for none.
+BoardSheet board_sheet(const SheetContext& context, const FootSolution& foot,
+                       const FootOrder& order, std::size_t number, const std::string& warning);
+
+/// The board's lines by kind in its own frame: what the sheet draws and `--lines` prints.
+/// `front` is how far the outline is drawn where it is longer than the page.
+std::vector<Stroke> board_lines(const FootSolution& foot, double front);
+
+/// Where the paper gauge ends: far enough ahead of the witness line to hold it.
+double paper_trim_station(const FootSolution& foot);
+
+} // namespace shankline

@@ -1,0 +1,28 @@
+#include "export/digest.hpp"
+
+#include <array>
+#include <cstdint>
+#include <nettle/sha2.h>
+
+namespace shankline {
+
+std::string sha256(std::string_view bytes) {
+  sha256_ctx context;
+  sha256_init(&context);
+  sha256_update(&context, bytes.size(), reinterpret_cast<const std::uint8_t*>(bytes.data()));
+  std::array<std::uint8_t, SHA256_DIGEST_SIZE> digest{};
+  sha256_digest(&context, digest.size(), digest.data());
+  constexpr std::string_view digits = "0123456789abcdef";
+  std::string text;
+  for (const std::uint8_t byte : digest) {
+    text += digits[byte >> 4];
+    text += digits[byte & 15];
+  }
+  return text;
+}
+
+std::string short_digest(std::string_view sha256_digits) {
+  return std::string(sha256_digits.substr(0, 4)) + " " + std::string(sha256_digits.substr(4, 4));
+}
+
+} // namespace shankline

@@ -1,0 +1,49 @@
+// A drawing in millimetres: pages of strokes, fills and texts, before any file format.
+#pragma once
+
+#include "export/line_kind.hpp"
+#include "export/paper.hpp"
+#include "geometry/point.hpp"
+
+#include <string>
+#include <variant>
+#include <vector>
+
+namespace shankline {
+
+/// Page coordinates: millimetres from the lower left corner, y upwards.
+struct Stroke {
+  LineKind kind = LineKind::frame;
+  Polyline points;
+  bool closed = false;
+};
+
+enum class Weight { regular, bold };
+enum class Align { left, centre, right };
+
+/// One line of text in UTF-8. `at` is on the baseline: its left end, middle or right end.
+struct Text {
+  Point at;
+  std::string words;
+  double size = 3; ///< em, mm
+  Weight weight = Weight::regular;
+  Align align = Align::left;
+  double angle = 0; ///< degrees, counter-clockwise
+};
+
+using Mark = std::variant<Stroke, Text>;
+
+struct Page {
+  Paper paper{};
+  std::string title; ///< for the bookmark: "Board, left foot"
+  std::vector<Mark> marks;
+};
+
+struct Drawing {
+  std::string title;
+  std::string author;
+  std::string subject;
+  std::vector<Page> pages;
+};
+
+} // namespace shankline

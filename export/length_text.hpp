@@ -1,0 +1,24 @@
+// Lengths in words for a sheet or a terminal: millimetres, and inches to 1/32 beside them.
+#pragma once
+
+#include "geometry/tolerance.hpp"
+
+#include <string>
+
+namespace shankline {
+
+enum class Units { mm, inch };
+
+enum class Rounding { nearest, down, up };
+
+/// Inches to 1/32, in lowest terms: "2 7/16", "13/32", "0". Rounding down is for cut-offs: a cut
+/// may fall short of its line and never goes past it.
+std::string inches(double mm, Rounding rounding = Rounding::nearest);
+
+/// "62.0" or, with inches, "62.0 (2 7/16 in)".
+std::string length_text(double mm, Units units, Rounding rounding = Rounding::nearest);
+
+/// "+0 −1.5", "±0.5".
+std::string tolerance_text(const Tolerance& tolerance);
+
+} // namespace shankline

@@ -1,0 +1,256 @@
+#include "export/order_sheet.hpp"
+
+#include "geometry/figure.hpp"
+
+#include <algorithm>
+#include <array>
+#include <functional>
+#include <utility>
+#include <vector>
+
+namespace shankline {
+namespace {
+
+struct FootColumn {
+  const FootSolution* solution;
+  const FootOrder* order;
+};
+
+std::string rule_words(const ShankWish& wish) {
+  if (const auto* reach = std::get_if<ReachRule>(&wish.rule))
+    return "reach " + (reach->preset.empty() ? "" : reach->preset + ", ") +
+           short_figure(reach->reach, 2);
+  if (const auto* keep = std::get_if<KeepRule>(&wish.rule))
+    return "keep " + short_figure(100 * keep->keep) + " %";
+  return "marked by hand at " + figure(std::get<MarkRule>(wish.rule).mark);
+}
+
+class OrderLayout {
+public:
+  OrderLayout(const SheetContext& context, const Solution& solution, const Findings& cautions,
+              std::size_t number)
+      : context_(context), cautions_(cautions), page_(context, number, "Order") {
+    const Order& order = context.order;
+    if (solution.left) feet_.push_back({&*solution.left, &*order.left});
+    if (solution.right) feet_.push_back({&*solution.right, &*order.right});
+  }
+
+  Page draw() && {
+    y_ = page_.title_strip("", "") - 9;
+    table_head();
+    cut_rows();
+    board_rows();
+    estimates();
+    note();
+    caution_lines();
+    signatures();
+    return std::move(page_).finish();
+  }
+
+private:
+  static constexpr double name_column = 62;
+
+  double column(std::size_t foot) const {
+    const double width = (page_.right() - page_.left() - name_column) / 2;
+    return page_.left() + name_column + width * static_cast<double>(foot);
+  }
+
+  void rule() { page_.stroke(LineKind::frame, {{page_.left(), y_}, {page_.right(), y_}}); }
+
+  void table_head() {
+    page_.text({page_.left(), y_}, "Three-quarter shank", 4.6, Weight::bold);
+    for (std::size_t i = 0; i < feet_.size(); ++i)
+      page_.text({column(i), y_}, feet_[i].solution->side == FootSide::left ? "LEFT" : "RIGHT", 4.6,
+                 Weight::bold);
+    y_ -= 3;
+    rule();
+    y_ -= 5.2;
+    page_.text({page_.left(), y_}, "from the board's heel end, mm", 2.7);
+    for (std::size_t i = 0; i < feet_.size(); ++i) {
+      const auto names = sides(i);
+      for (std::size_t k = 0; k < 3; ++k)
+        page_.text({third(i, k), y_}, names[k], 2.5, Weight::regular, Align::centre);
+    }
+    y_ -= 7.4;
+  }
+
+  /// As the feet lie: big-toe sides inwards.
+  std::array<const char*, 3> sides(std::size_t foot) const {
+    return feet_[foot].solution->side == FootSide::left
+               ? std::array{"little-toe side", "centre", "big-toe side"}
+               : std::array{"big-toe side", "centre", "little-toe side"};
+  }
+  double third(std::size_t foot, std::size_t k) const {
+    const double width = (page_.right() - page_.left() - name_column) / 2 - 6;
+    return column(foot) + width * (0.16 + 0.34 * static_cast<double>(k));
+  }
+
+  void name(const std::string& words, double size = 3.2, Weight weight = Weight::regular) {
+    page_.text({page_.left(), y_}, words, size, weight);
+  }
+
+  void cut_row(const std::string& words, double size, Weight weight,
+               const std::function<const CutLine*(const SolvedTrim&)>& pick) {
+    name(words, 3.6, weight);
+    for (std::size_t i = 0; i < feet_.size(); ++i) {
+      const CutLine* line = pick(feet_[i].solution->trim);
+      if (!line) {
+        page_.text({column(i), y_}, "none: too little to cut in two steps", 2.9);
+        continue;
+      }
+      std::array<double, 3> values{line->lateral, line->centre, line->medial};
+      if (feet_[i].solution->side == FootSide::right) std::swap(values[0], values[2]);
+      for (std::size_t k = 0; k < 3; ++k) {
+        page_.text({third(i, k), y_}, figure(values[k]), size, weight, Align::centre);
+        if (context_.units == Units::inch)
+          page_.text({third(i, k), y_ - 3.6}, inches(values[k], Rounding::down) + " in", 2.5,
+                     Weight::regular, Align::centre);
+      }
+    }
+    y_ -= context_.units == Units::inch ? 12 : 8.6;
+  }
+
+  void text_row(const std::string& words, const std::function<std::string(const FootColumn&)>& cell) {
+    std::vector<std::vector<std::string>> cells;
+    std::size_t lines = 0;
+    const double width = (page_.right() - page_.left() - name_column) / 2 - 4;
+    for (const FootColumn& foot : feet_) {
+      cells.push_back(context_.typeface.wrap(cell(foot), width, 3.2));
+      lines = std::max(lines, cells.back().size());
+    }
+    if (lines == 0) return;
+    name(words);
+    for (std::size_t i = 0; i < cells.size(); ++i)
+      for (std::size_t k = 0; k < cells[i].size(); ++k)
+        page_.text({column(i), y_ - 4.4 * static_cast<double>(k)}, cells[i][k], 3.2);
+    y_ -= 4.4 * static_cast<double>(lines) + 1.6;
+  }
+
+  std::string length(double mm, Rounding rounding = Rounding::nearest) const {
+    return length_text(mm, context_.units, rounding);
+  }
+
+  void cut_rows() {
+    cut_row("first cut off", 4.4, Weight::regular, [](const SolvedTrim& trim) {
+      return trim.first_cut ? &*trim.first_cut : nullptr;
+    });
+    cut_row("final cut off", 5, Weight::bold,
+            [](const SolvedTrim& trim) { return &trim.final_cut; });
+    const ToleranceWish& wish = context_.order.tolerances;
+    text_row("tolerance of every cut", [&](const FootColumn&) {
+      return tolerance_text(cut_off_tolerance(wish)) + " of what is cut off";
+    });
+    text_row("keep", [&](const FootColumn& foot) -> std::string {
+      const SolvedPieces& pieces = foot.solution->pieces;
+      if (!pieces.kept_length) return "not known: the board stays in the shoe";
+      return length(*pieces.kept_length, Rounding::up) + " " +
+             tolerance_text(keep_tolerance(wish)) + " of " +
+             short_figure(*foot.solution->outline.length()) + ", " +
+             figure(100 * *pieces.kept_fraction, 0) + " %";
+    });
+    text_row("witness line, stop line", [&](const FootColumn& foot) {
+      const SolvedTrim& trim = foot.solution->trim;
+      return "witness " + length(trim.witness.centre) + ", stop " +
+             length(trim.stop.centre, Rounding::down);
+    });
+    text_row("the line", [](const FootColumn& foot) {
+      const SolvedTrim& trim = foot.solution->trim;
+      return rule_words(*foot.order->alterations.shank) + "; " + trim.skew_reason;
+    });
+    text_row("board's end", [&](const FootColumn& foot) { return end_words(foot, wish); });
+  }
+
+  static std::string end_words(const FootColumn& foot, const ToleranceWish& tolerances) {
+    const ShankWish& wish = *foot.order->alterations.shank;
+    std::string words = wish.end == BoardEnd::straight
+                            ? "straight"
+                            : "rounded, radius " + short_figure(wish.corner) + " " +
+                                  tolerance_text(dimension_tolerance(tolerances, wish.corner));
+    if (wish.bevel == 0) return words + "; no bevel";
+    words += "; bevel " + short_figure(wish.bevel) + " " +
+             tolerance_text(dimension_tolerance(tolerances, wish.bevel));
+    if (const auto& edge = foot.solution->trim.bevel_edge_thickness)
+      words += " on the foot side, to " + short_figure(*edge, 2) + " " +
+               tolerance_text(dimension_tolerance(tolerances, *edge)) + " at the edge";
+    return words;
+  }
+
+  void board_rows() {
+    text_row("board", [](const FootColumn& foot) {
+      const Board& board = foot.order->shoe.board;
+      std::string words = board.state == BoardState::loose ? "loose" : "stays in the shoe";
+      if (board.length && board.state == BoardState::loose)
+        words += ", " + short_figure(*board.length) + " long";
+      if (board.thickness) words += ", " + short_figure(*board.thickness) + " thick";
+      if (board.layers > 1) words += ", " + std::to_string(board.layers) + " layers";
+      return words + ", inset " + short_figure(board.inset->value());
+    });
+    y_ += 1;
+    rule();
+    y_ -= 6;
+  }
+
+  void heading(const std::string& words) {
+    y_ -= 3;
+    page_.text({page_.left(), y_}, words, 3.6, Weight::bold);
+    y_ -= 2.4;
+  }
+
+  void lines(const std::string& words) {
+    y_ = page_.paragraph({page_.left(), y_ - 0.6}, page_.right() - page_.left(), words, 3.1);
+  }
+
+  void estimates() {
+    std::vector<std::string> found;
+    for (const FootColumn& foot : feet_)
+      for (const Estimated& e : foot.solution->estimated)
+        found.push_back(std::string(foot.solution->side == FootSide::left ? "left " : "right ") +
+                        e.name + ": " + figure(e.value) + ", standard deviation " +
+                        short_figure(e.sd) + " (from " + e.source + ")");
+    if (found.empty()) return;
+    heading("Estimated, not measured");
+    for (const std::string& words : found) lines(words);
+  }
+
+  void note() {
+    if (context_.order.note.empty()) return;
+    heading("Note");
+    lines(context_.order.note);
+  }
+
+  void caution_lines() {
+    heading("Cautions");
+    for (const Finding& caution : cautions_)
+      lines(caution.key + ": " + caution.what + ". " + caution.advice);
+    lines("A cut board cannot be put back. It changes what holds the dancer up. Students: only with "
+          "a teacher or fitter. Growing feet and injuries: ask a licensed physiotherapist or "
+          "podiatrist first. First cut first, then try at the barre, both hands on it. All figures "
+          "are estimates.");
+  }
+
+  void signatures() {
+    const double y = page_.bottom() + 6;
+    const double width = (page_.right() - page_.left() - 20) / 3;
+    const std::array names{"readings taken by, date", "cut by, date", "tried and accepted by, date"};
+    for (std::size_t i = 0; i < names.size(); ++i) {
+      const double x = page_.left() + (width + 10) * static_cast<double>(i);
+      page_.stroke(LineKind::frame, {{x, y}, {x + width, y}});
+      page_.text({x, y - 4}, names[i], 2.7);
+    }
+  }
+
+  const SheetContext& context_;
+  const Findings& cautions_;
+  SheetPage page_;
+  std::vector<FootColumn> feet_;
+  double y_ = 0;
+};
+
+} // namespace
+
+Page order_sheet(const SheetContext& context, const Solution& solution, const Findings& cautions,
+                 std::size_t number) {
+  return OrderLayout(context, solution, cautions, number).draw();
+}
+
+} // namespace shankline

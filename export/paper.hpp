@@ -1,0 +1,23 @@
+// Sheets of paper, millimetres.
+#pragma once
+
+#include <optional>
+#include <span>
+#include <string_view>
+
+namespace shankline {
+
+struct Paper {
+  std::string_view name; ///< as in --paper
+  double width;
+  double height;
+};
+
+/// Portrait. A4 is ISO 216; Letter is 8.5 × 11 in.
+std::span<const Paper> papers();
+std::optional<Paper> paper_named(std::string_view name);
+
+/// Nothing is drawn nearer to the paper's edge: many printers cannot reach it.
+inline constexpr double unprintable = 8;
+
+} // namespace shankline

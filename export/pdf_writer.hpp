@@ -1,0 +1,20 @@
+// A drawing as a PDF file's bytes.
+#pragma once
+
+#include "export/drawing.hpp"
+
+#include <stdexcept>
+#include <string>
+
+namespace shankline {
+
+/// Something in the drawing cannot be put on its page: a fault of the program, not of the order.
+struct DrawingFault : std::runtime_error {
+  using std::runtime_error::runtime_error;
+};
+
+/// Same drawing, same bytes: no clock, no random identifiers. Every number is finite and on the
+/// page, or this throws DrawingFault before anything is written.
+std::string pdf_bytes(const Drawing& drawing);
+
+} // namespace shankline

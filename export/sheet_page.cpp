@@ -1,0 +1,143 @@
+#include "export/sheet_page.hpp"
+
+#include "geometry/flatten.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <utility>
+
+namespace shankline {
+namespace {
+
+constexpr double leading = 1.32; // line distance, in ems
+
+/// A rectangle with rounded corners, counter-clockwise from the lower left.
+Polygon rounded_rectangle(const Point& corner, double width, double height, double radius) {
+  const double l = corner.x;
+  const double b = corner.y;
+  const double r = l + width;
+  const double t = b + height;
+  constexpr double chord_error = 0.005;
+  const auto arc = [&](Point centre, Point begin, Point end) {
+    return flatten_arc(centre, begin, end, chord_error);
+  };
+  Polygon outline = arc({r - radius, b + radius}, {r - radius, b}, {r, b + radius});
+  join(outline, arc({r - radius, t - radius}, {r, t - radius}, {r - radius, t}));
+  join(outline, arc({l + radius, t - radius}, {l + radius, t}, {l, t - radius}));
+  join(outline, arc({l + radius, b + radius}, {l, b + radius}, {l + radius, b}));
+  return outline;
+}
+
+} // namespace
+
+Box text_box(const Text& text, const Typeface& typeface) {
+  const double width = typeface.width(text.words, text.size, text.weight);
+  const double before = text.align == Align::left     ? 0
+                        : text.align == Align::centre ? width / 2
+                                                      : width;
+  const double angle = text.angle * std::numbers::pi / 180;
+  Box box{text.at.x, text.at.y, text.at.x, text.at.y};
+  for (const double along : {-before, width - before})
+    for (const double up : {-descent * text.size, cap_height * text.size}) {
+      const double x = text.at.x + along * std::cos(angle) - up * std::sin(angle);
+      const double y = text.at.y + along * std::sin(angle) + up * std::cos(angle);
+      box = {std::min(box.left, x), std::min(box.bottom, y), std::max(box.right, x),
+             std::max(box.top, y)};
+    }
+  return box;
+}
+
+std::string order_line(const Order& order) {
+  std::string line = order.dancer;
+  for (const std::string* part : {&order.pair, &order.date})
+    if (!part->empty()) line += " \u00b7 " + *part;
+  return line;
+}
+
+SheetPage::SheetPage(const SheetContext& context, std::size_t number, std::string title)
+    : context_(context), number_(number) {
+  page_.paper = context.paper;
+  page_.title = std::move(title);
+}
+
+void SheetPage::stroke(LineKind kind, Polyline points, bool closed) {
+  page_.marks.emplace_back(Stroke{kind, std::move(points), closed});
+}
+
+void SheetPage::rectangle(LineKind kind, const Box& box) {
+  stroke(kind,
+         {{box.left, box.bottom}, {box.right, box.bottom}, {box.right, box.top}, {box.left, box.top}},
+         true);
+}
+
+void SheetPage::text(Point at, std::string words, double size, Weight weight, Align align,
+                     double angle) {
+  page_.marks.emplace_back(Text{at, std::move(words), size, weight, align, angle});
+}
+
+double SheetPage::paragraph(Point top_left, double width, std::string_view words, double size,
+                            Weight weight) {
+  double y = top_left.y;
+  for (std::string& line : context_.typeface.wrap(words, width, size, weight)) {
+    text({top_left.x, y - size * cap_height}, std::move(line), size, weight);
+    y -= size * leading;
+  }
+  return y;
+}
+
+double SheetPage::title_strip(std::string_view letter, std::string_view warning) {
+  constexpr double letter_size = 21;
+  const double width = right() - left();
+  const double x = letter.empty() ? left() : left() + 19;
+  if (!letter.empty())
+    text({left(), top() - letter_size * cap_height}, std::string(letter), letter_size,
+         Weight::bold);
+  const std::string page_of =
+      "page " + std::to_string(number_ + 1) + " of " + std::to_string(context_.pages);
+  text({right(), top() - 3.4}, "order " + context_.digest, 2.9, Weight::regular, Align::right);
+  text({right(), top() - 8.2}, page_of, 2.9, Weight::regular, Align::right);
+  text({x, top() - 4.6}, page_.title, 5.4, Weight::bold);
+  const double room = right() - 32 - x;
+  text({x, top() - 10}, context_.typeface.shorten(order_line(context_.order), room, 3.3), 3.3);
+  if (!warning.empty())
+    text({x, top() - 14.8}, context_.typeface.shorten(warning, left() + width - x, 3, Weight::bold),
+         3, Weight::bold);
+  const double rule = top() - 17.4;
+  stroke(LineKind::frame, {{left(), rule}, {right(), rule}});
+  return rule;
+}
+
+Proof SheetPage::proof(Point bar_across_left, Point bar_up_bottom, Point card_corner) {
+  const auto bar = [&](Point from, Point along) {
+    const Point to{from.x + bar_length * along.x, from.y + bar_length * along.y};
+    stroke(LineKind::scale_bar, {from, to});
+    for (int i = 0; i <= 10; ++i) {
+      const double at = bar_length * i / 10;
+      const double half = i % 5 == 0 ? 1.8 : 1.2;
+      const Point p{from.x + at * along.x, from.y + at * along.y};
+      stroke(LineKind::scale_bar, {{p.x - half * along.y, p.y - half * along.x},
+                                   {p.x + half * along.y, p.y + half * along.x}});
+    }
+    return Proof::Bar{from, to};
+  };
+  Proof proof{number_,
+              {bar(bar_across_left, {1, 0}), bar(bar_up_bottom, {0, 1})},
+              card_corner};
+  text({bar_across_left.x + 75, bar_across_left.y + 2.4}, "100 mm", 2.6, Weight::regular,
+       Align::centre);
+  text({bar_up_bottom.x - 2.4, bar_up_bottom.y + 75}, "100 mm", 2.6, Weight::regular,
+       Align::centre, 90);
+
+  stroke(LineKind::card, rounded_rectangle(card_corner, card_width, card_height, card_radius), true);
+  const double middle = card_corner.x + card_width / 2;
+  double y = card_corner.y + card_height / 2 + 9;
+  text({middle, y}, "Is this page true?", 4, Weight::bold, Align::centre);
+  for (const char* line : {"A bank card fits this outline exactly,", "and both bars measure 100 mm.",
+                           "If not: print again at 100 %, never \u201cfit to page\u201d.",
+                           "The ruler numbers hold on any paper."})
+    text({middle, y -= 5.4}, line, 3, Weight::regular, Align::centre);
+  return proof;
+}
+
+} // namespace shankline

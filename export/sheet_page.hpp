@@ -1,0 +1,73 @@
+// A page being laid out: strokes and texts go on, the furniture that all pages share as well.
+#pragma once
+
+#include "export/drawing.hpp"
+#include "export/hatch.hpp"
+#include "export/length_text.hpp"
+#include "export/template.hpp"
+#include "export/typeface.hpp"
+#include "geometry/order.hpp"
+
+#include <string>
+#include <string_view>
+
+namespace shankline {
+
+/// What every sheet of a set needs to know.
+struct SheetContext {
+  const Order& order;
+  const Typeface& typeface;
+  Paper paper;
+  Units units = Units::mm;
+  std::string digest; ///< short, of the order's text: "4f9c 2107"
+  std::size_t pages = 0;
+};
+
+/// The rectangle a text covers on the page.
+Box text_box(const Text& text, const Typeface& typeface);
+
+class SheetPage {
+public:
+  static constexpr double margin = 10; ///< more than the unprintable 8
+
+  SheetPage(const SheetContext& context, std::size_t number, std::string title);
+
+  const SheetContext& context() const { return context_; }
+  double left() const { return margin; }
+  double right() const { return page_.paper.width - margin; }
+  double bottom() const { return margin; }
+  double top() const { return page_.paper.height - margin; }
+  double width_of(std::string_view words, double size, Weight weight = Weight::regular) const {
+    return context_.typeface.width(words, size, weight);
+  }
+
+  void stroke(LineKind kind, Polyline points, bool closed = false);
+  void rectangle(LineKind kind, const Box& box);
+  void text(Point at, std::string words, double size, Weight weight = Weight::regular,
+            Align align = Align::left, double angle = 0);
+
+  /// Lines of words below `top`, wrapped to `width`; returns the y below the last line.
+  double paragraph(Point top_left, double width, std::string_view words, double size,
+                   Weight weight = Weight::regular);
+
+  /// The strip at the top: a large letter for the foot (or none), title, dancer, pair and date,
+  /// digest and page number, and one line of warning where the order calls for it. Returns the y
+  /// below the strip.
+  double title_strip(std::string_view letter, std::string_view warning);
+
+  /// Both bars and the bank card, with the words that go with them.
+  Proof proof(Point bar_across_left, Point bar_up_bottom, Point card_corner);
+
+  Page finish() && { return std::move(page_); }
+  std::size_t number() const { return number_; }
+
+private:
+  const SheetContext& context_;
+  std::size_t number_; ///< from 0
+  Page page_;
+};
+
+/// "M-07 · touring, second pair · 2026-03-14", without what is not given.
+std::string order_line(const Order& order);
+
+} // namespace shankline

@@ -1,0 +1,163 @@
+#include "export/solution_json.hpp"
+
+#include "export/line_kind.hpp"
+
+#include <cmath>
+#include <nlohmann/json.hpp>
+#include <numbers>
+
+namespace shankline {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+Json number(double value) {
+  constexpr double decimals = 1e9;
+  const double rounded = std::round(value * decimals) / decimals;
+  return rounded == 0 ? 0.0 : rounded;
+}
+
+Json number(const std::optional<double>& value) { return value ? number(*value) : Json(nullptr); }
+
+Json degrees(double radians) { return number(radians * 180 / std::numbers::pi); }
+
+Json point(const Point& p) { return Json::array({number(p.x), number(p.y)}); }
+
+Json arch(const FootSolution& foot) {
+  const SolvedArch& arch = foot.arch;
+  const auto station = [&](const std::optional<double>& x) {
+    return x ? number(*x + foot.pose_shift) : Json(nullptr);
+  };
+  const bool both = arch.break_medial && arch.break_lateral;
+  return {{"bend", arch.arch ? degrees(arch.arch->bend) : Json(nullptr)},
+          {"depth", number(arch.depth)},
+          {"deepest", station(arch.deepest)},
+          {"break", station(arch.break_at)},
+          {"break_medial", both ? station(arch.break_medial) : station(arch.break_at)},
+          {"break_lateral", both ? station(arch.break_lateral) : station(arch.break_at)},
+          {"heel_front", station(arch.heel_front)},
+          {"ball", station(arch.ball)}};
+}
+
+Json cut(const CutLine& line) {
+  return {{"medial", number(line.medial)},
+          {"centre", number(line.centre)},
+          {"lateral", number(line.lateral)}};
+}
+
+const char* rule_name(const TrimRule& rule) {
+  if (std::holds_alternative<KeepRule>(rule)) return "keep";
+  return std::holds_alternative<MarkRule>(rule) ? "mark" : "reach";
+}
+
+Json trim(const FootSolution& foot, const FootOrder& order, const ToleranceWish& tolerances) {
+  const SolvedTrim& trim = foot.trim;
+  const Tolerance tolerance = cut_off_tolerance(tolerances);
+  Json board{{"final", cut(trim.final_cut)},
+             {"first", trim.first_cut ? cut(*trim.first_cut) : Json(nullptr)},
+             {"stop", number(trim.stop.centre)},
+             {"witness", number(trim.witness.centre)},
+             {"lift_limit", number(trim.lift_limit.centre)},
+             {"bevel", trim.bevel ? number(trim.bevel->centre) : Json(nullptr)},
+             {"u", nullptr},
+             {"U", nullptr},
+             {"tolerance", Json::array({number(tolerance.plus), number(tolerance.minus)})}};
+  return {{"rule", rule_name(order.alterations.shank->rule)},
+          {"reach", number(trim.reach)},
+          {"station", number(trim.station + foot.pose_shift)},
+          {"window", Json::array({number(trim.window.from + foot.pose_shift),
+                                  number(trim.window.to + foot.pose_shift)})},
+          {"skew", degrees(trim.skew)},
+          {"skew_reason", trim.skew_reason},
+          {"board", std::move(board)},
+          {"other_rules",
+           {{"three_quarter", number(trim.other_rules.three_quarter)},
+            {"heel_front", number(trim.other_rules.heel_front)},
+            {"short", number(trim.other_rules.short_reach)},
+            {"tucked", number(trim.other_rules.tucked_reach)}}}};
+}
+
+Json piece(const std::optional<Piece>& piece, const std::optional<double>& length) {
+  if (!piece) return nullptr;
+  return {{"area", number(piece->area)}, {"length", number(length)}};
+}
+
+Json foot_json(const FootSolution& foot, const FootOrder& order, const ToleranceWish& tolerances,
+               const Findings& cautions) {
+  const std::string name = foot.side == FootSide::left ? ".left" : ".right";
+  Json estimated = Json::array();
+  for (const Estimated& e : foot.estimated) estimated.push_back(e.key);
+  Json said = Json::array();
+  for (const Finding& caution : cautions)
+    if (caution.key.find(name) != std::string::npos)
+      said.push_back(caution.key + ": " + caution.what);
+  return {{"arch", arch(foot)},
+          {"trim", trim(foot, order, tolerances)},
+          {"pieces",
+           {{"kept", piece(foot.pieces.kept, foot.pieces.kept_length)},
+            {"removed", piece(foot.pieces.removed, foot.pieces.removed_length)},
+            {"kept_fraction", number(foot.pieces.kept_fraction)}}},
+          {"contact", nullptr},
+          {"sides", nullptr},
+          {"estimated", std::move(estimated)},
+          {"cautions", std::move(said)}};
+}
+
+Json template_json(const Template& part) {
+  Json lines = Json::array();
+  for (const Stroke& line : part.lines) {
+    Json points = Json::array();
+    for (const Point& p : line.points) points.push_back(point(p));
+    lines.push_back({{"kind", line_style(line.kind).name},
+                     {"closed", line.closed},
+                     {"points", std::move(points)}});
+  }
+  return {{"part", part.part},
+          {"foot", part.foot == FootSide::left ? "left" : "right"},
+          {"page", part.page + 1},
+          {"paper", Json::array({number(part.paper.width), number(part.paper.height)})},
+          {"placement",
+           {{"origin", point(part.placement.origin)},
+            {"along", point(part.placement.along)},
+            {"across", point(part.placement.across)}}},
+          {"lines", std::move(lines)}};
+}
+
+Json proof_json(const Proof& proof) {
+  Json bars = Json::array();
+  for (const Proof::Bar& bar : proof.bars)
+    bars.push_back(Json::array({point(bar.from), point(bar.to)}));
+  return {{"page", proof.page + 1},
+          {"bars", std::move(bars)},
+          {"card",
+           {{"corner", point(proof.card_corner)},
+            {"width", card_width},
+            {"height", card_height},
+            {"radius", card_radius}}}};
+}
+
+} // namespace
+
+std::string solution_json(const Order& order, const Solution& solution, const Findings& cautions,
+                          const SheetSet* sheets) {
+  Json feet = Json::object();
+  if (solution.left)
+    feet["left"] = foot_json(*solution.left, *order.left, order.tolerances, cautions);
+  if (solution.right)
+    feet["right"] = foot_json(*solution.right, *order.right, order.tolerances, cautions);
+  Json json{{"format", "shankline-solution/1"},
+            {"dancer", order.dancer},
+            {"pair", order.pair.empty() ? Json(nullptr) : Json(order.pair)},
+            {"date", order.date.empty() ? Json(nullptr) : Json(order.date)},
+            {"pose", order.pose == Pose::pointed ? "pointed" : "in_shoe"},
+            {"feet", std::move(feet)}};
+  if (sheets) {
+    json["templates"] = Json::array();
+    for (const Template& part : sheets->templates) json["templates"].push_back(template_json(part));
+    json["proofs"] = Json::array();
+    for (const Proof& proof : sheets->proofs) json["proofs"].push_back(proof_json(proof));
+  }
+  return json.dump(2) + "\n";
+}
+
+} // namespace shankline

@@ -1,0 +1,17 @@
+// The solution as JSON: the contract that other programs rely on, format shankline-solution/1.
+#pragma once
+
+#include "export/sheet_set.hpp"
+#include "geometry/solution.hpp"
+
+#include <string>
+
+namespace shankline {
+
+/// Lengths in mm, angles in degrees, nine decimals at most. Stations count from the back of the
+/// heel, with pose in_shoe from the shoe's back; board distances from the board's heel end. What
+/// does not exist is null. With `sheets` also every template's lines and the pages' proofs of scale.
+std::string solution_json(const Order& order, const Solution& solution, const Findings& cautions,
+                          const SheetSet* sheets);
+
+} // namespace shankline

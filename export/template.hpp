@@ -1,0 +1,51 @@
+// A part at true size, in its own frame, and where it lies on which page.
+#pragma once
+
+#include "export/drawing.hpp"
+#include "geometry/order.hpp"
+
+#include <array>
+#include <string>
+#include <vector>
+
+namespace shankline {
+
+/// A part's point (x, y) lies on the page at origin + x·along + y·across. Unit vectors: a template
+/// is never scaled.
+struct Placement {
+  Point origin;
+  Point along;
+  Point across;
+
+  Point operator()(const Point& p) const {
+    return {origin.x + p.x * along.x + p.y * across.x, origin.y + p.x * along.y + p.y * across.y};
+  }
+};
+
+struct Template {
+  std::string part; ///< "board"
+  FootSide foot = FootSide::left;
+  std::size_t page = 0; ///< from 0
+  Paper paper{};
+  Placement placement;
+  std::vector<Stroke> lines; ///< in the part's own frame
+};
+
+/// What lets a page prove its own scale.
+struct Proof {
+  std::size_t page = 0;
+  struct Bar {
+    Point from;
+    Point to;
+  };
+  std::array<Bar, 2> bars{}; ///< across, then up; 100 mm each
+  Point card_corner;         ///< lower left corner of the bank card's outline
+};
+
+/// ISO/IEC 7810:2019, ID-1: the size of any bank card, mm.
+inline constexpr double card_width = 85.60;
+inline constexpr double card_height = 53.98;
+inline constexpr double card_radius = 3.18;
+inline constexpr double bar_length = 100;
+
+} // namespace shankline

@@ -1,0 +1,41 @@
+// How wide a text is, so that a sheet can be laid out before it is written.
+#pragma once
+
+#include "export/drawing.hpp"
+
+#include <memory>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace shankline {
+
+/// Helvetica, regular and bold, from the PDF library's own metrics.
+class Typeface {
+public:
+  Typeface();
+  ~Typeface();
+  Typeface(const Typeface&) = delete;
+  Typeface& operator=(const Typeface&) = delete;
+
+  /// Millimetres.
+  double width(std::string_view words, double size, Weight weight = Weight::regular) const;
+
+  /// Breaks at spaces so that no line is wider than `width`; a single longer word stays whole.
+  std::vector<std::string> wrap(std::string_view words, double width, double size,
+                                Weight weight = Weight::regular) const;
+
+  /// The words, shortened with an ellipsis if they are wider than `width`.
+  std::string shorten(std::string_view words, double width, double size,
+                      Weight weight = Weight::regular) const;
+
+private:
+  struct Fonts;
+  std::unique_ptr<Fonts> fonts_;
+};
+
+/// Above and below the baseline, as fractions of the em: capitals and figures, and descenders.
+inline constexpr double cap_height = 0.72;
+inline constexpr double descent = 0.21;
+
+} // namespace shankline

@@ -1,0 +1,75 @@
+#include "export/whole_file.hpp"
+
+#include <cerrno>
+#include <cstdio>
+#include <cstring>
+#include <fcntl.h>
+#include <filesystem>
+#include <sys/stat.h>
+#include <unistd.h>
+
+namespace shankline {
+namespace {
+
+[[noreturn]] void fail(const std::string& path, const std::string& what, int error) {
+  throw FileFault(path + ": " + what + ": " + std::strerror(error));
+}
+
+/// A temporary file that is gone again unless it was renamed.
+class TemporaryFile {
+public:
+  explicit TemporaryFile(const std::string& target)
+      : target_(target), path_(target + ".XXXXXX"), descriptor_(mkstemp(path_.data())) {
+    if (descriptor_ < 0) fail(target_, "cannot be written", errno);
+  }
+  TemporaryFile(const TemporaryFile&) = delete;
+  TemporaryFile& operator=(const TemporaryFile&) = delete;
+  ~TemporaryFile() {
+    if (descriptor_ >= 0) close(descriptor_);
+    if (!renamed_) unlink(path_.c_str());
+  }
+
+  void write_all(std::string_view bytes) {
+    while (!bytes.empty()) {
+      const ssize_t written = write(descriptor_, bytes.data(), bytes.size());
+      if (written < 0 && errno == EINTR) continue;
+      if (written < 0) fail(target_, "cannot be written", errno);
+      bytes.remove_prefix(static_cast<std::size_t>(written));
+    }
+  }
+
+  void rename_over_target() {
+    // mkstemp makes it for its owner only; a sheet is an ordinary file.
+    const mode_t mask = umask(0);
+    umask(mask);
+    if (fchmod(descriptor_, 0666 & ~mask) != 0) fail(target_, "cannot be written", errno);
+    if (fsync(descriptor_) != 0) fail(target_, "cannot be flushed to the disk", errno);
+    const int closed = close(descriptor_);
+    descriptor_ = -1;
+    if (closed != 0) fail(target_, "cannot be written", errno);
+    if (std::rename(path_.c_str(), target_.c_str()) != 0)
+      fail(target_, "cannot be put in place", errno);
+    renamed_ = true;
+  }
+
+private:
+  std::string target_;
+  std::string path_;
+  int descriptor_;
+  bool renamed_ = false;
+};
+
+} // namespace
+
+void write_whole_file(const std::string& path, std::string_view bytes) {
+  std::error_code error;
+  if (std::filesystem::is_directory(path, error)) fail(path, "cannot be written", EISDIR);
+  // Renaming over a device or a pipe would replace it.
+  if (std::filesystem::exists(path, error) && !std::filesystem::is_regular_file(path, error))
+    throw FileFault(path + ": cannot be written: it is not an ordinary file");
+  TemporaryFile file(path);
+  file.write_all(bytes);
+  file.rename_over_target();
+}
+
+} // namespace shankline
