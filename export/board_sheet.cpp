@@ -93,6 +93,10 @@ public:
   }
 
 private:
+  /// Of a board in the shoe the gauge goes on past the outline.
+  double drawn_top() const {
+    return foot_.outline.closed() ? front_ : std::max(front_, paper_trim_station(foot_));
+  }
   bool left_foot() const { return foot_.side == FootSide::left; }
   double half(Edge edge, double station) const { return foot_.outline.half_width(edge, station); }
 
@@ -127,7 +131,7 @@ private:
     }
     page_.text({centre_, place_.origin.y - 4.2}, "HEEL END", 3.2, Weight::bold, Align::centre);
     const bool whole = foot_.outline.closed() && front_ >= *foot_.outline.length();
-    page_.text({centre_, place_.origin.y + front_ + 2.2},
+    page_.text({centre_, place_.origin.y + drawn_top() + 2.6},
                whole                     ? "towards the toes"
                : foot_.outline.closed() ? "towards the toes: goes on to " + figure(*foot_.outline.length(), 0)
                                         : "towards the toes: in the shoe",
@@ -156,7 +160,7 @@ private:
   }
 
   void ruler() {
-    const double last = std::floor(std::min(paper_trim_station(foot_), front_));
+    const double last = std::floor(std::min(paper_trim_station(foot_), drawn_top()));
     for (double station = 0; station <= last; ++station) {
       const int mm = static_cast<int>(station);
       const double reach = mm % 10 == 0 ? 3.2 : mm % 5 == 0 ? 2.2 : 1.3;
@@ -186,7 +190,7 @@ private:
     for (const auto& [line, size] : words) low -= size * 1.25;
     const Edge edge = left_foot() ? Edge::lateral : Edge::medial;
     for (double s = low; s <= top; s += 1) narrowest = std::min(narrowest, half(edge, s));
-    const double room = narrowest - 2.6;
+    const double room = narrowest - 4;
     if (room < 6) return false;
     for (const auto& [line, size] : words) {
       y -= size * 1.25;
@@ -220,29 +224,52 @@ private:
                   {"order " + context_.digest, 2}},
                  std::min(below, 34.0), 14);
     const double stop = std::max(foot_.trim.stop.medial, foot_.trim.stop.lateral);
-    beside_ruler({{context_.order.dancer, 2.6}, {letter() + " board", 2.4}, {context_.digest, 2}},
+    beside_ruler({{context_.order.dancer, 2.6}, {letter() + " board", 2.4}, {"foot side up", 2.2},
+                  {context_.digest, 2}},
                  foot_.trim.witness.centre - 1.5, stop);
 
-    const double gauge = paper_trim_station(foot_);
-    const double room = front_ - gauge;
-    if (room < 30) return;
-    double y = place_.origin.y + gauge + room / 2 + 10;
-    const double widest =
-        2 * std::min(half(Edge::medial, gauge + room / 2), half(Edge::lateral, gauge + room / 2)) - 6;
-    const auto line = [&](const std::string& words, double size, Weight weight) {
-      double fitted = size;
-      while (fitted > 1.8 && page_.width_of(words, fitted, weight) > widest) fitted -= 0.1;
-      page_.text({centre_, y}, context_.typeface.shorten(words, widest, fitted, weight), fitted,
-                 weight, Align::centre);
-      y -= size * 1.45;
+    kept_label();
+  }
+
+  /// In the middle of what stays ahead of the gauge, as many lines as find room.
+  void kept_label() {
+    struct Line {
+      std::string words;
+      double size;
+      Weight weight = Weight::regular;
     };
-    line("KEEP", 6.4, Weight::bold);
-    line("FOOT SIDE UP", 3, Weight::bold);
-    line(letter() + " \u00b7 board", 2.8, Weight::regular);
-    line(context_.order.dancer, 2.8, Weight::regular);
-    if (!context_.order.pair.empty()) line(context_.order.pair, 2.5, Weight::regular);
-    if (!context_.order.date.empty()) line(context_.order.date, 2.5, Weight::regular);
-    line("order " + context_.digest + " \u00b7 " + page_label(), 2.3, Weight::regular);
+    std::vector<Line> label{{"KEEP", 6.4, Weight::bold},
+                            {"FOOT SIDE UP", 3, Weight::bold},
+                            {letter() + " \u00b7 board", 2.8},
+                            {context_.order.dancer, 2.8},
+                            {"order " + context_.digest + " \u00b7 " + page_label(), 2.3}};
+    for (const std::string* more : {&context_.order.date, &context_.order.pair})
+      if (!more->empty()) label.insert(label.begin() + 4, {*more, 2.5});
+    constexpr double pitch = 1.45;
+    const auto height = [&] {
+      double sum = 0;
+      for (const Line& line : label) sum += line.size * pitch;
+      return sum;
+    };
+    const double gauge = paper_trim_station(foot_);
+    const double room = front_ - gauge - 10;
+    while (label.size() > 1 && height() > room) label.erase(label.end() - 2);
+    if (height() > room) return;
+
+    const double middle = gauge + 5 + room / 2;
+    const double top = middle + height() / 2;
+    double narrowest = 1e9;
+    for (double s = middle - height() / 2; s <= top; ++s)
+      narrowest = std::min({narrowest, half(Edge::medial, s), half(Edge::lateral, s)});
+    const double width = 2 * narrowest - 6;
+    double y = place_.origin.y + top;
+    for (const Line& line : label) {
+      y -= line.size * pitch;
+      double fitted = line.size;
+      while (fitted > 1.8 && page_.width_of(line.words, fitted, line.weight) > width) fitted -= 0.1;
+      page_.text({centre_, y}, context_.typeface.shorten(line.words, width, fitted, line.weight),
+                 fitted, line.weight, Align::centre);
+    }
   }
 
   void hatch() {
@@ -254,7 +281,8 @@ private:
   }
 
   void side_names() {
-    const double middle = std::min(paper_trim_station(foot_) + 26, front_ - 14);
+    const double ahead = paper_trim_station(foot_) + 24;
+    const double middle = foot_.outline.closed() ? std::min(ahead, front_ - 14) : ahead;
     double on_left = 0;
     double on_right = 0;
     for (double s = middle - 14; s <= middle + 14; ++s) {
@@ -268,57 +296,68 @@ private:
     page_.text({centre_ + on_right + 4.6, y}, right, 3.2, Weight::regular, Align::centre, 90);
   }
 
-  /// The cut as ruler numbers, in large type: they hold whatever the printer did.
+  /// The cut as ruler numbers, in large type: they hold whatever the printer did. Returns the y
+  /// below the box.
   double number_box() {
     const SolvedTrim& trim = foot_.trim;
-    const Box box{column_, top_ - 50.5, right_, top_};
-    page_.rectangle(LineKind::frame, box);
-    const double x = box.left + 3.5;
-    const double width = box.right - box.left;
-    const std::array<double, 3> columns{box.left + 0.40 * width, box.left + 0.63 * width,
-                                        box.left + 0.86 * width};
+    const double x = column_ + 3.5;
+    const double width = right_ - column_;
+    const std::array<double, 3> columns{column_ + 0.40 * width, column_ + 0.63 * width,
+                                        column_ + 0.86 * width};
+    const bool in_inches = context_.units == Units::inch;
     page_.text({x, top_ - 5.4}, "With a ruler, from the heel end: cut off", 3.3, Weight::bold);
     const std::array<const char*, 3> names =
         left_foot() ? std::array{"little-toe side", "centre", "big-toe side"}
                     : std::array{"big-toe side", "centre", "little-toe side"};
     for (std::size_t i = 0; i < 3; ++i)
       page_.text({columns[i], top_ - 10.6}, names[i], 2.5, Weight::regular, Align::centre);
-    const auto row = [&](double y, const char* name, const CutLine& line, double size,
-                         Weight weight) {
+    double y = top_ - 11.6;
+    const auto row = [&](const char* name, const CutLine& line, double size, Weight weight) {
+      y -= size * cap_height + 2.4;
       page_.text({x, y}, name, 3.6, weight);
       const std::array<double, 3> values =
           left_foot() ? std::array{line.lateral, line.centre, line.medial}
                       : std::array{line.medial, line.centre, line.lateral};
+      if (in_inches) y -= 3.4;
       for (std::size_t i = 0; i < 3; ++i) {
-        page_.text({columns[i], y}, figure(values[i]), size, weight, Align::centre);
-        if (context_.units == Units::inch)
-          page_.text({columns[i], y - 3.1}, inches(values[i], Rounding::down) + " in", 2.4,
+        page_.text({columns[i], y + (in_inches ? 3.4 : 0)}, figure(values[i]), size, weight,
+                   Align::centre);
+        if (in_inches)
+          page_.text({columns[i], y}, inches(values[i], Rounding::down) + " in", 2.6,
                      Weight::regular, Align::centre);
       }
     };
-    if (trim.first_cut) row(top_ - 17.6, "first cut", *trim.first_cut, 6, Weight::regular);
-    row(top_ - 26.4, "final cut", trim.final_cut, 6.8, Weight::bold);
+    if (trim.first_cut) row("first cut", *trim.first_cut, 7, Weight::regular);
+    row("final cut", trim.final_cut, 8.4, Weight::bold);
 
+    y -= 3.6;
+    const double room = width - 7;
+    for (const auto& [words, weight] : number_notes())
+      y = page_.paragraph({x, y}, room, words, 2.8, weight) - 0.5;
+    const Box box{column_, y - 1.6, right_, top_};
+    page_.rectangle(LineKind::frame, box);
+    return box.bottom;
+  }
+
+  std::vector<std::pair<std::string, Weight>> number_notes() const {
+    const SolvedTrim& trim = foot_.trim;
+    const ToleranceWish& wish = context_.order.tolerances;
     const double witness = trim.witness.centre;
-    const Tolerance cut_off = cut_off_tolerance(context_.order.tolerances);
     std::string back = "back from the witness line at " + figure(witness, 0) + " (centre): ";
     if (trim.first_cut) back += "first " + figure(witness - trim.first_cut->centre) + ", ";
     back += "final " + figure(witness - trim.final_cut.centre) + ", stop " +
             figure(witness - trim.stop.centre);
-    std::string keep = "stop line at " + figure(trim.stop.centre) + " (centre): nothing past it";
+    std::string keep;
     if (foot_.pieces.kept_length)
       keep = "keep " + figure(*foot_.pieces.kept_length) + " " +
-             tolerance_text(keep_tolerance(context_.order.tolerances)) + " of " +
-             short_figure(*foot_.outline.length()) + ";  " + keep;
-    double y = top_ - 31.8;
-    const double room = width - 7;
-    y = page_.paragraph({x, y}, room,
-                        "every cut " + tolerance_text(cut_off) +
-                            ": short of the line is safe, past it is not",
-                        2.8, Weight::bold) - 0.6;
-    y = page_.paragraph({x, y}, room, back, 2.8) - 0.6;
-    page_.paragraph({x, y}, room, keep, 2.8);
-    return box.bottom;
+             tolerance_text(keep_tolerance(wish)) + " of " +
+             short_figure(*foot_.outline.length()) + "; ";
+    keep += "stop line at " + figure(trim.stop.centre) + " (centre): nothing past it";
+    return {{"every cut " + tolerance_text(cut_off_tolerance(wish)) +
+                 ": short of the line is safe, past it is not",
+             Weight::bold},
+            {back, Weight::regular},
+            {keep, Weight::regular}};
   }
 
   /// From the foot of the column upwards: cautions, then the steps. Returns the top of both.

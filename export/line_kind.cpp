@@ -19,7 +19,7 @@ constexpr std::array styles{
     LineStyle{scale_bar, "scale_bar", "100 mm bar", 0.40, 0.0, {}},
     LineStyle{paper_trim, "paper_trim", "trim the paper here", 0.22, 0.20, {2, 2}},
     LineStyle{lift_limit, "lift_limit", "lift limit", 0.30, 0.15, {6, 4}},
-    LineStyle{bevel, "bevel", "bevel begins", 0.32, 0.15, {1, 3}},
+    LineStyle{bevel, "bevel", "bevel begins", 0.32, 0.15, {8, 2, 1, 2, 1, 2}},
     LineStyle{edge, "edge", "edge of the board", 0.45, 0.0, {}},
     LineStyle{witness, "witness", "witness line", 0.55, 0.0, {1, 2}},
     LineStyle{stop, "stop", "stop line", 0.60, 0.0, {10, 3, 2, 3}},

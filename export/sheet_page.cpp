@@ -29,6 +29,11 @@ Polygon rounded_rectangle(const Point& corner, double width, double height, doub
   return outline;
 }
 
+/// Figures and capitals stand on the baseline; only some letters reach below it.
+bool reaches_below(std::string_view words) {
+  return words.find_first_of("gjpqy,;()[]{}|@$Q") != std::string_view::npos;
+}
+
 } // namespace
 
 Box text_box(const Text& text, const Typeface& typeface) {
@@ -37,9 +42,10 @@ Box text_box(const Text& text, const Typeface& typeface) {
                         : text.align == Align::centre ? width / 2
                                                       : width;
   const double angle = text.angle * std::numbers::pi / 180;
+  const double below = reaches_below(text.words) ? descent * text.size : 0;
   Box box{text.at.x, text.at.y, text.at.x, text.at.y};
   for (const double along : {-before, width - before})
-    for (const double up : {-descent * text.size, cap_height * text.size}) {
+    for (const double up : {-below, cap_height * text.size}) {
       const double x = text.at.x + along * std::cos(angle) - up * std::sin(angle);
       const double y = text.at.y + along * std::sin(angle) + up * std::cos(angle);
       box = {std::min(box.left, x), std::min(box.bottom, y), std::max(box.right, x),
