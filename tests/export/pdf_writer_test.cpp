@@ -1,0 +1,70 @@
+#include "export/pdf_writer.hpp"
+
+#include "tests/support/readback.hpp"
+#include "tests/support/scratch_directory.hpp"
+
+#include <cmath>
+#include <fstream>
+#include <gtest/gtest.h>
+#include <limits>
+
+namespace shankline {
+namespace {
+
+Drawing one_page() {
+  Drawing drawing;
+  drawing.title = "Cutting sheets: M-07";
+  Page page;
+  page.paper = *paper_named("a4");
+  page.title = "Board, left foot";
+  page.marks.emplace_back(Stroke{LineKind::final_cut, {{20, 30}, {50.1234, 31}}, false});
+  page.marks.emplace_back(Text{{20, 60}, "61.5", 6});
+  drawing.pages.push_back(page);
+  return drawing;
+}
+
+Drawing with(Mark mark) {
+  Drawing drawing = one_page();
+  drawing.pages[0].marks.push_back(std::move(mark));
+  return drawing;
+}
+
+constexpr double nan = std::numeric_limits<double>::quiet_NaN();
+constexpr double infinity = std::numeric_limits<double>::infinity();
+
+TEST(PdfWriter, SameDrawingSameBytes) { EXPECT_EQ(pdf_bytes(one_page()), pdf_bytes(one_page())); }
+
+TEST(PdfWriter, RefusesWhatIsNotOnThePage) {
+  EXPECT_NO_THROW(pdf_bytes(one_page()));
+  for (const Point& p : {Point{nan, 20}, Point{20, infinity}, Point{-1, 20}, Point{7.9, 20},
+                         Point{20, 289.1}, Point{1e9, 20}})
+    EXPECT_THROW(pdf_bytes(with(Stroke{LineKind::edge, {{20, 20}, p}, false})), DrawingFault)
+        << p.x << ' ' << p.y;
+  EXPECT_THROW(pdf_bytes(with(Stroke{LineKind::edge, {{20, 20}}, false})), DrawingFault);
+  EXPECT_THROW(pdf_bytes(with(Text{{195, 20}, "runs off the paper", 5})), DrawingFault);
+  EXPECT_THROW(pdf_bytes(with(Text{{20, 20}, "x", nan})), DrawingFault);
+  EXPECT_THROW(pdf_bytes(with(Text{{20, 20}, "x", 3, Weight::regular, Align::left, nan})),
+               DrawingFault);
+}
+
+TEST(PdfWriter, RefusesADrawingWithoutAPage) { EXPECT_THROW(pdf_bytes(Drawing{}), DrawingFault); }
+
+TEST(PdfWriter, DrawsEveryKindSoThatAReaderFindsItByWidthDashAndGrey) {
+  Drawing drawing = one_page();
+  drawing.pages[0].marks.clear();
+  double y = 20;
+  for (const LineStyle& style : line_styles())
+    drawing.pages[0].marks.emplace_back(Stroke{style.kind, {{20, y}, {60, y += 5}}, false});
+  const tests::ScratchDirectory scratch;
+  const auto path = scratch.path() / "kinds.pdf";
+  std::ofstream(path, std::ios::binary) << pdf_bytes(drawing);
+  const tests::Document document = tests::read_document(path);
+  ASSERT_EQ(document.pages.size(), 1u);
+  ASSERT_EQ(document.pages[0].strokes.size(), line_styles().size());
+  for (std::size_t i = 0; i < line_styles().size(); ++i)
+    EXPECT_EQ(tests::kind_of(document.pages[0].strokes[i]), line_styles()[i].kind)
+        << line_styles()[i].name;
+}
+
+} // namespace
+} // namespace shankline

@@ -1,0 +1,108 @@
+// Every sample, cut as a user would cut it, and its PDF measured from outside: qpdf, poppler and
+// mupdf read the file, nothing of ours takes part but the table of line kinds.
+#include "tests/support/process.hpp"
+#include "tests/support/readback.hpp"
+#include "tests/support/scratch_directory.hpp"
+
+#include <algorithm>
+#include <cctype>
+#include <chrono>
+#include <cstdio>
+#include <filesystem>
+#include <gtest/gtest.h>
+#include <nlohmann/json.hpp>
+
+namespace shankline::tests {
+namespace {
+
+namespace fs = std::filesystem;
+
+std::vector<fs::path> samples() {
+  std::vector<fs::path> found;
+  for (const fs::directory_entry& entry : fs::directory_iterator(SHANKLINE_SAMPLES))
+    if (entry.path().extension() == ".yaml") found.push_back(entry.path());
+  std::sort(found.begin(), found.end());
+  return found;
+}
+
+struct Case {
+  fs::path sample;
+  std::string paper;
+};
+
+std::vector<Case> cases() {
+  std::vector<Case> all;
+  for (const fs::path& sample : samples())
+    for (const char* paper : {"a4", "letter"}) all.push_back({sample, paper});
+  return all;
+}
+
+std::string name_of(const testing::TestParamInfo<Case>& info) {
+  std::string name = info.param.sample.stem().string() + "_" + info.param.paper;
+  std::replace_if(name.begin(), name.end(), [](unsigned char c) { return !std::isalnum(c); }, '_');
+  return name;
+}
+
+class SampleOnPaper : public testing::TestWithParam<Case> {
+protected:
+  /// The lines, with the PDF written beside.
+  std::string cut() {
+    const Finished finished = run({SHANKLINE_BINARY, "cut", GetParam().sample.string(), "--paper",
+                                   GetParam().paper, "--lines", "-o", pdf_.string()});
+    EXPECT_EQ(finished.exit_code, 0) << finished.err;
+    return finished.out;
+  }
+
+  ScratchDirectory scratch_;
+  fs::path pdf_ = scratch_.path() / "sheets.pdf";
+};
+
+TEST_P(SampleOnPaper, IsTrueToTheMillimetre) { expect_true_to_paper(pdf_, cut()); }
+
+TEST_P(SampleOnPaper, ShowsTheRulerNumbersAsText) {
+  const auto json = nlohmann::json::parse(cut());
+  std::size_t found = 0;
+  for (const auto& part : json.at("templates")) {
+    const std::string text = page_text(pdf_, part.at("page"));
+    const auto& board = json.at("feet").at(part.at("foot").get<std::string>()).at("trim").at("board");
+    for (const char* cut_name : {"first", "final"})
+      for (const char* place : {"medial", "centre", "lateral"}) {
+        char number[32];
+        std::snprintf(number, sizeof number, "%.1f", board.at(cut_name).at(place).get<double>());
+        EXPECT_NE(text.find(number), std::string::npos) << cut_name << ' ' << place << ' ' << number;
+        ++found;
+      }
+    for (const char* words : {"HEEL END", "CUT OFF", "little-toe side", "big-toe side"})
+      EXPECT_NE(text.find(words), std::string::npos) << words;
+    const auto& kept = json.at("feet").at(part.at("foot").get<std::string>()).at("pieces").at("kept");
+    EXPECT_EQ(text.find("KEEP") != std::string::npos, kept.is_object());
+  }
+  EXPECT_EQ(found, 12u);
+}
+
+TEST_P(SampleOnPaper, HasTheSameBytesEveryTime) {
+  cut();
+  const std::string first = read_file(pdf_);
+  const Finished again = run({SHANKLINE_BINARY, "cut", GetParam().sample.string(), "--paper",
+                              GetParam().paper, "-o", pdf_.string()},
+                             {"", {}, {{"TZ", "Pacific/Auckland"}, {"LC_ALL", "C.UTF-8"}}, std::chrono::seconds(60)});
+  ASSERT_EQ(again.exit_code, 0) << again.err;
+  EXPECT_EQ(first, read_file(pdf_));
+}
+
+INSTANTIATE_TEST_SUITE_P(Samples, SampleOnPaper, testing::ValuesIn(cases()), name_of);
+
+TEST(SamplesOnPaper, AreAllTried) { EXPECT_GE(samples().size(), 5u); }
+
+TEST(SamplesOnPaper, ShowTheirBarsInTheRastersOfTwoRenderers) {
+  const ScratchDirectory scratch;
+  const fs::path pdf = scratch.path() / "plain.pdf";
+  const Finished cut = run({SHANKLINE_BINARY, "cut", SHANKLINE_SAMPLES "/plain.yaml", "--lines",
+                            "-o", pdf.string()});
+  ASSERT_EQ(cut.exit_code, 0) << cut.err;
+  expect_bars_in_pixels(pdf, cut.out, 600, Renderer::poppler);
+  expect_bars_in_pixels(pdf, cut.out, 600, Renderer::mupdf);
+}
+
+} // namespace
+} // namespace shankline::tests

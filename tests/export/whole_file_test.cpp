@@ -1,0 +1,76 @@
+#include "export/whole_file.hpp"
+
+#include "tests/support/scratch_directory.hpp"
+
+#include <filesystem>
+#include <fstream>
+#include <gtest/gtest.h>
+#include <iterator>
+#include <sys/resource.h>
+#include <sys/stat.h>
+#include <sys/wait.h>
+#include <csignal>
+#include <unistd.h>
+
+namespace shankline {
+namespace {
+
+namespace fs = std::filesystem;
+
+std::string content(const fs::path& path) {
+  std::ifstream file(path, std::ios::binary);
+  return {std::istreambuf_iterator<char>(file), {}};
+}
+
+std::size_t files_in(const fs::path& directory) {
+  return static_cast<std::size_t>(
+      std::distance(fs::directory_iterator(directory), fs::directory_iterator()));
+}
+
+TEST(WholeFile, AppearsWithItsBytesAndReplacesAnOlderOne) {
+  const tests::ScratchDirectory scratch;
+  const fs::path path = scratch.path() / "sheet.pdf";
+  write_whole_file(path.string(), "first");
+  EXPECT_EQ(content(path), "first");
+  write_whole_file(path.string(), std::string("sec\0ond", 7));
+  EXPECT_EQ(content(path), std::string("sec\0ond", 7));
+  EXPECT_EQ(files_in(scratch.path()), 1u);
+}
+
+TEST(WholeFile, RefusesADirectoryAMissingDirectoryAndAPipe) {
+  const tests::ScratchDirectory scratch;
+  EXPECT_THROW(write_whole_file(scratch.path().string(), "x"), FileFault);
+  EXPECT_THROW(write_whole_file((scratch.path() / "none" / "sheet.pdf").string(), "x"), FileFault);
+  const fs::path pipe = scratch.path() / "pipe";
+  ASSERT_EQ(mkfifo(pipe.c_str(), 0600), 0);
+  EXPECT_THROW(write_whole_file(pipe.string(), "x"), FileFault);
+  EXPECT_EQ(files_in(scratch.path()), 1u);
+}
+
+TEST(WholeFile, LeavesTheOlderOneWhenTheDiskRefuses) {
+  const tests::ScratchDirectory scratch;
+  const fs::path path = scratch.path() / "sheet.pdf";
+  write_whole_file(path.string(), "older");
+  // A file size limit stands for a full disk; in a child, so that nothing else feels it.
+  const pid_t child = fork();
+  ASSERT_GE(child, 0);
+  if (child == 0) {
+    std::signal(SIGXFSZ, SIG_IGN);
+    const rlimit limit{1000, 1000};
+    setrlimit(RLIMIT_FSIZE, &limit);
+    try {
+      write_whole_file(path.string(), std::string(100000, 'x'));
+    } catch (const FileFault&) {
+      _exit(0);
+    }
+    _exit(1);
+  }
+  int status = -1;
+  ASSERT_EQ(waitpid(child, &status, 0), child);
+  EXPECT_TRUE(WIFEXITED(status) && WEXITSTATUS(status) == 0) << "the fault was not reported";
+  EXPECT_EQ(content(path), "older");
+  EXPECT_EQ(files_in(scratch.path()), 1u);
+}
+
+} // namespace
+} // namespace shankline
