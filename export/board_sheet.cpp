@@ -167,10 +167,14 @@ private:
       const double y = place_.origin.y + station;
       page_.stroke(LineKind::ruler, {{centre_, y}, {centre_ + reach, y}});
       if (mm == 0 || mm % 10 != 0) continue;
-      const Text number{{centre_ + 4, y - 0.72}, std::to_string(mm), 2.1};
-      const Box box = text_box(number, context_.typeface);
-      if (!on_a_line(box)) page_.text(number.at, number.words, number.size);
-      spared_.push_back({centre_, box.bottom - 0.3, box.right + 0.5, box.top + 0.3});
+      // On the right, or on the left where a line runs through the right.
+      for (const Align align : {Align::left, Align::right}) {
+        const double x = align == Align::left ? centre_ + 4 : centre_ - 1.4;
+        const Text number{{x, y - 0.75}, std::to_string(mm), 2.1, Weight::regular, align};
+        if (on_a_line(text_box(number, context_.typeface))) continue;
+        put(number);
+        break;
+      }
     }
     spared_.push_back({centre_ - 0.8, place_.origin.y, centre_ + 3.6, place_.origin.y + last});
   }
@@ -202,14 +206,27 @@ private:
                        Weight::bold,
                        Align::right});
     }
-    for (const Text& text : texts)
-      if (on_a_line(text_box(text, context_.typeface))) return false;
     for (const Text& text : texts) {
       const Box box = text_box(text, context_.typeface);
-      spared_.push_back({box.left - 0.6, box.bottom - 0.5, box.right + 0.6, box.top + 0.6});
-      page_.text(text.at, text.words, text.size, text.weight, text.align);
+      if (on_a_line(box) || on_words(box)) return false;
     }
+    for (const Text& text : texts) put(text);
     return true;
+  }
+
+  /// Words on the part: no hatch runs through them.
+  void put(const Text& text) {
+    constexpr double air = 0.6;
+    const Box box = text_box(text, context_.typeface);
+    spared_.push_back({box.left - air, box.bottom - air, box.right + air, box.top + air});
+    page_.text(text.at, text.words, text.size, text.weight, text.align);
+  }
+
+  bool on_words(const Box& box) const {
+    return std::any_of(spared_.begin(), spared_.end(), [&](const Box& taken) {
+      return box.left < taken.right && taken.left < box.right && box.bottom < taken.top &&
+             taken.bottom < box.top;
+    });
   }
 
   std::string letter() const { return left_foot() ? "LEFT" : "RIGHT"; }

@@ -5,6 +5,9 @@
 #include <algorithm>
 #include <array>
 #include <functional>
+#include <numbers>
+#include <optional>
+#include <string>
 #include <utility>
 #include <vector>
 
@@ -25,6 +28,14 @@ std::string rule_words(const ShankWish& wish) {
   return "marked by hand at " + figure(std::get<MarkRule>(wish.rule).mark);
 }
 
+/// "feet.left.heel_front" as a person says it: "left heel front".
+std::string key_words(std::string key) {
+  for (const char* section : {"feet.", "shoe.", "alterations."})
+    if (key.rfind(section, 0) == 0) key.erase(0, std::string_view(section).size());
+  std::replace_if(key.begin(), key.end(), [](char c) { return c == '.' || c == '_'; }, ' ');
+  return key;
+}
+
 class OrderLayout {
 public:
   OrderLayout(const SheetContext& context, const Solution& solution, const Findings& cautions,
@@ -39,7 +50,8 @@ public:
     y_ = page_.title_strip("", "") - 9;
     table_head();
     cut_rows();
-    board_rows();
+    board_row();
+    reading_rows();
     estimates();
     note();
     caution_lines();
@@ -175,7 +187,7 @@ private:
     return words;
   }
 
-  void board_rows() {
+  void board_row() {
     text_row("board", [](const FootColumn& foot) {
       const Board& board = foot.order->shoe.board;
       std::string words = board.state == BoardState::loose ? "loose" : "stays in the shoe";
@@ -187,13 +199,63 @@ private:
     });
     y_ += 1;
     rule();
-    y_ -= 6;
+    y_ -= 4;
+  }
+
+  static std::string reading_words(const std::optional<Reading>& reading, double scale = 1) {
+    if (!reading) return {};
+    std::string words = short_figure(reading->value() * scale);
+    if (reading->values.size() > 1)
+      words += ", mean of " + std::to_string(reading->values.size());
+    return words;
+  }
+
+  static std::string break_words(const ArchBreak& at) {
+    if (at.centre) return reading_words(at.centre);
+    std::string words;
+    if (at.medial) words = reading_words(at.medial) + " big-toe side";
+    if (at.lateral)
+      words += (words.empty() ? "" : "; ") + reading_words(at.lateral) + " little-toe side";
+    return words;
+  }
+
+  /// As they were given, so that whoever signs for them can see a slip.
+  void reading_rows() {
+    heading(context_.order.pose == Pose::pointed
+                ? "Readings, foot pointed, from the back of the heel"
+                : "Readings, on pointe in the shoe, stations from its back seam");
+    y_ -= 3.4;
+    const auto row = [&](const char* words, std::optional<Reading> Foot::*reading) {
+      reading_row(words, [&](const FootColumn& foot) { return reading_words(foot.order->foot.*reading); });
+    };
+    row("foot length", &Foot::length);
+    row("ball length", &Foot::ball_length);
+    row("heel front", &Foot::heel_front);
+    reading_row("arch break", [](const FootColumn& foot) { return break_words(foot.order->foot.arch_break); });
+    row("arch depth", &Foot::arch_depth);
+    row("deepest point", &Foot::deepest);
+    reading_row("arch bend, degrees", [](const FootColumn& foot) {
+      return reading_words(foot.order->foot.arch_bend_rad, 180 / std::numbers::pi);
+    });
+    row("fold", &Foot::fold);
+  }
+
+  /// A row where at least one foot has the reading.
+  void reading_row(const std::string& words,
+                   const std::function<std::string(const FootColumn&)>& cell) {
+    const bool any = std::any_of(feet_.begin(), feet_.end(),
+                                 [&](const FootColumn& foot) { return !cell(foot).empty(); });
+    if (!any) return;
+    text_row(words, [&](const FootColumn& foot) {
+      const std::string value = cell(foot);
+      return value.empty() ? std::string("not measured") : value;
+    });
   }
 
   void heading(const std::string& words) {
-    y_ -= 3;
+    y_ -= 5.5;
     page_.text({page_.left(), y_}, words, 3.6, Weight::bold);
-    y_ -= 2.4;
+    y_ -= 2.2;
   }
 
   void lines(const std::string& words) {
@@ -221,7 +283,7 @@ private:
   void caution_lines() {
     heading("Cautions");
     for (const Finding& caution : cautions_)
-      lines(caution.key + ": " + caution.what + ". " + caution.advice);
+      lines(key_words(caution.key) + ": " + caution.what + ". " + caution.advice);
     lines("A cut board cannot be put back. It changes what holds the dancer up. Students: only with "
           "a teacher or fitter. Growing feet and injuries: ask a licensed physiotherapist or "
           "podiatrist first. First cut first, then try at the barre, both hands on it. All figures "

@@ -24,7 +24,7 @@ bool all_finite(const Board& board) {
     if (!std::isfinite(width.station) || !std::isfinite(width.medial) ||
         !std::isfinite(width.lateral))
       return false;
-  return !board.length || std::isfinite(*board.length);
+  return true;
 }
 
 /// Stations that rise, inside the board, and widths that a board can have.
@@ -83,11 +83,12 @@ Findings check_board(const Board& board, const std::string& path) {
     findings.push_back(error(path + ".material", "a moulded plastic board is not cut",
                              "fibreboard or leather",
                              "Ask for another shank or another shoe: it cannot be shortened."));
-  if (!board.inset)
-    findings.push_back(error(path + ".inset", "the board's inset is missing",
+  if (!board.inset || !std::isfinite(board.inset->value()))
+    findings.push_back(error(path + ".inset", "the board's inset is missing or no number",
                              "a length from 0 to 40 mm", how_to_take("board.inset")));
-  if (board.state == BoardState::loose && !board.length)
-    findings.push_back(error(path + ".length", "the loose board's length is missing",
+  const bool length_known = board.length && std::isfinite(*board.length) && *board.length > 0;
+  if (board.state == BoardState::loose && !length_known)
+    findings.push_back(error(path + ".length", "the loose board's length is missing or no number",
                              "a length from 100 to 320 mm", how_to_take("board.length")));
   if (board.thickness && board.edge_thickness && *board.edge_thickness >= *board.thickness)
     findings.push_back(error(path + ".edge_thickness",
@@ -96,7 +97,7 @@ Findings check_board(const Board& board, const std::string& path) {
                                  short_figure(*board.thickness) + ")",
                              "below the thickness", "Usually a quarter of the thickness."));
   if (!all_finite(board)) {
-    findings.push_back(error(path + ".widths", "a length or width is no number", "numbers in mm",
+    findings.push_back(error(path + ".widths", "a station or width is no number", "numbers in mm",
                              how_to_take("board.widths.width")));
   } else if (board.widths.size() < 2) {
     findings.push_back(error(
@@ -105,7 +106,7 @@ Findings check_board(const Board& board, const std::string& path) {
         board.state == BoardState::loose
             ? "Trace the board and measure it at the heel, at the waist and at the ball."
             : "Measure the board at the heel and at the place of the cut."));
-  } else if (board.state == BoardState::in_shoe || board.length) {
+  } else if (board.state == BoardState::in_shoe || length_known) {
     Board known = board;
     if (board.state == BoardState::in_shoe) known.length.reset();
     check_widths(known, path, findings);

@@ -27,7 +27,7 @@ public:
     fold();
     ball();
     heel_front();
-    if (!arch_break() || !stations_in_order()) return {};
+    if (!frame_in_order() || !arch_break() || !breaks_in_order()) return {};
     arch_bend();
     if (failed_) return {};
     return result_;
@@ -102,6 +102,9 @@ private:
     if (b.lateral) arch.break_lateral = on_foot(*b.lateral);
     if (b.centre) {
       arch.break_at = on_foot(*b.centre);
+      if (b.medial || b.lateral)
+        error("arch_break", "the arch break is given for both edges together and apart",
+              "one number, or medial and lateral", how("arch_break"));
     } else if (b.medial && b.lateral) {
       arch.break_at = (*arch.break_medial + *arch.break_lateral) / 2;
     } else if (b.medial || b.lateral) {
@@ -132,7 +135,8 @@ private:
     return true;
   }
 
-  bool stations_in_order() {
+  /// Heel front and ball, between which the break has to be.
+  bool frame_in_order() {
     const SolvedArch& arch = result_.arch;
     const double shift = result_.pose_shift;
     if (!(arch.ball < foot_.length->value()))
@@ -143,9 +147,19 @@ private:
     if (!(arch.heel_front > 0))
       error("heel_front", "the heel front lies behind the heel",
             "above " + short_figure(shift) + " (the fold)", how("heel_front"));
+    if (!(arch.heel_front < arch.ball))
+      error("heel_front",
+            "the heel front (" + short_figure(arch.heel_front + shift) +
+                ") lies ahead of the ball (" + short_figure(arch.ball + shift) + ")",
+            "below the ball, by some 100 mm", how("heel_front"));
+    return !failed_;
+  }
+
+  bool breaks_in_order() {
+    const SolvedArch& arch = result_.arch;
     check_break("arch_break.medial", arch.break_medial);
     check_break("arch_break.lateral", arch.break_lateral);
-    if (!arch.break_medial && !arch.break_lateral) check_break("arch_break", arch.break_at);
+    if (foot_.arch_break.centre || !has_break()) check_break("arch_break", arch.break_at);
     return !failed_;
   }
 

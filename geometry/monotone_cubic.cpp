@@ -45,7 +45,7 @@ MonotoneCubic::MonotoneCubic(std::vector<double> x, std::vector<double> y,
   for (std::size_t i = 0; i + 1 < n; ++i) {
     step[i] = x_[i + 1] - x_[i];
     secant[i] = (y_[i + 1] - y_[i]) / step[i];
-    if (!(step[i] > 0) || !std::isfinite(secant[i]))
+    if (!(step[i] > 0) || !std::isfinite(step[i]) || !std::isfinite(secant[i]))
       throw std::invalid_argument("monotone cubic: abscissae must rise, all numbers finite");
   }
 

@@ -58,6 +58,25 @@ Piece piece_of(const ExactPolygon& polygon) {
   return piece;
 }
 
+/// How far an end of the cut may lie from the outline: both are polygons of smooth curves.
+constexpr double on_outline = 0.05;
+
+double distance_to_segment(const Point& p, const Point& a, const Point& b) {
+  const double dx = b.x - a.x;
+  const double dy = b.y - a.y;
+  const double square = dx * dx + dy * dy;
+  const double t =
+      square > 0 ? std::clamp(((p.x - a.x) * dx + (p.y - a.y) * dy) / square, 0.0, 1.0) : 0;
+  return std::hypot(p.x - a.x - t * dx, p.y - a.y - t * dy);
+}
+
+bool lies_on(const Polygon& outline, const Point& p) {
+  for (std::size_t i = 0; i < outline.size(); ++i)
+    if (distance_to_segment(p, outline[i], outline[(i + 1) % outline.size()]) <= on_outline)
+      return true;
+  return false;
+}
+
 /// Everything ahead of the cut: its ends run straight out across the board, then round the toes.
 Polygon ahead_of(const Polyline& cut, const Polygon& board) {
   double far = 0;
@@ -86,7 +105,8 @@ std::optional<Pieces> cut_pieces(const Polygon& board, const Polyline& cut, std:
   if (!(signed_area(board) > 0)) return fault = "the board's outline runs clockwise", std::nullopt;
   if (cut.size() < 2 || !all_finite(cut)) return fault = "the cut is no line", std::nullopt;
   const Polygon ahead = ahead_of(cut, board);
-  if (!is_simple(ahead) || !(signed_area(ahead) > 0))
+  if (!lies_on(board, cut.front()) || !lies_on(board, cut.back()) ||
+      !(cut.front().y > cut.back().y) || !is_simple(ahead) || !(signed_area(ahead) > 0))
     return fault = "the cut does not run from the big-toe edge to the little-toe edge",
            std::nullopt;
 

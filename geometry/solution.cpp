@@ -2,9 +2,11 @@
 
 #include "geometry/figure.hpp"
 #include "geometry/foot_stations.hpp"
+#include "geometry/order_limits.hpp"
 #include "geometry/trim_solution.hpp"
 
 #include <algorithm>
+#include <iterator>
 #include <utility>
 
 namespace shankline {
@@ -42,6 +44,11 @@ std::optional<FootSolution> solve_foot(FootSide side, const FootOrder& foot, con
   const std::string wish_path = "alterations." + name + ".shank";
   if (!foot.alterations.shank) return {};
 
+  Findings limits = outside_limits(foot, name);
+  if (has_error(limits)) {
+    std::move(limits.begin(), limits.end(), std::back_inserter(findings));
+    return {};
+  }
   const auto stations =
       foot_stations(foot.foot, order.pose, order.estimates_from, "feet." + name, findings);
   Findings board_findings = check_board(foot.shoe.board, board_path);

@@ -106,6 +106,7 @@ double witness_station(double stop) {
 
 std::optional<Polyline> board_end(const BoardOutline& outline, const CutLine& line, BoardEnd end,
                                   double corner, double chord_error) {
+  if (!std::isfinite(corner) || corner < 0) return {};
   if (end == BoardEnd::straight || corner == 0) return Polyline{line.medial_end, line.lateral_end};
   const auto medial = corner_circle(outline, line, Edge::medial, corner);
   const auto lateral = corner_circle(outline, line, Edge::lateral, corner);

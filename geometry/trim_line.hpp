@@ -44,7 +44,8 @@ Window trim_window(double break_at, double heel_front, double tuck_max, double b
 double witness_station(double stop);
 
 /// The kept board's end as points from the medial edge to the lateral one: straight, or with both
-/// corners rounded by tangent arcs. Nothing if the corners do not fit on the line.
+/// corners rounded by tangent arcs. Nothing if the corners do not fit on the
+/// line or `corner` is no length.
 std::optional<Polyline> board_end(const BoardOutline& outline, const CutLine& line, BoardEnd end,
                                   double corner, double chord_error = 0.02);
 

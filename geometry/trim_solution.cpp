@@ -270,14 +270,13 @@ private:
       trim_.end = *points;
       return;
     }
-    double fits = 0;
-    for (double corner = in_.wish.corner; corner > 0.5 && fits == 0; corner -= 0.5)
-      if (board_end(in_.outline, trim_.final_cut, in_.wish.end, corner - 0.5)) fits = corner - 0.5;
+    const double width = trim_.final_cut.medial_end.y - trim_.final_cut.lateral_end.y;
+    double fits = std::floor(width);
+    while (fits > 0 && !board_end(in_.outline, trim_.final_cut, in_.wish.end, fits / 2)) --fits;
     error(wish("corner"),
           "corners of radius " + short_figure(in_.wish.corner) +
-              " do not fit on the board's end, " +
-              short_figure(trim_.final_cut.medial_end.y - trim_.final_cut.lateral_end.y) + " wide",
-          "up to " + short_figure(fits), "Make the radius smaller, or write end: straight.");
+              " do not fit on the board's end, " + short_figure(width) + " wide",
+          "up to " + short_figure(fits / 2), "Make the radius smaller, or write end: straight.");
   }
 
   void rules() {

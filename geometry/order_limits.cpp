@@ -1,0 +1,107 @@
+#include "geometry/order_limits.hpp"
+
+#include "geometry/figure.hpp"
+#include "geometry/reading_guide.hpp"
+
+#include <cmath>
+#include <numbers>
+#include <optional>
+#include <string_view>
+
+namespace shankline {
+namespace {
+
+constexpr double degrees = 180 / std::numbers::pi;
+constexpr double percent = 100;
+
+std::string_view unit(Quantity quantity) {
+  switch (quantity) {
+  case Quantity::length: return " mm";
+  case Quantity::angle: return " degrees";
+  case Quantity::percent: return " %";
+  case Quantity::mass: return " g";
+  case Quantity::number: return "";
+  }
+  return "";
+}
+
+class LimitCheck {
+public:
+  explicit LimitCheck(std::string foot) : foot_(std::move(foot)) {}
+
+  /// `key` as in the guide, `value` times `scale` in the guide's unit.
+  void figure(const char* section, std::string_view key, double value, double scale = 1) {
+    const ReadingGuide& guide = *reading_guide(key);
+    const double shown = value * scale;
+    // Radians that came from whole degrees may miss them by a hair.
+    constexpr double hair = 1e-9;
+    if (std::isfinite(shown) && shown >= guide.least - hair && shown <= guide.most + hair) return;
+    const std::string words = std::isfinite(shown) ? short_figure(shown, 2) : "no number";
+    findings_.push_back({Severity::error, section + ("." + foot_) + "." + std::string(key),
+                         std::string(guide.name) + " is " + words,
+                         "from " + short_figure(guide.least, 2) + " to " +
+                             short_figure(guide.most, 2) + std::string(unit(guide.quantity)),
+                         std::string(guide.how)});
+  }
+  void figure(const char* section, std::string_view key, const std::optional<double>& value) {
+    if (value) figure(section, key, *value);
+  }
+  void reading(const char* section, std::string_view key, const std::optional<Reading>& reading,
+               double scale = 1) {
+    if (!reading) return;
+    for (const double value : reading->values) figure(section, key, value, scale);
+  }
+
+  Findings found() && { return std::move(findings_); }
+
+private:
+  std::string foot_;
+  Findings findings_;
+};
+
+void check_foot(LimitCheck& check, const Foot& foot) {
+  check.reading("feet", "length", foot.length);
+  check.reading("feet", "ball_length", foot.ball_length);
+  check.reading("feet", "heel_front", foot.heel_front);
+  check.reading("feet", "arch_break", foot.arch_break.centre);
+  check.reading("feet", "arch_break.medial", foot.arch_break.medial);
+  check.reading("feet", "arch_break.lateral", foot.arch_break.lateral);
+  check.figure("feet", "arch_break.across", foot.arch_break.across);
+  check.reading("feet", "arch_depth", foot.arch_depth);
+  check.reading("feet", "deepest", foot.deepest);
+  check.reading("feet", "arch_bend", foot.arch_bend_rad, degrees);
+  check.reading("feet", "fold", foot.fold);
+}
+
+void check_board_figures(LimitCheck& check, const Board& board) {
+  check.reading("shoe", "board.inset", board.inset);
+  if (board.state == BoardState::loose) check.figure("shoe", "board.length", board.length);
+  check.figure("shoe", "board.thickness", board.thickness);
+  check.figure("shoe", "board.edge_thickness", board.edge_thickness);
+  check.figure("shoe", "board.sole_length", board.sole_length);
+}
+
+void check_shank(LimitCheck& check, const ShankWish& wish) {
+  if (const auto* reach = std::get_if<ReachRule>(&wish.rule))
+    check.figure("alterations", "shank.reach", reach->reach);
+  if (const auto* keep = std::get_if<KeepRule>(&wish.rule))
+    check.figure("alterations", "shank.keep", keep->keep, percent);
+  if (const auto* mark = std::get_if<MarkRule>(&wish.rule))
+    check.figure("alterations", "shank.mark", mark->mark);
+  check.figure("alterations", "shank.bevel", wish.bevel);
+  if (wish.end == BoardEnd::rounded) check.figure("alterations", "shank.corner", wish.corner);
+  check.figure("alterations", "shank.tuck_max", wish.tuck_max);
+  check.figure("alterations", "shank.bearing_min", wish.bearing_min);
+}
+
+} // namespace
+
+Findings outside_limits(const FootOrder& order, const std::string& foot) {
+  LimitCheck check(foot);
+  check_foot(check, order.foot);
+  check_board_figures(check, order.shoe.board);
+  if (order.alterations.shank) check_shank(check, *order.alterations.shank);
+  return std::move(check).found();
+}
+
+} // namespace shankline

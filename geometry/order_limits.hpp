@@ -1,0 +1,16 @@
+// Is every figure one that a foot, a shoe or a wish can have? The reading guide has the limits.
+#pragma once
+
+#include "geometry/finding.hpp"
+#include "geometry/order.hpp"
+
+#include <string>
+
+namespace shankline {
+
+/// Errors for every figure that the trim line depends on and that is no number or lies outside its
+/// limits. `foot` is "left" or "right". What comes from an order file was held to the same limits
+/// when it was read; this holds for orders that a program puts together.
+Findings outside_limits(const FootOrder& order, const std::string& foot);
+
+} // namespace shankline

@@ -1,0 +1,247 @@
+#include "tests/geometry/drawn_orders.hpp"
+
+#include "geometry/arch.hpp"
+#include "geometry/reading_guide.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <string>
+#include <vector>
+
+namespace shankline::tests {
+namespace {
+
+constexpr double degree = std::numbers::pi / 180;
+
+// The foot to which the bench's ordinary figures belong; boards scale with foot length.
+constexpr double bench_foot_length = 238;
+
+struct Line {
+  double slope;
+  double intercept;
+  double sd;
+};
+struct Survey {
+  double length_mean;
+  double length_sd;
+  Line ball_length;
+  Line ball_width;
+  Line heel_width;
+  Line ankle_height;
+  Line ankle_girth;
+};
+
+// ANSUR II (2012), NATICK/TR-15/007: regressions on foot length, worked out from the public data.
+constexpr Survey women{246.29,
+                       12.44,
+                       {0.728574, 2.6086, 3.2992},
+                       {0.213371, 40.1601, 3.9767},
+                       {0.213719, 14.5251, 4.4387},
+                       {0.127202, 31.4193, 4.8586},
+                       {0.512962, 89.4008, 13.4597}};
+constexpr Survey men{271.18,
+                     13.10,
+                     {0.739276, 0.4594, 3.9771},
+                     {0.235152, 38.0911, 4.2317},
+                     {0.201947, 17.7419, 4.7925},
+                     {0.143878, 33.8879, 5.3448},
+                     {0.546817, 81.0591, 12.7790}};
+
+double rounded(double value, double step) {
+  return std::round(value / step) * step;
+}
+
+/// A reading as the bench writes it: to half a millimetre, once or up to three times, its doubt the
+/// guide's or a smaller one of the fitter's own.
+Reading read_off(Draw& draw, const char* key, double value, double step = 0.5) {
+  const ReadingGuide* const guide = reading_guide(key);
+  const double usual = guide == nullptr ? 1.0 : guide->finding;
+  const double finding = draw.chance(0.4) ? std::min(usual, draw.uniform(0.5, 2)) : usual;
+  Reading reading = measured(rounded(value, step), finding);
+  if (draw.chance(0.25)) {
+    const std::size_t more = 1 + draw.below(2);
+    for (std::size_t i = 0; i < more; ++i)
+      reading.values.push_back(rounded(value + draw.normal(0, 0.7), step));
+  }
+  return reading;
+}
+
+/// Traced widths at three to five stations, the two sides now and then apart.
+std::vector<BoardWidth> drawn_widths(Draw& draw, double scale) {
+  const double heel = 22.5 * scale * draw.uniform(0.92, 1.08);
+  const double waist = 16.5 * scale * draw.uniform(0.92, 1.08);
+  const double front = 28.0 * scale * draw.uniform(0.92, 1.08);
+  const double apart = draw.chance(0.3) ? draw.uniform(-0.06, 0.06) : 0.0;
+  std::vector<BoardWidth> widths;
+  const auto add = [&](double station, double half) {
+    widths.push_back({rounded(station, 1), rounded(half * (1 + apart), 0.25),
+                      rounded(half * (1 - apart), 0.25)});
+  };
+  add(22 * scale * draw.uniform(0.85, 1.15), heel);
+  if (draw.chance(0.4)) add(58 * scale, 0.5 * (heel + waist) * draw.uniform(0.97, 1.03));
+  add(96 * scale * draw.uniform(0.95, 1.05), waist);
+  if (draw.chance(0.4)) add(130 * scale, 0.5 * (waist + front) * draw.uniform(0.97, 1.03));
+  add(164 * scale * draw.uniform(0.97, 1.03), front);
+  return widths;
+}
+
+} // namespace
+
+double Draw::uniform(double from, double to) {
+  constexpr double step = 1.0 / 9007199254740992.0; // 2⁻⁵³
+  return from + (to - from) * (static_cast<double>(engine_() >> 11U) * step);
+}
+
+double Draw::normal(double mean, double sd) {
+  const double radius = std::sqrt(-2 * std::log(1 - uniform(0, 1)));
+  return mean + sd * radius * std::cos(2 * std::numbers::pi * uniform(0, 1));
+}
+
+bool Draw::chance(double probability) {
+  return uniform(0, 1) < probability;
+}
+
+std::size_t Draw::below(std::size_t count) {
+  return std::min(count - 1, static_cast<std::size_t>(uniform(0, static_cast<double>(count))));
+}
+
+FootSize drawn_foot_size(Draw& draw, Population population) {
+  const Survey& survey = population == Population::women ? women : men;
+  FootSize size{};
+  size.length = draw.normal(survey.length_mean, survey.length_sd);
+  const auto along = [&](const Line& line) {
+    return draw.normal(line.slope * size.length + line.intercept, line.sd);
+  };
+  size.ball_length = along(survey.ball_length);
+  size.ball_width = along(survey.ball_width);
+  size.heel_width = along(survey.heel_width);
+  size.ankle_height = along(survey.ankle_height);
+  size.ankle_girth = along(survey.ankle_girth);
+  return size;
+}
+
+FootOrder drawn_foot_order(Draw& draw, const FootSize& size, Pose pose) {
+  FootOrder order;
+  Foot& foot = order.foot;
+  Board& board = order.shoe.board;
+
+  const double ball = size.ball_length;
+  const double heel_front = 0.256 * size.length + std::clamp(draw.normal(0, 4), -10.0,
+                                                             10.0); // common practice, no source
+  const double break_at = heel_front + draw.uniform(0.24, 0.45) * (ball - heel_front);
+  const double bend = draw.uniform(15, 45) * degree;
+  const double fold = draw.uniform(3, 9);
+  const double inset = draw.uniform(3, 8);
+  const double pose_shift = pose == Pose::in_shoe ? fold : 0.0;
+
+  foot.length = read_off(draw, "length", size.length, 1);
+  if (draw.chance(0.85)) foot.ball_length = read_off(draw, "ball_length", ball, 1);
+  if (draw.chance(0.85)) foot.heel_front = read_off(draw, "heel_front", heel_front + pose_shift);
+  if (draw.chance(0.8)) foot.fold = read_off(draw, "fold", fold);
+  if (draw.chance(0.5)) foot.ball_width = read_off(draw, "ball_width", size.ball_width, 1);
+  if (draw.chance(0.5)) foot.heel_width = read_off(draw, "heel_width", size.heel_width, 1);
+  if (draw.chance(0.5)) foot.ankle_height = read_off(draw, "ankle_height", size.ankle_height, 1);
+  if (draw.chance(0.5)) foot.ankle_girth = read_off(draw, "ankle_girth", size.ankle_girth, 1);
+
+  // The arch: by its bend, by its depth, by depth and deepest point instead of the break, or not.
+  const ArchDepth depth = arch_depth(arch_of_foot(ball, break_at, heel_front, bend));
+  const std::size_t way = draw.below(10);
+  const bool by_deepest = way == 0 && foot.ball_length && foot.heel_front && foot.fold;
+  if (by_deepest) {
+    foot.arch_depth = measured(rounded(depth.depth, 0.1), 1);
+    foot.deepest = measured(rounded(ball - depth.at_u + pose_shift, 0.1), 2);
+  } else if (way < 5) {
+    foot.arch_depth = read_off(draw, "arch_depth", depth.depth);
+  } else if (way < 9) {
+    foot.arch_bend_rad = measured(rounded(bend / degree, 1) * degree, 4 * degree);
+  }
+  if (!by_deepest) {
+    if (draw.chance(0.4)) {
+      foot.arch_break.centre = read_off(draw, "arch_break", break_at + pose_shift);
+    } else {
+      const double half = draw.uniform(-1.5, 2.5);
+      foot.arch_break.medial = read_off(draw, "arch_break.medial", break_at + half + pose_shift);
+      foot.arch_break.lateral = read_off(draw, "arch_break.lateral", break_at - half + pose_shift);
+      if (draw.chance(0.3))
+        foot.arch_break.across = rounded(0.25 * size.ball_width + draw.uniform(8, 14), 0.5);
+    }
+  }
+  if (draw.chance(0.5)) {
+    foot.roll.side = draw.chance(0.5) ? RollSide::in : RollSide::out;
+    foot.roll.raise = rounded(draw.uniform(1, 6), 0.5);
+  }
+
+  const double scale = size.length / bench_foot_length;
+  const double length = rounded(0.92 * size.length + draw.uniform(-4, 4), 0.5);
+  board.inset = read_off(draw, "board.inset", inset);
+  board.thickness = rounded(draw.uniform(2, 4.5), 0.1);
+  board.layers = draw.chance(0.2) ? 2 : 1;
+  board.material = draw.chance(0.2) ? BoardMaterial::leather : BoardMaterial::fibreboard;
+  board.widths = drawn_widths(draw, scale);
+  if (draw.chance(0.7)) {
+    board.length = length;
+  } else { // in the shoe: what lies in front of the waist is buried in the box
+    board.state = BoardState::in_shoe;
+    board.widths.pop_back();
+    if (draw.chance(0.5)) board.sole_length = rounded(0.97 * size.length, 0.5);
+  }
+
+  ShankWish shank;
+  const double reach = draw.uniform(0.75, 1.15);
+  const double cut = break_at - reach * (break_at - heel_front) + fold - inset;
+  const std::size_t rule = draw.below(10);
+  if (rule == 0 && board.length) {
+    shank.rule = KeepRule{rounded(1 - cut / *board.length, 0.005)};
+  } else if (rule == 1) {
+    shank.rule = MarkRule{rounded(cut, 0.5)};
+  } else if (rule < 5) {
+    constexpr double reaches[] = {0.75, 1.0, 1.15};
+    constexpr const char* names[] = {"short", "edge", "tucked"};
+    const std::size_t preset = draw.below(3);
+    shank.rule = ReachRule{reaches[preset], names[preset]};
+  } else {
+    shank.rule = ReachRule{rounded(reach, 0.01), ""};
+  }
+  if (draw.chance(0.4)) {
+    shank.end = BoardEnd::rounded;
+    shank.corner = rounded(draw.uniform(3, 8), 0.5);
+  }
+  if (draw.chance(0.2)) shank.bevel = draw.chance(0.5) ? 0.0 : rounded(draw.uniform(6, 16), 1);
+  order.alterations.shank = shank;
+  return order;
+}
+
+Order drawn_order(Draw& draw, Population population) {
+  Order order;
+  order.dancer = "M-" + std::to_string(10 + draw.below(90));
+  order.pair = "drawn pair";
+  order.date = "2024-03-09";
+  order.pose = draw.chance(0.3) ? Pose::in_shoe : Pose::pointed;
+  order.estimates_from = population;
+  const FootSize left = drawn_foot_size(draw, population);
+  FootSize right = left; // feet of one pair differ a little
+  right.length += draw.normal(0, 1.5);
+  right.ball_length += draw.normal(0, 1.2);
+  right.ankle_girth += draw.normal(0, 2);
+  const std::size_t feet = draw.below(10);
+  if (feet != 0) order.left = drawn_foot_order(draw, left, order.pose);
+  if (feet != 1) order.right = drawn_foot_order(draw, right, order.pose);
+  return order;
+}
+
+Order drawn_order_of(Draw& draw, const FootSize& size, Population population) {
+  Order order;
+  order.dancer = "M-07";
+  order.pair = "drawn pair";
+  order.date = "2024-03-09";
+  order.pose = draw.chance(0.3) ? Pose::in_shoe : Pose::pointed;
+  order.estimates_from = population;
+  if (draw.chance(0.5))
+    order.left = drawn_foot_order(draw, size, order.pose);
+  else
+    order.right = drawn_foot_order(draw, size, order.pose);
+  return order;
+}
+
+} // namespace shankline::tests

@@ -1,0 +1,362 @@
+#include "geometry/trim_line.hpp"
+
+#include "tests/geometry/drawn_orders.hpp"
+#include "tests/geometry/polygon_checks.hpp"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <vector>
+
+namespace shankline::tests {
+namespace {
+
+constexpr double degree = std::numbers::pi / 180;
+
+BoardOutline bench_board() {
+  return {{{22, 23.5, 21}, {96, 18, 15.5}, {164, 30, 26.5}}, 220};
+}
+BoardOutline mirrored_bench_board() {
+  return {{{22, 21, 23.5}, {96, 15.5, 18}, {164, 26.5, 30}}, 220};
+}
+/// Straight edges 20 and 16 from the centre line between 20 and 180.
+BoardOutline slab() {
+  return {{{20, 20, 16}, {100, 20, 16}, {180, 20, 16}}, 200};
+}
+
+double distance_to_cut(const CutLine& line, const Point& p) {
+  const double dx = line.medial_end.x - line.lateral_end.x;
+  const double dy = line.medial_end.y - line.lateral_end.y;
+  return std::abs((p.x - line.lateral_end.x) * dy - (p.y - line.lateral_end.y) * dx) /
+         std::hypot(dx, dy);
+}
+
+TEST(TrimLine, ReachCountsFromTheBreakToTheHeelFront) {
+  EXPECT_DOUBLE_EQ(station_of_reach(1, 95, 61), 61);
+  EXPECT_DOUBLE_EQ(station_of_reach(0, 95, 61), 95);
+  EXPECT_DOUBLE_EQ(station_of_reach(0.75, 95, 61), 69.5);
+  EXPECT_NEAR(station_of_reach(1.15, 95, 61), 55.9, 1e-12);
+  EXPECT_NEAR(reach_of_station(78, 95, 61), 0.5, 1e-15);
+  EXPECT_NEAR(reach_of_station(44, 95, 61), 1.5, 1e-15);
+}
+
+TEST(TrimLine, ReachAndStationUndoEachOther) {
+  Draw draw(41);
+  for (int i = 0; i < 500; ++i) {
+    const double heel_front = draw.uniform(40, 80);
+    const double break_at = heel_front + draw.uniform(20, 60);
+    const double reach = draw.uniform(0.5, 1.5);
+    const double station = station_of_reach(reach, break_at, heel_front);
+    ASSERT_NEAR(station, break_at - reach * (break_at - heel_front), 1e-12);
+    ASSERT_NEAR(reach_of_station(station, break_at, heel_front), reach, 1e-12);
+  }
+}
+
+TEST(TrimLine, WindowRunsFromTheTuckToTheBearing) {
+  const Window window = trim_window(95, 61, 12, 18);
+  EXPECT_DOUBLE_EQ(window.from, 49);
+  EXPECT_DOUBLE_EQ(window.to, 77);
+  const Window own = trim_window(95, 61, 7.5, 20);
+  EXPECT_DOUBLE_EQ(own.from, 53.5);
+  EXPECT_DOUBLE_EQ(own.to, 75);
+}
+
+TEST(TrimLine, SkewIsTheAngleThroughBothMarksPositiveWhereTheMedialOneIsNearerTheToes) {
+  EXPECT_NEAR(skew_angle(97, 93, 33), std::atan(4.0 / 33), 1e-15);
+  EXPECT_GT(skew_angle(97, 93, 33), 0);
+  EXPECT_NEAR(skew_angle(93, 97, 33), -std::atan(4.0 / 33), 1e-15);
+  EXPECT_EQ(skew_angle(95, 95, 33), 0);
+  EXPECT_NEAR(skew_angle(95 + 40, 95, 40), std::numbers::pi / 4, 1e-15);
+  EXPECT_NEAR(largest_skew, 15 * degree, 1e-15);
+}
+
+TEST(TrimLine, SquareCutLiesAcrossAtItsStation) {
+  const BoardOutline board = bench_board();
+  const auto line = cut_line(board, 62, 0);
+  ASSERT_TRUE(line);
+  EXPECT_EQ(line->centre, 62);
+  EXPECT_NEAR(line->medial, 62, 1e-9);
+  EXPECT_NEAR(line->lateral, 62, 1e-9);
+  EXPECT_NEAR(line->medial_end.y, board.half_width(Edge::medial, 62), 1e-9);
+  EXPECT_NEAR(line->lateral_end.y, -board.half_width(Edge::lateral, 62), 1e-9);
+}
+
+TEST(TrimLine, EndsLieOnTheOutlineAtTheRightAngle) {
+  const BoardOutline board = bench_board();
+  for (double centre = 20; centre <= 195; centre += 7) {
+    for (const double skew : {-15.0, -6.3, 0.0, 2.5, 15.0}) {
+      const auto line = cut_line(board, centre, skew * degree);
+      ASSERT_TRUE(line) << centre << ' ' << skew;
+      EXPECT_EQ(line->centre, centre);
+      EXPECT_EQ(line->medial, line->medial_end.x);
+      EXPECT_EQ(line->lateral, line->lateral_end.x);
+      const double slope = std::tan(skew * degree);
+      EXPECT_GT(line->medial_end.y, 0);
+      EXPECT_LT(line->lateral_end.y, 0);
+      EXPECT_NEAR(line->medial_end.x, centre + slope * line->medial_end.y, 1e-9);
+      EXPECT_NEAR(line->lateral_end.x, centre + slope * line->lateral_end.y, 1e-9);
+      EXPECT_NEAR(line->medial_end.y, board.half_width(Edge::medial, line->medial), 1e-8);
+      EXPECT_NEAR(line->lateral_end.y, -board.half_width(Edge::lateral, line->lateral), 1e-8);
+      // The first place met from the centre line, not a farther one.
+      for (const double part : {0.25, 0.5, 0.75, 0.97}) {
+        const double y = part * line->medial_end.y;
+        EXPECT_LT(y, board.half_width(Edge::medial, centre + slope * y));
+      }
+    }
+  }
+}
+
+TEST(TrimLine, MirroredBoardMirrorsTheLine) {
+  for (const double skew : {-12.0, 0.0, 5.0, 14.0}) {
+    const auto line = cut_line(bench_board(), 62, skew * degree);
+    const auto mirrored = cut_line(mirrored_bench_board(), 62, -skew * degree);
+    ASSERT_TRUE(line);
+    ASSERT_TRUE(mirrored);
+    EXPECT_NEAR(line->medial, mirrored->lateral, 1e-9);
+    EXPECT_NEAR(line->lateral, mirrored->medial, 1e-9);
+    EXPECT_NEAR(line->medial_end.y, -mirrored->lateral_end.y, 1e-9);
+    EXPECT_NEAR(line->lateral_end.y, -mirrored->medial_end.y, 1e-9);
+  }
+}
+
+TEST(TrimLine, CutThatMissesTheBoardIsNone) {
+  EXPECT_FALSE(cut_line(bench_board(), -5, 0));
+  EXPECT_FALSE(cut_line(bench_board(), 0, 0));
+  EXPECT_FALSE(cut_line(bench_board(), 220, 0));
+  EXPECT_FALSE(cut_line(bench_board(), 300, 0));
+}
+
+TEST(TrimLine, BoardInTheShoeIsCutLikeALooseOne) {
+  const BoardOutline board({{22, 22, 22}, {64, 19, 18}}, std::nullopt);
+  const auto line = cut_line(board, 90, 5 * degree); // ahead of the last width, which is held
+  ASSERT_TRUE(line);
+  EXPECT_NEAR(line->medial_end.y, 19, 1e-9);
+  EXPECT_NEAR(line->lateral_end.y, -18, 1e-9);
+  EXPECT_NEAR(line->medial, 90 + 19 * std::tan(5 * degree), 1e-9);
+}
+
+TEST(TrimLine, WitnessIsTheFirstWholeTenFifteenAheadOfTheStop) {
+  EXPECT_EQ(witness_station(78), 100);
+  EXPECT_EQ(witness_station(75), 90);
+  EXPECT_EQ(witness_station(75.01), 100);
+  EXPECT_EQ(witness_station(74.99), 90);
+  EXPECT_EQ(witness_station(85), 100);
+  Draw draw(42);
+  for (int i = 0; i < 500; ++i) {
+    const double stop = draw.uniform(20, 180);
+    const double witness = witness_station(stop);
+    ASSERT_EQ(std::remainder(witness, 10), 0) << stop;
+    ASSERT_GE(witness, stop + witness_ahead_of_stop);
+    ASSERT_LT(witness, stop + witness_ahead_of_stop + 10);
+  }
+}
+
+TEST(BoardEnd, StraightEndIsTheLineFromMedialToLateral) {
+  const BoardOutline board = bench_board();
+  const auto line = cut_line(board, 62, 5 * degree);
+  ASSERT_TRUE(line);
+  const auto end = board_end(board, *line, BoardEnd::straight, 6);
+  ASSERT_TRUE(end);
+  ASSERT_EQ(end->size(), 2U);
+  EXPECT_NEAR(distance(end->front(), line->medial_end), 0, 1e-12);
+  EXPECT_NEAR(distance(end->back(), line->lateral_end), 0, 1e-12);
+}
+
+struct Corner {
+  Point centre;
+  Point on_edge;
+  Point on_line;
+};
+
+/// Straight edges and a skew line: the tangent points lie r·cot(half the corner's angle) from the
+/// corner. The kept board's medial corner has the angle 90° + skew, the lateral one 90° − skew.
+Corner slab_corner(double centre, double skew, double radius, Edge edge) {
+  const double side = edge == Edge::medial ? 1 : -1;
+  const double half = edge == Edge::medial ? 20 : 16;
+  const double along = radius / std::tan((90 * degree + side * skew) / 2);
+  const Point corner{centre + side * half * std::tan(skew), side * half};
+  Corner result;
+  result.on_edge = {corner.x + along, corner.y};
+  result.on_line = {corner.x - side * along * std::sin(skew),
+                    corner.y - side * along * std::cos(skew)};
+  result.centre = {result.on_edge.x, side * (half - radius)};
+  return result;
+}
+
+TEST(BoardEnd, RoundedCornersOfASlabMeetTheClosedForm) {
+  const BoardOutline board = slab();
+  int arcs = 0;
+  for (const double skew : {-14.0, -5.0, 0.0, 9.0}) {
+    for (const double radius : {2.0, 6.0, 9.0}) {
+      const auto line = cut_line(board, 70, skew * degree);
+      ASSERT_TRUE(line);
+      const auto end = board_end(board, *line, BoardEnd::rounded, radius);
+      ASSERT_TRUE(end) << skew << ' ' << radius;
+      const Corner medial = slab_corner(70, skew * degree, radius, Edge::medial);
+      const Corner lateral = slab_corner(70, skew * degree, radius, Edge::lateral);
+      EXPECT_NEAR(distance(end->front(), medial.on_edge), 0, 1e-6);
+      EXPECT_NEAR(distance(end->back(), lateral.on_edge), 0, 1e-6);
+      double to_medial_tangent = 1e9;
+      double to_lateral_tangent = 1e9;
+      for (const Point& p : *end) {
+        to_medial_tangent = std::min(to_medial_tangent, distance(p, medial.on_line));
+        to_lateral_tangent = std::min(to_lateral_tangent, distance(p, lateral.on_line));
+        const bool on_line = distance_to_cut(*line, p) < 1e-7;
+        const bool on_arc = std::abs(distance(p, medial.centre) - radius) < 1e-6 ||
+                            std::abs(distance(p, lateral.centre) - radius) < 1e-6;
+        EXPECT_TRUE(on_line || on_arc) << p.x << ' ' << p.y;
+        if (!on_line) ++arcs;
+      }
+      EXPECT_LT(to_medial_tangent, 1e-6);
+      EXPECT_LT(to_lateral_tangent, 1e-6);
+    }
+  }
+  EXPECT_GT(arcs, 60);
+}
+
+TEST(BoardEnd, RoundedCornersOfASquareCutAreQuarterCircles) {
+  const BoardOutline board = slab();
+  const auto line = cut_line(board, 70, 0);
+  ASSERT_TRUE(line);
+  const auto end = board_end(board, *line, BoardEnd::rounded, 6, 0.001);
+  ASSERT_TRUE(end);
+  // Straight 36 less two radii, and two quarter circles.
+  EXPECT_NEAR(length_of(*end), 36 - 12 + 6 * std::numbers::pi, 0.01);
+  EXPECT_NEAR(end->front().x, 76, 1e-9);
+  EXPECT_NEAR(end->front().y, 20, 1e-9);
+  EXPECT_NEAR(end->back().x, 76, 1e-9);
+  EXPECT_NEAR(end->back().y, -16, 1e-9);
+}
+
+/// Centre of the circle of this radius that touches the cut line ahead of it and the true edge: on
+/// the parallel to the line, by bisection on the distance to a fine edge.
+Point touching_centre(const Polyline& fine_edge, const CutLine& line, double skew, double radius,
+                      Edge edge) {
+  const Point ahead{std::cos(skew), -std::sin(skew)};
+  const Point start{line.centre + radius * ahead.x, radius * ahead.y};
+  const Point corner = edge == Edge::medial ? line.medial_end : line.lateral_end;
+  const Point target{corner.x + radius * ahead.x, corner.y + radius * ahead.y};
+  double low = 0;
+  double high = 1;
+  const auto at = [&](double t) {
+    return Point{start.x + t * (target.x - start.x), start.y + t * (target.y - start.y)};
+  };
+  for (int i = 0; i < 60; ++i) {
+    const double middle = 0.5 * (low + high);
+    (distance_to_line(fine_edge, at(middle)) > radius ? low : high) = middle;
+  }
+  return at(0.5 * (low + high));
+}
+
+Polyline fine_edge(const BoardOutline& board, Edge edge, double from, double to) {
+  Polyline line;
+  for (int i = 0; i <= 6000; ++i) {
+    const double x = from + (to - from) * i / 6000.0;
+    line.push_back({x, board.edge_y(edge, x)});
+  }
+  return line;
+}
+
+TEST(BoardEnd, RoundedCornersAreTangentArcsOfTheWishedRadius) {
+  const BoardOutline board = bench_board();
+  int corners = 0;
+  for (const double centre : {48.0, 62.0, 90.0, 120.0}) {
+    for (const double skew : {-8.0, 0.0, 6.9}) {
+      for (const double radius : {3.0, 6.0}) {
+        const auto line = cut_line(board, centre, skew * degree);
+        ASSERT_TRUE(line);
+        const auto end = board_end(board, *line, BoardEnd::rounded, radius);
+        ASSERT_TRUE(end) << centre << ' ' << skew << ' ' << radius;
+        for (const Edge edge : {Edge::medial, Edge::lateral}) {
+          const Polyline true_edge = fine_edge(board, edge, centre - 10, centre + 25);
+          const Point arc_centre = touching_centre(true_edge, *line, skew * degree, radius, edge);
+          Polyline arc;
+          for (const Point& p : *end)
+            if ((edge == Edge::medial) == (p.y > 0) && distance_to_cut(*line, p) > 1e-6)
+              arc.push_back(p);
+          ASSERT_GE(arc.size(), 4U);
+          if (edge == Edge::lateral) std::reverse(arc.begin(), arc.end());
+          // Starts on the edge, square to the radius there.
+          const Point first = arc.front();
+          EXPECT_NEAR(first.y, board.edge_y(edge, first.x), 1e-6);
+          const double slope =
+              (board.edge_y(edge, first.x + 1e-5) - board.edge_y(edge, first.x - 1e-5)) / 2e-5;
+          const double across = ((first.x - arc_centre.x) + slope * (first.y - arc_centre.y)) /
+                                std::hypot(1, slope) / radius;
+          EXPECT_NEAR(across, 0, 1e-3) << "tangent to the edge";
+          for (const Point& p : arc)
+            EXPECT_NEAR(distance(p, arc_centre), radius, 1e-4);
+          for (std::size_t i = 1; i < arc.size(); ++i) {
+            const Point middle{0.5 * (arc[i].x + arc[i - 1].x), 0.5 * (arc[i].y + arc[i - 1].y)};
+            EXPECT_LE(radius - distance(middle, arc_centre), 0.02 + 1e-4);
+          }
+          EXPECT_NEAR(distance_to_cut(*line, arc_centre), radius, 1e-9);
+          ++corners;
+        }
+        EXPECT_EQ(distance_to_line(*end, {centre, 0}) < 1e-9, true) << "the middle stays";
+      }
+    }
+  }
+  EXPECT_EQ(corners, 48);
+}
+
+TEST(BoardEnd, RoundedEndIsSmoothFromEdgeToEdge) {
+  const BoardOutline board = bench_board();
+  const auto line = cut_line(board, 62, 5 * degree);
+  ASSERT_TRUE(line);
+  const auto end = board_end(board, *line, BoardEnd::rounded, 6);
+  ASSERT_TRUE(end);
+  double sharpest = 0;
+  for (std::size_t i = 1; i + 1 < end->size(); ++i) {
+    const Point a{(*end)[i].x - (*end)[i - 1].x, (*end)[i].y - (*end)[i - 1].y};
+    const Point b{(*end)[i + 1].x - (*end)[i].x, (*end)[i + 1].y - (*end)[i].y};
+    sharpest =
+        std::max(sharpest, std::abs(std::atan2(a.x * b.y - a.y * b.x, a.x * b.x + a.y * b.y)));
+  }
+  // A chord that stays within 0.02 of a circle of 6 turns by at most 2·acos(1 − 0.02/6) = 9.36°.
+  EXPECT_LE(sharpest, 9.4 * degree);
+  EXPECT_GT(sharpest, 0.5 * degree);
+}
+
+TEST(BoardEnd, CornersThatDoNotFitAreNone) {
+  const BoardOutline board = slab();
+  const auto line = cut_line(board, 70, 0);
+  ASSERT_TRUE(line);
+  EXPECT_TRUE(board_end(board, *line, BoardEnd::rounded, 15));
+  EXPECT_FALSE(board_end(board, *line, BoardEnd::rounded, 19)); // 38 on a line of 36
+  EXPECT_FALSE(board_end(board, *line, BoardEnd::rounded, 60));
+  EXPECT_FALSE(board_end(board, *line, BoardEnd::rounded, 1000));
+}
+
+TEST(BoardEnd, DrawnBoardsTakeTheirCorners) {
+  Draw draw(43);
+  int rounded_ends = 0;
+  for (int i = 0; i < 150; ++i) {
+    const Order order = drawn_order(draw);
+    const Board& drawn = (order.left ? *order.left : *order.right).shoe.board;
+    const BoardOutline board(drawn.widths, drawn.length);
+    const double skew = draw.uniform(-10, 10) * degree;
+    const auto line = cut_line(board, draw.uniform(45, 80), skew);
+    ASSERT_TRUE(line);
+    const double radius = draw.uniform(2, 8);
+    const auto end = board_end(board, *line, BoardEnd::rounded, radius);
+    ASSERT_TRUE(end) << i;
+    ++rounded_ends;
+    EXPECT_NEAR(end->front().y, board.edge_y(Edge::medial, end->front().x), 1e-6);
+    EXPECT_NEAR(end->back().y, board.edge_y(Edge::lateral, end->back().x), 1e-6);
+    for (const Point& p : *end) {
+      // On the toe side of the line, never past it, and on the board.
+      const double past = (p.x - line->centre) * std::cos(skew) - p.y * std::sin(skew);
+      ASSERT_GE(past, -1e-9);
+      ASSERT_LE(past, radius * 1.5);
+      ASSERT_LE(std::abs(p.y),
+                board.half_width(p.y > 0 ? Edge::medial : Edge::lateral, p.x) + 1e-6);
+    }
+  }
+  EXPECT_EQ(rounded_ends, 150);
+}
+
+} // namespace
+} // namespace shankline::tests
