@@ -46,7 +46,8 @@ public:
 
   void OnDocumentStart(const YAML::Mark& mark) override {
     if (documents_++ > 0)
-      end(mark, "a second order begins here", "keep one order in one file; delete the line ---");
+      end(mark, "a second order begins here, or something that belongs to none",
+          "keep one order in one file; delete the line --- and what does not belong");
   }
   void OnDocumentEnd() override {}
 

@@ -56,6 +56,26 @@ double BoardOutline::half_width(Edge edge, double station) const {
   return curve(station);
 }
 
+double BoardOutline::edge_angle(Edge edge, double station) const {
+  const MonotoneCubic& curve = edge == Edge::medial ? medial_ : lateral_;
+  const double first = curve.x().front();
+  const double last = curve.x().back();
+  // Of an end (w + w′v)·f(u): both parts of the slope times f^(n−1), which is 0 at the very tip.
+  const auto end_angle = [](double width, double slope, double v, double u, double span) {
+    const double f = superellipse(u, end_exponent);
+    const double scale = std::pow(f, end_exponent - 1);
+    return std::atan2(slope * f * scale + (width + slope * v) * std::pow(u, end_exponent - 1) / span,
+                      scale);
+  };
+  if (station < first)
+    return end_angle(curve(first), curve.slopes().front(), station - first,
+                     (first - station) / first, first);
+  if (length_ && station > last)
+    return -end_angle(curve(last), -curve.slopes().back(), last - station,
+                      (station - last) / (*length_ - last), *length_ - last);
+  return std::atan(curve.slope(station));
+}
+
 double BoardOutline::edge_y(Edge edge, double station) const {
   return edge == Edge::medial ? half_width(edge, station) : -half_width(edge, station);
 }

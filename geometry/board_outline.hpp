@@ -34,6 +34,10 @@ public:
   /// y of the edge: +half-width of the medial edge, −half-width of the lateral one.
   double edge_y(Edge edge, double station) const;
 
+  /// Direction of the edge towards the toes, radians from the centre line: positive where the
+  /// half-width grows. A quarter turn at the heel end.
+  double edge_angle(Edge edge, double station) const;
+
   bool closed() const { return length_.has_value(); }
   std::optional<double> length() const { return length_; }
   double last_station() const { return medial_.x().back(); }

@@ -71,15 +71,34 @@ struct Board {
   std::optional<double> sole_length; ///< outer sole, for a board in the shoe
 };
 
-struct StockSides {
-  std::optional<double> back;   ///< heights of the stock top line, along the wall
+/// A height of the stock top line above the sole's edge, along the wall.
+struct SideHeight {
+  double station = 0; ///< as the order's pose counts
+  double height = 0;
+};
+
+/// What differs between the big-toe and the little-toe side.
+struct StockHeights {
   std::optional<double> low;
-  std::optional<double> low_at; ///< stations on the foot
+  std::optional<double> low_at;
   std::optional<double> wing;
   std::optional<double> wing_at;
-  std::optional<double> lean_rad;      ///< inwards from upright
-  std::optional<double> width_across;  ///< across the top line at the low point: gives the lean
-  std::optional<double> casing;        ///< casing width
+  std::vector<SideHeight> heights; ///< more of them, anywhere between back and wing
+};
+
+struct StockSides {
+  std::optional<double> back; ///< height at the back seam
+  std::optional<double> low;  ///< at the low point, both sides
+  std::optional<double> low_at;
+  std::optional<double> wing; ///< where the box's stiff flank ends
+  std::optional<double> wing_at;
+  std::vector<SideHeight> heights;
+  std::optional<StockHeights> medial; ///< in place of what holds for both sides
+  std::optional<StockHeights> lateral;
+  std::optional<double> lean_rad;     ///< inwards from upright
+  std::optional<double> width_across; ///< across the top line at the low point: gives the lean
+  std::optional<double> casing;       ///< casing width
+  std::optional<double> throat;       ///< top line across the vamp, from wing to wing
 };
 
 struct Platform {
@@ -142,9 +161,27 @@ struct ShankWish {
   bool accept_outside_window = false; ///< `accept: [outside_window]`
 };
 
+enum class SideEdge {
+  bound,  ///< cut at the finished line and bound
+  turned, ///< cut above it, the allowance turned in
+  folded, ///< folded in and stitched, not cut
+};
+enum class Drawstring { cotton, elastic };
+
+/// Defaults: common practice, no source, from memory.
 struct SideWish {
   std::optional<double> medial; ///< how far the side is lowered
   std::optional<double> lateral;
+  double back = 0; ///< how far the back is lowered; it usually stays
+  SideEdge edge = SideEdge::bound;
+  double turn = 5;  ///< allowance of a turned edge
+  double keep = 30; ///< least height that stays
+  double slope = 0.5; ///< steepest run-out, height per length
+  double run_out = 30; ///< over which the lowered stretch runs out
+  std::optional<double> deepest_at; ///< station; else the arch break
+  double deepest_length = 20;
+  Drawstring drawstring = Drawstring::cotton;
+  double stretch = 0.1; ///< working stretch of an elastic drawstring, a fraction
 };
 struct DarningWish {
   int passes = 2;

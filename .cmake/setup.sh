@@ -1,0 +1,80 @@
+# Sourced by samples/run.sh and tests/run.sh, with `root` set to the top of the tree: the packages,
+# and one line of output for every step.
+# shellcheck shell=sh disable=SC2034,SC2154 # used and set by the scripts that source this
+
+packages_build='g++ cmake ninja-build pkg-config libboost-dev libcgal-dev libgmp-dev libmpfr-dev
+  libhpdf-dev libcli11-dev libyaml-cpp-dev nlohmann-json3-dev nettle-dev'
+packages_tests='git libgtest-dev qpdf poppler-utils mupdf-tools'
+packages_long='clang-14 libclang-rt-14-dev llvm-14 clang-tidy-14 clang-format-14 cppcheck gcovr'
+
+jobs=${SHANKLINE_JOBS:-$(getconf _NPROCESSORS_ONLN)}
+logs=$root/build/log
+
+# step WORDS COMMAND...: runs quietly; when the command fails, shows how its output ended.
+step() {
+  step_words=$1
+  shift
+  step_log=$logs/$(printf '%s' "$step_words" | tr -c 'A-Za-z0-9\n' '_').log
+  mkdir -p "$logs"
+  printf '%s ... ' "$step_words"
+  step_begin=$(date +%s)
+  if "$@" >"$step_log" 2>&1 </dev/null; then
+    printf 'done (%s s)\n' $(($(date +%s) - step_begin))
+    return 0
+  fi
+  printf 'FAILED\n'
+  tail -n "${step_tail:-60}" "$step_log" >&2
+  printf 'All of it: %s\n' "$step_log" >&2
+  return 1
+}
+
+# Sets `missing` to those of the packages that are not installed.
+find_missing() {
+  missing=
+  for package in "$@"; do
+    state=$(dpkg-query -W -f '${db:Status-Status}' "$package" 2>/dev/null) || state=
+    [ "$state" = installed ] || missing="$missing $package"
+  done
+}
+
+# packages NAME...: installs what is missing; touches nothing when all are there.
+packages() {
+  if ! command -v dpkg-query >/dev/null || ! command -v apt-get >/dev/null; then
+    printf 'No apt-get here, so these packages are taken as installed: %s\n' "$*"
+    return 0
+  fi
+  find_missing "$@"
+  [ -n "$missing" ] || return 0
+  as_root=
+  if [ "$(id -u)" -ne 0 ]; then
+    if ! command -v sudo >/dev/null; then
+      printf 'These packages are missing:%s\n' "$missing" >&2
+      printf 'Run this as root, or install sudo, or let somebody run: apt-get install%s\n' \
+        "$missing" >&2
+      return 1
+    fi
+    as_root=sudo
+    # Asked for here: later there is no input to type a password into.
+    sudo -v || return 1
+  fi
+  # Split into words on purpose: sudo or nothing, and a list of packages.
+  # shellcheck disable=SC2086
+  step 'Fetching the list of packages' $as_root apt-get -o Acquire::Retries=3 -q update &&
+    step "Installing$missing" $as_root env DEBIAN_FRONTEND=noninteractive \
+      apt-get -o Acquire::Retries=3 -o Dpkg::Use-Pty=0 -q -y --no-install-recommends install $missing
+}
+
+# configure PURPOSE [CMAKE ARGUMENTS...]: build/PURPOSE after .cmake/PURPOSE.cmake.
+configure() {
+  purpose=$1
+  shift
+  cmake -G Ninja -C "$root/.cmake/$purpose.cmake" -S "$root" -B "$root/build/$purpose" "$@"
+}
+
+# build PURPOSE [TARGETS...]
+build() {
+  purpose=$1
+  shift
+  if [ $# -eq 0 ]; then set -- all; fi
+  cmake --build "$root/build/$purpose" --parallel "$jobs" --target "$@"
+}

@@ -1,0 +1,383 @@
+#include "geometry/side_cut.hpp"
+
+#include "geometry/figure.hpp"
+#include "geometry/foot_estimates.hpp"
+#include "geometry/reading_guide.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <utility>
+
+namespace shankline {
+namespace {
+
+// From memory, common practice.
+constexpr double casing_end = 15;   ///< turned under at each end of the casing
+constexpr double string_to_tie = 300; ///< both ends of the drawstring, for the bow
+constexpr double ruler_step = 10;
+
+} // namespace
+
+double smoothstep(double x) {
+  if (x <= 0) return 0;
+  if (x >= 1) return 1;
+  return x * x * x * (10 + x * (-15 + 6 * x));
+}
+
+double smoothstep_slope(double x) {
+  if (x <= 0 || x >= 1) return 0;
+  return 30 * x * x * (1 - x) * (1 - x);
+}
+
+double DepthProfile::operator()(double t) const {
+  return back + (depth - back) * smoothstep((t - rear_from) / (rear_to - rear_from)) -
+         depth * smoothstep((t - front_from) / (front_to - front_from));
+}
+
+double DepthProfile::slope(double t) const {
+  const double rear = rear_to - rear_from;
+  const double front = front_to - front_from;
+  return (depth - back) * smoothstep_slope((t - rear_from) / rear) / rear -
+         depth * smoothstep_slope((t - front_from) / front) / front;
+}
+
+std::optional<DepthProfile> fit_depth(double back, double depth, const SideRoom& room) {
+  if (back == 0 && depth == 0)
+    return DepthProfile{0, 0, room.heel_front, room.deepest, room.deepest, room.wing};
+  /// The run's length, and by how much its inner end has to move into the deepest stretch; nothing
+  /// if it is too steep even so.
+  const auto run = [&](double height, double available,
+                       double shift) -> std::optional<std::pair<double, double>> {
+    const double needed = steepest_smoothstep * std::abs(height) / room.slope;
+    const double wished = std::max(needed, room.run_out);
+    if (available >= wished) return std::pair{wished, 0.0};
+    if (available >= needed) return std::pair{available, 0.0};
+    if (available + shift >= needed) return std::pair{needed, needed - available};
+    return {};
+  };
+  const double half = room.deepest_length / 2;
+  const auto rear = run(depth - back, room.deepest - half - room.heel_front, half);
+  const auto front = run(depth, room.wing - room.deepest - half, half);
+  if (!rear || !front || !(rear->first > 0) || !(front->first > 0)) return {};
+  DepthProfile profile{back, depth, 0, 0, 0, 0};
+  profile.rear_to = room.deepest - half + rear->second;
+  profile.rear_from = profile.rear_to - rear->first;
+  profile.front_from = room.deepest + half - front->second;
+  profile.front_to = profile.front_from + front->first;
+  return profile;
+}
+
+SideWall::HeightLine SolvedSide::stock_line() const {
+  return {[this](double t) { return stock(t); }, [this](double t) { return stock.slope(t); }};
+}
+
+SideWall::HeightLine SolvedSide::finished_line(double above) const {
+  return {[this, above](double t) { return finished(t) + above; },
+          [this](double t) { return stock.slope(t) - profile.slope(t); }};
+}
+
+namespace {
+
+class SidesSolver {
+public:
+  SidesSolver(const SidesInput& input, Findings& findings)
+      : in_(input), findings_(findings), stock_(*in_.shoe.sides) {}
+
+  std::optional<SolvedSides> solve() {
+    if (!require_readings()) return {};
+    const auto lean = lean_of_wall();
+    auto medial = lean ? side(Edge::medial, *lean) : std::nullopt;
+    auto lateral = lean ? side(Edge::lateral, *lean) : std::nullopt;
+    if (!medial || !lateral) return {};
+    SolvedSides sides{std::move(*medial), std::move(*lateral), *lean, 0, 0, {}};
+    sides.top_line = sides.medial.finished_length + sides.lateral.finished_length;
+    sides.casing = sides.top_line + 2 * casing_end;
+    if (stock_.throat) sides.drawstring = drawstring(sides.top_line + *stock_.throat);
+    return sides;
+  }
+
+private:
+  void error(std::string key, std::string what, std::string allowed, std::string advice) {
+    findings_.push_back({Severity::error, std::move(key), std::move(what), std::move(allowed),
+                         std::move(advice)});
+  }
+  std::string shoe_key(const std::string& key) const {
+    return "shoe." + in_.foot_name + ".sides" + (key.empty() ? "" : "." + key);
+  }
+  std::string wish_key(const std::string& key) const {
+    return "alterations." + in_.foot_name + ".sides." + key;
+  }
+  static std::string how(const char* key) { return std::string(reading_guide(key)->how); }
+  static const char* name(Edge edge) {
+    return edge == Edge::medial ? "big-toe side" : "little-toe side";
+  }
+  static const char* key_of(Edge edge) { return edge == Edge::medial ? "medial" : "lateral"; }
+
+  double to_board(double posed) const { return posed - in_.foot.pose_shift + in_.shift; }
+  double to_pose(double station) const { return station - in_.shift + in_.foot.pose_shift; }
+
+  bool require_readings() {
+    bool ok = true;
+    const auto need = [&](bool there, const char* key, const char* what) {
+      if (there) return;
+      ok = false;
+      error(shoe_key(key), std::string(what) + " is missing", "needed to lower the sides",
+            how((std::string("sides.") + key).c_str()));
+    };
+    need(stock_.back.has_value(), "back", "the height of the back");
+    for (const auto& one : {stock_.medial, stock_.lateral}) {
+      const StockHeights heights = one.value_or(StockHeights{});
+      need(stock_.low || heights.low, "low", "the height at the low point");
+      need(stock_.low_at || heights.low_at, "low_at", "the station of the low point");
+      need(stock_.wing || heights.wing, "wing", "the height at the wing");
+      if (!ok) break; // both sides would say the same
+    }
+    need(stock_.lean_rad || stock_.width_across, "width_across",
+         "the width across the top line (or the lean)");
+    return ok;
+  }
+
+  double wing_station(Edge edge) const {
+    const auto& own = edge == Edge::medial ? stock_.medial : stock_.lateral;
+    if (own && own->wing_at) return to_board(*own->wing_at);
+    if (stock_.wing_at) return to_board(*stock_.wing_at);
+    return default_wing_station(in_.foot_length) + in_.shift;
+  }
+
+  /// Up to the wing the board's shape has to be known.
+  bool edge_is_known(double wing) {
+    const double last =
+        in_.outline.closed() ? *in_.outline.length() - 1 : in_.outline.last_station();
+    if (wing + feather_margin <= last) return true;
+    error("shoe." + in_.foot_name + ".board.widths",
+          "the sole's edge is known up to " + short_figure(last) +
+              " from the board's heel end only, the wing ends at " + short_figure(wing),
+          "widths as far as the wing",
+          in_.outline.closed()
+              ? "Check wing_at and the board's length."
+              : "Measure the outer sole's width at two or three places up to the wing, take 6 off "
+                "each, and add them to the board's widths.");
+    return false;
+  }
+
+  std::optional<double> lean_of_wall() {
+    if (stock_.lean_rad) return stock_.lean_rad;
+    const auto low_at = stock_.low_at        ? stock_.low_at
+                        : stock_.medial      ? stock_.medial->low_at
+                                             : std::nullopt;
+    const auto low = stock_.low ? stock_.low : stock_.medial ? stock_.medial->low : std::nullopt;
+    if (!low_at || !low) return 0.0;
+    const double wing = std::max(wing_station(Edge::medial), wing_station(Edge::lateral));
+    if (!edge_is_known(wing)) return {};
+    const double station = to_board(*low_at);
+    double across = 0;
+    for (const Edge edge : {Edge::medial, Edge::lateral}) {
+      const SoleEdge sole = sole_edge(in_.outline, edge, wing);
+      if (const auto t = sole.at_station(station)) across += sole.out(*t);
+    }
+    const auto lean = lean_from_widths(across, *stock_.width_across, *low);
+    const double most = std::numbers::pi / 4;
+    if (lean && std::abs(*lean) <= most) return lean;
+    error(shoe_key("width_across"),
+          "walls of height " + short_figure(*low) + " on a sole " + short_figure(across) +
+              " wide cannot be " + short_figure(*stock_.width_across) + " apart at the top",
+          "about " + short_figure(across - 2 * *low * std::sin(most), 0) + " to " +
+              short_figure(across, 0),
+          how("sides.width_across"));
+    return {};
+  }
+
+  /// The measured heights of one side over its arc length, in order.
+  std::optional<MonotoneCubic> stock_curve(Edge edge, const SoleEdge& sole, double wing_t) {
+    const auto& own = edge == Edge::medial ? stock_.medial : stock_.lateral;
+    const StockHeights mine = own.value_or(StockHeights{});
+    std::vector<SideHeight> heights = mine.heights.empty() ? stock_.heights : mine.heights;
+    heights.push_back({*(mine.low_at ? mine.low_at : stock_.low_at),
+                       *(mine.low ? mine.low : stock_.low)});
+    std::vector<std::pair<double, double>> points{{0, *stock_.back},
+                                                  {wing_t, *(mine.wing ? mine.wing : stock_.wing)}};
+    for (const SideHeight& height : heights) {
+      const auto t = sole.at_station(to_board(height.station));
+      if (!t || *t <= 0 || *t >= wing_t) {
+        error(shoe_key(height.station == *(mine.low_at ? mine.low_at : stock_.low_at) ? "low_at"
+                                                                                      : "heights"),
+              "station " + short_figure(height.station) +
+                  " does not lie between the back seam and the wing",
+              "from " + short_figure(to_pose(sole.station(0))) + " to " +
+                  short_figure(to_pose(sole.station(wing_t))),
+              how("sides.low_at"));
+        return {};
+      }
+      points.emplace_back(*t, height.height);
+    }
+    std::sort(points.begin(), points.end());
+    std::vector<double> t;
+    std::vector<double> h;
+    for (const auto& [at, height] : points) {
+      if (!t.empty() && at - t.back() < 0.5) {
+        error(shoe_key("heights"), "two heights are given for one place",
+              "stations apart from one another", "Write each place once.");
+        return {};
+      }
+      t.push_back(at);
+      h.push_back(height);
+    }
+    return MonotoneCubic(std::move(t), std::move(h), 0.0);
+  }
+
+  std::optional<SolvedSide> side(Edge edge, double lean) {
+    const double wing = wing_station(edge);
+    if (!edge_is_known(wing)) return {};
+    SoleEdge sole = sole_edge(in_.outline, edge, wing);
+    const auto wing_t = sole.at_station(wing);
+    if (!wing_t) return {};
+    auto stock = stock_curve(edge, sole, *wing_t);
+    if (!stock) return {};
+    const auto room = room_on(edge, sole, *wing_t);
+    if (!room) return {};
+
+    const std::optional<double>& wished = edge == Edge::medial ? in_.wish.medial : in_.wish.lateral;
+    const double depth = wished.value_or(0);
+    const auto profile = profile_of(edge, depth, *room, *stock);
+    if (!profile) return {};
+    SolvedSide side{edge, SideWall(std::move(sole), lean), std::move(*stock), *profile};
+    finish(side, *wing_t);
+    return side;
+  }
+
+  std::optional<SideRoom> room_on(Edge edge, const SoleEdge& sole, double wing_t) {
+    const SolvedArch& arch = in_.foot.arch;
+    const double deepest =
+        in_.wish.deepest_at ? to_board(*in_.wish.deepest_at) : arch.break_at + in_.shift;
+    const auto heel_front = sole.at_station(arch.heel_front + in_.shift);
+    const auto middle = sole.at_station(deepest);
+    if (heel_front && middle && *middle > *heel_front && *middle < wing_t)
+      return SideRoom{*heel_front,           *middle,         wing_t, in_.wish.deepest_length,
+                      in_.wish.run_out, in_.wish.slope};
+    error(in_.wish.deepest_at ? wish_key("deepest_at") : "feet." + in_.foot_name + ".arch_break",
+          std::string("the deepest place (") + short_figure(to_pose(deepest)) + ") of the " +
+              name(edge) + " does not lie between the heel front and the wing",
+          "from " + short_figure(to_pose(arch.heel_front + in_.shift)) + " to " +
+              short_figure(to_pose(sole.station(wing_t))),
+          "Check deepest_at, the arch break and wing_at.");
+    return {};
+  }
+
+  /// Lowest height that the profile leaves where it lowers anything, every half millimetre.
+  static double least_height(const DepthProfile& profile, const MonotoneCubic& stock) {
+    double least = 1e9;
+    const int steps = static_cast<int>(profile.front_to * 2);
+    for (int i = 0; i <= steps; ++i) {
+      const double t = profile.front_to * i / steps;
+      if (profile(t) > 1e-9) least = std::min(least, stock(t) - profile(t));
+    }
+    return least;
+  }
+
+  std::optional<DepthProfile> profile_of(Edge edge, double depth, const SideRoom& room,
+                                         const MonotoneCubic& stock) {
+    const auto fits = [&](double d, double keep, double slope) {
+      SideRoom other = room;
+      other.slope = slope;
+      const auto profile = fit_depth(in_.wish.back, d, other);
+      return profile && least_height(*profile, stock) >= keep - 1e-9 ? profile : std::nullopt;
+    };
+    if (const auto profile = fits(depth, in_.wish.keep, in_.wish.slope)) return profile;
+    const auto largest = [&](double keep, double slope) {
+      double low = 0;
+      double high = depth;
+      if (!fits(0, keep, slope)) return -1.0;
+      for (int i = 0; i < 50; ++i) {
+        const double middle = (low + high) / 2;
+        (fits(middle, keep, slope) ? low : high) = middle;
+      }
+      return std::floor(low * 10 + 1e-6) / 10;
+    };
+    explain(edge, depth, largest(in_.wish.keep, in_.wish.slope),
+            fit_depth(in_.wish.back, depth, room), stock, largest(0, in_.wish.slope));
+    return {};
+  }
+
+  /// Why a depth does not fit, the largest that does, and what would allow more.
+  void explain(Edge edge, double depth, double largest, const std::optional<DepthProfile>& profile,
+               const MonotoneCubic& stock, double largest_by_slope) {
+    const std::string allowed =
+        largest >= 0 ? "up to " + short_figure(largest) : std::string("none: not even 0 fits");
+    if (largest < 0 && in_.wish.back > 0) {
+      error(wish_key("back"), "the back cannot be lowered by " + short_figure(in_.wish.back),
+            "less, with a back of " + short_figure(*stock_.back) + " and keep " +
+                short_figure(in_.wish.keep),
+            "Lower the back by less, or ask for a smaller keep with a fitter's word.");
+      return;
+    }
+    if (profile) {
+      const double left = least_height(*profile, stock);
+      error(wish_key(key_of(edge)),
+            "lowering the " + std::string(name(edge)) + " by " + short_figure(depth) +
+                " would leave a height of " + short_figure(left) + ", keep is " +
+                short_figure(in_.wish.keep),
+            allowed,
+            "What would allow more: keep " + short_figure(std::floor(left * 10) / 10) +
+                ", with a fitter's word; or a deepest place where the side is higher.");
+      return;
+    }
+    error(wish_key(key_of(edge)),
+          "lowering the " + std::string(name(edge)) + " by " + short_figure(depth) +
+              " leaves no room to run out at a slope of " + short_figure(in_.wish.slope, 2),
+          allowed,
+          std::string("What would allow more: a steeper slope") +
+              (largest < largest_by_slope ? " and a smaller keep" : "") +
+              ", a shorter deepest_length, or a deepest place (deepest_at) nearer to the middle "
+              "between heel front and wing.");
+  }
+
+  void finish(SolvedSide& side, double wing_t) const {
+    side.wing = wing_t;
+    side.base_length = wing_t;
+    const SoleEdge& sole = side.wall.edge();
+    const bool back = side.profile.back > 0;
+    side.from = to_pose(sole.station(back ? 0 : side.profile.rear_from));
+    side.to = to_pose(sole.station(side.profile.front_to));
+    side.low = 1e9;
+    const int steps = static_cast<int>(wing_t * 4);
+    for (int i = 0; i <= steps; ++i) {
+      const double t = wing_t * i / steps;
+      if (side.finished(t) >= side.low) continue;
+      side.low = side.finished(t);
+      side.low_at = t;
+    }
+    side.stock_length = side.wall.length(side.stock_line(), 0, wing_t);
+    side.finished_length = side.wall.length(side.finished_line(), 0, wing_t);
+    side.uncovered = side.wall.area(side.stock_line(), side.finished_line(), 0, wing_t);
+    if (!side.is_cut()) return;
+    const double first = back ? 0 : std::ceil(side.profile.rear_from / ruler_step) * ruler_step;
+    for (double t = first; t <= side.profile.front_to; t += ruler_step)
+      side.heights.push_back({t, to_pose(sole.station(t)), side.stock(t), side.finished(t)});
+  }
+
+  double drawstring(double worn) const {
+    if (in_.wish.drawstring == Drawstring::elastic) return worn / (1 + in_.wish.stretch);
+    return worn + string_to_tie;
+  }
+
+  const SidesInput& in_;
+  Findings& findings_;
+  const StockSides& stock_;
+};
+
+} // namespace
+
+std::optional<SolvedSides> solve_sides(const SidesInput& input, Findings& findings) {
+  if (!input.shoe.sides) {
+    findings.push_back({Severity::error, "shoe." + input.foot_name + ".sides",
+                        "the sides' heights are missing",
+                        "back, low, low_at, wing, and lean or width_across",
+                        "Measure from the outer sole's edge up over the satin to the top line, "
+                        "foot in the shoe."});
+    return {};
+  }
+  return SidesSolver(input, findings).solve();
+}
+
+} // namespace shankline

@@ -1,0 +1,104 @@
+// How far the sides are lowered, where, and what that leaves.
+#pragma once
+
+#include "geometry/board_outline.hpp"
+#include "geometry/finding.hpp"
+#include "geometry/foot_stations.hpp"
+#include "geometry/monotone_cubic.hpp"
+#include "geometry/order.hpp"
+#include "geometry/side_wall.hpp"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace shankline {
+
+/// Depth of the cut-down over the arc length t from the back seam: `back` from the seam, run over to
+/// `depth`, and out to nothing, each by a quintic smoothstep (continuous curvature; steepest
+/// 1.875 · difference/run-out). Flat at the seam, so the back has no corner.
+struct DepthProfile {
+  double back = 0;
+  double depth = 0;
+  double rear_from = 0; ///< the run from back to depth
+  double rear_to = 0;
+  double front_from = 0; ///< the run from depth to nothing
+  double front_to = 0;
+
+  double operator()(double t) const;
+  double slope(double t) const;
+};
+
+/// 10x³ − 15x⁴ + 6x⁵ on [0, 1], constant beyond.
+double smoothstep(double x);
+double smoothstep_slope(double x);
+inline constexpr double steepest_smoothstep = 1.875;
+
+/// What bounds a cut-down, as arc lengths on one side.
+struct SideRoom {
+  double heel_front;
+  double deepest; ///< middle of the deepest stretch
+  double wing;
+  double deepest_length;
+  double run_out; ///< as wished; never shorter than the slope needs, never beyond the room
+  double slope;
+};
+
+/// Fits the run-outs into the room, shortening the deepest stretch if that is needed; nothing if
+/// even then one of them is too steep.
+std::optional<DepthProfile> fit_depth(double back, double depth, const SideRoom& room);
+
+struct RulerHeight {
+  double along;   ///< on the sole's edge from the back seam
+  double station; ///< in the order's pose
+  double stock;
+  double finished;
+};
+
+struct SolvedSide {
+  Edge edge = Edge::medial;
+  SideWall wall;
+  MonotoneCubic stock; ///< height over t
+  DepthProfile profile;
+  double wing = 0;     ///< t of the wing's end: the wall ends there
+  double from = 0;     ///< station where the lowering begins, in the order's pose
+  double to = 0;       ///< and where it ends
+  double low = 0;      ///< lowest finished height
+  double low_at = 0;   ///< t of it
+  double base_length = 0;
+  double stock_length = 0;
+  double finished_length = 0;
+  double uncovered = 0; ///< mm²
+  std::vector<RulerHeight> heights = {}; ///< every 10 along the sole's edge over the lowered stretch
+
+  bool is_cut() const { return profile.depth > 0 || profile.back > 0; }
+  double finished(double t) const { return stock(t) - profile(t); }
+  /// Both lines refer to this side: they hold as long as it stays where it is.
+  SideWall::HeightLine stock_line() const;
+  /// The finished line raised by `above`: the cut of a turned edge, or (negative) the stitch line.
+  SideWall::HeightLine finished_line(double above = 0) const;
+};
+
+struct SolvedSides {
+  SolvedSide medial;
+  SolvedSide lateral;
+  double lean = 0; ///< radians
+  double top_line = 0;   ///< finished, from wing to wing round the back
+  double casing = 0;     ///< casing strip, cut length, from wing to wing
+  std::optional<double> drawstring; ///< cut length; known where the throat is
+};
+
+/// Paths: "feet.left", "shoe.left", "alterations.left". `shift`: X = foot station + shift. Adds
+/// errors, which state the largest depth that fits and what would allow more; nothing then.
+struct SidesInput {
+  const FootStations& foot;
+  double foot_length;
+  const Shoe& shoe;
+  const BoardOutline& outline;
+  const SideWish& wish;
+  double shift;
+  std::string foot_name; ///< "left"
+};
+std::optional<SolvedSides> solve_sides(const SidesInput& input, Findings& findings);
+
+} // namespace shankline

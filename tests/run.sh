@@ -1,0 +1,150 @@
+#!/bin/sh
+# Every test, on Debian 12 with git and a shell, as root or with sudo:
+#
+#   sh tests/run.sh         what runs every day: a few minutes
+#   sh tests/run.sh long    everything there is: the better part of an hour
+#
+# Ends with the closing lines of ctest; the exit code is 0 only when every step passed.
+set -u
+root=$(cd "$(dirname "$0")/.." && pwd)
+. "$root/.cmake/setup.sh"
+cd "$root" || exit 1
+
+failed=
+ours='geometry export cli tests'
+
+# check WORDS COMMAND...: a step whose failure is remembered, the others run all the same.
+check() {
+  step "$@" || failed="$failed
+  $1"
+}
+
+# tests PURPOSE [CTEST ARGUMENTS...]
+tests() {
+  purpose=$1
+  shift
+  ctest --test-dir "build/$purpose" --parallel "$jobs" --output-on-failure --no-tests=error \
+    --no-label-summary "$@"
+}
+
+# Readers of hostile files and solvers, under the address and undefined-behaviour sanitizers.
+sanitized() {
+  configure asan && build asan sanitized_tests && tests asan -L '^sanitized$'
+}
+
+everything_sanitized() {
+  configure asan && build asan && tests asan -LE '^long$'
+}
+
+other_compiler() {
+  configure clang && build clang && tests clang -LE '^long$'
+}
+
+our_files() {
+  # shellcheck disable=SC2086 # a list
+  find $ours -name '*.cpp' -o -name '*.hpp' | LC_ALL=C sort
+}
+
+format() {
+  our_files | xargs clang-format-14 --dry-run -Werror
+}
+
+# Needs what clang compiled, for its list of commands.
+tidy() {
+  configure clang &&
+    find geometry export cli -name '*.cpp' | LC_ALL=C sort |
+    xargs -n 1 -P "$jobs" clang-tidy-14 --quiet --config-file=.cmake/tidy.yaml -p build/clang
+}
+
+second_opinion() {
+  cppcheck --std=c++20 --language=c++ --enable=warning,performance,portability --inline-suppr \
+    --suppress=missingIncludeSystem --error-exitcode=1 --quiet -j "$jobs" -I . geometry export cli
+}
+
+coverage() {
+  configure coverage && build coverage || return 1
+  find build/coverage -name '*.gcda' -delete
+  tests coverage -LE '^long$' &&
+    gcovr --root . --object-directory build/coverage --filter geometry/ --filter export/ \
+      --filter cli/ --exclude-throw-branches --fail-under-line 80
+}
+
+# What once failed first, then a minute of new ideas.
+fuzz() {
+  configure fuzz && build fuzz order_fuzz || return 1
+  program=$(find build/fuzz -type f -name order_fuzz)
+  mkdir -p build/fuzz/corpus build/fuzz/found
+  cp samples/*.yaml build/fuzz/corpus || return 1
+  "$program" -runs=0 -timeout=5 tests/fuzz/kept &&
+    "$program" -max_total_time=60 -timeout=5 -rss_limit_mb=2048 -max_len=70000 \
+      -artifact_prefix=build/fuzz/found/ build/fuzz/corpus tests/fuzz/kept
+}
+
+benchmarks() {
+  configure bench && build bench bench
+}
+
+# samples/run.sh in a system that has git and nothing else.
+clean_root() ( # a shell of its own, for what is to be undone at its end
+  system=$(mktemp -d) || exit 1
+  # shellcheck disable=SC2064 # the name of now
+  trap "umount '$system/proc' 2>/dev/null; rm -rf --one-file-system '$system'" EXIT
+  debootstrap --variant=minbase --include=git,ca-certificates bookworm "$system" || exit 1
+  cp /etc/resolv.conf "$system/etc/resolv.conf"
+  git -c safe.directory='*' clone --quiet "file://$root" "$system/root/shankline" || exit 1
+  mount -t proc proc "$system/proc" || exit 1
+  chroot "$system" sh -c 'sh /root/shankline/samples/run.sh && sh /root/shankline/samples/run.sh' ||
+    exit 1
+  head -c 4 "$system/root/shankline/out/plain.pdf" | grep -q %PDF
+)
+
+everyday_steps() {
+  check 'Readers and solvers under the sanitizers' sanitized
+}
+
+long_steps() {
+  check 'Long tests' tests release -L '^long$'
+  check 'The other compiler' other_compiler
+  check 'Everything under the sanitizers' everything_sanitized
+  check 'Format' format
+  check 'clang-tidy' tidy
+  check 'cppcheck' second_opinion
+  check 'Coverage' coverage
+  sed -n '/^TOTAL/p' "$logs/Coverage.log"
+  check 'Fuzzing the reader' fuzz
+  check 'Benchmarks' benchmarks
+  sed -n '/ratio/p' "$logs/Benchmarks.log"
+  if [ "$(id -u)" -ne 0 ]; then
+    echo 'Installing into a clean system ... left out: only root can'
+  elif ! command -v debootstrap >/dev/null; then
+    echo 'Installing into a clean system ... left out: debootstrap is not installed'
+  else
+    check 'Installing into a clean system' clean_root
+  fi
+}
+
+case ${1:-everyday} in
+  everyday) needed="$packages_build $packages_tests" ;;
+  long) needed="$packages_build $packages_tests $packages_long" ;;
+  *)
+    echo 'usage: tests/run.sh [long]' >&2
+    exit 2 ;;
+esac
+
+# shellcheck disable=SC2086 # a list
+packages $needed || exit 1
+step 'Preparing the build' configure release -DSHANKLINE_TESTS=ON || exit 1
+step 'Building' build release || exit 1
+everyday_steps
+[ "${1:-everyday}" = everyday ] || long_steps
+
+# Last, so that its closing lines are the last there is to read. The check of the layers is among
+# these tests.
+step_tail=400
+check 'Tests' tests release -LE '^long$'
+if [ -n "$failed" ]; then
+  printf '\nFailed:%s\n' "$failed"
+fi
+printf '\n'
+sed -n '/tests passed,/,$p' "$logs/Tests.log"
+[ -z "$failed" ]
