@@ -24,17 +24,22 @@ namespace {
 namespace fs = std::filesystem;
 
 /// What an order asks for that has no sheet yet: said, never silently left out.
-void note_undrawn(const FootOrder& foot, const std::string& name, Findings& cautions) {
-  const Alterations& wish = foot.alterations;
-  const std::pair<const char*, bool> asked[]{{"sides", wish.sides.has_value()},
-                                             {"liner", wish.full_liner},
-                                             {"darning", wish.darning.has_value()},
-                                             {"ribbons", wish.ribbons.has_value()}};
-  for (const auto& [key, is_asked] : asked)
-    if (is_asked)
-      cautions.push_back({Severity::caution, "alterations." + name + "." + key,
-                          "this version draws no sheet for it", "",
-                          "The sheets hold the board's lines only."});
+void note_undrawn(const Order& order, Findings& cautions) {
+  std::string asked;
+  const auto note = [&](const char* what, bool is_asked) {
+    if (is_asked) asked += (asked.empty() ? "" : ", ") + std::string(what);
+  };
+  const auto wished = [&](const auto& wish) {
+    return (order.left && wish(order.left->alterations)) ||
+           (order.right && wish(order.right->alterations));
+  };
+  note("liner", wished([](const Alterations& wish) { return wish.full_liner; }));
+  note("darning", wished([](const Alterations& wish) { return wish.darning.has_value(); }));
+  note("ribbons", wished([](const Alterations& wish) { return wish.ribbons.has_value(); }));
+  if (asked.empty()) return;
+  cautions.push_back({Severity::caution, "alterations",
+                      "this version draws no sheets for: " + asked, "",
+                      "The sheets hold the boards and the sides only."});
 }
 
 /// One order, from its text to numbers and sheets.
@@ -52,17 +57,16 @@ public:
     if (!read_.ok()) return say(read_.messages), false;
 
     solution_ = shankline::solve(read_.order);
-    if (read_.order.left) note_undrawn(*read_.order.left, "left", solution_.findings);
-    if (read_.order.right) note_undrawn(*read_.order.right, "right", solution_.findings);
+    const bool failed = has_error(solution_.findings);
+    if (!failed) note_undrawn(read_.order, solution_.findings);
     std::vector<Message> said = read_.messages;
     for (Message& message : read_.place(solution_.findings)) said.push_back(std::move(message));
-    const bool failed = has_error(solution_.findings);
     if (!failed && !solution_.left && !solution_.right) {
       Message nothing;
       nothing.file = read_.file;
       nothing.key = "alterations";
       nothing.what = "the order asks for nothing that this version draws";
-      nothing.allowed = "shank";
+      nothing.allowed = "shank, sides";
       nothing.advice = "Write, for example:  shank: {reach: edge}";
       said.push_back(std::move(nothing));
     }
@@ -99,8 +103,14 @@ public:
   std::size_t pages() const { return sheets_->drawing.pages.size(); }
 
 private:
+  /// A file that is wrong all over is better repaired from the top.
   void say(const std::vector<Message>& said) const {
-    for (const Message& message : in_line_order(said)) messages_ << to_text(message) << '\n';
+    constexpr std::size_t most = 40;
+    const std::vector<Message> in_order = in_line_order(said);
+    for (std::size_t i = 0; i < std::min(most, in_order.size()); ++i)
+      messages_ << to_text(in_order[i]) << '\n';
+    if (in_order.size() > most)
+      messages_ << read_.file << ": and " << in_order.size() - most << " more of these\n";
   }
 
   const Request& request_;

@@ -91,9 +91,29 @@ void read_shank(Scribe& scribe, const Entry& entry, Alterations& alterations) {
   refuse_second_rule(scribe, entry);
 }
 
+constexpr Word<SideEdge> side_edges[] = {
+    {"bound", SideEdge::bound}, {"turned", SideEdge::turned}, {"folded", SideEdge::folded}};
+constexpr Word<Drawstring> drawstrings[] = {{"cotton", Drawstring::cotton},
+                                            {"elastic", Drawstring::elastic}};
+
+// In the shoe's own section the same key is the height of the back.
+void read_back_depth(Scribe& scribe, const Entry& entry, SideWish& sides) {
+  if (const auto depth = read_number(scribe, entry, "sides.back_depth")) sides.back = *depth;
+}
+
 constexpr Field<SideWish> side_fields[] = {
     {"medial", figure<&SideWish::medial>},
     {"lateral", figure<&SideWish::lateral>},
+    {"back", read_back_depth},
+    {"edge", word<&SideWish::edge, side_edges>},
+    {"turn", figure<&SideWish::turn>},
+    {"keep", figure<&SideWish::keep>},
+    {"slope", figure<&SideWish::slope>},
+    {"run_out", figure<&SideWish::run_out>},
+    {"deepest_at", figure<&SideWish::deepest_at>},
+    {"deepest_length", figure<&SideWish::deepest_length>},
+    {"drawstring", word<&SideWish::drawstring, drawstrings>},
+    {"stretch", figure<&SideWish::stretch>},
 };
 
 constexpr Word<bool> liners[] = {{"full", true}, {"none", false}};

@@ -19,19 +19,50 @@ void read_layers(Scribe& scribe, const Entry& entry, Board& board) {
 }
 
 constexpr std::size_t most_stations = 50;
-constexpr std::string_view widths_form =
-    "[[station, width], …], or [[station, big-toe half, little-toe half], …]";
+
+/// A list of rows, each a list itself: what a row is, what the list looks like, and an example.
+struct RowForm {
+  std::string_view row;
+  std::string_view form;
+  std::string_view example;
+};
+
+// Reads every row by `read_row`, which says itself what is wrong with one.
+template <class Row>
+void read_rows(Scribe& scribe, const Entry& entry, const RowForm& rows,
+               std::optional<Row> (*read_row)(Scribe&, const Entry&), std::vector<Row>& into) {
+  const auto& items = entry.value->items;
+  into.clear();
+  if (items.empty() || items.size() > most_stations)
+    scribe.error(entry, {.what = "1 to 50 stations in brackets are wanted here",
+                         .allowed = std::string(rows.form),
+                         .advice = "write them from the heel end: " + std::string(rows.example)});
+  else
+    for (const Node& item : items)
+      if (const auto row = read_row(scribe, entry.item(item))) into.push_back(*row);
+}
+
+// Whether a row has as many figures as it should.
+bool expect_figures(Scribe& scribe, const Entry& entry, std::size_t least, std::size_t most,
+                    const RowForm& rows) {
+  const std::size_t count = entry.value->items.size();
+  if (count >= least && count <= most) return true;
+  scribe.error(entry, {.what = std::string(rows.row) + " is wanted here, and " +
+                               std::string(kind_in_words(entry.value->kind)) + " was read",
+                       .allowed = std::string(rows.form),
+                       .advice = "write each in brackets: " + std::string(rows.example)});
+  return false;
+}
+
+constexpr RowForm widths_form{
+    "a station with its width",
+    "[[station, width], …], or [[station, big-toe half, little-toe half], …]",
+    "[[22, 45], [96, 33], [164, 56]]"};
 
 // One station: the width, or the two halves from the centre line.
-std::optional<BoardWidth> read_station(Scribe& scribe, const Entry& entry) {
+std::optional<BoardWidth> read_width(Scribe& scribe, const Entry& entry) {
+  if (!expect_figures(scribe, entry, 2, 3, widths_form)) return std::nullopt;
   const auto& items = entry.value->items;
-  if (items.size() != 2 && items.size() != 3) {
-    scribe.error(entry, {.what = "a station with its width is wanted here, and " +
-                                 std::string(kind_in_words(entry.value->kind)) + " was read",
-                         .allowed = std::string(widths_form),
-                         .advice = "write each station with its width in brackets: [96, 33]"});
-    return std::nullopt;
-  }
   const auto number = [&](std::size_t i, std::string_view guide_key) {
     return read_number(scribe, entry.item(items[i]), guide_key);
   };
@@ -45,17 +76,7 @@ std::optional<BoardWidth> read_station(Scribe& scribe, const Entry& entry) {
 }
 
 void read_widths(Scribe& scribe, const Entry& entry, Board& board) {
-  const auto& stations = entry.value->items;
-  board.widths.clear();
-  if (stations.empty() || stations.size() > most_stations)
-    scribe.error(entry,
-                 {.what = "1 to 50 stations with their widths are wanted here",
-                  .allowed = std::string(widths_form),
-                  .advice = "write them from the heel end: [[22, 45], [96, 33], [164, 56]]"});
-  else
-    for (const Node& station : stations)
-      if (const auto width = read_station(scribe, entry.item(station)))
-        board.widths.push_back(*width);
+  read_rows(scribe, entry, widths_form, read_width, board.widths);
 }
 
 constexpr Field<Board> board_fields[] = {
@@ -70,15 +91,48 @@ constexpr Field<Board> board_fields[] = {
     {"widths", read_widths},
 };
 
+constexpr RowForm heights_form{"a station with its height", "[[station, height], …]", "[[80, 44], [130, 43]]"};
+
+std::optional<SideHeight> read_height(Scribe& scribe, const Entry& entry) {
+  if (!expect_figures(scribe, entry, 2, 2, heights_form)) return std::nullopt;
+  const auto& items = entry.value->items;
+  const auto station = read_number(scribe, entry.item(items[0]), "sides.heights.station");
+  const auto height = read_number(scribe, entry.item(items[1]), "sides.heights.height");
+  if (!station || !height) return std::nullopt;
+  return SideHeight{*station, *height};
+}
+
+template <class T> void read_heights(Scribe& scribe, const Entry& entry, T& sides) {
+  read_rows(scribe, entry, heights_form, read_height, sides.heights);
+}
+
+// One side's own figure has the limits of the one for both: "sides.medial.low" those of "sides.low".
+template <auto member> void side_figure(Scribe& scribe, const Entry& entry, StockHeights& side) {
+  const std::string both = "sides." + entry.inside.substr(entry.inside.rfind('.') + 1);
+  if (const auto read = read_number(scribe, entry, both)) side.*member = *read;
+}
+
+constexpr Field<StockHeights> side_fields[] = {
+    {"low", side_figure<&StockHeights::low>},
+    {"low_at", side_figure<&StockHeights::low_at>},
+    {"wing", side_figure<&StockHeights::wing>},
+    {"wing_at", side_figure<&StockHeights::wing_at>},
+    {"heights", read_heights<StockHeights>},
+};
+
 constexpr Field<StockSides> sides_fields[] = {
     {"back", figure<&StockSides::back>},
     {"low", figure<&StockSides::low>},
     {"low_at", figure<&StockSides::low_at>},
     {"wing", figure<&StockSides::wing>},
     {"wing_at", figure<&StockSides::wing_at>},
+    {"heights", read_heights<StockSides>},
+    {"medial", structure<&StockSides::medial, side_fields>},
+    {"lateral", structure<&StockSides::lateral, side_fields>},
     {"lean", figure<&StockSides::lean_rad>},
     {"width_across", figure<&StockSides::width_across>},
     {"casing", figure<&StockSides::casing>},
+    {"throat", figure<&StockSides::throat>},
 };
 
 constexpr Field<Platform> platform_fields[] = {

@@ -45,7 +45,25 @@ public:
       if (!part->empty()) text_ += ", " + *part;
     text_ += "\n\n";
     row("", [](const FootSolution& foot) { return left(foot) ? "LEFT" : "RIGHT"; });
-    row("cut off, mm", [](const FootSolution& foot) {
+    if (any([](const FootSolution& foot) { return foot.trim.has_value(); })) shank();
+    if (any([](const FootSolution& foot) { return foot.sides.has_value(); })) sides();
+    estimates();
+    return std::move(text_);
+  }
+
+private:
+  template <class Test> bool any(const Test& test) const {
+    return std::any_of(feet_.begin(), feet_.end(),
+                       [&](const FootSolution* foot) { return test(*foot); });
+  }
+
+  /// A row for the feet that have shank work.
+  template <class Cell> void shank_row(const std::string& name, const Cell& cell) {
+    row(name, [&](const FootSolution& foot) { return foot.trim ? cell(foot) : std::string(); });
+  }
+
+  void shank() {
+    shank_row("cut off, mm", [](const FootSolution& foot) {
       return left(foot) ? three("little-toe", "centre", "big-toe")
                         : three("big-toe", "centre", "little-toe");
     });
@@ -54,16 +72,38 @@ public:
     });
     cut("final cut", [](const SolvedTrim& trim) { return &trim.final_cut; });
     const std::string tolerance = tolerance_text(cut_off_tolerance(order_.tolerances));
-    row("every cut", [&](const FootSolution&) { return tolerance + ", never past the line"; });
-    row("witness line", [&](const FootSolution& foot) { return witness(foot); });
-    row("", [](const FootSolution& foot) { return back_from_witness(foot); });
-    row("keep", [&](const FootSolution& foot) { return keep(foot); });
-    row("other rules", [](const FootSolution& foot) { return others(foot); });
-    estimates();
-    return std::move(text_);
+    shank_row("every cut", [&](const FootSolution&) { return tolerance + ", never past the line"; });
+    shank_row("witness line", [&](const FootSolution& foot) { return witness(foot); });
+    shank_row("", [](const FootSolution& foot) { return back_from_witness(foot); });
+    shank_row("keep", [&](const FootSolution& foot) { return keep(foot); });
+    shank_row("other rules", [](const FootSolution& foot) { return others(foot); });
   }
 
-private:
+  void sides() {
+    const auto sides_row = [&](const std::string& name, const auto& cell,
+                               const std::string& otherwise = {}) {
+      row(name, [&](const FootSolution& foot) {
+        return foot.sides ? cell(*foot.sides) : otherwise;
+      });
+    };
+    const std::string tolerance = tolerance_text(cut_off_tolerance(order_.tolerances));
+    sides_row("sides lower by", [&](const SolvedSides& sides) {
+      return "big-toe " + short_figure(sides.medial.profile.depth) + ", little-toe " +
+             short_figure(sides.lateral.profile.depth) + "  " + tolerance;
+    }, "they stay as they are");
+    if (any([](const FootSolution& foot) { return foot.sides && foot.sides->medial.profile.back > 0; }))
+      sides_row("back lower by", [](const SolvedSides& sides) {
+        return short_figure(sides.medial.profile.back);
+      });
+    sides_row("lowest left", [](const SolvedSides& sides) {
+      return "big-toe " + figure(sides.medial.low) + ", little-toe " + figure(sides.lateral.low);
+    });
+    sides_row("new top line", [](const SolvedSides& sides) {
+      return figure(sides.top_line) + " wing to wing, was " +
+             figure(sides.medial.stock_length + sides.lateral.stock_length);
+    });
+  }
+
   static bool left(const FootSolution& foot) { return foot.side == FootSide::left; }
   static std::string three(const std::string& a, const std::string& b, const std::string& c) {
     return right_aligned(a, 10) + right_aligned(b, 9) + right_aligned(c, 11);
@@ -78,31 +118,31 @@ private:
 
   template <class Pick> void cut(const std::string& name, const Pick& pick) {
     const auto cells = [&](const FootSolution& foot, const auto& words) {
-      const CutLine* line = pick(foot.trim);
+      const CutLine* line = pick(*foot.trim);
       if (!line) return std::string("     none: too little to cut off");
       std::array<double, 3> values{line->lateral, line->centre, line->medial};
       if (!left(foot)) std::swap(values[0], values[2]);
       return three(words(values[0]), words(values[1]), words(values[2]));
     };
-    row(name, [&](const FootSolution& foot) {
+    shank_row(name, [&](const FootSolution& foot) {
       return cells(foot, [](double mm) { return figure(mm); });
     });
     if (units_ != Units::inch) return;
-    row("  in inches", [&](const FootSolution& foot) {
+    shank_row("  in inches", [&](const FootSolution& foot) {
       return cells(foot, [](double mm) { return inches(mm, Rounding::down); });
     });
   }
 
   static std::string witness(const FootSolution& foot) {
-    return "at " + figure(foot.trim.witness.centre, 0) + ", stop line at " +
-           figure(foot.trim.stop.centre);
+    return "at " + figure(foot.trim->witness.centre, 0) + ", stop line at " +
+           figure(foot.trim->stop.centre);
   }
 
   static std::string back_from_witness(const FootSolution& foot) {
-    const double witness = foot.trim.witness.centre;
+    const double witness = foot.trim->witness.centre;
     std::string words = "back from it ";
-    if (foot.trim.first_cut) words += figure(witness - foot.trim.first_cut->centre) + ", then ";
-    return words + figure(witness - foot.trim.final_cut.centre);
+    if (foot.trim->first_cut) words += figure(witness - foot.trim->first_cut->centre) + ", then ";
+    return words + figure(witness - foot.trim->final_cut.centre);
   }
 
   std::string keep(const FootSolution& foot) const {
@@ -116,7 +156,7 @@ private:
   /// Where the other rules would cut, on the board.
   static std::string others(const FootSolution& foot) {
     const double to_board = foot.shift - foot.pose_shift;
-    const OtherRules& rules = foot.trim.other_rules;
+    const OtherRules& rules = foot.trim->other_rules;
     std::string words = "heel front " + figure(rules.heel_front + to_board);
     if (rules.three_quarter) words += ", 3/4 " + figure(*rules.three_quarter + to_board);
     return words;

@@ -234,16 +234,16 @@ private:
 
   /// A loose cut-out must never be a mystery: dancer, foot, part, order and page on each piece.
   void part_labels() {
-    const CutLine& cut = foot_.trim.final_cut;
-    const CutLine* behind = foot_.trim.first_cut ? &*foot_.trim.first_cut : &cut;
+    const CutLine& cut = foot_.trim->final_cut;
+    const CutLine* behind = foot_.trim->first_cut ? &*foot_.trim->first_cut : &cut;
     const double below = std::min(behind->medial, behind->lateral) - 1.5;
     beside_ruler({{"CUT OFF", 4.6}, {letter(), 2.6}, {context_.order.dancer, 2.4},
                   {"order " + context_.digest, 2}},
                  std::min(below, 34.0), 14);
-    const double stop = std::max(foot_.trim.stop.medial, foot_.trim.stop.lateral);
+    const double stop = std::max(foot_.trim->stop.medial, foot_.trim->stop.lateral);
     beside_ruler({{context_.order.dancer, 2.6}, {letter() + " board", 2.4}, {"foot side up", 2.2},
                   {context_.digest, 2}},
-                 foot_.trim.witness.centre - 1.5, stop);
+                 foot_.trim->witness.centre - 1.5, stop);
 
     kept_label();
   }
@@ -316,7 +316,7 @@ private:
   /// The cut as ruler numbers, in large type: they hold whatever the printer did. Returns the y
   /// below the box.
   double number_box() {
-    const SolvedTrim& trim = foot_.trim;
+    const SolvedTrim& trim = *foot_.trim;
     const double x = column_ + 3.5;
     const double width = right_ - column_;
     const std::array<double, 3> columns{column_ + 0.40 * width, column_ + 0.63 * width,
@@ -357,7 +357,7 @@ private:
   }
 
   std::vector<std::pair<std::string, Weight>> number_notes() const {
-    const SolvedTrim& trim = foot_.trim;
+    const SolvedTrim& trim = *foot_.trim;
     const ToleranceWish& wish = context_.order.tolerances;
     const double witness = trim.witness.centre;
     std::string back = "back from the witness line at " + figure(witness, 0) + " (centre): ";
@@ -419,7 +419,7 @@ private:
 
   /// Every line named once, with a sample of it: key and pointer in one.
   void labels(double low, double high) {
-    const SolvedTrim& trim = foot_.trim;
+    const SolvedTrim& trim = *foot_.trim;
     std::vector<Label> labels;
     const auto right_end = [&](const CutLine& line) {
       return place_(left_foot() ? line.medial_end : line.lateral_end);
@@ -463,7 +463,7 @@ private:
     const double length = order_.alterations.shank->bevel;
     std::string words = "bevel the foot side from here: " + short_figure(length) + " " +
                         tolerance_text(dimension_tolerance(wish, length)) + " long";
-    if (const auto& edge = foot_.trim.bevel_edge_thickness)
+    if (const auto& edge = foot_.trim->bevel_edge_thickness)
       words += ", edge " + short_figure(*edge, 2) + " " +
                tolerance_text(dimension_tolerance(wish, *edge));
     return words;
@@ -487,11 +487,11 @@ private:
 } // namespace
 
 double paper_trim_station(const FootSolution& foot) {
-  return foot.trim.witness.centre + gauge_past_witness;
+  return foot.trim->witness.centre + gauge_past_witness;
 }
 
 std::vector<Stroke> board_lines(const FootSolution& foot, double front) {
-  const SolvedTrim& trim = foot.trim;
+  const SolvedTrim& trim = *foot.trim;
   const BoardOutline& outline = foot.outline;
   std::vector<Stroke> lines;
   const auto add = [&](LineKind kind, Polyline points, bool closed = false) {

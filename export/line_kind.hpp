@@ -22,8 +22,11 @@ enum class LineKind {
   paper_trim, ///< where the paper gauge is cut out
   lift_limit, ///< the board is not lifted past this
   bevel,      ///< where the bevel begins
+  stitch,     ///< where the casing is stitched
+  stock_top,  ///< the top line as it came
   edge,       ///< the part's outline
   witness,    ///< drawn first, everything later is measured back from it
+  fold,       ///< folded in here, not cut
   stop,       ///< nothing may be cut past this
   first_cut,
   final_cut,

@@ -48,9 +48,8 @@ public:
 
   Page draw() && {
     y_ = page_.title_strip("", "") - 9;
-    table_head();
-    cut_rows();
-    board_row();
+    if (any([](const FootColumn& foot) { return foot.solution->trim.has_value(); })) shank();
+    if (any([](const FootColumn& foot) { return foot.solution->sides.has_value(); })) sides();
     reading_rows();
     estimates();
     note();
@@ -69,17 +68,31 @@ private:
 
   void rule() { page_.stroke(LineKind::frame, {{page_.left(), y_}, {page_.right(), y_}}); }
 
-  void table_head() {
-    page_.text({page_.left(), y_}, "Three-quarter shank", 4.6, Weight::bold);
+  template <class Test> bool any(const Test& test) const {
+    return std::any_of(feet_.begin(), feet_.end(), test);
+  }
+
+  void shank() {
+    table_head("Three-quarter shank");
+    shank_head();
+    cut_rows();
+    board_row();
+  }
+
+  void table_head(const char* title) {
+    page_.text({page_.left(), y_}, title, 4.6, Weight::bold);
     for (std::size_t i = 0; i < feet_.size(); ++i)
       page_.text({column(i), y_}, feet_[i].solution->side == FootSide::left ? "LEFT" : "RIGHT", 4.6,
                  Weight::bold);
     y_ -= 3;
     rule();
     y_ -= 5.2;
+  }
+
+  void shank_head() {
     page_.text({page_.left(), y_}, "from the board's heel end, mm", 2.7);
     for (std::size_t i = 0; i < feet_.size(); ++i) {
-      const auto names = sides(i);
+      const auto names = toe_sides(i);
       for (std::size_t k = 0; k < 3; ++k)
         page_.text({third(i, k), y_}, names[k], 2.5, Weight::regular, Align::centre);
     }
@@ -87,7 +100,7 @@ private:
   }
 
   /// As the feet lie: big-toe sides inwards.
-  std::array<const char*, 3> sides(std::size_t foot) const {
+  std::array<const char*, 3> toe_sides(std::size_t foot) const {
     return feet_[foot].solution->side == FootSide::left
                ? std::array{"little-toe side", "centre", "big-toe side"}
                : std::array{"big-toe side", "centre", "little-toe side"};
@@ -105,7 +118,11 @@ private:
                const std::function<const CutLine*(const SolvedTrim&)>& pick) {
     name(words, 3.6, weight);
     for (std::size_t i = 0; i < feet_.size(); ++i) {
-      const CutLine* line = pick(feet_[i].solution->trim);
+      if (!feet_[i].solution->trim) {
+        page_.text({column(i), y_}, "stays as it is", 3.2);
+        continue;
+      }
+      const CutLine* line = pick(*feet_[i].solution->trim);
       if (!line) {
         page_.text({column(i), y_}, "none: too little to cut in two steps", 2.9);
         continue;
@@ -138,6 +155,14 @@ private:
     y_ -= 4.4 * static_cast<double>(lines) + 1.6;
   }
 
+  /// A row of the shank's table; empty for a foot without shank work.
+  void shank_row(const std::string& words,
+                 const std::function<std::string(const FootColumn&)>& cell) {
+    text_row(words, [&](const FootColumn& foot) {
+      return foot.solution->trim ? cell(foot) : std::string();
+    });
+  }
+
   std::string length(double mm, Rounding rounding = Rounding::nearest) const {
     return length_text(mm, context_.units, rounding);
   }
@@ -149,10 +174,10 @@ private:
     cut_row("final cut off", 5, Weight::bold,
             [](const SolvedTrim& trim) { return &trim.final_cut; });
     const ToleranceWish& wish = context_.order.tolerances;
-    text_row("tolerance of every cut", [&](const FootColumn&) {
+    shank_row("tolerance of every cut", [&](const FootColumn&) {
       return tolerance_text(cut_off_tolerance(wish)) + " of what is cut off";
     });
-    text_row("keep", [&](const FootColumn& foot) -> std::string {
+    shank_row("keep", [&](const FootColumn& foot) -> std::string {
       const SolvedPieces& pieces = foot.solution->pieces;
       if (!pieces.kept_length) return "not known: the board stays in the shoe";
       return length(*pieces.kept_length, Rounding::up) + " " +
@@ -160,16 +185,16 @@ private:
              short_figure(*foot.solution->outline.length()) + ", " +
              figure(100 * *pieces.kept_fraction, 0) + " %";
     });
-    text_row("witness line, stop line", [&](const FootColumn& foot) {
-      const SolvedTrim& trim = foot.solution->trim;
+    shank_row("witness line, stop line", [&](const FootColumn& foot) {
+      const SolvedTrim& trim = *foot.solution->trim;
       return "witness " + length(trim.witness.centre) + ", stop " +
              length(trim.stop.centre, Rounding::down);
     });
-    text_row("the line", [](const FootColumn& foot) {
-      const SolvedTrim& trim = foot.solution->trim;
+    shank_row("the line", [](const FootColumn& foot) {
+      const SolvedTrim& trim = *foot.solution->trim;
       return rule_words(*foot.order->alterations.shank) + "; " + trim.skew_reason;
     });
-    text_row("board's end", [&](const FootColumn& foot) { return end_words(foot, wish); });
+    shank_row("board's end", [&](const FootColumn& foot) { return end_words(foot, wish); });
   }
 
   static std::string end_words(const FootColumn& foot, const ToleranceWish& tolerances) {
@@ -181,14 +206,14 @@ private:
     if (wish.bevel == 0) return words + "; no bevel";
     words += "; bevel " + short_figure(wish.bevel) + " " +
              tolerance_text(dimension_tolerance(tolerances, wish.bevel));
-    if (const auto& edge = foot.solution->trim.bevel_edge_thickness)
+    if (const auto& edge = foot.solution->trim->bevel_edge_thickness)
       words += " on the foot side, to " + short_figure(*edge, 2) + " " +
                tolerance_text(dimension_tolerance(tolerances, *edge)) + " at the edge";
     return words;
   }
 
   void board_row() {
-    text_row("board", [](const FootColumn& foot) {
+    shank_row("board", [](const FootColumn& foot) {
       const Board& board = foot.order->shoe.board;
       std::string words = board.state == BoardState::loose ? "loose" : "stays in the shoe";
       if (board.length && board.state == BoardState::loose)
@@ -196,6 +221,63 @@ private:
       if (board.thickness) words += ", " + short_figure(*board.thickness) + " thick";
       if (board.layers > 1) words += ", " + std::to_string(board.layers) + " layers";
       return words + ", inset " + short_figure(board.inset->value());
+    });
+    y_ += 1;
+    rule();
+    y_ -= 4;
+  }
+
+  static std::string depths(const SolvedSides& sides) {
+    std::string words = "big-toe side " + short_figure(sides.medial.profile.depth) +
+                        ", little-toe side " + short_figure(sides.lateral.profile.depth);
+    return words + (sides.medial.profile.back > 0
+                        ? ", back " + short_figure(sides.medial.profile.back)
+                        : std::string(", back stays"));
+  }
+
+  void sides_row(const std::string& words,
+                 const std::function<std::string(const SolvedSides&)>& cell,
+                 const std::string& otherwise = {}) {
+    text_row(words, [&](const FootColumn& foot) {
+      return foot.solution->sides ? cell(*foot.solution->sides) : otherwise;
+    });
+  }
+
+  void sides() {
+    y_ -= 4;
+    table_head("Sides lowered");
+    sides_row("lowered by", [this](const SolvedSides& sides) {
+      return depths(sides) + "; each " + tolerance_text(cut_off_tolerance(context_.order.tolerances));
+    }, "stay as they are");
+    sides_row("lowest height that stays", [this](const SolvedSides& sides) {
+      return "big-toe side " + length(sides.medial.low, Rounding::up) + ", little-toe side " +
+             length(sides.lateral.low, Rounding::up);
+    });
+    text_row("edge", [](const FootColumn& foot) {
+      if (!foot.solution->sides) return std::string();
+      switch (foot.order->alterations.sides->edge) {
+      case SideEdge::bound: return std::string("cut and bound");
+      case SideEdge::turned:
+        return "cut and turned in, allowance " + short_figure(foot.order->alterations.sides->turn);
+      case SideEdge::folded: return std::string("folded in and stitched, not cut");
+      }
+      return std::string();
+    });
+    sides_row("new top line, wing to wing", [this](const SolvedSides& sides) {
+      return length(sides.top_line) + " (was " +
+             figure(sides.medial.stock_length + sides.lateral.stock_length) + ")";
+    });
+    sides_row("casing strip", [this](const SolvedSides& sides) {
+      return length(sides.casing) + " long, ends turned under";
+    });
+    text_row("drawstring", [this](const FootColumn& foot) {
+      if (!foot.solution->sides) return std::string();
+      const bool elastic = foot.order->alterations.sides->drawstring == Drawstring::elastic;
+      const std::string kind = elastic ? "elastic, " : "cotton, ";
+      if (!foot.solution->sides->drawstring)
+        return kind + "length not known: measure the throat from wing to wing";
+      return kind + length(*foot.solution->sides->drawstring) +
+             (elastic ? " unstretched" : " with both ends to tie");
     });
     y_ += 1;
     rule();
@@ -243,9 +325,7 @@ private:
   /// A row where at least one foot has the reading.
   void reading_row(const std::string& words,
                    const std::function<std::string(const FootColumn&)>& cell) {
-    const bool any = std::any_of(feet_.begin(), feet_.end(),
-                                 [&](const FootColumn& foot) { return !cell(foot).empty(); });
-    if (!any) return;
+    if (!any([&](const FootColumn& foot) { return !cell(foot).empty(); })) return;
     text_row(words, [&](const FootColumn& foot) {
       const std::string value = cell(foot);
       return value.empty() ? std::string("not measured") : value;

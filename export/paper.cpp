@@ -22,4 +22,6 @@ std::optional<Paper> paper_named(std::string_view name) {
   return found == sheets.end() ? std::nullopt : std::optional<Paper>(*found);
 }
 
+Paper landscape(const Paper& paper) { return {paper.name, paper.height, paper.width}; }
+
 } // namespace shankline

@@ -17,6 +17,9 @@ struct Paper {
 std::span<const Paper> papers();
 std::optional<Paper> paper_named(std::string_view name);
 
+/// The same sheet turned a quarter.
+Paper landscape(const Paper& paper);
+
 /// Nothing is drawn nearer to the paper's edge: many printers cannot reach it.
 inline constexpr double unprintable = 8;
 

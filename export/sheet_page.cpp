@@ -62,8 +62,12 @@ std::string order_line(const Order& order) {
 }
 
 SheetPage::SheetPage(const SheetContext& context, std::size_t number, std::string title)
+    : SheetPage(context, number, std::move(title), context.paper) {}
+
+SheetPage::SheetPage(const SheetContext& context, std::size_t number, std::string title,
+                     const Paper& paper)
     : context_(context), number_(number) {
-  page_.paper = context.paper;
+  page_.paper = paper;
   page_.title = std::move(title);
 }
 

@@ -30,7 +30,10 @@ class SheetPage {
 public:
   static constexpr double margin = 10; ///< more than the unprintable 8
 
+  /// On the context's paper, or on another.
   SheetPage(const SheetContext& context, std::size_t number, std::string title);
+  SheetPage(const SheetContext& context, std::size_t number, std::string title,
+            const Paper& paper);
 
   const SheetContext& context() const { return context_; }
   double left() const { return margin; }

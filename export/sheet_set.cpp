@@ -2,6 +2,7 @@
 
 #include "export/board_sheet.hpp"
 #include "export/order_sheet.hpp"
+#include "export/side_sheet.hpp"
 #include "export/winansi.hpp"
 
 #include <algorithm>
@@ -18,30 +19,77 @@ std::string first_line(const Findings& cautions, const std::string& foot) {
   return {};
 }
 
+/// Gathers the sheets in the order in which they are used.
+class SetMaker {
+public:
+  SetMaker(const Order& order, const Solution& solution, const Findings& cautions,
+           const SheetWish& wish)
+      : order_(order), solution_(solution), cautions_(cautions),
+        context_{order, typeface_, wish.paper, wish.units, wish.digest, page_count(solution)} {}
+
+  SheetSet make() && {
+    set_.drawing.title = "Cutting sheets: " + order_line(order_);
+    set_.drawing.author = "shankline";
+    set_.drawing.subject = "alterations of a pair, order " + context_.digest;
+    set_.drawing.pages.push_back(order_sheet(context_, solution_, cautions_, 0));
+    add_boards(solution_.left, order_.left, "left");
+    add_boards(solution_.right, order_.right, "right");
+    add_sides(solution_.left, order_.left);
+    add_sides(solution_.right, order_.right);
+    return std::move(set_);
+  }
+
+private:
+  static std::size_t page_count(const Solution& solution) {
+    std::size_t pages = 1;
+    for (const auto* foot : {&solution.left, &solution.right}) {
+      if (!*foot) continue;
+      if ((*foot)->trim) ++pages;
+      if ((*foot)->sides)
+        for (const SolvedSide* side : {&(*foot)->sides->medial, &(*foot)->sides->lateral})
+          if (side->is_cut()) ++pages;
+    }
+    return pages;
+  }
+
+  template <class Sheet> void add(Sheet sheet, Template part) {
+    set_.drawing.pages.push_back(std::move(sheet.page));
+    set_.templates.push_back(std::move(part));
+    set_.proofs.push_back(sheet.proof);
+  }
+
+  void add_boards(const std::optional<FootSolution>& foot, const std::optional<FootOrder>& order,
+                  const char* name) {
+    if (!foot || !foot->trim) return;
+    BoardSheet sheet = board_sheet(context_, *foot, *order, set_.drawing.pages.size(),
+                                   first_line(cautions_, name));
+    Template board = std::move(sheet.board);
+    add(std::move(sheet), std::move(board));
+  }
+
+  void add_sides(const std::optional<FootSolution>& foot, const std::optional<FootOrder>& order) {
+    if (!foot || !foot->sides) return;
+    for (const SolvedSide* side : {&foot->sides->medial, &foot->sides->lateral}) {
+      if (!side->is_cut()) continue;
+      SideSheet sheet = side_sheet(context_, foot->side, *side, *order, set_.drawing.pages.size());
+      Template part = std::move(sheet.side);
+      add(std::move(sheet), std::move(part));
+    }
+  }
+
+  const Order& order_;
+  const Solution& solution_;
+  const Findings& cautions_;
+  const Typeface typeface_;
+  SheetContext context_;
+  SheetSet set_;
+};
+
 } // namespace
 
 SheetSet sheet_set(const Order& order, const Solution& solution, const Findings& cautions,
                    const SheetWish& wish) {
-  const Typeface typeface;
-  SheetContext context{order, typeface, wish.paper, wish.units, wish.digest, 1};
-  context.pages += (solution.left ? 1u : 0u) + (solution.right ? 1u : 0u);
-
-  SheetSet set;
-  set.drawing.title = "Cutting sheets: " + order_line(order);
-  set.drawing.author = "shankline";
-  set.drawing.subject = "three-quarter shank, order " + wish.digest;
-  set.drawing.pages.push_back(order_sheet(context, solution, cautions, 0));
-  const auto add_board = [&](const std::optional<FootSolution>& foot,
-                             const std::optional<FootOrder>& foot_order, const char* name) {
-    if (!foot) return;
-    BoardSheet sheet = board_sheet(context, *foot, *foot_order, set.drawing.pages.size(),
-                                   first_line(cautions, name));
-    set.drawing.pages.push_back(std::move(sheet.page));
-    set.templates.push_back(std::move(sheet.board));
-    set.proofs.push_back(sheet.proof);
-  };
-  add_board(solution.left, order.left, "left");
-  add_board(solution.right, order.right, "right");
+  SheetSet set = SetMaker(order, solution, cautions, wish).make();
 
   for (const std::string* words : {&order.dancer, &order.pair, &order.date, &order.note})
     for (const std::string& character : to_winansi(*words).missing)

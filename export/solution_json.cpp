@@ -51,7 +51,7 @@ const char* rule_name(const TrimRule& rule) {
 }
 
 Json trim(const FootSolution& foot, const FootOrder& order, const ToleranceWish& tolerances) {
-  const SolvedTrim& trim = foot.trim;
+  const SolvedTrim& trim = *foot.trim;
   const Tolerance tolerance = cut_off_tolerance(tolerances);
   Json board{{"final", cut(trim.final_cut)},
              {"first", trim.first_cut ? cut(*trim.first_cut) : Json(nullptr)},
@@ -82,6 +82,34 @@ Json piece(const std::optional<Piece>& piece, const std::optional<double>& lengt
   return {{"area", number(piece->area)}, {"length", number(length)}};
 }
 
+Json side(const SolvedSide& side) {
+  Json heights = Json::array();
+  for (const RulerHeight& mark : side.heights)
+    heights.push_back({{"along", number(mark.along)},
+                       {"station", number(mark.station)},
+                       {"stock", number(mark.stock)},
+                       {"finished", number(mark.finished)}});
+  return {{"depth", number(side.profile.depth)},
+          {"back", number(side.profile.back)},
+          {"from", number(side.from)},
+          {"to", number(side.to)},
+          {"low", number(side.low)},
+          {"base_length", number(side.base_length)},
+          {"stock_length", number(side.stock_length)},
+          {"finished_length", number(side.finished_length)},
+          {"uncovered", number(side.uncovered)},
+          {"heights", std::move(heights)}};
+}
+
+Json sides(const SolvedSides& sides) {
+  return {{"medial", side(sides.medial)},
+          {"lateral", side(sides.lateral)},
+          {"lean", degrees(sides.lean)},
+          {"top_line", number(sides.top_line)},
+          {"casing", number(sides.casing)},
+          {"drawstring", number(sides.drawstring)}};
+}
+
 Json foot_json(const FootSolution& foot, const FootOrder& order, const ToleranceWish& tolerances,
                const Findings& cautions) {
   const std::string name = foot.side == FootSide::left ? ".left" : ".right";
@@ -92,13 +120,13 @@ Json foot_json(const FootSolution& foot, const FootOrder& order, const Tolerance
     if (caution.key.find(name) != std::string::npos)
       said.push_back(caution.key + ": " + caution.what);
   return {{"arch", arch(foot)},
-          {"trim", trim(foot, order, tolerances)},
+          {"trim", foot.trim ? trim(foot, order, tolerances) : Json(nullptr)},
           {"pieces",
            {{"kept", piece(foot.pieces.kept, foot.pieces.kept_length)},
             {"removed", piece(foot.pieces.removed, foot.pieces.removed_length)},
             {"kept_fraction", number(foot.pieces.kept_fraction)}}},
           {"contact", nullptr},
-          {"sides", nullptr},
+          {"sides", foot.sides ? sides(*foot.sides) : Json(nullptr)},
           {"estimated", std::move(estimated)},
           {"cautions", std::move(said)}};
 }

@@ -114,8 +114,8 @@ private:
   }
   static const char* key_of(Edge edge) { return edge == Edge::medial ? "medial" : "lateral"; }
 
-  double to_board(double posed) const { return posed - in_.foot.pose_shift + in_.shift; }
-  double to_pose(double station) const { return station - in_.shift + in_.foot.pose_shift; }
+  double to_board(double posed) const { return posed - in_.pose_shift + in_.shift; }
+  double to_pose(double station) const { return station - in_.shift + in_.pose_shift; }
 
   bool require_readings() {
     bool ok = true;
@@ -247,10 +247,9 @@ private:
   }
 
   std::optional<SideRoom> room_on(Edge edge, const SoleEdge& sole, double wing_t) {
-    const SolvedArch& arch = in_.foot.arch;
     const double deepest =
-        in_.wish.deepest_at ? to_board(*in_.wish.deepest_at) : arch.break_at + in_.shift;
-    const auto heel_front = sole.at_station(arch.heel_front + in_.shift);
+        in_.wish.deepest_at ? to_board(*in_.wish.deepest_at) : in_.break_at + in_.shift;
+    const auto heel_front = sole.at_station(in_.heel_front + in_.shift);
     const auto middle = sole.at_station(deepest);
     if (heel_front && middle && *middle > *heel_front && *middle < wing_t)
       return SideRoom{*heel_front,           *middle,         wing_t, in_.wish.deepest_length,
@@ -258,7 +257,7 @@ private:
     error(in_.wish.deepest_at ? wish_key("deepest_at") : "feet." + in_.foot_name + ".arch_break",
           std::string("the deepest place (") + short_figure(to_pose(deepest)) + ") of the " +
               name(edge) + " does not lie between the heel front and the wing",
-          "from " + short_figure(to_pose(arch.heel_front + in_.shift)) + " to " +
+          "from " + short_figure(to_pose(in_.heel_front + in_.shift)) + " to " +
               short_figure(to_pose(sole.station(wing_t))),
           "Check deepest_at, the arch break and wing_at.");
     return {};

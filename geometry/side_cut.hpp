@@ -3,7 +3,6 @@
 
 #include "geometry/board_outline.hpp"
 #include "geometry/finding.hpp"
-#include "geometry/foot_stations.hpp"
 #include "geometry/monotone_cubic.hpp"
 #include "geometry/order.hpp"
 #include "geometry/side_wall.hpp"
@@ -91,7 +90,9 @@ struct SolvedSides {
 /// Paths: "feet.left", "shoe.left", "alterations.left". `shift`: X = foot station + shift. Adds
 /// errors, which state the largest depth that fits and what would allow more; nothing then.
 struct SidesInput {
-  const FootStations& foot;
+  double break_at;   ///< foot stations
+  double heel_front;
+  double pose_shift; ///< station in the order's pose = foot station + pose_shift
   double foot_length;
   const Shoe& shoe;
   const BoardOutline& outline;

@@ -37,58 +37,92 @@ SolvedPieces pieces_loose(const BoardOutline& outline, const SolvedTrim& trim,
   return solved;
 }
 
-std::optional<FootSolution> solve_foot(FootSide side, const FootOrder& foot, const Order& order,
-                                       Findings& findings) {
-  const std::string name = side == FootSide::left ? "left" : "right";
-  const std::string board_path = "shoe." + name + ".board";
-  const std::string wish_path = "alterations." + name + ".shank";
-  if (!foot.alterations.shank) return {};
+/// One foot, step by step; every step adds what it finds, and the rest is left out after an error.
+class FootSolver {
+public:
+  FootSolver(FootSide side, const FootOrder& foot, const Order& order, Findings& findings)
+      : side_(side), name_(side == FootSide::left ? "left" : "right"), foot_(foot), order_(order),
+        findings_(findings) {}
 
-  Findings limits = outside_limits(foot, name);
-  if (has_error(limits)) {
-    std::move(limits.begin(), limits.end(), std::back_inserter(findings));
-    return {};
+  std::optional<FootSolution> solve() {
+    const Alterations& wish = foot_.alterations;
+    if (!wish.shank && !wish.sides) return {};
+    if (!take(outside_limits(foot_, name_))) return {};
+    const auto stations =
+        foot_stations(foot_.foot, order_.pose, order_.estimates_from, "feet." + name_, findings_);
+    const Board& board = foot_.shoe.board;
+    const bool board_ok = take(check_board(board, board_path()));
+    if (!stations || !board_ok) return {};
+
+    FootSolution solution{
+        side_,
+        stations->fold - board.inset->value(),
+        stations->pose_shift,
+        stations->arch,
+        BoardOutline(board.widths, board.state == BoardState::loose ? board.length : std::nullopt),
+        {},
+        {},
+        {},
+        stations->estimated};
+    const bool shank_ok = !wish.shank || solve_shank(*stations, solution);
+    const bool sides_ok = !wish.sides || lower_sides(solution);
+    if (!shank_ok || !sides_ok) return {};
+    return solution;
   }
-  const auto stations =
-      foot_stations(foot.foot, order.pose, order.estimates_from, "feet." + name, findings);
-  Findings board_findings = check_board(foot.shoe.board, board_path);
-  const bool board_ok = !has_error(board_findings);
-  std::move(board_findings.begin(), board_findings.end(), std::back_inserter(findings));
-  if (!stations || !board_ok) return {};
 
-  const Board& board = foot.shoe.board;
-  BoardOutline outline(board.widths,
-                       board.state == BoardState::loose ? board.length : std::nullopt);
-  const double shift = stations->fold - board.inset->value();
-  const auto trim = solve_trim({*stations, board, outline, *foot.alterations.shank,
-                                foot.foot.arch_break.across, shift, "feet." + name, board_path,
-                                wish_path},
-                               findings);
-  if (!trim) return {};
+private:
+  std::string board_path() const { return "shoe." + name_ + ".board"; }
 
-  std::string fault;
-  SolvedPieces pieces =
-      outline.closed() ? pieces_loose(outline, *trim, fault) : pieces_in_shoe(outline, *trim, fault);
-  if (!fault.empty()) {
-    findings.push_back({Severity::error, board_path + ".widths",
-                        "the board cannot be cut in two here: " + fault,
-                        "an outline that the trim line crosses once on each edge",
-                        "Check the board's widths near " + short_figure(trim->final_cut.centre) +
-                            " from its heel end."});
-    return {};
+  /// Keeps what was found; false if there is an error in it.
+  bool take(Findings found) {
+    const bool ok = !has_error(found);
+    std::move(found.begin(), found.end(), std::back_inserter(findings_));
+    return ok;
   }
-  return FootSolution{side,           shift, stations->pose_shift, stations->arch,
-                      std::move(outline), *trim, std::move(pieces),    stations->estimated};
-}
+
+  bool solve_shank(const FootStations& stations, FootSolution& solution) {
+    solution.trim = solve_trim({stations, foot_.shoe.board, solution.outline,
+                                *foot_.alterations.shank, foot_.foot.arch_break.across,
+                                solution.shift, "feet." + name_, board_path(),
+                                "alterations." + name_ + ".shank"},
+                               findings_);
+    if (!solution.trim) return false;
+    std::string fault;
+    solution.pieces = solution.outline.closed()
+                          ? pieces_loose(solution.outline, *solution.trim, fault)
+                          : pieces_in_shoe(solution.outline, *solution.trim, fault);
+    if (fault.empty()) return true;
+    return take({{Severity::error, board_path() + ".widths",
+                  "the board cannot be cut in two here: " + fault,
+                  "an outline that the trim line crosses once on each edge",
+                  "Check the board's widths near " +
+                      short_figure(solution.trim->final_cut.centre) + " from its heel end."}});
+  }
+
+  bool lower_sides(FootSolution& solution) {
+    solution.sides = solve_sides({solution.arch.break_at, solution.arch.heel_front,
+                                  solution.pose_shift, foot_.foot.length->value(), foot_.shoe,
+                                  solution.outline, *foot_.alterations.sides, solution.shift,
+                                  name_},
+                                 findings_);
+    return solution.sides.has_value();
+  }
+
+  FootSide side_;
+  std::string name_;
+  const FootOrder& foot_;
+  const Order& order_;
+  Findings& findings_;
+};
 
 } // namespace
 
 Solution solve(const Order& order) {
   Solution solution;
   if (order.left)
-    solution.left = solve_foot(FootSide::left, *order.left, order, solution.findings);
+    solution.left = FootSolver(FootSide::left, *order.left, order, solution.findings).solve();
   if (order.right)
-    solution.right = solve_foot(FootSide::right, *order.right, order, solution.findings);
+    solution.right = FootSolver(FootSide::right, *order.right, order, solution.findings).solve();
   return solution;
 }
 

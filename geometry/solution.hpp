@@ -6,6 +6,7 @@
 #include "geometry/finding.hpp"
 #include "geometry/order.hpp"
 #include "geometry/pieces.hpp"
+#include "geometry/side_cut.hpp"
 #include "geometry/tolerance.hpp"
 #include "geometry/trim_line.hpp"
 
@@ -75,8 +76,9 @@ struct FootSolution {
   double pose_shift = 0; ///< station in the order's pose = x + pose_shift
   SolvedArch arch;
   BoardOutline outline;
-  SolvedTrim trim;
-  SolvedPieces pieces;
+  std::optional<SolvedTrim> trim; ///< where the order asks for shank work
+  SolvedPieces pieces;            ///< likewise
+  std::optional<SolvedSides> sides; ///< where the order asks for lowered sides
   std::vector<Estimated> estimated;
 };
 

@@ -3,50 +3,57 @@
 # name and alone.
 set -eu
 root=$(cd "$(dirname "$0")/.." && pwd)
-work=$(mktemp -d)
-trap 'rm -rf "$work"' EXIT
+# Inside a hook of git these would point at the real repository.
+unset GIT_DIR GIT_WORK_TREE GIT_INDEX_FILE
+copy=$(mktemp -d)
+trap 'rm -rf "$copy"' EXIT
 trap 'exit 1' HUP INT TERM
-clean=$work/clean
-copy=$work/copy
 failed=0
 planted=0
 
-mkdir "$clean"
-for entry in CMakeLists.txt README.md DEVELOPERS.md LICENSE geometry export cli tests samples; do
-  [ ! -e "$root/$entry" ] || cp -R "$root/$entry" "$clean"
+mkdir "$copy/tests"
+for entry in CMakeLists.txt README.md DEVELOPERS.md LICENSE geometry export cli samples; do
+  [ ! -e "$root/$entry" ] || cp -R "$root/$entry" "$copy"
 done
-printf '/build/\n' >"$clean/.gitignore"
-git -C "$clean" init -q
-git -C "$clean" add -A
+cp "$root/tests/layers.sh" "$copy/tests"
 
-if ! "$clean/tests/layers.sh" "$clean"; then
+in_copy() {
+  git -C "$copy" -c user.name=tests -c user.email=tests -c commit.gpgsign=false "$@"
+}
+in_copy init -q
+in_copy add -A
+in_copy commit -q -m 'The tree as it is'
+
+layers() {
+  sh "$root/tests/layers.sh" "$copy" 2>&1
+}
+
+if ! layers; then
   echo "layers.sh objects to the tree as it is"
   exit 1
 fi
 
-# fault WHAT FILE LINE: adds LINE to FILE; WHAT must then be the one complaint.
-fault() {
-  rm -rf "$copy"
-  cp -R "$clean" "$copy"
-  mkdir -p "$copy/$(dirname "$2")"
-  printf '%s\n' "$3" >>"$copy/$2"
-  git -C "$copy" add -A
-  expect "$1"
-}
-
+# expect WHAT: it is the one complaint. The copy is clean again afterwards.
 expect() {
   planted=$((planted + 1))
-  if said=$("$copy/tests/layers.sh" "$copy" 2>&1); then
+  in_copy add -A
+  if said=$(layers); then
     echo "not noticed: $1"
     failed=1
-    return
-  fi
-  if [ "$(printf '%s\n' "$said" | wc -l)" -ne 1 ] ||
+  elif [ "$(printf '%s\n' "$said" | wc -l)" -ne 1 ] ||
     ! printf '%s\n' "$said" | grep -qF "$1"; then
     echo "expected: $1"
     echo "said: $said"
     failed=1
   fi
+  in_copy reset -q --hard
+}
+
+# fault WHAT FILE LINE: adds LINE to FILE, and expects WHAT.
+fault() {
+  mkdir -p "$copy/$(dirname "$2")"
+  printf '%s\n' "$3" >>"$copy/$2"
+  expect "$1"
 }
 
 fault 'geometry/planted.cpp:1: geometry/ may not include "export/line_kind.hpp"' \
@@ -70,8 +77,6 @@ for header in CGAL/Polygon_2.h hpdf.h yaml-cpp/yaml.h CLI/CLI.hpp nettle/sha2.h 
   fault "geometry/planted.cpp:1: <$header> is only for" geometry/planted.cpp "#include <$header>"
 done
 
-rm -rf "$copy"
-cp -R "$clean" "$copy"
 for name in one two three; do
   echo '#include <CGAL/Polygon_2.h>' >"$copy/geometry/${name}_cgal.cpp"
 done
@@ -85,8 +90,6 @@ fault 'geometry/planted.h: sources end in .cpp and headers in .hpp' geometry/pla
 fault 'notes.txt: does not belong at the top' notes.txt 'x'
 fault 'tools: does not belong at the top' tools/planted.sh 'x'
 
-rm -rf "$copy"
-cp -R "$clean" "$copy"
 rm -r "$copy/cli"
 expect 'cli/: only 0 source files'
 

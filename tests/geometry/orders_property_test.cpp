@@ -47,7 +47,7 @@ void expect_line_on_board(const BoardOutline& outline, const CutLine& line, doub
 
 void expect_sound(const FootOrder& order, const FootSolution& foot, bool look_at_every_pair,
                   Tally& tally) {
-  const SolvedTrim& trim = foot.trim;
+  const SolvedTrim& trim = *foot.trim;
   const ShankWish& wish = *order.alterations.shank;
   ASSERT_TRUE(std::isfinite(trim.station));
   ASSERT_LE(std::abs(trim.skew), largest_skew);
@@ -292,7 +292,7 @@ TEST(OrdersProperty, SpoiltOrdersAreSolvedInNumbersOrRefusedByName) {
       continue;
     }
     ++solved;
-    const SolvedTrim& trim = found->trim;
+    const SolvedTrim& trim = *found->trim;
     for (const double number :
          {trim.station, trim.reach, trim.skew, trim.window.from, trim.window.to,
           trim.final_cut.centre, trim.final_cut.medial, trim.final_cut.lateral, trim.stop.centre,
