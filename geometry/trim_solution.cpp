@@ -28,6 +28,11 @@ public:
     window();
     if (!failed_) station();
     if (!failed_) hold_to_window();
+    if (!failed_ && trim_.reach < cautious_reach)
+      caution(rule_key(),
+              "the board ends well ahead of the heel front (reach " +
+                  short_figure(trim_.reach, 2) + "): little is left behind the arch break",
+              "", "Only with a teacher's or fitter's word.");
     if (!failed_) skew();
     if (!failed_) lines();
     if (!failed_) end();
@@ -91,11 +96,6 @@ private:
       trim_.station = std::get<MarkRule>(in_.wish.rule).mark - in_.shift;
     }
     trim_.reach = reach_of_station(trim_.station, arch().break_at, arch().heel_front);
-    if (trim_.reach < cautious_reach)
-      caution(rule_key(),
-              "the board ends well ahead of the heel front (reach " +
-                  short_figure(trim_.reach, 2) + "): little is left behind the arch break", "",
-              "Only with a teacher's or fitter's word.");
   }
 
   void hold_to_window() {

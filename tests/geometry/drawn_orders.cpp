@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -227,6 +228,88 @@ Order drawn_order(Draw& draw, Population population) {
   const std::size_t feet = draw.below(10);
   if (feet != 0) order.left = drawn_foot_order(draw, left, order.pose);
   if (feet != 1) order.right = drawn_foot_order(draw, right, order.pose);
+  return order;
+}
+
+void add_drawn_sides(Draw& draw, FootOrder& order, Pose pose) {
+  const Foot& foot = order.foot;
+  Board& board = order.shoe.board;
+  const double scale = foot.length->value() / bench_foot_length;
+  const double fold = foot.fold ? foot.fold->value() : 6.0;
+  const double pose_shift = pose == Pose::in_shoe ? fold : 0.0;
+  // Where the sole bends most, as far as the order tells.
+  double break_at = 100 * scale + pose_shift;
+  if (foot.arch_break.centre) break_at = foot.arch_break.centre->value();
+  if (foot.arch_break.medial && foot.arch_break.lateral)
+    break_at = 0.5 * (foot.arch_break.medial->value() + foot.arch_break.lateral->value());
+
+  StockSides stock;
+  stock.back = rounded(draw.uniform(48, 56), 0.5);
+  stock.low = rounded(draw.uniform(38, 46), 0.5);
+  stock.low_at = rounded(break_at + draw.uniform(-4, 14), 0.5);
+  stock.wing = rounded(draw.uniform(42, 50), 0.5);
+  const double wing_at = 158 * scale + pose_shift + draw.uniform(-3, 3);
+  if (draw.chance(0.8)) stock.wing_at = rounded(wing_at, 0.5);
+  const double lean = draw.uniform(4, 16) * degree;
+  if (draw.chance(0.6)) {
+    stock.lean_rad = lean;
+  } else { // twice the waist and the feather margin, less what both walls lean in
+    const BoardWidth* nearest = &board.widths.front();
+    const double station = *stock.low_at - pose_shift + fold - board.inset->value();
+    for (const BoardWidth& width : board.widths)
+      if (std::abs(width.station - station) < std::abs(nearest->station - station)) nearest = &width;
+    stock.width_across = rounded(
+        nearest->medial + nearest->lateral + 6 - 2 * *stock.low * std::sin(lean), 0.5);
+  }
+  stock.casing = rounded(draw.uniform(8, 10), 0.5);
+  if (draw.chance(0.5)) stock.throat = rounded(draw.uniform(70, 110), 1);
+  if (draw.chance(0.3)) // between its neighbours
+    stock.heights.push_back(
+        {rounded(0.4 * *stock.low_at, 1),
+         rounded(*stock.low + draw.uniform(0.4, 0.9) * (*stock.back - *stock.low), 0.5)});
+  if (draw.chance(0.25)) {
+    stock.lateral = StockHeights{};
+    stock.lateral->low = rounded(*stock.low + draw.uniform(-2, 2), 0.5);
+    if (draw.chance(0.5)) stock.lateral->low_at = rounded(*stock.low_at + draw.uniform(-4, 4), 0.5);
+  }
+  if (draw.chance(0.15)) {
+    stock.medial = StockHeights{};
+    stock.medial->wing = rounded(*stock.wing + draw.uniform(-2, 2), 0.5);
+    if (stock.wing_at) stock.medial->wing_at = rounded(*stock.wing_at + draw.uniform(-4, 4), 0.5);
+  }
+  order.shoe.sides = stock;
+
+  SideWish wish;
+  const std::size_t sides = draw.below(8);
+  if (sides != 0) wish.medial = rounded(draw.uniform(2, 9), 0.5);
+  if (sides != 1) wish.lateral = rounded(draw.uniform(2, 9), 0.5);
+  if (draw.chance(0.2)) wish.back = rounded(draw.uniform(1, 4), 0.5);
+  constexpr SideEdge edges[] = {SideEdge::bound, SideEdge::turned, SideEdge::folded};
+  wish.edge = edges[draw.below(3)];
+  if (draw.chance(0.3)) wish.turn = rounded(draw.uniform(4, 8), 0.5);
+  if (draw.chance(0.2)) wish.keep = rounded(draw.uniform(26, 36), 0.5);
+  if (draw.chance(0.2)) wish.slope = rounded(draw.uniform(0.3, 0.8), 0.05);
+  if (draw.chance(0.2)) wish.run_out = rounded(draw.uniform(15, 50), 1);
+  if (draw.chance(0.2)) wish.deepest_length = rounded(draw.uniform(0, 30), 1);
+  if (draw.chance(0.2)) wish.deepest_at = rounded(break_at + draw.uniform(0, 20), 0.5);
+  if (draw.chance(0.3)) {
+    wish.drawstring = Drawstring::elastic;
+    wish.stretch = rounded(draw.uniform(0.05, 0.3), 0.05);
+  }
+  order.alterations.sides = wish;
+
+  if (board.state == BoardState::in_shoe && draw.chance(0.8)) {
+    const double front = rounded(170 * scale, 1);
+    if (front > board.widths.back().station + 10)
+      board.widths.push_back({front, rounded(draw.uniform(26, 31) * scale, 0.25),
+                              rounded(draw.uniform(25, 30) * scale, 0.25)});
+  }
+}
+
+Order drawn_order_with_sides(Draw& draw, Draw& sides, Population population) {
+  Order order = drawn_order(draw, population);
+  for (std::optional<FootOrder>* foot : {&order.left, &order.right})
+    if (*foot) add_drawn_sides(sides, **foot, order.pose);
   return order;
 }
 

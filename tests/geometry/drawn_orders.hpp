@@ -47,6 +47,15 @@ FootOrder drawn_foot_order(Draw& draw, const FootSize& size, Pose pose);
 /// arch comes up.
 Order drawn_order(Draw& draw, Population population = Population::women);
 
+/// Stock sides and how far they are to be lowered, for an order that has a foot and a board; most
+/// boards in the shoe also get the widths up to the wing that this needs. Ranges of the bench
+/// (common practice, no source).
+void add_drawn_sides(Draw& draw, FootOrder& order, Pose pose);
+
+/// As drawn_order, with sides on every foot. The sides have a generator of their own, so that the
+/// rest is what drawn_order draws.
+Order drawn_order_with_sides(Draw& draw, Draw& sides, Population population = Population::women);
+
 /// A foot of a known size on one side only.
 Order drawn_order_of(Draw& draw, const FootSize& size, Population population);
 
