@@ -15,7 +15,8 @@ constexpr const char* about =
 constexpr const char* main_example =
     "Example:\n"
     "  shankline cut order.yaml -o order.pdf   solve, print the numbers, write the sheets\n"
-    "  shankline check order.yaml              the same, without writing anything\n\n"
+    "  shankline check order.yaml              the same, without writing anything\n"
+    "  shankline chart order.yaml              what each cut would do\n\n"
     "Exit codes: 0 done, 1 wrong or missing input, 2 wrong usage, 3 the file system failed.\n";
 constexpr const char* cut_example =
     "Example:\n"
@@ -26,7 +27,12 @@ constexpr const char* check_example =
     "  shankline check order.yaml\n"
     "  shankline check order.yaml --json\n";
 
-/// What both verbs share.
+constexpr const char* chart_example =
+    "Example:\n"
+    "  shankline chart order.yaml                what each cut would do, as a table\n"
+    "  shankline chart order.yaml -o chart.pdf   the same with the break chart on paper\n";
+
+/// What every verb shares.
 void add_options(CLI::App& verb, Request& request, std::string& paper, std::string& units) {
   std::vector<std::string> names;
   for (const Paper& known : papers()) names.emplace_back(known.name);
@@ -53,6 +59,7 @@ struct Options {
   std::string units{"mm"};
   CLI::App* cut = nullptr;
   CLI::App* check = nullptr;
+  CLI::App* chart = nullptr;
 
   Options() {
     app.set_version_flag("--version", std::string("shankline ") + SHANKLINE_VERSION,
@@ -68,13 +75,21 @@ struct Options {
     check = app.add_subcommand("check", "read and solve, write nothing: errors, cautions, "
                                         "what was estimated");
     check->footer(check_example);
-    add_options(*cut, request, paper, units);
-    add_options(*check, request, paper, units);
+    chart = app.add_subcommand("chart", "where the shoe will break: what each cut would do");
+    chart->footer(chart_example);
+    chart->add_option("-o,--output", request.output, "PDF of the break chart to write")
+        ->type_name("FILE");
+    for (CLI::App* verb : {cut, check, chart}) add_options(*verb, request, paper, units);
   }
 
   const CLI::App& chosen() const {
-    if (cut->parsed()) return *cut;
-    return check->parsed() ? *check : app;
+    for (const CLI::App* verb : {cut, check, chart})
+      if (verb->parsed()) return *verb;
+    return app;
+  }
+  Verb verb() const {
+    if (cut->parsed()) return Verb::cut;
+    return check->parsed() ? Verb::check : Verb::chart;
   }
 };
 
@@ -98,15 +113,14 @@ Answer wrong_usage(const std::string& words, const CLI::App& app) {
 }
 
 /// A first word that is no verb: CLI11 would only say that one is required.
-std::string unknown_verb(const Options& options, int argc, const char* const* argv) {
-  const std::vector<std::string> verbs{"cut", "check"};
+std::string unknown_verb(int argc, const char* const* argv) {
+  const std::vector<std::string> verbs{"cut", "check", "chart"};
   for (int i = 1; i < argc; ++i) {
     const std::string word = argv[i];
     if (word.empty() || word[0] == '-') continue;
     for (const std::string& verb : verbs)
       if (word == verb) return {};
-    (void)options;
-    return "'" + word + "' is no verb; there are cut and check." + did_you_mean(word, verbs);
+    return "'" + word + "' is no verb; there are cut, check and chart." + did_you_mean(word, verbs);
   }
   return {};
 }
@@ -130,8 +144,8 @@ std::string unknown_option(const CLI::App& app, int argc, const char* const* arg
 
 std::variant<Request, Answer> read_command_line(int argc, const char* const* argv) {
   Options options;
-  if (argc < 2) return wrong_usage("say what to do: cut or check an order.", options.app);
-  if (const std::string fault = unknown_verb(options, argc, argv); !fault.empty())
+  if (argc < 2) return wrong_usage("say what to do with an order: cut, check or chart it.", options.app);
+  if (const std::string fault = unknown_verb(argc, argv); !fault.empty())
     return wrong_usage(fault, options.app);
   try {
     options.app.parse(argc, argv);
@@ -145,7 +159,7 @@ std::variant<Request, Answer> read_command_line(int argc, const char* const* arg
     return wrong_usage(option.empty() ? error.what() : option, app);
   }
   Request& request = options.request;
-  request.verb = options.cut->parsed() ? Verb::cut : Verb::check;
+  request.verb = options.verb();
   request.paper = *paper_named(options.paper);
   request.units = options.units == "in" ? Units::inch : Units::mm;
   request.json = request.json || request.lines;

@@ -1,5 +1,6 @@
 #include "cli/job.hpp"
 
+#include "cli/chart_table.hpp"
 #include "cli/message.hpp"
 #include "cli/order_reader.hpp"
 #include "cli/order_text.hpp"
@@ -9,6 +10,8 @@
 #include "export/sheet_set.hpp"
 #include "export/solution_json.hpp"
 #include "export/whole_file.hpp"
+#include "geometry/break_chart.hpp"
+#include "geometry/pair_contact.hpp"
 #include "geometry/solution.hpp"
 
 #include <algorithm>
@@ -58,7 +61,10 @@ public:
 
     solution_ = shankline::solve(read_.order);
     const bool failed = has_error(solution_.findings);
-    if (!failed) note_undrawn(read_.order, solution_.findings);
+    if (!failed) {
+      note_undrawn(read_.order, solution_.findings);
+      estimate_contact();
+    }
     std::vector<Message> said = read_.messages;
     for (Message& message : read_.place(solution_.findings)) said.push_back(std::move(message));
     if (!failed && !solution_.left && !solution_.right) {
@@ -78,8 +84,10 @@ public:
   }
 
   void lay_out() {
-    sheets_ = sheet_set(read_.order, solution_, solution_.findings,
-                        {request_.paper, request_.units, digest_});
+    const SheetWish wish{request_.paper, request_.units, digest_};
+    sheets_ = request_.verb == Verb::chart
+                  ? chart_set(read_.order, solution_, charts_, wish)
+                  : sheet_set(read_.order, solution_, solution_.findings, wish);
     if (sheets_->unshown.empty()) return;
     Message message;
     message.severity = Severity::caution;
@@ -95,14 +103,46 @@ public:
   }
 
   std::string json() const {
-    return solution_json(read_.order, solution_, solution_.findings,
-                         request_.lines ? &*sheets_ : nullptr);
+    return solution_json(read_.order, solution_, contact_, charts_, solution_.findings,
+                         request_.lines && sheets_ ? &*sheets_ : nullptr);
   }
 
-  std::string report() const { return report_text(read_.order, solution_, request_.units); }
+  std::string report() const {
+    if (request_.verb != Verb::chart)
+      return report_text(read_.order, solution_, contact_, request_.units);
+    std::string text;
+    for (const FootChart& foot : charts_)
+      text += (text.empty() ? "" : "\n") + chart_table(solved(foot.side), foot.chart);
+    return text;
+  }
   std::size_t pages() const { return sheets_->drawing.pages.size(); }
 
 private:
+  const FootSolution& solved(FootSide side) const {
+    return side == FootSide::left ? *solution_.left : *solution_.right;
+  }
+
+  /// Contact figures are an extra of a cut; a chart is made of them.
+  void estimate_contact() {
+    contact_ = pair_contact(read_.order, solution_);
+    Findings& found = solution_.findings;
+    found.insert(found.end(), contact_.cautions.begin(), contact_.cautions.end());
+    if (request_.verb == Verb::cut) return;
+    found.insert(found.end(), contact_.reasons.begin(), contact_.reasons.end());
+    if (request_.verb != Verb::chart) return;
+    const auto add = [&](FootSide side, const std::optional<FootContact>& contact) {
+      if (!contact) return;
+      if (auto chart = break_chart(read_.order, solved(side), *contact))
+        charts_.push_back({side, std::move(*chart)});
+    };
+    add(FootSide::left, contact_.left);
+    add(FootSide::right, contact_.right);
+    if (charts_.empty())
+      found.push_back({Severity::error, "alterations", "there is nothing to chart",
+                       "a shank to cut, and the arch's depth or bend",
+                       "Write a shank under alterations, and measure the arch depth."});
+  }
+
   /// A file that is wrong all over is better repaired from the top.
   void say(const std::vector<Message>& said) const {
     constexpr std::size_t most = 40;
@@ -118,6 +158,8 @@ private:
   std::ostream& messages_;
   ReadOrder read_;
   Solution solution_;
+  PairContact contact_;
+  std::vector<FootChart> charts_;
   std::string digest_;
   std::optional<SheetSet> sheets_;
 };
@@ -145,17 +187,18 @@ ExitCode run_one(const Request& request, const std::string& order, std::ostream&
   try {
     OrderJob job(request, order, messages);
     if (!job.solve()) return ExitCode::bad_input;
-    const bool cut = request.verb == Verb::cut;
-    if (cut || request.lines) job.lay_out();
+    const bool writes = request.verb == Verb::cut ||
+                        (request.verb == Verb::chart && !request.output.empty());
+    if (writes || (request.lines && request.verb != Verb::chart)) job.lay_out();
     const std::string target = target_of(request, order);
-    if (cut) job.write(target);
+    if (writes) job.write(target);
     if (request.json) {
       json = job.json();
     } else if (!request.quiet) {
       out << job.report();
-      if (cut)
+      if (writes)
         out << "\nwrote " << target << " (" << job.pages()
-            << " pages): print at 100 %, then lay a bank card on it\n";
+            << (job.pages() == 1 ? " page" : " pages") << "): print at 100 %, then lay a bank card on it\n";
     }
     return ExitCode::done;
   } catch (const FileFault& fault) {
@@ -179,7 +222,7 @@ void print_json(const std::vector<std::string>& documents, bool several, std::os
 
 ExitCode run(const Request& request, std::ostream& out, std::ostream& messages) {
   const bool several = request.orders.size() > 1;
-  if (const auto target = clash(request); several && request.verb == Verb::cut && target) {
+  if (const auto target = clash(request); several && request.verb != Verb::check && target) {
     messages << "shankline: two orders would both be written to " << *target
              << "\n  do: give a directory with -o, and orders of different names\n";
     return ExitCode::bad_usage;

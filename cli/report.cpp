@@ -33,8 +33,8 @@ std::string right_aligned(const std::string& text, std::size_t width) {
 
 class Report {
 public:
-  Report(const Order& order, const Solution& solution, Units units)
-      : order_(order), units_(units) {
+  Report(const Order& order, const Solution& solution, const PairContact& contact, Units units)
+      : order_(order), contact_(contact), units_(units) {
     for (const auto* foot : {&solution.left, &solution.right})
       if (*foot) feet_.push_back(&**foot);
   }
@@ -47,6 +47,7 @@ public:
     row("", [](const FootSolution& foot) { return left(foot) ? "LEFT" : "RIGHT"; });
     if (any([](const FootSolution& foot) { return foot.trim.has_value(); })) shank();
     if (any([](const FootSolution& foot) { return foot.sides.has_value(); })) sides();
+    if (contact_.left || contact_.right) contact();
     estimates();
     return std::move(text_);
   }
@@ -77,6 +78,27 @@ private:
     shank_row("", [](const FootSolution& foot) { return back_from_witness(foot); });
     shank_row("keep", [&](const FootSolution& foot) { return keep(foot); });
     shank_row("other rules", [](const FootSolution& foot) { return others(foot); });
+  }
+
+  /// Estimates, for choosing between cuts.
+  void contact() {
+    const auto contact_row = [&](const std::string& name, const auto& cell) {
+      row(name, [&](const FootSolution& foot) {
+        const auto& found = left(foot) ? contact_.left : contact_.right;
+        return found && found->cut ? cell(foot, *found) : std::string();
+      });
+    };
+    contact_row("estimated break", [](const FootSolution& foot, const FootContact& found) {
+      const auto place = [&](const ContactFigures& figures) {
+        return figures.breaks_in_arch ? "at " + figure(figures.break_at + foot.pose_shift, 0)
+                                      : std::string("at the box");
+      };
+      return place(found.cut->figures) + ", uncut " + place(found.uncut.figures);
+    });
+    contact_row("estimated heel", [](const FootSolution&, const FootContact& found) {
+      return "pry " + figure(100 * found.heel_pry_left, 0) + " %, gap " +
+             figure(100 * found.heel_gap_left, 0) + " % of uncut";
+    });
   }
 
   void sides() {
@@ -170,6 +192,7 @@ private:
   }
 
   const Order& order_;
+  const PairContact& contact_;
   Units units_;
   std::vector<const FootSolution*> feet_;
   std::string text_;
@@ -177,8 +200,9 @@ private:
 
 } // namespace
 
-std::string report_text(const Order& order, const Solution& solution, Units units) {
-  return Report(order, solution, units).text();
+std::string report_text(const Order& order, const Solution& solution, const PairContact& contact,
+                        Units units) {
+  return Report(order, solution, contact, units).text();
 }
 
 } // namespace shankline

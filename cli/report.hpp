@@ -2,12 +2,14 @@
 #pragma once
 
 #include "export/length_text.hpp"
+#include "geometry/pair_contact.hpp"
 #include "geometry/solution.hpp"
 
 #include <string>
 
 namespace shankline {
 
-std::string report_text(const Order& order, const Solution& solution, Units units);
+std::string report_text(const Order& order, const Solution& solution, const PairContact& contact,
+                        Units units);
 
 } // namespace shankline

@@ -9,7 +9,7 @@
 
 namespace shankline {
 
-enum class Verb { cut, check };
+enum class Verb { cut, check, chart };
 
 struct Request {
   Verb verb = Verb::cut;

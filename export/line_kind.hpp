@@ -17,6 +17,14 @@ enum class LineKind {
   ruler,      ///< the printed ruler along the centre line
   leader,     ///< from a label to what it names
   frame,      ///< title strip, tables, boxes
+  window,     ///< shades where a cut may be
+  foot,       ///< the sole of the foot, in profile
+  shoe,       ///< the sole of the shoe, in profile
+  board,      ///< the board on it, in profile
+  gap_curve,  ///< of the chart: largest gap
+  heel_gap_curve,
+  heel_pry_curve,
+  break_curve,
   card,       ///< outline of a bank card, the page's own proof of scale
   scale_bar,  ///< 100 mm bars, likewise
   paper_trim, ///< where the paper gauge is cut out

@@ -1,6 +1,7 @@
 #include "export/sheet_set.hpp"
 
 #include "export/board_sheet.hpp"
+#include "export/chart_sheet.hpp"
 #include "export/order_sheet.hpp"
 #include "export/side_sheet.hpp"
 #include "export/winansi.hpp"
@@ -9,6 +10,15 @@
 
 namespace shankline {
 namespace {
+
+std::vector<std::string> unshown(const Order& order) {
+  std::vector<std::string> characters;
+  for (const std::string* words : {&order.dancer, &order.pair, &order.date, &order.note})
+    for (const std::string& character : to_winansi(*words).missing)
+      if (std::find(characters.begin(), characters.end(), character) == characters.end())
+        characters.push_back(character);
+  return characters;
+}
 
 /// The caution that a board sheet carries in its first line.
 std::string first_line(const Findings& cautions, const std::string& foot) {
@@ -91,10 +101,23 @@ SheetSet sheet_set(const Order& order, const Solution& solution, const Findings&
                    const SheetWish& wish) {
   SheetSet set = SetMaker(order, solution, cautions, wish).make();
 
-  for (const std::string* words : {&order.dancer, &order.pair, &order.date, &order.note})
-    for (const std::string& character : to_winansi(*words).missing)
-      if (std::find(set.unshown.begin(), set.unshown.end(), character) == set.unshown.end())
-        set.unshown.push_back(character);
+  set.unshown = unshown(order);
+  return set;
+}
+
+SheetSet chart_set(const Order& order, const Solution& solution,
+                   const std::vector<FootChart>& charts, const SheetWish& wish) {
+  const Typeface typeface;
+  const SheetContext context{order, typeface, wish.paper, wish.units, wish.digest, charts.size()};
+  SheetSet set;
+  set.drawing.title = "Break chart: " + order_line(order);
+  set.drawing.author = "shankline";
+  set.drawing.subject = "break chart, order " + wish.digest;
+  for (const FootChart& foot : charts)
+    set.drawing.pages.push_back(
+        chart_sheet(context, foot.side == FootSide::left ? *solution.left : *solution.right,
+                    foot.chart, set.drawing.pages.size()));
+  set.unshown = unshown(order);
   return set;
 }
 

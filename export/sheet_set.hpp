@@ -4,6 +4,7 @@
 #include "export/drawing.hpp"
 #include "export/length_text.hpp"
 #include "export/template.hpp"
+#include "geometry/break_chart.hpp"
 #include "geometry/finding.hpp"
 #include "geometry/solution.hpp"
 
@@ -20,11 +21,20 @@ struct SheetSet {
   std::vector<std::string> unshown;
 };
 
+struct FootChart {
+  FootSide side = FootSide::left;
+  BreakChart chart;
+};
+
 struct SheetWish {
   Paper paper;
   Units units = Units::mm;
   std::string digest; ///< of the order's text, short
 };
+
+/// The break charts alone, a page a foot.
+SheetSet chart_set(const Order& order, const Solution& solution,
+                   const std::vector<FootChart>& charts, const SheetWish& wish);
 
 /// `solution` has at least one foot. Cautions are the order's own and the solver's.
 SheetSet sheet_set(const Order& order, const Solution& solution, const Findings& cautions,

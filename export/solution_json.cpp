@@ -110,8 +110,35 @@ Json sides(const SolvedSides& sides) {
           {"drawstring", number(sides.drawstring)}};
 }
 
+Json contact_figures(const ContactFigures& figures, double pose_shift) {
+  const auto station = [&](double x) { return number(x + pose_shift); };
+  const bool breaks = figures.breaks_in_arch;
+  return {{"break", breaks ? station(figures.break_at) : Json(nullptr)},
+          {"break_from", breaks ? station(figures.break_from) : Json(nullptr)},
+          {"break_to", breaks ? station(figures.break_to) : Json(nullptr)},
+          {"gap", number(figures.gap)},
+          {"gap_at", station(figures.gap_at)},
+          {"heel_gap", number(figures.heel_gap)},
+          {"bearing", figures.bearing ? station(*figures.bearing) : Json(nullptr)},
+          {"heel_pry", number(figures.heel_pry)},
+          {"slack", number(figures.slack)},
+          {"clamp_moment", number(figures.clamp_moment)}};
+}
+
+Json contact_json(const FootContact& contact, double pose_shift) {
+  return {{"uncut", contact_figures(contact.uncut.figures, pose_shift)},
+          {"cut", contact.cut ? contact_figures(contact.cut->figures, pose_shift) : Json(nullptr)},
+          {"heel_pry_left", number(contact.heel_pry_left)},
+          {"heel_gap_left", number(contact.heel_gap_left)},
+          {"board_left", number(contact.board_left)},
+          {"board_stiffness", number(contact.board.value)},
+          {"sole_stiffness", number(contact.sole.value)},
+          {"pull", number(contact.pull.value)},
+          {"clamp", number(contact.clamp + pose_shift)}};
+}
+
 Json foot_json(const FootSolution& foot, const FootOrder& order, const ToleranceWish& tolerances,
-               const Findings& cautions) {
+               const std::optional<FootContact>& contact, const Findings& cautions) {
   const std::string name = foot.side == FootSide::left ? ".left" : ".right";
   Json estimated = Json::array();
   for (const Estimated& e : foot.estimated) estimated.push_back(e.key);
@@ -125,10 +152,24 @@ Json foot_json(const FootSolution& foot, const FootOrder& order, const Tolerance
            {{"kept", piece(foot.pieces.kept, foot.pieces.kept_length)},
             {"removed", piece(foot.pieces.removed, foot.pieces.removed_length)},
             {"kept_fraction", number(foot.pieces.kept_fraction)}}},
-          {"contact", nullptr},
+          {"contact", contact ? contact_json(*contact, foot.pose_shift) : Json(nullptr)},
           {"sides", foot.sides ? sides(*foot.sides) : Json(nullptr)},
           {"estimated", std::move(estimated)},
           {"cautions", std::move(said)}};
+}
+
+Json chart_json(const BreakChart& chart, const FootSolution& foot) {
+  Json points = Json::array();
+  for (const ChartPoint& p : chart.points)
+    points.push_back({{"station", number(p.station + foot.pose_shift)},
+                      {"board", number(p.station + foot.shift)},
+                      {"break", number(p.break_at + foot.pose_shift)},
+                      {"gap", number(p.gap)},
+                      {"heel_gap", number(p.heel_gap)},
+                      {"heel_pry", number(p.heel_pry)}});
+  return {{"points", std::move(points)},
+          {"sentence", sentence(chart.contact)},
+          {"depends_on", chart.depends_on.empty() ? Json(nullptr) : Json(chart.depends_on)}};
 }
 
 Json template_json(const Template& part) {
@@ -166,19 +207,25 @@ Json proof_json(const Proof& proof) {
 
 } // namespace
 
-std::string solution_json(const Order& order, const Solution& solution, const Findings& cautions,
+std::string solution_json(const Order& order, const Solution& solution, const PairContact& contact,
+                          const std::vector<FootChart>& charts, const Findings& cautions,
                           const SheetSet* sheets) {
   Json feet = Json::object();
   if (solution.left)
-    feet["left"] = foot_json(*solution.left, *order.left, order.tolerances, cautions);
+    feet["left"] = foot_json(*solution.left, *order.left, order.tolerances, contact.left, cautions);
   if (solution.right)
-    feet["right"] = foot_json(*solution.right, *order.right, order.tolerances, cautions);
+    feet["right"] = foot_json(*solution.right, *order.right, order.tolerances, contact.right, cautions);
   Json json{{"format", "shankline-solution/1"},
             {"dancer", order.dancer},
             {"pair", order.pair.empty() ? Json(nullptr) : Json(order.pair)},
             {"date", order.date.empty() ? Json(nullptr) : Json(order.date)},
             {"pose", order.pose == Pose::pointed ? "pointed" : "in_shoe"},
             {"feet", std::move(feet)}};
+  for (const FootChart& foot : charts) {
+    const bool left = foot.side == FootSide::left;
+    json["feet"][left ? "left" : "right"]["chart"] =
+        chart_json(foot.chart, (left ? *solution.left : *solution.right));
+  }
   if (sheets) {
     json["templates"] = Json::array();
     for (const Template& part : sheets->templates) json["templates"].push_back(template_json(part));

@@ -1,0 +1,13 @@
+// What each cut would do, as a table on a terminal.
+#pragma once
+
+#include "geometry/break_chart.hpp"
+#include "geometry/solution.hpp"
+
+#include <string>
+
+namespace shankline {
+
+std::string chart_table(const FootSolution& foot, const BreakChart& chart);
+
+} // namespace shankline

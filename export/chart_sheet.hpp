@@ -1,0 +1,13 @@
+// The break chart: foot and shoe in profile, uncut above and cut below, and what each cut would do.
+#pragma once
+
+#include "export/sheet_page.hpp"
+#include "geometry/break_chart.hpp"
+#include "geometry/solution.hpp"
+
+namespace shankline {
+
+Page chart_sheet(const SheetContext& context, const FootSolution& foot, const BreakChart& chart,
+                 std::size_t number);
+
+} // namespace shankline

@@ -1,0 +1,178 @@
+#include "geometry/board_stiffness.hpp"
+
+#include "geometry/figure.hpp"
+
+#include <boost/math/special_functions/ellint_1.hpp>
+#include <boost/math/special_functions/ellint_2.hpp>
+#include <boost/math/tools/roots.hpp>
+#include <cmath>
+#include <cstdint>
+#include <numbers>
+
+namespace shankline {
+namespace {
+
+/// A tape's half-width, a rectangular spread.
+constexpr double tape_sd = 0.57735026918962576; // 1/√3 mm
+constexpr double given_sd = 0.1;                // of a number without its doubt: from memory
+/// Beyond this share of the free length the droop hardly changes with the weight.
+constexpr double most_droop = 0.9;
+/// Below it the handbook's formula is exact to a few parts in a million.
+constexpr double slight_droop = 1e-3;
+/// N/mm; no upper pulls a hundred times as hard as the default.
+constexpr double most_pull = 100 * default_pull;
+
+template <class F> double root(const F& f, double from, double to, double f_from, double f_to) {
+  std::uintmax_t steps = 100;
+  const auto [low, high] = boost::math::tools::toms748_solve(
+      f, from, to, f_from, f_to, boost::math::tools::eps_tolerance<double>(40), steps);
+  return (low + high) / 2;
+}
+
+} // namespace
+
+double grade_stiffness(Grade grade) {
+  switch (grade) {
+  case Grade::one_thumb: return 45000;
+  case Grade::two_thumbs: return 70000;
+  case Grade::over_the_knee: return 100000;
+  case Grade::hardly_over_the_knee: return 140000;
+  }
+  return 70000;
+}
+
+TipLoad tip_load(double tip_slope) {
+  const double sine = std::sin(tip_slope);
+  const double k = std::sqrt((1 + sine) / 2);
+  const double theta = std::atan2(1, std::sqrt(sine));
+  const double alpha = boost::math::ellint_1(k) - boost::math::ellint_1(k, theta);
+  const double lengths = boost::math::ellint_2(k) - boost::math::ellint_2(k, theta);
+  return {alpha * alpha, 1 - 2 * lengths / alpha, 1 - std::sqrt(2 * sine) / alpha};
+}
+
+std::variant<double, Impossible> stiffness_from_droop(double droop, double weight_grams,
+                                                      double free_length) {
+  if (!(droop > 0) || !(weight_grams > 0) || !(free_length > 0))
+    return Impossible{-droop, "a droop test with a reading of 0 or less", "all three above 0",
+                      "Hang a heavier weight until the end comes down by some 10 mm."};
+  const double most = most_droop * free_length;
+  if (droop > most) {
+    const bool beyond = droop >= free_length;
+    const double by = droop - (beyond ? free_length : most);
+    return Impossible{
+        by,
+        beyond ? "a droop of " + short_figure(droop) + " is " + short_figure(by) +
+                     " more than the free length of " + short_figure(free_length) + " allows"
+               : "a droop of " + short_figure(droop) + " on a free length of " +
+                     short_figure(free_length) + " is too far to tell the stiffness",
+        "up to " + short_figure(std::floor(most)) + ", better a third of the free length",
+        "Hang less weight, or measure again: straight down, from the level of the clamp."};
+  }
+  const double force = weight_grams * newtons_per_gram;
+  const double ratio = droop / free_length;
+  const double l2 = free_length * free_length;
+  if (ratio < slight_droop) return force * l2 / (3 * ratio);
+  constexpr double least_slope = slight_droop;
+  constexpr double most_slope = std::numbers::pi / 2 * 0.999;
+  const auto excess = [&](double slope) { return tip_load(slope).droop - ratio; };
+  const double slope =
+      root(excess, least_slope, most_slope, excess(least_slope), excess(most_slope));
+  return force * l2 / tip_load(slope).load;
+}
+
+std::variant<BoardAndSole, Impossible> board_and_sole(const Stiffness& stiffness) {
+  BoardAndSole found;
+  found.sole = {default_sole_stiffness, grade_sd, "default, from memory"};
+  if (const auto* grade = std::get_if<Grade>(&stiffness)) {
+    found.board = {grade_stiffness(*grade), grade_sd, "graded by hand, from memory"};
+  } else if (const auto* given = std::get_if<BendingStiffness>(&stiffness)) {
+    found.board = {given->board, given_sd, "as given"};
+    if (given->sole) found.sole = {*given->sole, given_sd, "as given"};
+  } else if (const auto* test = std::get_if<Droop>(&stiffness)) {
+    const auto board = stiffness_from_droop(test->droop, test->weight_grams, test->free_length);
+    if (const auto* fault = std::get_if<Impossible>(&board)) return *fault;
+    // B goes as length³/droop, as long as the droop is not large.
+    const double of_droop = tape_sd / test->droop;
+    const double of_length = 3 * tape_sd / test->free_length;
+    found.board = {std::get<double>(board), std::hypot(of_droop, of_length), "hung weight"};
+  } else {
+    found.board = {grade_stiffness(Grade::two_thumbs), ungraded_sd,
+                   "nobody bent it: default, from memory"};
+  }
+  return found;
+}
+
+std::variant<double, Impossible> pull_from_travel(const ContactProblem& uncut, double travel,
+                                                  const ContactOptions& options) {
+  ContactProblem problem = uncut;
+  std::optional<ContactSolution> near;
+  std::string fault;
+  const auto excess = [&](double pull) { // not a number where there is no solution
+    problem.pull = even_pull(pull, problem.clamp, problem.heel_front);
+    ContactResult result = solve_contact(problem, options, near ? &*near : nullptr);
+    if (!result.solution) {
+      fault = result.verdict.fault.empty() ? "the contact was not found" : result.verdict.fault;
+      return std::nan("");
+    }
+    near = std::move(result.solution);
+    return near->figures.gap - travel;
+  };
+  const double without = excess(0);
+  if (!fault.empty()) return Impossible{0, fault, "", ""};
+  if (!(travel > 0) || without <= 0) {
+    const double by = travel > 0 ? -without : -travel;
+    return Impossible{by,
+                      travel > 0 ? "a travel of " + short_figure(travel) + " is " +
+                                       short_figure(by) +
+                                       " more than the shoe would stand off without any pull"
+                                 : "a travel of " + short_figure(travel) + " is none",
+                      "above 0, below " + short_figure(without + travel),
+                      "Thumb the sole up under the arch, standing on pointe in the uncut shoe; check "
+                      "the arch depth and the board's stiffness."};
+  }
+  double low = 0;
+  double at_low = without;
+  double high = default_pull;
+  double at_high = excess(high);
+  while (at_high > 0 && high < most_pull) {
+    low = high;
+    at_low = at_high;
+    high = std::min(most_pull, 2 * high);
+    at_high = excess(high);
+  }
+  if (at_high > 0)
+    return Impossible{at_high,
+                      "a travel of " + short_figure(travel) + " is " + short_figure(at_high) +
+                          " less than any upper could leave",
+                      "above " + short_figure(at_high + travel),
+                      "Measure the travel again where it is largest."};
+  if (at_high == 0) return high;
+  const double pull = std::isnan(at_high) ? at_high : root(excess, low, high, at_low, at_high);
+  if (!fault.empty()) return Impossible{0, fault, "", ""};
+  return pull;
+}
+
+std::variant<BenchFigure, Impossible> upper_pull(const Pull& pull, const ContactProblem& uncut,
+                                                 const ContactOptions& options) {
+  if (const auto* force = std::get_if<PullForce>(&pull))
+    return BenchFigure{force->per_length, given_sd, "as given"};
+  const auto* seen = std::get_if<Travel>(&pull);
+  if (seen == nullptr) return BenchFigure{default_pull, pull_sd, "default, from memory"};
+  const auto found = pull_from_travel(uncut, seen->travel, options);
+  if (const auto* fault = std::get_if<Impossible>(&found)) return *fault;
+  // From 2 mm of finding (common practice, no source) and the tape, by the gap's own slope.
+  const double value = std::get<double>(found);
+  ContactProblem more = uncut;
+  const double step = std::max(0.05 * value, 1e-4);
+  more.pull = even_pull(value + step, uncut.clamp, uncut.heel_front);
+  const ContactResult result = solve_contact(more, options);
+  double sd = 2 * pull_sd;
+  if (result.solution && result.solution->figures.gap < seen->travel && value > 0) {
+    const double slope = (seen->travel - result.solution->figures.gap) / step;
+    constexpr double reading_sd = 1.2909944487358056; // √((1 + 2²)/3)
+    sd = std::min(sd, reading_sd / slope / value);
+  }
+  return BenchFigure{value, sd, "travel in the uncut shoe"};
+}
+
+} // namespace shankline

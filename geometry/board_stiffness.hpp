@@ -1,0 +1,69 @@
+// How stiff board and sole are, and how hard the upper pulls: from what the bench can tell.
+#pragma once
+
+#include "geometry/contact.hpp"
+#include "geometry/order.hpp"
+
+#include <optional>
+#include <string>
+#include <variant>
+
+namespace shankline {
+
+/// A figure with its doubt: lognormal, its standard deviation as a fraction of the value.
+struct BenchFigure {
+  double value = 0;
+  double relative_sd = 0;
+  std::string source; ///< in words: "grade: bends over the knee"
+};
+
+/// Readings that cannot be together.
+struct Impossible {
+  double by = 0;       ///< how much too far, in the reading's own unit
+  std::string what;    ///< what was read and why it cannot be
+  std::string allowed; ///< what could be
+  std::string advice;
+};
+
+// From memory, common practice without a source: defaults that an order can override. A wrong
+// grade moves every moment in proportion and the gaps by far less.
+inline constexpr double default_sole_stiffness = 4000; ///< N·mm²
+inline constexpr double default_pull = 0.03;           ///< N/mm
+inline constexpr double grade_sd = 0.25;               ///< of a graded board and of the sole
+inline constexpr double ungraded_sd = 0.5;             ///< of a board that nobody bent
+inline constexpr double pull_sd = 0.5;
+double grade_stiffness(Grade grade); ///< of the board alone, N·mm²
+
+inline constexpr double newtons_per_gram = 9.80665e-3; ///< standard gravity, ISO 80000-3
+
+/// A cantilever of length L with a dead weight P at its tip, any droop (Bisshopp and Drucker, Quart.
+/// Appl. Math. 3 (1945) 272–275; citation from memory). With φ the slope of the tip, k² = (1 + sin φ)/2
+/// and tan θ = 1/√(sin φ):
+///   √(P L²/B) = α = K(k) − F(k, θ),  droop/L = 1 − 2/α (E(k) − E(k, θ)).
+struct TipLoad {
+  double load;       ///< P L²/B
+  double droop;      ///< over L
+  double shortening; ///< over L: how far the tip comes nearer
+};
+TipLoad tip_load(double tip_slope); ///< radians, above 0, below a quarter turn
+
+/// B of a strip that droops so far under a weight at its end, N·mm². The strip's own weight is not
+/// counted: read the droop as the difference that the weight makes.
+std::variant<double, Impossible> stiffness_from_droop(double droop, double weight_grams,
+                                                      double free_length);
+
+struct BoardAndSole {
+  BenchFigure board;
+  BenchFigure sole;
+};
+std::variant<BoardAndSole, Impossible> board_and_sole(const Stiffness& stiffness);
+
+/// The even pull with which the shoe stands off the foot by `travel` at most: the gap falls as the
+/// pull grows. `uncut` is the shoe as it was when it was thumbed up; its own pull is ignored.
+std::variant<double, Impossible> pull_from_travel(const ContactProblem& uncut, double travel,
+                                                  const ContactOptions& options = {});
+
+std::variant<BenchFigure, Impossible> upper_pull(const Pull& pull, const ContactProblem& uncut,
+                                                 const ContactOptions& options = {});
+
+} // namespace shankline

@@ -1,0 +1,39 @@
+// What each cut would do: the contact figures over the trim stations, and a sentence in words.
+#pragma once
+
+#include "geometry/foot_contact.hpp"
+#include "geometry/order.hpp"
+#include "geometry/solution.hpp"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace shankline {
+
+/// One trim station; fractions of the uncut shoe's figure. Stations in the foot frame.
+struct ChartPoint {
+  double station;
+  double break_at;
+  double gap;      ///< fraction
+  double heel_gap; ///< fraction
+  double heel_pry; ///< fraction
+};
+
+struct BreakChart {
+  FootContact contact;
+  std::vector<ChartPoint> points; ///< by rising station; without those where nothing was found
+  /// The reading whose doubt moves the heel pry most, in words: "arch break", "the pull".
+  std::string depends_on;
+};
+
+/// `foot` was solved from `order`'s foot of that side. Nothing if there is no contact to chart: see
+/// foot_contact for the reason.
+std::optional<BreakChart> break_chart(const Order& order, const FootSolution& foot,
+                                      const FootContact& contact);
+
+/// "breaks 78 mm nearer the heel than uncut; stands off the heel a quarter as far; prys it with a
+/// third of the force; 36 mm of board left behind the arch break"
+std::string sentence(const FootContact& contact);
+
+} // namespace shankline

@@ -1,0 +1,191 @@
+#include "geometry/contact_mesh.hpp"
+
+#include "geometry/contact_figures.hpp"
+#include "geometry/contact_methods.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+namespace shankline {
+namespace {
+
+constexpr int coarsest = 22; // nodes: few enough to find the contact from nothing
+
+/// A place between two coarse nodes is held where both are.
+std::vector<char> refined(const std::vector<char>& coarse, std::size_t size) {
+  std::vector<char> fine(size);
+  for (std::size_t i = 0; i < size; ++i) { // node i + 1; coarse node (i + 1)/2
+    const std::size_t node = i + 1;
+    const auto held = [&](std::size_t k) {
+      return k == 0 || k > coarse.size() || coarse[k - 1] != 0;
+    };
+    fine[i] = node % 2 == 0 ? held(node / 2) : held(node / 2) && held(node / 2 + 1);
+  }
+  return fine;
+}
+
+ContactSolution solution_on(const ContactProblem& problem, const StripIntegrals& strip,
+                            const ContactMesh& mesh, const ProgrammeSolution& found) {
+  ContactSolution solution;
+  const std::size_t n = found.x.size(); // nodes behind the clamp
+  const double h = mesh.step;
+  std::vector<double> moment = mesh_moments(mesh, found.x);
+  // Off the foot the clamp's moment comes from balance. On it, from the curvature, and the half hat
+  // has its weight at a third of a step: back from there to the clamp.
+  if (found.held[0]) moment[0] -= (moment[1] - moment[0]) / 2;
+  moment.push_back(0);
+  const auto gap = [&](std::size_t node) { return node == 0 ? 0 : std::max(0.0, found.x[node - 1]); };
+  const auto slope = [&](std::size_t node) {
+    if (node == 0) return 0.0;
+    if (node == n) return (3 * gap(n) - 4 * gap(n - 1) + gap(n - 2)) / (2 * h);
+    return (gap(node + 1) - gap(node - 1)) / (2 * h);
+  };
+  ContactCurves& c = solution.curves;
+  const auto put = [&](double u, Side side) {
+    const double place = std::clamp((u - mesh.clamp) / h, 0.0, static_cast<double>(n));
+    const std::size_t i = std::min(static_cast<std::size_t>(place), n - 1);
+    const double t = place - static_cast<double>(i);
+    c.u.push_back(u);
+    c.gap.push_back(std::max(0.0, hermite(gap(i), slope(i), gap(i + 1), slope(i + 1), h, t)));
+    c.slope.push_back(slope(i) + t * (slope(i + 1) - slope(i)));
+    c.moment.push_back(moment[i] + t * (moment[i + 1] - moment[i]));
+    c.foot.push_back(curvature(problem.arch, u));
+    c.curvature.push_back(own_curvature(problem.strip, u, side) +
+                          c.moment.back() / bending_stiffness(problem.strip, u, side));
+  };
+  std::size_t node = 1;
+  for (const StripIntegrals::Piece& piece : strip.pieces()) {
+    put(piece.from, Side::heel);
+    for (; node < n && mesh.clamp + h * static_cast<double>(node) < piece.to; ++node)
+      put(mesh.clamp + h * static_cast<double>(node), Side::heel);
+    put(piece.to, Side::ball);
+  }
+  double last_gap = problem.clamp;
+  for (std::size_t i = 0; i < n; ++i) {
+    const double u = mesh.clamp + h * static_cast<double>(i + 1);
+    if (found.held[i] && found.force[i] > 0) solution.forces.push_back({u, found.force[i]});
+    if (!found.held[i]) last_gap = u;
+  }
+  std::size_t first = 0;
+  while (first < n && found.held[first]) ++first;
+  solution.lifts_at = problem.clamp + h * static_cast<double>(first);
+  solution.touches_at = std::min(problem.end, last_gap + h);
+  return solution;
+}
+
+} // namespace
+
+ContactMesh contact_mesh(const ContactProblem& problem, const StripIntegrals& strip, int cells) {
+  const auto n = static_cast<std::size_t>(cells);
+  ContactMesh mesh;
+  mesh.clamp = problem.clamp;
+  const double h = (problem.end - problem.clamp) / cells;
+  mesh.step = h;
+  mesh.bending.resize(n);
+  mesh.foot.resize(n);
+  BandedProgramme& p = mesh.programme;
+  p.diagonal.assign(n, 0);
+  p.beside.assign(n - 1, 0);
+  p.beyond.assign(n - 2, 0);
+  p.linear.assign(n, 0);
+
+  // Twice integrated 1/B, κ − κ₀ and p at this node and the two before: their second differences.
+  std::optional<StripIntegrals> unloaded;
+  if (problem.strip.pre_arch) unloaded.emplace(problem.strip, std::vector<PullStretch>{}, problem.clamp, problem.end);
+  struct Twice {
+    double compliance, foot, pull;
+  };
+  const ArchRise begin = arch_rise(problem.arch, problem.clamp);
+  const auto twice = [&](std::size_t i) {
+    const double s = h * static_cast<double>(i);
+    const double u = problem.clamp + s;
+    const StripIntegral integral = strip.at(u);
+    double foot = arch_rise(problem.arch, u).rise - begin.rise - begin.angle * s;
+    if (unloaded) foot -= unloaded->at(u).load_shape;
+    return Twice{integral.even_shape, foot, integral.pull_moment};
+  };
+  Twice before{};
+  Twice here{};
+  Twice next = twice(1);
+  // The clamp's half cell: the gap is mirrored there.
+  mesh.bending[0] = h * h / 2 / next.compliance;
+  mesh.foot[0] = 2 / (h * h) * next.foot;
+  for (std::size_t i = 1; i <= n; ++i) {
+    before = here;
+    here = next;
+    if (i < n) {
+      next = twice(i + 1);
+      mesh.bending[i] = h * h / (before.compliance - 2 * here.compliance + next.compliance);
+      mesh.foot[i] = (before.foot - 2 * here.foot + next.foot) / (h * h);
+      p.linear[i - 1] += (before.pull - 2 * here.pull + next.pull) / h;
+    } else { // half a hat
+      const double force = strip.at(problem.end).pull_force;
+      p.linear[i - 1] += force - (here.pull - before.pull) / h;
+    }
+  }
+  // Energy ½ Σ w B (d + κ)², d = (1, −2, 1)·g/h²; at the clamp d = 2 g₁/h² and w = h/2.
+  const double h3 = h * h * h;
+  p.diagonal[0] += 2 * mesh.bending[0] / h3;
+  p.linear[0] += mesh.bending[0] * mesh.foot[0] / h;
+  for (std::size_t i = 1; i < n; ++i) { // nodes i − 1, i, i + 1 are unknowns i − 2, i − 1, i
+    const double b = mesh.bending[i] / h3;
+    const double load = mesh.bending[i] * mesh.foot[i] / h;
+    p.diagonal[i - 1] += 4 * b;
+    p.linear[i - 1] -= 2 * load;
+    p.diagonal[i] += b;
+    p.beside[i - 1] -= 2 * b;
+    p.linear[i] += load;
+    if (i < 2) continue;
+    p.diagonal[i - 2] += b;
+    p.beside[i - 2] -= 2 * b;
+    p.beyond[i - 2] += b;
+    p.linear[i - 2] += load;
+  }
+  return mesh;
+}
+
+std::vector<double> mesh_moments(const ContactMesh& mesh, const std::vector<double>& gap) {
+  const std::size_t n = gap.size();
+  const double h2 = mesh.step * mesh.step;
+  std::vector<double> moment;
+  moment.reserve(n + 1);
+  moment.push_back(mesh.bending[0] * (mesh.foot[0] + 2 * gap[0] / h2));
+  for (std::size_t i = 1; i < n; ++i) {
+    const double second = (i < 2 ? 0 : gap[i - 2]) - 2 * gap[i - 1] + gap[i];
+    moment.push_back(mesh.bending[i] * (mesh.foot[i] + second / h2));
+  }
+  return moment;
+}
+
+std::optional<ContactSolution> on_mesh(const ContactProblem& problem, const StripIntegrals& strip,
+                                       int cells, ContactVerdict& verdict) {
+  verdict.method = ContactMethod::active_set;
+  verdict.inequality = "largest of -g/max g, -contact force/largest and the lesser of both at a node";
+  verdict.limit = programme_tolerance;
+  verdict.converged = false;
+  int doublings = 0;
+  while ((cells >> doublings) > coarsest && (cells >> doublings) % 2 == 0) ++doublings;
+  std::vector<char> held;
+  ProgrammeSolution found;
+  ContactMesh mesh;
+  for (; doublings >= 0; --doublings) {
+    mesh = contact_mesh(problem, strip, cells >> doublings);
+    held = held.empty() ? std::vector<char>(mesh.programme.size())
+                        : refined(held, mesh.programme.size());
+    found = solve_active_set(mesh.programme, std::move(held));
+    verdict.steps += found.steps;
+    held = found.held;
+  }
+  if (!found.converged) {
+    verdict.method = ContactMethod::interior_point;
+    found = solve_interior_point(mesh.programme);
+    verdict.steps += found.steps;
+  }
+  verdict.value = found.residual;
+  verdict.converged = found.converged;
+  if (!found.converged) return {};
+  return solution_on(problem, strip, mesh, found);
+}
+
+} // namespace shankline

@@ -1,0 +1,223 @@
+#include "geometry/foot_contact.hpp"
+
+#include "geometry/figure.hpp"
+#include "geometry/foot_estimates.hpp"
+#include "geometry/reading_guide.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <string>
+#include <utility>
+
+namespace shankline {
+namespace {
+
+constexpr double quarter_edge = 0.25; // of a bevelled board: common practice, no source
+
+Finding caution(std::string key, std::string what, std::string advice) {
+  return {Severity::caution, std::move(key), std::move(what), "", std::move(advice)};
+}
+
+std::string how(const char* key) {
+  const ReadingGuide* guide = reading_guide(key);
+  return guide == nullptr ? std::string() : std::string(guide->how);
+}
+
+double edge_ratio(const Board& board) {
+  if (!board.edge_thickness || !board.thickness || !(*board.thickness > 0)) return quarter_edge;
+  return std::min(1.0, *board.edge_thickness / *board.thickness);
+}
+
+class FootContactSolver {
+public:
+  FootContactSolver(const FootOrder& order, const FootSolution& solution,
+                    const ContactOptions& options)
+      : order_(order), solved_(solution), options_(options),
+        side_(solution.side == FootSide::left ? "left" : "right") {}
+
+  FootContactResult solve() {
+    if (clamp() && stiffness() && pull()) solve_both();
+    if (result_.reason) return result_;
+    compare();
+    result_.contact = std::move(found_);
+    return result_;
+  }
+
+private:
+  bool why_not(Finding reason) {
+    result_.reason = std::move(reason);
+    return false;
+  }
+  bool impossible(const std::string& key, const Impossible& fault) {
+    return why_not({Severity::error, key, fault.what, fault.allowed, fault.advice});
+  }
+  std::string key(const char* head, const char* tail) const {
+    return std::string(head) + "." + side_ + "." + tail;
+  }
+  double u(double station) const { return found_.ball - station; }
+
+  /// In the order's pose; the mean where the two sides differ.
+  std::optional<double> measured_wing() const {
+    if (!order_.shoe.sides) return {};
+    const StockSides& sides = *order_.shoe.sides;
+    const auto of = [&](const std::optional<StockHeights>& own) {
+      return own && own->wing_at ? own->wing_at : sides.wing_at;
+    };
+    const auto medial = of(sides.medial);
+    const auto lateral = of(sides.lateral);
+    if (medial && lateral) return (*medial + *lateral) / 2;
+    return medial ? medial : lateral;
+  }
+
+  bool clamp() {
+    const SolvedArch& arch = solved_.arch;
+    if (!arch.arch)
+      return why_not(caution(key("feet", "arch_depth"),
+                             "where the shoe will break is not estimated: the arch's depth is "
+                             "not known",
+                             how("arch_depth")));
+    found_.ball = arch.ball;
+    found_.clamp = arch.ball;
+    if (order_.shoe.clamp == Clamp::wing) {
+      const auto wing = measured_wing();
+      found_.clamp_estimated = !wing;
+      found_.clamp = wing ? *wing - solved_.pose_shift
+                          : default_wing_station(order_.foot.length->value());
+    }
+    if (!(found_.clamp > arch.break_at))
+      return why_not(caution(key("feet", "arch_break"),
+                             "where the shoe will break is not estimated: the wing ends at " +
+                                 short_figure(found_.clamp + solved_.pose_shift) +
+                                 ", behind the arch break",
+                             "Measure where the box's stiff flank ends, or clamp at the ball."));
+    ContactProblem& uncut = found_.uncut.problem;
+    uncut.arch = *arch.arch;
+    uncut.clamp = u(found_.clamp);
+    uncut.heel_front = u(arch.heel_front);
+    uncut.end = u(0);
+    uncut.strip.board_end = u(-solved_.shift); // the board's heel end; mostly behind the foot's own
+    return true;
+  }
+
+  bool stiffness() {
+    const auto bent = board_and_sole(order_.shoe.stiffness);
+    if (const auto* fault = std::get_if<Impossible>(&bent))
+      return impossible(key("shoe", "stiffness"), *fault);
+    found_.board = std::get<BoardAndSole>(bent).board;
+    found_.sole = std::get<BoardAndSole>(bent).sole;
+    found_.uncut.problem.strip.board = found_.board.value;
+    found_.uncut.problem.strip.sole = found_.sole.value;
+    return true;
+  }
+
+  bool pull() {
+    ContactProblem& uncut = found_.uncut.problem;
+    const auto drawn = upper_pull(order_.shoe.pull, uncut, options_);
+    if (const auto* fault = std::get_if<Impossible>(&drawn))
+      return impossible(key("shoe", "pull"), *fault);
+    found_.pull = std::get<BenchFigure>(drawn);
+    uncut.pull = even_pull(found_.pull.value, uncut.clamp, uncut.heel_front);
+    return true;
+  }
+
+  bool solve_one(ShoeContact& shoe, const ContactSolution* near) {
+    ContactResult result = solve_contact(shoe.problem, options_, near);
+    shoe.verdict = std::move(result.verdict);
+    if (!result.solution)
+      return why_not(caution(key("shoe", "stiffness"),
+                             "where the shoe will break is not estimated: " +
+                                 (shoe.verdict.fault.empty() ? "the contact with the foot was not found"
+                                                             : shoe.verdict.fault),
+                             "Check the arch depth, the stiffness and the pull."));
+    shoe.solution = std::move(*result.solution);
+    shoe.figures = at_stations(shoe.solution.figures, found_.ball);
+    return true;
+  }
+
+  void solve_both() {
+    if (!solve_one(found_.uncut, nullptr) || !solved_.trim) return;
+    found_.cut.emplace();
+    ContactProblem& cut = found_.cut->problem;
+    cut = found_.uncut.problem;
+    cut.strip.board_end = u(solved_.trim->station);
+    if (solved_.trim->bevel && order_.alterations.shank) {
+      cut.strip.bevel = order_.alterations.shank->bevel;
+      cut.strip.edge_ratio = edge_ratio(order_.shoe.board);
+    }
+    solve_one(*found_.cut, &found_.uncut.solution);
+  }
+
+  void compare() {
+    found_.heel_pry_left = found_.heel_gap_left = 1;
+    found_.board_left = solved_.arch.break_at + solved_.shift;
+    if (!found_.cut) return;
+    const ContactFigures& uncut = found_.uncut.figures;
+    const ContactFigures& cut = found_.cut->figures;
+    const auto left = [](double after, double before) { return before > 0 ? after / before : 0; };
+    found_.heel_pry_left = left(cut.heel_pry, uncut.heel_pry);
+    found_.heel_gap_left = left(cut.heel_gap, uncut.heel_gap);
+    found_.board_left = solved_.arch.break_at - solved_.trim->station;
+    const std::string wish = key("alterations", "shank");
+    const double off = cut.break_at - solved_.trim->station;
+    if (!cut.breaks_in_arch)
+      found_.cautions.push_back(caution(wish,
+                                        "by estimate the cut shoe does not break in the arch but "
+                                        "where the box holds it",
+                                        "Take a shorter reach, or a softer board."));
+    else if (std::abs(off) > break_off_trim)
+      found_.cautions.push_back(
+          caution(wish,
+                  "by estimate the shoe breaks " + short_figure(std::abs(off), 0) + " mm " +
+                      (off > 0 ? "ahead of" : "behind") + " the trim line, not at it",
+                  "Make the first cut, try it on, and look where it breaks."));
+    if (found_.heel_pry_left > pry_that_stays)
+      found_.cautions.push_back(
+          caution(wish,
+                  "by estimate the cut shoe still prys the heel with " +
+                      figure(100 * found_.heel_pry_left, 0) + " % of the uncut shoe's force",
+                  "A shorter reach brings it down, if the window allows it."));
+  }
+
+  const FootOrder& order_;
+  const FootSolution& solved_;
+  const ContactOptions& options_;
+  std::string side_;
+  FootContact found_{};
+  FootContactResult result_;
+};
+
+} // namespace
+
+ContactFigures at_stations(const ContactFigures& figures, double ball) {
+  ContactFigures f = figures;
+  f.break_at = ball - figures.break_at;
+  f.break_from = ball - figures.break_to;
+  f.break_to = ball - figures.break_from;
+  f.gap_at = ball - figures.gap_at;
+  if (f.bearing) f.bearing = ball - *figures.bearing;
+  for (double& peak : f.rival_peaks) peak = ball - peak;
+  return f;
+}
+
+FootContactResult foot_contact(const FootOrder& order, const FootSolution& solution,
+                               const ContactOptions& options) {
+  return FootContactSolver(order, solution, options).solve();
+}
+
+std::vector<std::optional<ContactFigures>> sweep_trim(const FootContact& contact,
+                                                      std::span<const double> stations,
+                                                      const ContactOptions& options) {
+  std::vector<double> ends;
+  ends.reserve(stations.size());
+  for (const double station : stations) ends.push_back(contact.ball - station);
+  std::vector<std::optional<ContactFigures>> swept;
+  swept.reserve(stations.size());
+  const ContactProblem& shoe = contact.cut ? contact.cut->problem : contact.uncut.problem;
+  for (const ContactResult& result : sweep_board_end(shoe, ends, options)) {
+    swept.emplace_back();
+    if (result.solution) swept.back() = at_stations(result.solution->figures, contact.ball);
+  }
+  return swept;
+}
+
+} // namespace shankline

@@ -1,0 +1,60 @@
+// One foot in its shoe, uncut and cut: where it breaks, how far it stands off, how it prys.
+#pragma once
+
+#include "geometry/board_stiffness.hpp"
+#include "geometry/contact.hpp"
+#include "geometry/finding.hpp"
+#include "geometry/order.hpp"
+#include "geometry/solution.hpp"
+
+#include <optional>
+#include <span>
+#include <vector>
+
+namespace shankline {
+
+/// The figures with every place as a station in the foot frame, and break_from < break_to.
+ContactFigures at_stations(const ContactFigures& figures, double ball);
+
+struct ShoeContact {
+  ContactProblem problem;   ///< along u, the distance from the ball
+  ContactVerdict verdict;
+  ContactSolution solution; ///< likewise
+  ContactFigures figures;   ///< stations in the foot frame
+};
+
+struct FootContact {
+  double ball;          ///< station of u = 0: x = ball − u
+  double clamp;         ///< station where the forefoot stops holding the shoe
+  bool clamp_estimated; ///< the wing's end was not measured
+  BenchFigure board;
+  BenchFigure sole;
+  BenchFigure pull;
+  ShoeContact uncut;
+  std::optional<ShoeContact> cut; ///< where the order asks for shank work
+  double heel_pry_left; ///< cut over uncut; 0 where the uncut shoe does not pry either
+  double heel_gap_left; ///< likewise
+  double board_left;    ///< board behind the arch break, mm
+  Findings cautions;
+};
+
+/// Either of the two: what was found, or why it could not be.
+struct FootContactResult {
+  std::optional<FootContact> contact;
+  std::optional<Finding> reason; ///< a caution; an error where readings contradict each other
+};
+
+/// `side` of the solution gives the keys of what is found ("feet.left.arch_depth").
+FootContactResult foot_contact(const FootOrder& order, const FootSolution& solution,
+                               const ContactOptions& options = {});
+
+inline constexpr double pry_that_stays = 0.5; ///< of the uncut shoe's; above it a caution
+inline constexpr double break_off_trim = 2;   ///< mm from the trim line; beyond it a caution
+
+/// The same shoe cut at other stations (foot frame), bevelled as the cut one, for a chart; absent
+/// where nothing was found. Figures are at stations.
+std::vector<std::optional<ContactFigures>> sweep_trim(const FootContact& contact,
+                                                      std::span<const double> stations,
+                                                      const ContactOptions& options = {});
+
+} // namespace shankline

@@ -1,0 +1,135 @@
+#include "geometry/strip_integrals.hpp"
+
+#include "geometry/arch_rise.hpp"
+
+#include <algorithm>
+#include <boost/math/quadrature/gauss.hpp>
+
+namespace shankline {
+namespace {
+
+double pull_at(const std::vector<PullStretch>& pull, double u) {
+  double sum = 0;
+  for (const PullStretch& p : pull)
+    if (u > p.from && u < p.to)
+      sum += p.at_from + (p.at_to - p.at_from) * (u - p.from) / (p.to - p.from);
+  return sum;
+}
+
+} // namespace
+
+StripIntegrals::StripIntegrals(const Strip& strip, const std::vector<PullStretch>& pull,
+                               double clamp, double end)
+    : strip_(strip), clamp_(clamp) {
+  std::vector<double> knots;
+  knots.reserve(2 * pull.size() + 3);
+  for (const PullStretch& p : pull) {
+    knots.push_back(p.from);
+    knots.push_back(p.to);
+  }
+  if (strip.pre_arch)
+    for (const double u : {arch_begin(*strip.pre_arch), strip.pre_arch->to_break,
+                           arch_end(*strip.pre_arch)})
+      knots.push_back(u);
+  std::sort(knots.begin(), knots.end());
+
+  const std::vector<StripPiece> stretches = strip_pieces(strip, clamp, end);
+  pieces_.reserve(stretches.size() + knots.size());
+  for (const StripPiece& stretch : stretches) {
+    double from = stretch.from;
+    const auto add = [&](double to) {
+      const double length = stretch.to - stretch.from;
+      Piece piece{};
+      piece.from = from;
+      piece.to = to;
+      piece.ratio_step = (stretch.ratio_to - stretch.ratio_from) / length;
+      piece.ratio = stretch.ratio_from + piece.ratio_step * (from - stretch.from);
+      piece.even = std::abs(stretch.ratio_to - stretch.ratio_from) < 1e-12;
+      const double board = strip.board * piece.ratio * piece.ratio * piece.ratio;
+      piece.compliance = 1 / (strip.sole + board);
+      piece.own_share = strip.pre_arch ? board * piece.compliance : 0;
+      // A straight line is known by two places inside, where nothing steps.
+      const double first = pull_at(pull, from + 0.25 * (to - from));
+      const double second = pull_at(pull, from + 0.75 * (to - from));
+      piece.pull_step = 2 * (second - first) / (to - from);
+      piece.pull = first - (second - first) / 2;
+      if (!pieces_.empty()) piece.start = within(pieces_.back(), from);
+      pieces_.push_back(piece);
+      from = to;
+    };
+    for (const double knot : knots)
+      if (knot > from && knot < stretch.to) add(knot);
+    add(stretch.to);
+  }
+}
+
+StripIntegral StripIntegrals::within(const Piece& piece, double u) const {
+  const double t = u - piece.from;
+  const double t2 = t * t / 2;
+  const double t3 = t2 * t / 3;
+  const double s0 = piece.from - clamp_;
+  StripIntegral r = piece.start;
+  r.pull_force += piece.pull * t + piece.pull_step * t2;
+  r.pull_moment += piece.start.pull_force * t + piece.pull * t2 + piece.pull_step * t3;
+  r.even_shape += piece.start.even_slope * t;
+  r.lever_shape += piece.start.lever_slope * t;
+  r.load_shape += piece.start.load_slope * t;
+  if (piece.even) {
+    const double c = piece.compliance;
+    const double t4 = t3 * t / 4;
+    const double t5 = t4 * t / 5;
+    r.even_slope += c * t;
+    r.even_shape += c * t2;
+    r.lever_slope += c * (s0 * t + t2);
+    r.lever_shape += c * (s0 * t2 + t3);
+    r.load_slope -= c * (piece.start.pull_moment * t + piece.start.pull_force * t2 +
+                         piece.pull * t3 + piece.pull_step * t4);
+    r.load_shape -= c * (piece.start.pull_moment * t2 + piece.start.pull_force * t3 +
+                         piece.pull * t4 + piece.pull_step * t5);
+    if (piece.own_share > 0) {
+      const ArchRise a = arch_rise(*strip_.pre_arch, piece.from);
+      const ArchRise b = arch_rise(*strip_.pre_arch, u);
+      r.load_slope += piece.own_share * (b.angle - a.angle);
+      r.load_shape += piece.own_share * (b.rise - a.rise - a.angle * t);
+    }
+    return r;
+  }
+  using Rule = boost::math::quadrature::gauss<double, 8>;
+  const auto& nodes = Rule::abscissa();
+  const auto& weights = Rule::weights();
+  for (std::size_t i = 0; i < 2 * nodes.size(); ++i) {
+    const double node = (i % 2 == 0 ? 1 : -1) * nodes[i / 2];
+    const double v = t / 2 * (1 + node);
+    const double ratio = piece.ratio + piece.ratio_step * v;
+    const double board = strip_.board * ratio * ratio * ratio;
+    const double compliance = 1 / (strip_.sole + board);
+    const double weight = t / 2 * weights[i / 2];
+    const double w = weight * compliance;
+    const double moment = piece.start.pull_moment +
+                          v * (piece.start.pull_force +
+                               v * (piece.pull / 2 + v * piece.pull_step / 6));
+    double load = -w * moment;
+    if (strip_.pre_arch) load += w * board * curvature(*strip_.pre_arch, piece.from + v);
+    r.even_slope += w;
+    r.even_shape += w * (t - v);
+    r.lever_slope += w * (s0 + v);
+    r.lever_shape += w * (s0 + v) * (t - v);
+    r.load_slope += load;
+    r.load_shape += load * (t - v);
+  }
+  return r;
+}
+
+StripIntegral StripIntegrals::at(double u) const {
+  std::size_t i = pieces_.size() - 1;
+  while (i > 0 && u < pieces_[i].from) --i;
+  return within(pieces_[i], u);
+}
+
+double StripIntegrals::pull(double u) const {
+  std::size_t i = pieces_.size() - 1;
+  while (i > 0 && u < pieces_[i].from) --i;
+  return pieces_[i].pull + pieces_[i].pull_step * (u - pieces_[i].from);
+}
+
+} // namespace shankline
