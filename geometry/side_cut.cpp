@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <stdexcept>
 #include <utility>
 
 namespace shankline {
@@ -30,16 +31,27 @@ double smoothstep_slope(double x) {
   return 30 * x * x * (1 - x) * (1 - x);
 }
 
+namespace {
+
+/// A run from 0 to 1; where nothing has to be run over it may have no length.
+double run(double t, double from, double to) {
+  if (to > from) return smoothstep((t - from) / (to - from));
+  return t < to ? 0 : 1;
+}
+
+double run_slope(double t, double from, double to) {
+  return to > from ? smoothstep_slope((t - from) / (to - from)) / (to - from) : 0;
+}
+
+} // namespace
+
 double DepthProfile::operator()(double t) const {
-  return back + (depth - back) * smoothstep((t - rear_from) / (rear_to - rear_from)) -
-         depth * smoothstep((t - front_from) / (front_to - front_from));
+  return back + (depth - back) * run(t, rear_from, rear_to) - depth * run(t, front_from, front_to);
 }
 
 double DepthProfile::slope(double t) const {
-  const double rear = rear_to - rear_from;
-  const double front = front_to - front_from;
-  return (depth - back) * smoothstep_slope((t - rear_from) / rear) / rear -
-         depth * smoothstep_slope((t - front_from) / front) / front;
+  return (depth - back) * run_slope(t, rear_from, rear_to) -
+         depth * run_slope(t, front_from, front_to);
 }
 
 std::optional<DepthProfile> fit_depth(double back, double depth, const SideRoom& room) {
@@ -47,7 +59,7 @@ std::optional<DepthProfile> fit_depth(double back, double depth, const SideRoom&
     return DepthProfile{0, 0, room.heel_front, room.deepest, room.deepest, room.wing};
   /// The run's length, and by how much its inner end has to move into the deepest stretch; nothing
   /// if it is too steep even so.
-  const auto run = [&](double height, double available,
+  const auto run_length = [&](double height, double available,
                        double shift) -> std::optional<std::pair<double, double>> {
     const double needed = steepest_smoothstep * std::abs(height) / room.slope;
     const double wished = std::max(needed, room.run_out);
@@ -57,9 +69,9 @@ std::optional<DepthProfile> fit_depth(double back, double depth, const SideRoom&
     return {};
   };
   const double half = room.deepest_length / 2;
-  const auto rear = run(depth - back, room.deepest - half - room.heel_front, half);
-  const auto front = run(depth, room.wing - room.deepest - half, half);
-  if (!rear || !front || !(rear->first > 0) || !(front->first > 0)) return {};
+  const auto rear = run_length(depth - back, room.deepest - half - room.heel_front, half);
+  const auto front = run_length(depth, room.wing - room.deepest - half, half);
+  if (!rear || !front) return {};
   DepthProfile profile{back, depth, 0, 0, 0, 0};
   profile.rear_to = room.deepest - half + rear->second;
   profile.rear_from = profile.rear_to - rear->first;
@@ -126,11 +138,11 @@ private:
             how((std::string("sides.") + key).c_str()));
     };
     need(stock_.back.has_value(), "back", "the height of the back");
-    for (const auto& one : {stock_.medial, stock_.lateral}) {
-      const StockHeights heights = one.value_or(StockHeights{});
-      need(stock_.low || heights.low, "low", "the height at the low point");
-      need(stock_.low_at || heights.low_at, "low_at", "the station of the low point");
-      need(stock_.wing || heights.wing, "wing", "the height at the wing");
+    for (const Edge edge : {Edge::medial, Edge::lateral}) {
+      const StockHeights heights = own(edge);
+      need(heights.low.has_value(), "low", "the height at the low point");
+      need(heights.low_at.has_value(), "low_at", "the station of the low point");
+      need(heights.wing.has_value(), "wing", "the height at the wing");
       if (!ok) break; // both sides would say the same
     }
     need(stock_.lean_rad || stock_.width_across, "width_across",
@@ -138,11 +150,46 @@ private:
     return ok;
   }
 
+  /// What holds on one side: its own readings in place of those for both.
+  StockHeights own(Edge edge) const {
+    const auto& mine = edge == Edge::medial ? stock_.medial : stock_.lateral;
+    StockHeights heights{stock_.low, stock_.low_at, stock_.wing, stock_.wing_at, stock_.heights};
+    if (!mine) return heights;
+    if (mine->low) heights.low = mine->low;
+    if (mine->low_at) heights.low_at = mine->low_at;
+    if (mine->wing) heights.wing = mine->wing;
+    if (mine->wing_at) heights.wing_at = mine->wing_at;
+    if (!mine->heights.empty()) heights.heights = mine->heights;
+    return heights;
+  }
+
   double wing_station(Edge edge) const {
-    const auto& own = edge == Edge::medial ? stock_.medial : stock_.lateral;
-    if (own && own->wing_at) return to_board(*own->wing_at);
-    if (stock_.wing_at) return to_board(*stock_.wing_at);
-    return default_wing_station(in_.foot_length) + in_.shift;
+    const auto at = own(edge).wing_at;
+    return at ? to_board(*at) : default_wing_station(in_.foot_length) + in_.shift;
+  }
+
+  /// Worked out once; null after an error.
+  const SoleEdge* edge_up_to_wing(Edge edge) {
+    std::optional<SoleEdge>& sole = edge == Edge::medial ? medial_edge_ : lateral_edge_;
+    if (sole) return &*sole;
+    const double wing = wing_station(edge);
+    if (!edge_is_known(wing)) return nullptr;
+    try {
+      sole = sole_edge(in_.outline, edge, wing);
+    } catch (const std::invalid_argument&) {
+    }
+    const auto backwards = [](const SoleEdge::Node& a, const SoleEdge::Node& b) {
+      return b.station < a.station;
+    };
+    if (sole && std::adjacent_find(sole->nodes().begin(), sole->nodes().end(), backwards) ==
+                    sole->nodes().end())
+      return &*sole;
+    sole.reset();
+    error("shoe." + in_.foot_name + ".board.widths",
+          "the board's edge is hollowed out too sharply for a sole's edge around it",
+          "a smooth outline", "Measure the widths again where one is much smaller than its "
+          "neighbours.");
+    return nullptr;
   }
 
   /// Up to the wing the board's shape has to be known.
@@ -163,26 +210,22 @@ private:
 
   std::optional<double> lean_of_wall() {
     if (stock_.lean_rad) return stock_.lean_rad;
-    const auto low_at = stock_.low_at        ? stock_.low_at
-                        : stock_.medial      ? stock_.medial->low_at
-                                             : std::nullopt;
-    const auto low = stock_.low ? stock_.low : stock_.medial ? stock_.medial->low : std::nullopt;
-    if (!low_at || !low) return 0.0;
-    const double wing = std::max(wing_station(Edge::medial), wing_station(Edge::lateral));
-    if (!edge_is_known(wing)) return {};
-    const double station = to_board(*low_at);
     double across = 0;
+    double heights = 0;
     for (const Edge edge : {Edge::medial, Edge::lateral}) {
-      const SoleEdge sole = sole_edge(in_.outline, edge, wing);
-      if (const auto t = sole.at_station(station)) across += sole.out(*t);
+      const SoleEdge* sole = edge_up_to_wing(edge);
+      if (!sole) return {};
+      const StockHeights heights_here = own(edge);
+      if (const auto t = sole->at_station(to_board(*heights_here.low_at))) across += sole->out(*t);
+      heights += *heights_here.low;
     }
-    const auto lean = lean_from_widths(across, *stock_.width_across, *low);
+    const auto lean = lean_from_widths(across, *stock_.width_across, heights / 2);
     const double most = std::numbers::pi / 4;
     if (lean && std::abs(*lean) <= most) return lean;
     error(shoe_key("width_across"),
-          "walls of height " + short_figure(*low) + " on a sole " + short_figure(across) +
+          "walls of height " + short_figure(heights / 2) + " on a sole " + short_figure(across) +
               " wide cannot be " + short_figure(*stock_.width_across) + " apart at the top",
-          "about " + short_figure(across - 2 * *low * std::sin(most), 0) + " to " +
+          "about " + short_figure(across - heights * std::sin(most), 0) + " to " +
               short_figure(across, 0),
           how("sides.width_across"));
     return {};
@@ -190,18 +233,14 @@ private:
 
   /// The measured heights of one side over its arc length, in order.
   std::optional<MonotoneCubic> stock_curve(Edge edge, const SoleEdge& sole, double wing_t) {
-    const auto& own = edge == Edge::medial ? stock_.medial : stock_.lateral;
-    const StockHeights mine = own.value_or(StockHeights{});
-    std::vector<SideHeight> heights = mine.heights.empty() ? stock_.heights : mine.heights;
-    heights.push_back({*(mine.low_at ? mine.low_at : stock_.low_at),
-                       *(mine.low ? mine.low : stock_.low)});
-    std::vector<std::pair<double, double>> points{{0, *stock_.back},
-                                                  {wing_t, *(mine.wing ? mine.wing : stock_.wing)}};
+    const StockHeights mine = own(edge);
+    std::vector<SideHeight> heights = mine.heights;
+    heights.push_back({*mine.low_at, *mine.low});
+    std::vector<std::pair<double, double>> points{{0, *stock_.back}, {wing_t, *mine.wing}};
     for (const SideHeight& height : heights) {
       const auto t = sole.at_station(to_board(height.station));
       if (!t || *t <= 0 || *t >= wing_t) {
-        error(shoe_key(height.station == *(mine.low_at ? mine.low_at : stock_.low_at) ? "low_at"
-                                                                                      : "heights"),
+        error(shoe_key(height.station == *mine.low_at ? "low_at" : "heights"),
               "station " + short_figure(height.station) +
                   " does not lie between the back seam and the wing",
               "from " + short_figure(to_pose(sole.station(0))) + " to " +
@@ -227,23 +266,42 @@ private:
   }
 
   std::optional<SolvedSide> side(Edge edge, double lean) {
-    const double wing = wing_station(edge);
-    if (!edge_is_known(wing)) return {};
-    SoleEdge sole = sole_edge(in_.outline, edge, wing);
-    const auto wing_t = sole.at_station(wing);
+    const SoleEdge* sole = edge_up_to_wing(edge);
+    if (!sole) return {};
+    const auto wing_t = sole->at_station(wing_station(edge));
     if (!wing_t) return {};
-    auto stock = stock_curve(edge, sole, *wing_t);
-    if (!stock) return {};
-    const auto room = room_on(edge, sole, *wing_t);
+    auto stock = stock_curve(edge, *sole, *wing_t);
+    if (!stock || !lies_flat(*sole, *stock, *wing_t, lean)) return {};
+    const auto room = room_on(edge, *sole, *wing_t);
     if (!room) return {};
 
     const std::optional<double>& wished = edge == Edge::medial ? in_.wish.medial : in_.wish.lateral;
     const double depth = wished.value_or(0);
     const auto profile = profile_of(edge, depth, *room, *stock);
     if (!profile) return {};
-    SolvedSide side{edge, SideWall(std::move(sole), lean), std::move(*stock), *profile};
+    SolvedSide side{edge, SideWall(*sole, lean), std::move(*stock), *profile};
     finish(side, *wing_t);
     return side;
+  }
+
+  /// Leaning in over a tight bend a wall folds over itself where 1 − hκ sin(lean) ≤ 0: it cannot be
+  /// cut from one flat piece, nor can its template.
+  bool lies_flat(const SoleEdge& sole, const MonotoneCubic& stock, double wing_t, double lean) {
+    constexpr double least_left = 0.1;
+    double tightest = 0; // largest hκ
+    for (std::size_t i = 1; i < sole.nodes().size() && sole.nodes()[i - 1].t < wing_t; ++i) {
+      const SoleEdge::Node& a = sole.nodes()[i - 1];
+      const SoleEdge::Node& b = sole.nodes()[i];
+      tightest = std::max(tightest, stock((a.t + b.t) / 2) * (b.turned - a.turned) / (b.t - a.t));
+    }
+    if (1 - tightest * std::sin(lean) >= least_left) return true;
+    const double most = std::asin((1 - least_left) / tightest) * 180 / std::numbers::pi;
+    error(shoe_key(stock_.lean_rad ? "lean" : "width_across"),
+          "walls that lean in by " + figure(lean * 180 / std::numbers::pi, 0) +
+              " degrees would fold over themselves round the heel",
+          "up to " + short_figure(std::floor(most)) + " degrees of lean on this board",
+          how("sides.width_across"));
+    return false;
   }
 
   std::optional<SideRoom> room_on(Edge edge, const SoleEdge& sole, double wing_t) {
@@ -363,6 +421,8 @@ private:
   const SidesInput& in_;
   Findings& findings_;
   const StockSides& stock_;
+  std::optional<SoleEdge> medial_edge_;
+  std::optional<SoleEdge> lateral_edge_;
 };
 
 } // namespace

@@ -39,7 +39,8 @@ private:
   std::vector<Node> nodes_;
 };
 
-/// The board's edge moved outwards by `margin`, from the heel end to station `to`.
+/// The board's edge moved outwards by `margin`, from the heel end to station `to` and a little past
+/// it. Throws std::invalid_argument where the board is hollowed out more sharply than the margin.
 SoleEdge sole_edge(const BoardOutline& outline, Edge edge, double to,
                    double margin = feather_margin);
 

@@ -1,6 +1,7 @@
 // Every page that drawn orders give is legible: no text on a line or on another text, nothing off
 // the page, on every paper, in millimetres and with inches.
 #include "export/sheet_set.hpp"
+#include "geometry/pair_contact.hpp"
 #include "geometry/solution.hpp"
 #include "tests/export/layout_check.hpp"
 #include "tests/geometry/drawn_orders.hpp"
@@ -42,6 +43,34 @@ void expect_legible(int orders) {
   }
   EXPECT_GE(pages, orders * 8);
 }
+
+void expect_legible_charts(int orders) {
+  Draw draw(20260315);
+  int pages = 0;
+  for (int i = 0; i < orders; ++i) {
+    Order order = drawn_order(draw, i % 3 == 0 ? Population::men : Population::women);
+    dress(order, i);
+    const Solution solution = solve(order);
+    if (has_error(solution.findings)) continue;
+    const PairContact contact = pair_contact(order, solution);
+    std::vector<FootChart> charts;
+    if (contact.left)
+      if (auto chart = break_chart(order, *solution.left, *contact.left))
+        charts.push_back({FootSide::left, std::move(*chart)});
+    for (const Paper& paper : papers())
+      for (const Page& page :
+           chart_set(order, solution, charts, {paper, Units::mm, "4f9c 2107"}).drawing.pages) {
+        ++pages;
+        for (const std::string& fault : layout_faults(page))
+          ADD_FAILURE() << "order " << i << ", " << paper.name << ", " << page.title << ": " << fault;
+      }
+    if (testing::Test::HasFailure()) return;
+  }
+  EXPECT_GE(pages, orders / 2);
+}
+
+TEST(Layout, OfBreakChartsIsLegible) { expect_legible_charts(20); }
+TEST(LongLayout, OfBreakChartsIsLegible) { expect_legible_charts(500); }
 
 TEST(Layout, IsLegibleForDrawnOrders) { expect_legible(40); }
 TEST(LongLayout, IsLegibleForDrawnOrders) { expect_legible(1000); }

@@ -257,9 +257,10 @@ void add_drawn_sides(Draw& draw, FootOrder& order, Pose pose) {
     const BoardWidth* nearest = &board.widths.front();
     const double station = *stock.low_at - pose_shift + fold - board.inset->value();
     for (const BoardWidth& width : board.widths)
-      if (std::abs(width.station - station) < std::abs(nearest->station - station)) nearest = &width;
-    stock.width_across = rounded(
-        nearest->medial + nearest->lateral + 6 - 2 * *stock.low * std::sin(lean), 0.5);
+      if (std::abs(width.station - station) < std::abs(nearest->station - station))
+        nearest = &width;
+    stock.width_across =
+        rounded(nearest->medial + nearest->lateral + 6 - 2 * *stock.low * std::sin(lean), 0.5);
   }
   stock.casing = rounded(draw.uniform(8, 10), 0.5);
   if (draw.chance(0.5)) stock.throat = rounded(draw.uniform(70, 110), 1);

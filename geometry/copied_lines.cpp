@@ -1,0 +1,45 @@
+#include "geometry/copied_lines.hpp"
+
+#include "geometry/reading_doubt.hpp"
+#include "geometry/trim_doubt.hpp"
+
+#include <span>
+
+namespace shankline {
+namespace {
+
+CopiedLine copied(const Inputs& inputs, const Measurand& line) {
+  const std::span<const Source> sources = inputs.sources();
+  return {{sources.begin(), sources.end()}, propagate(inputs, line)};
+}
+
+void add_reading(Inputs& inputs, const Reading& reading, const std::string& key,
+                 const std::string& kind, const std::string& owner) {
+  add_reading(inputs, key, kind, owner, reading.value(), reading_doubt(reading));
+}
+
+} // namespace
+
+std::optional<CopiedLine> copied_trim(const Reading& kept_worn, const Reading& whole_new,
+                                      const std::string& owner) {
+  if (!(whole_new.value() > kept_worn.value())) return {};
+  Inputs inputs;
+  add_reading(inputs, whole_new, "new pair", "platform to board", owner);
+  add_reading(inputs, kept_worn, "worn pair", "platform to board", owner);
+  inputs.add_own("wear", 0, rectangular(owner + ".wear", wear_half_width));
+  add_carrying(inputs, owner);
+  return copied(inputs, [](std::span<const double> in) {
+    return in[0] - in[1] + in[2] + in[3] + in[4] + in[5];
+  });
+}
+
+CopiedLine copied_height(const Reading& worn, const std::string& key, const std::string& owner) {
+  Inputs inputs;
+  add_reading(inputs, worn, key, key, owner);
+  inputs.add_own("wear", 0, rectangular(owner + ".wear of " + key, wear_half_width));
+  add_carrying(inputs, owner);
+  return copied(inputs,
+                [](std::span<const double> in) { return in[0] + in[1] + in[2] + in[3] + in[4]; });
+}
+
+} // namespace shankline

@@ -1,0 +1,34 @@
+// What worked, carried over: lines of a new pair from a worn pair that was right.
+//
+// Both pairs are measured alike by one reader, so that the habit of finding the same two places
+// cancels. With P from the platform to the board's end along the worn sole, and N from the platform
+// to the board's heel end on the new pair, the new board is cut at X = N − P. What a sole gives in
+// wear, and what it loses by lying bent, is a doubt of its own.
+#pragma once
+
+#include "geometry/reading.hpp"
+#include "geometry/uncertainty.hpp"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace shankline {
+
+inline constexpr double wear_half_width = 1.5; // mm, sole or cloth; from memory
+
+/// Beside what the model says: difference(copied.line, copied.sources, doubt.board, doubt.sources).
+struct CopiedLine {
+  std::vector<Source> sources;
+  Uncertain line; ///< mm
+};
+
+/// Board station of the cut, print, tracing and knife included. `owner` is the foot, "left".
+/// Nothing if nothing would come off.
+std::optional<CopiedLine> copied_trim(const Reading& kept_worn, const Reading& whole_new,
+                                      const std::string& owner);
+
+/// Height of the top line, as on the worn pair. `key` tells heights apart ("sides.low").
+CopiedLine copied_height(const Reading& worn, const std::string& key, const std::string& owner);
+
+} // namespace shankline

@@ -1,0 +1,41 @@
+// The same question as uncertainty.hpp, answered by drawing: no straightness assumed.
+//
+// JCGM 101:2008, 7.9: blocks of draws until mean, u and both ends of the interval are settled to
+// the digits asked for. Sources are drawn as their shapes say; a normal one of few degrees of
+// freedom as Student's t (6.4.9), a rectangular one as if its width were known.
+#pragma once
+
+#include "geometry/uncertainty.hpp"
+
+#include <cstddef>
+#include <cstdint>
+
+namespace shankline {
+
+struct SamplingPlan {
+  std::uint64_t seed = 1;
+  int digits = 2; ///< significant digits of u to settle, 1 or 2
+  double p = coverage;
+  std::size_t block = 10'000;    ///< draws a block (7.9.4 b: at least 100/(1 − p))
+  std::size_t most = 10'000'000; ///< draws at which to give up
+};
+
+struct Sampled {
+  double mean = 0;
+  double u = 0;
+  /// Shortest interval of probability p (5.3.4, 7.7). Of a symmetric spread its length is sure and
+  /// its place less so, since intervals a little to either side are as short.
+  double low = 0;
+  double high = 0;
+  std::size_t draws = 0;
+  bool settled = false; ///< twice the standard error of each figure is below half its last digit
+};
+
+/// The same figures from the same seed with every compiler: engine fixed by the language standard,
+/// transforms our own.
+Sampled sample(const Inputs& inputs, const Measurand& function, const SamplingPlan& plan = {});
+
+/// Half of the last of `digits` significant digits of u: 0.5 for 50, 0.05 for 9.8 (7.9.2).
+double numerical_tolerance(double u, int digits);
+
+} // namespace shankline

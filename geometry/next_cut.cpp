@@ -1,0 +1,98 @@
+#include "geometry/next_cut.hpp"
+
+#include "geometry/figure.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+namespace shankline {
+namespace {
+
+/// The line after one at `cut_off`: the first cut or one step on, whichever is more, held to
+/// `limit`. What would be left beyond it is taken along when it is too little for a cut of its own.
+double step_on(const SolvedTrim& trim, double cut_off, double limit) {
+  double next = cut_off + cut_step;
+  if (trim.first_cut) next = std::max(next, trim.first_cut->centre);
+  return limit - next < least_cut ? limit : next;
+}
+
+NextCut stopped(StopReason why, double left, std::string reason) {
+  return {{}, why, 0, left, std::move(reason)};
+}
+
+} // namespace
+
+std::optional<NextCut> next_cut(const BoardOutline& outline, const SolvedTrim& trim,
+                                const Tried& tried) {
+  const double cut = tried.cut_off;
+  if (!(cut >= 0 && cut < trim.witness.centre)) return {};
+  const double final_line = trim.final_cut.centre;
+  const double stop_line = trim.stop.centre;
+  const double left = final_line - cut;
+
+  if (tried.seen == Seen::pain)
+    return stopped(StopReason::seen_pain, left,
+                   "stop: it hurts. Take the shoe off and ask before anything more is cut.");
+  if (tried.seen == Seen::over_the_platform)
+    return stopped(StopReason::seen_over, left,
+                   "stop: carried over the platform, too little holds the foot back. Nothing more "
+                   "may come off; this board may already be too short.");
+  if (cut > stop_line + least_cut)
+    return stopped(StopReason::stop_passed, left,
+                   "stop: the cut lies " + short_figure(cut - stop_line) +
+                       " past the stop line. Ask a fitter before the shoe is worn.");
+  if (tried.seen == Seen::right)
+    return stopped(StopReason::seen_right, left,
+                   cut < least_cut ? "stop: it is right as it is; nothing has to come off."
+                                   : "stop: it is right. Bevel, seal and glue the board down.");
+
+  const double limit = tried.past_final ? stop_line : final_line;
+  if (limit - cut < least_cut) {
+    if (stop_line - cut < least_cut)
+      return stopped(StopReason::stop_line, left,
+                     "stop: this is the stop line. Nothing may be cut past it.");
+    if (left > -least_cut)
+      return stopped(StopReason::final_line, left,
+                     "stop: this is the final line. Past it only with a teacher's or fitter's "
+                     "word, then ask for it by name.");
+    return stopped(StopReason::final_passed, left,
+                   "stop: the cut lies " + short_figure(-left) +
+                       " past the final line. Farther only with a teacher's or fitter's word, then "
+                       "ask for it by name.");
+  }
+
+  const double next = step_on(trim, cut, limit);
+  const auto line = cut_line(outline, next, trim.skew);
+  if (!line) return {};
+  const std::string seen = tried.seen == Seen::low
+                               ? "it still bends ahead of the foot's own place"
+                               : "it bends at the board's end, which still lies too far back";
+  std::string reason = seen + ": " + short_figure(next - cut) + " more";
+  if (next == stop_line)
+    reason += ", to the stop line, the last cut there is";
+  else if (next == final_line)
+    reason += ", to the final line";
+  else if (next > final_line)
+    reason += ", past the final line as asked";
+  else if (trim.first_cut && next == trim.first_cut->centre)
+    reason += ", to the first cut";
+  return NextCut{line, {}, next - cut, final_line - next, reason + "."};
+}
+
+double back_from_witness(const SolvedTrim& trim, double station) {
+  return trim.witness.centre - station;
+}
+
+std::vector<double> cut_steps(const SolvedTrim& trim) {
+  const double final_line = trim.final_cut.centre;
+  std::vector<double> steps;
+  double at = 0;
+  while (final_line - at >= least_cut) {
+    at = step_on(trim, at, final_line);
+    steps.push_back(at);
+  }
+  return steps;
+}
+
+} // namespace shankline

@@ -1,0 +1,66 @@
+// After a try: the next line, or stop.
+//
+// A board can be cut again, never put back. From the first cut the work goes on by small steps
+// towards the final line; past it only when the order asks by name; past the stop line never.
+#pragma once
+
+#include "geometry/board_outline.hpp"
+#include "geometry/solution.hpp"
+#include "geometry/trim_line.hpp"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace shankline {
+
+inline constexpr double cut_step = 3;    // mm a try, common practice, no source
+inline constexpr double least_cut = 0.5; // mm: less than that no knife takes off; from memory
+
+/// What was seen when the shoe was tried on.
+enum class Seen {
+  low, ///< it bends ahead of where the foot bends: the board is still too long
+  right,
+  too_far_back, ///< it bends at the board's end, too near the heel: the end is still too far back
+  over_the_platform, ///< the dancer is carried over: too little holds her back
+  pain,
+};
+
+struct Tried {
+  double cut_off = 0; ///< so far, from the heel end along the centre line; 0 for the uncut board
+  Seen seen = Seen::low;
+  bool past_final = false; ///< asked for by name, with a teacher's or fitter's word
+};
+
+enum class StopReason {
+  seen_right,
+  seen_over,
+  seen_pain,
+  final_line,
+  stop_line,
+  final_passed,
+  stop_passed
+};
+
+struct NextCut {
+  std::optional<CutLine> line;    ///< absent: stop
+  std::optional<StopReason> stop; ///< absent: cut
+  double more = 0;                ///< how much comes off now, on the centre line
+  double left_to_final = 0;       ///< after it; negative past the final line
+  std::string reason;             ///< in words, one or two sentences
+};
+
+/// Nothing when `cut_off` is no length on this board behind the witness line: it was measured or
+/// written wrong.
+std::optional<NextCut> next_cut(const BoardOutline& outline, const SolvedTrim& trim,
+                                const Tried& tried);
+
+/// How far the line at board station X lies back from the witness line: what is measured once the
+/// heel end is gone.
+double back_from_witness(const SolvedTrim& trim, double station);
+
+/// Every line from the first cut to the final one as board stations on the centre line, for a table
+/// to fill in by hand.
+std::vector<double> cut_steps(const SolvedTrim& trim);
+
+} // namespace shankline

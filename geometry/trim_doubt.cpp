@@ -1,0 +1,269 @@
+#include "geometry/trim_doubt.hpp"
+
+#include "geometry/arch.hpp"
+#include "geometry/figure.hpp"
+#include "geometry/foot_estimates.hpp"
+#include "geometry/foot_stations.hpp"
+#include "geometry/reading_guide.hpp"
+#include "geometry/trim_line.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+namespace shankline {
+namespace {
+
+double usual_finding(const std::string& key) {
+  const ReadingGuide* guide = reading_guide(key);
+  return guide ? guide->finding : 0;
+}
+
+/// A figure of the order that is no reading, doubted as the guide says.
+Reading as_reading(double value, const std::string& key) {
+  return measured(value, usual_finding(key));
+}
+
+std::size_t number(TrimResult result) {
+  return static_cast<std::size_t>(result);
+}
+
+/// Depth and deepest station of an arch.
+struct Depth {
+  double depth;
+  double deepest;
+};
+Depth depth_of(double ball, double break_at, double heel_front, double bend) {
+  const ArchDepth depth = arch_depth(arch_of_foot(ball, break_at, heel_front, bend));
+  return {depth.depth, ball - depth.at_u};
+}
+
+} // namespace
+
+std::size_t add_carrying(Inputs& inputs, const std::string& owner) {
+  const std::size_t first =
+      inputs.add_own("print scale", 0, rectangular("print scale", print_scale_half_width, true));
+  inputs.add_own("tracing", 0, rectangular(owner + ".tracing", tracing_half_width));
+  inputs.add_own("knife", 0, rectangular(owner + ".knife", knife_half_width));
+  return first;
+}
+
+TrimModel::TrimModel(const FootOrder& order, Pose pose, Population population,
+                     const FootStations& stations, const std::string& owner)
+    : pose_(pose), population_(population), owner_(owner),
+      wish_(order.alterations.shank.value_or(ShankWish{})) {
+  const Foot& foot = order.foot;
+  const Board& board = order.shoe.board;
+  length_ = add("length", "length", *foot.length);
+  heel_front_estimated_ = !foot.heel_front;
+  heel_front_ = foot.heel_front ? add("heel_front", "heel_front", *foot.heel_front)
+                                : add("heel_front", "heel_front",
+                                      estimated_heel_front(foot.length->value()), 0);
+  add_break(foot, stations);
+  fold_ = add("fold", "fold", foot.fold.value_or(estimated_fold()));
+  inset_ = add("board.inset", "board.inset", *board.inset);
+
+  if (std::holds_alternative<KeepRule>(wish_.rule)) {
+    const bool loose = board.state == BoardState::loose;
+    const std::string key = loose ? "board.length" : "board.sole_length";
+    const std::optional<double> whole = loose ? board.length : board.sole_length;
+    whole_ = add(key, key, as_reading(whole.value_or(0), key));
+  } else if (const auto* mark = std::get_if<MarkRule>(&wish_.rule)) {
+    mark_ = add("shank.mark", "shank.mark", as_reading(mark->mark, "shank.mark"));
+  }
+  laid_flat_ =
+      inputs_.add_own("laid flat", 0, rectangular(owner_ + ".laid flat", laid_flat_half_width));
+  carrying_ = add_carrying(inputs_, owner_);
+}
+
+TrimModel::Index TrimModel::add(const std::string& key, const std::string& kind,
+                                const Reading& reading, std::optional<double> value) {
+  const ReadingDoubt doubt = reading_doubt(reading);
+  const ReadingInput at =
+      add_reading(inputs_, key, kind, owner_, value.value_or(reading.value()), doubt);
+  taken_.push_back({key, reading.estimated, usual_finding(key), doubt, at});
+  return at.input;
+}
+
+void TrimModel::add_break(const Foot& foot, const FootStations& stations) {
+  const ArchBreak& b = foot.arch_break;
+  if (b.centre) {
+    medial_ = lateral_ = add("arch_break", "arch_break", *b.centre);
+    return;
+  }
+  if (b.medial) medial_ = add("arch_break.medial", "arch_break", *b.medial);
+  if (b.lateral) lateral_ = add("arch_break.lateral", "arch_break", *b.lateral);
+  if (b.medial || b.lateral) return;
+
+  depth_ = add("arch_depth", "arch_depth", *foot.arch_depth);
+  deepest_ = add("deepest", "deepest", *foot.deepest);
+  ball_estimated_ = !foot.ball_length;
+  ball_ = foot.ball_length ? add("ball_length", "ball_length", *foot.ball_length)
+                           : add("ball_length", "ball_length",
+                                 estimated_ball_length(population_, foot.length->value()), 0);
+  solved_from_ = {stations.arch.ball, stations.arch.heel_front, foot.arch_depth->value(),
+                  foot.deepest->value() - stations.pose_shift};
+  solved_break_ = stations.arch.break_at;
+  solved_bend_ = stations.arch.arch->bend;
+  constexpr double mm = 0.01;
+  constexpr double angle = 1e-4;
+  const auto at = [&](double off, double bent) {
+    return depth_of(stations.arch.ball, solved_break_ + off, stations.arch.heel_front,
+                    solved_bend_ + bent);
+  };
+  const Depth ahead = at(mm, 0), behind = at(-mm, 0), more = at(0, angle), less = at(0, -angle);
+  const double depth_by_break = (ahead.depth - behind.depth) / (2 * mm);
+  const double depth_by_bend = (more.depth - less.depth) / (2 * angle);
+  const double deepest_by_break = (ahead.deepest - behind.deepest) / (2 * mm);
+  const double deepest_by_bend = (more.deepest - less.deepest) / (2 * angle);
+  const double det = depth_by_break * deepest_by_bend - depth_by_bend * deepest_by_break;
+  undo_ = {deepest_by_bend / det, -depth_by_bend / det, -deepest_by_break / det,
+           depth_by_break / det};
+}
+
+double TrimModel::heel_front(std::span<const double> in, double pose_shift) const {
+  // Of an estimate the input is its distance from the rule.
+  if (heel_front_estimated_) return estimated_heel_front(in[*length_]).value() + in[*heel_front_];
+  return in[*heel_front_] - pose_shift;
+}
+
+double TrimModel::break_at(std::span<const double> in, double pose_shift, double heel_front) const {
+  if (deepest_) return break_from_deepest(in, pose_shift, heel_front);
+  const double medial = in[medial_ ? *medial_ : *lateral_];
+  const double lateral = in[lateral_ ? *lateral_ : *medial_];
+  return (medial + lateral) / 2 - pose_shift;
+}
+
+/// Newton's way from the solved arch with the slopes there: the readings are never far from it.
+double TrimModel::break_from_deepest(std::span<const double> in, double pose_shift,
+                                     double heel_front) const {
+  const double ball = ball_estimated_
+                          ? estimated_ball_length(population_, in[*length_]).value() + in[*ball_]
+                          : in[*ball_];
+  const double depth = in[*depth_];
+  const double deepest = in[*deepest_] - pose_shift;
+  if (solved_from_ == std::array{ball, heel_front, depth, deepest}) return solved_break_;
+  constexpr double close = 1e-9;
+  constexpr double edge = 0.5;
+  double at = std::clamp(solved_break_, heel_front + edge, ball - edge);
+  double bend = solved_bend_;
+  for (int i = 0; i < 40; ++i) {
+    const Depth now = depth_of(ball, at, heel_front, bend);
+    const double too_shallow = depth - now.depth;
+    const double too_near = deepest - now.deepest;
+    const double move = undo_[0] * too_shallow + undo_[1] * too_near;
+    at = std::clamp(at + move, heel_front + edge, ball - edge);
+    bend = std::clamp(bend + undo_[2] * too_shallow + undo_[3] * too_near, 0.01, largest_bend);
+    if (std::abs(move) < close) break;
+  }
+  return at;
+}
+
+void TrimModel::operator()(std::span<const double> in, std::span<double> out) const {
+  const double fold = in[*fold_];
+  const double pose_shift = pose_ == Pose::in_shoe ? fold : 0;
+  const double shift = fold - in[*inset_];
+  const double x_hf = heel_front(in, pose_shift);
+  const double x_b = break_at(in, pose_shift, x_hf);
+  const double carried = in[carrying_] + in[carrying_ + 1] + in[carrying_ + 2];
+  const double laid_flat = in[laid_flat_];
+
+  double board = 0;
+  double station = 0;
+  if (const auto* reach = std::get_if<ReachRule>(&wish_.rule)) {
+    station = station_of_reach(reach->reach, x_b, x_hf);
+    board = station + shift + laid_flat;
+  } else {
+    const auto* keep = std::get_if<KeepRule>(&wish_.rule);
+    board = keep ? (1 - keep->keep) * in[*whole_] : in[*mark_];
+    station = board - shift - laid_flat;
+  }
+  const Window window = trim_window(x_b, x_hf, wish_.tuck_max, wish_.bearing_min);
+  out[number(TrimResult::board)] = board + carried;
+  out[number(TrimResult::station)] = station;
+  out[number(TrimResult::past_tuck)] = station - window.from;
+  out[number(TrimResult::before_stop)] = window.to - station;
+  out[number(TrimResult::breaks_apart)] = medial_ && lateral_ ? in[*medial_] - in[*lateral_] : 0;
+}
+
+TrimDoubt trim_doubt(const TrimModel& model) {
+  Propagation found = propagate(
+      model.inputs(),
+      Measurands([&](std::span<const double> in, std::span<double> out) { model(in, out); }),
+      trim_results);
+  const auto take = [&](TrimResult result) { return std::move(found.results[number(result)]); };
+  const std::span<const Source> sources = model.inputs().sources();
+  TrimDoubt doubt{{sources.begin(), sources.end()}, take(TrimResult::board),
+                  take(TrimResult::station),        take(TrimResult::past_tuck),
+                  take(TrimResult::before_stop),    {}};
+  Uncertain apart = take(TrimResult::breaks_apart);
+  if (apart.u > 0) doubt.breaks_apart = std::move(apart);
+  return doubt;
+}
+
+std::vector<RepeatGain> repeat_gains(const TrimModel& model, const TrimDoubt& doubt) {
+  std::vector<RepeatGain> gains;
+  const Uncertain& board = doubt.board;
+  const double now = board.expanded();
+  for (const TrimModel::Taken& taken : model.taken()) {
+    const std::size_t fresh = taken.at.fresh_source;
+    // The fresh source is the reading's own, so its part gives the reading's sensitivity.
+    const double sensitivity = board.parts[fresh] / doubt.sources[fresh].u;
+    if (std::abs(sensitivity) * taken.doubt.u() < 1e-6 * board.u) continue;
+    const auto after = [&](int more) {
+      const ReadingDoubt then =
+          taken_again(taken.doubt, taken.estimated, more, taken.usual_finding);
+      std::vector<double> parts = board.parts;
+      std::vector<Source> sources = doubt.sources;
+      parts[fresh] = sensitivity * then.fresh();
+      sources[fresh].freedom = then.freedom;
+      if (taken.estimated) { // what was a rule of thumb gets a reader
+        parts.push_back(sensitivity * rectangular({}, then.habit()).u);
+        sources.push_back(rectangular({}, then.habit()));
+      }
+      return combine(board.value, std::move(parts), sources).expanded();
+    };
+    gains.push_back({taken.key, std::string(reading_guide(taken.key)->name), taken.estimated,
+                     std::pow(sensitivity * taken.doubt.u() / board.u, 2), now, after(1),
+                     after(2)});
+  }
+  // Readings that win the same stay in the order in which they are taken.
+  const auto rank = [](const RepeatGain& gain) { return std::round(gain.U_twice_more * 100); };
+  std::stable_sort(gains.begin(), gains.end(),
+                   [&](const RepeatGain& a, const RepeatGain& b) { return rank(a) < rank(b); });
+  return gains;
+}
+
+std::string repeat_first(std::span<const RepeatGain> gains) {
+  constexpr double worth_saying = 0.1;
+  if (gains.empty()) return {};
+  const RepeatGain& first = gains.front();
+  if (first.U_now - first.U_twice_more < worth_saying) return {};
+  return "measure the " + first.name + (first.estimated ? " twice" : " twice more") + ": ± " +
+         figure(first.U_now) + " becomes ± " + figure(first.U_twice_more) + " mm";
+}
+
+Sampled sampled_board_station(const TrimModel& model, const SamplingPlan& plan) {
+  std::array<double, trim_results> out{};
+  return sample(
+      model.inputs(),
+      [&](std::span<const double> in) {
+        model(in, out);
+        return out[number(TrimResult::board)];
+      },
+      plan);
+}
+
+double first_cut_reserve(const Uncertain& board) {
+  return std::max(board.expanded(), first_cut_in_hand);
+}
+
+Held held_inside(const Uncertain& inside) {
+  constexpr double hair = 1e-9; // as the window itself is judged
+  const double off = std::abs(inside.value);
+  const bool doubtful = off < inside.expanded();
+  if (inside.value >= -hair) return doubtful ? Held::inside_by_less_than_U : Held::inside;
+  return doubtful ? Held::outside_by_less_than_U : Held::outside;
+}
+
+} // namespace shankline

@@ -1,0 +1,133 @@
+// How sure the trim line is: U of the cut on the board, of its place in the window, of the skew;
+// and which reading to repeat first.
+//
+// What X_t (board station of the cut) depends on goes by the rule:
+// - a reach: heel front, arch break, fold, inset (what is estimated brings in the foot length), and
+//   laying the worn curve flat. In the shoe the fold moves nothing that was read there;
+// - a fraction to keep: the length that it is taken of;
+// - a mark: the mark.
+// Each is then carried to the board by print, tracing and knife.
+#pragma once
+
+#include "geometry/monte_carlo.hpp"
+#include "geometry/order.hpp"
+#include "geometry/reading_doubt.hpp"
+#include "geometry/uncertainty.hpp"
+
+#include <array>
+#include <optional>
+#include <span>
+#include <string>
+#include <vector>
+
+namespace shankline {
+
+struct FootStations;
+
+// Half-widths of what comes after the readings, mm; from memory.
+inline constexpr double print_scale_half_width = 0.5; ///< one printer: shared by both feet
+inline constexpr double tracing_half_width = 0.5;
+inline constexpr double knife_half_width = 0.5;
+inline constexpr double laid_flat_half_width = 1.5; ///< sole thickness and slack of a worn curve
+
+/// Adds print scale, tracing and knife as three inputs of value 0; the index of the first. They add
+/// up to how far a line ends up from where it was drawn.
+std::size_t add_carrying(Inputs& inputs, const std::string& owner);
+
+enum class TrimResult { board, station, past_tuck, before_stop, breaks_apart };
+inline constexpr std::size_t trim_results = 5;
+
+/// The stations of foot_stations and solve_trim as plain arithmetic, without their checks and
+/// words: the same figures (a test holds them together) for a hundredth of the time.
+class TrimModel {
+public:
+  /// `stations` as solved from the same foot. The board has its inset.
+  TrimModel(const FootOrder& order, Pose pose, Population population, const FootStations& stations,
+            const std::string& owner);
+
+  const Inputs& inputs() const { return inputs_; }
+
+  /// X_t, x_t, x_t − window.from, window.to − x_t, medial − lateral break (0 unless both are read).
+  void operator()(std::span<const double> in, std::span<double> out) const;
+
+  /// One reading or estimate among the inputs.
+  struct Taken {
+    std::string key;
+    bool estimated;
+    double usual_finding; ///< the guide's half-width, for one that is not yet measured
+    ReadingDoubt doubt;
+    ReadingInput at;
+  };
+  std::span<const Taken> taken() const { return taken_; }
+
+private:
+  using Index = std::optional<std::size_t>;
+
+  Index add(const std::string& key, const std::string& kind, const Reading& reading,
+            std::optional<double> value = {});
+  void add_break(const Foot& foot, const FootStations& stations);
+  double heel_front(std::span<const double> in, double pose_shift) const;
+  double break_at(std::span<const double> in, double pose_shift, double heel_front) const;
+  double break_from_deepest(std::span<const double> in, double pose_shift, double heel_front) const;
+
+  Pose pose_;
+  Population population_;
+  std::string owner_;
+  ShankWish wish_;
+  Inputs inputs_;
+  std::vector<Taken> taken_;
+  Index length_, ball_, heel_front_, medial_, lateral_, depth_, deepest_, fold_, inset_, whole_,
+      mark_;
+  std::size_t laid_flat_, carrying_;
+  bool ball_estimated_ = false;
+  bool heel_front_estimated_ = false;
+  // Where the deepest point gives the break: the solved break and bend, from which others are near.
+  std::array<double, 4> solved_from_{}; ///< ball, heel front, depth, deepest, in the foot frame
+  double solved_break_ = 0;
+  double solved_bend_ = 0;
+  std::array<double, 4> undo_{}; ///< (depth, deepest) back to (break, bend), first order
+};
+
+/// What one more taking, and two more, would make of U(X_t).
+struct RepeatGain {
+  std::string key;  ///< "heel_front"
+  std::string name; ///< "heel front"
+  bool estimated;   ///< not measured yet: the gain is that of measuring it once, and twice
+  double share;     ///< of u², 0 to 1, the reader's habit counted with each reading that has it
+  double U_now;
+  double U_once_more;
+  double U_twice_more;
+};
+
+struct TrimDoubt {
+  std::vector<Source> sources;
+  Uncertain board;                       ///< X_t
+  Uncertain station;                     ///< x_t, where the line belongs on the foot
+  Uncertain past_tuck;                   ///< x_t − window.from
+  Uncertain before_stop;                 ///< window.to − x_t
+  std::optional<Uncertain> breaks_apart; ///< medial − lateral
+};
+
+TrimDoubt trim_doubt(const TrimModel& model);
+
+/// Every reading that U(X_t) depends on, the one to take again first at the front (most gained by
+/// two more takings). Sensitivities stay as they are: where a heel front measured in the shoe would
+/// also get rid of the fold, the promise is too small.
+std::vector<RepeatGain> repeat_gains(const TrimModel& model, const TrimDoubt& doubt);
+
+/// "measure the heel front twice more: ± 6.5 becomes ± 5.6 mm"; empty when no reading helps by 0.1.
+std::string repeat_first(std::span<const RepeatGain> gains);
+
+/// X_t by drawing, for whoever doubts the first order.
+Sampled sampled_board_station(const TrimModel& model, const SamplingPlan& plan = {});
+
+/// How far the first cut stays short of the final one: U(X_t), and never less than the bench's 6.
+double first_cut_reserve(const Uncertain& board);
+
+/// A line against one edge of its window, `inside` being its distance from the edge, positive on
+/// the safe side. Outside is an error however doubtful, since a cut cannot be put back; inside by
+/// less than U is a caution, and outside by less than U a reason to measure again before giving up.
+enum class Held { inside, inside_by_less_than_U, outside_by_less_than_U, outside };
+Held held_inside(const Uncertain& inside);
+
+} // namespace shankline

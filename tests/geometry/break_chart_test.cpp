@@ -1,0 +1,97 @@
+#include "geometry/break_chart.hpp"
+
+#include "geometry/pair_contact.hpp"
+#include "tests/geometry/drawn_orders.hpp"
+#include "tests/geometry/worked_order.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <gtest/gtest.h>
+
+namespace shankline::tests {
+namespace {
+
+struct Charted {
+  Order order;
+  Solution solution;
+  PairContact contact;
+  std::optional<BreakChart> chart;
+};
+
+Charted charted(const Order& order) {
+  Charted charted{order, solve(order), {}, {}};
+  charted.contact = pair_contact(order, charted.solution);
+  if (charted.contact.left)
+    charted.chart = break_chart(order, *charted.solution.left, *charted.contact.left);
+  return charted;
+}
+
+TEST(BreakChart, HoldsTheOrderedCutAmongItsStations) {
+  const Charted worked = charted(worked_order());
+  ASSERT_TRUE(worked.chart);
+  const SolvedTrim& trim = *worked.solution.left->trim;
+  const auto& points = worked.chart->points;
+  const auto ordered = std::find_if(points.begin(), points.end(), [&](const ChartPoint& p) {
+    return std::abs(p.station - trim.station) < 1e-9;
+  });
+  ASSERT_NE(ordered, points.end());
+  EXPECT_NEAR(ordered->heel_pry, worked.contact.left->heel_pry_left, 2e-3);
+  EXPECT_NEAR(ordered->heel_gap, worked.contact.left->heel_gap_left, 2e-3);
+  EXPECT_NEAR(ordered->break_at, worked.contact.left->cut->figures.break_at, 0.1);
+  EXPECT_LE(points.front().station, trim.window.from);
+  EXPECT_GE(points.back().station, trim.window.to);
+}
+
+TEST(BreakChart, ShowsLessPryTheShorterTheBoard) {
+  const Charted worked = charted(worked_order());
+  ASSERT_TRUE(worked.chart);
+  const auto& points = worked.chart->points;
+  ASSERT_GT(points.size(), 20u);
+  for (std::size_t i = 1; i < points.size(); ++i)
+    EXPECT_LE(points[i].heel_pry, points[i - 1].heel_pry + 1e-6) << points[i].station;
+}
+
+TEST(BreakChart, NamesAReadingThatTheOrderHas) {
+  const Charted worked = charted(worked_order());
+  ASSERT_TRUE(worked.chart);
+  const auto known = {"the heel front", "the arch depth", "the arch bend", "the fold",
+                      "the arch break", "the board's stiffness", "the pull"};
+  EXPECT_NE(std::find(known.begin(), known.end(), worked.chart->depends_on), known.end())
+      << worked.chart->depends_on;
+}
+
+TEST(BreakChart, SaysInWordsWhatTheFiguresSay) {
+  FootContact contact{};
+  contact.cut.emplace();
+  contact.uncut.figures.breaks_in_arch = contact.cut->figures.breaks_in_arch = true;
+  contact.uncut.figures.break_at = 139;
+  contact.cut->figures.break_at = 61;
+  contact.heel_gap_left = 0.26;
+  contact.heel_pry_left = 0.31;
+  contact.board_left = 35.6;
+  EXPECT_EQ(sentence(contact),
+            "breaks 78 mm nearer the heel than uncut; stands off the heel a quarter as far; prys it "
+            "with a third of the force; 36 mm of board left behind the arch break");
+}
+
+TEST(BreakChart, IsThereForMostDrawnOrdersWithADepth) {
+  Draw draw(12);
+  int with_depth = 0;
+  int charts = 0;
+  for (int i = 0; i < 60; ++i) {
+    const Order order = drawn_order(draw);
+    const Charted drawn = charted(order);
+    if (!drawn.solution.left || !drawn.solution.left->arch.arch) continue;
+    ++with_depth;
+    if (!drawn.chart) continue;
+    ++charts;
+    for (const ChartPoint& p : drawn.chart->points)
+      ASSERT_TRUE(std::isfinite(p.heel_pry) && std::isfinite(p.heel_gap) && std::isfinite(p.gap) &&
+                  std::isfinite(p.break_at));
+  }
+  EXPECT_GT(with_depth, 25);
+  EXPECT_GE(charts, with_depth * 95 / 100);
+}
+
+} // namespace
+} // namespace shankline::tests

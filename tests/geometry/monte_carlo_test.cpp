@@ -1,0 +1,143 @@
+#include "geometry/monte_carlo.hpp"
+
+#include <gtest/gtest.h>
+
+#include <cmath>
+#include <numbers>
+#include <stdexcept>
+
+namespace shankline::tests {
+namespace {
+
+double sum(std::span<const double> in) {
+  double total = 0;
+  for (const double x : in)
+    total += x;
+  return total;
+}
+
+Inputs four(Shape shape, double last = 1) {
+  Inputs inputs;
+  for (int i = 0; i < 4; ++i)
+    inputs.add_own("x", 0, {"x", i == 3 ? last : 1, known, shape, false});
+  return inputs;
+}
+
+Inputs two_squares(double x1) {
+  Inputs inputs;
+  inputs.add_own("x1", x1, {"x1", 0.005, known, Shape::normal, false});
+  inputs.add_own("x2", 0, {"x2", 0.005, known, Shape::normal, false});
+  return inputs;
+}
+double squares(std::span<const double> in) {
+  return 1e6 * (in[0] * in[0] + in[1] * in[1]);
+}
+
+// JCGM 101:2008, 9.2, additive model; published figures from memory, the exact ones recomputed.
+TEST(MonteCarlo, FourNormals) {
+  const Sampled y = sample(four(Shape::normal), sum);
+  ASSERT_TRUE(y.settled);
+  EXPECT_NEAR(y.mean, 0, 0.05);
+  EXPECT_NEAR(y.u, 2.0, 0.05);
+  EXPECT_NEAR((y.high - y.low) / 2, 3.92, 0.03);
+  EXPECT_NEAR(y.low, -3.92, 0.1);
+  EXPECT_NEAR(y.high, 3.92, 0.1);
+}
+
+TEST(MonteCarlo, FourRectangles) {
+  const Sampled y = sample(four(Shape::rectangular), sum);
+  ASSERT_TRUE(y.settled);
+  EXPECT_NEAR(y.u, 2.0, 0.05);
+  EXPECT_NEAR((y.high - y.low) / 2, 3.879407, 0.03); // normal would be 3.92
+}
+
+TEST(MonteCarlo, OneWideRectangleIsNotNormal) {
+  const Sampled y = sample(four(Shape::rectangular, 10), sum);
+  ASSERT_TRUE(y.settled);
+  EXPECT_NEAR(y.u, 10.15, 0.05);
+  EXPECT_NEAR((y.high - y.low) / 2, 17.0158, 0.1); // first order says 19.9
+}
+
+// JCGM 101:2008, 9.4, from memory, in units of 1e-6.
+TEST(MonteCarlo, SquaresAtTheBottom) {
+  const Sampled y = sample(two_squares(0), squares);
+  ASSERT_TRUE(y.settled);
+  EXPECT_NEAR(y.mean, 50, 0.5);
+  EXPECT_NEAR(y.u, 50, 0.5);
+  EXPECT_NEAR(y.low, 0, 0.5);
+  EXPECT_NEAR(y.high, 150, 1);
+}
+
+TEST(MonteCarlo, SquaresBesideTheBottom) {
+  // To three digits of u as published; a coarser stop would leave 367 open.
+  const Sampled y = sample(two_squares(0.010), squares, {.block = 400'000, .most = 2'000'000});
+  ASSERT_TRUE(y.settled);
+  EXPECT_NEAR(y.mean, 150, 0.5);
+  EXPECT_NEAR(y.u, 112, 0.5);
+  EXPECT_NEAR(y.low, 0, 0.5);
+  EXPECT_NEAR(y.high, 367, 2);
+}
+
+TEST(MonteCarlo, MostDrawsEndItUnsettled) {
+  const Sampled y = sample(two_squares(0), squares, {.most = 20'000});
+  EXPECT_FALSE(y.settled);
+  EXPECT_EQ(y.draws, 20'000U);
+}
+
+TEST(MonteCarlo, SameSeedSameFigures) {
+  const Inputs inputs = four(Shape::normal);
+  const SamplingPlan plan{.seed = 7, .most = 50'000};
+  const Sampled a = sample(inputs, sum, plan);
+  const Sampled b = sample(inputs, sum, plan);
+  EXPECT_EQ(a.mean, b.mean);
+  EXPECT_EQ(a.high, b.high);
+  EXPECT_NE(a.mean, sample(inputs, sum, {.seed = 8, .most = 50'000}).mean);
+}
+
+TEST(MonteCarlo, FewDegreesOfFreedomAreStudentsT) {
+  // One source drawn as t with ν: the interval is ± t u, and u is √(ν/(ν − 2)) times the scale.
+  Inputs inputs;
+  inputs.add_own("x", 5, {"x", 1, 6, Shape::normal, false});
+  const Sampled y = sample(inputs, sum, {.block = 200'000, .most = 2'000'000});
+  EXPECT_NEAR(y.u, std::sqrt(6.0 / 4.0), 0.02);
+  EXPECT_NEAR((y.high - y.low) / 2, coverage_factor(6), 0.03);
+  EXPECT_NEAR(y.mean, 5, 0.02);
+}
+
+TEST(MonteCarlo, SharedSourceCancels) {
+  Inputs inputs;
+  const std::size_t reader = inputs.add_source(rectangular("reader", 10, true));
+  inputs.add("a", 3, {{reader, 1}});
+  inputs.add("b", 1, {{reader, 1}});
+  const Sampled y =
+      sample(inputs, [](std::span<const double> in) { return in[0] - in[1]; }, {.most = 20'000});
+  EXPECT_NEAR(y.mean, 2, 1e-12);
+  EXPECT_NEAR(y.u, 0, 1e-12);
+}
+
+TEST(MonteCarlo, WhatIsKnownSettlesAtOnce) {
+  Inputs inputs;
+  inputs.add("x", 3, {});
+  const Sampled y = sample(inputs, sum);
+  EXPECT_TRUE(y.settled);
+  EXPECT_EQ(y.draws, 10'000U);
+  EXPECT_EQ(y.low, 3);
+  EXPECT_EQ(y.high, 3);
+}
+
+TEST(MonteCarlo, BlocksTooSmallForTheirIntervalAreRefused) {
+  EXPECT_THROW(sample(four(Shape::normal), sum, {.block = 1000}), std::invalid_argument);
+}
+
+TEST(MonteCarlo, ToleranceIsHalfOfTheLastDigit) {
+  // JCGM 101, 7.9.2 NOTE examples, from memory: 0.000 35 g to two digits is ± 0.000 005.
+  EXPECT_NEAR(numerical_tolerance(0.00035, 2), 0.000005, 1e-12);
+  EXPECT_NEAR(numerical_tolerance(2, 1), 0.5, 1e-12);
+  EXPECT_NEAR(numerical_tolerance(50, 2), 0.5, 1e-12);
+  EXPECT_NEAR(numerical_tolerance(9.8, 2), 0.05, 1e-12);
+  EXPECT_NEAR(numerical_tolerance(9.96, 2), 0.5, 1e-12); // rounds to 10
+  EXPECT_EQ(numerical_tolerance(0, 2), 0);
+}
+
+} // namespace
+} // namespace shankline::tests

@@ -1,0 +1,217 @@
+#include "geometry/next_cut.hpp"
+
+#include "geometry/foot_stations.hpp"
+#include "geometry/trim_solution.hpp"
+#include "tests/geometry/drawn_orders.hpp"
+#include "tests/geometry/worked_order.hpp"
+
+#include <gtest/gtest.h>
+
+#include <cmath>
+#include <set>
+
+namespace shankline::tests {
+namespace {
+
+using enum Seen;
+
+struct TrimmedFoot {
+  BoardOutline outline;
+  SolvedTrim trim;
+};
+
+std::optional<TrimmedFoot> trimmed(const FootOrder& order, Pose pose, Population population) {
+  Findings findings;
+  const auto stations = foot_stations(order.foot, pose, population, "feet.left", findings);
+  if (!stations) return {};
+  const Board& board = order.shoe.board;
+  BoardOutline outline(board.widths,
+                       board.state == BoardState::loose ? board.length : std::nullopt);
+  const auto trim = solve_trim({*stations, board, outline, *order.alterations.shank,
+                                order.foot.arch_break.across, stations->fold - board.inset->value(),
+                                "feet.left", "shoe.left.board", "alterations.left.shank"},
+                               findings);
+  if (!trim) return {};
+  return TrimmedFoot{std::move(outline), *trim};
+}
+
+/// The worked foot: first cut 56, final 62, stop 78, witness 100 (skew and so its edges aside).
+class NextCutTest : public ::testing::Test {
+protected:
+  void SetUp() override {
+    Order order = worked_order();
+    order.left->foot.arch_break = {measured(95), {}, {}, {}};
+    foot = trimmed(*order.left, order.pose, order.estimates_from);
+    ASSERT_TRUE(foot);
+    ASSERT_NEAR(foot->trim.first_cut->centre, 56, 1e-9);
+    ASSERT_NEAR(foot->trim.final_cut.centre, 62, 1e-9);
+    ASSERT_NEAR(foot->trim.stop.centre, 78, 1e-9);
+    ASSERT_NEAR(foot->trim.witness.centre, 100, 1e-9);
+  }
+
+  NextCut after(double cut_off, Seen seen, bool past_final = false) const {
+    return next_cut(foot->outline, foot->trim, {cut_off, seen, past_final}).value();
+  }
+  void expect_cut(const NextCut& next, double at, double more) const {
+    ASSERT_TRUE(next.line) << next.reason;
+    EXPECT_FALSE(next.stop);
+    EXPECT_NEAR(next.line->centre, at, 1e-9);
+    EXPECT_NEAR(next.more, more, 1e-9);
+    EXPECT_NEAR(next.left_to_final, 62 - at, 1e-9);
+    EXPECT_FALSE(next.reason.empty());
+  }
+  static void expect_stop(const NextCut& next, StopReason why) {
+    EXPECT_FALSE(next.line);
+    ASSERT_TRUE(next.stop) << next.reason;
+    EXPECT_EQ(*next.stop, why);
+    EXPECT_EQ(next.reason.substr(0, 5), "stop:");
+    EXPECT_EQ(next.more, 0);
+  }
+
+  std::optional<TrimmedFoot> foot;
+};
+
+TEST_F(NextCutTest, UncutBoardGoesToTheFirstCut) {
+  const NextCut next = after(0, low);
+  expect_cut(next, 56, 56);
+  EXPECT_NE(next.reason.find("to the first cut"), std::string::npos) << next.reason;
+  expect_cut(after(40, low), 56, 16);
+}
+
+TEST_F(NextCutTest, FirstCutThatFellALittleShortIsNotCutTwice) {
+  expect_cut(after(54.5, low), 57.5, 3);
+}
+
+TEST_F(NextCutTest, StepsOfThreeToTheFinalLine) {
+  expect_cut(after(56, low), 59, 3);
+  const NextCut last = after(59, low);
+  expect_cut(last, 62, 3);
+  EXPECT_NE(last.reason.find("to the final line"), std::string::npos) << last.reason;
+  expect_cut(after(57, low), 60, 3);
+  expect_cut(after(60, low), 62, 2);
+  expect_cut(after(58.7, low), 62, 3.3); // 0.3 would be too little for a cut of its own
+}
+
+TEST_F(NextCutTest, BendsTooFarBackGoesOnToTheFinalLineToo) {
+  const NextCut next = after(56, too_far_back);
+  expect_cut(next, 59, 3);
+  EXPECT_NE(next.reason, after(56, low).reason);
+  expect_stop(after(62, too_far_back), StopReason::final_line);
+}
+
+TEST_F(NextCutTest, NeverPastTheFinalLineUnasked) {
+  expect_stop(after(62, low), StopReason::final_line);
+  expect_stop(after(61.6, low), StopReason::final_line); // nothing that a knife takes off is left
+  expect_stop(after(62.4, low), StopReason::final_line);
+  const NextCut past = after(65, low);
+  expect_stop(past, StopReason::final_passed);
+  EXPECT_NE(past.reason.find("3 past the final line"), std::string::npos) << past.reason;
+  EXPECT_NEAR(past.left_to_final, -3, 1e-9);
+}
+
+TEST_F(NextCutTest, AskedByNameItGoesOnToTheStopLine) {
+  const NextCut past = after(62, low, true);
+  expect_cut(past, 65, 3);
+  EXPECT_NE(past.reason.find("past the final line as asked"), std::string::npos) << past.reason;
+  const NextCut last = after(75.5, low, true);
+  expect_cut(last, 78, 2.5);
+  EXPECT_NE(last.reason.find("the last cut there is"), std::string::npos) << last.reason;
+  expect_cut(after(56, low, true), 59, 3);
+  expect_cut(after(0, low, true), 56, 56); // but no step is skipped
+}
+
+TEST_F(NextCutTest, NeverPastTheStopLine) {
+  expect_stop(after(78, low, true), StopReason::stop_line);
+  expect_stop(after(77.6, low, true), StopReason::stop_line);
+  expect_stop(after(78.3, low), StopReason::stop_line);
+  for (const bool asked : {false, true})
+    for (const Seen seen : {low, right, too_far_back})
+      expect_stop(after(80, seen, asked), StopReason::stop_passed);
+}
+
+TEST_F(NextCutTest, WhatIsSeenStopsItAtOnce) {
+  for (const double cut : {0.0, 40.0, 56.0, 62.0, 78.0}) {
+    expect_stop(after(cut, right), StopReason::seen_right);
+    expect_stop(after(cut, over_the_platform, true), StopReason::seen_over);
+    expect_stop(after(cut, pain, true), StopReason::seen_pain);
+  }
+  expect_stop(after(80, over_the_platform), StopReason::seen_over);
+  expect_stop(after(80, pain), StopReason::seen_pain);
+}
+
+TEST_F(NextCutTest, CutOffThatIsNoneIsNotAnswered) {
+  for (const double cut : {-1.0, 100.0, 150.0, std::nan(""), -HUGE_VAL, HUGE_VAL})
+    EXPECT_FALSE(next_cut(foot->outline, foot->trim, {cut, low, false})) << cut;
+  EXPECT_TRUE(next_cut(foot->outline, foot->trim, {99.9, low, false}));
+}
+
+TEST_F(NextCutTest, LinesAreGivenBackFromTheWitnessLine) {
+  EXPECT_NEAR(back_from_witness(foot->trim, after(56, low).line->centre), 41, 1e-9);
+}
+
+TEST_F(NextCutTest, TableRunsFromTheFirstCutToTheFinalOne) {
+  const std::vector<double> steps = cut_steps(foot->trim);
+  ASSERT_EQ(steps.size(), 3U);
+  EXPECT_NEAR(steps[0], 56, 1e-9);
+  EXPECT_NEAR(steps[1], 59, 1e-9);
+  EXPECT_NEAR(steps[2], 62, 1e-9);
+}
+
+TEST_F(NextCutTest, TooLittleForTwoStepsIsTakenByThrees) {
+  SolvedTrim trim = foot->trim;
+  trim.first_cut.reset();
+  trim.final_cut = cut_line(foot->outline, 5, 0).value();
+  const NextCut next = next_cut(foot->outline, trim, {0, low, false}).value();
+  ASSERT_TRUE(next.line);
+  EXPECT_NEAR(next.line->centre, 3, 1e-9);
+  EXPECT_EQ(cut_steps(trim).size(), 2U);
+}
+
+TEST(NextCut, FollowedAlongDrawnOrdersItEndsAtTheFinalOrStopLine) {
+  Draw draw(31);
+  int followed = 0;
+  int skew = 0;
+  for (int i = 0; i < 150; ++i) {
+    const Order order = drawn_order(draw);
+    for (const auto* wanted : {&order.left, &order.right}) {
+      if (!*wanted) continue;
+      const auto foot = trimmed(**wanted, order.pose, order.estimates_from);
+      if (!foot) continue;
+      const SolvedTrim& trim = foot->trim;
+      for (const bool past : {false, true}) {
+        const double limit = past ? trim.stop.centre : trim.final_cut.centre;
+        double cut = 0;
+        std::vector<double> lines;
+        for (int tries = 0; tries < 60; ++tries) {
+          const auto next = next_cut(foot->outline, trim, {cut, low, past});
+          ASSERT_TRUE(next);
+          if (!next->line) {
+            ASSERT_TRUE(next->stop == StopReason::stop_line ||
+                        (!past && next->stop == StopReason::final_line));
+            break;
+          }
+          ASSERT_GE(next->more, least_cut);
+          ASSERT_LE(next->line->centre, limit + 1e-9);
+          ASSERT_NEAR(next->line->centre, cut + next->more, 1e-9);
+          // Parallel to the final line.
+          ASSERT_NEAR(std::atan2(next->line->medial_end.x - next->line->lateral_end.x,
+                                 next->line->medial_end.y - next->line->lateral_end.y),
+                      trim.skew, 1e-6);
+          cut = next->line->centre;
+          lines.push_back(cut);
+        }
+        ASSERT_NEAR(cut, limit, 1e-9);
+        if (!past) {
+          ASSERT_EQ(lines, cut_steps(trim));
+        }
+        ++followed;
+      }
+      if (trim.skew != 0) ++skew;
+    }
+  }
+  EXPECT_GT(followed, 200);
+  EXPECT_GT(skew, 20);
+}
+
+} // namespace
+} // namespace shankline::tests
