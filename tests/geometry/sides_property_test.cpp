@@ -314,7 +314,7 @@ void try_orders(int count, std::uint64_t seed) {
 }
 
 TEST(SidesProperty, DrawnOrdersAreLoweredSoundlyOrRefusedByName) {
-  try_orders(40, 81);
+  try_orders(60, 81);
 }
 
 TEST(LongSidesProperty, TwoThousandDrawnOrdersAreLoweredSoundlyOrRefusedByName) {
