@@ -109,7 +109,8 @@ public:
 
   std::string report() const {
     if (request_.verb != Verb::chart)
-      return report_text(read_.order, solution_, contact_, request_.units);
+      return report_text(read_.order, solution_, contact_, request_.units) +
+             (request_.verb == Verb::check ? budget_text(solution_) : std::string());
     std::string text;
     for (const FootChart& foot : charts_)
       text += (text.empty() ? "" : "\n") + chart_table(solved(foot.side), foot.chart);

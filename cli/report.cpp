@@ -74,6 +74,9 @@ private:
     cut("final cut", [](const SolvedTrim& trim) { return &trim.final_cut; });
     const std::string tolerance = tolerance_text(cut_off_tolerance(order_.tolerances));
     shank_row("every cut", [&](const FootSolution&) { return tolerance + ", never past the line"; });
+    shank_row("known to", [](const FootSolution& foot) {
+      return "\u00b1" + figure(foot.trim->doubt.board.expanded()) + " mm (95 %, an estimate)";
+    });
     shank_row("witness line", [&](const FootSolution& foot) { return witness(foot); });
     shank_row("", [](const FootSolution& foot) { return back_from_witness(foot); });
     shank_row("keep", [&](const FootSolution& foot) { return keep(foot); });
@@ -199,6 +202,18 @@ private:
 };
 
 } // namespace
+
+std::string budget_text(const Solution& solution) {
+  std::string text;
+  for (const auto* foot : {&solution.left, &solution.right}) {
+    if (!*foot || !(*foot)->trim) continue;
+    const std::string words = repeat_first((*foot)->trim->gains);
+    if (!words.empty())
+      text += padded("surer", name_width) +
+              ((*foot)->side == FootSide::left ? "left: " : "right: ") + words + "\n";
+  }
+  return text;
+}
 
 std::string report_text(const Order& order, const Solution& solution, const PairContact& contact,
                         Units units) {

@@ -12,4 +12,7 @@ namespace shankline {
 std::string report_text(const Order& order, const Solution& solution, const PairContact& contact,
                         Units units);
 
+/// Which reading to take again first, and what that would win; a line a foot, empty for none.
+std::string budget_text(const Solution& solution);
+
 } // namespace shankline

@@ -440,7 +440,9 @@ private:
     add(LineKind::lift_limit, right_end(trim.lift_limit),
         "lift limit: raise the board no farther than this");
     add(LineKind::final_cut, right_end(trim.final_cut),
-        "final cut at " + figure(trim.final_cut.centre), Weight::bold);
+        "final cut at " + figure(trim.final_cut.centre) + ", known to \u00b1" +
+            figure(trim.doubt.board.expanded()) + " (fine lines)",
+        Weight::bold);
     if (trim.first_cut)
       add(LineKind::first_cut, right_end(*trim.first_cut),
           "first cut at " + figure(trim.first_cut->centre) + ": then try, then 3 at a time");
@@ -508,6 +510,10 @@ std::vector<Stroke> board_lines(const FootSolution& foot, double front) {
     paper.push_back({last, outline.edge_y(Edge::lateral, last)});
   }
   add(LineKind::paper_trim, std::move(paper));
+  // Where the line belongs, at 95 %: the part of the band that lies on the board.
+  const double U = trim.doubt.board.expanded();
+  for (const double edge_at : {trim.final_cut.centre - U, trim.final_cut.centre + U})
+    if (const auto line = cut_line(outline, edge_at, trim.skew)) add(LineKind::band, across(*line));
   add(LineKind::lift_limit, across(trim.lift_limit));
   if (trim.bevel) add(LineKind::bevel, across(*trim.bevel));
   if (outline.closed() && front >= *outline.length())

@@ -10,7 +10,7 @@ using enum LineKind;
 
 constexpr std::array styles{
     LineStyle{hatch, "hatch", "cut away", 0.12, 0.62, {}},
-    LineStyle{band, "band", "uncertainty", 0.14, 0.50, {}},
+    LineStyle{band, "band", "uncertainty", 0.15, 0.45, {}},
     LineStyle{centre, "centre", "centre line", 0.16, 0.40, {9, 3, 2, 3}},
     LineStyle{ruler, "ruler", "ruler", 0.17, 0.25, {}},
     LineStyle{leader, "leader", "pointer", 0.18, 0.35, {}},

@@ -177,6 +177,12 @@ private:
     shank_row("tolerance of every cut", [&](const FootColumn&) {
       return tolerance_text(cut_off_tolerance(wish)) + " of what is cut off";
     });
+    shank_row("the final line is known to", [](const FootColumn& foot) {
+      std::string words = "\u00b1" + figure(foot.solution->trim->doubt.board.expanded()) +
+                          " at 95 %, an estimate";
+      const std::string more = repeat_first(foot.solution->trim->gains);
+      return more.empty() ? words : words + "; " + more;
+    });
     shank_row("keep", [&](const FootColumn& foot) -> std::string {
       const SolvedPieces& pieces = foot.solution->pieces;
       if (!pieces.kept_length) return "not known: the board stays in the shoe";

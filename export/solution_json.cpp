@@ -50,6 +50,18 @@ const char* rule_name(const TrimRule& rule) {
   return std::holds_alternative<MarkRule>(rule) ? "mark" : "reach";
 }
 
+/// Which reading to take again, the most worth first.
+Json budget(const SolvedTrim& trim) {
+  Json rows = Json::array();
+  for (const RepeatGain& gain : trim.gains)
+    rows.push_back({{"reading", gain.key},
+                    {"estimated", gain.estimated},
+                    {"share", number(gain.share)},
+                    {"U_once_more", number(gain.U_once_more)},
+                    {"U_twice_more", number(gain.U_twice_more)}});
+  return rows;
+}
+
 Json trim(const FootSolution& foot, const FootOrder& order, const ToleranceWish& tolerances) {
   const SolvedTrim& trim = *foot.trim;
   const Tolerance tolerance = cut_off_tolerance(tolerances);
@@ -59,8 +71,8 @@ Json trim(const FootSolution& foot, const FootOrder& order, const ToleranceWish&
              {"witness", number(trim.witness.centre)},
              {"lift_limit", number(trim.lift_limit.centre)},
              {"bevel", trim.bevel ? number(trim.bevel->centre) : Json(nullptr)},
-             {"u", nullptr},
-             {"U", nullptr},
+             {"u", number(trim.doubt.board.u)},
+             {"U", number(trim.doubt.board.expanded())},
              {"tolerance", Json::array({number(tolerance.plus), number(tolerance.minus)})}};
   return {{"rule", rule_name(order.alterations.shank->rule)},
           {"reach", number(trim.reach)},
@@ -70,6 +82,7 @@ Json trim(const FootSolution& foot, const FootOrder& order, const ToleranceWish&
           {"skew", degrees(trim.skew)},
           {"skew_reason", trim.skew_reason},
           {"board", std::move(board)},
+          {"budget", budget(trim)},
           {"other_rules",
            {{"three_quarter", number(trim.other_rules.three_quarter)},
             {"heel_front", number(trim.other_rules.heel_front)},

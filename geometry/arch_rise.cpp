@@ -8,7 +8,9 @@ namespace {
 
 using std::numbers::pi;
 
-double peak(const Arch& arch) { return 2 * arch.bend / (arch.width_front + arch.width_heel); }
+double peak(const Arch& arch) {
+  return 2 * arch.bend / (arch.width_front + arch.width_heel);
+}
 
 /// Everything about v = u − to_break that stays the same along one half of the arch.
 struct Half {
@@ -47,9 +49,12 @@ ArchRises arch_rises(const Arch& arch, double from, double step, std::size_t cou
     rises.angle[i] = a.angle;
     rises.rise[i] = a.rise;
   };
-  const auto place = [&](std::size_t i) { return from + step * static_cast<double>(i) - arch.to_break; };
+  const auto place = [&](std::size_t i) {
+    return from + step * static_cast<double>(i) - arch.to_break;
+  };
   std::size_t i = 0;
-  for (; i < count && place(i) <= -arch.width_front; ++i) put(i, {});
+  for (; i < count && place(i) <= -arch.width_front; ++i)
+    put(i, {});
   for (const bool ahead : {true, false}) {
     if (i == count) break;
     const Half half(arch, ahead);

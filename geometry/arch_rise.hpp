@@ -12,12 +12,12 @@ namespace shankline {
 struct ArchRise {
   double curvature = 0; ///< κ, 1/mm
   double angle = 0;     ///< ∫ κ du from before the arch, radians
-  double rise = 0;      ///< ∫∫ κ du du: height above the tangent ahead of the arch, small slopes, mm
+  double rise = 0; ///< ∫∫ κ du du: height above the tangent ahead of the arch, small slopes, mm
 };
 ArchRise arch_rise(const Arch& arch, double u);
 
-/// The same at u = from + i·step, i below `count`, a list for each figure. Costs no sines: the angle
-/// of the cosine is turned on from one to the next.
+/// The same at u = from + i·step, i below `count`, a list for each figure. Costs no sines: the
+/// angle of the cosine is turned on from one to the next.
 struct ArchRises {
   std::vector<double> curvature, angle, rise;
 };
@@ -26,7 +26,11 @@ ArchRises arch_rises(const Arch& arch, double from, double step, std::size_t cou
 double curvature_slope(const Arch& arch, double u); ///< κ′, 1/mm²
 double curvature_bow(const Arch& arch, double u);   ///< κ″, 1/mm³; 0 outside the arch
 
-inline double arch_begin(const Arch& arch) { return arch.to_break - arch.width_front; }
-inline double arch_end(const Arch& arch) { return arch.to_break + arch.width_heel; }
+inline double arch_begin(const Arch& arch) {
+  return arch.to_break - arch.width_front;
+}
+inline double arch_end(const Arch& arch) {
+  return arch.to_break + arch.width_heel;
+}
 
 } // namespace shankline

@@ -7,7 +7,8 @@
 namespace shankline {
 namespace {
 
-/// LDLᵀ of the matrix with `added` on its diagonal; held rows and columns are those of the identity.
+/// LDLᵀ of the matrix with `added` on its diagonal; held rows and columns are those of the
+/// identity.
 class BandedFactor {
 public:
   explicit BandedFactor(std::size_t n) : inverse_(n), first_(n), second_(n) {}
@@ -65,13 +66,15 @@ void multiply(const BandedProgramme& p, const std::vector<double>& x, std::vecto
 
 double largest(const std::vector<double>& v) {
   double most = 0;
-  for (const double value : v) most = std::max(most, std::abs(value));
+  for (const double value : v)
+    most = std::max(most, std::abs(value));
   return most;
 }
 
 std::uint64_t fingerprint(const std::vector<char>& held) { // FNV-1a
   std::uint64_t hash = 14695981039346656037ULL;
-  for (const char h : held) hash = (hash ^ static_cast<std::uint64_t>(h)) * 1099511628211ULL;
+  for (const char h : held)
+    hash = (hash ^ static_cast<std::uint64_t>(h)) * 1099511628211ULL;
   return hash;
 }
 
@@ -107,8 +110,11 @@ ProgrammeSolution solve_active_set(const BandedProgramme& programme, std::vector
     seen.push_back(fingerprint(held));
     ++result.steps;
     const auto is_held = [&](std::size_t i) { return held[i] != 0; };
-    if (!factor.factorize(programme, [](std::size_t) { return 0.0; }, is_held)) break;
-    for (std::size_t i = 0; i < n; ++i) result.x[i] = is_held(i) ? 0 : -programme.linear[i];
+    if (!factor.factorize(
+            programme, [](std::size_t) { return 0.0; }, is_held))
+      break;
+    for (std::size_t i = 0; i < n; ++i)
+      result.x[i] = is_held(i) ? 0 : -programme.linear[i];
     factor.solve(result.x);
     for (std::size_t i = 0; i < n; ++i)
       if (is_held(i)) result.x[i] = 0;
@@ -177,13 +183,16 @@ ProgrammeSolution solve_interior_point(const BandedProgramme& programme, int mos
     }
     ++result.steps;
     if (!factor.factorize(programme, weight, none)) break;
-    for (std::size_t i = 0; i < n; ++i) ax[i] = -r[i] - f[i];
+    for (std::size_t i = 0; i < n; ++i)
+      ax[i] = -r[i] - f[i];
     factor.solve(ax);
-    for (std::size_t i = 0; i < n; ++i) af[i] = -f[i] - weight(i) * ax[i];
+    for (std::size_t i = 0; i < n; ++i)
+      af[i] = -f[i] - weight(i) * ax[i];
     const double px = longest(x, ax);
     const double pf = longest(f, af);
     double after = 0;
-    for (std::size_t i = 0; i < n; ++i) after += (x[i] + px * ax[i]) * (f[i] + pf * af[i]);
+    for (std::size_t i = 0; i < n; ++i)
+      after += (x[i] + px * ax[i]) * (f[i] + pf * af[i]);
     const double ratio = after / gap;
     const double centre = ratio * ratio * ratio * mu;
     for (std::size_t i = 0; i < n; ++i)
@@ -201,7 +210,8 @@ ProgrammeSolution solve_interior_point(const BandedProgramme& programme, int mos
   result.held.resize(n);
   const double size_x = largest(x) + 1e-300;
   const double size_f = largest(f) + 1e-300;
-  for (std::size_t i = 0; i < n; ++i) result.held[i] = f[i] / size_f > x[i] / size_x;
+  for (std::size_t i = 0; i < n; ++i)
+    result.held[i] = f[i] / size_f > x[i] / size_x;
   result.x = std::move(x);
   result.force = std::move(f);
   return result;

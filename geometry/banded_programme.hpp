@@ -20,21 +20,21 @@ struct ProgrammeSolution {
   bool converged = false;
   std::vector<double> x;
   std::vector<double> force; ///< f
-  std::vector<char> held;    ///< where x = 0 was imposed (active set), or where f > x (interior point)
-  int steps = 0;             ///< factorizations
-  double residual = 0;       ///< the larger of the three below
+  std::vector<char> held; ///< where x = 0 was imposed (active set), or where f > x (interior point)
+  int steps = 0;          ///< factorizations
+  double residual = 0;    ///< the larger of the three below
 };
 
-/// Largest violation of x ≥ 0 and of f ≥ 0, and largest min(x, f), each against the size of x and of
-/// f: what is converged has at most `programme_tolerance`.
+/// Largest violation of x ≥ 0 and of f ≥ 0, and largest min(x, f), each against the size of x and
+/// of f: what is converged has at most `programme_tolerance`.
 double programme_residual(const BandedProgramme& programme, const std::vector<double>& x,
                           const std::vector<double>& force);
 inline constexpr double programme_tolerance = 1e-8;
 
 /// Primal–dual active set (Hintermüller, Ito and Kunisch, SIAM J. Optim. 13 (2002) 865–888; from
-/// memory): solve with x = 0 on the set and f = 0 off it, let go where f < 0, hold where x < 0, until
-/// nothing changes. Finite and exact where it ends; gives up on a set seen before. `held` is where to
-/// begin; the nearer, the fewer steps.
+/// memory): solve with x = 0 on the set and f = 0 off it, let go where f < 0, hold where x < 0,
+/// until nothing changes. Finite and exact where it ends; gives up on a set seen before. `held` is
+/// where to begin; the nearer, the fewer steps.
 ProgrammeSolution solve_active_set(const BandedProgramme& programme, std::vector<char> held,
                                    int most_steps = 60);
 

@@ -33,10 +33,14 @@ template <class F> double root(const F& f, double from, double to, double f_from
 
 double grade_stiffness(Grade grade) {
   switch (grade) {
-  case Grade::one_thumb: return 45000;
-  case Grade::two_thumbs: return 70000;
-  case Grade::over_the_knee: return 100000;
-  case Grade::hardly_over_the_knee: return 140000;
+  case Grade::one_thumb:
+    return 45000;
+  case Grade::two_thumbs:
+    return 70000;
+  case Grade::over_the_knee:
+    return 100000;
+  case Grade::hardly_over_the_knee:
+    return 140000;
   }
   return 70000;
 }
@@ -121,14 +125,14 @@ std::variant<double, Impossible> pull_from_travel(const ContactProblem& uncut, d
   if (!fault.empty()) return Impossible{0, fault, "", ""};
   if (!(travel > 0) || without <= 0) {
     const double by = travel > 0 ? -without : -travel;
-    return Impossible{by,
-                      travel > 0 ? "a travel of " + short_figure(travel) + " is " +
-                                       short_figure(by) +
-                                       " more than the shoe would stand off without any pull"
-                                 : "a travel of " + short_figure(travel) + " is none",
-                      "above 0, below " + short_figure(without + travel),
-                      "Thumb the sole up under the arch, standing on pointe in the uncut shoe; check "
-                      "the arch depth and the board's stiffness."};
+    return Impossible{
+        by,
+        travel > 0 ? "a travel of " + short_figure(travel) + " is " + short_figure(by) +
+                         " more than the shoe would stand off without any pull"
+                   : "a travel of " + short_figure(travel) + " is none",
+        "above 0, below " + short_figure(without + travel),
+        "Thumb the sole up under the arch, standing on pointe in the uncut shoe; check "
+        "the arch depth and the board's stiffness."};
   }
   double low = 0;
   double at_low = without;

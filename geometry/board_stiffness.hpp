@@ -36,9 +36,9 @@ double grade_stiffness(Grade grade); ///< of the board alone, N·mm²
 
 inline constexpr double newtons_per_gram = 9.80665e-3; ///< standard gravity, ISO 80000-3
 
-/// A cantilever of length L with a dead weight P at its tip, any droop (Bisshopp and Drucker, Quart.
-/// Appl. Math. 3 (1945) 272–275; citation from memory). With φ the slope of the tip, k² = (1 + sin φ)/2
-/// and tan θ = 1/√(sin φ):
+/// A cantilever of length L with a dead weight P at its tip, any droop (Bisshopp and Drucker,
+/// Quart. Appl. Math. 3 (1945) 272–275; citation from memory). With φ the slope of the tip, k² = (1
+/// + sin φ)/2 and tan θ = 1/√(sin φ):
 ///   √(P L²/B) = α = K(k) − F(k, θ),  droop/L = 1 − 2/α (E(k) − E(k, θ)).
 struct TipLoad {
   double load;       ///< P L²/B

@@ -2,9 +2,10 @@
 
 #include "geometry/contact_figures.hpp"
 #include "geometry/contact_methods.hpp"
-#include "geometry/figure.hpp"
 
+#include <algorithm>
 #include <cmath>
+#include <initializer_list>
 #include <utility>
 
 namespace shankline {
@@ -31,21 +32,22 @@ std::string fault_of(const ContactProblem& p, const ContactOptions& options) {
     return "the sole needs a stiffness above 0, the board one that is not negative";
   if (s.bevel < 0 || s.edge_ratio < 0 || s.edge_ratio > 1)
     return "a bevel has a length and leaves 0 to 1 of the thickness";
-  if (s.thinned && (!finite({s.thinned->from, s.thinned->to, s.thinned->ratio}) ||
-                    !(s.thinned->from < s.thinned->to) || s.thinned->ratio < 0 ||
-                    s.thinned->ratio > 1))
+  if (s.thinned &&
+      (!finite({s.thinned->from, s.thinned->to, s.thinned->ratio}) ||
+       !(s.thinned->from < s.thinned->to) || s.thinned->ratio < 0 || s.thinned->ratio > 1))
     return "a thinned stretch runs towards the heel and leaves 0 to 1 of the thickness";
-  if (s.pre_arch && (!finite({s.pre_arch->to_break, s.pre_arch->width_front,
-                              s.pre_arch->width_heel, s.pre_arch->bend}) ||
+  if (s.pre_arch && (!finite({s.pre_arch->to_break, s.pre_arch->width_front, s.pre_arch->width_heel,
+                              s.pre_arch->bend}) ||
                      !(s.pre_arch->width_front > 0) || !(s.pre_arch->width_heel > 0)))
     return "the board's own arch needs widths above 0";
   for (const PullStretch& pull : p.pull)
     if (!finite({pull.from, pull.to, pull.at_from, pull.at_to}) || !(pull.from < pull.to) ||
         pull.at_from < 0 || pull.at_to < 0)
       return "a pull runs towards the heel and is not negative";
-  if (options.cells < 8 || options.cells > 100000 || options.programme_cells < 0 ||
-      options.programme_cells > 400000)
-    return "at least 8 cells, at most 100000";
+  if (options.cells < 8 || options.cells > 100000) return "curves have 8 to 100000 cells";
+  if (options.programme_cells != 0 &&
+      (options.programme_cells < 8 || options.programme_cells > most_programme_cells))
+    return "a banded programme has 8 to 1400 cells";
   return {};
 }
 
@@ -65,7 +67,9 @@ ContactResult solve_contact(const ContactProblem& problem, const ContactOptions&
   std::optional<ContactSolution> found;
   if (options.closed_form) found = one_lift(problem, strip, *foot, near, result.verdict);
   if (!found) {
-    const int cells = options.programme_cells > 0 ? options.programme_cells : 2 * options.cells;
+    const int cells = options.programme_cells > 0
+                          ? options.programme_cells
+                          : std::min(2 * options.cells, most_programme_cells);
     found = on_mesh(problem, strip, cells, result.verdict);
   }
   if (!found) return result;

@@ -1,8 +1,8 @@
 // Where will it break? Board and sole as an elastic strip along the foot on pointe.
 //
-// The strip is held along the forefoot up to the clamp, drawn to the foot by the upper's pull p, and
-// cannot enter the foot. With g ≥ 0 the gap between foot and shoe along u, the distance from the
-// ball towards the heel, it takes the shape that minimises
+// The strip is held along the forefoot up to the clamp, drawn to the foot by the upper's pull p,
+// and cannot enter the foot. With g ≥ 0 the gap between foot and shoe along u, the distance from
+// the ball towards the heel, it takes the shape that minimises
 //   ½ ∫ B (κ + g″ − κ₀)² du + ∫ p g du,   g = g′ = 0 at the clamp, free at the other end,
 // κ the foot's curvature, κ₀ the board's own, B the bending stiffness: small slopes against the
 // foot, any bend of the foot itself. Everything here is an estimate for choosing between cuts.
@@ -33,8 +33,8 @@ struct ContactProblem {
   std::vector<PullStretch> pull; ///< stretches may overlap: they add up
 };
 
-/// The pull as the sides give it: even from the clamp to the heel front, none behind, where the heel
-/// cup holds by its shape.
+/// The pull as the sides give it: even from the clamp to the heel front, none behind, where the
+/// heel cup holds by its shape.
 std::vector<PullStretch> even_pull(double per_length, double clamp, double heel_front);
 
 enum class ContactMethod {
@@ -43,11 +43,19 @@ enum class ContactMethod {
   interior_point ///< banded programme, where the active set gave up
 };
 
+inline constexpr int most_programme_cells = 1400;
+
 struct ContactOptions {
-  int cells = 172;          ///< of the curves; at least 8
-  bool closed_form = true;  ///< try the closed form first; else the banded programme
-  int programme_cells = 0;  ///< of the banded programme; 0: twice `cells`
+  int cells = 172;         ///< of the curves; at least 8. Closed form: figures hardly depend on it
+  bool closed_form = true; ///< try the closed form first; else the banded programme
+  /// Of the banded programme; 0: twice `cells`. Rounding grows with the fourth power of the nodes,
+  /// so there are at most `most_programme_cells`.
+  int programme_cells = 0;
 };
+
+/// For sweeps and sensitivities: gaps to 1e-4 mm, slack to 1 %, moments and places of contact
+/// exactly, curves too coarse to be drawn.
+inline constexpr ContactOptions figures_only{43, true, 344};
 
 /// Why the answer may be believed, or why there is none.
 struct ContactVerdict {
@@ -68,7 +76,8 @@ struct ContactForce {
 };
 
 struct ContactFigures {
-  /// Where the sole's curvature κ + g″ is largest. At the clamp: the shoe does not break in the arch.
+  /// Where the sole's curvature κ + g″ is largest. At the clamp: the shoe does not break in the
+  /// arch.
   bool breaks_in_arch = false;
   double break_at = 0;
   double break_from = 0; ///< the stretch round it within a tenth of the peak
@@ -77,15 +86,16 @@ struct ContactFigures {
   std::vector<double> rival_peaks; ///< other places within a tenth of the peak, beyond a dip below
   double gap = 0;                  ///< the largest
   double gap_at = 0;
-  double heel_gap = 0; ///< at the heel front
+  double heel_gap = 0;           ///< at the heel front
   std::optional<double> bearing; ///< centroid of the force behind the arch break; absent if none
   double bearing_force = 0;      ///< N
   double heel_pry = 0;           ///< moment of the force behind the heel front about it, N·mm
-  double slack = 0;              ///< ∫ (κ g − ½ g′²) du: length of shoe left over behind the heel
-  double clamp_moment = 0;       ///< N·mm
+  double slack = 0; ///< ∫ (κ g − ½ g′²) du: length of shoe left over behind the heel
+  double clamp_moment = 0; ///< N·mm
 };
 
-/// From the clamp to the end. Where the strip steps there are two stations at one place.
+/// From the clamp to the end. Where the strip steps there are two stations at one place; where it
+/// lies on the flat heel there are few.
 struct ContactCurves {
   std::vector<double> u;
   std::vector<double> gap;
@@ -101,7 +111,7 @@ struct ContactSolution {
   ContactFigures figures;
   ContactCurves curves;
   std::vector<ContactForce> forces; ///< by rising u, those of the foot on the strip
-  double lifts_at = 0;   ///< u where the strip leaves the foot: mostly the clamp
+  double lifts_at = 0;              ///< u where the strip leaves the foot: mostly the clamp
   double touches_at = 0; ///< u behind which it lies on the foot, or just touches with its end
   std::shared_ptr<const FootTable> foot;
 };
@@ -113,8 +123,8 @@ struct ContactResult {
 };
 
 /// `near` is the solution of a similar problem (another trim, a little more pull): what it has in
-/// common with this one is taken over, and the search begins there. The answer does not depend on it
-/// beyond rounding, and the place of contact moves smoothly, so that differences between two
+/// common with this one is taken over, and the search begins there. The answer does not depend on
+/// it beyond rounding, and the place of contact moves smoothly, so that differences between two
 /// solutions are sensitivities on one set of contacts.
 ContactResult solve_contact(const ContactProblem& problem, const ContactOptions& options = {},
                             const ContactSolution* near = nullptr);

@@ -8,7 +8,9 @@ namespace {
 
 constexpr double within_peak = 0.9;
 
-double between(double a, double b, double t) { return a + (b - a) * t; }
+double between(double a, double b, double t) {
+  return a + (b - a) * t;
+}
 
 /// Where a line from (u0, v0) to (u1, v1) crosses `level`.
 double crossing(double u0, double v0, double u1, double v1, double level) {
@@ -24,13 +26,18 @@ void read_break(const ContactCurves& c, ContactFigures& f) {
   f.breaks_in_arch = top > 0;
   const double level = within_peak * k[top];
   std::size_t first = top;
-  while (first > 0 && k[first - 1] >= level) --first;
+  while (first > 0 && k[first - 1] >= level)
+    --first;
   std::size_t last = top;
-  while (last + 1 < n && k[last + 1] >= level) ++last;
-  f.break_from = first == 0 ? c.u[0] : crossing(c.u[first - 1], k[first - 1], c.u[first], k[first], level);
-  f.break_to = last + 1 == n ? c.u[last] : crossing(c.u[last], k[last], c.u[last + 1], k[last + 1], level);
+  while (last + 1 < n && k[last + 1] >= level)
+    ++last;
+  f.break_from =
+      first == 0 ? c.u[0] : crossing(c.u[first - 1], k[first - 1], c.u[first], k[first], level);
+  f.break_to =
+      last + 1 == n ? c.u[last] : crossing(c.u[last], k[last], c.u[last + 1], k[last + 1], level);
   for (std::size_t i = 0; i < n; ++i) {
-    if (k[i] < level || (i >= first && i <= last)) continue;
+    if (i == first) i = last + 1;
+    if (i >= n || k[i] < level) continue;
     std::size_t peak = i;
     for (; i < n && k[i] >= level; ++i)
       if (k[i] > k[peak]) peak = i;
@@ -54,7 +61,8 @@ void read_gap(const ContactCurves& c, ContactFigures& f) {
   const auto top = static_cast<std::size_t>(std::max_element(g.begin(), g.end()) - g.begin());
   f.gap = g[top];
   f.gap_at = c.u[top];
-  for (std::size_t i = std::max<std::size_t>(top, 1) - 1; i < std::min(top + 1, g.size() - 1); ++i) {
+  for (std::size_t i = std::max<std::size_t>(top, 1) - 1; i < std::min(top + 1, g.size() - 1);
+       ++i) {
     const double h = c.u[i + 1] - c.u[i];
     const double s0 = c.slope[i];
     const double s1 = c.slope[i + 1];
@@ -63,7 +71,7 @@ void read_gap(const ContactCurves& c, ContactFigures& f) {
     const double m = 1.5 * (g[i + 1] - g[i]) / h - 0.25 * (s0 + s1); // slope half-way
     double low = 0;
     double high = 1;
-    for (int step = 0; step < 40; ++step) {
+    for (int step = 0; step < 30; ++step) {
       const double t = (low + high) / 2;
       const double s = s0 * (1 - t) * (1 - 2 * t) + 4 * m * t * (1 - t) + s1 * t * (2 * t - 1);
       (s > 0 ? low : high) = t;
@@ -77,7 +85,8 @@ void read_gap(const ContactCurves& c, ContactFigures& f) {
 }
 
 double value_at(const ContactCurves& c, double u) {
-  const auto next = static_cast<std::size_t>(std::lower_bound(c.u.begin(), c.u.end(), u) - c.u.begin());
+  const auto next =
+      static_cast<std::size_t>(std::lower_bound(c.u.begin(), c.u.end(), u) - c.u.begin());
   if (next == 0) return c.gap.front();
   if (next == c.u.size()) return c.gap.back();
   const std::size_t i = next - 1;
@@ -108,11 +117,12 @@ ContactFigures read_figures(const ContactProblem& problem, const ContactCurves& 
     if (c.at > problem.heel_front) f.heel_pry += c.force * (c.at - problem.heel_front);
   }
   if (f.bearing_force > 0) f.bearing = first_moment / f.bearing_force;
-  const auto left_over = [&](std::size_t i) {
-    return curves.foot[i] * curves.gap[i] - curves.slope[i] * curves.slope[i] / 2;
-  };
-  for (std::size_t i = 1; i < curves.u.size(); ++i)
-    f.slack += (curves.u[i] - curves.u[i - 1]) * (left_over(i - 1) + left_over(i)) / 2;
+  double before = 0;
+  for (std::size_t i = 0; i < curves.u.size(); ++i) {
+    const double left_over = curves.foot[i] * curves.gap[i] - curves.slope[i] * curves.slope[i] / 2;
+    if (i > 0) f.slack += (curves.u[i] - curves.u[i - 1]) * (before + left_over) / 2;
+    before = left_over;
+  }
   return f;
 }
 

@@ -35,7 +35,9 @@ ContactSolution solution_on(const ContactProblem& problem, const StripIntegrals&
   // has its weight at a third of a step: back from there to the clamp.
   if (found.held[0]) moment[0] -= (moment[1] - moment[0]) / 2;
   moment.push_back(0);
-  const auto gap = [&](std::size_t node) { return node == 0 ? 0 : std::max(0.0, found.x[node - 1]); };
+  const auto gap = [&](std::size_t node) {
+    return node == 0 ? 0 : std::max(0.0, found.x[node - 1]);
+  };
   const auto slope = [&](std::size_t node) {
     if (node == 0) return 0.0;
     if (node == n) return (3 * gap(n) - 4 * gap(n - 1) + gap(n - 2)) / (2 * h);
@@ -68,7 +70,8 @@ ContactSolution solution_on(const ContactProblem& problem, const StripIntegrals&
     if (!found.held[i]) last_gap = u;
   }
   std::size_t first = 0;
-  while (first < n && found.held[first]) ++first;
+  while (first < n && found.held[first])
+    ++first;
   solution.lifts_at = problem.clamp + h * static_cast<double>(first);
   solution.touches_at = std::min(problem.end, last_gap + h);
   return solution;
@@ -92,7 +95,8 @@ ContactMesh contact_mesh(const ContactProblem& problem, const StripIntegrals& st
 
   // Twice integrated 1/B, κ − κ₀ and p at this node and the two before: their second differences.
   std::optional<StripIntegrals> unloaded;
-  if (problem.strip.pre_arch) unloaded.emplace(problem.strip, std::vector<PullStretch>{}, problem.clamp, problem.end);
+  if (problem.strip.pre_arch)
+    unloaded.emplace(problem.strip, std::vector<PullStretch>{}, problem.clamp, problem.end);
   struct Twice {
     double compliance, foot, pull;
   };
@@ -161,11 +165,13 @@ std::vector<double> mesh_moments(const ContactMesh& mesh, const std::vector<doub
 std::optional<ContactSolution> on_mesh(const ContactProblem& problem, const StripIntegrals& strip,
                                        int cells, ContactVerdict& verdict) {
   verdict.method = ContactMethod::active_set;
-  verdict.inequality = "largest of -g/max g, -contact force/largest and the lesser of both at a node";
+  verdict.inequality =
+      "largest of -g/max g, -contact force/largest and the lesser of both at a node";
   verdict.limit = programme_tolerance;
   verdict.converged = false;
   int doublings = 0;
-  while ((cells >> doublings) > coarsest && (cells >> doublings) % 2 == 0) ++doublings;
+  while ((cells >> doublings) > coarsest && (cells >> doublings) % 2 == 0)
+    ++doublings;
   std::vector<char> held;
   ProgrammeSolution found;
   ContactMesh mesh;

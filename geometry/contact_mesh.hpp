@@ -8,10 +8,10 @@
 
 namespace shankline {
 
-/// The unknowns are the gaps at the nodes behind the clamp; `bending` has one entry more, the clamp's
-/// own. Between nodes curvature and compliance are averaged with the hat of each node, so that the
-/// second difference of a gap is exactly the average of its curvature and a soft stretch counts by
-/// how much it gives (harmonically): B at a node is never sampled.
+/// The unknowns are the gaps at the nodes behind the clamp; `bending` has one entry more, the
+/// clamp's own. Between nodes curvature and compliance are averaged with the hat of each node, so
+/// that the second difference of a gap is exactly the average of its curvature and a soft stretch
+/// counts by how much it gives (harmonically): B at a node is never sampled.
 struct ContactMesh {
   double clamp = 0;
   double step = 0;

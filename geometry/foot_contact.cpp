@@ -81,8 +81,8 @@ private:
     if (order_.shoe.clamp == Clamp::wing) {
       const auto wing = measured_wing();
       found_.clamp_estimated = !wing;
-      found_.clamp = wing ? *wing - solved_.pose_shift
-                          : default_wing_station(order_.foot.length->value());
+      found_.clamp =
+          wing ? *wing - solved_.pose_shift : default_wing_station(order_.foot.length->value());
     }
     if (!(found_.clamp > arch.break_at))
       return why_not(caution(key("feet", "arch_break"),
@@ -124,11 +124,12 @@ private:
     ContactResult result = solve_contact(shoe.problem, options_, near);
     shoe.verdict = std::move(result.verdict);
     if (!result.solution)
-      return why_not(caution(key("shoe", "stiffness"),
-                             "where the shoe will break is not estimated: " +
-                                 (shoe.verdict.fault.empty() ? "the contact with the foot was not found"
-                                                             : shoe.verdict.fault),
-                             "Check the arch depth, the stiffness and the pull."));
+      return why_not(
+          caution(key("shoe", "stiffness"),
+                  "where the shoe will break is not estimated: " +
+                      (shoe.verdict.fault.empty() ? "the contact with the foot was not found"
+                                                  : shoe.verdict.fault),
+                  "Check the arch depth, the stiffness and the pull."));
     shoe.solution = std::move(*result.solution);
     shoe.figures = at_stations(shoe.solution.figures, found_.ball);
     return true;
@@ -195,7 +196,8 @@ ContactFigures at_stations(const ContactFigures& figures, double ball) {
   f.break_to = ball - figures.break_from;
   f.gap_at = ball - figures.gap_at;
   if (f.bearing) f.bearing = ball - *figures.bearing;
-  for (double& peak : f.rival_peaks) peak = ball - peak;
+  for (double& peak : f.rival_peaks)
+    peak = ball - peak;
   return f;
 }
 
@@ -209,7 +211,8 @@ std::vector<std::optional<ContactFigures>> sweep_trim(const FootContact& contact
                                                       const ContactOptions& options) {
   std::vector<double> ends;
   ends.reserve(stations.size());
-  for (const double station : stations) ends.push_back(contact.ball - station);
+  for (const double station : stations)
+    ends.push_back(contact.ball - station);
   std::vector<std::optional<ContactFigures>> swept;
   swept.reserve(stations.size());
   const ContactProblem& shoe = contact.cut ? contact.cut->problem : contact.uncut.problem;

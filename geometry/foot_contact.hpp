@@ -17,7 +17,7 @@ namespace shankline {
 ContactFigures at_stations(const ContactFigures& figures, double ball);
 
 struct ShoeContact {
-  ContactProblem problem;   ///< along u, the distance from the ball
+  ContactProblem problem; ///< along u, the distance from the ball
   ContactVerdict verdict;
   ContactSolution solution; ///< likewise
   ContactFigures figures;   ///< stations in the foot frame
@@ -32,9 +32,9 @@ struct FootContact {
   BenchFigure pull;
   ShoeContact uncut;
   std::optional<ShoeContact> cut; ///< where the order asks for shank work
-  double heel_pry_left; ///< cut over uncut; 0 where the uncut shoe does not pry either
-  double heel_gap_left; ///< likewise
-  double board_left;    ///< board behind the arch break, mm
+  double heel_pry_left;           ///< cut over uncut; 0 where the uncut shoe does not pry either
+  double heel_gap_left;           ///< likewise
+  double board_left;              ///< board behind the arch break, mm
   Findings cautions;
 };
 

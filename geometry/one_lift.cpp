@@ -17,7 +17,8 @@ constexpr std::string_view certificate =
 /// Root of a function that falls from not negative to not positive over [from, to]. A guess is
 /// followed outwards until it is enclosed.
 template <class F>
-std::optional<double> falling_root(const F& f, double from, double to, std::optional<double> guess) {
+std::optional<double> falling_root(const F& f, double from, double to,
+                                   std::optional<double> guess) {
   double low = from;
   double high = to;
   double f_low, f_high;
@@ -50,7 +51,9 @@ std::optional<double> falling_root(const F& f, double from, double to, std::opti
   if (f_low == 0) return low;
   if (f_high == 0) return high;
   std::uintmax_t steps = 60;
-  const auto close = [](double a, double b) { return std::abs(b - a) <= 1e-11 * (1 + std::abs(b)); };
+  const auto close = [](double a, double b) {
+    return std::abs(b - a) <= 1e-11 * (1 + std::abs(b));
+  };
   const auto [a, b] = boost::math::tools::toms748_solve(f, low, high, f_low, f_high, close, steps);
   return (a + b) / 2;
 }
@@ -182,8 +185,8 @@ private:
            b * (curvature(p_.arch, start_) - own_curvature(p_.strip, start_));
   }
 
-  /// The strip lies on the foot behind the clamp, up to a start from which it has neither to bend into
-  /// the foot nor to jump off. Tried too far ahead or back, there may be no contact at all.
+  /// The strip lies on the foot behind the clamp, up to a start from which it has neither to bend
+  /// into the foot nor to jump off. Tried too far ahead or back, there may be no contact at all.
   bool find_start(const ContactSolution* near) {
     const auto lacking = [&](double u) {
       begin(u);
@@ -212,8 +215,9 @@ private:
   void sample() {
     ContactCurves& c = solution_.curves;
     const std::size_t cells = foot_.rises.rise.size() - 1;
-    std::array stops{start_,       arch_begin(p_.arch), p_.arch.to_break, arch_end(p_.arch),
-                     p_.heel_front, at_,                 p_.end};
+    std::array stops{
+        start_, arch_begin(p_.arch), p_.arch.to_break, arch_end(p_.arch), p_.heel_front, at_,
+        p_.end};
     std::sort(stops.begin(), stops.end());
     const std::size_t room = cells + 1 + 2 * strip_.pieces().size() + stops.size();
     for (std::vector<double>* v : {&c.u, &c.gap, &c.slope, &c.moment, &c.curvature, &c.foot})
@@ -229,6 +233,10 @@ private:
       ++n;
     };
     const double h = (p_.end - p_.clamp) / static_cast<double>(cells);
+    // Flat under the heel there is nothing between the stations where something changes.
+    const double bent_to = std::max(at_, bent_to_);
+    const std::size_t even_to =
+        std::min(cells, 1 + static_cast<std::size_t>((bent_to - p_.clamp) / h));
     std::size_t i = 1;
     for (const StripIntegrals::Piece& piece : strip_.pieces()) {
       const std::size_t first = n;
@@ -236,7 +244,7 @@ private:
       for (const double at : stops) {
         if (at <= piece.from) continue;
         const double stop = std::min(at, piece.to);
-        for (; i < cells; ++i) {
+        for (; i < even_to; ++i) {
           const double u = p_.clamp + h * static_cast<double>(i);
           if (!(u < stop)) break;
           c.u[n] = u;
@@ -273,6 +281,8 @@ private:
                           even_ * (b.even_shape - o.even_shape - o.even_slope * d) +
                           lever_ * (b.lever_shape - o.lever_shape - o.lever_slope * d) +
                           start_foot_.rise + start_foot_.angle * d;
+    StripIntegral i = b; // of an uneven piece, carried from station to station
+    double i_at = piece.from;
     for (std::size_t n = first; n < last; ++n) {
       const double u = c.u[n];
       const double t = u - piece.from;
@@ -292,7 +302,8 @@ private:
         c.gap[n] = shape0 - rise_[n] +
                    t * (slope0 + q * t * (m0 / 2 + t * (m1 / 6 + t * (m2 / 12 + t * m3 / 20))));
       } else {
-        const StripIntegral i = strip_.within(piece, u);
+        i = strip_.advance(piece, i, i_at, u);
+        i_at = u;
         const double e = u - start_;
         const Side side = u >= piece.to ? Side::ball : Side::heel;
         c.moment[n] = moment(u, i.pull_moment);
@@ -366,8 +377,7 @@ private:
         const double middle = begin + h / 2;
         const double pull = piece.pull + piece.pull_step * (middle - piece.from);
         least = std::min(least, h * (pull + stiffness * curvature_bow(p_.arch, middle)));
-        const double turn =
-            curvature_slope(p_.arch, begin + h) - curvature_slope(p_.arch, begin);
+        const double turn = curvature_slope(p_.arch, begin + h) - curvature_slope(p_.arch, begin);
         const double force = pull * h + stiffness * turn;
         if (force > 0) solution_.forces.push_back({middle, force});
       }

@@ -81,9 +81,10 @@ private:
   }
 
   bool solve_shank(const FootStations& stations, FootSolution& solution) {
+    const TrimModel model(foot_, order_.pose, order_.estimates_from, stations, name_);
     solution.trim = solve_trim({stations, foot_.shoe.board, solution.outline,
                                 *foot_.alterations.shank, foot_.foot.arch_break.across,
-                                solution.shift, "feet." + name_, board_path(),
+                                solution.shift, model, "feet." + name_, board_path(),
                                 "alterations." + name_ + ".shank"},
                                findings_);
     if (!solution.trim) return false;

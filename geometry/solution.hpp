@@ -8,6 +8,7 @@
 #include "geometry/pieces.hpp"
 #include "geometry/side_cut.hpp"
 #include "geometry/tolerance.hpp"
+#include "geometry/trim_doubt.hpp"
 #include "geometry/trim_line.hpp"
 
 #include <optional>
@@ -52,7 +53,7 @@ struct SolvedTrim {
   double skew = 0;  ///< radians
   std::string skew_reason; ///< why the line is square or skew, in words
   CutLine final_cut;
-  std::optional<CutLine> first_cut; ///< absent where less than the first cut's reserve is cut off
+  std::optional<CutLine> first_cut; ///< max(U, 6) short of the final one; absent where less is cut off
   CutLine stop;
   CutLine witness;
   CutLine lift_limit;
@@ -60,6 +61,8 @@ struct SolvedTrim {
   Polyline end;     ///< the kept board's end, medial to lateral, corners rounded if wished
   std::optional<double> bevel_edge_thickness; ///< absent where the thickness is not known
   OtherRules other_rules;
+  TrimDoubt doubt;               ///< how sure the line is
+  std::vector<RepeatGain> gains; ///< which reading to take again, the most worth first
 };
 
 struct SolvedPieces { ///< mm and mm²; absent parts are not known for a board in the shoe

@@ -3,7 +3,7 @@
 #include "geometry/arch_rise.hpp"
 
 #include <algorithm>
-#include <boost/math/quadrature/gauss.hpp>
+#include <cmath>
 
 namespace shankline {
 namespace {
@@ -28,8 +28,8 @@ StripIntegrals::StripIntegrals(const Strip& strip, const std::vector<PullStretch
     knots.push_back(p.to);
   }
   if (strip.pre_arch)
-    for (const double u : {arch_begin(*strip.pre_arch), strip.pre_arch->to_break,
-                           arch_end(*strip.pre_arch)})
+    for (const double u :
+         {arch_begin(*strip.pre_arch), strip.pre_arch->to_break, arch_end(*strip.pre_arch)})
       knots.push_back(u);
   std::sort(knots.begin(), knots.end());
 
@@ -63,17 +63,19 @@ StripIntegrals::StripIntegrals(const Strip& strip, const std::vector<PullStretch
   }
 }
 
-StripIntegral StripIntegrals::within(const Piece& piece, double u) const {
-  const double t = u - piece.from;
+StripIntegral StripIntegrals::advance(const Piece& piece, const StripIntegral& sum, double from,
+                                      double to) const {
+  const double t = to - from;
   const double t2 = t * t / 2;
   const double t3 = t2 * t / 3;
-  const double s0 = piece.from - clamp_;
-  StripIntegral r = piece.start;
-  r.pull_force += piece.pull * t + piece.pull_step * t2;
-  r.pull_moment += piece.start.pull_force * t + piece.pull * t2 + piece.pull_step * t3;
-  r.even_shape += piece.start.even_slope * t;
-  r.lever_shape += piece.start.lever_slope * t;
-  r.load_shape += piece.start.load_slope * t;
+  const double s0 = from - clamp_;
+  const double pull = piece.pull + piece.pull_step * (from - piece.from);
+  StripIntegral r = sum;
+  r.pull_force += pull * t + piece.pull_step * t2;
+  r.pull_moment += sum.pull_force * t + pull * t2 + piece.pull_step * t3;
+  r.even_shape += sum.even_slope * t;
+  r.lever_shape += sum.lever_slope * t;
+  r.load_shape += sum.load_slope * t;
   if (piece.even) {
     const double c = piece.compliance;
     const double t4 = t3 * t / 4;
@@ -82,34 +84,32 @@ StripIntegral StripIntegrals::within(const Piece& piece, double u) const {
     r.even_shape += c * t2;
     r.lever_slope += c * (s0 * t + t2);
     r.lever_shape += c * (s0 * t2 + t3);
-    r.load_slope -= c * (piece.start.pull_moment * t + piece.start.pull_force * t2 +
-                         piece.pull * t3 + piece.pull_step * t4);
-    r.load_shape -= c * (piece.start.pull_moment * t2 + piece.start.pull_force * t3 +
-                         piece.pull * t4 + piece.pull_step * t5);
+    r.load_slope -=
+        c * (sum.pull_moment * t + sum.pull_force * t2 + pull * t3 + piece.pull_step * t4);
+    r.load_shape -=
+        c * (sum.pull_moment * t2 + sum.pull_force * t3 + pull * t4 + piece.pull_step * t5);
     if (piece.own_share > 0) {
-      const ArchRise a = arch_rise(*strip_.pre_arch, piece.from);
-      const ArchRise b = arch_rise(*strip_.pre_arch, u);
+      const ArchRise a = arch_rise(*strip_.pre_arch, from);
+      const ArchRise b = arch_rise(*strip_.pre_arch, to);
       r.load_slope += piece.own_share * (b.angle - a.angle);
       r.load_shape += piece.own_share * (b.rise - a.rise - a.angle * t);
     }
     return r;
   }
-  using Rule = boost::math::quadrature::gauss<double, 8>;
-  const auto& nodes = Rule::abscissa();
-  const auto& weights = Rule::weights();
-  for (std::size_t i = 0; i < 2 * nodes.size(); ++i) {
-    const double node = (i % 2 == 0 ? 1 : -1) * nodes[i / 2];
-    const double v = t / 2 * (1 + node);
-    const double ratio = piece.ratio + piece.ratio_step * v;
+  // Gauss's four places and weights on [−1, 1], as in any table of quadrature.
+  constexpr double places[] = {-0.86113631159405258, -0.33998104358485626, 0.33998104358485626,
+                               0.86113631159405258};
+  constexpr double weights[] = {0.34785484513745386, 0.65214515486254614, 0.65214515486254614,
+                                0.34785484513745386};
+  for (int i = 0; i < 4; ++i) {
+    const double v = t / 2 * (1 + places[i]);
+    const double ratio = piece.ratio + piece.ratio_step * (from - piece.from + v);
     const double board = strip_.board * ratio * ratio * ratio;
-    const double compliance = 1 / (strip_.sole + board);
-    const double weight = t / 2 * weights[i / 2];
-    const double w = weight * compliance;
-    const double moment = piece.start.pull_moment +
-                          v * (piece.start.pull_force +
-                               v * (piece.pull / 2 + v * piece.pull_step / 6));
+    const double w = t / 2 * weights[i] / (strip_.sole + board);
+    const double moment =
+        sum.pull_moment + v * (sum.pull_force + v * (pull / 2 + v * piece.pull_step / 6));
     double load = -w * moment;
-    if (strip_.pre_arch) load += w * board * curvature(*strip_.pre_arch, piece.from + v);
+    if (strip_.pre_arch) load += w * board * curvature(*strip_.pre_arch, from + v);
     r.even_slope += w;
     r.even_shape += w * (t - v);
     r.lever_slope += w * (s0 + v);
@@ -120,15 +120,28 @@ StripIntegral StripIntegrals::within(const Piece& piece, double u) const {
   return r;
 }
 
+StripIntegral StripIntegrals::within(const Piece& piece, double u) const {
+  if (piece.even) return advance(piece, piece.start, piece.from, u);
+  constexpr double longest = 2; // mm at a time
+  const int parts = 1 + static_cast<int>((u - piece.from) / longest);
+  const double step = (u - piece.from) / parts;
+  StripIntegral sum = piece.start;
+  for (int i = 0; i < parts; ++i)
+    sum = advance(piece, sum, piece.from + i * step, piece.from + (i + 1) * step);
+  return sum;
+}
+
 StripIntegral StripIntegrals::at(double u) const {
   std::size_t i = pieces_.size() - 1;
-  while (i > 0 && u < pieces_[i].from) --i;
+  while (i > 0 && u < pieces_[i].from)
+    --i;
   return within(pieces_[i], u);
 }
 
 double StripIntegrals::pull(double u) const {
   std::size_t i = pieces_.size() - 1;
-  while (i > 0 && u < pieces_[i].from) --i;
+  while (i > 0 && u < pieces_[i].from)
+    --i;
   return pieces_[i].pull + pieces_[i].pull_step * (u - pieces_[i].from);
 }
 

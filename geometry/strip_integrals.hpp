@@ -2,8 +2,8 @@
 //
 // Where the strip is off the foot its bending moment is M(s) = α + β s − S(s): two numbers and the
 // pull's own moment. Its curvature is then κ₀ + M/B, and slope and shape follow from the integrals
-// kept here. They are exact (polynomials) where the thickness does not change, and by an eight-point
-// Gauss rule over a bevel.
+// kept here. They are exact (polynomials) where the thickness does not change, and by a four-point
+// Gauss rule for every few millimetres of a bevel.
 #pragma once
 
 #include "geometry/strip_stiffness.hpp"
@@ -32,15 +32,16 @@ struct StripIntegral {
 
 class StripIntegrals {
 public:
-  StripIntegrals(const Strip& strip, const std::vector<PullStretch>& pull, double clamp, double end);
+  StripIntegrals(const Strip& strip, const std::vector<PullStretch>& pull, double clamp,
+                 double end);
 
   StripIntegral at(double u) const;
   double pull(double u) const; ///< N/mm
 
   /// A stretch over which the thickness is one straight line and the pull another.
   struct Piece {
-    double from, to; ///< u
-    bool even;       ///< the thickness does not change
+    double from, to;              ///< u
+    bool even;                    ///< the thickness does not change
     double compliance, own_share; ///< of an even piece: 1/B, and the board's share of B
     double ratio, ratio_step;     ///< of an uneven one: t/t₀ at `from`, and per mm
     double pull, pull_step;       ///< N/mm at `from`, and per mm
@@ -48,6 +49,9 @@ public:
   };
   const std::vector<Piece>& pieces() const { return pieces_; }
   StripIntegral within(const Piece& piece, double u) const;
+  /// From `sum` at `from` on to `to`, both within the piece; a few millimetres where it is not
+  /// even.
+  StripIntegral advance(const Piece& piece, const StripIntegral& sum, double from, double to) const;
 
 private:
   Strip strip_;

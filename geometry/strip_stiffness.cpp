@@ -34,10 +34,11 @@ std::vector<StripPiece> strip_pieces(const Strip& strip, double from, double to)
     knots[count++] = thinned.from;
     knots[count++] = thinned.to;
     if (strip.bevel > 0 && thinned.ratio > strip.edge_ratio) // where the bevel gets thinner
-      knots[count++] = strip.board_end - strip.bevel * (thinned.ratio - strip.edge_ratio) /
-                                             (1 - strip.edge_ratio);
+      knots[count++] = strip.board_end -
+                       strip.bevel * (thinned.ratio - strip.edge_ratio) / (1 - strip.edge_ratio);
   }
-  for (double& knot : knots) knot = std::clamp(knot, from, to);
+  for (double& knot : knots)
+    knot = std::clamp(knot, from, to);
   std::sort(knots.begin(), knots.begin() + static_cast<std::ptrdiff_t>(count));
   std::vector<StripPiece> pieces;
   pieces.reserve(count);

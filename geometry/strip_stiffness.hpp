@@ -17,13 +17,14 @@ struct ThinnedStretch {
 
 /// Board on sole as one strip, along u, the distance from the ball towards the heel:
 ///   B(u) = sole + board·(t/t₀)³,
-/// t the board's thickness: full, planed over a thinned stretch, falling over the bevel to the edge,
-/// none behind the board's end. Where bevel and thinned stretch overlap the thinner one counts.
+/// t the board's thickness: full, planed over a thinned stretch, falling over the bevel to the
+/// edge, none behind the board's end. Where bevel and thinned stretch overlap the thinner one
+/// counts.
 struct Strip {
-  double board = 0;     ///< N·mm², at full thickness; not negative
-  double sole = 0;      ///< N·mm², positive
-  double board_end = 0; ///< u of the board's end: the trim, or of an uncut board its heel end
-  double bevel = 0;     ///< mm that thin towards the end; 0 for a square end
+  double board = 0;      ///< N·mm², at full thickness; not negative
+  double sole = 0;       ///< N·mm², positive
+  double board_end = 0;  ///< u of the board's end: the trim, or of an uncut board its heel end
+  double bevel = 0;      ///< mm that thin towards the end; 0 for a square end
   double edge_ratio = 1; ///< edge over full thickness, 0 to 1
   std::optional<ThinnedStretch> thinned;
   /// The curvature that the board has when nothing holds it (positive: as the arch); absent: flat.

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <utility>
 
 namespace shankline {
 namespace {
@@ -25,6 +26,7 @@ public:
   TrimSolver(const TrimInput& input, Findings& findings) : in_(input), findings_(findings) {}
 
   std::optional<SolvedTrim> solve() {
+    trim_.doubt = trim_doubt(in_.model);
     window();
     if (!failed_) station();
     if (!failed_) hold_to_window();
@@ -38,6 +40,7 @@ public:
     if (!failed_) end();
     if (failed_) return {};
     rules();
+    trim_.gains = repeat_gains(in_.model, trim_.doubt);
     return trim_;
   }
 
@@ -101,12 +104,17 @@ private:
   void hold_to_window() {
     const double under_from = trim_.window.from - trim_.station;
     const double past_to = trim_.station - trim_.window.to;
-    if (under_from <= hair && past_to <= hair) return;
+    if (under_from <= hair && past_to <= hair) return near_an_edge();
     const bool tucked = under_from > hair;
     const double off = tucked ? under_from : past_to;
+    const Uncertain& inside = tucked ? trim_.doubt.past_tuck : trim_.doubt.before_stop;
+    const double U = inside.expanded();
     const std::string what =
         "the board would end at " + posed(trim_.station) + ", " + short_figure(off) +
-        (tucked ? " too far under the heel" : " too near to the arch break");
+        (tucked ? " too far under the heel" : " too near to the arch break") +
+        (held_inside(inside) == Held::outside_by_less_than_U
+             ? " (known to \u00b1" + short_figure(U) + " only: measuring again may settle it)"
+             : std::string());
     if (in_.wish.accept_outside_window) {
       caution(rule_key(), what + "; the order accepts it", "",
               "Only with a teacher's or fitter's word.");
@@ -115,6 +123,18 @@ private:
     error(rule_key(), what, posed(trim_.window.from) + " to " + posed(trim_.window.to),
           wish_that_fits(tucked) + " " + reading_that_fits(tucked, off) +
               " With a fitter's word: accept: outside_window.");
+  }
+
+  /// Inside, but by less than is known.
+  void near_an_edge() {
+    for (const auto& [inside, edge] :
+         {std::pair{&trim_.doubt.past_tuck, "the farthest tuck under the heel"},
+          std::pair{&trim_.doubt.before_stop, "the stop line"}})
+      if (held_inside(*inside) == Held::inside_by_less_than_U)
+        caution(rule_key(),
+                "the cut lies only " + short_figure(inside->value) + " from " + edge +
+                    ", which is known to \u00b1" + short_figure(inside->expanded()),
+                "", "Take the heel front and the arch break once more.");
   }
 
   /// The same rule, changed just enough.
@@ -170,6 +190,20 @@ private:
             "a break on the board", "Measure the arch break, the inset and the board again.");
       return;
     }
+    if (*arch().break_medial == *arch().break_lateral) {
+      trim_.skew_reason = "square: both arch breaks are the same";
+      return;
+    }
+    if (!trim_.doubt.breaks_apart || !told_apart(*trim_.doubt.breaks_apart)) {
+      trim_.skew_reason = "square: the two arch breaks differ by " +
+                          short_figure(std::abs(*arch().break_medial - *arch().break_lateral)) +
+                          ", known to \u00b1" +
+                          short_figure(trim_.doubt.breaks_apart
+                                           ? trim_.doubt.breaks_apart->expanded()
+                                           : 0) +
+                          " only";
+      return;
+    }
     trim_.skew = skew_angle(*arch().break_medial, *arch().break_lateral, across);
     const double apart = std::abs(*arch().break_medial - *arch().break_lateral);
     if (std::abs(trim_.skew) > largest_skew) {
@@ -184,8 +218,7 @@ private:
                 "out: the line is then square.");
       return;
     }
-    trim_.skew_reason = trim_.skew == 0 ? "square: both arch breaks are the same"
-                                        : "parallel to the line through the two arch breaks";
+    trim_.skew_reason = "parallel to the line through the two arch breaks";
   }
 
   std::optional<CutLine> place(double centre) { return cut_line(in_.outline, centre, trim_.skew); }
@@ -206,7 +239,7 @@ private:
     trim_.final_cut = *final_cut;
     if (!known_at(trim_.final_cut)) return;
 
-    trim_.first_cut = place(centre - first_cut_in_hand);
+    trim_.first_cut = place(centre - first_cut_reserve(trim_.doubt.board));
     if (!trim_.first_cut)
       caution(rule_key(),
               "only " + short_figure(centre) + " come off in all: too little to cut in two steps",

@@ -6,6 +6,7 @@
 #include "geometry/foot_stations.hpp"
 #include "geometry/order.hpp"
 #include "geometry/solution.hpp"
+#include "geometry/trim_doubt.hpp"
 
 #include <optional>
 #include <string>
@@ -19,6 +20,7 @@ struct TrimInput {
   const ShankWish& wish;
   std::optional<double> across; ///< between the break marks, if the order gives it
   double shift;                 ///< X = foot station + shift
+  const TrimModel& model;       ///< how sure the line is
   std::string foot_path;        ///< "feet.left"
   std::string board_path;       ///< "shoe.left.board"
   std::string wish_path;        ///< "alterations.left.shank"

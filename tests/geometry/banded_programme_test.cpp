@@ -62,7 +62,8 @@ TEST(BandedProgramme, AllHeldWhenEveryLoadPresses) {
   const BandedProgramme p{{3, 3, 3, 3}, {1, 1, 1}, {0.5, 0.5}, {1, 2, 3, 4}};
   const ProgrammeSolution s = solve_active_set(p, {0, 0, 0, 0});
   EXPECT_TRUE(s.converged);
-  for (const double x : s.x) EXPECT_EQ(x, 0);
+  for (const double x : s.x)
+    EXPECT_EQ(x, 0);
   EXPECT_EQ(s.force, p.linear);
 }
 
@@ -88,17 +89,20 @@ TEST(BandedProgramme, AgainstEverySetOfHeldUnknowns) {
       };
       std::vector<std::vector<double>> a(m, std::vector<double>(m + 1));
       for (std::size_t i = 0; i < m; ++i) {
-        for (std::size_t j = 0; j < m; ++j) a[i][j] = h(free[i], free[j]);
+        for (std::size_t j = 0; j < m; ++j)
+          a[i][j] = h(free[i], free[j]);
         a[i][m] = -p.linear[free[i]];
       }
       for (std::size_t k = 0; k < m; ++k)
         for (std::size_t i = k + 1; i < m; ++i)
-          for (std::size_t j = m + 1; j-- > k;) a[i][j] -= a[i][k] / a[k][k] * a[k][j];
+          for (std::size_t j = m + 1; j-- > k;)
+            a[i][j] -= a[i][k] / a[k][k] * a[k][j];
       std::vector<double> x(n, 0);
       bool allowed = true;
       for (std::size_t k = m; k-- > 0;) {
         double sum = a[k][m];
-        for (std::size_t j = k + 1; j < m; ++j) sum -= a[k][j] * x[free[j]];
+        for (std::size_t j = k + 1; j < m; ++j)
+          sum -= a[k][j] * x[free[j]];
         x[free[k]] = sum / a[k][k];
         allowed = allowed && x[free[k]] >= -1e-12;
       }

@@ -62,7 +62,8 @@ DrawnContact drawn_contact(Draw& draw) {
   drawn.heel_front = 0.256 * size.length + std::clamp(draw.normal(0, 4), -10.0, 10.0);
   drawn.break_at = drawn.heel_front + draw.uniform(0.24, 0.45) * (drawn.ball - drawn.heel_front);
   ContactProblem& p = drawn.problem;
-  p.arch = arch_of_foot(drawn.ball, drawn.break_at, drawn.heel_front, draw.uniform(15, 45) * degree);
+  p.arch =
+      arch_of_foot(drawn.ball, drawn.break_at, drawn.heel_front, draw.uniform(15, 45) * degree);
   p.clamp = draw.chance(0.7) ? drawn.ball - 158.0 / 238.0 * size.length : 0;
   p.heel_front = drawn.ball - drawn.heel_front;
   p.end = drawn.ball;
@@ -75,8 +76,7 @@ DrawnContact drawn_contact(Draw& draw) {
     p.strip.board_end = drawn.ball - draw.uniform(-4, 4);
   } else {
     const double reach = draw.uniform(0.75, 1.15);
-    p.strip.board_end =
-        drawn.ball - drawn.break_at + reach * (drawn.break_at - drawn.heel_front);
+    p.strip.board_end = drawn.ball - drawn.break_at + reach * (drawn.break_at - drawn.heel_front);
     p.strip.bevel = draw.chance(0.8) ? 12 : 0;
     p.strip.edge_ratio = p.strip.bevel > 0 ? 0.25 : 1;
   }
@@ -89,9 +89,11 @@ std::string broken_condition(const ContactProblem& problem, const ContactSolutio
   std::ostringstream fault;
   const double most = *std::max_element(c.gap.begin(), c.gap.end());
   double moment = 1e-3;
-  for (const double m : c.moment) moment = std::max(moment, std::abs(m));
+  for (const double m : c.moment)
+    moment = std::max(moment, std::abs(m));
   double force = moment / (problem.end - problem.clamp);
-  for (const ContactForce& f : solution.forces) force = std::max(force, f.force);
+  for (const ContactForce& f : solution.forces)
+    force = std::max(force, f.force);
   const double gap = std::max(most, 1e-3);
 
   for (std::size_t i = 0; i < c.u.size(); ++i)
@@ -139,8 +141,7 @@ std::string broken_condition(const ContactProblem& problem, const ContactSolutio
     const double h = c.u[i] - c.u[i - 1];
     const double bow0 = c.curvature[i - 1] - c.foot[i - 1];
     const double bow1 = c.curvature[i] - c.foot[i];
-    const double step =
-        h * (c.slope[i - 1] + c.slope[i]) / 2 + h * h / 12 * (bow0 - bow1);
+    const double step = h * (c.slope[i - 1] + c.slope[i]) / 2 + h * h / 12 * (bow0 - bow1);
     if (std::abs(c.gap[i] - c.gap[i - 1] - step) > 1e-5 * gap) {
       fault << "the gap does not follow from the slope at " << c.u[i] << ": "
             << c.gap[i] - c.gap[i - 1] - step;
@@ -149,8 +150,9 @@ std::string broken_condition(const ContactProblem& problem, const ContactSolutio
     // Over a bevel the curvature is steep, and may have its top inside the cell.
     const double b0 = bending_stiffness(problem.strip, c.u[i - 1], Side::heel);
     const double b1 = bending_stiffness(problem.strip, c.u[i], Side::ball);
-    const double allowed = std::abs(b1 - b0) > 1e-9 * b1 ? std::abs(bow1 - bow0) + 0.02 * std::abs(bow1) + 1e-9 : 2e-5;
-    if (std::abs(c.slope[i] - c.slope[i - 1] - h * (bow0 + bow1) / 2) > allowed * h + 1e-12) {
+    const double allowed =
+        std::abs(b1 - b0) > 1e-9 * b1 ? std::abs(bow1 - bow0) + 0.02 * std::abs(bow1) + 1e-9 : 2e-5;
+    if (std::abs(c.slope[i] - c.slope[i - 1] - h * (bow0 + bow1) / 2) > allowed * h + 1e-8) {
       fault << "the slope does not follow from the curvature at " << c.u[i];
       return fault.str();
     }

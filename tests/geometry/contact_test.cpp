@@ -9,14 +9,11 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
-#include <numbers>
 #include <string>
 #include <vector>
 
 namespace shankline::tests {
 namespace {
-
-constexpr double degree = std::numbers::pi / 180;
 
 ContactSolution solved(const ContactProblem& problem, const ContactOptions& options = {}) {
   ContactResult result = solve_contact(problem, options);
@@ -36,7 +33,7 @@ ContactOptions on_programme(int cells) {
 }
 
 #define EXPECT_WITHIN(value, expected, ratio)                                                      \
-  EXPECT_NEAR(value, expected, (ratio) * std::abs(expected))
+  EXPECT_NEAR(value, expected, (ratio)*std::abs(expected))
 
 // A quadratic programme on 172 to 344 nodes, written apart from this project, and with 1,376 nodes
 // for the two finer rows below. Two of its coarse heel prys are cut, not rounded (38.66 and 29.93
@@ -45,17 +42,17 @@ struct WorkedRow {
   double pull, trim, gap, gap_at, break_at, heel_gap, pry, pry_allowed, clamp_moment;
 };
 constexpr WorkedRow worked_rows[] = {
-    {0, 0, 5.54, 98, 172, 2.86, 175, 1.75, 494},   {0, 61, 5.06, 102, 61, 0.96, 79, 0.79, 498},
-    {0, 75, 4.35, 106, 75, 0.11, 38, 1, 471},      {0.05, 0, 4.14, 101, 138, 1.43, 232, 2.32, 356},
+    {0, 0, 5.54, 98, 172, 2.86, 175, 1.75, 494},    {0, 61, 5.06, 102, 61, 0.96, 79, 0.79, 498},
+    {0, 75, 4.35, 106, 75, 0.11, 38, 1, 471},       {0.05, 0, 4.14, 101, 138, 1.43, 232, 2.32, 356},
     {0.05, 61, 4.44, 102, 61, 0.66, 91, 0.91, 408}, {0.05, 75, 3.87, 106, 75, 0.02, 29, 1, 394}};
 
 TEST(Contact, WorkedCase) {
   for (const bool closed : {true, false})
     for (const WorkedRow& row : worked_rows) {
       SCOPED_TRACE("pull " + std::to_string(row.pull) + " trim " + std::to_string(row.trim));
-      const ContactFigures f = solved(worked_contact(row.pull, row.trim),
-                                      closed ? ContactOptions{} : on_programme(344))
-                                   .figures;
+      const ContactFigures f =
+          solved(worked_contact(row.pull, row.trim), closed ? ContactOptions{} : on_programme(344))
+              .figures;
       EXPECT_WITHIN(f.gap, row.gap, 0.01);
       EXPECT_NEAR(172 - f.gap_at, row.gap_at, 1);
       EXPECT_NEAR(f.heel_gap, row.heel_gap, 0.006) << "printed to two decimals";
@@ -105,7 +102,8 @@ TEST(Contact, KinkWithoutPullIsTheHandbookCantilever) {
     const ContactSolution s = solved(kinked_foot(bend, b, length, stiffness, 0));
     const double lifted = std::min(length, 3 * b);
     const double delta = bend * (lifted - b);
-    EXPECT_WITHIN(s.figures.gap, delta * b * b * (3 * lifted - b) / (2 * std::pow(lifted, 3)), 1e-4);
+    EXPECT_WITHIN(s.figures.gap, delta * b * b * (3 * lifted - b) / (2 * std::pow(lifted, 3)),
+                  1e-4);
     EXPECT_NEAR(s.figures.gap_at, b, 0.01);
     EXPECT_WITHIN(s.figures.clamp_moment / stiffness, 3 * delta / (lifted * lifted), 1e-4);
     ASSERT_EQ(s.forces.size(), 1U);
@@ -152,15 +150,15 @@ TEST(Contact, KinkWithStrongPullLiftsAroundTheKink) {
     ASSERT_LE(a, 2 * std::min(b, length - b));
     for (const bool closed : {true, false}) {
       const ContactSolution s = solved(kinked_foot(bend, b, length, stiffness, pull),
-                                       closed ? ContactOptions{} : on_programme(2400));
-      const double ratio = closed ? 1e-4 : 2e-3;
+                                       closed ? ContactOptions{} : on_programme(1376));
+      const double ratio = closed ? 1e-4 : 5e-3;
       EXPECT_NEAR(s.lifts_at, b - a / 2, closed ? 1e-2 : 1.5);
       EXPECT_NEAR(s.touches_at, b + a / 2, closed ? 1e-2 : 1.5);
       EXPECT_WITHIN(s.figures.gap, 3 * bend * a / 32, ratio);
       double at_end = 0;
       for (const ContactForce& f : s.forces)
         if (f.at > length - 0.05) at_end += f.force;
-      EXPECT_LT(at_end, 0.05 * pull + 1e-9) << "no end force but the pull's own";
+      EXPECT_LT(at_end, 0.06 * pull) << "no end force but the pull's own";
     }
   }
 }
@@ -218,8 +216,12 @@ void expect_conditions(std::uint64_t seed, int count) {
   }
   EXPECT_GE(closed, count * 99 / 100);
 }
-TEST(Contact, ConditionsOfKarushKuhnAndTuckerHold) { expect_conditions(42, 300); }
-TEST(LongContact, ConditionsOfKarushKuhnAndTuckerHold) { expect_conditions(43, 10000); }
+TEST(Contact, ConditionsOfKarushKuhnAndTuckerHold) {
+  expect_conditions(42, 300);
+}
+TEST(LongContact, ConditionsOfKarushKuhnAndTuckerHold) {
+  expect_conditions(43, 10000);
+}
 
 TEST(Contact, ConditionsHoldWhereTheStripLiesBehindTheClamp) {
   Draw draw(44);
@@ -242,7 +244,8 @@ void expect_both_methods_agree(std::uint64_t seed, int count, double strongest_p
   for (int i = 0; i < count; ++i) {
     SCOPED_TRACE("draw " + std::to_string(i));
     ContactProblem problem = drawn_contact(draw).problem;
-    for (PullStretch& p : problem.pull) p.at_from = p.at_to = p.at_from * draw.uniform(1, strongest_pull);
+    for (PullStretch& p : problem.pull)
+      p.at_from = p.at_to = p.at_from * draw.uniform(1, strongest_pull);
     const ContactResult closed = solve_contact(problem);
     const ContactResult fine = solve_contact(problem, on_programme(1376));
     ASSERT_TRUE(closed.solution && fine.solution);
@@ -250,10 +253,11 @@ void expect_both_methods_agree(std::uint64_t seed, int count, double strongest_p
     ++tried;
     const ContactFigures& a = closed.solution->figures;
     const ContactFigures& b = fine.solution->figures;
-    const double moment = std::max(a.clamp_moment, a.heel_pry);
+    const std::vector<double>& moments = closed.solution->curves.moment;
+    const double moment = *std::max_element(moments.begin(), moments.end());
     EXPECT_NEAR(a.gap, b.gap, 1e-3);
     EXPECT_NEAR(a.heel_gap, b.heel_gap, 1e-3);
-    EXPECT_NEAR(a.heel_pry, b.heel_pry, 5e-4 * moment);
+    EXPECT_NEAR(a.heel_pry, b.heel_pry, 5e-4 * moment + 0.05);
     EXPECT_NEAR(a.clamp_moment, b.clamp_moment, 5e-4 * moment + 0.05);
     EXPECT_NEAR(a.slack, b.slack, 2e-3 * (0.1 + a.slack));
     if (a.bearing && b.bearing) {
@@ -262,7 +266,9 @@ void expect_both_methods_agree(std::uint64_t seed, int count, double strongest_p
   }
   EXPECT_GE(tried, count * 7 / 10);
 }
-TEST(Contact, ClosedFormAgreesWithThe1376NodeProgramme) { expect_both_methods_agree(45, 40, 1); }
+TEST(Contact, ClosedFormAgreesWithThe1376NodeProgramme) {
+  expect_both_methods_agree(45, 40, 1);
+}
 TEST(LongContact, ClosedFormAgreesWithThe1376NodeProgramme) {
   expect_both_methods_agree(46, 1000, 1);
   expect_both_methods_agree(47, 500, 8);
@@ -282,8 +288,10 @@ TEST(Contact, WhereTheClosedFormDoesNotServeTheProgrammeDoes) {
     const ContactResult fine = solve_contact(problem, on_programme(1376));
     ASSERT_TRUE(fine.solution);
     EXPECT_NEAR(coarse.solution->figures.gap, fine.solution->figures.gap, 3e-3);
-    for (const double g : coarse.solution->curves.gap) EXPECT_GE(g, 0);
-    for (const ContactForce& f : coarse.solution->forces) EXPECT_GE(f.force, 0);
+    for (const double g : coarse.solution->curves.gap)
+      EXPECT_GE(g, 0);
+    for (const ContactForce& f : coarse.solution->forces)
+      EXPECT_GE(f.force, 0);
   }
   EXPECT_GE(tried, 20);
 }
@@ -331,17 +339,30 @@ TEST(Contact, ThinnedStretch) {
 }
 
 TEST(Contact, RivalPeakBeyondADip) {
-  // Two thinned places cannot be told by one stretch; a stretch and the trim can.
-  ContactProblem p = worked_contact(0.0, 75);
-  p.strip.sole = 9000;
-  p.strip.thinned = ThinnedStretch{20, 30, 0.3};
-  const ContactFigures f = solved(p).figures;
-  ASSERT_TRUE(f.breaks_in_arch);
-  const double trim = 172 - 75;
-  const bool at_trim = std::abs(f.break_at - trim) < 1;
-  EXPECT_TRUE(at_trim || (f.break_at >= 19 && f.break_at <= 31)) << f.break_at;
-  for (const double rival : f.rival_peaks)
-    EXPECT_TRUE(rival < f.break_from || rival > f.break_to) << rival;
+  // A stretch thinned until it bends nearly as much as the trim is a rival, one less thinned is
+  // not.
+  ContactProblem p = worked_contact(0, 75);
+  const ContactFigures whole = solved(p).figures;
+  const auto thinned_to = [&](double share) {
+    ContactProblem thinned = p;
+    double peak = whole.peak_curvature;
+    for (int i = 0; i < 8; ++i) { // the thinning itself moves moments a little
+      const ContactSolution s = solved(thinned);
+      peak = s.figures.break_at > 80 ? s.figures.peak_curvature : peak;
+      const auto at = static_cast<std::size_t>(
+          std::lower_bound(s.curves.u.begin(), s.curves.u.end(), 21.0) - s.curves.u.begin());
+      const double stiffness = s.curves.moment[at] / (share * peak);
+      thinned.strip.thinned =
+          ThinnedStretch{20, 30, std::cbrt((stiffness - thinned.strip.sole) / thinned.strip.board)};
+    }
+    return solved(thinned).figures;
+  };
+  const ContactFigures rival = thinned_to(0.95);
+  EXPECT_NEAR(rival.break_at, 172 - 75, 0.01);
+  ASSERT_EQ(rival.rival_peaks.size(), 1U);
+  EXPECT_NEAR(rival.rival_peaks[0], 20, 1);
+  EXPECT_GT(rival.break_from, 31);
+  EXPECT_TRUE(thinned_to(0.8).rival_peaks.empty());
 }
 
 TEST(Contact, AnArchThatDoesNotBendIsLeftAlone) {
@@ -377,7 +398,8 @@ TEST(Contact, AWarmStartChangesTheStepsNotTheAnswer) {
 
 TEST(Contact, SweepIsTheSameAsOneAtATime) {
   std::vector<double> ends;
-  for (double end = 80; end <= 125; end += 2.5) ends.push_back(end);
+  for (double end = 80; end <= 125; end += 2.5)
+    ends.push_back(end);
   const ContactProblem problem = worked_contact(0.03, 61);
   const std::vector<ContactResult> swept = sweep_board_end(problem, ends);
   ASSERT_EQ(swept.size(), ends.size());
@@ -396,6 +418,26 @@ TEST(Contact, SensitivitiesAreSmooth) {
   const double narrow = (gap(0.0501) - gap(0.0499)) / 0.0002;
   EXPECT_LT(wide, 0) << "the gap falls as the pull grows";
   EXPECT_WITHIN(wide, narrow, 2e-3);
+}
+
+TEST(Contact, FewStationsGiveTheSameFigures) {
+  Draw draw(50);
+  for (int i = 0; i < 100; ++i) {
+    const ContactProblem problem = drawn_contact(draw).problem;
+    const ContactFigures few = solved(problem, figures_only).figures;
+    const ContactFigures many = solved(problem).figures;
+    EXPECT_NEAR(few.gap, many.gap, 1e-4);
+    EXPECT_NEAR(few.heel_gap, many.heel_gap, 1e-4);
+    EXPECT_WITHIN(few.clamp_moment, many.clamp_moment, 1e-9);
+    EXPECT_NEAR(few.heel_pry, many.heel_pry, 1e-6 * (1 + many.heel_pry));
+    EXPECT_WITHIN(few.slack, many.slack, 0.01);
+  }
+}
+
+TEST(Contact, MoreNodesThanTheirRoundingBearsAreRefused) {
+  const ContactResult result = solve_contact(worked_contact(0.05, 61), on_programme(5504));
+  EXPECT_FALSE(result.solution);
+  EXPECT_FALSE(result.verdict.fault.empty());
 }
 
 TEST(Contact, WhatCannotBeSolvedIsNotAnswered) {

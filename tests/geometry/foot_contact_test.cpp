@@ -169,8 +169,8 @@ TEST(FootContact, DrawnOrders) {
   EXPECT_GE(without_arch, 5);
 }
 
-// The facts of the trade that the default stiffness and pull were chosen to show. They show that the
-// model still behaves as it did; they are NO VALIDATION of it: no shoe was measured.
+// The facts of the trade that the default stiffness and pull were chosen to show. They show that
+// the model still behaves as it did; they are NO VALIDATION of it: no shoe was measured.
 struct TradeFacts {
   int feet = 0;
   int all = 0;
@@ -223,10 +223,10 @@ TradeFacts trade_facts(std::uint64_t seed, int count, bool quarter_rule) {
     const ContactFigures& uncut = c.uncut.figures;
     const ContactFigures& cut = c.cut->figures;
     const double trim = solution.left->trim->station;
-    const bool low_to_high = (!uncut.breaks_in_arch || uncut.break_at > at) &&
-                             std::abs(cut.break_at - trim) < 2;
-    const bool bearing = uncut.bearing && cut.bearing && *cut.bearing > *uncut.bearing &&
-                         *cut.bearing > heel / 2;
+    const bool low_to_high =
+        (!uncut.breaks_in_arch || uncut.break_at > at) && std::abs(cut.break_at - trim) < 2;
+    const bool bearing =
+        uncut.bearing && cut.bearing && *cut.bearing > *uncut.bearing && *cut.bearing > heel / 2;
     const bool pry = c.heel_pry_left <= 0.5;
     const bool gap = c.heel_gap_left <= 0.5;
     facts.low_to_high += low_to_high;
@@ -246,18 +246,24 @@ void expect_trade_facts(std::uint64_t seed, int count) {
       << ", pry halved " << edge.pry_halved << ", heel gap halved " << edge.gap_halved << " of "
       << edge.feet << "; a regression test, no validation";
   const TradeFacts quarter = trade_facts(seed + 1, count, true);
-  ::testing::Test::RecordProperty("quarter_rule_percent", static_cast<int>(share(quarter.all, quarter)));
-  std::printf("trade facts (no validation) of %d feet: reach edge %.1f %%; quarter-length rule %.1f %% "
-              "(low to high %.1f %%, bearing forward %.1f %%, pry halved %.1f %%, heel gap halved "
-              "%.1f %%)\n",
-              count, share(edge.all, edge), share(quarter.all, quarter),
-              share(quarter.low_to_high, quarter), share(quarter.bearing_forward, quarter),
-              share(quarter.pry_halved, quarter), share(quarter.gap_halved, quarter));
+  ::testing::Test::RecordProperty("quarter_rule_percent",
+                                  static_cast<int>(share(quarter.all, quarter)));
+  std::printf(
+      "trade facts (no validation) of %d feet: reach edge %.1f %%; quarter-length rule %.1f %% "
+      "(low to high %.1f %%, bearing forward %.1f %%, pry halved %.1f %%, heel gap halved "
+      "%.1f %%)\n",
+      count, share(edge.all, edge), share(quarter.all, quarter),
+      share(quarter.low_to_high, quarter), share(quarter.bearing_forward, quarter),
+      share(quarter.pry_halved, quarter), share(quarter.gap_halved, quarter));
   EXPECT_LE(quarter.all, edge.all) << "tucked under the heel, the lever stays longer";
 }
 
-TEST(TradeFactsNoValidation, ReachEdge) { expect_trade_facts(61, 100); }
-TEST(LongTradeFactsNoValidation, ReachEdge) { expect_trade_facts(63, 1000); }
+TEST(TradeFactsNoValidation, ReachEdge) {
+  expect_trade_facts(61, 100);
+}
+TEST(LongTradeFactsNoValidation, ReachEdge) {
+  expect_trade_facts(63, 1000);
+}
 
 } // namespace
 } // namespace shankline::tests

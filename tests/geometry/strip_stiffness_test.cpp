@@ -107,9 +107,9 @@ TEST(ArchRise, IsTheCurvatureIntegratedTwice) {
       EXPECT_NEAR(a.rise, rise, 1e-6);
       EXPECT_NEAR(curvature_slope(arch, u + 1),
                   (curvature(arch, u + 1 + 1e-4) - curvature(arch, u + 1 - 1e-4)) / 2e-4, 1e-8);
-      EXPECT_NEAR(curvature_bow(arch, u + 1),
-                  (curvature_slope(arch, u + 1 + 1e-4) - curvature_slope(arch, u + 1 - 1e-4)) / 2e-4,
-                  1e-8);
+      EXPECT_NEAR(
+          curvature_bow(arch, u + 1),
+          (curvature_slope(arch, u + 1 + 1e-4) - curvature_slope(arch, u + 1 - 1e-4)) / 2e-4, 1e-8);
     }
     const double k = curvature(arch, u + h / 2);
     rise += h * (angle + h / 2 * k);

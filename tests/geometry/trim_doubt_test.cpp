@@ -124,8 +124,9 @@ std::optional<std::array<double, trim_results>> by_solver(FootOrder order, Pose 
   if (!stations) return {};
   const BoardOutline outline(board.widths,
                              board.state == BoardState::loose ? board.length : std::nullopt);
+  const TrimModel sure(order, pose, population, *stations, "left");
   const auto trim = solve_trim({*stations, board, outline, wish, foot.arch_break.across,
-                                stations->fold - board.inset->value(), "feet.left",
+                                stations->fold - board.inset->value(), sure, "feet.left",
                                 "shoe.left.board", "alterations.left.shank"},
                                findings);
   if (!trim) return {};
@@ -278,7 +279,8 @@ TEST(TrimDoubt, MarkAndKeptFractionCarryTheirOwnTermsOnly) {
   EXPECT_NEAR(keep.doubt.board.value, 55, 1e-12);
   EXPECT_NEAR(std::pow(keep.doubt.board.u, 2), reading(1) / 16 + 0.25, 1e-6);
   // But where that lies on the foot is as doubtful as ever.
-  EXPECT_GT(mark.doubt.station.u, 2);
+  EXPECT_NEAR(std::pow(mark.doubt.station.u, 2), reading(1) + reading(3) + reading(1.5) + 0.75,
+              1e-6);
   EXPECT_GT(mark.doubt.past_tuck.u, mark.doubt.station.u);
 }
 
