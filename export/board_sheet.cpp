@@ -12,7 +12,7 @@ namespace shankline {
 namespace {
 
 constexpr double gauge_past_witness = 12;
-constexpr double hatch_spacing = 3.2;
+constexpr double hatch_spacing = 4;
 constexpr double label_size = 3;
 constexpr double label_pitch = 5.8;
 constexpr double swatch = 12;
@@ -127,7 +127,8 @@ private:
     for (const Stroke& line : board_) {
       Polyline points;
       for (const Point& p : line.points) points.push_back(place_(p));
-      page_.stroke(line.kind, std::move(points), line.closed);
+      page_.stroke(line.kind, points, line.closed);
+      drawn_.push_back({line.kind, std::move(points), line.closed});
     }
     page_.text({centre_, place_.origin.y - 4.2}, "HEEL END", 3.2, Weight::bold, Align::centre);
     const bool whole = foot_.outline.closed() && front_ >= *foot_.outline.length();
@@ -140,23 +141,14 @@ private:
 
   /// Does a line of the board run through this place on the page?
   bool on_a_line(const Box& box) const {
-    for (const Stroke& line : board_) {
-      if (line.kind == LineKind::centre) continue;
+    return std::any_of(drawn_.begin(), drawn_.end(), [&](const Stroke& line) {
+      if (line.kind == LineKind::centre) return false;
       const double air = line_style(line.kind).width / 2 + 0.25;
-      for (std::size_t i = 1; i < line.points.size(); ++i) {
-        const Point a = place_(line.points[i - 1]);
-        const Point b = place_(line.points[i]);
-        // Sampling is enough: the boxes are wider than the steps.
-        const int steps = 1 + static_cast<int>(std::hypot(b.x - a.x, b.y - a.y));
-        for (int k = 0; k <= steps; ++k) {
-          const double x = a.x + (b.x - a.x) * k / steps;
-          const double y = a.y + (b.y - a.y) * k / steps;
-          if (x > box.left - air && x < box.right + air && y > box.bottom - air && y < box.top + air)
-            return true;
-        }
-      }
-    }
-    return false;
+      const Box wide{box.left - air, box.bottom - air, box.right + air, box.top + air};
+      for (std::size_t i = 1; i < line.points.size(); ++i)
+        if (runs_through(line.points[i - 1], line.points[i], wide)) return true;
+      return false;
+    });
   }
 
   void ruler() {
@@ -223,10 +215,8 @@ private:
   }
 
   bool on_words(const Box& box) const {
-    return std::any_of(spared_.begin(), spared_.end(), [&](const Box& taken) {
-      return box.left < taken.right && taken.left < box.right && box.bottom < taken.top &&
-             taken.bottom < box.top;
-    });
+    return std::any_of(spared_.begin(), spared_.end(),
+                       [&](const Box& taken) { return overlap(box, taken); });
   }
 
   std::string letter() const { return left_foot() ? "LEFT" : "RIGHT"; }
@@ -476,7 +466,8 @@ private:
   const FootOrder& order_;
   SheetPage page_;
   Placement place_{};
-  std::vector<Stroke> board_;
+  std::vector<Stroke> board_; ///< in the board's own frame
+  std::vector<Stroke> drawn_; ///< the same on the page
   std::vector<Box> spared_; ///< where no hatch goes
   double top_ = 0;
   double front_ = 0;
@@ -517,7 +508,7 @@ std::vector<Stroke> board_lines(const FootSolution& foot, double front) {
   add(LineKind::lift_limit, across(trim.lift_limit));
   if (trim.bevel) add(LineKind::bevel, across(*trim.bevel));
   if (outline.closed() && front >= *outline.length())
-    add(LineKind::edge, outline.polygon(), true);
+    add(LineKind::edge, foot.whole, true);
   else
     add(LineKind::edge, outline.open_line(front));
   add(LineKind::witness, across(trim.witness));

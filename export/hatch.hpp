@@ -1,18 +1,12 @@
 // Light parallel lines over the part that is cut away.
 #pragma once
 
+#include "export/box.hpp"
 #include "geometry/point.hpp"
 
 #include <vector>
 
 namespace shankline {
-
-struct Box { ///< upright rectangle
-  double left;
-  double bottom;
-  double right;
-  double top;
-};
 
 /// Lines at 45° through `area`, `spacing` apart, that leave every box of `spared` white.
 std::vector<Polyline> hatch_lines(const Polygon& area, double spacing,

@@ -12,7 +12,7 @@ namespace shankline {
 namespace {
 
 constexpr double points_per_mm = 72.0 / 25.4; // ISO 32000-1, 8.3.2.3: the one place where mm end
-constexpr double coordinate_step = 0.001;     // pt, 0.00035 mm: shorter numbers, smaller files
+constexpr double coordinate_step = 0.01;      // pt, 0.0035 mm: shorter numbers, smaller files
 
 float points(double mm) {
   return static_cast<float>(std::round(mm * points_per_mm / coordinate_step) * coordinate_step);
@@ -67,6 +67,13 @@ private:
       if (const auto* line = std::get_if<Stroke>(&mark)) add(*line);
       if (const auto* words = std::get_if<Text>(&mark)) add(*words);
     }
+    stroke_path();
+  }
+
+  /// Lines of one kind that follow one another are one path: a ruler is one stroke, not a hundred.
+  void stroke_path() {
+    if (in_path_) HPDF_Page_Stroke(page_);
+    in_path_ = false;
   }
 
   /// The PDF library writes NaN and clamps what is too large without a word.
@@ -95,19 +102,19 @@ private:
   void add(const Stroke& line) {
     if (line.points.size() < 2) throw DrawingFault("a line of fewer than two points");
     for (const Point& p : line.points) require_on_page(p);
+    if (kind_ != line.kind) stroke_path();
     set_style(line.kind);
+    in_path_ = true;
     HPDF_Page_MoveTo(page_, points(line.points[0].x), points(line.points[0].y));
     for (std::size_t i = 1; i < line.points.size(); ++i)
       HPDF_Page_LineTo(page_, points(line.points[i].x), points(line.points[i].y));
-    if (line.closed)
-      HPDF_Page_ClosePathStroke(page_);
-    else
-      HPDF_Page_Stroke(page_);
+    if (line.closed) HPDF_Page_ClosePath(page_);
   }
 
   void add(const Text& text) {
     if (!std::isfinite(text.size) || text.size <= 0 || text.size > 100 || !std::isfinite(text.angle))
       throw DrawingFault("a text without a size: " + text.words);
+    stroke_path();
     const HPDF_Font font = text.weight == Weight::bold ? bold_ : regular_;
     const std::string bytes = to_winansi(text.words).bytes;
     const float size = static_cast<float>(text.size * points_per_mm);
@@ -149,6 +156,7 @@ private:
   HPDF_Page page_ = nullptr;
   Paper paper_{};
   std::optional<LineKind> kind_;
+  bool in_path_ = false; ///< lines of kind_ not yet stroked
 };
 
 } // namespace

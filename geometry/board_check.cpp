@@ -61,7 +61,9 @@ void check_widths(const Board& board, const std::string& path, Findings& finding
 
   const BoardOutline outline(board.widths, board.length);
   const double front = outline.length().value_or(outline.last_station());
-  const Polygon polygon = board.length ? outline.polygon() : outline.open_line(front);
+  constexpr double coarse = 0.2; // whether edges cross shows in a coarse polygon as well
+  const Polygon polygon =
+      board.length ? outline.polygon(coarse) : outline.open_line(front, coarse);
   if (is_simple(polygon)) return;
   const bool at_heel = outline.half_width(Edge::medial, board.widths[0].station * 0.01) < 0 ||
                        outline.half_width(Edge::lateral, board.widths[0].station * 0.01) < 0;

@@ -83,13 +83,17 @@ double BoardOutline::edge_y(Edge edge, double station) const {
 Polyline BoardOutline::edge_line(Edge edge, double from, double to, double chord_error) const {
   const double first = medial_.x().front();
   const double last = medial_.x().back();
+  const MonotoneCubic& curve = edge == Edge::medial ? medial_ : lateral_;
+  const double side = edge == Edge::medial ? 1 : -1;
   const auto at = [&](double station) { return Point{station, edge_y(edge, station)}; };
   Polyline line{at(from)};
 
   // The ends are run through by the superellipse's own parameter: it takes the steep tips evenly.
   if (from < first) {
+    const double slope = curve.slopes().front();
     const auto heel_end = [&](double t) {
-      return at(first * (1 - superellipse_at(t, end_exponent).y));
+      const SuperellipsePoint p = superellipse_at(t, end_exponent);
+      return Point{first * (1 - p.y), side * (curve(first) - slope * first * p.y) * p.x};
     };
     Polyline end = flatten(heel_end, parameter_of((first - from) / first),
                            parameter_of((first - std::min(to, first)) / first), chord_error);
@@ -106,8 +110,10 @@ Polyline BoardOutline::edge_line(Edge edge, double from, double to, double chord
     join(line, flatten(at, knots[i - 1], knots[i], chord_error));
   if (length_ && to > last) {
     const double span = *length_ - last;
+    const double slope = curve.slopes().back();
     const auto toe_end = [&](double t) {
-      return at(last + span * superellipse_at(t, end_exponent).y);
+      const SuperellipsePoint p = superellipse_at(t, end_exponent);
+      return Point{last + span * p.y, side * (curve(last) + slope * span * p.y) * p.x};
     };
     const double begin = std::max(from, last);
     Polyline end = flatten(toe_end, parameter_of((begin - last) / span),

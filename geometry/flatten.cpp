@@ -10,8 +10,8 @@ namespace {
 
 constexpr int deepest_halving = 24;
 // The deviation is looked up at a few places only, so a little is held back.
-constexpr double safety = 0.9;
-constexpr std::array places{0.2, 0.35, 0.5, 0.65, 0.8};
+constexpr double safety = 0.85;
+constexpr std::array places{0.3, 0.5, 0.7};
 
 double distance_to_chord(const Point& p, const Point& a, const Point& b) {
   const double length = std::hypot(b.x - a.x, b.y - a.y);

@@ -24,13 +24,13 @@ SolvedPieces pieces_in_shoe(const BoardOutline& outline, const SolvedTrim& trim,
   return solved;
 }
 
-SolvedPieces pieces_loose(const BoardOutline& outline, const SolvedTrim& trim,
-                          std::string& fault) {
+SolvedPieces pieces_loose(const BoardOutline& outline, const Polygon& whole,
+                          const SolvedTrim& trim, std::string& fault) {
   SolvedPieces solved;
   solved.removed_length = trim.final_cut.centre;
   solved.kept_length = *outline.length() - trim.final_cut.centre;
   solved.kept_fraction = *solved.kept_length / *outline.length();
-  if (auto pieces = cut_pieces(outline.polygon(), trim.end, fault)) {
+  if (auto pieces = cut_pieces(whole, trim.end, fault)) {
     solved.kept = std::move(pieces->kept);
     solved.removed = std::move(pieces->removed);
   }
@@ -63,7 +63,9 @@ public:
         {},
         {},
         {},
+        {},
         stations->estimated};
+    if (solution.outline.closed()) solution.whole = solution.outline.polygon();
     const bool shank_ok = !wish.shank || solve_shank(*stations, solution);
     const bool sides_ok = !wish.sides || lower_sides(solution);
     if (!shank_ok || !sides_ok) return {};
@@ -90,7 +92,7 @@ private:
     if (!solution.trim) return false;
     std::string fault;
     solution.pieces = solution.outline.closed()
-                          ? pieces_loose(solution.outline, *solution.trim, fault)
+                          ? pieces_loose(solution.outline, solution.whole, *solution.trim, fault)
                           : pieces_in_shoe(solution.outline, *solution.trim, fault);
     if (fault.empty()) return true;
     return take({{Severity::error, board_path() + ".widths",

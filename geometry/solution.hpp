@@ -79,6 +79,7 @@ struct FootSolution {
   double pose_shift = 0; ///< station in the order's pose = x + pose_shift
   SolvedArch arch;
   BoardOutline outline;
+  Polygon whole; ///< the outline as a polygon; empty for a board in the shoe
   std::optional<SolvedTrim> trim; ///< where the order asks for shank work
   SolvedPieces pieces;            ///< likewise
   std::optional<SolvedSides> sides; ///< where the order asks for lowered sides

@@ -9,7 +9,7 @@
 namespace shankline::tests {
 namespace {
 
-bool overlap(const Box& a, const Box& b) {
+bool boxes_overlap(const Box& a, const Box& b) {
   return a.left < b.right && b.left < a.right && a.bottom < b.top && b.bottom < a.top;
 }
 
@@ -50,7 +50,7 @@ std::vector<std::string> layout_faults(const Page& page) {
         box.bottom < printable.bottom || box.top > printable.top)
       faults.push_back("'" + text->words + "' leaves the page" + place(text->at));
     for (std::size_t k = i + 1; k < texts.size(); ++k)
-      if (overlap(box, texts[k].first))
+      if (boxes_overlap(box, texts[k].first))
         faults.push_back("'" + text->words + "' lies on '" + texts[k].second->words + "'" +
                          place(text->at));
   }
