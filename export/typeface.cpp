@@ -33,21 +33,25 @@ double Typeface::width(std::string_view words, double size, Weight weight) const
 
 std::vector<std::string> Typeface::wrap(std::string_view words, double width_limit, double size,
                                         Weight weight) const {
+  // The base fonts know no kerning here: a line is as wide as its words and the spaces between.
+  const double space_width = width(" ", size, weight);
   std::vector<std::string> lines;
   std::string line;
+  double used = 0;
   while (!words.empty()) {
     const std::size_t space = words.find(' ');
-    const std::string word(words.substr(0, space));
+    const std::string_view word = words.substr(0, space);
     words.remove_prefix(space == std::string_view::npos ? words.size() : space + 1);
-    const std::string longer = line.empty() ? word : line + " " + word;
-    if (line.empty() || width(longer, size, weight) <= width_limit) {
-      line = longer;
-      continue;
+    const double word_width = width(word, size, weight);
+    if (!line.empty() && used + space_width + word_width > width_limit) {
+      lines.push_back(std::move(line));
+      line.clear();
+      used = 0;
     }
-    lines.push_back(line);
-    line = word;
+    used += (line.empty() ? 0 : space_width) + word_width;
+    line.append(line.empty() ? "" : " ").append(word);
   }
-  if (!line.empty()) lines.push_back(line);
+  if (!line.empty()) lines.push_back(std::move(line));
   return lines;
 }
 

@@ -10,7 +10,7 @@ namespace {
 
 constexpr int deepest_halving = 24;
 // The deviation is looked up at a few places only, so a little is held back.
-constexpr double safety = 0.85;
+constexpr double safety = 0.92;
 constexpr std::array places{0.3, 0.5, 0.7};
 
 double distance_to_chord(const Point& p, const Point& a, const Point& b) {

@@ -5,6 +5,7 @@
 
 #include <CGAL/Boolean_set_operations_2.h>
 #include <CGAL/Exact_predicates_exact_constructions_kernel.h>
+#include <CGAL/Exact_predicates_inexact_constructions_kernel.h>
 #include <CGAL/Polygon_2_algorithms.h>
 #include <CGAL/assertions_behaviour.h>
 #include <algorithm>
@@ -16,6 +17,8 @@ namespace shankline {
 namespace {
 
 using Kernel = CGAL::Exact_predicates_exact_constructions_kernel;
+/// Enough to ask whether edges cross: nothing is constructed.
+using Asking = CGAL::Exact_predicates_inexact_constructions_kernel;
 using ExactPolygon = CGAL::Polygon_2<Kernel>;
 using ExactPolygonWithHoles = CGAL::Polygon_with_holes_2<Kernel>;
 
@@ -96,8 +99,10 @@ Polygon ahead_of(const Polyline& cut, const Polygon& board) {
 bool is_simple(const Polygon& polygon) {
   if (polygon.size() < 3 || !all_finite(polygon) || repeats_a_point(polygon)) return false;
   quieten_cgal();
-  const ExactPolygon exact_polygon = exact(polygon);
-  return CGAL::is_simple_2(exact_polygon.vertices_begin(), exact_polygon.vertices_end(), Kernel());
+  std::vector<Asking::Point_2> points;
+  points.reserve(polygon.size());
+  for (const Point& p : polygon) points.emplace_back(p.x, p.y);
+  return CGAL::is_simple_2(points.begin(), points.end(), Asking());
 }
 
 std::optional<Pieces> cut_pieces(const Polygon& board, const Polyline& cut, std::string& fault) {
