@@ -11,7 +11,9 @@ std::string column(const std::string& words, std::size_t width) {
   return words.size() < width ? std::string(width - words.size(), ' ') + words : words;
 }
 
-std::string percent(double fraction) { return figure(100 * fraction, 0) + " %"; }
+std::string percent(double fraction) {
+  return figure(100 * fraction, 0) + " %";
+}
 
 } // namespace
 
@@ -36,8 +38,8 @@ std::string chart_table(const FootSolution& foot, const BreakChart& chart) {
     std::string mark;
     if (p.station < trim.window.from || p.station > trim.window.to) mark = "  outside the window";
     if (steps == 0) mark = "  < ordered";
-    row(figure(p.station + foot.pose_shift, 0), figure(p.station + foot.shift, 0), p.break_at, p.gap,
-        p.heel_gap, p.heel_pry, mark);
+    row(figure(p.station + foot.pose_shift, 0), figure(p.station + foot.shift, 0), p.break_at,
+        p.gap, p.heel_gap, p.heel_pry, mark);
   }
   text += "\nan estimate for choosing between cuts";
   if (!chart.depends_on.empty()) text += "; it depends most on " + chart.depends_on;

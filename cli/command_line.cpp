@@ -18,14 +18,12 @@ constexpr const char* main_example =
     "  shankline check order.yaml              the same, without writing anything\n"
     "  shankline chart order.yaml              what each cut would do\n\n"
     "Exit codes: 0 done, 1 wrong or missing input, 2 wrong usage, 3 the file system failed.\n";
-constexpr const char* cut_example =
-    "Example:\n"
-    "  shankline cut order.yaml --paper letter -o order.pdf\n"
-    "  shankline cut left.yaml right.yaml -o sheets/\n";
-constexpr const char* check_example =
-    "Example:\n"
-    "  shankline check order.yaml\n"
-    "  shankline check order.yaml --json\n";
+constexpr const char* cut_example = "Example:\n"
+                                    "  shankline cut order.yaml --paper letter -o order.pdf\n"
+                                    "  shankline cut left.yaml right.yaml -o sheets/\n";
+constexpr const char* check_example = "Example:\n"
+                                      "  shankline check order.yaml\n"
+                                      "  shankline check order.yaml --json\n";
 
 constexpr const char* chart_example =
     "Example:\n"
@@ -35,7 +33,8 @@ constexpr const char* chart_example =
 /// What every verb shares.
 void add_options(CLI::App& verb, Request& request, std::string& paper, std::string& units) {
   std::vector<std::string> names;
-  for (const Paper& known : papers()) names.emplace_back(known.name);
+  for (const Paper& known : papers())
+    names.emplace_back(known.name);
   verb.add_option("order", request.orders, "order file; - is standard input")
       ->required()
       ->type_name("ORDER");
@@ -79,7 +78,8 @@ struct Options {
     chart->footer(chart_example);
     chart->add_option("-o,--output", request.output, "PDF of the break chart to write")
         ->type_name("FILE");
-    for (CLI::App* verb : {cut, check, chart}) add_options(*verb, request, paper, units);
+    for (CLI::App* verb : {cut, check, chart})
+      add_options(*verb, request, paper, units);
   }
 
   const CLI::App& chosen() const {
@@ -102,14 +102,14 @@ std::string did_you_mean(std::string_view word, const std::vector<std::string>& 
 std::vector<std::string> option_names(const CLI::App& app) {
   std::vector<std::string> names;
   for (const CLI::Option* option : app.get_options())
-    for (const std::string& name : option->get_lnames()) names.push_back("--" + name);
+    for (const std::string& name : option->get_lnames())
+      names.push_back("--" + name);
   return names;
 }
 
 Answer wrong_usage(const std::string& words, const CLI::App& app) {
   const std::string verb = app.get_parent() ? " " + app.get_name() : "";
-  return {ExitCode::bad_usage,
-          "shankline: " + words + "\n  see: shankline" + verb + " --help\n"};
+  return {ExitCode::bad_usage, "shankline: " + words + "\n  see: shankline" + verb + " --help\n"};
 }
 
 /// A first word that is no verb: CLI11 would only say that one is required.
@@ -134,7 +134,8 @@ std::string unknown_option(const CLI::App& app, int argc, const char* const* arg
                                         : std::string_view(argv[i]).find('='));
     if (word.rfind("--", 0) != 0 || word == "--") continue;
     bool found = false;
-    for (const std::string& name : known) found = found || name == word;
+    for (const std::string& name : known)
+      found = found || name == word;
     if (!found) return "there is no option '" + word + "'." + did_you_mean(word, known);
   }
   return {};
@@ -144,7 +145,8 @@ std::string unknown_option(const CLI::App& app, int argc, const char* const* arg
 
 std::variant<Request, Answer> read_command_line(int argc, const char* const* argv) {
   Options options;
-  if (argc < 2) return wrong_usage("say what to do with an order: cut, check or chart it.", options.app);
+  if (argc < 2)
+    return wrong_usage("say what to do with an order: cut, check or chart it.", options.app);
   if (const std::string fault = unknown_verb(argc, argv); !fault.empty())
     return wrong_usage(fault, options.app);
   try {

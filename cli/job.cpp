@@ -66,7 +66,8 @@ public:
       estimate_contact();
     }
     std::vector<Message> said = read_.messages;
-    for (Message& message : read_.place(solution_.findings)) said.push_back(std::move(message));
+    for (Message& message : read_.place(solution_.findings))
+      said.push_back(std::move(message));
     if (!failed && !solution_.left && !solution_.right) {
       Message nothing;
       nothing.file = read_.file;
@@ -93,7 +94,8 @@ public:
     message.severity = Severity::caution;
     message.file = read_.file;
     message.what = "the sheets cannot show these characters, each is a '?' there:";
-    for (const std::string& character : sheets_->unshown) message.what += " " + character;
+    for (const std::string& character : sheets_->unshown)
+      message.what += " " + character;
     message.advice = "Western European letters can be shown.";
     say({message});
   }
@@ -177,7 +179,8 @@ std::string target_of(const Request& request, const std::string& order) {
 /// Two orders that would overwrite each other's sheets are wrong usage, found before any is cut.
 std::optional<std::string> clash(const Request& request) {
   std::vector<std::string> targets;
-  for (const std::string& order : request.orders) targets.push_back(target_of(request, order));
+  for (const std::string& order : request.orders)
+    targets.push_back(target_of(request, order));
   std::sort(targets.begin(), targets.end());
   const auto twice = std::adjacent_find(targets.begin(), targets.end());
   return twice == targets.end() ? std::nullopt : std::optional<std::string>(*twice);
@@ -188,8 +191,8 @@ ExitCode run_one(const Request& request, const std::string& order, std::ostream&
   try {
     OrderJob job(request, order, messages);
     if (!job.solve()) return ExitCode::bad_input;
-    const bool writes = request.verb == Verb::cut ||
-                        (request.verb == Verb::chart && !request.output.empty());
+    const bool writes =
+        request.verb == Verb::cut || (request.verb == Verb::chart && !request.output.empty());
     if (writes || (request.lines && request.verb != Verb::chart)) job.lay_out();
     const std::string target = target_of(request, order);
     if (writes) job.write(target);
@@ -199,7 +202,8 @@ ExitCode run_one(const Request& request, const std::string& order, std::ostream&
       out << job.report();
       if (writes)
         out << "\nwrote " << target << " (" << job.pages()
-            << (job.pages() == 1 ? " page" : " pages") << "): print at 100 %, then lay a bank card on it\n";
+            << (job.pages() == 1 ? " page" : " pages")
+            << "): print at 100 %, then lay a bank card on it\n";
     }
     return ExitCode::done;
   } catch (const FileFault& fault) {
@@ -215,7 +219,8 @@ ExitCode run_one(const Request& request, const std::string& order, std::ostream&
 /// One document for one order, an array for several.
 void print_json(const std::vector<std::string>& documents, bool several, std::ostream& out) {
   if (several) out << "[\n";
-  for (std::size_t i = 0; i < documents.size(); ++i) out << (i > 0 ? ",\n" : "") << documents[i];
+  for (std::size_t i = 0; i < documents.size(); ++i)
+    out << (i > 0 ? ",\n" : "") << documents[i];
   if (several) out << "]\n";
 }
 

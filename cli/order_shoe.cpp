@@ -91,7 +91,8 @@ constexpr Field<Board> board_fields[] = {
     {"widths", read_widths},
 };
 
-constexpr RowForm heights_form{"a station with its height", "[[station, height], …]", "[[80, 44], [130, 43]]"};
+constexpr RowForm heights_form{"a station with its height", "[[station, height], …]",
+                               "[[80, 44], [130, 43]]"};
 
 std::optional<SideHeight> read_height(Scribe& scribe, const Entry& entry) {
   if (!expect_figures(scribe, entry, 2, 2, heights_form)) return std::nullopt;
@@ -106,17 +107,16 @@ template <class T> void read_heights(Scribe& scribe, const Entry& entry, T& side
   read_rows(scribe, entry, heights_form, read_height, sides.heights);
 }
 
-// One side's own figure has the limits of the one for both: "sides.medial.low" those of "sides.low".
+// One side's own figure has the limits of the one for both: "sides.medial.low" those of
+// "sides.low".
 template <auto member> void side_figure(Scribe& scribe, const Entry& entry, StockHeights& side) {
   const std::string both = "sides." + entry.inside.substr(entry.inside.rfind('.') + 1);
   if (const auto read = read_number(scribe, entry, both)) side.*member = *read;
 }
 
 constexpr Field<StockHeights> side_fields[] = {
-    {"low", side_figure<&StockHeights::low>},
-    {"low_at", side_figure<&StockHeights::low_at>},
-    {"wing", side_figure<&StockHeights::wing>},
-    {"wing_at", side_figure<&StockHeights::wing_at>},
+    {"low", side_figure<&StockHeights::low>},   {"low_at", side_figure<&StockHeights::low_at>},
+    {"wing", side_figure<&StockHeights::wing>}, {"wing_at", side_figure<&StockHeights::wing_at>},
     {"heights", read_heights<StockHeights>},
 };
 

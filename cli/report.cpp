@@ -68,12 +68,12 @@ private:
       return left(foot) ? three("little-toe", "centre", "big-toe")
                         : three("big-toe", "centre", "little-toe");
     });
-    cut("first cut", [](const SolvedTrim& trim) {
-      return trim.first_cut ? &*trim.first_cut : nullptr;
-    });
+    cut("first cut",
+        [](const SolvedTrim& trim) { return trim.first_cut ? &*trim.first_cut : nullptr; });
     cut("final cut", [](const SolvedTrim& trim) { return &trim.final_cut; });
     const std::string tolerance = tolerance_text(cut_off_tolerance(order_.tolerances));
-    shank_row("every cut", [&](const FootSolution&) { return tolerance + ", never past the line"; });
+    shank_row("every cut",
+              [&](const FootSolution&) { return tolerance + ", never past the line"; });
     shank_row("known to", [](const FootSolution& foot) {
       return "\u00b1" + figure(foot.trim->doubt.board.expanded()) + " mm (95 %, an estimate)";
     });
@@ -107,19 +107,22 @@ private:
   void sides() {
     const auto sides_row = [&](const std::string& name, const auto& cell,
                                const std::string& otherwise = {}) {
-      row(name, [&](const FootSolution& foot) {
-        return foot.sides ? cell(*foot.sides) : otherwise;
-      });
+      row(name,
+          [&](const FootSolution& foot) { return foot.sides ? cell(*foot.sides) : otherwise; });
     };
     const std::string tolerance = tolerance_text(cut_off_tolerance(order_.tolerances));
-    sides_row("sides lower by", [&](const SolvedSides& sides) {
-      return "big-toe " + short_figure(sides.medial.profile.depth) + ", little-toe " +
-             short_figure(sides.lateral.profile.depth) + "  " + tolerance;
-    }, "they stay as they are");
-    if (any([](const FootSolution& foot) { return foot.sides && foot.sides->medial.profile.back > 0; }))
-      sides_row("back lower by", [](const SolvedSides& sides) {
-        return short_figure(sides.medial.profile.back);
-      });
+    sides_row(
+        "sides lower by",
+        [&](const SolvedSides& sides) {
+          return "big-toe " + short_figure(sides.medial.profile.depth) + ", little-toe " +
+                 short_figure(sides.lateral.profile.depth) + "  " + tolerance;
+        },
+        "they stay as they are");
+    if (any([](const FootSolution& foot) {
+          return foot.sides && foot.sides->medial.profile.back > 0;
+        }))
+      sides_row("back lower by",
+                [](const SolvedSides& sides) { return short_figure(sides.medial.profile.back); });
     sides_row("lowest left", [](const SolvedSides& sides) {
       return "big-toe " + figure(sides.medial.low) + ", little-toe " + figure(sides.lateral.low);
     });
@@ -136,7 +139,8 @@ private:
 
   template <class Cell> void row(const std::string& name, const Cell& cell) {
     std::string line = padded(name, name_width);
-    for (const FootSolution* foot : feet_) line += padded(cell(*foot), foot_width);
+    for (const FootSolution* foot : feet_)
+      line += padded(cell(*foot), foot_width);
     line.erase(line.find_last_not_of(' ') + 1);
     text_ += line + "\n";
   }

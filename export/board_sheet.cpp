@@ -17,7 +17,9 @@ constexpr double label_size = 3;
 constexpr double label_pitch = 5.8;
 constexpr double swatch = 12;
 
-Polyline across(const CutLine& line) { return {line.medial_end, line.lateral_end}; }
+Polyline across(const CutLine& line) {
+  return {line.medial_end, line.lateral_end};
+}
 
 /// A line named beside the board.
 struct Label {
@@ -39,19 +41,23 @@ void spread(std::vector<Label>& labels, double low, double high) {
     std::size_t count;
   };
   std::vector<Pool> pools;
-  const auto half = [](const Pool& p) { return label_pitch * static_cast<double>(p.count - 1) / 2; };
+  const auto half = [](const Pool& p) {
+    return label_pitch * static_cast<double>(p.count - 1) / 2;
+  };
   const auto held = [&](Pool pool) {
-    pool.middle = std::clamp(pool.middle, low + half(pool), std::max(low + half(pool), high - half(pool)));
+    pool.middle =
+        std::clamp(pool.middle, low + half(pool), std::max(low + half(pool), high - half(pool)));
     return pool;
   };
   for (const Label& label : labels) {
     Pool pool = held({label.anchor.y, 1});
-    while (!pools.empty() &&
-           pools.back().middle - half(pools.back()) - (pool.middle + half(pool)) < label_pitch - 1e-9) {
+    while (!pools.empty() && pools.back().middle - half(pools.back()) - (pool.middle + half(pool)) <
+                                 label_pitch - 1e-9) {
       const Pool& above = pools.back();
       const double all = static_cast<double>(above.count + pool.count);
       pool = held({(above.middle * static_cast<double>(above.count) +
-                    pool.middle * static_cast<double>(pool.count)) / all,
+                    pool.middle * static_cast<double>(pool.count)) /
+                       all,
                    above.count + pool.count});
       pools.pop_back();
     }
@@ -60,7 +66,8 @@ void spread(std::vector<Label>& labels, double low, double high) {
   std::size_t i = 0;
   for (const Pool& pool : pools) {
     double y = pool.middle + half(pool);
-    for (std::size_t k = 0; k < pool.count; ++k, y -= label_pitch) labels[i++].y = y;
+    for (std::size_t k = 0; k < pool.count; ++k, y -= label_pitch)
+      labels[i++].y = y;
   }
 }
 
@@ -126,16 +133,18 @@ private:
   void lines() {
     for (const Stroke& line : board_) {
       Polyline points;
-      for (const Point& p : line.points) points.push_back(place_(p));
+      for (const Point& p : line.points)
+        points.push_back(place_(p));
       page_.stroke(line.kind, points, line.closed);
       drawn_.push_back({line.kind, std::move(points), line.closed});
     }
     page_.text({centre_, place_.origin.y - 4.2}, "HEEL END", 3.2, Weight::bold, Align::centre);
     const bool whole = foot_.outline.closed() && front_ >= *foot_.outline.length();
     page_.text({centre_, place_.origin.y + drawn_top() + 2.6},
-               whole                     ? "towards the toes"
-               : foot_.outline.closed() ? "towards the toes: goes on to " + figure(*foot_.outline.length(), 0)
-                                        : "towards the toes: in the shoe",
+               whole ? "towards the toes"
+               : foot_.outline.closed()
+                   ? "towards the toes: goes on to " + figure(*foot_.outline.length(), 0)
+                   : "towards the toes: in the shoe",
                2.8, Weight::regular, Align::centre);
   }
 
@@ -183,15 +192,18 @@ private:
     double y = place_.origin.y + top;
     double narrowest = 1e9;
     double low = top;
-    for (const auto& [line, size] : words) low -= size * 1.25;
+    for (const auto& [line, size] : words)
+      low -= size * 1.25;
     const Edge edge = left_foot() ? Edge::lateral : Edge::medial;
-    for (double s = low; s <= top; s += 1) narrowest = std::min(narrowest, half(edge, s));
+    for (double s = low; s <= top; s += 1)
+      narrowest = std::min(narrowest, half(edge, s));
     const double room = narrowest - 4;
     if (room < 6) return false;
     for (const auto& [line, size] : words) {
       y -= size * 1.25;
       double fitted = size;
-      while (fitted > 1.7 && page_.width_of(line, fitted, Weight::bold) > room) fitted -= 0.1;
+      while (fitted > 1.7 && page_.width_of(line, fitted, Weight::bold) > room)
+        fitted -= 0.1;
       texts.push_back({{centre_ - 1.4, y + size * 0.3},
                        context_.typeface.shorten(line, room, fitted, Weight::bold),
                        fitted,
@@ -202,7 +214,8 @@ private:
       const Box box = text_box(text, context_.typeface);
       if (on_a_line(box) || on_words(box)) return false;
     }
-    for (const Text& text : texts) put(text);
+    for (const Text& text : texts)
+      put(text);
     return true;
   }
 
@@ -227,11 +240,15 @@ private:
     const CutLine& cut = foot_.trim->final_cut;
     const CutLine* behind = foot_.trim->first_cut ? &*foot_.trim->first_cut : &cut;
     const double below = std::min(behind->medial, behind->lateral) - 1.5;
-    beside_ruler({{"CUT OFF", 4.6}, {letter(), 2.6}, {context_.order.dancer, 2.4},
+    beside_ruler({{"CUT OFF", 4.6},
+                  {letter(), 2.6},
+                  {context_.order.dancer, 2.4},
                   {"order " + context_.digest, 2}},
                  std::min(below, 34.0), 14);
     const double stop = std::max(foot_.trim->stop.medial, foot_.trim->stop.lateral);
-    beside_ruler({{context_.order.dancer, 2.6}, {letter() + " board", 2.4}, {"foot side up", 2.2},
+    beside_ruler({{context_.order.dancer, 2.6},
+                  {letter() + " board", 2.4},
+                  {"foot side up", 2.2},
                   {context_.digest, 2}},
                  foot_.trim->witness.centre - 1.5, stop);
 
@@ -255,12 +272,14 @@ private:
     constexpr double pitch = 1.45;
     const auto height = [&] {
       double sum = 0;
-      for (const Line& line : label) sum += line.size * pitch;
+      for (const Line& line : label)
+        sum += line.size * pitch;
       return sum;
     };
     const double gauge = paper_trim_station(foot_);
     const double room = front_ - gauge - 10;
-    while (label.size() > 1 && height() > room) label.erase(label.end() - 2);
+    while (label.size() > 1 && height() > room)
+      label.erase(label.end() - 2);
     if (height() > room) return;
 
     const double middle = gauge + 5 + room / 2;
@@ -273,7 +292,8 @@ private:
     for (const Line& line : label) {
       y -= line.size * pitch;
       double fitted = line.size;
-      while (fitted > 1.8 && page_.width_of(line.words, fitted, line.weight) > width) fitted -= 0.1;
+      while (fitted > 1.8 && page_.width_of(line.words, fitted, line.weight) > width)
+        fitted -= 0.1;
       page_.text({centre_, y}, context_.typeface.shorten(line.words, width, fitted, line.weight),
                  fitted, line.weight, Align::centre);
     }
@@ -282,7 +302,8 @@ private:
   void hatch() {
     if (!foot_.pieces.removed) return;
     Polygon removed;
-    for (const Point& p : foot_.pieces.removed->outline) removed.push_back(place_(p));
+    for (const Point& p : foot_.pieces.removed->outline)
+      removed.push_back(place_(p));
     for (Polyline& line : hatch_lines(removed, hatch_spacing, spared_))
       page_.stroke(LineKind::hatch, std::move(line));
   }
@@ -322,9 +343,9 @@ private:
     const auto row = [&](const char* name, const CutLine& line, double size, Weight weight) {
       y -= size * cap_height + 2.4;
       page_.text({x, y}, name, 3.6, weight);
-      const std::array<double, 3> values =
-          left_foot() ? std::array{line.lateral, line.centre, line.medial}
-                      : std::array{line.medial, line.centre, line.lateral};
+      const std::array<double, 3> values = left_foot()
+                                               ? std::array{line.lateral, line.centre, line.medial}
+                                               : std::array{line.medial, line.centre, line.lateral};
       if (in_inches) y -= 3.4;
       for (std::size_t i = 0; i < 3; ++i) {
         page_.text({columns[i], y + (in_inches ? 3.4 : 0)}, figure(values[i]), size, weight,
@@ -357,8 +378,8 @@ private:
     std::string keep;
     if (foot_.pieces.kept_length)
       keep = "keep " + figure(*foot_.pieces.kept_length) + " " +
-             tolerance_text(keep_tolerance(wish)) + " of " +
-             short_figure(*foot_.outline.length()) + "; ";
+             tolerance_text(keep_tolerance(wish)) + " of " + short_figure(*foot_.outline.length()) +
+             "; ";
     keep += "stop line at " + figure(trim.stop.centre) + " (centre): nothing past it";
     return {{"every cut " + tolerance_text(cut_off_tolerance(wish)) +
                  ": short of the line is safe, past it is not",
@@ -393,7 +414,8 @@ private:
     };
     constexpr double indent = 4;
     double total = height(caution, width, size) + 3 + 5.4;
-    for (const char* step : steps) total += height(step, width - indent, step_size) + 0.5;
+    for (const char* step : steps)
+      total += height(step, width - indent, step_size) + 0.5;
     const double top = page_.bottom() + 8.5 + total;
     double y = top;
     page_.text({column_, y - 3.3 * cap_height}, "Cutting", 3.3, Weight::bold);
@@ -444,7 +466,8 @@ private:
                                       {column_ - 1.2, label.y}});
       page_.stroke(label.kind, {{column_, label.y}, {column_ + swatch, label.y}});
       double size = label_size;
-      while (size > 2.2 && page_.width_of(label.words, size, label.weight) > width) size -= 0.1;
+      while (size > 2.2 && page_.width_of(label.words, size, label.weight) > width)
+        size -= 0.1;
       page_.text({column_ + swatch + 2.6, label.y - size * cap_height / 2}, label.words, size,
                  label.weight);
     }
@@ -468,7 +491,7 @@ private:
   Placement place_{};
   std::vector<Stroke> board_; ///< in the board's own frame
   std::vector<Stroke> drawn_; ///< the same on the page
-  std::vector<Box> spared_; ///< where no hatch goes
+  std::vector<Box> spared_;   ///< where no hatch goes
   double top_ = 0;
   double front_ = 0;
   double centre_ = 0;

@@ -33,7 +33,8 @@ std::vector<Stroke> profile_lines(const ShoeContact& shoe, double board_end) {
   };
   Polyline foot;
   constexpr int steps = 160;
-  for (int i = 0; i <= steps; ++i) foot.push_back(place(sole_point(arch, end * i / steps)));
+  for (int i = 0; i <= steps; ++i)
+    foot.push_back(place(sole_point(arch, end * i / steps)));
   Polyline sole;
   Polyline board;
   // Along the forefoot the shoe is held to the foot.
@@ -63,11 +64,12 @@ public:
   Page draw() && {
     double y = page_.title_strip(foot_.side == FootSide::left ? "L" : "R", "") - 5;
     const double width = page_.right() - page_.left();
-    y = page_.paragraph({page_.left(), y}, width, "Cut as ordered, the shoe " + sentence(chart_.contact) + ".",
-                        3.8, Weight::bold) - 2;
+    y = page_.paragraph({page_.left(), y}, width,
+                        "Cut as ordered, the shoe " + sentence(chart_.contact) + ".", 3.8,
+                        Weight::bold) -
+        2;
     y = profile("Uncut", chart_.contact.uncut, chart_.contact.uncut.problem.end, y);
-    y = profile("Cut", *chart_.contact.cut,
-                chart_.contact.ball - foot_.trim->station, y);
+    y = profile("Cut", *chart_.contact.cut, chart_.contact.ball - foot_.trim->station, y);
     chart(y - 4);
     return std::move(page_).finish();
   }
@@ -87,12 +89,12 @@ private:
     page_.text({page_.left() + 16, top - 3.4}, figures(shoe.figures), 2.8);
     page_.text({page_.right(), top - 3.4}, scale == 1 ? "true size" : "half size", 2.8,
                Weight::regular, Align::right);
-    const Placement place{{page_.left() + 4 - box.left * scale, top - 13 - box.top * scale},
-                          {scale, 0},
-                          {0, scale}};
+    const Placement place{
+        {page_.left() + 4 - box.left * scale, top - 13 - box.top * scale}, {scale, 0}, {0, scale}};
     for (const Stroke& line : lines) {
       Polyline points;
-      for (const Point& p : line.points) points.push_back(place(p));
+      for (const Point& p : line.points)
+        points.push_back(place(p));
       page_.stroke(line.kind, std::move(points));
     }
     places(shoe, place);
@@ -139,7 +141,8 @@ private:
     const double from = points.front().station;
     const double to = points.back().station;
     double most = 1.2;
-    for (const ChartPoint& p : points) most = std::max({most, p.gap, p.heel_gap, p.heel_pry});
+    for (const ChartPoint& p : points)
+      most = std::max({most, p.gap, p.heel_gap, p.heel_pry});
     most = std::min(std::ceil(most * 5) / 5, 2.0);
     const auto x_of = [&](double station) {
       return box.left + (station - from) / (to - from) * (box.right - box.left);
@@ -245,22 +248,28 @@ private:
 
   static const char* curve_words(LineKind kind) {
     switch (kind) {
-    case LineKind::gap_curve: return "largest gap";
-    case LineKind::heel_gap_curve: return "heel gap";
-    case LineKind::heel_pry_curve: return "heel pry";
-    default: return "break";
+    case LineKind::gap_curve:
+      return "largest gap";
+    case LineKind::heel_gap_curve:
+      return "heel gap";
+    case LineKind::heel_pry_curve:
+      return "heel pry";
+    default:
+      return "break";
     }
   }
 
   void notes(double y) {
     const double width = page_.right() - page_.left();
     std::string words =
-        "Shaded: where a cut may be. Heel pry: how hard the shoe prys the heel out of its back; heel "
+        "Shaded: where a cut may be. Heel pry: how hard the shoe prys the heel out of its back; "
+        "heel "
         "gap: how far it stands off where the heel begins. The largest gap, under the arch, hardly "
         "changes with the cut.";
     y = page_.paragraph({page_.left(), y}, width, words, 2.6) - 0.8;
-    words = "An estimate for choosing between cuts, from a model that was made to show what common "
-            "practice says and was not measured on dancers: try the first cut before the final one.";
+    words =
+        "An estimate for choosing between cuts, from a model that was made to show what common "
+        "practice says and was not measured on dancers: try the first cut before the final one.";
     if (!chart_.depends_on.empty()) words += " It depends most on " + chart_.depends_on + ".";
     if (chart_.contact.board.relative_sd > 0.2)
       words += " Stiffness: " + chart_.contact.board.source + ".";

@@ -13,8 +13,12 @@ struct Slanted {
   double t;
 };
 constexpr double root = std::numbers::sqrt2 / 2;
-Slanted slanted(const Point& p) { return {(p.x + p.y) * root, (p.y - p.x) * root}; }
-Point upright(double s, double t) { return {(s - t) * root, (s + t) * root}; }
+Slanted slanted(const Point& p) {
+  return {(p.x + p.y) * root, (p.y - p.x) * root};
+}
+Point upright(double s, double t) {
+  return {(s - t) * root, (s + t) * root};
+}
 
 /// Where the line `t` meets the polygon's edges, in order along the line.
 std::vector<double> crossings(const Polygon& polygon, double t) {
@@ -30,7 +34,8 @@ std::vector<double> crossings(const Polygon& polygon, double t) {
 }
 
 Polygon corners(const Box& box) {
-  return {{box.left, box.bottom}, {box.right, box.bottom}, {box.right, box.top}, {box.left, box.top}};
+  return {
+      {box.left, box.bottom}, {box.right, box.bottom}, {box.right, box.top}, {box.left, box.top}};
 }
 
 struct Span {
@@ -66,9 +71,10 @@ std::vector<Polyline> hatch_lines(const Polygon& area, double spacing,
                                   const std::vector<Box>& spared) {
   std::vector<Polyline> lines;
   if (area.empty()) return lines;
-  const auto [low, high] = std::minmax_element(
-      area.begin(), area.end(),
-      [](const Point& a, const Point& b) { return slanted(a).t < slanted(b).t; });
+  const auto [low, high] =
+      std::minmax_element(area.begin(), area.end(), [](const Point& a, const Point& b) {
+        return slanted(a).t < slanted(b).t;
+      });
   const double first = std::ceil(slanted(*low).t / spacing);
   const double last = std::floor(slanted(*high).t / spacing);
   for (double k = first; k <= last; ++k) {

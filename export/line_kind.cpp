@@ -40,7 +40,9 @@ constexpr std::array styles{
 
 } // namespace
 
-std::span<const LineStyle> line_styles() { return styles; }
+std::span<const LineStyle> line_styles() {
+  return styles;
+}
 
 const LineStyle& line_style(LineKind kind) {
   const auto found = std::find_if(styles.begin(), styles.end(),

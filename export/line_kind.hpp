@@ -1,4 +1,5 @@
-// The one table of line kinds. A page, an SVG and a DXF all take width, dash, grey and name from it.
+// The one table of line kinds. A page, an SVG and a DXF all take width, dash, grey and name from
+// it.
 #pragma once
 
 #include <array>
@@ -11,17 +12,17 @@ namespace shankline {
 /// reader of the file finds every kind by these alone. They are in drawing order: later ones lie on
 /// top.
 enum class LineKind {
-  hatch,      ///< fills the part to be cut away
-  band,       ///< edge of the uncertainty band
-  centre,     ///< the part's centre line
-  ruler,      ///< the printed ruler along the centre line
-  leader,     ///< from a label to what it names
-  frame,      ///< title strip, tables, boxes
-  window,     ///< shades where a cut may be
-  foot,       ///< the sole of the foot, in profile
-  shoe,       ///< the sole of the shoe, in profile
-  board,      ///< the board on it, in profile
-  gap_curve,  ///< of the chart: largest gap
+  hatch,     ///< fills the part to be cut away
+  band,      ///< edge of the uncertainty band
+  centre,    ///< the part's centre line
+  ruler,     ///< the printed ruler along the centre line
+  leader,    ///< from a label to what it names
+  frame,     ///< title strip, tables, boxes
+  window,    ///< shades where a cut may be
+  foot,      ///< the sole of the foot, in profile
+  shoe,      ///< the sole of the shoe, in profile
+  board,     ///< the board on it, in profile
+  gap_curve, ///< of the chart: largest gap
   heel_gap_curve,
   heel_pry_curve,
   break_curve,

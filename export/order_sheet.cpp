@@ -32,7 +32,8 @@ std::string rule_words(const ShankWish& wish) {
 std::string key_words(std::string key) {
   for (const char* section : {"feet.", "shoe.", "alterations."})
     if (key.rfind(section, 0) == 0) key.erase(0, std::string_view(section).size());
-  std::replace_if(key.begin(), key.end(), [](char c) { return c == '.' || c == '_'; }, ' ');
+  std::replace_if(
+      key.begin(), key.end(), [](char c) { return c == '.' || c == '_'; }, ' ');
   return key;
 }
 
@@ -139,7 +140,8 @@ private:
     y_ -= context_.units == Units::inch ? 12 : 8.6;
   }
 
-  void text_row(const std::string& words, const std::function<std::string(const FootColumn&)>& cell) {
+  void text_row(const std::string& words,
+                const std::function<std::string(const FootColumn&)>& cell) {
     std::vector<std::vector<std::string>> cells;
     std::size_t lines = 0;
     const double width = (page_.right() - page_.left() - name_column) / 2 - 4;
@@ -168,9 +170,8 @@ private:
   }
 
   void cut_rows() {
-    cut_row("first cut off", 4.4, Weight::regular, [](const SolvedTrim& trim) {
-      return trim.first_cut ? &*trim.first_cut : nullptr;
-    });
+    cut_row("first cut off", 4.4, Weight::regular,
+            [](const SolvedTrim& trim) { return trim.first_cut ? &*trim.first_cut : nullptr; });
     cut_row("final cut off", 5, Weight::bold,
             [](const SolvedTrim& trim) { return &trim.final_cut; });
     const ToleranceWish& wish = context_.order.tolerances;
@@ -178,8 +179,8 @@ private:
       return tolerance_text(cut_off_tolerance(wish)) + " of what is cut off";
     });
     shank_row("the final line is known to", [](const FootColumn& foot) {
-      std::string words = "\u00b1" + figure(foot.solution->trim->doubt.board.expanded()) +
-                          " at 95 %, an estimate";
+      std::string words =
+          "\u00b1" + figure(foot.solution->trim->doubt.board.expanded()) + " at 95 %, an estimate";
       const std::string more = repeat_first(foot.solution->trim->gains);
       return more.empty() ? words : words + "; " + more;
     });
@@ -252,9 +253,13 @@ private:
   void sides() {
     y_ -= 4;
     table_head("Sides lowered");
-    sides_row("lowered by", [this](const SolvedSides& sides) {
-      return depths(sides) + "; each " + tolerance_text(cut_off_tolerance(context_.order.tolerances));
-    }, "stay as they are");
+    sides_row(
+        "lowered by",
+        [this](const SolvedSides& sides) {
+          return depths(sides) + "; each " +
+                 tolerance_text(cut_off_tolerance(context_.order.tolerances));
+        },
+        "stay as they are");
     sides_row("lowest height that stays", [this](const SolvedSides& sides) {
       return "big-toe side " + length(sides.medial.low, Rounding::up) + ", little-toe side " +
              length(sides.lateral.low, Rounding::up);
@@ -262,10 +267,12 @@ private:
     text_row("edge", [](const FootColumn& foot) {
       if (!foot.solution->sides) return std::string();
       switch (foot.order->alterations.sides->edge) {
-      case SideEdge::bound: return std::string("cut and bound");
+      case SideEdge::bound:
+        return std::string("cut and bound");
       case SideEdge::turned:
         return "cut and turned in, allowance " + short_figure(foot.order->alterations.sides->turn);
-      case SideEdge::folded: return std::string("folded in and stitched, not cut");
+      case SideEdge::folded:
+        return std::string("folded in and stitched, not cut");
       }
       return std::string();
     });
@@ -293,8 +300,7 @@ private:
   static std::string reading_words(const std::optional<Reading>& reading, double scale = 1) {
     if (!reading) return {};
     std::string words = short_figure(reading->value() * scale);
-    if (reading->values.size() > 1)
-      words += ", mean of " + std::to_string(reading->values.size());
+    if (reading->values.size() > 1) words += ", mean of " + std::to_string(reading->values.size());
     return words;
   }
 
@@ -314,12 +320,14 @@ private:
                 : "Readings, on pointe in the shoe, stations from its back seam");
     y_ -= 3.4;
     const auto row = [&](const char* words, std::optional<Reading> Foot::*reading) {
-      reading_row(words, [&](const FootColumn& foot) { return reading_words(foot.order->foot.*reading); });
+      reading_row(words,
+                  [&](const FootColumn& foot) { return reading_words(foot.order->foot.*reading); });
     };
     row("foot length", &Foot::length);
     row("ball length", &Foot::ball_length);
     row("heel front", &Foot::heel_front);
-    reading_row("arch break", [](const FootColumn& foot) { return break_words(foot.order->foot.arch_break); });
+    reading_row("arch break",
+                [](const FootColumn& foot) { return break_words(foot.order->foot.arch_break); });
     row("arch depth", &Foot::arch_depth);
     row("deepest point", &Foot::deepest);
     reading_row("arch bend, degrees", [](const FootColumn& foot) {
@@ -357,7 +365,8 @@ private:
                         short_figure(e.sd) + " (from " + e.source + ")");
     if (found.empty()) return;
     heading("Estimated, not measured");
-    for (const std::string& words : found) lines(words);
+    for (const std::string& words : found)
+      lines(words);
   }
 
   void note() {
@@ -370,16 +379,18 @@ private:
     heading("Cautions");
     for (const Finding& caution : cautions_)
       lines(key_words(caution.key) + ": " + caution.what + ". " + caution.advice);
-    lines("A cut board cannot be put back. It changes what holds the dancer up. Students: only with "
-          "a teacher or fitter. Growing feet and injuries: ask a licensed physiotherapist or "
-          "podiatrist first. First cut first, then try at the barre, both hands on it. All figures "
-          "are estimates.");
+    lines(
+        "A cut board cannot be put back. It changes what holds the dancer up. Students: only with "
+        "a teacher or fitter. Growing feet and injuries: ask a licensed physiotherapist or "
+        "podiatrist first. First cut first, then try at the barre, both hands on it. All figures "
+        "are estimates.");
   }
 
   void signatures() {
     const double y = page_.bottom() + 6;
     const double width = (page_.right() - page_.left() - 20) / 3;
-    const std::array names{"readings taken by, date", "cut by, date", "tried and accepted by, date"};
+    const std::array names{"readings taken by, date", "cut by, date",
+                           "tried and accepted by, date"};
     for (std::size_t i = 0; i < names.size(); ++i) {
       const double x = page_.left() + (width + 10) * static_cast<double>(i);
       page_.stroke(LineKind::frame, {{x, y}, {x + width, y}});

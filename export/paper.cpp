@@ -14,7 +14,9 @@ constexpr std::array sheets{
 
 } // namespace
 
-std::span<const Paper> papers() { return sheets; }
+std::span<const Paper> papers() {
+  return sheets;
+}
 
 std::optional<Paper> paper_named(std::string_view name) {
   const auto found = std::find_if(sheets.begin(), sheets.end(),
@@ -22,6 +24,8 @@ std::optional<Paper> paper_named(std::string_view name) {
   return found == sheets.end() ? std::nullopt : std::optional<Paper>(*found);
 }
 
-Paper landscape(const Paper& paper) { return {paper.name, paper.height, paper.width}; }
+Paper landscape(const Paper& paper) {
+  return {paper.name, paper.height, paper.width};
+}
 
 } // namespace shankline

@@ -42,7 +42,8 @@ public:
     info(HPDF_INFO_TITLE, drawing.title);
     info(HPDF_INFO_AUTHOR, drawing.author);
     info(HPDF_INFO_SUBJECT, drawing.subject);
-    for (const Page& page : drawing.pages) add_page(page);
+    for (const Page& page : drawing.pages)
+      add_page(page);
     return saved();
   }
 
@@ -61,8 +62,8 @@ private:
     HPDF_Page_SetLineCap(page_, HPDF_BUTT_END);
     HPDF_Page_SetLineJoin(page_, HPDF_ROUND_JOIN);
     kind_.reset();
-    HPDF_Outline bookmark = HPDF_CreateOutline(doc(), nullptr, to_winansi(page.title).bytes.c_str(),
-                                               nullptr);
+    HPDF_Outline bookmark =
+        HPDF_CreateOutline(doc(), nullptr, to_winansi(page.title).bytes.c_str(), nullptr);
     HPDF_Outline_SetDestination(bookmark, HPDF_Page_CreateDestination(page_));
     for (const Mark& mark : page.marks) {
       if (const auto* line = std::get_if<Stroke>(&mark)) add(*line);
@@ -102,7 +103,8 @@ private:
 
   void add(const Stroke& line) {
     if (line.points.size() < 2) throw DrawingFault("a line of fewer than two points");
-    for (const Point& p : line.points) require_on_page(p);
+    for (const Point& p : line.points)
+      require_on_page(p);
     if (kind_ != line.kind) stroke_path();
     set_style(line.kind);
     in_path_ = true;
@@ -113,7 +115,8 @@ private:
   }
 
   void add(const Text& text) {
-    if (!std::isfinite(text.size) || text.size <= 0 || text.size > 100 || !std::isfinite(text.angle))
+    if (!std::isfinite(text.size) || text.size <= 0 || text.size > 100 ||
+        !std::isfinite(text.angle))
       throw DrawingFault("a text without a size: " + text.words);
     stroke_path();
     const HPDF_Font font = text.weight == Weight::bold ? bold_ : regular_;
@@ -122,7 +125,9 @@ private:
     HPDF_Page_BeginText(page_);
     HPDF_Page_SetFontAndSize(page_, font, size);
     const double width = HPDF_Page_TextWidth(page_, bytes.c_str()) / points_per_mm;
-    const double back = text.align == Align::left ? 0 : text.align == Align::centre ? width / 2 : width;
+    const double back = text.align == Align::left     ? 0
+                        : text.align == Align::centre ? width / 2
+                                                      : width;
     const double angle = text.angle * std::numbers::pi / 180;
     const double c = std::cos(angle);
     const double s = std::sin(angle);
@@ -162,6 +167,8 @@ private:
 
 } // namespace
 
-std::string pdf_bytes(const Drawing& drawing) { return PdfWriter().write(drawing); }
+std::string pdf_bytes(const Drawing& drawing) {
+  return PdfWriter().write(drawing);
+}
 
 } // namespace shankline

@@ -76,9 +76,10 @@ void SheetPage::stroke(LineKind kind, Polyline points, bool closed) {
 }
 
 void SheetPage::rectangle(LineKind kind, const Box& box) {
-  stroke(kind,
-         {{box.left, box.bottom}, {box.right, box.bottom}, {box.right, box.top}, {box.left, box.top}},
-         true);
+  stroke(
+      kind,
+      {{box.left, box.bottom}, {box.right, box.bottom}, {box.right, box.top}, {box.left, box.top}},
+      true);
 }
 
 void SheetPage::text(Point at, std::string words, double size, Weight weight, Align align,
@@ -131,21 +132,21 @@ Proof SheetPage::proof(Point bar_across_left, Point bar_up_bottom, Point card_co
     }
     return Proof::Bar{from, to};
   };
-  Proof proof{number_,
-              {bar(bar_across_left, {1, 0}), bar(bar_up_bottom, {0, 1})},
-              card_corner};
+  Proof proof{number_, {bar(bar_across_left, {1, 0}), bar(bar_up_bottom, {0, 1})}, card_corner};
   text({bar_across_left.x + 75, bar_across_left.y + 2.4}, "100 mm", 2.6, Weight::regular,
        Align::centre);
-  text({bar_up_bottom.x - 2.4, bar_up_bottom.y + 75}, "100 mm", 2.6, Weight::regular,
-       Align::centre, 90);
+  text({bar_up_bottom.x - 2.4, bar_up_bottom.y + 75}, "100 mm", 2.6, Weight::regular, Align::centre,
+       90);
 
-  stroke(LineKind::card, rounded_rectangle(card_corner, card_width, card_height, card_radius), true);
+  stroke(LineKind::card, rounded_rectangle(card_corner, card_width, card_height, card_radius),
+         true);
   const double middle = card_corner.x + card_width / 2;
   double y = card_corner.y + card_height / 2 + 9;
   text({middle, y}, "Is this page true?", 4, Weight::bold, Align::centre);
-  for (const char* line : {"A bank card fits this outline exactly,", "and both bars measure 100 mm.",
-                           "If not: print again at 100 %, never \u201cfit to page\u201d.",
-                           "The ruler numbers hold on any paper."})
+  for (const char* line :
+       {"A bank card fits this outline exactly,", "and both bars measure 100 mm.",
+        "If not: print again at 100 %, never \u201cfit to page\u201d.",
+        "The ruler numbers hold on any paper."})
     text({middle, y -= 5.4}, line, 3, Weight::regular, Align::centre);
   return proof;
 }

@@ -32,8 +32,7 @@ public:
 
   /// On the context's paper, or on another.
   SheetPage(const SheetContext& context, std::size_t number, std::string title);
-  SheetPage(const SheetContext& context, std::size_t number, std::string title,
-            const Paper& paper);
+  SheetPage(const SheetContext& context, std::size_t number, std::string title, const Paper& paper);
 
   const SheetContext& context() const { return context_; }
   double left() const { return margin; }

@@ -23,7 +23,8 @@ std::vector<std::string> unshown(const Order& order) {
 /// The caution that a board sheet carries in its first line.
 std::string first_line(const Findings& cautions, const std::string& foot) {
   for (const Finding& caution : cautions)
-    if (caution.key.rfind("alterations." + foot + ".shank", 0) == 0) return "Caution: " + caution.what;
+    if (caution.key.rfind("alterations." + foot + ".shank", 0) == 0)
+      return "Caution: " + caution.what;
   for (const Finding& caution : cautions)
     if (caution.key == "feet." + foot + ".heel_front") return "Caution: " + caution.what;
   return {};
@@ -34,8 +35,9 @@ class SetMaker {
 public:
   SetMaker(const Order& order, const Solution& solution, const Findings& cautions,
            const SheetWish& wish)
-      : order_(order), solution_(solution), cautions_(cautions),
-        context_{order, typeface_, wish.paper, wish.units, wish.digest, page_count(solution)} {}
+      : order_(order), solution_(solution),
+        cautions_(cautions), context_{order,      typeface_,   wish.paper,
+                                      wish.units, wish.digest, page_count(solution)} {}
 
   SheetSet make() && {
     set_.drawing.title = "Cutting sheets: " + order_line(order_);

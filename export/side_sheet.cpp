@@ -11,7 +11,9 @@ namespace {
 
 constexpr double tick = 3;
 
-bool big_toe(const SolvedSide& side) { return side.edge == Edge::medial; }
+bool big_toe(const SolvedSide& side) {
+  return side.edge == Edge::medial;
+}
 
 std::string title_of(FootSide foot, const SolvedSide& side) {
   return std::string("Side, ") + (foot == FootSide::left ? "left" : "right") + " foot, " +
@@ -39,8 +41,12 @@ public:
     Proof proof = page_.proof({notes_left, page_.bottom() + 3},
                               {page_.right() - 2, page_.bottom() + 2}, card);
     notes(notes_left, std::min(below, card.y + card_height + 4));
-    Template part{big_toe(side_) ? "side_medial" : "side_lateral", foot_, page_.number(), paper_,
-                  place_, std::move(lines_)};
+    Template part{big_toe(side_) ? "side_medial" : "side_lateral",
+                  foot_,
+                  page_.number(),
+                  paper_,
+                  place_,
+                  std::move(lines_)};
     return {std::move(page_).finish(), std::move(part), proof};
   }
 
@@ -74,7 +80,8 @@ private:
   void lines() {
     for (const Stroke& line : lines_) {
       Polyline points;
-      for (const Point& p : line.points) points.push_back(place_(p));
+      for (const Point& p : line.points)
+        points.push_back(place_(p));
       page_.stroke(line.kind, std::move(points), line.closed);
     }
   }
@@ -128,8 +135,9 @@ private:
     const double left = page_.left();
     const bool in_inches = context_.units == Units::inch;
     constexpr double head = 50;
-    const double column = std::min(
-        15.0, (room_right() - left - head) / static_cast<double>(std::max<std::size_t>(marks.size(), 1)));
+    const double column =
+        std::min(15.0, (room_right() - left - head) /
+                           static_cast<double>(std::max<std::size_t>(marks.size(), 1)));
     double y = bottom_ - 16;
     const auto row = [&](const std::string& name, double size, Weight weight, const auto& cell) {
       page_.text({left, y}, name, 2.8, weight);
@@ -158,19 +166,22 @@ private:
     double y = top - 3;
     const auto key = [&](LineKind kind, const std::string& words, Weight weight = Weight::regular) {
       page_.stroke(kind, {{left, y}, {left + 12, y}});
-      page_.text({left + 14.6, y - 1}, context_.typeface.shorten(words, width - 15, 2.8, weight), 2.8,
-                 weight);
+      page_.text({left + 14.6, y - 1}, context_.typeface.shorten(words, width - 15, 2.8, weight),
+                 2.8, weight);
       y -= 4.6;
     };
     const Tolerance cut = cut_off_tolerance(context_.order.tolerances);
     const std::string lowered =
-        (side_.profile.depth > 0 ? "side lowered by " + figure(side_.profile.depth) + " " +
-                                       tolerance_text(cut)
-                                 : std::string("side as it came")) +
-        (side_.profile.back > 0 ? ", back by " + figure(side_.profile.back) + " " + tolerance_text(cut)
-                                : std::string(", back stays"));
+        (side_.profile.depth > 0
+             ? "side lowered by " + figure(side_.profile.depth) + " " + tolerance_text(cut)
+             : std::string("side as it came")) +
+        (side_.profile.back > 0
+             ? ", back by " + figure(side_.profile.back) + " " + tolerance_text(cut)
+             : std::string(", back stays"));
     switch (wish_.edge) {
-    case SideEdge::bound: key(LineKind::final_cut, "cut here: " + lowered, Weight::bold); break;
+    case SideEdge::bound:
+      key(LineKind::final_cut, "cut here: " + lowered, Weight::bold);
+      break;
     case SideEdge::turned:
       key(LineKind::final_cut,
           "cut here, " + short_figure(wish_.turn) + " " +
@@ -192,7 +203,8 @@ private:
         "sole's edge. Mark the new line on the satin, or set it out with the heights above.",
         "Baste the new line and try it at the barre before anything is cut. Short of the line is "
         "safe, past it is not. Then refit casing and drawstring."};
-    for (const char* step : steps) y = page_.paragraph({left, y}, width, step, 2.5) - 0.6;
+    for (const char* step : steps)
+      y = page_.paragraph({left, y}, width, step, 2.5) - 0.6;
     page_.paragraph({left, y - 0.6}, width,
                     "Cloth that is cut away does not come back. Students: only with a teacher or "
                     "fitter. All figures are estimates.",

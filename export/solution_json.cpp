@@ -17,11 +17,17 @@ Json number(double value) {
   return rounded == 0 ? 0.0 : rounded;
 }
 
-Json number(const std::optional<double>& value) { return value ? number(*value) : Json(nullptr); }
+Json number(const std::optional<double>& value) {
+  return value ? number(*value) : Json(nullptr);
+}
 
-Json degrees(double radians) { return number(radians * 180 / std::numbers::pi); }
+Json degrees(double radians) {
+  return number(radians * 180 / std::numbers::pi);
+}
 
-Json point(const Point& p) { return Json::array({number(p.x), number(p.y)}); }
+Json point(const Point& p) {
+  return Json::array({number(p.x), number(p.y)});
+}
 
 Json arch(const FootSolution& foot) {
   const SolvedArch& arch = foot.arch;
@@ -115,12 +121,9 @@ Json side(const SolvedSide& side) {
 }
 
 Json sides(const SolvedSides& sides) {
-  return {{"medial", side(sides.medial)},
-          {"lateral", side(sides.lateral)},
-          {"lean", degrees(sides.lean)},
-          {"top_line", number(sides.top_line)},
-          {"casing", number(sides.casing)},
-          {"drawstring", number(sides.drawstring)}};
+  return {{"medial", side(sides.medial)},   {"lateral", side(sides.lateral)},
+          {"lean", degrees(sides.lean)},    {"top_line", number(sides.top_line)},
+          {"casing", number(sides.casing)}, {"drawstring", number(sides.drawstring)}};
 }
 
 Json contact_figures(const ContactFigures& figures, double pose_shift) {
@@ -154,7 +157,8 @@ Json foot_json(const FootSolution& foot, const FootOrder& order, const Tolerance
                const std::optional<FootContact>& contact, const Findings& cautions) {
   const std::string name = foot.side == FootSide::left ? ".left" : ".right";
   Json estimated = Json::array();
-  for (const Estimated& e : foot.estimated) estimated.push_back(e.key);
+  for (const Estimated& e : foot.estimated)
+    estimated.push_back(e.key);
   Json said = Json::array();
   for (const Finding& caution : cautions)
     if (caution.key.find(name) != std::string::npos)
@@ -189,7 +193,8 @@ Json template_json(const Template& part) {
   Json lines = Json::array();
   for (const Stroke& line : part.lines) {
     Json points = Json::array();
-    for (const Point& p : line.points) points.push_back(point(p));
+    for (const Point& p : line.points)
+      points.push_back(point(p));
     lines.push_back({{"kind", line_style(line.kind).name},
                      {"closed", line.closed},
                      {"points", std::move(points)}});
@@ -227,7 +232,8 @@ std::string solution_json(const Order& order, const Solution& solution, const Pa
   if (solution.left)
     feet["left"] = foot_json(*solution.left, *order.left, order.tolerances, contact.left, cautions);
   if (solution.right)
-    feet["right"] = foot_json(*solution.right, *order.right, order.tolerances, contact.right, cautions);
+    feet["right"] =
+        foot_json(*solution.right, *order.right, order.tolerances, contact.right, cautions);
   Json json{{"format", "shankline-solution/1"},
             {"dancer", order.dancer},
             {"pair", order.pair.empty() ? Json(nullptr) : Json(order.pair)},
@@ -241,9 +247,11 @@ std::string solution_json(const Order& order, const Solution& solution, const Pa
   }
   if (sheets) {
     json["templates"] = Json::array();
-    for (const Template& part : sheets->templates) json["templates"].push_back(template_json(part));
+    for (const Template& part : sheets->templates)
+      json["templates"].push_back(template_json(part));
     json["proofs"] = Json::array();
-    for (const Proof& proof : sheets->proofs) json["proofs"].push_back(proof_json(proof));
+    for (const Proof& proof : sheets->proofs)
+      json["proofs"].push_back(proof_json(proof));
   }
   return json.dump(2) + "\n";
 }

@@ -20,14 +20,15 @@ Typeface::Typeface() : fonts_(std::make_unique<Fonts>()) {
   fonts_->bold = HPDF_GetFont(fonts_->document, "Helvetica-Bold", "WinAnsiEncoding");
 }
 
-Typeface::~Typeface() { HPDF_Free(fonts_->document); }
+Typeface::~Typeface() {
+  HPDF_Free(fonts_->document);
+}
 
 double Typeface::width(std::string_view words, double size, Weight weight) const {
   const std::string bytes = to_winansi(words).bytes;
   const HPDF_Font font = weight == Weight::bold ? fonts_->bold : fonts_->regular;
-  const HPDF_TextWidth measured =
-      HPDF_Font_TextWidth(font, reinterpret_cast<const HPDF_BYTE*>(bytes.data()),
-                          static_cast<HPDF_UINT>(bytes.size()));
+  const HPDF_TextWidth measured = HPDF_Font_TextWidth(
+      font, reinterpret_cast<const HPDF_BYTE*>(bytes.data()), static_cast<HPDF_UINT>(bytes.size()));
   return measured.width * size / 1000.0;
 }
 
@@ -62,7 +63,8 @@ std::string Typeface::shorten(std::string_view words, double width_limit, double
   const auto continues = [](char c) { return (static_cast<unsigned char>(c) & 0xc0) == 0x80; };
   while (!words.empty() && width(shortened, size, weight) > width_limit) {
     std::size_t end = words.size() - 1;
-    while (end > 0 && continues(words[end])) --end; // a whole UTF-8 character at a time
+    while (end > 0 && continues(words[end]))
+      --end; // a whole UTF-8 character at a time
     words = words.substr(0, end);
     shortened = std::string(words) + "\u2026";
   }

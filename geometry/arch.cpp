@@ -24,7 +24,9 @@ template <class F> double root(const F& f, double from, double to) {
 }
 
 /// Curvature at the peak.
-double peak(const Arch& arch) { return 2 * arch.bend / (arch.width_front + arch.width_heel); }
+double peak(const Arch& arch) {
+  return 2 * arch.bend / (arch.width_front + arch.width_heel);
+}
 
 /// ∫ ½(1 + cos(π v/W)) dv from 0 to v, |v| ≤ W.
 double raised_cosine_integral(double v, double width) {
@@ -72,8 +74,8 @@ ArchDepth arch_depth(const Arch& arch) {
   const double chord_angle = std::atan2(end.y, end.x);
   if (!(chord_angle > 0)) return {0, arch.to_break};
   // Farthest where the sole runs parallel to the straightedge.
-  const double at = root([&](double u) { return tangent_angle(arch, u) - chord_angle; }, 0,
-                         arch.to_chord_end);
+  const double at =
+      root([&](double u) { return tangent_angle(arch, u) - chord_angle; }, 0, arch.to_chord_end);
   const Point p = sole_point(arch, at);
   return {std::abs(end.x * p.y - end.y * p.x) / std::hypot(end.x, end.y), at};
 }

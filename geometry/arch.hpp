@@ -9,27 +9,28 @@ namespace shankline {
 
 /// The sole's curvature along u, the distance from the ball towards the heel: an asymmetric raised
 /// cosine that peaks at the break,
-///   κ(u) = bend · 2/(Wf + Wh) · ½(1 + cos(π (u − u_break)/W)),  W = Wf ahead of the break, Wh behind.
+///   κ(u) = bend · 2/(Wf + Wh) · ½(1 + cos(π (u − u_break)/W)),  W = Wf ahead of the break, Wh
+///   behind.
 /// Millimetres and radians.
 struct Arch {
-  double to_break;    ///< u of the break: ball to break along the sole
+  double to_break;     ///< u of the break: ball to break along the sole
   double to_chord_end; ///< u where the straightedge of the depth reading ends (mid-pad)
-  double width_front; ///< Wf; an ordinary foot: ball to break
-  double width_heel;  ///< Wh; an ordinary foot: break to heel front
-  double bend;        ///< Θ, the whole angle
+  double width_front;  ///< Wf; an ordinary foot: ball to break
+  double width_heel;   ///< Wh; an ordinary foot: break to heel front
+  double bend;         ///< Θ, the whole angle
 };
 
 /// The arch of an ordinary foot from stations on it (from the back of the heel):
 /// heel_front < break_at < ball.
 Arch arch_of_foot(double ball, double break_at, double heel_front, double bend);
 
-double curvature(const Arch& arch, double u);      ///< 1/mm
-double tangent_angle(const Arch& arch, double u);  ///< ∫κ from 0 to u, closed form
-Point sole_point(const Arch& arch, double u);      ///< from the ball along the sole, ball at (0, 0)
+double curvature(const Arch& arch, double u);     ///< 1/mm
+double tangent_angle(const Arch& arch, double u); ///< ∫κ from 0 to u, closed form
+Point sole_point(const Arch& arch, double u);     ///< from the ball along the sole, ball at (0, 0)
 
 struct ArchDepth {
-  double depth;   ///< largest distance of the sole from the straightedge
-  double at_u;    ///< where, along the sole from the ball
+  double depth; ///< largest distance of the sole from the straightedge
+  double at_u;  ///< where, along the sole from the ball
 };
 /// For bends up to 120°; the straightedge runs from the ball (u = 0) to `to_chord_end`.
 ArchDepth arch_depth(const Arch& arch);

@@ -50,20 +50,18 @@ void check_widths(const Board& board, const std::string& path, Findings& finding
                                "stations that rise from the heel end",
                                "Write the widths in order, each place once."));
     if (board.length && here.medial + here.lateral >= *board.length)
-      findings.push_back(error(key,
-                               "the board is " + short_figure(here.medial + here.lateral) +
-                                   " wide " + at + " and only " + short_figure(*board.length) +
-                                   " long",
-                               "widths below the length",
-                               "Each pair is [station, width]: are the two swapped?"));
+      findings.push_back(
+          error(key,
+                "the board is " + short_figure(here.medial + here.lateral) + " wide " + at +
+                    " and only " + short_figure(*board.length) + " long",
+                "widths below the length", "Each pair is [station, width]: are the two swapped?"));
   }
   if (findings.size() > before) return;
 
   const BoardOutline outline(board.widths, board.length);
   const double front = outline.length().value_or(outline.last_station());
   constexpr double coarse = 0.2; // whether edges cross shows in a coarse polygon as well
-  const Polygon polygon =
-      board.length ? outline.polygon(coarse) : outline.open_line(front, coarse);
+  const Polygon polygon = board.length ? outline.polygon(coarse) : outline.open_line(front, coarse);
   if (is_simple(polygon)) return;
   const bool at_heel = outline.half_width(Edge::medial, board.widths[0].station * 0.01) < 0 ||
                        outline.half_width(Edge::lateral, board.widths[0].station * 0.01) < 0;
@@ -102,12 +100,12 @@ Findings check_board(const Board& board, const std::string& path) {
     findings.push_back(error(path + ".widths", "a station or width is no number", "numbers in mm",
                              how_to_take("board.widths.width")));
   } else if (board.widths.size() < 2) {
-    findings.push_back(error(
-        path + ".widths", "the board's shape needs two widths at least",
-        "pairs of [station, width]",
-        board.state == BoardState::loose
-            ? "Trace the board and measure it at the heel, at the waist and at the ball."
-            : "Measure the board at the heel and at the place of the cut."));
+    findings.push_back(
+        error(path + ".widths", "the board's shape needs two widths at least",
+              "pairs of [station, width]",
+              board.state == BoardState::loose
+                  ? "Trace the board and measure it at the heel, at the waist and at the ball."
+                  : "Measure the board at the heel and at the place of the cut."));
   } else if (board.state == BoardState::in_shoe || length_known) {
     Board known = board;
     if (board.state == BoardState::in_shoe) known.length.reset();

@@ -11,7 +11,8 @@
 namespace shankline {
 namespace {
 
-/// Through the half-widths; where the board narrows inward from an end station the slope there is 0.
+/// Through the half-widths; where the board narrows inward from an end station the slope there is
+/// 0.
 MonotoneCubic edge_curve(const std::vector<BoardWidth>& widths, double BoardWidth::*half) {
   std::vector<double> stations;
   std::vector<double> halves;
@@ -64,8 +65,8 @@ double BoardOutline::edge_angle(Edge edge, double station) const {
   const auto end_angle = [](double width, double slope, double v, double u, double span) {
     const double f = superellipse(u, end_exponent);
     const double scale = std::pow(f, end_exponent - 1);
-    return std::atan2(slope * f * scale + (width + slope * v) * std::pow(u, end_exponent - 1) / span,
-                      scale);
+    return std::atan2(
+        slope * f * scale + (width + slope * v) * std::pow(u, end_exponent - 1) / span, scale);
   };
   if (station < first)
     return end_angle(curve(first), curve.slopes().front(), station - first,

@@ -29,9 +29,10 @@ std::string fraction_words(double fraction) {
                                                {0.9, "nine tenths"},
                                                {1.0, "all"}}};
   if (fraction < 0.05) return "hardly any";
-  const auto nearest = std::min_element(named.begin(), named.end(), [&](const Named& a, const Named& b) {
-    return std::abs(a.value - fraction) < std::abs(b.value - fraction);
-  });
+  const auto nearest =
+      std::min_element(named.begin(), named.end(), [&](const Named& a, const Named& b) {
+        return std::abs(a.value - fraction) < std::abs(b.value - fraction);
+      });
   return nearest->words;
 }
 
@@ -69,7 +70,8 @@ private:
 
   static void shift(Reading& reading) {
     const double doubt = reading.estimated ? reading.estimate_sd : reading.finding / 2;
-    for (double& value : reading.values) value += doubt;
+    for (double& value : reading.values)
+      value += doubt;
   }
 
   void try_reading(const char* words, std::optional<Reading> Foot::*reading) {
@@ -80,8 +82,8 @@ private:
   static void scale_stiffness(Stiffness& stiffness) {
     const auto known = board_and_sole(stiffness);
     if (const auto* both = std::get_if<BoardAndSole>(&known))
-      stiffness = BendingStiffness{both->board.value * (1 + both->board.relative_sd),
-                                   both->sole.value};
+      stiffness =
+          BendingStiffness{both->board.value * (1 + both->board.relative_sd), both->sole.value};
   }
 
   static void scale_pull(Pull& pull) {
@@ -156,8 +158,7 @@ std::string sentence(const FootContact& contact) {
   }
   words += "; stands off the heel " + fraction_words(contact.heel_gap_left) + " as far";
   words += "; prys it with " + fraction_words(contact.heel_pry_left) + " of the force";
-  return words + "; " + figure(contact.board_left, 0) +
-         " mm of board left behind the arch break";
+  return words + "; " + figure(contact.board_left, 0) + " mm of board left behind the arch break";
 }
 
 } // namespace shankline

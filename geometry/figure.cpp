@@ -21,7 +21,8 @@ std::string figure(double value, int decimals) {
 std::string short_figure(double value, int decimals) {
   std::string text = figure(value, decimals);
   if (text.find('.') == std::string::npos) return text;
-  while (text.back() == '0') text.pop_back();
+  while (text.back() == '0')
+    text.pop_back();
   if (text.back() == '.') text.pop_back();
   return text;
 }

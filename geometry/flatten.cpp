@@ -48,8 +48,8 @@ Polyline flatten_arc(const Point& centre, const Point& begin, const Point& end,
                      double chord_error) {
   const double radius = std::hypot(begin.x - centre.x, begin.y - centre.y);
   const double from = std::atan2(begin.y - centre.y, begin.x - centre.x);
-  const double turn = std::remainder(std::atan2(end.y - centre.y, end.x - centre.x) - from,
-                                     2 * std::numbers::pi);
+  const double turn =
+      std::remainder(std::atan2(end.y - centre.y, end.x - centre.x) - from, 2 * std::numbers::pi);
   // Sagitta r (1 − cos(step/2)) ≤ error.
   const double step = 2 * std::acos(std::max(0.0, 1 - chord_error / radius));
   const int steps = std::max(1, static_cast<int>(std::ceil(std::abs(turn) / step)));

@@ -7,8 +7,8 @@
 
 namespace shankline {
 
-/// Halves [from, to] until no chord is farther than `chord_error` (mm) from the curve. Both ends are
-/// in the result. The curve should have no corner inside the interval.
+/// Halves [from, to] until no chord is farther than `chord_error` (mm) from the curve. Both ends
+/// are in the result. The curve should have no corner inside the interval.
 Polyline flatten(const std::function<Point(double)>& curve, double from, double to,
                  double chord_error);
 

@@ -45,7 +45,9 @@ constexpr std::array ratio_checks{
     RatioCheck{"ankle_girth", &Foot::ankle_girth},
 };
 
-std::string mm(double value) { return figure(value, 0); }
+std::string mm(double value) {
+  return figure(value, 0);
+}
 
 Finding caution(std::string key, std::string what, std::string allowed, std::string advice) {
   return {Severity::caution, std::move(key), std::move(what), std::move(allowed),
@@ -73,16 +75,21 @@ Reading estimated_heel_front(double foot_length) {
   return estimate(heel_front_ratio * foot_length, heel_front_sd, "foot length, a rule of thumb");
 }
 
-Reading estimated_fold() { return estimate(6, 3, "common practice"); }
+Reading estimated_fold() {
+  return estimate(6, 3, "common practice");
+}
 
-double default_wing_station(double foot_length) { return wing_ratio * foot_length; }
+double default_wing_station(double foot_length) {
+  return wing_ratio * foot_length;
+}
 
 Findings unlikely_readings(const Foot& foot, Population population, const std::string& path) {
   Findings cautions;
   if (!foot.length) return cautions;
   const double length = foot.length->value();
   if (length < likely_foot_least || length > likely_foot_most)
-    cautions.push_back(caution(path + ".length", "a foot length of " + mm(length) + " mm is unusual",
+    cautions.push_back(caution(path + ".length",
+                               "a foot length of " + mm(length) + " mm is unusual",
                                "most dancers: 195 to 275 mm", "Measure once more, standing."));
   for (const RatioCheck& check : ratio_checks) {
     const std::optional<Reading>& reading = foot.*check.reading;
@@ -90,11 +97,11 @@ Findings unlikely_readings(const Foot& foot, Population population, const std::s
     const FootRegression& row = *foot_regression(population, check.key);
     const double value = reading->value();
     if (value >= row.ratio_p1 * length && value <= row.ratio_p99 * length) continue;
-    cautions.push_back(caution(
-        path + "." + std::string(check.key), mm(value) + " mm is unusual for a foot of " + mm(length),
-        "98 of 100 measured adults: " + mm(row.ratio_p1 * length) + " to " +
-            mm(row.ratio_p99 * length) + " mm",
-        "Measure once more."));
+    cautions.push_back(caution(path + "." + std::string(check.key),
+                               mm(value) + " mm is unusual for a foot of " + mm(length),
+                               "98 of 100 measured adults: " + mm(row.ratio_p1 * length) + " to " +
+                                   mm(row.ratio_p99 * length) + " mm",
+                               "Measure once more."));
   }
   return cautions;
 }

@@ -40,12 +40,12 @@ private:
                          std::move(advice)});
   }
   void caution(const std::string& key, std::string what, std::string allowed, std::string advice) {
-    findings_.push_back({Severity::caution, path_ + "." + key, std::move(what),
-                         std::move(allowed), std::move(advice)});
+    findings_.push_back({Severity::caution, path_ + "." + key, std::move(what), std::move(allowed),
+                         std::move(advice)});
   }
   void list_estimate(const std::string& key, const Reading& reading, double value) {
-    result_.estimated.push_back({key, std::string(reading_guide(key)->name), value,
-                                 reading.estimate_sd, reading.source});
+    result_.estimated.push_back(
+        {key, std::string(reading_guide(key)->name), value, reading.estimate_sd, reading.source});
   }
   static std::string how(const std::string& key) { return std::string(reading_guide(key)->how); }
 
@@ -167,9 +167,8 @@ private:
     if (!at) return;
     const SolvedArch& arch = result_.arch;
     const double shift = result_.pose_shift;
-    const std::string allowed = "between the heel front (" +
-                                short_figure(arch.heel_front + shift) + ") and the ball (" +
-                                short_figure(arch.ball + shift) + ")";
+    const std::string allowed = "between the heel front (" + short_figure(arch.heel_front + shift) +
+                                ") and the ball (" + short_figure(arch.ball + shift) + ")";
     if (!(*at < arch.ball))
       error(key,
             "the arch break (" + short_figure(*at + shift) + ") lies ahead of the ball (" +
@@ -191,8 +190,7 @@ private:
       const auto from_depth = bend_from_depth(shape, foot_.arch_depth->value());
       if (!from_depth) {
         error("arch_depth",
-              "an arch of this foot cannot be " + short_figure(foot_.arch_depth->value()) +
-                  " deep",
+              "an arch of this foot cannot be " + short_figure(foot_.arch_depth->value()) + " deep",
               "up to " + short_figure(std::floor(arch_depth(shape).depth)) +
                   " mm, which is a bend of 90 degrees",
               how("arch_depth"));

@@ -64,7 +64,8 @@ MonotoneCubic::MonotoneCubic(std::vector<double> x, std::vector<double> y,
     const bool against_right = i + 1 < n && slope_[i] * secant[i] <= 0;
     if (against_left || against_right) slope_[i] = 0;
   }
-  for (std::size_t i = 0; i + 1 < n; ++i) limit_to_circle(secant[i], slope_[i], slope_[i + 1]);
+  for (std::size_t i = 0; i + 1 < n; ++i)
+    limit_to_circle(secant[i], slope_[i], slope_[i + 1]);
 }
 
 namespace {

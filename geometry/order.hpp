@@ -19,10 +19,10 @@ enum class Pose { pointed, in_shoe };
 enum class Population { women, men }; ///< whose regressions fill in what was not measured
 
 struct ArchBreak {
-  std::optional<Reading> centre;  ///< one value for both edges, or
-  std::optional<Reading> medial;  ///< the two edges apart (both are needed for a skew line)
+  std::optional<Reading> centre; ///< one value for both edges, or
+  std::optional<Reading> medial; ///< the two edges apart (both are needed for a skew line)
   std::optional<Reading> lateral;
-  std::optional<double> across;   ///< distance across between the two marks; else the board's width
+  std::optional<double> across; ///< distance across between the two marks; else the board's width
 };
 
 enum class RollSide { none, in, out };
@@ -62,13 +62,13 @@ struct BoardWidth {
 struct Board {
   BoardState state = BoardState::loose;
   BoardMaterial material = BoardMaterial::fibreboard;
-  std::optional<double> length;      ///< loose boards
-  std::optional<Reading> inset;      ///< shoe's inside back to the board's heel end
+  std::optional<double> length; ///< loose boards
+  std::optional<Reading> inset; ///< shoe's inside back to the board's heel end
   std::optional<double> thickness;
   int layers = 1;
   std::optional<double> edge_thickness; ///< after bevelling; else a quarter of the thickness
-  std::vector<BoardWidth> widths;    ///< by rising station
-  std::optional<double> sole_length; ///< outer sole, for a board in the shoe
+  std::vector<BoardWidth> widths;       ///< by rising station
+  std::optional<double> sole_length;    ///< outer sole, for a board in the shoe
 };
 
 /// A height of the stock top line above the sole's edge, along the wall.
@@ -174,10 +174,10 @@ struct SideWish {
   std::optional<double> lateral;
   double back = 0; ///< how far the back is lowered; it usually stays
   SideEdge edge = SideEdge::bound;
-  double turn = 5;  ///< allowance of a turned edge
-  double keep = 30; ///< least height that stays
-  double slope = 0.5; ///< steepest run-out, height per length
-  double run_out = 30; ///< over which the lowered stretch runs out
+  double turn = 5;                  ///< allowance of a turned edge
+  double keep = 30;                 ///< least height that stays
+  double slope = 0.5;               ///< steepest run-out, height per length
+  double run_out = 30;              ///< over which the lowered stretch runs out
   std::optional<double> deepest_at; ///< station; else the arch break
   double deepest_length = 20;
   Drawstring drawstring = Drawstring::cotton;

@@ -16,11 +16,16 @@ constexpr double percent = 100;
 
 std::string_view unit(Quantity quantity) {
   switch (quantity) {
-  case Quantity::length: return " mm";
-  case Quantity::angle: return " degrees";
-  case Quantity::percent: return " %";
-  case Quantity::mass: return " g";
-  case Quantity::number: return "";
+  case Quantity::length:
+    return " mm";
+  case Quantity::angle:
+    return " degrees";
+  case Quantity::percent:
+    return " %";
+  case Quantity::mass:
+    return " g";
+  case Quantity::number:
+    return "";
   }
   return "";
 }
@@ -49,7 +54,8 @@ public:
   void reading(const char* section, std::string_view key, const std::optional<Reading>& reading,
                double scale = 1) {
     if (!reading) return;
-    for (const double value : reading->values) figure(section, key, value, scale);
+    for (const double value : reading->values)
+      figure(section, key, value, scale);
   }
 
   Findings found() && { return std::move(findings_); }

@@ -3,12 +3,12 @@
 // CGAL_DEBUG and checks orientation, simplicity, repeated points and finite numbers first.
 #include "geometry/pieces.hpp"
 
+#include <algorithm>
+#include <CGAL/assertions_behaviour.h>
 #include <CGAL/Boolean_set_operations_2.h>
 #include <CGAL/Exact_predicates_exact_constructions_kernel.h>
 #include <CGAL/Exact_predicates_inexact_constructions_kernel.h>
 #include <CGAL/Polygon_2_algorithms.h>
-#include <CGAL/assertions_behaviour.h>
-#include <algorithm>
 #include <cmath>
 #include <exception>
 #include <vector>
@@ -49,7 +49,8 @@ bool repeats_a_point(Polygon points) {
 
 ExactPolygon exact(const Polygon& points) {
   ExactPolygon polygon;
-  for (const Point& p : points) polygon.push_back({p.x, p.y});
+  for (const Point& p : points)
+    polygon.push_back({p.x, p.y});
   return polygon;
 }
 
@@ -83,8 +84,10 @@ bool lies_on(const Polygon& outline, const Point& p) {
 /// Everything ahead of the cut: its ends run straight out across the board, then round the toes.
 Polygon ahead_of(const Polyline& cut, const Polygon& board) {
   double far = 0;
-  for (const Point& p : board) far = std::max({far, std::abs(p.x), std::abs(p.y)});
-  for (const Point& p : cut) far = std::max({far, std::abs(p.x), std::abs(p.y)});
+  for (const Point& p : board)
+    far = std::max({far, std::abs(p.x), std::abs(p.y)});
+  for (const Point& p : cut)
+    far = std::max({far, std::abs(p.x), std::abs(p.y)});
   far = 2 * far + 1;
   Polygon region{{cut.front().x, far}};
   region.insert(region.end(), cut.begin(), cut.end());
@@ -101,7 +104,8 @@ bool is_simple(const Polygon& polygon) {
   quieten_cgal();
   std::vector<Asking::Point_2> points;
   points.reserve(polygon.size());
-  for (const Point& p : polygon) points.emplace_back(p.x, p.y);
+  for (const Point& p : polygon)
+    points.emplace_back(p.x, p.y);
   return CGAL::is_simple_2(points.begin(), points.end(), Asking());
 }
 

@@ -70,8 +70,9 @@ constexpr std::array guides{
                  "From the outer sole's edge up over the satin to the top line, foot in the shoe."},
     ReadingGuide{"sides.low_at", length, 20, 240, 3, "station of the low point",
                  "Along the sole from the back to where the side is lowest."},
-    ReadingGuide{"sides.wing", length, 15, 75, 1.5, "height at the wing",
-                 "From the outer sole's edge up over the satin to the top line, at the wing's end."},
+    ReadingGuide{
+        "sides.wing", length, 15, 75, 1.5, "height at the wing",
+        "From the outer sole's edge up over the satin to the top line, at the wing's end."},
     ReadingGuide{"sides.wing_at", length, 60, 280, 3, "station of the wing's end",
                  "Along the sole from the back to where the box's stiff flank ends."},
     ReadingGuide{"sides.lean", angle, -10, 45, 3, "lean of the side",
@@ -94,8 +95,9 @@ constexpr std::array guides{
                  "In N mm², from a bending test; without one, give a grade by hand or the droop."},
     ReadingGuide{"stiffness.sole", number, 100, 200000, 0, "bending stiffness of the sole",
                  "In N mm², from a bending test; without one, leave it out."},
-    ReadingGuide{"stiffness.droop", length, 0.5, 150, 0.5, "droop",
-                 "Clamp the loose board, hang the weight at its end, measure how far the end sinks."},
+    ReadingGuide{
+        "stiffness.droop", length, 0.5, 150, 0.5, "droop",
+        "Clamp the loose board, hang the weight at its end, measure how far the end sinks."},
     ReadingGuide{"stiffness.weight", mass, 5, 3000, 1, "hung weight",
                  "Weigh it on a kitchen scale."},
     ReadingGuide{"stiffness.free", length, 40, 300, 0.5, "free length of the droop test",
@@ -153,7 +155,9 @@ constexpr std::array guides{
 
 } // namespace
 
-std::span<const ReadingGuide> reading_guides() { return guides; }
+std::span<const ReadingGuide> reading_guides() {
+  return guides;
+}
 
 const ReadingGuide* reading_guide(std::string_view key) {
   const auto found = std::find_if(guides.begin(), guides.end(),

@@ -14,7 +14,7 @@ namespace shankline {
 namespace {
 
 // From memory, common practice.
-constexpr double casing_end = 15;   ///< turned under at each end of the casing
+constexpr double casing_end = 15;     ///< turned under at each end of the casing
 constexpr double string_to_tie = 300; ///< both ends of the drawstring, for the bow
 constexpr double ruler_step = 10;
 
@@ -60,7 +60,7 @@ std::optional<DepthProfile> fit_depth(double back, double depth, const SideRoom&
   /// The run's length, and by how much its inner end has to move into the deepest stretch; nothing
   /// if it is too steep even so.
   const auto run_length = [&](double height, double available,
-                       double shift) -> std::optional<std::pair<double, double>> {
+                              double shift) -> std::optional<std::pair<double, double>> {
     const double needed = steepest_smoothstep * std::abs(height) / room.slope;
     const double wished = std::max(needed, room.run_out);
     if (available >= wished) return std::pair{wished, 0.0};
@@ -111,8 +111,8 @@ public:
 
 private:
   void error(std::string key, std::string what, std::string allowed, std::string advice) {
-    findings_.push_back({Severity::error, std::move(key), std::move(what), std::move(allowed),
-                         std::move(advice)});
+    findings_.push_back(
+        {Severity::error, std::move(key), std::move(what), std::move(allowed), std::move(advice)});
   }
   std::string shoe_key(const std::string& key) const {
     return "shoe." + in_.foot_name + ".sides" + (key.empty() ? "" : "." + key);
@@ -187,7 +187,8 @@ private:
     sole.reset();
     error("shoe." + in_.foot_name + ".board.widths",
           "the board's edge is hollowed out too sharply for a sole's edge around it",
-          "a smooth outline", "Measure the widths again where one is much smaller than its "
+          "a smooth outline",
+          "Measure the widths again where one is much smaller than its "
           "neighbours.");
     return nullptr;
   }
@@ -310,7 +311,7 @@ private:
     const auto heel_front = sole.at_station(in_.heel_front + in_.shift);
     const auto middle = sole.at_station(deepest);
     if (heel_front && middle && *middle > *heel_front && *middle < wing_t)
-      return SideRoom{*heel_front,           *middle,         wing_t, in_.wish.deepest_length,
+      return SideRoom{*heel_front,      *middle,       wing_t, in_.wish.deepest_length,
                       in_.wish.run_out, in_.wish.slope};
     error(in_.wish.deepest_at ? wish_key("deepest_at") : "feet." + in_.foot_name + ".arch_break",
           std::string("the deepest place (") + short_figure(to_pose(deepest)) + ") of the " +

@@ -13,8 +13,8 @@
 
 namespace shankline {
 
-/// Depth of the cut-down over the arc length t from the back seam: `back` from the seam, run over to
-/// `depth`, and out to nothing, each by a quintic smoothstep (continuous curvature; steepest
+/// Depth of the cut-down over the arc length t from the back seam: `back` from the seam, run over
+/// to `depth`, and out to nothing, each by a quintic smoothstep (continuous curvature; steepest
 /// 1.875 · difference/run-out). Flat at the seam, so the back has no corner.
 struct DepthProfile {
   double back = 0;
@@ -59,16 +59,17 @@ struct SolvedSide {
   SideWall wall;
   MonotoneCubic stock; ///< height over t
   DepthProfile profile;
-  double wing = 0;     ///< t of the wing's end: the wall ends there
-  double from = 0;     ///< station where the lowering begins, in the order's pose
-  double to = 0;       ///< and where it ends
-  double low = 0;      ///< lowest finished height
-  double low_at = 0;   ///< t of it
+  double wing = 0;   ///< t of the wing's end: the wall ends there
+  double from = 0;   ///< station where the lowering begins, in the order's pose
+  double to = 0;     ///< and where it ends
+  double low = 0;    ///< lowest finished height
+  double low_at = 0; ///< t of it
   double base_length = 0;
   double stock_length = 0;
   double finished_length = 0;
   double uncovered = 0; ///< mm²
-  std::vector<RulerHeight> heights = {}; ///< every 10 along the sole's edge over the lowered stretch
+  std::vector<RulerHeight> heights =
+      {}; ///< every 10 along the sole's edge over the lowered stretch
 
   bool is_cut() const { return profile.depth > 0 || profile.back > 0; }
   double finished(double t) const { return stock(t) - profile(t); }
@@ -81,16 +82,16 @@ struct SolvedSide {
 struct SolvedSides {
   SolvedSide medial;
   SolvedSide lateral;
-  double lean = 0; ///< radians
-  double top_line = 0;   ///< finished, from wing to wing round the back
-  double casing = 0;     ///< casing strip, cut length, from wing to wing
+  double lean = 0;                  ///< radians
+  double top_line = 0;              ///< finished, from wing to wing round the back
+  double casing = 0;                ///< casing strip, cut length, from wing to wing
   std::optional<double> drawstring; ///< cut length; known where the throat is
 };
 
 /// Paths: "feet.left", "shoe.left", "alterations.left". `shift`: X = foot station + shift. Adds
 /// errors, which state the largest depth that fits and what would allow more; nothing then.
 struct SidesInput {
-  double break_at;   ///< foot stations
+  double break_at; ///< foot stations
   double heel_front;
   double pose_shift; ///< station in the order's pose = foot station + pose_shift
   double foot_length;

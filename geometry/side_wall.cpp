@@ -61,8 +61,7 @@ double SideWall::integral(const Integrand& f, double from, double to) const {
     const double width = (b - a) / parts;
     for (int part = 0; part < parts; ++part)
       for (std::size_t k = 0; k < places.size(); ++k)
-        sum += weights[k] * width / 2 *
-               f(a + width * (part + (1 + places[k]) / 2), curvature);
+        sum += weights[k] * width / 2 * f(a + width * (part + (1 + places[k]) / 2), curvature);
   }
   return sum;
 }

@@ -23,9 +23,15 @@ template <class Value> double SoleEdge::between(double t, Value Node::*value) co
   return a.*value + (b.*value - a.*value) * (t - a.t) / (b.t - a.t);
 }
 
-double SoleEdge::turned(double t) const { return between(t, &Node::turned); }
-double SoleEdge::station(double t) const { return between(t, &Node::station); }
-double SoleEdge::out(double t) const { return between(t, &Node::out); }
+double SoleEdge::turned(double t) const {
+  return between(t, &Node::turned);
+}
+double SoleEdge::station(double t) const {
+  return between(t, &Node::station);
+}
+double SoleEdge::out(double t) const {
+  return between(t, &Node::out);
+}
 
 std::optional<double> SoleEdge::at_station(double station) const {
   if (station < nodes_.front().station || station > nodes_.back().station) return {};

@@ -18,14 +18,15 @@ SolvedPieces pieces_in_shoe(const BoardOutline& outline, const SolvedTrim& trim,
   SolvedPieces solved;
   solved.removed_length = trim.final_cut.centre;
   double front = outline.last_station();
-  for (const Point& p : trim.end) front = std::max(front, p.x + 1);
+  for (const Point& p : trim.end)
+    front = std::max(front, p.x + 1);
   Polygon heel_part = outline.open_line(front);
   if (auto pieces = cut_pieces(heel_part, trim.end, fault)) solved.removed = pieces->removed;
   return solved;
 }
 
-SolvedPieces pieces_loose(const BoardOutline& outline, const Polygon& whole,
-                          const SolvedTrim& trim, std::string& fault) {
+SolvedPieces pieces_loose(const BoardOutline& outline, const Polygon& whole, const SolvedTrim& trim,
+                          std::string& fault) {
   SolvedPieces solved;
   solved.removed_length = trim.final_cut.centre;
   solved.kept_length = *outline.length() - trim.final_cut.centre;
@@ -84,11 +85,11 @@ private:
 
   bool solve_shank(const FootStations& stations, FootSolution& solution) {
     const TrimModel model(foot_, order_.pose, order_.estimates_from, stations, name_);
-    solution.trim = solve_trim({stations, foot_.shoe.board, solution.outline,
-                                *foot_.alterations.shank, foot_.foot.arch_break.across,
-                                solution.shift, model, "feet." + name_, board_path(),
-                                "alterations." + name_ + ".shank"},
-                               findings_);
+    solution.trim =
+        solve_trim({stations, foot_.shoe.board, solution.outline, *foot_.alterations.shank,
+                    foot_.foot.arch_break.across, solution.shift, model, "feet." + name_,
+                    board_path(), "alterations." + name_ + ".shank"},
+                   findings_);
     if (!solution.trim) return false;
     std::string fault;
     solution.pieces = solution.outline.closed()
@@ -98,16 +99,16 @@ private:
     return take({{Severity::error, board_path() + ".widths",
                   "the board cannot be cut in two here: " + fault,
                   "an outline that the trim line crosses once on each edge",
-                  "Check the board's widths near " +
-                      short_figure(solution.trim->final_cut.centre) + " from its heel end."}});
+                  "Check the board's widths near " + short_figure(solution.trim->final_cut.centre) +
+                      " from its heel end."}});
   }
 
   bool lower_sides(FootSolution& solution) {
-    solution.sides = solve_sides({solution.arch.break_at, solution.arch.heel_front,
-                                  solution.pose_shift, foot_.foot.length->value(), foot_.shoe,
-                                  solution.outline, *foot_.alterations.sides, solution.shift,
-                                  name_},
-                                 findings_);
+    solution.sides =
+        solve_sides({solution.arch.break_at, solution.arch.heel_front, solution.pose_shift,
+                     foot_.foot.length->value(), foot_.shoe, solution.outline,
+                     *foot_.alterations.sides, solution.shift, name_},
+                    findings_);
     return solution.sides.has_value();
   }
 

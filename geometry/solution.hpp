@@ -47,18 +47,19 @@ struct OtherRules { ///< stations in the order's pose; absent where a rule canno
 
 /// Board distances from the board's heel end.
 struct SolvedTrim {
-  double station;   ///< x_t, foot frame
-  double reach;     ///< of that station, whichever rule gave it
-  Window window;    ///< foot frame
-  double skew = 0;  ///< radians
+  double station;          ///< x_t, foot frame
+  double reach;            ///< of that station, whichever rule gave it
+  Window window;           ///< foot frame
+  double skew = 0;         ///< radians
   std::string skew_reason; ///< why the line is square or skew, in words
   CutLine final_cut;
-  std::optional<CutLine> first_cut; ///< max(U, 6) short of the final one; absent where less is cut off
+  std::optional<CutLine>
+      first_cut; ///< max(U, 6) short of the final one; absent where less is cut off
   CutLine stop;
   CutLine witness;
   CutLine lift_limit;
-  std::optional<CutLine> bevel;     ///< where the bevel begins
-  Polyline end;     ///< the kept board's end, medial to lateral, corners rounded if wished
+  std::optional<CutLine> bevel; ///< where the bevel begins
+  Polyline end; ///< the kept board's end, medial to lateral, corners rounded if wished
   std::optional<double> bevel_edge_thickness; ///< absent where the thickness is not known
   OtherRules other_rules;
   TrimDoubt doubt;               ///< how sure the line is
@@ -75,13 +76,13 @@ struct SolvedPieces { ///< mm and mm²; absent parts are not known for a board i
 
 struct FootSolution {
   FootSide side;
-  double shift = 0; ///< X = x + shift for stations in the foot frame
+  double shift = 0;      ///< X = x + shift for stations in the foot frame
   double pose_shift = 0; ///< station in the order's pose = x + pose_shift
   SolvedArch arch;
   BoardOutline outline;
-  Polygon whole; ///< the outline as a polygon; empty for a board in the shoe
-  std::optional<SolvedTrim> trim; ///< where the order asks for shank work
-  SolvedPieces pieces;            ///< likewise
+  Polygon whole;                    ///< the outline as a polygon; empty for a board in the shoe
+  std::optional<SolvedTrim> trim;   ///< where the order asks for shank work
+  SolvedPieces pieces;              ///< likewise
   std::optional<SolvedSides> sides; ///< where the order asks for lowered sides
   std::vector<Estimated> estimated;
 };

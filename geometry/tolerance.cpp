@@ -30,9 +30,12 @@ std::optional<double> general_tolerance(ToleranceClass tolerance_class, double n
   for (const Row& row : table) {
     if (nominal > row.up_to) continue;
     switch (tolerance_class) {
-    case ToleranceClass::medium: return row.medium;
-    case ToleranceClass::coarse: return row.coarse;
-    case ToleranceClass::very_coarse: return row.very_coarse;
+    case ToleranceClass::medium:
+      return row.medium;
+    case ToleranceClass::coarse:
+      return row.coarse;
+    case ToleranceClass::very_coarse:
+      return row.very_coarse;
     }
   }
   return {};
@@ -48,8 +51,12 @@ Tolerance dimension_tolerance(const ToleranceWish& wish, double nominal) {
   return {deviation, -deviation};
 }
 
-Tolerance cut_off_tolerance(const ToleranceWish& wish) { return {0, -wish.cut}; }
+Tolerance cut_off_tolerance(const ToleranceWish& wish) {
+  return {0, -wish.cut};
+}
 
-Tolerance keep_tolerance(const ToleranceWish& wish) { return {wish.cut, 0}; }
+Tolerance keep_tolerance(const ToleranceWish& wish) {
+  return {wish.cut, 0};
+}
 
 } // namespace shankline

@@ -31,9 +31,9 @@ std::optional<Point> meet_edge(const BoardOutline& outline, Edge edge, double ce
   // The line runs out to the edge, never back: towards the toes or towards the heel.
   const bool forward = (edge == Edge::medial) == (slope > 0);
   const double front = outline.length().value_or(centre + outline.last_station());
-  const auto station = slope == 0 ? std::optional<double>(centre)
-                                  : bracketed_root(off, forward ? centre : 0.0,
-                                                   forward ? front : centre);
+  const auto station = slope == 0
+                           ? std::optional<double>(centre)
+                           : bracketed_root(off, forward ? centre : 0.0, forward ? front : centre);
   if (!station) return {};
   const double y = outline.edge_y(edge, *station);
   if (y == 0) return {};

@@ -14,7 +14,7 @@ struct CutLine {
   double centre = 0;  ///< station X on the centre line
   double medial = 0;  ///< station X where it meets the big-toe edge
   double lateral = 0; ///< and the little-toe edge
-  Point medial_end;    ///< those places as points
+  Point medial_end;   ///< those places as points
   Point lateral_end;
 };
 

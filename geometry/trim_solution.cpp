@@ -32,8 +32,8 @@ public:
     if (!failed_) hold_to_window();
     if (!failed_ && trim_.reach < cautious_reach)
       caution(rule_key(),
-              "the board ends well ahead of the heel front (reach " +
-                  short_figure(trim_.reach, 2) + "): little is left behind the arch break",
+              "the board ends well ahead of the heel front (reach " + short_figure(trim_.reach, 2) +
+                  "): little is left behind the arch break",
               "", "Only with a teacher's or fitter's word.");
     if (!failed_) skew();
     if (!failed_) lines();
@@ -47,8 +47,8 @@ public:
 private:
   void error(std::string key, std::string what, std::string allowed, std::string advice) {
     failed_ = true;
-    findings_.push_back({Severity::error, std::move(key), std::move(what), std::move(allowed),
-                         std::move(advice)});
+    findings_.push_back(
+        {Severity::error, std::move(key), std::move(what), std::move(allowed), std::move(advice)});
   }
   void caution(std::string key, std::string what, std::string allowed, std::string advice) {
     findings_.push_back({Severity::caution, std::move(key), std::move(what), std::move(allowed),
@@ -153,8 +153,8 @@ private:
              " from its heel end.";
     const double keep = 1 - mark / *whole_length();
     return std::string("Keep at ") + (tucked ? "most " : "least ") +
-           short_figure(100 * (tucked ? std::floor(keep * 1000) / 1000
-                                      : std::ceil(keep * 1000) / 1000)) +
+           short_figure(100 *
+                        (tucked ? std::floor(keep * 1000) / 1000 : std::ceil(keep * 1000) / 1000)) +
            " %.";
   }
 
@@ -162,10 +162,11 @@ private:
   std::string reading_that_fits(bool tucked, double off) const {
     if (std::holds_alternative<ReachRule>(in_.wish.rule)) {
       const double apart = arch().break_at - arch().heel_front;
-      const double fits = tucked ? in_.wish.tuck_max / (trim_.reach - 1)
-                                 : in_.wish.bearing_min / trim_.reach;
+      const double fits =
+          tucked ? in_.wish.tuck_max / (trim_.reach - 1) : in_.wish.bearing_min / trim_.reach;
       return "If a reading is in doubt: heel front and arch break would have to lie " +
-             short_figure(std::abs(apart - fits)) + (tucked ? " nearer together." : " farther apart.");
+             short_figure(std::abs(apart - fits)) +
+             (tucked ? " nearer together." : " farther apart.");
     }
     return std::string("If a reading is in doubt: the ") +
            (tucked ? "heel front would have to lie " : "arch break would have to lie ") +
@@ -181,9 +182,8 @@ private:
       return;
     }
     const double at_break = arch().break_at + in_.shift;
-    const double across =
-        in_.across.value_or(in_.outline.half_width(Edge::medial, at_break) +
-                            in_.outline.half_width(Edge::lateral, at_break));
+    const double across = in_.across.value_or(in_.outline.half_width(Edge::medial, at_break) +
+                                              in_.outline.half_width(Edge::lateral, at_break));
     if (!(across > 0)) {
       error(in_.foot_path + ".arch_break",
             "the arch break (" + posed(arch().break_at) + ") lies off the board",
@@ -195,13 +195,12 @@ private:
       return;
     }
     if (!trim_.doubt.breaks_apart || !told_apart(*trim_.doubt.breaks_apart)) {
-      trim_.skew_reason = "square: the two arch breaks differ by " +
-                          short_figure(std::abs(*arch().break_medial - *arch().break_lateral)) +
-                          ", known to \u00b1" +
-                          short_figure(trim_.doubt.breaks_apart
-                                           ? trim_.doubt.breaks_apart->expanded()
-                                           : 0) +
-                          " only";
+      trim_.skew_reason =
+          "square: the two arch breaks differ by " +
+          short_figure(std::abs(*arch().break_medial - *arch().break_lateral)) +
+          ", known to \u00b1" +
+          short_figure(trim_.doubt.breaks_apart ? trim_.doubt.breaks_apart->expanded() : 0) +
+          " only";
       return;
     }
     trim_.skew = skew_angle(*arch().break_medial, *arch().break_lateral, across);
@@ -227,13 +226,14 @@ private:
     const double centre = trim_.station + in_.shift;
     const std::optional<CutLine> final_cut = place(centre);
     if (!final_cut) {
-      error(rule_key(),
-            "the cut would lie " + short_figure(std::abs(centre)) +
-                (centre <= 0 ? " behind the board's heel end" : " from the heel end, off the board"),
-            "a place on the board",
-            centre <= 0 ? "The board already ends ahead of that: leave it, or ask for a smaller "
-                          "reach. Check the inset (a larger one moves the board forward)."
-                        : "Check the board's length, the inset and the arch break.");
+      error(
+          rule_key(),
+          "the cut would lie " + short_figure(std::abs(centre)) +
+              (centre <= 0 ? " behind the board's heel end" : " from the heel end, off the board"),
+          "a place on the board",
+          centre <= 0 ? "The board already ends ahead of that: leave it, or ask for a smaller "
+                        "reach. Check the inset (a larger one moves the board forward)."
+                      : "Check the board's length, the inset and the arch break.");
       return;
     }
     trim_.final_cut = *final_cut;
@@ -248,8 +248,7 @@ private:
     // With the window accepted by name the final line itself is the limit.
     const double stop_at = std::max(arch().break_at - in_.wish.bearing_min + in_.shift, centre);
     const auto stop = place(stop_at);
-    const double foremost =
-        stop ? std::max({stop->centre, stop->medial, stop->lateral}) : stop_at;
+    const double foremost = stop ? std::max({stop->centre, stop->medial, stop->lateral}) : stop_at;
     const auto witness = cut_line(in_.outline, witness_station(foremost), 0);
     const auto lift = place(centre + lift_past_cut);
     if (!stop || !witness || !lift) {
@@ -305,7 +304,8 @@ private:
     }
     const double width = trim_.final_cut.medial_end.y - trim_.final_cut.lateral_end.y;
     double fits = std::floor(width);
-    while (fits > 0 && !board_end(in_.outline, trim_.final_cut, in_.wish.end, fits / 2)) --fits;
+    while (fits > 0 && !board_end(in_.outline, trim_.final_cut, in_.wish.end, fits / 2))
+      --fits;
     error(wish("corner"),
           "corners of radius " + short_figure(in_.wish.corner) +
               " do not fit on the board's end, " + short_figure(width) + " wide",
@@ -320,8 +320,7 @@ private:
     trim_.other_rules.short_reach = station_of_reach(short_reach, b, h) + shift;
     trim_.other_rules.tucked_reach = station_of_reach(tucked_reach, b, h) + shift;
     if (whole_length())
-      trim_.other_rules.three_quarter =
-          (1 - three_quarters) * *whole_length() - in_.shift + shift;
+      trim_.other_rules.three_quarter = (1 - three_quarters) * *whole_length() - in_.shift + shift;
   }
 
   const TrimInput& in_;

@@ -12,7 +12,9 @@ TEST(Digest, ReproducesThePublishedExamples) {
             "248d6a61d20638b8e5c026930c3e6039a33ce45964ff2167f6ecedd419db06c1");
 }
 
-TEST(Digest, IsShortEnoughToReadOut) { EXPECT_EQ(short_digest(sha256("abc")), "ba78 16bf"); }
+TEST(Digest, IsShortEnoughToReadOut) {
+  EXPECT_EQ(short_digest(sha256("abc")), "ba78 16bf");
+}
 
 } // namespace
 } // namespace shankline

@@ -9,7 +9,8 @@ namespace {
 
 double total(const std::vector<Polyline>& lines) {
   double sum = 0;
-  for (const Polyline& line : lines) sum += length_of(line);
+  for (const Polyline& line : lines)
+    sum += length_of(line);
   return sum;
 }
 
@@ -38,13 +39,16 @@ TEST(Hatch, LeavesTheSparedBoxesWhite) {
   for (const Polyline& line : lines)
     for (int i = 1; i < 20; ++i) {
       const double t = i / 20.0;
-      const Point p{line[0].x + t * (line[1].x - line[0].x), line[0].y + t * (line[1].y - line[0].y)};
+      const Point p{line[0].x + t * (line[1].x - line[0].x),
+                    line[0].y + t * (line[1].y - line[0].y)};
       EXPECT_FALSE(p.x > 10 && p.x < 30 && p.y > 10 && p.y < 20) << p.x << ' ' << p.y;
     }
   EXPECT_NEAR(total(lines) * 0.5, 1600 - 200 - 10 * 3, 10);
 }
 
-TEST(Hatch, HasNothingToDrawForNoArea) { EXPECT_TRUE(hatch_lines({}, 1, {}).empty()); }
+TEST(Hatch, HasNothingToDrawForNoArea) {
+  EXPECT_TRUE(hatch_lines({}, 1, {}).empty());
+}
 
 } // namespace
 } // namespace shankline

@@ -46,8 +46,8 @@ std::vector<std::string> layout_faults(const Page& page) {
                       page.paper.height - unprintable};
   for (std::size_t i = 0; i < texts.size(); ++i) {
     const auto& [box, text] = texts[i];
-    if (box.left < printable.left || box.right > printable.right ||
-        box.bottom < printable.bottom || box.top > printable.top)
+    if (box.left < printable.left || box.right > printable.right || box.bottom < printable.bottom ||
+        box.top > printable.top)
       faults.push_back("'" + text->words + "' leaves the page" + place(text->at));
     for (std::size_t k = i + 1; k < texts.size(); ++k)
       if (boxes_overlap(box, texts[k].first))

@@ -30,7 +30,8 @@ void expect_legible(int orders) {
     if (has_error(solution.findings) || (!solution.left && !solution.right)) continue;
     for (const Paper& paper : papers())
       for (const Units units : {Units::mm, Units::inch}) {
-        const SheetSet set = sheet_set(order, solution, solution.findings, {paper, units, "4f9c 2107"});
+        const SheetSet set =
+            sheet_set(order, solution, solution.findings, {paper, units, "4f9c 2107"});
         for (const Page& page : set.drawing.pages) {
           ++pages;
           for (const std::string& fault : layout_faults(page))
@@ -62,18 +63,27 @@ void expect_legible_charts(int orders) {
            chart_set(order, solution, charts, {paper, Units::mm, "4f9c 2107"}).drawing.pages) {
         ++pages;
         for (const std::string& fault : layout_faults(page))
-          ADD_FAILURE() << "order " << i << ", " << paper.name << ", " << page.title << ": " << fault;
+          ADD_FAILURE() << "order " << i << ", " << paper.name << ", " << page.title << ": "
+                        << fault;
       }
     if (testing::Test::HasFailure()) return;
   }
   EXPECT_GE(pages, orders / 2);
 }
 
-TEST(Layout, OfBreakChartsIsLegible) { expect_legible_charts(20); }
-TEST(LongLayout, OfBreakChartsIsLegible) { expect_legible_charts(500); }
+TEST(Layout, OfBreakChartsIsLegible) {
+  expect_legible_charts(20);
+}
+TEST(LongLayout, OfBreakChartsIsLegible) {
+  expect_legible_charts(500);
+}
 
-TEST(Layout, IsLegibleForDrawnOrders) { expect_legible(40); }
-TEST(LongLayout, IsLegibleForDrawnOrders) { expect_legible(1000); }
+TEST(Layout, IsLegibleForDrawnOrders) {
+  expect_legible(40);
+}
+TEST(LongLayout, IsLegibleForDrawnOrders) {
+  expect_legible(1000);
+}
 
 TEST(Layout, CheckObjectsToATextOnALineAndOffThePage) {
   Page page;

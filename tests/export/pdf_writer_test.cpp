@@ -32,7 +32,9 @@ Drawing with(Mark mark) {
 constexpr double nan = std::numeric_limits<double>::quiet_NaN();
 constexpr double infinity = std::numeric_limits<double>::infinity();
 
-TEST(PdfWriter, SameDrawingSameBytes) { EXPECT_EQ(pdf_bytes(one_page()), pdf_bytes(one_page())); }
+TEST(PdfWriter, SameDrawingSameBytes) {
+  EXPECT_EQ(pdf_bytes(one_page()), pdf_bytes(one_page()));
+}
 
 TEST(PdfWriter, RefusesWhatIsNotOnThePage) {
   EXPECT_NO_THROW(pdf_bytes(one_page()));
@@ -47,7 +49,9 @@ TEST(PdfWriter, RefusesWhatIsNotOnThePage) {
                DrawingFault);
 }
 
-TEST(PdfWriter, RefusesADrawingWithoutAPage) { EXPECT_THROW(pdf_bytes(Drawing{}), DrawingFault); }
+TEST(PdfWriter, RefusesADrawingWithoutAPage) {
+  EXPECT_THROW(pdf_bytes(Drawing{}), DrawingFault);
+}
 
 TEST(PdfWriter, DrawsEveryKindSoThatAReaderFindsItByWidthDashAndGrey) {
   Drawing drawing = one_page();

@@ -33,13 +33,15 @@ struct Case {
 std::vector<Case> cases() {
   std::vector<Case> all;
   for (const fs::path& sample : samples())
-    for (const char* paper : {"a4", "letter"}) all.push_back({sample, paper});
+    for (const char* paper : {"a4", "letter"})
+      all.push_back({sample, paper});
   return all;
 }
 
 std::string name_of(const testing::TestParamInfo<Case>& info) {
   std::string name = info.param.sample.stem().string() + "_" + info.param.paper;
-  std::replace_if(name.begin(), name.end(), [](unsigned char c) { return !std::isalnum(c); }, '_');
+  std::replace_if(
+      name.begin(), name.end(), [](unsigned char c) { return !std::isalnum(c); }, '_');
   return name;
 }
 
@@ -57,7 +59,9 @@ protected:
   fs::path pdf_ = scratch_.path() / "sheets.pdf";
 };
 
-TEST_P(SampleOnPaper, IsTrueToTheMillimetre) { expect_true_to_paper(pdf_, cut()); }
+TEST_P(SampleOnPaper, IsTrueToTheMillimetre) {
+  expect_true_to_paper(pdf_, cut());
+}
 
 std::string one_decimal(const nlohmann::json& number) {
   char text[32];
@@ -78,7 +82,8 @@ std::vector<std::string> on_board_page(const nlohmann::json& foot) {
 
 std::vector<std::string> on_side_page(const nlohmann::json& side) {
   std::vector<std::string> wanted{"BACK SEAM", "SOLE EDGE", "OUTSIDE FACE UP", "towards the toes"};
-  for (const auto& mark : side.at("heights")) wanted.push_back(one_decimal(mark.at("finished")));
+  for (const auto& mark : side.at("heights"))
+    wanted.push_back(one_decimal(mark.at("finished")));
   return wanted;
 }
 
@@ -88,11 +93,12 @@ TEST_P(SampleOnPaper, ShowsTheRulerNumbersAsText) {
   for (const auto& part : json.at("templates")) {
     const auto& foot = json.at("feet").at(part.at("foot").get<std::string>());
     const std::string name = part.at("part");
-    const auto wanted = name == "board" ? on_board_page(foot)
-                                        : on_side_page(foot.at("sides").at(name.substr(5)));
+    const auto wanted =
+        name == "board" ? on_board_page(foot) : on_side_page(foot.at("sides").at(name.substr(5)));
     // Upright words come out of pdftotext letter by letter: as words they are found.
     std::string text = page_text(pdf_, part.at("page"));
-    for (const Word& word : page_words(pdf_, part.at("page"))) text += ' ' + word.text;
+    for (const Word& word : page_words(pdf_, part.at("page")))
+      text += ' ' + word.text;
     for (const std::string& words : wanted) {
       EXPECT_NE(text.find(words), std::string::npos) << name << ": " << words;
       ++found;
@@ -104,22 +110,25 @@ TEST_P(SampleOnPaper, ShowsTheRulerNumbersAsText) {
 TEST_P(SampleOnPaper, HasTheSameBytesEveryTime) {
   cut();
   const std::string first = read_file(pdf_);
-  const Finished again = run({SHANKLINE_BINARY, "cut", GetParam().sample.string(), "--paper",
-                              GetParam().paper, "-o", pdf_.string()},
-                             {"", {}, {{"TZ", "Pacific/Auckland"}, {"LC_ALL", "C.UTF-8"}}, std::chrono::seconds(60)});
+  const Finished again =
+      run({SHANKLINE_BINARY, "cut", GetParam().sample.string(), "--paper", GetParam().paper, "-o",
+           pdf_.string()},
+          {"", {}, {{"TZ", "Pacific/Auckland"}, {"LC_ALL", "C.UTF-8"}}, std::chrono::seconds(60)});
   ASSERT_EQ(again.exit_code, 0) << again.err;
   EXPECT_EQ(first, read_file(pdf_));
 }
 
 INSTANTIATE_TEST_SUITE_P(Samples, SampleOnPaper, testing::ValuesIn(cases()), name_of);
 
-TEST(SamplesOnPaper, AreAllTried) { EXPECT_GE(samples().size(), 5u); }
+TEST(SamplesOnPaper, AreAllTried) {
+  EXPECT_GE(samples().size(), 5u);
+}
 
 TEST(SamplesOnPaper, ShowTheirBarsInTheRastersOfTwoRenderers) {
   const ScratchDirectory scratch;
   const fs::path pdf = scratch.path() / "plain.pdf";
-  const Finished cut = run({SHANKLINE_BINARY, "cut", SHANKLINE_SAMPLES "/plain.yaml", "--lines",
-                            "-o", pdf.string()});
+  const Finished cut = run(
+      {SHANKLINE_BINARY, "cut", SHANKLINE_SAMPLES "/plain.yaml", "--lines", "-o", pdf.string()});
   ASSERT_EQ(cut.exit_code, 0) << cut.err;
   expect_bars_in_pixels(pdf, cut.out, 600, Renderer::poppler);
   expect_bars_in_pixels(pdf, cut.out, 600, Renderer::mupdf);

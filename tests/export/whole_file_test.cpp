@@ -2,6 +2,7 @@
 
 #include "tests/support/scratch_directory.hpp"
 
+#include <csignal>
 #include <filesystem>
 #include <fstream>
 #include <gtest/gtest.h>
@@ -9,7 +10,6 @@
 #include <sys/resource.h>
 #include <sys/stat.h>
 #include <sys/wait.h>
-#include <csignal>
 #include <unistd.h>
 
 namespace shankline {

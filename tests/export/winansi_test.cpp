@@ -15,13 +15,15 @@ TEST(WinAnsi, WritesWesternLettersAndMarksByTheStandardsTable) {
 
 TEST(WinAnsi, ShowsTheMinusSignAsTheDashOfItsWidth) {
   const WinAnsiText text = to_winansi("\u22121.5");
-  EXPECT_EQ(text.bytes, "\x96" "1.5");
+  EXPECT_EQ(text.bytes, "\x96"
+                        "1.5");
   EXPECT_TRUE(text.missing.empty());
 }
 
 TEST(WinAnsi, NamesEveryCharacterItCannotShowOnce) {
   const WinAnsiText text = to_winansi("\u0141\u00f3d\u017a \u0141 \U0001f600");
-  EXPECT_EQ(text.bytes, "?\xf3" "d? ? ?");
+  EXPECT_EQ(text.bytes, "?\xf3"
+                        "d? ? ?");
   EXPECT_EQ(text.missing, (std::vector<std::string>{"\u0141", "\u017a", "\U0001f600"}));
 }
 

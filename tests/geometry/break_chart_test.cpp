@@ -54,7 +54,7 @@ TEST(BreakChart, ShowsLessPryTheShorterTheBoard) {
 TEST(BreakChart, NamesAReadingThatTheOrderHas) {
   const Charted worked = charted(worked_order());
   ASSERT_TRUE(worked.chart);
-  const auto known = {"the heel front", "the arch depth", "the arch bend", "the fold",
+  const auto known = {"the heel front", "the arch depth",        "the arch bend", "the fold",
                       "the arch break", "the board's stiffness", "the pull"};
   EXPECT_NE(std::find(known.begin(), known.end(), worked.chart->depends_on), known.end())
       << worked.chart->depends_on;
@@ -69,9 +69,10 @@ TEST(BreakChart, SaysInWordsWhatTheFiguresSay) {
   contact.heel_gap_left = 0.26;
   contact.heel_pry_left = 0.31;
   contact.board_left = 35.6;
-  EXPECT_EQ(sentence(contact),
-            "breaks 78 mm nearer the heel than uncut; stands off the heel a quarter as far; prys it "
-            "with a third of the force; 36 mm of board left behind the arch break");
+  EXPECT_EQ(
+      sentence(contact),
+      "breaks 78 mm nearer the heel than uncut; stands off the heel a quarter as far; prys it "
+      "with a third of the force; 36 mm of board left behind the arch break");
 }
 
 TEST(BreakChart, IsThereForMostDrawnOrdersWithADepth) {
