@@ -160,12 +160,12 @@ std::variant<Request, Answer> read_command_line(int argc, const char* const* arg
     const std::string option = unknown_option(app, argc, argv);
     return wrong_usage(option.empty() ? error.what() : option, app);
   }
-  Request& request = options.request;
+  Request request = std::move(options.request);
   request.verb = options.verb();
   request.paper = *paper_named(options.paper);
   request.units = options.units == "in" ? Units::inch : Units::mm;
   request.json = request.json || request.lines;
-  return std::move(request);
+  return request;
 }
 
 } // namespace shankline

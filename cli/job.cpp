@@ -169,7 +169,7 @@ private:
 
 /// Where the sheets of an order go.
 std::string target_of(const Request& request, const std::string& order) {
-  const std::string name = order == "-" ? "order.pdf" : fs::path(order).stem().string() + ".pdf";
+  std::string name = order == "-" ? "order.pdf" : fs::path(order).stem().string() + ".pdf";
   if (request.output.empty()) return name;
   std::error_code error;
   const bool directory = request.output.back() == '/' || fs::is_directory(request.output, error);

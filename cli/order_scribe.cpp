@@ -96,7 +96,7 @@ std::string listed(std::span<const std::string_view> words) {
 std::string did_you_mean(std::string_view word, std::span<const std::string_view> known,
                          std::string otherwise) {
   const auto nearest = nearest_word(word, known);
-  return nearest ? "did you mean '" + std::string(*nearest) + "'?" : otherwise;
+  return nearest ? "did you mean '" + std::string(*nearest) + "'?" : std::move(otherwise);
 }
 
 std::string_view kind_in_words(NodeKind kind) {

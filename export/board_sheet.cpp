@@ -181,7 +181,8 @@ private:
   }
 
   /// Words on the part, beside the ruler, where no line runs: tried from `from` towards `to`.
-  void beside_ruler(std::vector<std::pair<std::string, double>> words, double from, double to) {
+  void beside_ruler(const std::vector<std::pair<std::string, double>>& words, double from,
+                    double to) {
     const double step = from < to ? 0.5 : -0.5;
     for (double station = from; (to - station) * step >= 0; station += step)
       if (fits_beside_ruler(words, station)) return;

@@ -6,10 +6,10 @@
 namespace shankline {
 
 struct Box {
-  double left;
-  double bottom;
-  double right;
-  double top;
+  double left = 0;
+  double bottom = 0;
+  double right = 0;
+  double top = 0;
 };
 
 inline bool overlap(const Box& a, const Box& b) {

@@ -9,8 +9,8 @@ namespace shankline {
 
 struct Paper {
   std::string_view name; ///< as in --paper
-  double width;
-  double height;
+  double width = 0;
+  double height = 0;
 };
 
 /// Portrait. A4 is ISO 216; Letter is 8.5 × 11 in.

@@ -61,15 +61,10 @@ std::string order_line(const Order& order) {
   return line;
 }
 
-SheetPage::SheetPage(const SheetContext& context, std::size_t number, std::string title)
-    : SheetPage(context, number, std::move(title), context.paper) {}
-
 SheetPage::SheetPage(const SheetContext& context, std::size_t number, std::string title,
-                     const Paper& paper)
-    : context_(context), number_(number) {
-  page_.paper = paper;
-  page_.title = std::move(title);
-}
+                     const std::optional<Paper>& paper)
+    : context_(context),
+      number_(number), page_{paper.value_or(context.paper), std::move(title), {}} {}
 
 void SheetPage::stroke(LineKind kind, Polyline points, bool closed) {
   page_.marks.emplace_back(Stroke{kind, std::move(points), closed});

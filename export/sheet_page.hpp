@@ -8,6 +8,7 @@
 #include "export/typeface.hpp"
 #include "geometry/order.hpp"
 
+#include <optional>
 #include <string>
 #include <string_view>
 
@@ -31,8 +32,8 @@ public:
   static constexpr double margin = 10; ///< more than the unprintable 8
 
   /// On the context's paper, or on another.
-  SheetPage(const SheetContext& context, std::size_t number, std::string title);
-  SheetPage(const SheetContext& context, std::size_t number, std::string title, const Paper& paper);
+  SheetPage(const SheetContext& context, std::size_t number, std::string title,
+            const std::optional<Paper>& paper = {});
 
   const SheetContext& context() const { return context_; }
   double left() const { return margin; }

@@ -211,7 +211,7 @@ ProgrammeSolution solve_interior_point(const BandedProgramme& programme, int mos
   const double size_x = largest(x) + 1e-300;
   const double size_f = largest(f) + 1e-300;
   for (std::size_t i = 0; i < n; ++i)
-    result.held[i] = f[i] / size_f > x[i] / size_x;
+    result.held[i] = f[i] / size_f > x[i] / size_x ? 1 : 0;
   result.x = std::move(x);
   result.force = std::move(f);
   return result;

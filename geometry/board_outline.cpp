@@ -20,7 +20,7 @@ MonotoneCubic edge_curve(const std::vector<BoardWidth>& widths, double BoardWidt
     stations.push_back(width.station);
     halves.push_back(width.*half);
   }
-  const MonotoneCubic free(stations, halves);
+  MonotoneCubic free(stations, halves);
   std::optional<double> first;
   std::optional<double> last;
   if (free.slopes().front() < 0) first = 0;

@@ -152,7 +152,7 @@ std::variant<double, Impossible> pull_from_travel(const ContactProblem& uncut, d
                       "Measure the travel again where it is largest."};
   if (at_high == 0) return high;
   const double pull = std::isnan(at_high) ? at_high : root(excess, low, high, at_low, at_high);
-  if (!fault.empty()) return Impossible{0, fault, "", ""};
+  if (std::isnan(pull)) return Impossible{0, fault, "", ""};
   return pull;
 }
 
