@@ -41,14 +41,14 @@ class OrderLayout {
 public:
   OrderLayout(const SheetContext& context, const Solution& solution, const Findings& cautions,
               std::size_t number)
-      : context_(context), cautions_(cautions), page_(context, number, "Order") {
+      : context_(context), cautions_(cautions), number_(number) {
     const Order& order = context.order;
     if (solution.left) feet_.push_back({&*solution.left, &*order.left});
     if (solution.right) feet_.push_back({&*solution.right, &*order.right});
   }
 
-  Page draw() && {
-    y_ = page_.title_strip("", "") - 9;
+  std::vector<Page> draw() && {
+    new_page("Order");
     if (any([](const FootColumn& foot) { return foot.solution->trim.has_value(); })) shank();
     if (any([](const FootColumn& foot) { return foot.solution->sides.has_value(); })) sides();
     reading_rows();
@@ -56,18 +56,31 @@ public:
     note();
     caution_lines();
     signatures();
-    return std::move(page_).finish();
+    pages_.push_back(std::move(*page_).finish());
+    return std::move(pages_);
   }
 
 private:
   static constexpr double name_column = 62;
+  static constexpr double signature_room = 14; ///< kept free at the foot of every page
 
-  double column(std::size_t foot) const {
-    const double width = (page_.right() - page_.left() - name_column) / 2;
-    return page_.left() + name_column + width * static_cast<double>(foot);
+  void new_page(const char* title) {
+    if (page_) pages_.push_back(std::move(*page_).finish());
+    page_.emplace(context_, number_ + pages_.size(), title);
+    y_ = page_->title_strip("", "") - 9;
   }
 
-  void rule() { page_.stroke(LineKind::frame, {{page_.left(), y_}, {page_.right(), y_}}); }
+  /// Goes on overleaf where `height` finds no room above the signatures.
+  void need(double height) {
+    if (y_ - height < page_->bottom() + signature_room) new_page("Order, continued");
+  }
+
+  double column(std::size_t foot) const {
+    const double width = (page_->right() - page_->left() - name_column) / 2;
+    return page_->left() + name_column + width * static_cast<double>(foot);
+  }
+
+  void rule() { page_->stroke(LineKind::frame, {{page_->left(), y_}, {page_->right(), y_}}); }
 
   template <class Test> bool any(const Test& test) const {
     return std::any_of(feet_.begin(), feet_.end(), test);
@@ -81,21 +94,21 @@ private:
   }
 
   void table_head(const char* title) {
-    page_.text({page_.left(), y_}, title, 4.6, Weight::bold);
+    page_->text({page_->left(), y_}, title, 4.6, Weight::bold);
     for (std::size_t i = 0; i < feet_.size(); ++i)
-      page_.text({column(i), y_}, feet_[i].solution->side == FootSide::left ? "LEFT" : "RIGHT", 4.6,
-                 Weight::bold);
+      page_->text({column(i), y_}, feet_[i].solution->side == FootSide::left ? "LEFT" : "RIGHT",
+                  4.6, Weight::bold);
     y_ -= 3;
     rule();
     y_ -= 5.2;
   }
 
   void shank_head() {
-    page_.text({page_.left(), y_}, "from the board's heel end, mm", 2.7);
+    page_->text({page_->left(), y_}, "from the board's heel end, mm", 2.7);
     for (std::size_t i = 0; i < feet_.size(); ++i) {
       const auto names = toe_sides(i);
       for (std::size_t k = 0; k < 3; ++k)
-        page_.text({third(i, k), y_}, names[k], 2.5, Weight::regular, Align::centre);
+        page_->text({third(i, k), y_}, names[k], 2.5, Weight::regular, Align::centre);
     }
     y_ -= 7.4;
   }
@@ -107,12 +120,12 @@ private:
                : std::array{"big-toe side", "centre", "little-toe side"};
   }
   double third(std::size_t foot, std::size_t k) const {
-    const double width = (page_.right() - page_.left() - name_column) / 2 - 6;
+    const double width = (page_->right() - page_->left() - name_column) / 2 - 6;
     return column(foot) + width * (0.16 + 0.34 * static_cast<double>(k));
   }
 
   void name(const std::string& words, double size = 3.2, Weight weight = Weight::regular) {
-    page_.text({page_.left(), y_}, words, size, weight);
+    page_->text({page_->left(), y_}, words, size, weight);
   }
 
   void cut_row(const std::string& words, double size, Weight weight,
@@ -120,21 +133,21 @@ private:
     name(words, 3.6, weight);
     for (std::size_t i = 0; i < feet_.size(); ++i) {
       if (!feet_[i].solution->trim) {
-        page_.text({column(i), y_}, "stays as it is", 3.2);
+        page_->text({column(i), y_}, "stays as it is", 3.2);
         continue;
       }
       const CutLine* line = pick(*feet_[i].solution->trim);
       if (!line) {
-        page_.text({column(i), y_}, "none: too little to cut in two steps", 2.9);
+        page_->text({column(i), y_}, "none: too little to cut in two steps", 2.9);
         continue;
       }
       std::array<double, 3> values{line->lateral, line->centre, line->medial};
       if (feet_[i].solution->side == FootSide::right) std::swap(values[0], values[2]);
       for (std::size_t k = 0; k < 3; ++k) {
-        page_.text({third(i, k), y_}, figure(values[k]), size, weight, Align::centre);
+        page_->text({third(i, k), y_}, figure(values[k]), size, weight, Align::centre);
         if (context_.units == Units::inch)
-          page_.text({third(i, k), y_ - 3.6}, inches(values[k], Rounding::down) + " in", 2.5,
-                     Weight::regular, Align::centre);
+          page_->text({third(i, k), y_ - 3.6}, inches(values[k], Rounding::down) + " in", 2.5,
+                      Weight::regular, Align::centre);
       }
     }
     y_ -= context_.units == Units::inch ? 12 : 8.6;
@@ -144,16 +157,17 @@ private:
                 const std::function<std::string(const FootColumn&)>& cell) {
     std::vector<std::vector<std::string>> cells;
     std::size_t lines = 0;
-    const double width = (page_.right() - page_.left() - name_column) / 2 - 4;
+    const double width = (page_->right() - page_->left() - name_column) / 2 - 4;
     for (const FootColumn& foot : feet_) {
       cells.push_back(context_.typeface.wrap(cell(foot), width, 3.2));
       lines = std::max(lines, cells.back().size());
     }
     if (lines == 0) return;
+    need(4.4 * static_cast<double>(lines));
     name(words);
     for (std::size_t i = 0; i < cells.size(); ++i)
       for (std::size_t k = 0; k < cells[i].size(); ++k)
-        page_.text({column(i), y_ - 4.4 * static_cast<double>(k)}, cells[i][k], 3.2);
+        page_->text({column(i), y_ - 4.4 * static_cast<double>(k)}, cells[i][k], 3.2);
     y_ -= 4.4 * static_cast<double>(lines) + 1.6;
   }
 
@@ -347,13 +361,18 @@ private:
   }
 
   void heading(const std::string& words) {
+    need(16);
     y_ -= 5.5;
-    page_.text({page_.left(), y_}, words, 3.6, Weight::bold);
+    page_->text({page_->left(), y_}, words, 3.6, Weight::bold);
     y_ -= 2.2;
   }
 
-  void lines(const std::string& words) {
-    y_ = page_.paragraph({page_.left(), y_ - 0.6}, page_.right() - page_.left(), words, 3.1);
+  void lines(std::string words) {
+    std::replace(words.begin(), words.end(), '\n', ' ');
+    constexpr double line = 3.1 * 1.32;
+    const double width = page_->right() - page_->left();
+    need(line * static_cast<double>(context_.typeface.wrap(words, width, 3.1).size()));
+    y_ = page_->paragraph({page_->left(), y_ - 0.6}, page_->right() - page_->left(), words, 3.1);
   }
 
   void estimates() {
@@ -387,28 +406,30 @@ private:
   }
 
   void signatures() {
-    const double y = page_.bottom() + 6;
-    const double width = (page_.right() - page_.left() - 20) / 3;
+    const double y = page_->bottom() + 6;
+    const double width = (page_->right() - page_->left() - 20) / 3;
     const std::array names{"readings taken by, date", "cut by, date",
                            "tried and accepted by, date"};
     for (std::size_t i = 0; i < names.size(); ++i) {
-      const double x = page_.left() + (width + 10) * static_cast<double>(i);
-      page_.stroke(LineKind::frame, {{x, y}, {x + width, y}});
-      page_.text({x, y - 4}, names[i], 2.7);
+      const double x = page_->left() + (width + 10) * static_cast<double>(i);
+      page_->stroke(LineKind::frame, {{x, y}, {x + width, y}});
+      page_->text({x, y - 4}, names[i], 2.7);
     }
   }
 
   const SheetContext& context_;
   const Findings& cautions_;
-  SheetPage page_;
+  std::optional<SheetPage> page_;
+  std::size_t number_; ///< of the first page
+  std::vector<Page> pages_;
   std::vector<FootColumn> feet_;
   double y_ = 0;
 };
 
 } // namespace
 
-Page order_sheet(const SheetContext& context, const Solution& solution, const Findings& cautions,
-                 std::size_t number) {
+std::vector<Page> order_sheet(const SheetContext& context, const Solution& solution,
+                              const Findings& cautions, std::size_t number) {
   return OrderLayout(context, solution, cautions, number).draw();
 }
 

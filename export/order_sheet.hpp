@@ -1,13 +1,16 @@
-// The order on one page: every figure left and right, what was estimated, cautions, signatures.
+// The order on paper: every figure left and right, what was estimated, cautions, signatures.
 #pragma once
 
 #include "export/sheet_page.hpp"
 #include "geometry/finding.hpp"
 #include "geometry/solution.hpp"
 
+#include <vector>
+
 namespace shankline {
 
-Page order_sheet(const SheetContext& context, const Solution& solution, const Findings& cautions,
-                 std::size_t number);
+/// One page, or more where there is much to say; the first has this number, from 0.
+std::vector<Page> order_sheet(const SheetContext& context, const Solution& solution,
+                              const Findings& cautions, std::size_t number);
 
 } // namespace shankline

@@ -43,7 +43,11 @@ public:
     set_.drawing.title = "Cutting sheets: " + order_line(order_);
     set_.drawing.author = "shankline";
     set_.drawing.subject = "alterations of a pair, order " + context_.digest;
-    set_.drawing.pages.push_back(order_sheet(context_, solution_, cautions_, 0));
+    set_.drawing.pages = order_sheet(context_, solution_, cautions_, 0);
+    if (const std::size_t more = set_.drawing.pages.size() - 1; more > 0) {
+      context_.pages += more; // now that it is known how many there are
+      set_.drawing.pages = order_sheet(context_, solution_, cautions_, 0);
+    }
     add_boards(solution_.left, order_.left, "left");
     add_boards(solution_.right, order_.right, "right");
     add_sides(solution_.left, order_.left);
