@@ -8,6 +8,7 @@
 #include "export/digest.hpp"
 #include "export/pdf_writer.hpp"
 #include "export/sheet_set.hpp"
+#include "export/side_sheet.hpp"
 #include "export/solution_json.hpp"
 #include "export/whole_file.hpp"
 #include "geometry/break_chart.hpp"
@@ -209,6 +210,10 @@ ExitCode run_one(const Request& request, const std::string& order, std::ostream&
   } catch (const FileFault& fault) {
     messages << "error: " << fault.what() << "\n  do: choose another place with -o\n";
     return ExitCode::file_system;
+  } catch (const DoesNotFit& fault) {
+    messages << order << ": error: " << fault.what()
+             << "\n  do: check the side heights and wing_at\n";
+    return ExitCode::bad_input;
   } catch (const std::exception& fault) {
     messages << order << ": error: a fault of this program, nothing was written: " << fault.what()
              << '\n';

@@ -70,6 +70,12 @@ private:
         box = {std::min(box.left, q.x), std::min(box.bottom, q.y), std::max(box.right, q.x),
                std::max(box.top, q.y)};
       }
+    const double room = room_right() - page_.left() - 8; // words at either end
+    if (box.right - box.left > room || box.top - box.bottom > 84)
+      throw DoesNotFit("the " + title_of(foot_, side_).substr(6) + " is " +
+                       figure(box.right - box.left, 0) + " long and " +
+                       figure(box.top - box.bottom, 0) + " high laid flat, the paper takes " +
+                       figure(room, 0) + " by 84");
     const double middle = (page_.left() + room_right()) / 2;
     place_.origin = {middle - (box.left + box.right) / 2, top_ - 8 - box.top};
     bottom_ = place_.origin.y + box.bottom;
@@ -92,13 +98,8 @@ private:
       const Point p = at(mark.along, -4);
       page_.text({p.x, p.y - 0.8}, figure(mark.along, 0), 2.3, Weight::regular, Align::centre);
     }
-    const double outward = toes_right_ ? -1 : 1;
-    const Point seam = at(0, side_.stock(0) / 2);
-    page_.text({seam.x + (outward < 0 ? -3.4 : 5.6), seam.y}, "BACK SEAM", 3, Weight::bold,
-               Align::centre, 90);
-    const Point wing = at(side_.wing, side_.stock(side_.wing) / 2);
-    page_.text({wing.x + (outward < 0 ? 5.6 : -3.4), wing.y}, "towards the toes", 3,
-               Weight::regular, Align::centre, 90);
+    beside_end(0, "BACK SEAM", Weight::bold, toes_right_ ? -1 : 1);
+    beside_end(side_.wing, "towards the toes", Weight::regular, toes_right_ ? 1 : -1);
     const Point low = at(side_.low_at, side_.low);
     const Point above = at(side_.low_at, side_.stock(side_.low_at) + 3.4);
     page_.stroke(LineKind::leader, {{above.x, above.y}, {low.x, low.y + 0.9}});
@@ -106,6 +107,15 @@ private:
                Weight::bold, Align::centre);
     const Point sole = at(side_.wing * 0.5, 0);
     page_.text({sole.x, bottom_ - 9.2}, "SOLE EDGE", 3, Weight::bold, Align::centre);
+  }
+
+  /// Upright words outside one end of the strip, clear of it however it leans on the page.
+  void beside_end(double t, const char* words, Weight weight, double outward) {
+    const Point foot = at(t, 0);
+    const Point head = at(t, side_.stock(t));
+    const double edge = outward < 0 ? std::min(foot.x, head.x) : std::max(foot.x, head.x);
+    page_.text({edge + (outward < 0 ? -1.4 : 3.6), (foot.y + head.y) / 2}, words, 3, weight,
+               Align::centre, 90);
   }
 
   /// In the middle of what stays, clear of the stitching and of the marks.

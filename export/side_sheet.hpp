@@ -6,7 +6,14 @@
 #include "export/template.hpp"
 #include "geometry/solution.hpp"
 
+#include <stdexcept>
+
 namespace shankline {
+
+/// A part is longer or taller than the paper takes, in words for the fitter. Nothing is ever shrunk.
+struct DoesNotFit : std::runtime_error {
+  using std::runtime_error::runtime_error;
+};
 
 struct SideSheet {
   Page page;
@@ -14,6 +21,7 @@ struct SideSheet {
   Proof proof;
 };
 
+/// Throws DoesNotFit. Every side of an ordinary foot fits the long edge of A4 and Letter.
 SideSheet side_sheet(const SheetContext& context, FootSide foot, const SolvedSide& side,
                      const FootOrder& order, std::size_t number);
 

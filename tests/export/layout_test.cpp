@@ -1,6 +1,7 @@
 // Every page that drawn orders give is legible: no text on a line or on another text, nothing off
 // the page, on every paper, in millimetres and with inches.
 #include "export/sheet_set.hpp"
+#include "export/side_sheet.hpp"
 #include "geometry/pair_contact.hpp"
 #include "geometry/solution.hpp"
 #include "tests/export/layout_check.hpp"
@@ -69,6 +70,46 @@ void expect_legible_charts(int orders) {
     if (testing::Test::HasFailure()) return;
   }
   EXPECT_GE(pages, orders / 2);
+}
+
+void expect_legible_sides(int orders) {
+  Draw draw(20260316);
+  Draw sides(20260317);
+  int side_pages = 0;
+  int too_long = 0; // of the largest feet, on Letter
+  for (int i = 0; i < orders; ++i) {
+    Order order =
+        drawn_order_with_sides(draw, sides, i % 3 == 0 ? Population::men : Population::women);
+    dress(order, i);
+    const Solution solution = solve(order);
+    if (has_error(solution.findings) || (!solution.left && !solution.right)) continue;
+    for (const Paper& paper : papers())
+      for (const Units units : {Units::mm, Units::inch}) {
+        SheetSet set;
+        try {
+          set = sheet_set(order, solution, solution.findings, {paper, units, "4f9c 2107"});
+        } catch (const DoesNotFit&) {
+          ++too_long;
+          continue;
+        }
+        for (const Page& page : set.drawing.pages) {
+          if (page.title.rfind("Side", 0) == 0) ++side_pages;
+          for (const std::string& fault : layout_faults(page))
+            ADD_FAILURE() << "order " << i << ", " << paper.name << ", " << page.title << ": "
+                          << fault;
+        }
+      }
+    if (testing::Test::HasFailure()) return;
+  }
+  EXPECT_GE(side_pages, orders * 3);
+  EXPECT_LE(too_long, orders / 25);
+}
+
+TEST(Layout, OfLoweredSidesIsLegible) {
+  expect_legible_sides(30);
+}
+TEST(LongLayout, OfLoweredSidesIsLegible) {
+  expect_legible_sides(500);
 }
 
 TEST(Layout, OfBreakChartsIsLegible) {
