@@ -125,8 +125,7 @@ private:
     const double sign = left_foot() ? 1 : -1;
     centre_ = page_.left() + 7 + on_left;
     place_ = {{centre_, foot_of_page}, {0, 1}, {sign, 0}};
-    board_right_ = centre_ + on_right;
-    column_ = std::min(board_right_ + 14, page_.right() - 98);
+    column_ = std::min(centre_ + on_right + 14, page_.right() - 98);
     right_ = page_.right();
   }
 
@@ -496,7 +495,6 @@ private:
   double top_ = 0;
   double front_ = 0;
   double centre_ = 0;
-  double board_right_ = 0;
   double column_ = 0;
   double right_ = 0;
 };

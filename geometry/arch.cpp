@@ -1,27 +1,17 @@
 #include "geometry/arch.hpp"
 
+#include "geometry/bracketed_root.hpp"
+
 #include <algorithm>
 #include <array>
 #include <boost/math/quadrature/gauss.hpp>
-#include <boost/math/tools/roots.hpp>
 #include <cmath>
-#include <cstdint>
 #include <numbers>
 
 namespace shankline {
 namespace {
 
 using std::numbers::pi;
-
-/// Bracketed root; the bracket is known to change sign.
-template <class F> double root(const F& f, double from, double to) {
-  if (f(from) == 0) return from;
-  if (f(to) == 0) return to;
-  std::uintmax_t steps = 200;
-  const auto [low, high] = boost::math::tools::toms748_solve(
-      f, from, to, boost::math::tools::eps_tolerance<double>(50), steps);
-  return (low + high) / 2;
-}
 
 /// Curvature at the peak.
 double peak(const Arch& arch) {
@@ -74,8 +64,9 @@ ArchDepth arch_depth(const Arch& arch) {
   const double chord_angle = std::atan2(end.y, end.x);
   if (!(chord_angle > 0)) return {0, arch.to_break};
   // Farthest where the sole runs parallel to the straightedge.
-  const double at =
-      root([&](double u) { return tangent_angle(arch, u) - chord_angle; }, 0, arch.to_chord_end);
+  const double at = bracketed_root([&](double u) { return tangent_angle(arch, u) - chord_angle; },
+                                   0, arch.to_chord_end)
+                        .value(); // the sole turns past the chord's angle
   const Point p = sole_point(arch, at);
   return {std::abs(end.x * p.y - end.y * p.x) / std::hypot(end.x, end.y), at};
 }
@@ -86,7 +77,7 @@ std::optional<double> bend_from_depth(Arch arch, double depth) {
     return arch_depth(arch).depth - depth;
   };
   if (!(depth > 0) || excess(largest_bend) < 0) return {};
-  return root(excess, 0, largest_bend);
+  return bracketed_root(excess, 0, largest_bend);
 }
 
 std::optional<BreakAndBend> break_from_deepest(double ball, double heel_front, double depth,
@@ -106,7 +97,7 @@ std::optional<BreakAndBend> break_from_deepest(double ball, double heel_front, d
     const double at = heel_front + (ball - heel_front) * i / places;
     const bool counts = bend_of(at).has_value();
     if (counts && before_counts && (excess(before) <= 0) != (excess(at) <= 0)) {
-      const double break_at = root(excess, before, at);
+      const double break_at = bracketed_root(excess, before, at).value();
       if (const auto bend = bend_of(break_at)) return BreakAndBend{break_at, *bend};
     }
     before = at;
