@@ -3,6 +3,7 @@
 #include <cstdlib>
 #include <gtest/gtest.h>
 
+#include "tests/support/places.hpp"
 #include "tests/support/case_file.hpp"
 #include "tests/support/process.hpp"
 #include "tests/support/scratch_directory.hpp"
@@ -30,7 +31,7 @@ Surroundings surroundings_in(const fs::path& scratch) {
   Surroundings surroundings;
   surroundings.directory = scratch / "bench";
   surroundings.environment = {
-      {"PATH", fs::path(SHANKLINE_BINARY).parent_path().string() + ":" + (path ? path : "")},
+      {"PATH", fs::path(places::program).parent_path().string() + ":" + (path ? path : "")},
       {"HOME", (scratch / "home").string()},
       {"TMPDIR", (scratch / "tmp").string()},
       {"LC_ALL", "C"},
@@ -61,7 +62,7 @@ TEST_P(Cases, SaysWhatItShould) {
     fs::create_directory(scratch.path() / folder);
   for (const CaseInput& input : file.files)
     write_file(scratch.path() / "bench" / input.name,
-               replaced(input.text, samples_mark, SHANKLINE_SAMPLES));
+               replaced(input.text, samples_mark, places::samples));
 
   const char* const wish = std::getenv("SHANKLINE_ACCEPT");
   const bool accept = wish != nullptr && std::string_view(wish) == "1";
@@ -70,13 +71,13 @@ TEST_P(Cases, SaysWhatItShould) {
     Surroundings surroundings = surroundings_in(scratch.path());
     surroundings.input = run.in;
     const Finished finished =
-        run_shell(replaced(run.command, samples_mark, SHANKLINE_SAMPLES), surroundings);
+        run_shell(replaced(run.command, samples_mark, places::samples), surroundings);
     const std::string place =
         GetParam().string() + ":" + std::to_string(run.line) + ": " + run.command + "\n";
     ASSERT_FALSE(finished.timed_out) << place;
 
     const auto compare = [&](std::string& expected, const std::string& bytes, const char* stream) {
-      const std::string said = replaced(bytes, SHANKLINE_SAMPLES, samples_mark);
+      const std::string said = replaced(bytes, places::samples, samples_mark);
       if (fits(expected, said)) return;
       if (accept) {
         expected = expected_block(said);
@@ -100,10 +101,10 @@ TEST_P(Cases, SaysWhatItShould) {
   }
 }
 
-INSTANTIATE_TEST_SUITE_P(Golden, Cases, testing::ValuesIn(case_paths(SHANKLINE_CASES)), name_of);
+INSTANTIATE_TEST_SUITE_P(Golden, Cases, testing::ValuesIn(case_paths(places::cases)), name_of);
 
 TEST(CasesCount, IsNotVacuous) {
-  EXPECT_GE(case_paths(SHANKLINE_CASES).size(), least_cases);
+  EXPECT_GE(case_paths(places::cases).size(), least_cases);
 }
 
 } // namespace

@@ -1,4 +1,5 @@
 // The manual is executed: README's order is cut, and says what README says it says.
+#include "tests/support/places.hpp"
 #include "tests/support/process.hpp"
 #include "tests/support/scratch_directory.hpp"
 
@@ -16,7 +17,7 @@ std::string block(const std::string& text, const std::string& fence, const std::
 }
 
 TEST(Manual, OrderIsCutAndSaysWhatTheManualShows) {
-  const std::string manual = read_file(SHANKLINE_ROOT "/README.md");
+  const std::string manual = read_file(places::source_tree + "/README.md");
   const std::string order = block(manual, "```yaml");
   const std::string shown = block(manual, "```", "What the terminal shows:");
   ASSERT_NE(order.find("shankline-order/1"), std::string::npos);
@@ -25,18 +26,18 @@ TEST(Manual, OrderIsCutAndSaysWhatTheManualShows) {
   write_file(scratch.path() / "order.yaml", order);
   Surroundings there;
   there.directory = scratch.path();
-  const Finished cut = run({SHANKLINE_BINARY, "cut", "order.yaml"}, there);
+  const Finished cut = run({places::program, "cut", "order.yaml"}, there);
   EXPECT_EQ(cut.exit_code, 0) << cut.err;
   EXPECT_EQ(cut.out.substr(0, cut.out.find("\nwrote ")), shown);
   EXPECT_EQ(read_file(scratch.path() / "order.pdf").substr(0, 4), "%PDF");
 }
 
 TEST(Manual, NamesEveryVerbAndEveryLongOption) {
-  const std::string manual = read_file(SHANKLINE_ROOT "/README.md");
+  const std::string manual = read_file(places::source_tree + "/README.md");
   int options = 0;
   for (const std::string verb : {"cut", "check", "chart"}) {
     EXPECT_NE(manual.find("shankline " + verb), std::string::npos) << verb;
-    const std::string help = run({SHANKLINE_BINARY, verb, "--help"}).out;
+    const std::string help = run({places::program, verb, "--help"}).out;
     for (std::size_t at = help.find("--"); at != std::string::npos; at = help.find("--", at + 2)) {
       const std::string option =
           help.substr(at, help.find_first_not_of("abcdefghijklmnopqrstuvwxyz-", at) - at);

@@ -3,6 +3,7 @@
 #include "cli/order_reader.hpp"
 
 #include "tests/cli/sketch_order.hpp"
+#include "tests/support/places.hpp"
 #include "tests/support/scratch_directory.hpp"
 
 #include <gtest/gtest.h>
@@ -139,7 +140,7 @@ TEST(OrderMutation, EveryBeginningOfAnOrderGetsAnAnswer) {
 
 TEST(OrderKept, EveryHostileFileGetsAnAnswerInTime) {
   int tried = 0;
-  for (const auto& entry : std::filesystem::directory_iterator(SHANKLINE_KEPT)) {
+  for (const auto& entry : std::filesystem::directory_iterator(places::kept)) {
     SCOPED_TRACE(entry.path().filename().string());
     const auto begin = std::chrono::steady_clock::now();
     expect_an_answer(read_file(entry.path()));

@@ -2,6 +2,7 @@
 
 #include "geometry/reading_guide.hpp"
 #include "tests/cli/sketch_order.hpp"
+#include "tests/support/places.hpp"
 #include "tests/support/scratch_directory.hpp"
 
 #include <gtest/gtest.h>
@@ -637,7 +638,7 @@ TEST(OrderFindings, OfASharedValueAreSaidOnceAndInLineOrder) {
 // The samples of mistakes: each is told by its file's first line.
 
 TEST(OrderSamples, EveryMistakeIsFoundAtItsPlace) {
-  const std::filesystem::path folder = std::filesystem::path(SHANKLINE_SAMPLES) / "mistakes";
+  const std::filesystem::path folder = std::filesystem::path(places::samples) / "mistakes";
   const std::vector<std::pair<std::string, std::string>> found{
       {"board_state_missing", "shoe.board.state"},
       {"bracket_open", ""},
@@ -664,7 +665,7 @@ TEST(OrderSamples, EveryMistakeIsFoundAtItsPlace) {
 
 // The others are well written, and wrong all the same: the solver finds them.
 TEST(OrderSamples, MistakesOfMeasuringAreReadWithoutAWord) {
-  const std::filesystem::path folder = std::filesystem::path(SHANKLINE_SAMPLES) / "mistakes";
+  const std::filesystem::path folder = std::filesystem::path(places::samples) / "mistakes";
   for (const char* name : {"break_ahead_of_ball", "break_missing", "mark_beyond_window",
                            "plastic_board", "widths_out_of_order"})
     read_good(read_file(folder / (std::string(name) + ".yaml")));

@@ -1,5 +1,6 @@
 // Every sample, cut as a user would cut it, and its PDF measured from outside: qpdf, poppler and
 // mupdf read the file, nothing of ours takes part but the table of line kinds.
+#include "tests/support/places.hpp"
 #include "tests/support/process.hpp"
 #include "tests/support/readback.hpp"
 #include "tests/support/scratch_directory.hpp"
@@ -19,7 +20,7 @@ namespace fs = std::filesystem;
 
 std::vector<fs::path> samples() {
   std::vector<fs::path> found;
-  for (const fs::directory_entry& entry : fs::directory_iterator(SHANKLINE_SAMPLES))
+  for (const fs::directory_entry& entry : fs::directory_iterator(places::samples))
     if (entry.path().extension() == ".yaml") found.push_back(entry.path());
   std::sort(found.begin(), found.end());
   return found;
@@ -49,7 +50,7 @@ class SampleOnPaper : public testing::TestWithParam<Case> {
 protected:
   /// The lines, with the PDF written beside.
   std::string cut() {
-    const Finished finished = run({SHANKLINE_BINARY, "cut", GetParam().sample.string(), "--paper",
+    const Finished finished = run({places::program, "cut", GetParam().sample.string(), "--paper",
                                    GetParam().paper, "--lines", "-o", pdf_.string()});
     EXPECT_EQ(finished.exit_code, 0) << finished.err;
     return finished.out;
@@ -111,7 +112,7 @@ TEST_P(SampleOnPaper, HasTheSameBytesEveryTime) {
   cut();
   const std::string first = read_file(pdf_);
   const Finished again =
-      run({SHANKLINE_BINARY, "cut", GetParam().sample.string(), "--paper", GetParam().paper, "-o",
+      run({places::program, "cut", GetParam().sample.string(), "--paper", GetParam().paper, "-o",
            pdf_.string()},
           {"", {}, {{"TZ", "Pacific/Auckland"}, {"LC_ALL", "C.UTF-8"}}, std::chrono::seconds(60)});
   ASSERT_EQ(again.exit_code, 0) << again.err;
@@ -128,7 +129,7 @@ TEST(SamplesOnPaper, ShowTheirBarsInTheRastersOfTwoRenderers) {
   const ScratchDirectory scratch;
   const fs::path pdf = scratch.path() / "plain.pdf";
   const Finished cut = run(
-      {SHANKLINE_BINARY, "cut", SHANKLINE_SAMPLES "/plain.yaml", "--lines", "-o", pdf.string()});
+      {places::program, "cut", places::samples + "/plain.yaml", "--lines", "-o", pdf.string()});
   ASSERT_EQ(cut.exit_code, 0) << cut.err;
   expect_bars_in_pixels(pdf, cut.out, 600, Renderer::poppler);
   expect_bars_in_pixels(pdf, cut.out, 600, Renderer::mupdf);

@@ -1,0 +1,15 @@
+// Where the program and what the tests read lie on this machine: known to one file, so that the
+// others compile to the same wherever the tree stands.
+#pragma once
+
+#include <string>
+
+namespace shankline::tests::places {
+
+extern const std::string program;     ///< the built shankline
+extern const std::string source_tree; ///< its top
+extern const std::string samples;     ///< the folder samples/
+extern const std::string cases;       ///< tests/cases
+extern const std::string kept;        ///< tests/fuzz/kept
+
+} // namespace shankline::tests::places
