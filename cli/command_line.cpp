@@ -1,10 +1,13 @@
 #include "cli/command_line.hpp"
 
 #include "cli/nearest_word.hpp"
+#include "cli/verb_guide.hpp"
 
+#include <algorithm>
 #include <CLI/CLI.hpp>
 #include <map>
 #include <string_view>
+#include <utility>
 
 namespace shankline {
 namespace {
@@ -18,47 +21,141 @@ constexpr const char* main_example =
     "  shankline check order.yaml              the same, without writing anything\n"
     "  shankline chart order.yaml              what each cut would do\n\n"
     "Exit codes: 0 done, 1 wrong or missing input, 2 wrong usage, 3 the file system failed.\n";
-constexpr const char* cut_example = "Example:\n"
-                                    "  shankline cut order.yaml --paper letter -o order.pdf\n"
-                                    "  shankline cut left.yaml right.yaml -o sheets/\n";
-constexpr const char* check_example = "Example:\n"
-                                      "  shankline check order.yaml\n"
-                                      "  shankline check order.yaml --json\n";
 
-constexpr const char* chart_example =
-    "Example:\n"
-    "  shankline chart order.yaml                what each cut would do, as a table\n"
-    "  shankline chart order.yaml -o chart.pdf   the same with the break chart on paper\n";
+const std::map<std::string, FootSide> foot_words{{"left", FootSide::left},
+                                                 {"right", FootSide::right}};
+const std::map<std::string, Seen> seen_words{{"low", Seen::low},
+                                             {"right", Seen::right},
+                                             {"too-far-back", Seen::too_far_back},
+                                             {"over", Seen::over_the_platform},
+                                             {"pain", Seen::pain}};
 
-/// What every verb shares.
-void add_options(CLI::App& verb, Request& request, std::string& paper, std::string& units) {
+template <class T> std::vector<std::string> words_of(const std::map<std::string, T>& words) {
+  std::vector<std::string> names;
+  for (const auto& word : words)
+    names.push_back(word.first);
+  return names;
+}
+
+/// The request while its words are still as typed.
+struct Draft {
+  Request request;
+  std::string order;
+  std::string paper{"a4"};
+  std::string units{"mm"};
+  std::string foot;
+  std::string seen;
+  double cut_off = 0;
+  double back = 0;
+};
+
+void add_orders(CLI::App& verb, Draft& draft) {
+  verb.add_option("order", draft.request.orders, "order file; - is standard input")
+      ->required()
+      ->type_name("ORDER");
+}
+
+void add_order(CLI::App& verb, Draft& draft) {
+  verb.add_option("order", draft.order, "order file")->required()->type_name("ORDER");
+}
+
+void add_paper(CLI::App& verb, Draft& draft) {
   std::vector<std::string> names;
   for (const Paper& known : papers())
     names.emplace_back(known.name);
-  verb.add_option("order", request.orders, "order file; - is standard input")
-      ->required()
-      ->type_name("ORDER");
-  verb.add_option("--paper", paper, "paper: a4 or letter")
+  verb.add_option("--paper", draft.paper, "paper: a4 or letter")
       ->type_name("NAME")
       ->check(CLI::IsMember(names))
       ->capture_default_str();
-  verb.add_option("--units", units, "mm, or in for inches to 1/32 beside them")
+}
+
+void add_units(CLI::App& verb, Draft& draft) {
+  verb.add_option("--units", draft.units, "mm, or in for inches to 1/32 beside them")
       ->type_name("UNITS")
       ->check(CLI::IsMember({"mm", "in"}))
       ->capture_default_str();
-  verb.add_flag("--json", request.json, "the solution as JSON on standard output");
-  verb.add_flag("--lines", request.lines, "JSON with the lines of every template");
-  verb.add_flag("-q,--quiet", request.quiet, "errors and cautions only");
+}
+
+void add_json(CLI::App& verb, Draft& draft) {
+  verb.add_flag("--json", draft.request.json, "the result as JSON on standard output");
+}
+
+void add_quiet(CLI::App& verb, Draft& draft) {
+  verb.add_flag("-q,--quiet", draft.request.quiet, "errors and cautions only");
+}
+
+void add_output(CLI::App& verb, Draft& draft, const std::string& words) {
+  verb.add_option("-o,--output", draft.request.output, words)->type_name("FILE");
+}
+
+/// What cut, check and chart share.
+void add_solving(CLI::App& verb, Draft& draft) {
+  add_orders(verb, draft);
+  add_paper(verb, draft);
+  add_units(verb, draft);
+  add_json(verb, draft);
+  verb.add_flag("--lines", draft.request.lines, "JSON with the lines of every template");
+  add_quiet(verb, draft);
+}
+
+void add_cut(CLI::App& verb, Draft& draft) {
+  add_output(verb, draft, "PDF to write, or a directory for it; else ORDER's name with .pdf, here");
+  add_solving(verb, draft);
+}
+
+void add_check(CLI::App& verb, Draft& draft) {
+  add_solving(verb, draft);
+}
+
+void add_chart(CLI::App& verb, Draft& draft) {
+  add_output(verb, draft, "PDF of the break chart to write");
+  add_solving(verb, draft);
+}
+
+void add_next(CLI::App& verb, Draft& draft) {
+  add_order(verb, draft);
+  verb.add_option("--foot", draft.foot, "left or right; needed when the order cuts both boards")
+      ->type_name("FOOT")
+      ->check(CLI::IsMember(words_of(foot_words)));
+  auto* measured = verb.add_option_group("what is cut off so far, one of");
+  measured->add_option("--cut", draft.cut_off, "mm from the heel end; 0 for the uncut board")
+      ->type_name("MM")
+      ->check(CLI::Range(0.0, 400.0));
+  measured->add_option("--back", draft.back, "mm from the witness line back to the board's end")
+      ->type_name("MM")
+      ->check(CLI::Range(0.0, 400.0));
+  measured->require_option(1);
+  verb.add_option("--seen", draft.seen,
+                  "what was seen on pointe: low, right, too-far-back, over (the platform), pain")
+      ->required()
+      ->type_name("WHAT")
+      ->check(CLI::IsMember(words_of(seen_words)));
+  verb.add_flag("--past-final", draft.request.next.past_final,
+                "past the final line, with a teacher's or fitter's word; never past the stop line");
+  add_units(verb, draft);
+  add_json(verb, draft);
+}
+
+using AddOptions = void (*)(CLI::App&, Draft&);
+
+AddOptions options_of(Verb verb) {
+  switch (verb) {
+  case Verb::cut:
+    return add_cut;
+  case Verb::check:
+    return add_check;
+  case Verb::chart:
+    return add_chart;
+  case Verb::next:
+    return add_next;
+  }
+  throw std::logic_error("verb without options");
 }
 
 struct Options {
   CLI::App app{about, "shankline"};
-  Request request;
-  std::string paper{"a4"};
-  std::string units{"mm"};
-  CLI::App* cut = nullptr;
-  CLI::App* check = nullptr;
-  CLI::App* chart = nullptr;
+  Draft draft;
+  std::vector<std::pair<CLI::App*, Verb>> verbs;
 
   Options() {
     app.set_version_flag("--version", std::string("shankline ") + SHANKLINE_VERSION,
@@ -66,32 +163,41 @@ struct Options {
     app.set_help_flag("-h,--help", "print this and leave");
     app.require_subcommand(1);
     app.footer(main_example);
-    cut = app.add_subcommand("cut", "solve, print the numbers, write the sheets as PDF");
-    cut->footer(cut_example);
-    cut->add_option("-o,--output", request.output,
-                    "PDF to write, or a directory for it; else ORDER's name with .pdf, here")
-        ->type_name("FILE");
-    check = app.add_subcommand("check", "read and solve, write nothing: errors, cautions, "
-                                        "what was estimated");
-    check->footer(check_example);
-    chart = app.add_subcommand("chart", "where the shoe will break: what each cut would do");
-    chart->footer(chart_example);
-    chart->add_option("-o,--output", request.output, "PDF of the break chart to write")
-        ->type_name("FILE");
-    for (CLI::App* verb : {cut, check, chart})
-      add_options(*verb, request, paper, units);
+    for (const VerbGuide& guide : verb_guides())
+      verbs.emplace_back(app.add_subcommand(std::string(guide.name), std::string(guide.summary)),
+                         guide.verb);
+  }
+
+  /// Only the verb that is asked for gets its options: building them all takes longer than a cut.
+  void furnish(Verb chosen) {
+    for (const auto& [verb, meaning] : verbs) {
+      if (meaning != chosen) continue;
+      verb->footer("Example:\n" + std::string(verb_guide(chosen).example));
+      options_of(chosen)(*verb, draft);
+    }
   }
 
   const CLI::App& chosen() const {
-    for (const CLI::App* verb : {cut, check, chart})
-      if (verb->parsed()) return *verb;
+    for (const auto& verb : verbs)
+      if (verb.first->parsed()) return *verb.first;
     return app;
   }
-  Verb verb() const {
-    if (cut->parsed()) return Verb::cut;
-    return check->parsed() ? Verb::check : Verb::chart;
-  }
 };
+
+std::vector<std::string> verb_names() {
+  std::vector<std::string> names;
+  for (const VerbGuide& guide : verb_guides())
+    names.emplace_back(guide.name);
+  return names;
+}
+
+/// "cut, check and chart"
+std::string in_words(const std::vector<std::string>& names) {
+  std::string words;
+  for (std::size_t i = 0; i < names.size(); ++i)
+    words += (i == 0 ? "" : i + 1 == names.size() ? " and " : ", ") + names[i];
+  return words;
+}
 
 std::string did_you_mean(std::string_view word, const std::vector<std::string>& known) {
   const std::vector<std::string_view> views(known.begin(), known.end());
@@ -104,6 +210,10 @@ std::vector<std::string> option_names(const CLI::App& app) {
   for (const CLI::Option* option : app.get_options())
     for (const std::string& name : option->get_lnames())
       names.push_back("--" + name);
+  for (const CLI::App* group : app.get_subcommands({}))
+    if (group->get_name().empty())
+      for (const std::string& name : option_names(*group))
+        names.push_back(name);
   return names;
 }
 
@@ -112,16 +222,10 @@ Answer wrong_usage(const std::string& words, const CLI::App& app) {
   return {ExitCode::bad_usage, "shankline: " + words + "\n  see: shankline" + verb + " --help\n"};
 }
 
-/// A first word that is no verb: CLI11 would only say that one is required.
-std::string unknown_verb(int argc, const char* const* argv) {
-  const std::vector<std::string> verbs{"cut", "check", "chart"};
-  for (int i = 1; i < argc; ++i) {
-    const std::string word = argv[i];
-    if (word.empty() || word[0] == '-') continue;
-    for (const std::string& verb : verbs)
-      if (word == verb) return {};
-    return "'" + word + "' is no verb; there are cut, check and chart." + did_you_mean(word, verbs);
-  }
+/// The first word that is no option.
+std::string first_word(int argc, const char* const* argv) {
+  for (int i = 1; i < argc; ++i)
+    if (argv[i][0] != '\0' && argv[i][0] != '-') return argv[i];
   return {};
 }
 
@@ -129,26 +233,49 @@ std::string unknown_verb(int argc, const char* const* argv) {
 std::string unknown_option(const CLI::App& app, int argc, const char* const* argv) {
   const std::vector<std::string> known = option_names(app);
   for (int i = 1; i < argc; ++i) {
-    const std::string word(argv[i], std::string_view(argv[i]).find('=') == std::string_view::npos
-                                        ? std::string_view(argv[i]).size()
-                                        : std::string_view(argv[i]).find('='));
+    const std::string_view whole(argv[i]);
+    const std::string word(whole.substr(0, whole.find('=')));
     if (word.rfind("--", 0) != 0 || word == "--") continue;
-    bool found = false;
-    for (const std::string& name : known)
-      found = found || name == word;
-    if (!found) return "there is no option '" + word + "'." + did_you_mean(word, known);
+    if (std::find(known.begin(), known.end(), word) == known.end())
+      return "there is no option '" + word + "'." + did_you_mean(word, known);
   }
   return {};
+}
+
+/// Words become meanings.
+Request request_of(Draft draft, Verb verb, const CLI::App& app) {
+  Request request = std::move(draft.request);
+  request.verb = verb;
+  if (!draft.order.empty()) request.orders = {draft.order};
+  request.paper = *paper_named(draft.paper);
+  request.units = draft.units == "in" ? Units::inch : Units::mm;
+  request.json = request.json || request.lines;
+  if (verb != Verb::next) return request;
+  if (!draft.foot.empty()) request.next.foot = foot_words.at(draft.foot);
+  request.next.seen = seen_words.at(draft.seen);
+  if (app.count("--cut") > 0)
+    request.next.cut_off = draft.cut_off;
+  else
+    request.next.back = draft.back;
+  return request;
 }
 
 } // namespace
 
 std::variant<Request, Answer> read_command_line(int argc, const char* const* argv) {
   Options options;
+  const std::vector<std::string> names = verb_names();
   if (argc < 2)
-    return wrong_usage("say what to do with an order: cut, check or chart it.", options.app);
-  if (const std::string fault = unknown_verb(argc, argv); !fault.empty())
-    return wrong_usage(fault, options.app);
+    return wrong_usage("say what to do with an order, for example: cut it. There are " +
+                           in_words(names) + ".",
+                       options.app);
+  const std::string word = first_word(argc, argv);
+  const VerbGuide* guide = verb_guide(word);
+  if (!word.empty() && !guide)
+    return wrong_usage("'" + word + "' is no verb; there are " + in_words(names) + "." +
+                           did_you_mean(word, names),
+                       options.app);
+  if (guide) options.furnish(guide->verb);
   try {
     options.app.parse(argc, argv);
   } catch (const CLI::CallForHelp&) {
@@ -160,12 +287,8 @@ std::variant<Request, Answer> read_command_line(int argc, const char* const* arg
     const std::string option = unknown_option(app, argc, argv);
     return wrong_usage(option.empty() ? error.what() : option, app);
   }
-  Request request = std::move(options.request);
-  request.verb = options.verb();
-  request.paper = *paper_named(options.paper);
-  request.units = options.units == "in" ? Units::inch : Units::mm;
-  request.json = request.json || request.lines;
-  return request;
+  const CLI::App& verb = options.chosen();
+  return request_of(std::move(options.draft), guide->verb, verb);
 }
 
 } // namespace shankline

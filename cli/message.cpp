@@ -3,6 +3,7 @@
 #include "cli/characters.hpp"
 
 #include <algorithm>
+#include <ostream>
 #include <tuple>
 #include <utility>
 
@@ -66,6 +67,15 @@ std::vector<Message> in_line_order(std::vector<Message> messages) {
 bool has_error(const std::vector<Message>& messages) {
   return std::any_of(messages.begin(), messages.end(),
                      [](const Message& message) { return message.severity == Severity::error; });
+}
+
+void say(const std::vector<Message>& said, std::ostream& messages) {
+  constexpr std::size_t most = 40;
+  const std::vector<Message> in_order = in_line_order(said);
+  for (std::size_t i = 0; i < std::min(most, in_order.size()); ++i)
+    messages << to_text(in_order[i]) << '\n';
+  if (in_order.size() > most)
+    messages << in_order.front().file << ": and " << in_order.size() - most << " more of these\n";
 }
 
 } // namespace shankline

@@ -4,6 +4,7 @@
 
 #include "geometry/finding.hpp"
 
+#include <iosfwd>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -34,5 +35,9 @@ std::string shown(std::string_view text);
 std::vector<Message> in_line_order(std::vector<Message> messages);
 
 bool has_error(const std::vector<Message>& messages);
+
+/// Writes them a line each, by place in the file. A file that is wrong all over is better repaired
+/// from the top: only the first forty are written, and how many more there are.
+void say(const std::vector<Message>& said, std::ostream& messages);
 
 } // namespace shankline

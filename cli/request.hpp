@@ -3,13 +3,26 @@
 
 #include "export/length_text.hpp"
 #include "export/paper.hpp"
+#include "geometry/next_cut.hpp"
+#include "geometry/order.hpp"
 
+#include <optional>
 #include <string>
 #include <vector>
 
 namespace shankline {
 
-enum class Verb { cut, check, chart };
+enum class Verb { cut, check, chart, next };
+
+/// After a try. Either `cut_off` or `back` is there: once the heel end is gone, the board's end is
+/// measured back from the witness line.
+struct NextWish {
+  std::optional<FootSide> foot;  ///< may be left out when the order cuts one board only
+  std::optional<double> cut_off; ///< mm from the heel end
+  std::optional<double> back;    ///< mm from the witness line back to the board's end
+  Seen seen = Seen::low;
+  bool past_final = false;
+};
 
 struct Request {
   Verb verb = Verb::cut;
@@ -20,6 +33,8 @@ struct Request {
   bool json = false;
   bool lines = false; ///< JSON with every template's lines
   bool quiet = false; ///< errors and cautions only
+
+  NextWish next;
 };
 
 } // namespace shankline

@@ -1,0 +1,16 @@
+// What went wrong outside the order, in words and as an exit code.
+#pragma once
+
+#include "cli/exit_code.hpp"
+
+#include <functional>
+#include <iosfwd>
+#include <string>
+
+namespace shankline {
+
+/// Runs `work` and says what it throws; `name` is the order's, or the verb's.
+ExitCode said_faults(const std::string& name, std::ostream& messages,
+                     const std::function<ExitCode()>& work);
+
+} // namespace shankline

@@ -1,0 +1,90 @@
+// After a try: the next line back from the witness line, or stop, and why.
+#include "cli/bench_json.hpp"
+#include "cli/solved_order.hpp"
+#include "cli/verbs.hpp"
+#include "export/length_text.hpp"
+#include "geometry/figure.hpp"
+
+#include <algorithm>
+#include <ostream>
+
+namespace shankline {
+namespace {
+
+struct ChosenFoot {
+  const FootSolution* foot = nullptr;
+  std::string fault; ///< where there is none
+};
+
+ChosenFoot chosen_foot(const Solution& solution, const std::optional<FootSide>& asked) {
+  const auto cut = [](const std::optional<FootSolution>& foot) {
+    return foot && foot->trim ? &*foot : nullptr;
+  };
+  const FootSolution* left = cut(solution.left);
+  const FootSolution* right = cut(solution.right);
+  if (!asked) {
+    if (left && right)
+      return {nullptr, "the order cuts both boards: say which, --foot left or --foot right"};
+    if (!left && !right) return {nullptr, "the order cuts no board"};
+    return {left ? left : right, {}};
+  }
+  const FootSolution* found = *asked == FootSide::left ? left : right;
+  return {found, found ? std::string() : "the order does not cut this foot's board"};
+}
+
+/// The board's edges as they lie on the bench, foot side up.
+std::string back_words(const FootSolution& foot, const CutLine& line, Units units) {
+  const double witness = foot.trim->witness.centre;
+  const auto back = [&](double station) {
+    return length_text(witness - station, units, Rounding::up);
+  };
+  if (line.medial == line.lateral) return back(line.centre);
+  return "big-toe edge " + back(line.medial) + ", centre " + back(line.centre) +
+         ", little-toe edge " + back(line.lateral);
+}
+
+std::string words_of(const FootSolution& foot, const Tried& tried, const NextCut& next,
+                     const ToleranceWish& tolerances, Units units) {
+  const std::string side = foot.side == FootSide::left ? "left" : "right";
+  const double witness = foot.trim->witness.centre;
+  std::string words = side + " board, " + figure(tried.cut_off) + " cut off, its end " +
+                      figure(witness - tried.cut_off) + " back from the witness line\n";
+  if (next.line) {
+    words += "next line " + back_words(foot, *next.line, units) + " " +
+             tolerance_text(keep_tolerance(tolerances)) + " back from the witness line\n";
+    words += next.reason + "\n";
+    if (next.left_to_final > 0)
+      words += figure(next.left_to_final) + " then left to the final line. ";
+    words += "Tape the edge, baste the ribbons, try at the barre.\n";
+    return words;
+  }
+  return words + next.reason + "\n";
+}
+
+} // namespace
+
+ExitCode run_next(const Request& request, std::ostream& out, std::ostream& messages) {
+  const auto solved = solve_order(request.orders.front(), messages);
+  if (!solved) return ExitCode::bad_input;
+  const ChosenFoot chosen = chosen_foot(solved->solution, request.next.foot);
+  if (!chosen.foot) {
+    messages << "shankline: " << chosen.fault << "\n  see: shankline next --help\n";
+    return ExitCode::bad_usage;
+  }
+  const FootSolution& foot = *chosen.foot;
+  const double witness = foot.trim->witness.centre;
+  const Tried tried{request.next.cut_off ? *request.next.cut_off : witness - *request.next.back,
+                    request.next.seen, request.next.past_final};
+  const auto next = next_cut(foot.outline, *foot.trim, tried);
+  if (!next) {
+    messages << "shankline: no board of this order ends there: its witness line is at "
+             << figure(witness, 0) << " from the heel end\n  allowed: --cut 0 to "
+             << figure(witness, 0) << ", or --back the same counted from the witness line\n";
+    return ExitCode::bad_input;
+  }
+  out << (request.json ? next_json(solved->order(), foot, tried, *next)
+                       : words_of(foot, tried, *next, solved->order().tolerances, request.units));
+  return ExitCode::done;
+}
+
+} // namespace shankline

@@ -1,0 +1,178 @@
+// cut, check and chart: one order or many, each from its text to numbers and sheets.
+#include "cli/chart_table.hpp"
+#include "cli/faults.hpp"
+#include "cli/message.hpp"
+#include "cli/report.hpp"
+#include "cli/sheet_words.hpp"
+#include "cli/solved_order.hpp"
+#include "cli/target.hpp"
+#include "cli/verbs.hpp"
+#include "export/pdf_writer.hpp"
+#include "export/sheet_set.hpp"
+#include "export/solution_json.hpp"
+#include "export/whole_file.hpp"
+#include "geometry/break_chart.hpp"
+#include "geometry/pair_contact.hpp"
+
+#include <algorithm>
+#include <optional>
+#include <ostream>
+#include <utility>
+#include <vector>
+
+namespace shankline {
+namespace {
+
+/// What an order asks for that has no sheet yet: said, never silently left out.
+void note_undrawn(const Order& order, Findings& cautions) {
+  std::string asked;
+  const auto note = [&](const char* what, bool is_asked) {
+    if (is_asked) asked += (asked.empty() ? "" : ", ") + std::string(what);
+  };
+  const auto wished = [&](const auto& wish) {
+    return (order.left && wish(order.left->alterations)) ||
+           (order.right && wish(order.right->alterations));
+  };
+  note("liner", wished([](const Alterations& wish) { return wish.full_liner; }));
+  note("darning", wished([](const Alterations& wish) { return wish.darning.has_value(); }));
+  note("ribbons", wished([](const Alterations& wish) { return wish.ribbons.has_value(); }));
+  if (asked.empty()) return;
+  cautions.push_back({Severity::caution, "alterations",
+                      "this version draws no sheets for: " + asked, "",
+                      "The sheets hold the boards and the sides only."});
+}
+
+class OrderJob {
+public:
+  OrderJob(const Request& request, std::string path, std::ostream& messages)
+      : request_(request), path_(std::move(path)), messages_(messages) {}
+
+  /// Reads and solves; false if there is an error, which has been said.
+  bool solve() {
+    solved_ = solve_order(path_, messages_, [this](SolvedOrder& solved) {
+      note_undrawn(solved.order(), solved.solution.findings);
+      estimate_contact(solved);
+    });
+    return solved_.has_value();
+  }
+
+  void lay_out() {
+    const SheetWish wish{request_.paper, request_.units, solved_->digest};
+    sheets_ =
+        request_.verb == Verb::chart
+            ? chart_set(solved_->order(), solved_->solution, charts_, wish)
+            : sheet_set(solved_->order(), solved_->solution, solved_->solution.findings, wish);
+    say_unshown(sheets_->unshown, solved_->read.file, messages_);
+  }
+
+  void write(const std::string& target) const {
+    write_whole_file(target, pdf_bytes(sheets_->drawing));
+  }
+
+  std::string json() const {
+    return solution_json(solved_->order(), solved_->solution, contact_, charts_,
+                         solved_->solution.findings,
+                         request_.lines && sheets_ ? &*sheets_ : nullptr);
+  }
+
+  std::string report() const {
+    if (request_.verb != Verb::chart)
+      return report_text(solved_->order(), solved_->solution, contact_, request_.units) +
+             (request_.verb == Verb::check ? budget_text(solved_->solution) : std::string());
+    std::string text;
+    for (const FootChart& foot : charts_)
+      text += (text.empty() ? "" : "\n") + chart_table(solved_->solved(foot.side), foot.chart);
+    return text;
+  }
+  std::size_t pages() const { return sheets_->drawing.pages.size(); }
+
+private:
+  /// Contact figures are an extra of a cut; a chart is made of them.
+  void estimate_contact(SolvedOrder& solved) {
+    contact_ = pair_contact(solved.order(), solved.solution);
+    Findings& found = solved.solution.findings;
+    found.insert(found.end(), contact_.cautions.begin(), contact_.cautions.end());
+    if (request_.verb == Verb::cut) return;
+    found.insert(found.end(), contact_.reasons.begin(), contact_.reasons.end());
+    if (request_.verb != Verb::chart) return;
+    const auto add = [&](FootSide side, const std::optional<FootContact>& contact) {
+      if (!contact) return;
+      if (auto chart = break_chart(solved.order(), solved.solved(side), *contact))
+        charts_.push_back({side, std::move(*chart)});
+    };
+    add(FootSide::left, contact_.left);
+    add(FootSide::right, contact_.right);
+    if (charts_.empty())
+      found.push_back({Severity::error, "alterations", "there is nothing to chart",
+                       "a shank to cut, and the arch's depth or bend",
+                       "Write a shank under alterations, and measure the arch depth."});
+  }
+
+  const Request& request_;
+  std::string path_;
+  std::ostream& messages_;
+  std::optional<SolvedOrder> solved_;
+  PairContact contact_;
+  std::vector<FootChart> charts_;
+  std::optional<SheetSet> sheets_;
+};
+
+/// Two orders that would overwrite each other's sheets are wrong usage, found before any is cut.
+std::optional<std::string> clash(const Request& request) {
+  std::vector<std::string> targets;
+  for (const std::string& order : request.orders)
+    targets.push_back(target_of(request, order));
+  std::sort(targets.begin(), targets.end());
+  const auto twice = std::adjacent_find(targets.begin(), targets.end());
+  return twice == targets.end() ? std::nullopt : std::optional<std::string>(*twice);
+}
+
+ExitCode run_one(const Request& request, const std::string& order, std::ostream& out,
+                 std::ostream& messages, std::string& json) {
+  OrderJob job(request, order, messages);
+  if (!job.solve()) return ExitCode::bad_input;
+  const bool writes =
+      request.verb == Verb::cut || (request.verb == Verb::chart && !request.output.empty());
+  if (writes || (request.lines && request.verb != Verb::chart)) job.lay_out();
+  const std::string target = target_of(request, order);
+  if (writes) job.write(target);
+  if (request.json) {
+    json = job.json();
+  } else if (!request.quiet) {
+    out << job.report();
+    if (writes) out << '\n' << wrote_words(target, job.pages());
+  }
+  return ExitCode::done;
+}
+
+/// One document for one order, an array for several.
+void print_json(const std::vector<std::string>& documents, bool several, std::ostream& out) {
+  if (several) out << "[\n";
+  for (std::size_t i = 0; i < documents.size(); ++i)
+    out << (i > 0 ? ",\n" : "") << documents[i];
+  if (several) out << "]\n";
+}
+
+} // namespace
+
+ExitCode run_orders(const Request& request, std::ostream& out, std::ostream& messages) {
+  const bool several = request.orders.size() > 1;
+  if (const auto target = clash(request); several && request.verb != Verb::check && target) {
+    messages << "shankline: two orders would both be written to " << *target
+             << "\n  do: give a directory with -o, and orders of different names\n";
+    return ExitCode::bad_usage;
+  }
+  ExitCode worst = ExitCode::done;
+  std::vector<std::string> documents;
+  for (const std::string& order : request.orders) {
+    std::string json;
+    worst = std::max(worst, said_faults(order, messages, [&] {
+                       return run_one(request, order, out, messages, json);
+                     }));
+    if (!json.empty()) documents.push_back(std::move(json));
+  }
+  if (request.json) print_json(documents, several, out);
+  return worst;
+}
+
+} // namespace shankline

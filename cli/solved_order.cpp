@@ -1,0 +1,71 @@
+#include "cli/solved_order.hpp"
+
+#include "cli/message.hpp"
+#include "cli/order_text.hpp"
+#include "export/digest.hpp"
+
+#include <ostream>
+#include <utility>
+#include <variant>
+#include <vector>
+
+namespace shankline {
+namespace {
+
+Message nothing_asked(const std::string& file) {
+  Message nothing;
+  nothing.file = file;
+  nothing.key = "alterations";
+  nothing.what = "the order asks for nothing that this version draws";
+  nothing.allowed = "shank, sides";
+  nothing.advice = "Write, for example:  shank: {reach: edge}";
+  return nothing;
+}
+
+/// Cautions of a file that can be read are said later, with the solver's.
+std::optional<OrderText> read_quietly(const std::string& path, std::ostream& messages) {
+  auto text = read_order_text(path);
+  if (const Message* refused = std::get_if<Message>(&text)) {
+    say({*refused}, messages);
+    return {};
+  }
+  OrderText order{{}, std::move(std::get<std::string>(text))};
+  order.read = read_order(order.text, path == "-" ? "standard input" : path);
+  if (order.read.ok()) return order;
+  say(order.read.messages, messages);
+  return {};
+}
+
+} // namespace
+
+std::optional<OrderText> read_order_file(const std::string& path, std::ostream& messages) {
+  auto order = read_quietly(path, messages);
+  if (order) say(order->read.messages, messages);
+  return order;
+}
+
+std::optional<SolvedOrder> solve_read_order(ReadOrder read, std::string text,
+                                            std::ostream& messages, const FurtherStep& further) {
+  SolvedOrder solved{std::move(read), std::move(text), {}, {}};
+  solved.solution = solve(solved.order());
+  const bool failed = has_error(solved.solution.findings);
+  if (!failed && further) further(solved);
+  std::vector<Message> said = solved.read.messages;
+  for (Message& message : solved.read.place(solved.solution.findings))
+    said.push_back(std::move(message));
+  if (!failed && !solved.solution.left && !solved.solution.right)
+    said.push_back(nothing_asked(solved.read.file));
+  say(said, messages);
+  if (has_error(said)) return {};
+  solved.digest = short_digest(sha256(solved.text));
+  return solved;
+}
+
+std::optional<SolvedOrder> solve_order(const std::string& path, std::ostream& messages,
+                                       const FurtherStep& further) {
+  auto order = read_quietly(path, messages);
+  if (!order) return {};
+  return solve_read_order(std::move(order->read), std::move(order->text), messages, further);
+}
+
+} // namespace shankline

@@ -1,0 +1,23 @@
+#include "cli/target.hpp"
+
+#include <filesystem>
+#include <system_error>
+
+namespace shankline {
+
+namespace fs = std::filesystem;
+
+std::string target_of(const Request& request, const std::string& order) {
+  std::string name = order == "-" ? "order.pdf" : fs::path(order).stem().string() + ".pdf";
+  if (request.output.empty()) return name;
+  std::error_code error;
+  const bool directory = request.output.back() == '/' || fs::is_directory(request.output, error);
+  return directory ? (fs::path(request.output) / name).string() : request.output;
+}
+
+std::string wrote_words(const std::string& target, std::size_t pages) {
+  return "wrote " + target + " (" + std::to_string(pages) + (pages == 1 ? " page" : " pages") +
+         "): print at 100 %, then lay a bank card on it\n";
+}
+
+} // namespace shankline

@@ -1,0 +1,16 @@
+// Where the sheets of an order go.
+#pragma once
+
+#include "cli/request.hpp"
+
+#include <string>
+
+namespace shankline {
+
+/// -o as a file, the order's name in -o as a directory, or the order's name with .pdf here.
+std::string target_of(const Request& request, const std::string& order);
+
+/// "wrote FILE (3 pages): print at 100 %, then lay a bank card on it"
+std::string wrote_words(const std::string& target, std::size_t pages);
+
+} // namespace shankline

@@ -1,0 +1,46 @@
+#include "cli/verb_guide.hpp"
+
+#include <algorithm>
+#include <array>
+#include <stdexcept>
+
+namespace shankline {
+namespace {
+
+constexpr std::array guides{
+    VerbGuide{Verb::cut, "cut", "solve, print the numbers, write the sheets as PDF",
+              "  shankline cut order.yaml --paper letter -o order.pdf\n"
+              "  shankline cut left.yaml right.yaml -o sheets/\n"},
+    VerbGuide{Verb::check, "check",
+              "read and solve, write nothing: errors, cautions, what was estimated",
+              "  shankline check order.yaml\n"
+              "  shankline check order.yaml --json\n"},
+    VerbGuide{
+        Verb::chart, "chart", "where the shoe will break: what each cut would do",
+        "  shankline chart order.yaml                what each cut would do, as a table\n"
+        "  shankline chart order.yaml -o chart.pdf   the same with the break chart on paper\n"},
+    VerbGuide{Verb::next, "next", "after a try: the next line back from the witness line, or stop",
+              "  shankline next order.yaml --foot left --cut 55.5 --seen low\n"
+              "  shankline next order.yaml --foot left --back 44.5 --seen right\n"},
+};
+
+} // namespace
+
+std::span<const VerbGuide> verb_guides() {
+  return guides;
+}
+
+const VerbGuide& verb_guide(Verb verb) {
+  const auto found = std::find_if(guides.begin(), guides.end(),
+                                  [verb](const VerbGuide& guide) { return guide.verb == verb; });
+  if (found == guides.end()) throw std::logic_error("verb without a guide");
+  return *found;
+}
+
+const VerbGuide* verb_guide(std::string_view name) {
+  const auto found = std::find_if(guides.begin(), guides.end(),
+                                  [name](const VerbGuide& guide) { return guide.name == name; });
+  return found == guides.end() ? nullptr : &*found;
+}
+
+} // namespace shankline

@@ -1,0 +1,18 @@
+// What each verb does. All may throw what files and sheets throw; cli/job turns that into words and
+// an exit code.
+#pragma once
+
+#include "cli/exit_code.hpp"
+#include "cli/request.hpp"
+
+#include <iosfwd>
+
+namespace shankline {
+
+/// cut, check and chart: one order or many. Several are all worked through, whatever happens to one
+/// of them.
+ExitCode run_orders(const Request& request, std::ostream& out, std::ostream& messages);
+
+ExitCode run_next(const Request& request, std::ostream& out, std::ostream& messages);
+
+} // namespace shankline
