@@ -62,7 +62,72 @@ std::string text_of(const Json& json) {
   return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }
 
+Json number(const std::optional<double>& value) {
+  return value ? number(*value) : Json(nullptr);
+}
+
+const char* name_of(Acceptance verdict) {
+  switch (verdict) {
+  case Acceptance::accepted:
+    return "accepted";
+  case Acceptance::refused:
+    return "refused";
+  case Acceptance::not_decided:
+    break;
+  }
+  return "not_decided";
+}
+
+Json with_U(const Uncertain& value) {
+  return {{"value", number(value.value)}, {"U", number(value.expanded())}};
+}
+
 } // namespace
+
+std::string match_json(const Order& order, const MatchedLines& lines) {
+  Json json{{"format", "shankline-match/1"}, {"dancer", order.dancer}, {"lines", Json::array()}};
+  for (const MatchedLine& line : lines) {
+    Json apart = nullptr;
+    if (line.apart) {
+      apart = with_U(*line.apart);
+      apart["differs"] = told_apart(*line.apart);
+    }
+    json["lines"].push_back(
+        {{"foot", name_of(line.foot)},
+         {"line", line.key},
+         {"copied", with_U(line.copied)},
+         {"model", {{"value", number(line.model)}, {"U", number(line.model_U)}}},
+         {"difference", std::move(apart)}});
+  }
+  return text_of(json);
+}
+
+std::string acceptance_json(const Order& order, const JudgedPair& pair) {
+  Json json{{"format", "shankline-acceptance/1"},
+            {"dancer", order.dancer},
+            {"verdict", name_of(pair.verdict)},
+            {"lines", Json::array()}};
+  for (const JudgedLine& judged : pair.lines) {
+    const AcceptanceLine& line = judged.line;
+    const SizeLimits limits = line.limits();
+    Json made = nullptr;
+    if (judged.made)
+      made = {{"value", number(judged.made->value)},
+              {"U", number(judged.made->U)},
+              {"with", judged.made->with}};
+    json["lines"].push_back(
+        {{"foot", name_of(line.foot)},
+         {"line", line.key},
+         {"ordered", number(line.nominal)},
+         {"least", number(limits.least)},
+         {"most", number(limits.most)},
+         {"instrument", line.instrument ? Json(std::string(instrument_guide(*line.instrument).name))
+                                        : Json(nullptr)},
+         {"made", std::move(made)},
+         {"verdict", judged.made ? Json(name_of(judged.verdict)) : Json(nullptr)}});
+  }
+  return text_of(json);
+}
 
 std::string next_json(const Order& order, const FootSolution& foot, const Tried& tried,
                       const NextCut& next) {

@@ -1,6 +1,8 @@
 // What next, match and accept found, for other programs.
 #pragma once
 
+#include "geometry/acceptance_lines.hpp"
+#include "geometry/matched_lines.hpp"
 #include "geometry/next_cut.hpp"
 #include "geometry/order.hpp"
 #include "geometry/solution.hpp"
@@ -12,5 +14,11 @@ namespace shankline {
 /// "shankline-next/1". Lines as distances back from the witness line and from the heel end, mm.
 std::string next_json(const Order& order, const FootSolution& foot, const Tried& tried,
                       const NextCut& next);
+
+/// "shankline-match/1".
+std::string match_json(const Order& order, const MatchedLines& lines);
+
+/// "shankline-acceptance/1".
+std::string acceptance_json(const Order& order, const JudgedPair& pair);
 
 } // namespace shankline

@@ -20,7 +20,8 @@ constexpr const char* main_example =
     "  shankline cut order.yaml -o order.pdf   solve, print the numbers, write the sheets\n"
     "  shankline check order.yaml              the same, without writing anything\n"
     "  shankline chart order.yaml              what each cut would do\n\n"
-    "Exit codes: 0 done, 1 wrong or missing input, 2 wrong usage, 3 the file system failed.\n";
+    "Exit codes: 0 done, 1 wrong or missing input, 2 wrong usage, 3 the file system failed;\n"
+    "of accept also 4 refused, 5 not decided.\n";
 
 const std::map<std::string, FootSide> foot_words{{"left", FootSide::left},
                                                  {"right", FootSide::right}};
@@ -104,6 +105,8 @@ void add_cut(CLI::App& verb, Draft& draft) {
 }
 
 void add_check(CLI::App& verb, Draft& draft) {
+  verb.add_flag("--sampled", draft.request.sampled,
+                "how sure the cut is by drawing from every reading as well");
   add_solving(verb, draft);
 }
 
@@ -136,6 +139,29 @@ void add_next(CLI::App& verb, Draft& draft) {
   add_json(verb, draft);
 }
 
+void add_match(CLI::App& verb, Draft& draft) {
+  verb.add_option("worn", draft.request.worn, "what was measured on the worn pair")
+      ->required()
+      ->type_name("WORN");
+  add_order(verb, draft);
+  add_output(verb, draft, "PDF of the sheets with the copied lines to write");
+  add_paper(verb, draft);
+  add_units(verb, draft);
+  add_json(verb, draft);
+}
+
+void add_accept(CLI::App& verb, Draft& draft) {
+  add_order(verb, draft);
+  verb.add_option("measured", draft.request.measured, "what was measured on the made pair")
+      ->type_name("MEASURED");
+  verb.add_flag("--blank", draft.request.blank,
+                "the sheet with nothing measured yet, to be filled in by hand");
+  add_output(verb, draft, "PDF of the acceptance sheet to write");
+  add_paper(verb, draft);
+  add_units(verb, draft);
+  add_json(verb, draft);
+}
+
 using AddOptions = void (*)(CLI::App&, Draft&);
 
 AddOptions options_of(Verb verb) {
@@ -148,6 +174,10 @@ AddOptions options_of(Verb verb) {
     return add_chart;
   case Verb::next:
     return add_next;
+  case Verb::match:
+    return add_match;
+  case Verb::accept:
+    return add_accept;
   }
   throw std::logic_error("verb without options");
 }
@@ -260,6 +290,16 @@ Request request_of(Draft draft, Verb verb, const CLI::App& app) {
   return request;
 }
 
+/// What CLI11 cannot see.
+std::string contradiction(const Request& request) {
+  if (request.verb != Verb::accept) return {};
+  if (request.blank && !request.measured.empty())
+    return "a blank sheet has nothing measured on it: leave out --blank or MEASURED.";
+  if (!request.blank && request.measured.empty())
+    return "say what was measured, MEASURED, or ask for the sheet to fill in: --blank -o FILE.";
+  return {};
+}
+
 } // namespace
 
 std::variant<Request, Answer> read_command_line(int argc, const char* const* argv) {
@@ -288,7 +328,10 @@ std::variant<Request, Answer> read_command_line(int argc, const char* const* arg
     return wrong_usage(option.empty() ? error.what() : option, app);
   }
   const CLI::App& verb = options.chosen();
-  return request_of(std::move(options.draft), guide->verb, verb);
+  Request request = request_of(std::move(options.draft), guide->verb, verb);
+  if (const std::string words = contradiction(request); !words.empty())
+    return wrong_usage(words, verb);
+  return request;
 }
 
 } // namespace shankline

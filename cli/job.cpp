@@ -20,6 +20,10 @@ Work work_of(Verb verb) {
     return run_orders;
   case Verb::next:
     return run_next;
+  case Verb::match:
+    return run_match;
+  case Verb::accept:
+    return run_accept;
   }
   throw std::logic_error("verb without work");
 }

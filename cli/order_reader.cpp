@@ -1,6 +1,6 @@
 #include "cli/order_reader.hpp"
 
-#include "cli/characters.hpp"
+#include "cli/bench_file.hpp"
 #include "cli/order_alterations.hpp"
 #include "cli/order_document.hpp"
 #include "cli/order_feet.hpp"
@@ -9,8 +9,6 @@
 #include "cli/order_values.hpp"
 
 #include <algorithm>
-#include <charconv>
-#include <chrono>
 #include <utility>
 
 namespace shankline {
@@ -26,44 +24,13 @@ struct Draft {
 };
 
 void read_format(Scribe& scribe, const Entry& entry, Draft& draft) {
-  if (entry.value->text == order_format) return;
   constexpr std::string_view family = order_format.substr(0, order_format.find('/') + 1);
-  const bool other_version = draft.other_version = entry.value->text.starts_with(family);
-  scribe.error(entry,
-               {.what = other_version ? "this version reads " + std::string(order_format) +
-                                            ", and " + shown(entry.value->text) + " was read"
-                                      : shown(entry.value->text) + " is not the format of an order",
-                .allowed = std::string(order_format),
-                .advice = other_version ? "write the order anew, or use the version that wrote it"
-                                        : "write format: " + std::string(order_format)});
-}
-
-bool is_real_day(std::string_view text) {
-  constexpr std::string_view form = "0000-00-00";
-  if (text.size() != form.size()) return false;
-  for (std::size_t i = 0; i < form.size(); ++i) {
-    if (form[i] == '0' ? !is_digit(text[i]) : text[i] != form[i]) return false;
-  }
-  const auto number = [text](std::size_t from, std::size_t count) {
-    unsigned value = 0;
-    std::from_chars(text.data() + from, text.data() + from + count, value);
-    return value;
-  };
-  const std::chrono::year_month_day day{std::chrono::year(static_cast<int>(number(0, 4))),
-                                        std::chrono::month(number(5, 2)),
-                                        std::chrono::day(number(8, 2))};
-  return day.ok();
+  draft.other_version = entry.value->text != order_format && entry.value->text.starts_with(family);
+  expect_format(scribe, entry, order_format, "an order");
 }
 
 void read_date(Scribe& scribe, const Entry& entry, Draft& draft) {
-  if (!expect_scalar(scribe, entry, "a date")) return;
-  if (is_real_day(entry.value->text))
-    draft.order.date = entry.value->text;
-  else
-    scribe.error(entry,
-                 {.what = shown(entry.value->text) + " is not a day of the calendar",
-                  .allowed = "year-month-day, such as 2026-03-14",
-                  .advice = "write four digits for the year and two each for month and day"});
+  if (auto day = read_day(scribe, entry)) draft.order.date = *std::move(day);
 }
 
 // The member of the order that a row of the draft's table fills.
@@ -71,8 +38,6 @@ template <auto read> void of_order(Scribe& scribe, const Entry& entry, Draft& dr
   read(scribe, entry, draft.order);
 }
 
-constexpr TextLimits code_limits{40, false};
-constexpr TextLimits line_limits{80, false};
 constexpr TextLimits note_limits{1000, true};
 
 constexpr Word<Pose> poses[] = {{"pointed", Pose::pointed}, {"in_shoe", Pose::in_shoe}};

@@ -78,7 +78,8 @@ public:
   std::string report() const {
     if (request_.verb != Verb::chart)
       return report_text(solved_->order(), solved_->solution, contact_, request_.units) +
-             (request_.verb == Verb::check ? budget_text(solved_->solution) : std::string());
+             (request_.verb == Verb::check ? budget_text(solved_->solution) : std::string()) +
+             (request_.sampled ? sampled_text(solved_->order(), solved_->solution) : std::string());
     std::string text;
     for (const FootChart& foot : charts_)
       text += (text.empty() ? "" : "\n") + chart_table(solved_->solved(foot.side), foot.chart);

@@ -1,5 +1,6 @@
 #include "cli/report.hpp"
 
+#include "cli/text_columns.hpp"
 #include "geometry/figure.hpp"
 
 #include <algorithm>
@@ -12,24 +13,6 @@ namespace {
 
 constexpr std::size_t name_width = 16;
 constexpr std::size_t foot_width = 34;
-
-/// Characters, not bytes.
-std::size_t length_of(const std::string& text) {
-  return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), [](char c) {
-    return (static_cast<unsigned char>(c) & 0xc0) != 0x80;
-  }));
-}
-
-std::string padded(std::string text, std::size_t width) {
-  const std::size_t length = length_of(text);
-  if (length < width) text.append(width - length, ' ');
-  return text;
-}
-
-std::string right_aligned(const std::string& text, std::size_t width) {
-  const std::size_t length = length_of(text);
-  return length < width ? std::string(width - length, ' ') + text : text;
-}
 
 class Report {
 public:
@@ -140,7 +123,7 @@ private:
   template <class Cell> void row(const std::string& name, const Cell& cell) {
     std::string line = padded(name, name_width);
     for (const FootSolution* foot : feet_)
-      line += padded(cell(*foot), foot_width);
+      line += padded(std::string(cell(*foot)) + " ", foot_width);
     line.erase(line.find_last_not_of(' ') + 1);
     text_ += line + "\n";
   }
@@ -215,6 +198,22 @@ std::string budget_text(const Solution& solution) {
     if (!words.empty())
       text += padded("surer", name_width) +
               ((*foot)->side == FootSide::left ? "left: " : "right: ") + words + "\n";
+  }
+  return text;
+}
+
+std::string sampled_text(const Order& order, const Solution& solution) {
+  std::string text;
+  for (const auto* foot : {&solution.left, &solution.right}) {
+    if (!*foot) continue;
+    const auto sampled = sampled_cut(order, **foot);
+    if (!sampled) continue;
+    text += padded("by drawing", name_width) +
+            ((*foot)->side == FootSide::left ? "left: " : "right: ") + "the cut lies from " +
+            figure(sampled->low) + " to " + figure(sampled->high) + " in 95 of 100 of " +
+            std::to_string(sampled->draws) + " draws, \u00b1" +
+            figure((sampled->high - sampled->low) / 2) + (sampled->settled ? "" : ", not settled") +
+            "\n";
   }
   return text;
 }

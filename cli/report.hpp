@@ -12,6 +12,9 @@ namespace shankline {
 std::string report_text(const Order& order, const Solution& solution, const PairContact& contact,
                         Units units);
 
+/// How sure the cuts are by drawing, beside the first-order figure; a line a foot.
+std::string sampled_text(const Order& order, const Solution& solution);
+
 /// Which reading to take again first, and what that would win; a line a foot, empty for none.
 std::string budget_text(const Solution& solution);
 

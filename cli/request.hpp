@@ -12,7 +12,7 @@
 
 namespace shankline {
 
-enum class Verb { cut, check, chart, next };
+enum class Verb { cut, check, chart, next, match, accept };
 
 /// After a try. Either `cut_off` or `back` is there: once the heel end is gone, the board's end is
 /// measured back from the witness line.
@@ -34,7 +34,11 @@ struct Request {
   bool lines = false; ///< JSON with every template's lines
   bool quiet = false; ///< errors and cautions only
 
+  bool sampled = false; ///< check: U by drawing as well
   NextWish next;
+  std::string worn;     ///< match: what was measured on the worn pair
+  std::string measured; ///< accept: what was measured on the made pair
+  bool blank = false;   ///< accept: the form, before the pair is there
 };
 
 } // namespace shankline

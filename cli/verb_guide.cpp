@@ -14,7 +14,8 @@ constexpr std::array guides{
     VerbGuide{Verb::check, "check",
               "read and solve, write nothing: errors, cautions, what was estimated",
               "  shankline check order.yaml\n"
-              "  shankline check order.yaml --json\n"},
+              "  shankline check order.yaml --json\n"
+              "  shankline check order.yaml --sampled\n"},
     VerbGuide{
         Verb::chart, "chart", "where the shoe will break: what each cut would do",
         "  shankline chart order.yaml                what each cut would do, as a table\n"
@@ -22,6 +23,13 @@ constexpr std::array guides{
     VerbGuide{Verb::next, "next", "after a try: the next line back from the witness line, or stop",
               "  shankline next order.yaml --foot left --cut 55.5 --seen low\n"
               "  shankline next order.yaml --foot left --back 44.5 --seen right\n"},
+    VerbGuide{Verb::match, "match", "lines copied from a worn pair that was right",
+              "  shankline match worn.yaml order.yaml\n"
+              "  shankline match worn.yaml order.yaml -o order.pdf\n"},
+    VerbGuide{Verb::accept, "accept", "a made or delivered pair against its order, line by line",
+              "  shankline accept order.yaml --blank -o form.pdf    before the pair arrives\n"
+              "  shankline accept order.yaml measured.yaml\n"
+              "  shankline accept order.yaml measured.yaml -o accepted.pdf\n"},
 };
 
 } // namespace

@@ -14,5 +14,7 @@ namespace shankline {
 ExitCode run_orders(const Request& request, std::ostream& out, std::ostream& messages);
 
 ExitCode run_next(const Request& request, std::ostream& out, std::ostream& messages);
+ExitCode run_match(const Request& request, std::ostream& out, std::ostream& messages);
+ExitCode run_accept(const Request& request, std::ostream& out, std::ostream& messages);
 
 } // namespace shankline

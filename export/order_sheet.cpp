@@ -25,7 +25,9 @@ std::string rule_words(const ShankWish& wish) {
            short_figure(reach->reach, 2);
   if (const auto* keep = std::get_if<KeepRule>(&wish.rule))
     return "keep " + short_figure(100 * keep->keep) + " %";
-  return "marked by hand at " + figure(std::get<MarkRule>(wish.rule).mark);
+  const auto& mark = std::get<MarkRule>(wish.rule);
+  return (mark.carried_over ? "copied from a worn pair, at " : "marked by hand at ") +
+         figure(mark.mark);
 }
 
 /// "feet.left.heel_front" as a person says it: "left heel front".

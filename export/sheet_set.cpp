@@ -11,15 +11,6 @@
 namespace shankline {
 namespace {
 
-std::vector<std::string> unshown(const Order& order) {
-  std::vector<std::string> characters;
-  for (const std::string* words : {&order.dancer, &order.pair, &order.date, &order.note})
-    for (const std::string& character : to_winansi(*words).missing)
-      if (std::find(characters.begin(), characters.end(), character) == characters.end())
-        characters.push_back(character);
-  return characters;
-}
-
 /// The caution that a board sheet carries in its first line.
 std::string first_line(const Findings& cautions, const std::string& foot) {
   for (const Finding& caution : cautions)
@@ -103,11 +94,20 @@ private:
 
 } // namespace
 
+std::vector<std::string> unshown_characters(const Order& order) {
+  std::vector<std::string> characters;
+  for (const std::string* words : {&order.dancer, &order.pair, &order.date, &order.note})
+    for (const std::string& character : to_winansi(*words).missing)
+      if (std::find(characters.begin(), characters.end(), character) == characters.end())
+        characters.push_back(character);
+  return characters;
+}
+
 SheetSet sheet_set(const Order& order, const Solution& solution, const Findings& cautions,
                    const SheetWish& wish) {
   SheetSet set = SetMaker(order, solution, cautions, wish).make();
 
-  set.unshown = unshown(order);
+  set.unshown = unshown_characters(order);
   return set;
 }
 
@@ -123,7 +123,7 @@ SheetSet chart_set(const Order& order, const Solution& solution,
     set.drawing.pages.push_back(
         chart_sheet(context, foot.side == FootSide::left ? *solution.left : *solution.right,
                     foot.chart, set.drawing.pages.size()));
-  set.unshown = unshown(order);
+  set.unshown = unshown_characters(order);
   return set;
 }
 

@@ -32,6 +32,9 @@ struct SheetWish {
   std::string digest; ///< of the order's text, short
 };
 
+/// Those of the order's texts that no face here can show.
+std::vector<std::string> unshown_characters(const Order& order);
+
 /// The break charts alone, a page a foot.
 SheetSet chart_set(const Order& order, const Solution& solution,
                    const std::vector<FootChart>& charts, const SheetWish& wish);

@@ -10,7 +10,8 @@
 
 namespace shankline {
 
-/// A part is longer or taller than the paper takes, in words for the fitter. Nothing is ever shrunk.
+/// A part is longer or taller than the paper takes, in words for the fitter. Nothing is ever
+/// shrunk.
 struct DoesNotFit : std::runtime_error {
   using std::runtime_error::runtime_error;
 };

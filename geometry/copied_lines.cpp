@@ -8,9 +8,14 @@
 namespace shankline {
 namespace {
 
-CopiedLine copied(const Inputs& inputs, const Measurand& line) {
+/// `mark` of the inputs, and what carrying it adds: the three inputs from `carrying` on.
+CopiedLine copied(const Inputs& inputs, std::size_t carrying, const Measurand& mark) {
   const std::span<const Source> sources = inputs.sources();
-  return {{sources.begin(), sources.end()}, propagate(inputs, line)};
+  return {{sources.begin(), sources.end()},
+          propagate(inputs, Measurand([&](std::span<const double> in) {
+                      return mark(in) + in[carrying] + in[carrying + 1] + in[carrying + 2];
+                    })),
+          propagate(inputs, mark)};
 }
 
 void add_reading(Inputs& inputs, const Reading& reading, const std::string& key,
@@ -27,19 +32,16 @@ std::optional<CopiedLine> copied_trim(const Reading& kept_worn, const Reading& w
   add_reading(inputs, whole_new, "new pair", "platform to board", owner);
   add_reading(inputs, kept_worn, "worn pair", "platform to board", owner);
   inputs.add_own("wear", 0, rectangular(owner + ".wear", wear_half_width));
-  add_carrying(inputs, owner);
-  return copied(inputs, [](std::span<const double> in) {
-    return in[0] - in[1] + in[2] + in[3] + in[4] + in[5];
-  });
+  const std::size_t carrying = add_carrying(inputs, owner);
+  return copied(inputs, carrying, [](std::span<const double> in) { return in[0] - in[1] + in[2]; });
 }
 
 CopiedLine copied_height(const Reading& worn, const std::string& key, const std::string& owner) {
   Inputs inputs;
   add_reading(inputs, worn, key, key, owner);
   inputs.add_own("wear", 0, rectangular(owner + ".wear of " + key, wear_half_width));
-  add_carrying(inputs, owner);
-  return copied(inputs,
-                [](std::span<const double> in) { return in[0] + in[1] + in[2] + in[3] + in[4]; });
+  const std::size_t carrying = add_carrying(inputs, owner);
+  return copied(inputs, carrying, [](std::span<const double> in) { return in[0] + in[1]; });
 }
 
 } // namespace shankline

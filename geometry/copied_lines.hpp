@@ -20,10 +20,11 @@ inline constexpr double wear_half_width = 1.5; // mm, sole or cloth; from memory
 /// Beside what the model says: difference(copied.line, copied.sources, doubt.board, doubt.sources).
 struct CopiedLine {
   std::vector<Source> sources;
-  Uncertain line; ///< mm
+  Uncertain line; ///< mm, as it ends up on the new pair: print, tracing and knife included
+  Uncertain mark; ///< the same before it is carried there
 };
 
-/// Board station of the cut, print, tracing and knife included. `owner` is the foot, "left".
+/// Board station of the cut. `owner` is the foot, "left".
 /// Nothing if nothing would come off.
 std::optional<CopiedLine> copied_trim(const Reading& kept_worn, const Reading& whole_new,
                                       const std::string& owner);

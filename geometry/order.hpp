@@ -144,8 +144,14 @@ struct ReachRule { ///< 1 ends at the heel front, more tucks under the heel, les
 struct KeepRule { ///< fraction of the board's length that stays
   double keep = 0.75;
 };
+/// How sure a mark is that was carried over from another pair.
+struct CarriedOver {
+  double u; ///< standard uncertainty, mm
+  double freedom;
+};
 struct MarkRule { ///< station marked by hand on the board, from its heel end
   double mark = 0;
+  std::optional<CarriedOver> carried_over = {};
 };
 using TrimRule = std::variant<ReachRule, KeepRule, MarkRule>;
 

@@ -147,6 +147,23 @@ constexpr std::array guides{
                  "Two are usual: one loose, one that fills."},
     ReadingGuide{"ribbons.stretch", percent, 0, 60, 0, "working stretch of the ribbon",
                  "Mark 100 mm on the ribbon, pull it as worn, and read how much longer it is."},
+    // On a worn pair that was right, and on the new one beside it.
+    ReadingGuide{"worn.board_end", length, 60, 320, 1, "platform to the worn board's end",
+                 "On the worn shoe, from the platform's edge along the sole to the board's end."},
+    ReadingGuide{"worn.heel_end", length, 80, 340, 1, "platform to the new board's heel end",
+                 "On the new shoe, from the platform's edge along the sole to the board's heel "
+                 "end."},
+    ReadingGuide{"worn.medial", length, 10, 75, 1.5, "height of the worn big-toe side",
+                 "At its low point, from the sole's edge up over the satin, foot in the shoe."},
+    ReadingGuide{"worn.lateral", length, 10, 75, 1.5, "height of the worn little-toe side",
+                 "At its low point, from the sole's edge up over the satin, foot in the shoe."},
+    ReadingGuide{"worn.back", length, 10, 75, 1.5, "height of the worn back",
+                 "At the back seam, from the sole's edge up over the satin."},
+    // On a made pair: whatever was measured is judged, so the limits are wide.
+    ReadingGuide{"made.size", length, 0.1, 500, 0, "size of a made part",
+                 "Measure it as the acceptance sheet says."},
+    ReadingGuide{"made.within", length, 0.01, 10, 0, "uncertainty of what was measured",
+                 "The half-width that holds in 95 of 100 cases."},
     ReadingGuide{"tolerances.cut", length, 0.1, 10, 0, "tolerance of a cut",
                  "How far a cut may fall short of its line; it never goes past it."},
     ReadingGuide{"tolerances.other", length, 0.05, 10, 0, "tolerance of other dimensions",

@@ -130,4 +130,17 @@ Solution solve(const Order& order) {
   return solution;
 }
 
+std::optional<Sampled> sampled_cut(const Order& order, const FootSolution& foot,
+                                   const SamplingPlan& plan) {
+  if (!foot.trim) return {};
+  const FootOrder& asked = foot.side == FootSide::left ? *order.left : *order.right;
+  const std::string name = foot.side == FootSide::left ? "left" : "right";
+  Findings found; // said when the foot was solved
+  const auto stations =
+      foot_stations(asked.foot, order.pose, order.estimates_from, "feet." + name, found);
+  if (!stations) return {};
+  return sampled_board_station(TrimModel(asked, order.pose, order.estimates_from, *stations, name),
+                               plan);
+}
+
 } // namespace shankline

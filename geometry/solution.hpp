@@ -96,4 +96,9 @@ struct Solution {
 
 Solution solve(const Order& order);
 
+/// X_t of a solved foot by drawing from every reading, to hold the first-order U against; nothing
+/// where the order cuts no board.
+std::optional<Sampled> sampled_cut(const Order& order, const FootSolution& foot,
+                                   const SamplingPlan& plan = {});
+
 } // namespace shankline

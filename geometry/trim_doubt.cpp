@@ -69,7 +69,11 @@ TrimModel::TrimModel(const FootOrder& order, Pose pose, Population population,
     const std::optional<double> whole = loose ? board.length : board.sole_length;
     whole_ = add(key, key, as_reading(whole.value_or(0), key));
   } else if (const auto* mark = std::get_if<MarkRule>(&wish_.rule)) {
-    mark_ = add("shank.mark", "shank.mark", as_reading(mark->mark, "shank.mark"));
+    mark_ = mark->carried_over
+                ? inputs_.add_own("shank.mark", mark->mark,
+                                  Source{owner_ + ".carried over", mark->carried_over->u,
+                                         mark->carried_over->freedom})
+                : *add("shank.mark", "shank.mark", as_reading(mark->mark, "shank.mark"));
   }
   laid_flat_ =
       inputs_.add_own("laid flat", 0, rectangular(owner_ + ".laid flat", laid_flat_half_width));

@@ -1,0 +1,119 @@
+// A made or delivered pair against its order, line by line.
+#include "cli/bench_json.hpp"
+#include "cli/measured_reader.hpp"
+#include "cli/sheet_words.hpp"
+#include "cli/solved_order.hpp"
+#include "cli/target.hpp"
+#include "cli/text_columns.hpp"
+#include "cli/verbs.hpp"
+#include "export/acceptance_sheet.hpp"
+#include "export/pdf_writer.hpp"
+#include "export/whole_file.hpp"
+#include "geometry/figure.hpp"
+
+#include <filesystem>
+#include <ostream>
+
+namespace shankline {
+namespace {
+
+std::string table(const JudgedPair& pair) {
+  std::string text;
+  const char* foot = nullptr;
+  for (const JudgedLine& judged : pair.lines) {
+    const AcceptanceLine& line = judged.line;
+    const char* const side = line.foot == FootSide::left ? "LEFT" : "RIGHT";
+    if (side != foot)
+      text += std::string(foot ? "\n" : "") + padded(side, 46) + padded("from, to", 16) +
+              padded("measured", 14) + "verdict\n";
+    foot = side;
+    const SizeLimits limits = line.limits();
+    text += padded(line.name, 46) +
+            padded(short_figure(*limits.least, 2) + " to " + short_figure(*limits.most, 2), 16);
+    text += judged.made ? padded(short_figure(judged.made->value, 2) + " \u00b1" +
+                                     short_figure(judged.made->U, 2),
+                                 14)
+                        : padded("\u2013", 14);
+    text += judged.made ? verdict_words(judged.verdict) : "not measured";
+    if (judged.made && judged.verdict == Acceptance::not_decided)
+      text += line.instrument && !judged.can_be_proven
+                  ? ": too coarse, take a " + std::string(instrument_guide(*line.instrument).name)
+                  : ": measure with something finer";
+    text += "\n";
+  }
+  return text + "\nthe pair is " + verdict_words(pair.verdict) + "\n";
+}
+
+ExitCode code_of(Acceptance verdict) {
+  switch (verdict) {
+  case Acceptance::accepted:
+    return ExitCode::done;
+  case Acceptance::refused:
+    return ExitCode::refused;
+  case Acceptance::not_decided:
+    break;
+  }
+  return ExitCode::not_decided;
+}
+
+/// -o, or beside the order's own name for a blank: there is nothing else that --blank could mean.
+std::string sheet_target(const Request& request) {
+  if (!request.output.empty()) return target_of(request, request.orders.front());
+  if (!request.blank) return {};
+  const std::string& order = request.orders.front();
+  const std::string stem = order == "-" ? "order" : std::filesystem::path(order).stem().string();
+  return stem + "-acceptance.pdf";
+}
+
+std::size_t write_sheet(const Request& request, const SolvedOrder& solved, const JudgedPair& pair,
+                        const AcceptanceWish& what, const std::string& target,
+                        std::ostream& messages) {
+  const SheetSet set =
+      acceptance_set(solved.order(), pair, what, {request.paper, request.units, solved.digest});
+  say_unshown(set.unshown, solved.read.file, messages);
+  write_whole_file(target, pdf_bytes(set.drawing));
+  return set.drawing.pages.size();
+}
+
+std::string wrote(const std::string& target, std::size_t pages) {
+  return "wrote " + target + " (" + std::to_string(pages) + (pages == 1 ? " page" : " pages") +
+         ")\n";
+}
+
+} // namespace
+
+ExitCode run_accept(const Request& request, std::ostream& out, std::ostream& messages) {
+  const auto solved = solve_order(request.orders.front(), messages);
+  if (!solved) return ExitCode::bad_input;
+  std::vector<AcceptanceLine> lines = acceptance_lines(solved->order(), solved->solution);
+  const std::string target = sheet_target(request);
+  if (request.blank) {
+    const JudgedPair pair = judge_pair(std::move(lines), {});
+    const std::size_t pages = write_sheet(request, *solved, pair, {true, {}, {}}, target, messages);
+    out << (request.json ? acceptance_json(solved->order(), pair) : wrote(target, pages));
+    return ExitCode::done;
+  }
+
+  const auto measured = read_measured_file(request.measured, lines);
+  std::vector<Message> said = measured.messages;
+  const std::string& whose = measured.content.dancer;
+  if (!whose.empty() && whose != solved->order().dancer)
+    said.push_back(
+        {Severity::caution, measured.file, 0, 0, "dancer",
+         "measured on " + whose + "'s pair, the order is " + solved->order().dancer + "'s", "",
+         "Check that pair and order belong together."});
+  say(said, messages);
+  if (!measured.ok()) return ExitCode::bad_input;
+  const JudgedPair pair = judge_pair(std::move(lines), measured.content.sizes);
+  std::size_t pages = 0;
+  if (!target.empty())
+    pages = write_sheet(request, *solved, pair, {false, measured.content.date, measured.content.by},
+                        target, messages);
+  if (request.json)
+    out << acceptance_json(solved->order(), pair);
+  else
+    out << table(pair) << (target.empty() ? std::string() : "\n" + wrote(target, pages));
+  return code_of(pair.verdict);
+}
+
+} // namespace shankline

@@ -1,0 +1,85 @@
+// Small files that go with an order (what was measured on a worn or on a made pair): read like an
+// order, with the same complaints.
+#pragma once
+
+#include "cli/order_scribe.hpp"
+#include "cli/order_text.hpp"
+#include "cli/order_values.hpp"
+#include "geometry/finding.hpp"
+
+#include <string>
+#include <string_view>
+#include <variant>
+#include <vector>
+
+namespace shankline {
+
+inline constexpr TextLimits code_limits{40, false};
+inline constexpr TextLimits line_limits{80, false};
+
+/// A day of the calendar as year-month-day; complains of anything else.
+std::optional<std::string> read_day(Scribe& scribe, const Entry& entry);
+
+/// Complains unless the entry says `format`; `what` is "an order".
+void expect_format(Scribe& scribe, const Entry& entry, std::string_view format,
+                   std::string_view what);
+
+/// Complains of a file that does not say which format it has.
+void require_format(Scribe& scribe, std::string_view format);
+
+/// The entry under another row of the reading guide: `section` and the entry's own last key.
+Entry guided_by(const Entry& entry, std::string_view section);
+
+template <class T> struct BenchFile {
+  T content{};
+  std::string file;
+  std::vector<Message> messages; ///< in line order
+  KeyPlaces places;
+
+  bool ok() const { return !has_error(messages); }
+
+  /// A finding at its place in this file; of a key that is not here, nothing.
+  std::optional<Message> place(const Finding& finding) const {
+    if (!places.has(finding.key)) return {};
+    const KeyPlace at = places.nearest(finding.key);
+    return Message{finding.severity, file,         at.place.line,   at.place.column,
+                   at.written,       finding.what, finding.allowed, finding.advice};
+  }
+};
+
+template <class T>
+BenchFile<T> read_bench_text(std::string_view text, std::string file_name, Fields<T> fields,
+                             std::string_view format) {
+  BenchFile<T> read;
+  read.file = std::move(file_name);
+  OrderDocument document = parse_order_document(text, read.file);
+  read.messages = std::move(document.messages);
+  if (document.root) {
+    Scribe scribe(read.file, read.messages, read.places);
+    const Entry top{&*document.root, document.root->place, "", ""};
+    scribe.remember(top);
+    read_fields(scribe, top, fields, read.content);
+    require_format(scribe, format);
+    // What a file of another kind means by its keys is not known.
+    const auto of_format = [](const Message& message) { return message.key == "format"; };
+    if (std::any_of(read.messages.begin(), read.messages.end(), of_format))
+      std::erase_if(read.messages, [&](const Message& message) { return !of_format(message); });
+  }
+  read.messages = in_line_order(std::move(read.messages));
+  return read;
+}
+
+template <class T>
+BenchFile<T> read_bench_file(const std::string& path, Fields<T> fields, std::string_view format) {
+  auto text = read_order_text(path);
+  if (const Message* refused = std::get_if<Message>(&text)) {
+    BenchFile<T> read;
+    read.file = path;
+    read.messages = {*refused};
+    return read;
+  }
+  return read_bench_text<T>(std::get<std::string>(text), path == "-" ? "standard input" : path,
+                            fields, format);
+}
+
+} // namespace shankline

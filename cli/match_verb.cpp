@@ -1,0 +1,106 @@
+// Lines copied from a worn pair that was right, beside what the model would have said.
+#include "cli/bench_json.hpp"
+#include "cli/report.hpp"
+#include "cli/sheet_words.hpp"
+#include "cli/solved_order.hpp"
+#include "cli/target.hpp"
+#include "cli/text_columns.hpp"
+#include "cli/verbs.hpp"
+#include "cli/worn_reader.hpp"
+#include "export/pdf_writer.hpp"
+#include "export/sheet_set.hpp"
+#include "export/whole_file.hpp"
+#include "geometry/figure.hpp"
+#include "geometry/matched_lines.hpp"
+#include "geometry/pair_contact.hpp"
+
+#include <ostream>
+#include <utility>
+
+namespace shankline {
+namespace {
+
+std::string sure(double value, double U) {
+  return figure(value) + " \u00b1" + figure(U);
+}
+
+std::string table(const MatchedLines& lines) {
+  std::string text = padded("", 40) + padded("copied", 16) + padded("model", 16) + "difference\n";
+  for (const MatchedLine& line : lines) {
+    text += padded(std::string(line.foot == FootSide::left ? "left " : "right ") + line.name, 40) +
+            padded(sure(line.copied.value, line.copied.expanded()), 16);
+    if (!line.model) {
+      text += "not asked for by the order\n";
+      continue;
+    }
+    text += padded(line.model_U ? sure(*line.model, *line.model_U) : figure(*line.model), 16);
+    if (line.apart)
+      text += sure(line.apart->value, line.apart->expanded()) +
+              (told_apart(*line.apart) ? ", they differ" : ", not told apart");
+    else
+      text += figure(line.copied.value - *line.model);
+    text += "\n";
+  }
+  return text;
+}
+
+/// Findings of the copying stand in the worn file or in the order.
+bool say_findings(const Findings& findings, const BenchFile<WornPair>& worn, const ReadOrder& read,
+                  std::ostream& messages) {
+  std::vector<Message> said;
+  for (const Finding& finding : findings)
+    said.push_back(worn.place(finding).value_or(read.place(finding)));
+  say(said, messages);
+  return !has_error(findings);
+}
+
+} // namespace
+
+ExitCode run_match(const Request& request, std::ostream& out, std::ostream& messages) {
+  const auto worn = read_worn_file(request.worn);
+  say(worn.messages, messages);
+  auto order = read_order_file(request.orders.front(), messages);
+  if (!worn.ok() || !order) return ExitCode::bad_input;
+  order->read.messages.clear(); // they were said
+  if (!worn.content.left && !worn.content.right) {
+    say({{Severity::error, worn.file, 0, 0, "", "no foot was measured", "left, right",
+          "Write what was measured on the worn pair under left: and right:"}},
+        messages);
+    return ExitCode::bad_input;
+  }
+
+  Findings findings;
+  MatchedOrder matched = copy_lines(order->read.order, worn.content, findings);
+  if (!say_findings(findings, worn, order->read, messages)) return ExitCode::bad_input;
+  const Solution model = solve(order->read.order);
+  order->read.order = matched.order;
+  PairContact contact;
+  const auto solved = solve_read_order(
+      std::move(order->read), std::move(order->text), messages, [&](SolvedOrder& step) {
+        contact = pair_contact(step.order(), step.solution);
+        Findings& found = step.solution.findings;
+        found.insert(found.end(), contact.cautions.begin(), contact.cautions.end());
+      });
+  if (!solved) return ExitCode::bad_input;
+
+  const MatchedLines lines = matched_lines(matched, model);
+  std::size_t pages = 0;
+  const std::string target = target_of(request, request.orders.front());
+  if (!request.output.empty()) {
+    const SheetSet set = sheet_set(solved->order(), solved->solution, solved->solution.findings,
+                                   {request.paper, request.units, solved->digest});
+    say_unshown(set.unshown, solved->read.file, messages);
+    write_whole_file(target, pdf_bytes(set.drawing));
+    pages = set.drawing.pages.size();
+  }
+  if (request.json) {
+    out << match_json(solved->order(), lines);
+    return ExitCode::done;
+  }
+  out << table(lines) << "\n"
+      << report_text(solved->order(), solved->solution, contact, request.units);
+  if (pages > 0) out << '\n' << wrote_words(target, pages);
+  return ExitCode::done;
+}
+
+} // namespace shankline

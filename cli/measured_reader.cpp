@@ -1,0 +1,189 @@
+#include "cli/measured_reader.hpp"
+
+#include <algorithm>
+#include <array>
+#include <optional>
+#include <utility>
+
+namespace shankline {
+namespace {
+
+/// The file before the lines of the order are known to it: whatever has a value is kept, with its
+/// place.
+struct Draft {
+  MeasuredPair pair;
+  std::optional<Instrument> instrument; ///< for every size that does not name its own
+  struct Size {
+    KeyPlace at;
+    FootSide foot;
+    std::string key;
+    double value;
+    std::optional<Instrument> instrument;
+    std::optional<double> within;
+  };
+  std::vector<Size> sizes;
+};
+
+std::optional<Instrument> read_instrument(Scribe& scribe, const Entry& entry) {
+  std::vector<std::string_view> names;
+  for (const InstrumentGuide& guide : instrument_guides())
+    names.push_back(guide.name);
+  const auto choice = read_choice(scribe, entry, names);
+  return choice ? std::optional(instrument_guides()[*choice].instrument) : std::nullopt;
+}
+
+struct Size {
+  std::optional<double> value;
+  std::optional<Instrument> instrument;
+  std::optional<double> within;
+};
+
+template <auto member, const auto& key>
+void size_number(Scribe& scribe, const Entry& entry, Size& into) {
+  into.*member = read_number(scribe, entry, key);
+}
+constexpr std::string_view size_guide = "made.size";
+constexpr std::string_view within_guide = "made.within";
+
+void size_instrument(Scribe& scribe, const Entry& entry, Size& into) {
+  into.instrument = read_instrument(scribe, entry);
+}
+
+constexpr Field<Size> size_fields[] = {
+    {"value", size_number<&Size::value, size_guide>},
+    {"instrument", size_instrument},
+    {"within", size_number<&Size::within, within_guide>},
+};
+
+/// A number, or {value: …, instrument: …} or {value: …, within: …}.
+void read_size(Scribe& scribe, const Entry& entry, FootSide foot, std::string key, Draft& draft) {
+  Size size;
+  if (entry.value->kind == NodeKind::map)
+    read_fields(scribe, entry, size_fields, size);
+  else
+    size.value = read_number(scribe, entry, size_guide);
+  if (size.value)
+    draft.sizes.push_back({{entry.value->place, entry.written},
+                           foot,
+                           std::move(key),
+                           *size.value,
+                           size.instrument,
+                           size.within});
+  else if (entry.value->kind == NodeKind::map && !has_key(*entry.value, "value"))
+    scribe.error(entry, {.what = "the measured size is missing",
+                         .allowed = "a number, or {value: …, instrument: …}",
+                         .advice = "write value: and the size in mm"});
+}
+
+/// Sizes of one foot, in groups as the order's lines have them: end, sides.
+void read_sizes(Scribe& scribe, const Entry& map, FootSide foot, const std::string& group,
+                Draft& draft) {
+  constexpr std::array<std::string_view, 5> keys{"end", "kept", "bevel", "edge_thickness", "sides"};
+  constexpr std::array<std::string_view, 4> edges{"medial", "centre", "lateral", "back"};
+  if (!scribe.expect_map(map, group.empty() ? std::span<const std::string_view>(keys)
+                                            : std::span<const std::string_view>(edges)))
+    return;
+  for (const Member& member : map.value->members) {
+    const Entry entry = map.member(member);
+    scribe.remember(entry);
+    if (!scribe.expect_something(entry)) continue;
+    const std::string key = joined_key(group, member.key);
+    const bool is_group = member.value.kind == NodeKind::map && !has_key(member.value, "value") &&
+                          group.empty() && (member.key == "end" || member.key == "sides");
+    if (is_group)
+      read_sizes(scribe, entry, foot, member.key, draft);
+    else
+      read_size(scribe, entry, foot, key, draft);
+  }
+}
+
+template <FootSide foot> void read_foot(Scribe& scribe, const Entry& entry, Draft& draft) {
+  read_sizes(scribe, entry, foot, "", draft);
+}
+
+void read_format(Scribe& scribe, const Entry& entry, Draft&) {
+  expect_format(scribe, entry, measured_format, "what was measured on a made pair");
+}
+
+void read_date(Scribe& scribe, const Entry& entry, Draft& draft) {
+  if (auto day = read_day(scribe, entry)) draft.pair.date = *std::move(day);
+}
+
+template <auto member, const auto& limits>
+void of_pair(Scribe& scribe, const Entry& entry, Draft& draft) {
+  text<member, limits>(scribe, entry, draft.pair);
+}
+
+void read_shared_instrument(Scribe& scribe, const Entry& entry, Draft& draft) {
+  draft.instrument = read_instrument(scribe, entry);
+}
+
+constexpr Field<Draft> fields[] = {
+    {"format", read_format},
+    {"dancer", of_pair<&MeasuredPair::dancer, code_limits>},
+    {"date", read_date},
+    {"by", of_pair<&MeasuredPair::by, line_limits>},
+    {"instrument", read_shared_instrument},
+    {"left", read_foot<FootSide::left>},
+    {"right", read_foot<FootSide::right>},
+};
+
+/// "end.medial, end.centre, kept"
+std::string keys_of_foot(std::span<const AcceptanceLine> lines, FootSide foot) {
+  std::string keys;
+  for (const AcceptanceLine& line : lines)
+    if (line.foot == foot) keys += (keys.empty() ? "" : ", ") + line.key;
+  return keys.empty() ? "nothing: the order does not name this foot" : keys;
+}
+
+/// Every size against the order's lines, and with an instrument.
+void finish(BenchFile<Draft>& read, std::span<const AcceptanceLine> lines) {
+  Scribe scribe(read.file, read.messages, read.places);
+  for (const Draft::Size& size : read.content.sizes) {
+    const bool known = std::any_of(lines.begin(), lines.end(), [&](const AcceptanceLine& line) {
+      return line.foot == size.foot && line.key == size.key;
+    });
+    if (!known) {
+      scribe.error(size.at, {.what = "the order has no such line",
+                             .allowed = keys_of_foot(lines, size.foot),
+                             .advice = "Measure what the acceptance sheet asks for; print it "
+                                       "with --blank."});
+      continue;
+    }
+    const auto instrument = size.instrument ? size.instrument : read.content.instrument;
+    if (!instrument && !size.within) {
+      scribe.error(size.at,
+                   {.what = "measured with what?",
+                    .allowed = "tape, millimetre rule, half-millimetre rule, caliper",
+                    .advice = "write instrument: half-millimetre rule at the top of the file"});
+      continue;
+    }
+    read.content.pair.sizes.push_back({size.foot, size.key, size.value,
+                                       size.within ? *size.within : instrument_guide(*instrument).U,
+                                       size.within && !instrument
+                                           ? std::string("as given")
+                                           : std::string(instrument_guide(*instrument).name)});
+  }
+  read.messages = in_line_order(std::move(read.messages));
+}
+
+BenchFile<MeasuredPair> finished(BenchFile<Draft> read, std::span<const AcceptanceLine> lines) {
+  finish(read, lines);
+  return {std::move(read.content.pair), std::move(read.file), std::move(read.messages),
+          std::move(read.places)};
+}
+
+} // namespace
+
+BenchFile<MeasuredPair> read_measured_text(std::string_view text, std::string file_name,
+                                           std::span<const AcceptanceLine> lines) {
+  return finished(read_bench_text<Draft>(text, std::move(file_name), fields, measured_format),
+                  lines);
+}
+
+BenchFile<MeasuredPair> read_measured_file(const std::string& path,
+                                           std::span<const AcceptanceLine> lines) {
+  return finished(read_bench_file<Draft>(path, fields, measured_format), lines);
+}
+
+} // namespace shankline

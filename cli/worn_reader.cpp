@@ -1,0 +1,48 @@
+#include "cli/worn_reader.hpp"
+
+#include <span>
+#include <utility>
+
+namespace shankline {
+namespace {
+
+template <auto member> void worn_reading(Scribe& scribe, const Entry& entry, WornFoot& foot) {
+  reading<member>(scribe, guided_by(entry, "worn"), foot);
+}
+
+constexpr Field<WornFoot> foot_fields[] = {
+    {"board_end", worn_reading<&WornFoot::board_end>},
+    {"heel_end", worn_reading<&WornFoot::heel_end>},
+    {"medial", worn_reading<&WornFoot::medial>},
+    {"lateral", worn_reading<&WornFoot::lateral>},
+    {"back", worn_reading<&WornFoot::back>},
+};
+
+void read_format(Scribe& scribe, const Entry& entry, WornPair&) {
+  expect_format(scribe, entry, worn_format, "what was measured on a worn pair");
+}
+
+void read_date(Scribe& scribe, const Entry& entry, WornPair& pair) {
+  if (auto day = read_day(scribe, entry)) pair.date = *std::move(day);
+}
+
+constexpr Field<WornPair> fields[] = {
+    {"format", read_format},
+    {"dancer", text<&WornPair::dancer, code_limits>},
+    {"pair", text<&WornPair::pair, line_limits>},
+    {"date", read_date},
+    {"left", structure<&WornPair::left, foot_fields>},
+    {"right", structure<&WornPair::right, foot_fields>},
+};
+
+} // namespace
+
+BenchFile<WornPair> read_worn_text(std::string_view text, std::string file_name) {
+  return read_bench_text<WornPair>(text, std::move(file_name), fields, worn_format);
+}
+
+BenchFile<WornPair> read_worn_file(const std::string& path) {
+  return read_bench_file<WornPair>(path, fields, worn_format);
+}
+
+} // namespace shankline

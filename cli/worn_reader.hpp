@@ -1,0 +1,17 @@
+// What was measured on a worn pair that was right.
+#pragma once
+
+#include "cli/bench_file.hpp"
+#include "geometry/worn_pair.hpp"
+
+#include <string>
+#include <string_view>
+
+namespace shankline {
+
+inline constexpr std::string_view worn_format = "shankline-worn/1";
+
+BenchFile<WornPair> read_worn_text(std::string_view text, std::string file_name);
+BenchFile<WornPair> read_worn_file(const std::string& path);
+
+} // namespace shankline

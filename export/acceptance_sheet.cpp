@@ -1,0 +1,196 @@
+#include "export/acceptance_sheet.hpp"
+
+#include "geometry/figure.hpp"
+
+#include <array>
+#include <optional>
+#include <utility>
+#include <vector>
+
+namespace shankline {
+namespace {
+
+constexpr double row_height = 11;
+constexpr double words_size = 3.1;
+
+class AcceptanceLayout {
+public:
+  AcceptanceLayout(const SheetContext& context, const JudgedPair& pair, const AcceptanceWish& what)
+      : context_(context), pair_(pair), what_(what) {}
+
+  std::vector<Page> draw() && {
+    new_page();
+    std::optional<FootSide> foot;
+    for (const JudgedLine& judged : pair_.lines) {
+      const bool other_foot = foot != judged.line.foot;
+      if (y_ - row_height - (other_foot ? 14 : 0) < page_->bottom() + room_below) {
+        pages_.push_back(std::move(*page_).finish());
+        new_page();
+        foot.reset();
+      }
+      if (foot != judged.line.foot) head(judged.line.foot);
+      foot = judged.line.foot;
+      row(judged);
+    }
+    verdict();
+    signatures();
+    pages_.push_back(std::move(*page_).finish());
+    return std::move(pages_);
+  }
+
+private:
+  static constexpr double room_below = 62; ///< verdict, rules and signatures
+
+  void new_page() {
+    page_.emplace(context_, pages_.size(),
+                  what_.blank ? "Acceptance, to be filled in" : "Acceptance of the pair");
+    y_ = page_->title_strip("", "") - 3;
+    y_ = page_->paragraph(
+        {page_->left(), y_}, page_->right() - page_->left(),
+        "A line is accepted only where the size lies inside its limits by more than the "
+        "instrument's uncertainty, and refused only where it lies outside by more. Between them a "
+        "finer instrument has to decide.",
+        words_size);
+  }
+
+  std::array<double, 5> columns() const {
+    const double left = page_->left();
+    const double width = page_->right() - left;
+    return {left, left + 0.37 * width, left + 0.52 * width, left + 0.70 * width,
+            left + 0.86 * width};
+  }
+
+  void head(FootSide foot) {
+    y_ -= 7;
+    const auto at = columns();
+    page_->text({at[0], y_}, foot == FootSide::left ? "Left shoe" : "Right shoe", 4.2,
+                Weight::bold);
+    const std::array<const char*, 4> names{"ordered, mm", "from, to", "measured", "verdict"};
+    for (std::size_t i = 0; i < names.size(); ++i)
+      page_->text({at[i + 1], y_}, names[i], 2.8);
+    y_ -= 2.4;
+    rule();
+  }
+
+  void rule() { page_->stroke(LineKind::frame, {{page_->left(), y_}, {page_->right(), y_}}); }
+
+  void row(const JudgedLine& judged) {
+    const auto at = columns();
+    const AcceptanceLine& line = judged.line;
+    const double upper = y_ - 4.4;
+    const double lower = y_ - 8.8;
+    const SizeLimits limits = line.limits();
+    page_->text({at[0], upper}, context_.typeface.shorten(line.name, at[1] - at[0] - 2, words_size),
+                words_size);
+    const std::string with =
+        line.instrument ? "measure with a " + std::string(instrument_guide(*line.instrument).name)
+                        : "with a caliper; even that may not decide";
+    page_->text({at[0], lower}, with, 2.6);
+    page_->text({at[1], upper}, length_text(line.nominal, context_.units), words_size);
+    page_->text({at[1], lower}, tolerance_text(line.tolerance), 2.6);
+    page_->text({at[2], upper},
+                short_figure(*limits.least, 2) + " to " + short_figure(*limits.most, 2), words_size,
+                Weight::bold);
+    if (what_.blank)
+      boxes(at);
+    else
+      found(judged, at, upper, lower);
+    y_ -= row_height;
+    rule();
+  }
+
+  /// To write in: the size, and one of three to tick.
+  void boxes(const std::array<double, 5>& at) {
+    page_->rectangle(LineKind::frame, {at[3], y_ - 9, at[3] + 24, y_ - 2});
+    const std::array<const char*, 3> names{"yes", "no", "?"};
+    double x = at[4];
+    for (const char* name : names) {
+      page_->rectangle(LineKind::frame, {x, y_ - 7.2, x + 3.6, y_ - 3.6});
+      page_->text({x + 4.3, y_ - 6.6}, name, 2.6);
+      x += 10;
+    }
+  }
+
+  void found(const JudgedLine& judged, const std::array<double, 5>& at, double upper,
+             double lower) {
+    if (!judged.made) {
+      page_->text({at[3], upper}, "not measured", words_size);
+    } else {
+      page_->text({at[3], upper},
+                  short_figure(judged.made->value, 2) + " \u00b1" + short_figure(judged.made->U, 2),
+                  words_size);
+      page_->text({at[3], lower}, judged.made->with, 2.6);
+    }
+    page_->text({at[4], upper}, verdict_words(judged.verdict), words_size,
+                judged.verdict == Acceptance::accepted ? Weight::regular : Weight::bold);
+    if (judged.made && !judged.can_be_proven)
+      page_->text({at[4], lower}, "too coarse to prove", 2.6);
+  }
+
+  void verdict() {
+    y_ -= 10;
+    const std::string words = what_.blank ? "The pair:  accepted / refused / not decided"
+                                          : "The pair is " + verdict_words(pair_.verdict) + ".";
+    page_->text({page_->left(), y_}, words, 5, Weight::bold);
+    y_ = page_->paragraph(
+        {page_->left(), y_ - 4}, page_->right() - page_->left(),
+        "One line refused refuses the pair; one not decided, or not measured, leaves it open. "
+        "Sizes are millimetres; the limits are the order's tolerances. What a pair is like on "
+        "the foot is for the dancer, with teacher or fitter, to say.",
+        words_size);
+  }
+
+  void signatures() {
+    const double y = page_->bottom() + 8;
+    const double width = (page_->right() - page_->left() - 20) / 3;
+    const std::array<std::string, 3> names{"measured by", "date", "accepted by, signature"};
+    const std::array<std::string, 3> said{what_.by, what_.date, ""};
+    for (std::size_t i = 0; i < names.size(); ++i) {
+      const double x = page_->left() + (width + 10) * static_cast<double>(i);
+      page_->stroke(LineKind::frame, {{x, y}, {x + width, y}});
+      page_->text({x, y - 4}, names[i], 2.7);
+      if (!said[i].empty())
+        page_->text({x + 1, y + 1.4}, context_.typeface.shorten(said[i], width - 2, 3.4), 3.4);
+    }
+  }
+
+  const SheetContext& context_;
+  const JudgedPair& pair_;
+  const AcceptanceWish& what_;
+  std::optional<SheetPage> page_;
+  std::vector<Page> pages_;
+  double y_ = 0;
+};
+
+} // namespace
+
+std::string verdict_words(Acceptance verdict) {
+  switch (verdict) {
+  case Acceptance::accepted:
+    return "accepted";
+  case Acceptance::refused:
+    return "refused";
+  case Acceptance::not_decided:
+    break;
+  }
+  return "not decided";
+}
+
+SheetSet acceptance_set(const Order& order, const JudgedPair& pair, const AcceptanceWish& what,
+                        const SheetWish& wish) {
+  const Typeface typeface;
+  SheetContext context{order, typeface, wish.paper, wish.units, wish.digest, 1};
+  SheetSet set;
+  set.drawing.title = "Acceptance: " + order_line(order);
+  set.drawing.author = "shankline";
+  set.drawing.subject = "acceptance of a pair, order " + wish.digest;
+  set.drawing.pages = AcceptanceLayout(context, pair, what).draw();
+  if (set.drawing.pages.size() > 1) { // now that it is known how many there are
+    context.pages = set.drawing.pages.size();
+    set.drawing.pages = AcceptanceLayout(context, pair, what).draw();
+  }
+  set.unshown = unshown_characters(order);
+  return set;
+}
+
+} // namespace shankline

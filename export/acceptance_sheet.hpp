@@ -1,0 +1,25 @@
+// The acceptance sheet of a pair: every line that is measured, what it has to be, what it was found
+// to be, and the verdict; or the same with empty boxes, to be filled in by hand.
+#pragma once
+
+#include "export/sheet_page.hpp"
+#include "export/sheet_set.hpp"
+#include "geometry/acceptance_lines.hpp"
+
+#include <string>
+
+namespace shankline {
+
+struct AcceptanceWish {
+  bool blank = false; ///< nothing is measured yet
+  std::string date;   ///< of the measuring; may be empty
+  std::string by;     ///< who measured; may be empty
+};
+
+/// "accepted", "refused", "not decided"
+std::string verdict_words(Acceptance verdict);
+
+SheetSet acceptance_set(const Order& order, const JudgedPair& pair, const AcceptanceWish& what,
+                        const SheetWish& wish);
+
+} // namespace shankline

@@ -1,0 +1,91 @@
+#include "geometry/acceptance_lines.hpp"
+
+#include <algorithm>
+#include <utility>
+
+namespace shankline {
+namespace {
+
+class LineList {
+public:
+  explicit LineList(const ToleranceWish& wish) : wish_(wish) {}
+
+  void add_foot(const FootSolution& foot, const FootOrder& order) {
+    side_ = foot.side;
+    if (foot.trim) add_board(foot, order);
+    if (foot.sides) add_sides(*foot.sides);
+  }
+
+  std::vector<AcceptanceLine> take() && { return std::move(lines_); }
+
+private:
+  void add(std::string key, std::string name, double nominal, const Tolerance& tolerance) {
+    AcceptanceLine line{side_, std::move(key), std::move(name), nominal, tolerance, {}};
+    line.instrument = instrument_for(line.limits());
+    lines_.push_back(std::move(line));
+  }
+
+  void add_board(const FootSolution& foot, const FootOrder& order) {
+    const double inset = order.shoe.board.inset->value();
+    const CutLine& cut = foot.trim->final_cut;
+    const Tolerance end = cut_off_tolerance(wish_);
+    const std::string from = "inside back to board's end, ";
+    add("end.medial", from + "big-toe edge", cut.medial + inset, end);
+    add("end.centre", from + "centre", cut.centre + inset, end);
+    add("end.lateral", from + "little-toe edge", cut.lateral + inset, end);
+    if (foot.pieces.kept_length)
+      add("kept", "length of the board that stays", *foot.pieces.kept_length,
+          keep_tolerance(wish_));
+    const ShankWish& wish = *order.alterations.shank;
+    if (!(wish.bevel > 0)) return;
+    add("bevel", "length of the bevel", wish.bevel, dimension_tolerance(wish_, wish.bevel));
+    if (const auto& edge = foot.trim->bevel_edge_thickness)
+      add("edge_thickness", "thickness left at the bevelled edge", *edge,
+          dimension_tolerance(wish_, *edge));
+  }
+
+  void add_sides(const SolvedSides& sides) {
+    // As with the board, more may stay and never less.
+    const Tolerance height = keep_tolerance(wish_);
+    const std::string at = "height at its low point, ";
+    if (sides.medial.is_cut()) add("sides.medial", at + "big-toe side", sides.medial.low, height);
+    if (sides.lateral.is_cut())
+      add("sides.lateral", at + "little-toe side", sides.lateral.low, height);
+    if (sides.medial.profile.back > 0)
+      add("sides.back", "height at the back seam", sides.medial.finished(0), height);
+  }
+
+  const ToleranceWish& wish_;
+  FootSide side_ = FootSide::left;
+  std::vector<AcceptanceLine> lines_;
+};
+
+} // namespace
+
+std::vector<AcceptanceLine> acceptance_lines(const Order& order, const Solution& solution) {
+  LineList list(order.tolerances);
+  if (solution.left) list.add_foot(*solution.left, *order.left);
+  if (solution.right) list.add_foot(*solution.right, *order.right);
+  return std::move(list).take();
+}
+
+JudgedPair judge_pair(std::vector<AcceptanceLine> lines, std::span<const MadeSize> made) {
+  JudgedPair pair;
+  if (!lines.empty()) pair.verdict = Acceptance::accepted;
+  for (AcceptanceLine& line : lines) {
+    JudgedLine judged{std::move(line), {}, Acceptance::not_decided, true};
+    const auto found = std::find_if(made.begin(), made.end(), [&](const MadeSize& size) {
+      return size.foot == judged.line.foot && size.key == judged.line.key;
+    });
+    if (found != made.end()) {
+      judged.made = *found;
+      judged.verdict = judge(found->value, found->U, judged.line.limits());
+      judged.can_be_proven = can_prove(found->U, judged.line.limits());
+    }
+    pair.verdict = worst(pair.verdict, judged.verdict);
+    pair.lines.push_back(std::move(judged));
+  }
+  return pair;
+}
+
+} // namespace shankline

@@ -1,0 +1,54 @@
+// What of an order can be measured on the made pair, line by line, and how each line is judged.
+#pragma once
+
+#include "geometry/acceptance.hpp"
+#include "geometry/order.hpp"
+#include "geometry/solution.hpp"
+
+#include <optional>
+#include <span>
+#include <string>
+#include <vector>
+
+namespace shankline {
+
+struct AcceptanceLine {
+  FootSide foot = FootSide::left;
+  std::string key;  ///< as in the measured file: "end.medial", "kept", "sides.back"
+  std::string name; ///< "inside back to board's end, big-toe edge"
+  double nominal = 0;
+  Tolerance tolerance{};
+  std::optional<Instrument> instrument; ///< the coarsest that leaves a good part a fair chance
+
+  SizeLimits limits() const { return size_limits(nominal, tolerance); }
+};
+
+/// Left foot first, in the order in which they are measured. A board's end is measured from the
+/// shoe's inside back: the heel end, where the cut was marked from, is gone.
+std::vector<AcceptanceLine> acceptance_lines(const Order& order, const Solution& solution);
+
+/// What was measured on a made part.
+struct MadeSize {
+  FootSide foot = FootSide::left;
+  std::string key;
+  double value = 0;   ///< mm
+  double U = 0;       ///< at 95 %
+  std::string with{}; ///< the instrument, in words
+};
+
+struct JudgedLine {
+  AcceptanceLine line;
+  std::optional<MadeSize> made; ///< absent: not measured
+  Acceptance verdict = Acceptance::not_decided;
+  bool can_be_proven = true; ///< with the instrument that was used
+};
+
+struct JudgedPair {
+  std::vector<JudgedLine> lines;
+  Acceptance verdict = Acceptance::not_decided; ///< the worst of its lines
+};
+
+/// Sizes of lines that the order does not have are left out: whoever reads them complains.
+JudgedPair judge_pair(std::vector<AcceptanceLine> lines, std::span<const MadeSize> made);
+
+} // namespace shankline
