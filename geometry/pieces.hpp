@@ -1,4 +1,5 @@
-// The board in two: what stays and what is cut away. Exact polygon booleans (CGAL) behind it.
+// The board in two: what stays and what is cut away. Exact predicates and booleans (CGAL) behind
+// it.
 #pragma once
 
 #include "geometry/point.hpp"
@@ -22,6 +23,10 @@ struct Pieces {
 /// lateral one. Returns nothing, and says why in `fault`, unless both pieces are one simple polygon
 /// each.
 std::optional<Pieces> cut_pieces(const Polygon& board, const Polyline& cut, std::string& fault);
+
+/// The slow way, which needs no two proper crossings; the other is held against it.
+std::optional<Pieces> cut_pieces_by_booleans(const Polygon& board, const Polyline& cut,
+                                             std::string& fault);
 
 /// No two edges touch but neighbours at their common point, every number finite, no point twice.
 bool is_simple(const Polygon& polygon);

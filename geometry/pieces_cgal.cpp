@@ -97,6 +97,103 @@ Polygon ahead_of(const Polyline& cut, const Polygon& board) {
   return region;
 }
 
+/// Behind the cut's two ends its line runs straight out across the board.
+Polyline chain_of(const Polyline& cut, const Polygon& board) {
+  const Polygon ahead = ahead_of(cut, board);
+  return {ahead.begin(), ahead.end() - 2};
+}
+
+struct Crossing {
+  std::size_t edge; ///< of the board
+  std::size_t link; ///< of the chain
+  bool ahead;       ///< the board's outline goes ahead of the cut here
+  Point at;
+};
+
+/// Where the outline crosses the chain, each a proper crossing; nothing if any is not.
+std::optional<std::vector<Crossing>> proper_crossings(const Polygon& board, const Polyline& chain) {
+  using Place = Asking::Point_2;
+  const auto place = [](const Point& p) { return Place(p.x, p.y); };
+  std::vector<Crossing> crossings;
+  for (std::size_t i = 0; i < board.size(); ++i) {
+    const Point& p = board[i];
+    const Point& q = board[(i + 1) % board.size()];
+    for (std::size_t j = 0; j + 1 < chain.size(); ++j) {
+      const Point& a = chain[j];
+      const Point& b = chain[j + 1];
+      if (std::max(p.x, q.x) < std::min(a.x, b.x) || std::max(a.x, b.x) < std::min(p.x, q.x) ||
+          std::max(p.y, q.y) < std::min(a.y, b.y) || std::max(a.y, b.y) < std::min(p.y, q.y))
+        continue;
+      const auto side_of_p = CGAL::orientation(place(a), place(b), place(p));
+      const auto side_of_q = CGAL::orientation(place(a), place(b), place(q));
+      const auto side_of_a = CGAL::orientation(place(p), place(q), place(a));
+      const auto side_of_b = CGAL::orientation(place(p), place(q), place(b));
+      if (side_of_p == CGAL::COLLINEAR || side_of_q == CGAL::COLLINEAR ||
+          side_of_a == CGAL::COLLINEAR || side_of_b == CGAL::COLLINEAR)
+        return {};
+      if (side_of_p == side_of_q || side_of_a == side_of_b) continue;
+      const auto met = CGAL::intersection(Kernel::Segment_2({p.x, p.y}, {q.x, q.y}),
+                                          Kernel::Segment_2({a.x, a.y}, {b.x, b.y}));
+      const auto* at = met ? boost::get<Kernel::Point_2>(&*met) : nullptr;
+      if (!at) return {};
+      crossings.push_back({i,
+                           j,
+                           side_of_q == CGAL::LEFT_TURN,
+                           {CGAL::to_double(at->x()), CGAL::to_double(at->y())}});
+    }
+  }
+  return crossings;
+}
+
+/// The ordinary cut crosses the outline twice: the pieces are what lies between the crossings,
+/// found by exact predicates in a twentieth of the time that booleans take. Nothing where the cut
+/// touches a corner or crosses more often; the booleans decide then.
+std::optional<Pieces> divided_at_two_crossings(const Polygon& board, const Polyline& chain) {
+  const auto crossings = proper_crossings(board, chain);
+  if (!crossings || crossings->size() != 2) return {};
+  const bool first_is_entry = (*crossings)[0].ahead;
+  const Crossing& entry = (*crossings)[first_is_entry ? 0 : 1];
+  const Crossing& exit = (*crossings)[first_is_entry ? 1 : 0];
+  if (!entry.ahead || exit.ahead || exit.link > entry.link) return {};
+
+  const auto part = [&](const Crossing& from, const Crossing& to) {
+    Polygon outline{from.at};
+    for (std::size_t i = from.edge; i != to.edge; i = (i + 1) % board.size())
+      outline.push_back(board[(i + 1) % board.size()]);
+    outline.push_back(to.at);
+    return outline;
+  };
+  using Offset = Polyline::difference_type;
+  const Polyline along(chain.begin() + static_cast<Offset>(exit.link) + 1,
+                       chain.begin() + static_cast<Offset>(entry.link) + 1);
+  Pieces pieces{{part(entry, exit), 0}, {part(exit, entry), 0}};
+  pieces.kept.outline.insert(pieces.kept.outline.end(), along.begin(), along.end());
+  pieces.removed.outline.insert(pieces.removed.outline.end(), along.rbegin(), along.rend());
+  for (Piece* piece : {&pieces.kept, &pieces.removed}) {
+    piece->area = signed_area(piece->outline);
+    if (!(piece->area > 0) || !is_simple(piece->outline)) return {};
+  }
+  return pieces;
+}
+
+std::optional<Pieces> divided_by_booleans(const Polygon& board, const Polygon& ahead,
+                                          std::string& fault) {
+  try {
+    const ExactPolygon whole = exact(board);
+    const ExactPolygon front = exact(ahead);
+    std::vector<ExactPolygonWithHoles> kept;
+    std::vector<ExactPolygonWithHoles> removed;
+    CGAL::intersection(whole, front, std::back_inserter(kept));
+    CGAL::difference(whole, front, std::back_inserter(removed));
+    if (kept.size() != 1 || removed.size() != 1 || kept[0].has_holes() || removed[0].has_holes())
+      return fault = "the cut does not divide the board into two pieces", std::nullopt;
+    Pieces pieces{piece_of(kept[0].outer_boundary()), piece_of(removed[0].outer_boundary())};
+    return pieces;
+  } catch (const std::exception&) {
+    return fault = "the pieces could not be worked out exactly", std::nullopt;
+  }
+}
+
 } // namespace
 
 bool is_simple(const Polygon& polygon) {
@@ -119,20 +216,13 @@ std::optional<Pieces> cut_pieces(const Polygon& board, const Polyline& cut, std:
     return fault = "the cut does not run from the big-toe edge to the little-toe edge",
            std::nullopt;
 
-  try {
-    const ExactPolygon whole = exact(board);
-    const ExactPolygon front = exact(ahead);
-    std::vector<ExactPolygonWithHoles> kept;
-    std::vector<ExactPolygonWithHoles> removed;
-    CGAL::intersection(whole, front, std::back_inserter(kept));
-    CGAL::difference(whole, front, std::back_inserter(removed));
-    if (kept.size() != 1 || removed.size() != 1 || kept[0].has_holes() || removed[0].has_holes())
-      return fault = "the cut does not divide the board into two pieces", std::nullopt;
-    Pieces pieces{piece_of(kept[0].outer_boundary()), piece_of(removed[0].outer_boundary())};
-    return pieces;
-  } catch (const std::exception&) {
-    return fault = "the pieces could not be worked out exactly", std::nullopt;
-  }
+  if (auto pieces = divided_at_two_crossings(board, chain_of(cut, board))) return pieces;
+  return divided_by_booleans(board, ahead, fault);
+}
+
+std::optional<Pieces> cut_pieces_by_booleans(const Polygon& board, const Polyline& cut,
+                                             std::string& fault) {
+  return divided_by_booleans(board, ahead_of(cut, board), fault);
 }
 
 } // namespace shankline

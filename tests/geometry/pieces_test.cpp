@@ -124,6 +124,13 @@ TEST(Pieces, DrawnCutsLoseAndGainNothing) {
     ASSERT_NEAR(pieces->kept.area + pieces->removed.area, area, 1e-9 * area);
     expect_sound(pieces->kept);
     expect_sound(pieces->removed);
+    // CGAL's booleans, the slow way, say the same.
+    const auto slow = cut_pieces_by_booleans(whole, *end, fault);
+    ASSERT_TRUE(slow) << "board " << tried << ": " << fault;
+    ASSERT_NEAR(pieces->kept.area, slow->kept.area, 1e-9 * area);
+    ASSERT_NEAR(pieces->removed.area, slow->removed.area, 1e-9 * area);
+    ASSERT_EQ(pieces->kept.outline.size(), slow->kept.outline.size());
+    ASSERT_EQ(pieces->removed.outline.size(), slow->removed.outline.size());
     // No overlap: a place on the board lies in one piece and no more.
     for (int i = 0; i < 60; ++i) {
       const Point p{draw.uniform(0, *drawn.length), draw.uniform(-30, 30)};
