@@ -102,6 +102,8 @@ void add_solving(CLI::App& verb, Draft& draft) {
 void add_cut(CLI::App& verb, Draft& draft) {
   add_output(verb, draft, "PDF to write, or a directory for it; else ORDER's name with .pdf, here");
   add_solving(verb, draft);
+  verb.add_flag("--svg", draft.request.parts.svg, "every part as SVG as well, beside the PDF");
+  verb.add_flag("--dxf", draft.request.parts.dxf, "every part as DXF (R12, mm) as well");
 }
 
 void add_check(CLI::App& verb, Draft& draft) {

@@ -7,6 +7,7 @@
 #include "cli/solved_order.hpp"
 #include "cli/target.hpp"
 #include "cli/verbs.hpp"
+#include "export/part_files.hpp"
 #include "export/pdf_writer.hpp"
 #include "export/sheet_set.hpp"
 #include "export/solution_json.hpp"
@@ -65,8 +66,20 @@ public:
     say_unshown(sheets_->unshown, solved_->read.file, messages_);
   }
 
-  void write(const std::string& target) const {
-    write_whole_file(target, pdf_bytes(sheets_->drawing));
+  /// Returns what was written, in words.
+  std::string write(const std::string& target) const {
+    // Every file is made before the first is written: a fault of ours leaves none behind.
+    const std::string pdf = pdf_bytes(sheets_->drawing);
+    const std::vector<PartFile> parts =
+        part_files(*sheets_, solved_->order(), solved_->solution, solved_->digest, request_.parts);
+    write_whole_file(target, pdf);
+    std::string words = wrote_words(target, sheets_->drawing.pages.size());
+    for (const PartFile& part : parts) {
+      const std::string file = beside_target(target, part.suffix);
+      write_whole_file(file, part.bytes);
+      words += "wrote " + file + '\n';
+    }
+    return words;
   }
 
   std::string json() const {
@@ -85,7 +98,6 @@ public:
       text += (text.empty() ? "" : "\n") + chart_table(solved_->solved(foot.side), foot.chart);
     return text;
   }
-  std::size_t pages() const { return sheets_->drawing.pages.size(); }
 
 private:
   /// Contact figures are an extra of a cut; a chart is made of them.
@@ -136,12 +148,12 @@ ExitCode run_one(const Request& request, const std::string& order, std::ostream&
       request.verb == Verb::cut || (request.verb == Verb::chart && !request.output.empty());
   if (writes || (request.lines && request.verb != Verb::chart)) job.lay_out();
   const std::string target = target_of(request, order);
-  if (writes) job.write(target);
+  const std::string wrote = writes ? job.write(target) : std::string();
   if (request.json) {
     json = job.json();
   } else if (!request.quiet) {
     out << job.report();
-    if (writes) out << '\n' << wrote_words(target, job.pages());
+    if (writes) out << '\n' << wrote;
   }
   return ExitCode::done;
 }

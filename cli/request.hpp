@@ -3,6 +3,7 @@
 
 #include "export/length_text.hpp"
 #include "export/paper.hpp"
+#include "export/part_files.hpp"
 #include "geometry/next_cut.hpp"
 #include "geometry/order.hpp"
 
@@ -32,6 +33,7 @@ struct Request {
   Units units = Units::mm;
   bool json = false;
   bool lines = false; ///< JSON with every template's lines
+  PartFormats parts;  ///< every part as a file of its own, beside the PDF
   bool quiet = false; ///< errors and cautions only
 
   bool sampled = false; ///< check: U by drawing as well

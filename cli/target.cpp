@@ -15,6 +15,12 @@ std::string target_of(const Request& request, const std::string& order) {
   return directory ? (fs::path(request.output) / name).string() : request.output;
 }
 
+std::string beside_target(const std::string& target, const std::string& suffix) {
+  const fs::path sheets(target);
+  const bool named_pdf = sheets.extension() == ".pdf";
+  return (sheets.parent_path() / (named_pdf ? sheets.stem() : sheets.filename())).string() + suffix;
+}
+
 std::string wrote_words(const std::string& target, std::size_t pages) {
   return "wrote " + target + " (" + std::to_string(pages) + (pages == 1 ? " page" : " pages") +
          "): print at 100 %, then lay a bank card on it\n";

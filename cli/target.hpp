@@ -10,6 +10,9 @@ namespace shankline {
 /// -o as a file, the order's name in -o as a directory, or the order's name with .pdf here.
 std::string target_of(const Request& request, const std::string& order);
 
+/// A file beside the sheets: its name is theirs without .pdf, then `suffix`.
+std::string beside_target(const std::string& target, const std::string& suffix);
+
 /// "wrote FILE (3 pages): print at 100 %, then lay a bank card on it"
 std::string wrote_words(const std::string& target, std::size_t pages);
 

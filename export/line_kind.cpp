@@ -36,6 +36,8 @@ constexpr std::array styles{
     LineStyle{stop, "stop", "stop line", 0.60, 0.0, {10, 3, 2, 3}},
     LineStyle{first_cut, "first_cut", "first cut", 0.70, 0.0, {7, 4}},
     LineStyle{final_cut, "final_cut", "final cut", 1.20, 0.0, {}},
+    LineStyle{removed_piece, "removed_piece", "piece cut away", 0.08, 0.0, {}},
+    LineStyle{kept_piece, "kept_piece", "piece that stays", 0.10, 0.0, {}},
 };
 
 } // namespace

@@ -39,6 +39,8 @@ enum class LineKind {
   stop,       ///< nothing may be cut past this
   first_cut,
   final_cut,
+  removed_piece, ///< closed, for a plotter or a laser: in SVG and DXF alone, as is the next
+  kept_piece,
 };
 
 struct LineStyle {

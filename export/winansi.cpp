@@ -1,9 +1,10 @@
 #include "export/winansi.hpp"
 
+#include "export/code_point.hpp"
+
 #include <algorithm>
 #include <array>
 #include <cstdint>
-#include <utility>
 
 namespace shankline {
 namespace {
@@ -15,21 +16,6 @@ constexpr std::array<std::uint32_t, 32> high_controls{
     0x2013, 0x2014, 0x02dc, 0x2122, 0x0161, 0x203a, 0x0153, 0,      0x017e, 0x0178};
 constexpr std::uint32_t minus_sign = 0x2212;
 constexpr char en_dash_byte = '\x96';
-
-/// The next code point and its length in bytes; a stray byte counts as one unknown character.
-std::pair<std::uint32_t, std::size_t> next_code_point(std::string_view text) {
-  const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(text[i]); };
-  const unsigned char lead = byte(0);
-  if (lead < 0x80) return {lead, 1};
-  const std::size_t length = lead >= 0xf0 ? 4 : lead >= 0xe0 ? 3 : lead >= 0xc2 ? 2 : 0;
-  if (length == 0 || length > text.size()) return {0xfffd, 1};
-  std::uint32_t code = lead & (0x7fu >> length);
-  for (std::size_t i = 1; i < length; ++i) {
-    if ((byte(i) & 0xc0) != 0x80) return {0xfffd, 1};
-    code = code << 6 | (byte(i) & 0x3fu);
-  }
-  return {code, length};
-}
 
 char winansi_byte(std::uint32_t code) {
   if (code == minus_sign) return en_dash_byte;

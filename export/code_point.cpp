@@ -1,0 +1,24 @@
+#include "export/code_point.hpp"
+
+namespace shankline {
+
+std::pair<std::uint32_t, std::size_t> next_code_point(std::string_view utf8) {
+  const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(utf8[i]); };
+  const unsigned char lead = byte(0);
+  if (lead < 0x80) return {lead, 1};
+  const std::size_t length = lead >= 0xf0 ? 4 : lead >= 0xe0 ? 3 : lead >= 0xc2 ? 2 : 0;
+  if (length == 0 || length > utf8.size()) return {0xfffd, 1};
+  std::uint32_t code = lead & (0x7fu >> length);
+  for (std::size_t i = 1; i < length; ++i) {
+    if ((byte(i) & 0xc0) != 0x80) return {0xfffd, 1};
+    code = code << 6 | (byte(i) & 0x3fu);
+  }
+  return {code, length};
+}
+
+bool is_control(std::uint32_t code) {
+  return code < 0x20 || (code >= 0x7f && code < 0xa0) || (code >= 0xd800 && code < 0xe000) ||
+         (code & 0xfffeu) == 0xfffeu || code > 0x10ffff;
+}
+
+} // namespace shankline

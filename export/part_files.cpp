@@ -1,0 +1,125 @@
+#include "export/part_files.hpp"
+
+#include "export/board_sheet.hpp"
+#include "export/dxf_writer.hpp"
+#include "export/side_sheet.hpp"
+#include "export/svg_writer.hpp"
+#include "geometry/figure.hpp"
+
+#include <algorithm>
+#include <array>
+#include <utility>
+
+namespace shankline {
+namespace {
+
+/// What is written beside the parts that are known by name.
+struct KnownPart {
+  std::string_view part;
+  std::string_view title;
+  std::string_view at_origin;
+  std::string_view way_up;
+};
+
+constexpr std::array known_parts{
+    KnownPart{"board", "Board", "HEEL END", "foot side up, heel end down"},
+    KnownPart{"side_medial", "Side, big-toe side", "BACK SEAM", "outside face up"},
+    KnownPart{"side_lateral", "Side, little-toe side", "BACK SEAM", "outside face up"},
+};
+
+std::string with(std::string words, char from, char to) {
+  std::replace(words.begin(), words.end(), from, to);
+  return words;
+}
+
+const char* foot_name(FootSide foot) {
+  return foot == FootSide::left ? "left" : "right";
+}
+
+std::vector<Stroke> whole_board(const FootSolution& foot) {
+  std::vector<Stroke> lines =
+      board_lines(foot, foot.outline.length().value_or(foot.outline.last_station()));
+  const auto piece = [&](LineKind kind, const std::optional<Piece>& known) {
+    if (known) lines.push_back({kind, known->outline, true});
+  };
+  piece(LineKind::removed_piece, foot.pieces.removed);
+  piece(LineKind::kept_piece, foot.pieces.kept);
+  return lines;
+}
+
+/// The part's lines before they were spread over pages.
+std::vector<Stroke> whole_lines(const Template& part, const Order& order,
+                                const Solution& solution) {
+  const bool left = part.foot == FootSide::left;
+  const auto& foot = left ? solution.left : solution.right;
+  const auto& foot_order = left ? order.left : order.right;
+  if (!foot || !foot_order) return part.lines;
+  if (part.part == "board" && foot->trim) return whole_board(*foot);
+  if (part.part == "side_medial" && foot->sides)
+    return side_lines(foot->sides->medial, *foot_order);
+  if (part.part == "side_lateral" && foot->sides)
+    return side_lines(foot->sides->lateral, *foot_order);
+  return part.lines;
+}
+
+std::string title_of(const Template& part) {
+  const auto known =
+      std::find_if(known_parts.begin(), known_parts.end(),
+                   [&](const KnownPart& candidate) { return candidate.part == part.part; });
+  const std::string name =
+      known == known_parts.end() ? with(part.part, '_', ' ') : std::string(known->title);
+  return name + ", " + foot_name(part.foot) + " foot";
+}
+
+PartWords words_for(const Template& part, const Order& order, const std::string& digest) {
+  PartWords words;
+  words.beside = {(part.foot == FootSide::left ? "L: " : "R: ") + title_of(part)};
+  if (std::string whose = order_line(order); !whose.empty())
+    words.beside.push_back(std::move(whose));
+  words.beside.push_back("order " + digest);
+  for (const KnownPart& known : known_parts) {
+    if (known.part != part.part) continue;
+    words.at_origin = known.at_origin;
+    words.beside.emplace_back(known.way_up);
+  }
+  return words;
+}
+
+/// Lets whoever opens the file prove its scale.
+std::string size_words(const std::vector<Stroke>& lines, const Placement& place) {
+  Point low{1e9, 1e9};
+  Point high{-1e9, -1e9};
+  for (const Stroke& line : lines)
+    for (const Point& p : line.points) {
+      const Point q = place(p);
+      low = {std::min(low.x, q.x), std::min(low.y, q.y)};
+      high = {std::max(high.x, q.x), std::max(high.y, q.y)};
+    }
+  return "the lines measure " + figure(high.x - low.x) + " x " + figure(high.y - low.y) + " mm";
+}
+
+} // namespace
+
+std::vector<PartFile> part_files(const SheetSet& sheets, const Order& order,
+                                 const Solution& solution, const std::string& digest,
+                                 const PartFormats& formats) {
+  const Typeface typeface;
+  std::vector<PartFile> files;
+  std::vector<std::string> done; // a part over several pages has several templates
+  for (const Template& sheet : sheets.templates) {
+    const std::string name = "-" + with(sheet.part, '_', '-') + "-" + foot_name(sheet.foot);
+    if (std::find(done.begin(), done.end(), name) != done.end()) continue;
+    done.push_back(name);
+    Template part = sheet;
+    part.lines = whole_lines(sheet, order, solution);
+    PartWords words = words_for(part, order, digest);
+    words.beside.push_back(size_words(part.lines, part.placement));
+    const PartDrawing drawing = part_drawing(part, words, typeface);
+    const std::string title = title_of(part) + ", order " + digest;
+    if (formats.svg) files.push_back({name + ".svg", svg_bytes(drawing, title)});
+    if (formats.dxf) files.push_back({name + ".dxf", dxf_bytes(drawing, title)});
+  }
+  return files;
+}
+
+} // namespace shankline

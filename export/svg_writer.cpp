@@ -1,0 +1,126 @@
+#include "export/svg_writer.hpp"
+
+#include "export/code_point.hpp"
+#include "geometry/figure.hpp"
+
+#include <cmath>
+#include <map>
+
+namespace shankline {
+namespace {
+
+constexpr double mm_per_point = 25.4 / 72;
+
+std::string number(double value) {
+  return figure(value, 4);
+}
+
+std::string escaped(std::string_view words) {
+  static const std::map<char, std::string> entities{
+      {'&', "&amp;"}, {'<', "&lt;"}, {'>', "&gt;"}, {'"', "&quot;"}};
+  std::string xml;
+  while (!words.empty()) {
+    const auto [code, length] = next_code_point(words);
+    const std::string_view character = words.substr(0, length);
+    words.remove_prefix(length);
+    if (is_control(code)) {
+      xml += ' ';
+    } else if (code == 0xfffd) {
+      xml += "\xef\xbf\xbd";
+    } else if (const auto entity = entities.find(character[0]); entity != entities.end()) {
+      xml += entity->second;
+    } else {
+      xml += character;
+    }
+  }
+  return xml;
+}
+
+std::string grey(double level) {
+  constexpr const char* digits = "0123456789abcdef";
+  const auto byte = static_cast<unsigned>(std::lround(level * 255));
+  std::string hex = "#";
+  for (int i = 0; i < 3; ++i)
+    hex += {digits[byte / 16], digits[byte % 16]};
+  return hex;
+}
+
+std::string dashes(const LineStyle& style) {
+  std::string pattern;
+  for (const int points : style.dash)
+    if (points != 0) pattern += (pattern.empty() ? "" : ",") + number(points * mm_per_point);
+  return pattern.empty() ? "" : " stroke-dasharray=\"" + pattern + "\"";
+}
+
+class SvgWriter {
+public:
+  SvgWriter(const PartDrawing& part, const std::string& title) : part_(part), title_(title) {}
+
+  std::string bytes() && {
+    head();
+    labels();
+    for (const LineStyle& style : line_styles())
+      layer(style);
+    svg_ += "</svg>\n";
+    return std::move(svg_);
+  }
+
+private:
+  void head() {
+    const std::string width = number(part_.width);
+    const std::string height = number(part_.height);
+    svg_ += "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n"
+            "<svg xmlns=\"http://www.w3.org/2000/svg\" version=\"1.1\" width=\"" +
+            width + "mm\" height=\"" + height + "mm\" viewBox=\"0 0 " + width + " " + height +
+            "\">\n<title>" + escaped(title_) + "</title>\n<desc>1 unit is 1 mm</desc>\n";
+  }
+
+  /// The file's y runs downwards.
+  std::string place(Point p, const char* between) const {
+    return number(p.x) + between + number(part_.height - p.y);
+  }
+
+  void labels() {
+    if (part_.labels.empty()) return;
+    static const std::map<Align, std::string> anchors{
+        {Align::left, "start"}, {Align::centre, "middle"}, {Align::right, "end"}};
+    svg_ += std::string("<g id=\"") + label_layer +
+            "\" font-family=\"Helvetica, Arial, sans-serif\" fill=\"#000000\">\n";
+    for (const Text& text : part_.labels) {
+      svg_ += "<text x=\"" + place(text.at, "\" y=\"") + "\" font-size=\"" + number(text.size) +
+              "\" text-anchor=\"" + anchors.at(text.align) + "\"";
+      if (text.weight == Weight::bold) svg_ += " font-weight=\"bold\"";
+      if (text.angle != 0)
+        svg_ += " transform=\"rotate(" + number(-text.angle) + " " + place(text.at, " ") + ")\"";
+      svg_ += ">" + escaped(text.words) + "</text>\n";
+    }
+    svg_ += "</g>\n";
+  }
+
+  void layer(const LineStyle& style) {
+    std::string lines;
+    for (const Stroke& line : part_.lines) {
+      if (line.kind != style.kind) continue;
+      lines += line.closed ? "<polygon points=\"" : "<polyline points=\"";
+      for (const Point& p : line.points)
+        lines += (&p == &line.points.front() ? "" : " ") + place(p, ",");
+      lines += "\"/>\n";
+    }
+    if (lines.empty()) return;
+    svg_ += "<g id=\"" + std::string(style.name) + "\" fill=\"none\" stroke=\"" + grey(style.grey) +
+            "\" stroke-width=\"" + number(style.width) + "\"" + dashes(style) + ">\n" + lines +
+            "</g>\n";
+  }
+
+  const PartDrawing& part_;
+  const std::string& title_;
+  std::string svg_;
+};
+
+} // namespace
+
+std::string svg_bytes(const PartDrawing& part, const std::string& title) {
+  return SvgWriter(part, title).bytes();
+}
+
+} // namespace shankline

@@ -1,0 +1,15 @@
+// A part as SVG (Scalable Vector Graphics 1.1, W3C), for a plotter or a laser.
+#pragma once
+
+#include "export/part_drawing.hpp"
+
+#include <string>
+
+namespace shankline {
+
+/// One unit is one millimetre. A group for every line kind, its id the kind's name, and one,
+/// `label`, for the words; plain polyline, polygon and text elements without transformations, but
+/// for words that stand upright. The same part gives the same bytes.
+std::string svg_bytes(const PartDrawing& part, const std::string& title);
+
+} // namespace shankline
