@@ -20,8 +20,8 @@ constexpr int plain_colour = 7;
 constexpr int grey_colour = 8;
 constexpr int cut_colour = 1;
 
-/// Group codes that begin with these have a meaning of their own: % (%%d is a degree sign), the
-/// backslash and the caret.
+/// In a DXF text the percent sign (%%d is a degree sign), the backslash and the caret mean more
+/// than themselves.
 bool is_plain(std::uint32_t code) {
   return code >= 0x20 && code < 0x7f && code != '%' && code != '\\' && code != '^';
 }
@@ -102,7 +102,9 @@ private:
     group(9, "$ACADVER");
     group(1, "AC1009");
     variable("$EXTMIN", part_.low);
+    group(30, 0.0);
     variable("$EXTMAX", part_.high);
+    group(30, 0.0);
     variable("$LIMMIN", {0, 0});
     variable("$LIMMAX", {part_.width, part_.height});
     group(0, "ENDSEC");

@@ -71,16 +71,28 @@ std::string title_of(const Template& part) {
   return name + ", " + foot_name(part.foot) + " foot";
 }
 
+/// Commas: anything past ASCII is hard to read in a DXF.
+std::string whose_order(const Order& order) {
+  std::string words;
+  for (const std::string* part : {&order.dancer, &order.pair, &order.date})
+    if (!part->empty()) words += (words.empty() ? "" : ", ") + *part;
+  return words;
+}
+
 PartWords words_for(const Template& part, const Order& order, const std::string& digest) {
   PartWords words;
   words.beside = {(part.foot == FootSide::left ? "L: " : "R: ") + title_of(part)};
-  if (std::string whose = order_line(order); !whose.empty())
+  if (std::string whose = whose_order(order); !whose.empty())
     words.beside.push_back(std::move(whose));
   words.beside.push_back("order " + digest);
   for (const KnownPart& known : known_parts) {
     if (known.part != part.part) continue;
     words.at_origin = known.at_origin;
     words.beside.emplace_back(known.way_up);
+    // A part that lies upright on its page is as good as any turned over: say which edge is which.
+    if (part.part == "board")
+      words.beside.push_back(part.placement.across.x > 0 ? "big-toe side on the right"
+                                                         : "big-toe side on the left");
   }
   return words;
 }

@@ -1,0 +1,468 @@
+// SVG and DXF of every part, read back by readers of ours, by ezdxf, and from the pixels of librsvg
+// and, in the long run, of Chromium.
+#include "export/part_files.hpp"
+
+#include "export/dxf_writer.hpp"
+#include "export/svg_writer.hpp"
+#include "tests/support/part_file_readers.hpp"
+#include "tests/support/places.hpp"
+#include "tests/support/polyline_distance.hpp"
+#include "tests/support/process.hpp"
+#include "tests/support/scratch_directory.hpp"
+
+#include <algorithm>
+#include <chrono>
+#include <cmath>
+#include <filesystem>
+#include <gtest/gtest.h>
+#include <nlohmann/json.hpp>
+#include <sstream>
+
+namespace shankline::tests {
+namespace {
+
+namespace fs = std::filesystem;
+using nlohmann::json;
+
+constexpr double within = 0.001;
+
+struct Extent {
+  Point low{1e9, 1e9};
+  Point high{-1e9, -1e9};
+  void take(const Polyline& points) {
+    for (const Point& p : points) {
+      low = {std::min(low.x, p.x), std::min(low.y, p.y)};
+      high = {std::max(high.x, p.x), std::max(high.y, p.y)};
+    }
+  }
+};
+
+/// A template as --lines told it, on its page.
+std::vector<PartLine> solved_lines(const json& part) {
+  const auto pair = [](const json& two) { return Point{two.at(0), two.at(1)}; };
+  const json& placement = part.at("placement");
+  const Placement place{pair(placement.at("origin")), pair(placement.at("along")),
+                        pair(placement.at("across"))};
+  std::vector<PartLine> lines;
+  for (const json& line : part.at("lines")) {
+    lines.push_back({line.at("kind"), {}, line.at("closed")});
+    for (const json& p : line.at("points"))
+      lines.back().points.push_back(place(pair(p)));
+  }
+  return lines;
+}
+
+/// `one` moved so that its lower left corner lies where that of `other` does.
+void move_onto(std::vector<PartLine>& one, const std::vector<PartLine>& other) {
+  Extent from;
+  Extent to;
+  for (const PartLine& line : one)
+    from.take(line.points);
+  for (const PartLine& line : other)
+    to.take(line.points);
+  for (PartLine& line : one)
+    for (Point& p : line.points)
+      p = {p.x + to.low.x - from.low.x, p.y + to.low.y - from.low.y};
+}
+
+bool is_piece(const PartLine& line) {
+  return line.layer == "kept_piece" || line.layer == "removed_piece";
+}
+
+Polyline around(const PartLine& line) {
+  Polyline points = line.points;
+  if (line.closed) points.push_back(points.front());
+  return points;
+}
+
+/// Line by line: `solved` is in the solver's order, the file in that of the table.
+void expect_same_lines(std::vector<PartLine> solved, const ReadPart& file) {
+  std::vector<PartLine> drawn;
+  std::copy_if(file.lines.begin(), file.lines.end(), std::back_inserter(drawn),
+               [](const PartLine& line) { return !is_piece(line); });
+  ASSERT_EQ(drawn.size(), solved.size());
+  move_onto(solved, drawn);
+  for (const PartLine& line : solved) {
+    const auto same = std::find_if(drawn.begin(), drawn.end(), [&](const PartLine& other) {
+      return other.layer == line.layer && other.closed == line.closed &&
+             other.points.size() == line.points.size() &&
+             apart(around(line), around(other)).distance <= within &&
+             (line.closed || ends_apart(line.points, other.points) <= within);
+    });
+    EXPECT_NE(same, drawn.end()) << line.layer << " is not in the file";
+    if (same != drawn.end()) drawn.erase(same);
+  }
+}
+
+std::string file_stem(const json& part) {
+  std::string name =
+      "sheets-" + part.at("part").get<std::string>() + "-" + part.at("foot").get<std::string>();
+  std::replace(name.begin(), name.end(), '_', '-');
+  return name;
+}
+
+std::vector<std::string> sample_names() {
+  std::vector<std::string> names;
+  for (const fs::directory_entry& entry : fs::directory_iterator(places::samples))
+    if (entry.path().extension() == ".yaml") names.push_back(entry.path().stem().string());
+  std::sort(names.begin(), names.end());
+  return names;
+}
+
+class SamplePartFiles : public testing::TestWithParam<std::string> {
+protected:
+  Finished cut(const fs::path& directory, const Surroundings& surroundings = {}) const {
+    return run({places::program, "cut", places::samples + "/" + GetParam() + ".yaml", "--svg",
+                "--dxf", "--lines", "-o", (directory / "sheets.pdf").string()},
+               surroundings);
+  }
+
+  ScratchDirectory scratch_;
+};
+
+TEST_P(SamplePartFiles, HoldTheSolvedLines) {
+  const Finished finished = cut(scratch_.path());
+  ASSERT_EQ(finished.exit_code, 0) << finished.err;
+  const json solution = json::parse(finished.out);
+  for (const json& part : solution.at("templates")) {
+    const std::string stem = file_stem(part);
+    SCOPED_TRACE(stem);
+    const ReadPart svg = read_svg(read_file(scratch_.path() / (stem + ".svg")));
+    const ReadPart dxf = read_dxf(read_file(scratch_.path() / (stem + ".dxf")));
+    expect_same_lines(solved_lines(part), svg);
+    expect_same_lines(solved_lines(part), dxf);
+    EXPECT_EQ(svg.layers, dxf.layers);
+    EXPECT_EQ(svg.width, dxf.width);
+    EXPECT_EQ(svg.height, dxf.height);
+    EXPECT_EQ(svg.texts.size(), dxf.texts.size());
+    EXPECT_GE(svg.texts.size(), 4u);
+    for (const PartLine& line : svg.lines)
+      for (const Point& p : line.points)
+        EXPECT_TRUE(p.x > 5 && p.y > 5 && p.x < svg.width - 5 && p.y < svg.height - 5);
+  }
+  // A PDF, and two files a template, nothing else.
+  const auto files = std::distance(fs::directory_iterator(scratch_.path()), {});
+  EXPECT_EQ(static_cast<std::size_t>(files), 1 + 2 * solution.at("templates").size());
+  EXPECT_GE(solution.at("templates").size(), 1u);
+}
+
+TEST_P(SamplePartFiles, HoldThePiecesOfAMeasuredBoardClosed) {
+  const Finished finished = cut(scratch_.path());
+  const json solution = json::parse(finished.out);
+  for (const json& part : solution.at("templates")) {
+    const ReadPart svg = read_svg(read_file(scratch_.path() / (file_stem(part) + ".svg")));
+    std::vector<const PartLine*> pieces;
+    for (const PartLine& line : svg.lines)
+      if (is_piece(line)) pieces.push_back(&line);
+    const json& foot = solution.at("feet").at(part.at("foot").get<std::string>());
+    std::vector<std::string> known; // of a board in the shoe only what is cut away
+    if (part.at("part") == "board")
+      for (const char* name : {"removed", "kept"})
+        if (foot.at("pieces").at(name).is_object()) known.emplace_back(name);
+    ASSERT_EQ(pieces.size(), known.size());
+    for (std::size_t i = 0; i < known.size(); ++i) {
+      EXPECT_EQ(pieces[i]->layer, known[i] + "_piece");
+      EXPECT_TRUE(pieces[i]->closed);
+      EXPECT_NEAR(std::abs(signed_area(pieces[i]->points)),
+                  foot.at("pieces").at(known[i]).at("area").get<double>(), 0.5);
+    }
+    if (known.size() < 2) continue;
+    // The heel end is cut away, and it lies below.
+    Extent removed;
+    removed.take(pieces[0]->points);
+    Extent kept;
+    kept.take(pieces[1]->points);
+    EXPECT_LT(removed.low.y, kept.low.y);
+    EXPECT_LT(removed.high.y, kept.high.y);
+  }
+}
+
+TEST_P(SamplePartFiles, SatisfyAnOutsideReader) {
+  ASSERT_EQ(cut(scratch_.path()).exit_code, 0);
+  constexpr const char* script = R"(
+import json, sys, ezdxf, ezdxf.bbox
+for name in sys.argv[1:]:
+    drawing = ezdxf.readfile(name)
+    audit = drawing.audit()
+    lines = drawing.modelspace().query('POLYLINE')
+    box = ezdxf.bbox.extents(lines)
+    print(json.dumps({'version': drawing.dxfversion, 'lines': len(lines),
+                      'faults': [e.message for e in audit.errors + audit.fixes],
+                      'box': list(box.extmin)[:2] + list(box.extmax)[:2],
+                      'said': list(drawing.header['$EXTMIN'])[:2]
+                            + list(drawing.header['$EXTMAX'])[:2]}))
+)";
+  std::vector<std::string> words{"/usr/bin/python3", "-c", script};
+  std::vector<ReadPart> ours;
+  for (const fs::directory_entry& entry : fs::directory_iterator(scratch_.path()))
+    if (entry.path().extension() == ".dxf") {
+      words.push_back(entry.path().string());
+      ours.push_back(read_dxf(read_file(entry.path())));
+    }
+  ASSERT_FALSE(ours.empty());
+  const Finished read = run(words);
+  ASSERT_EQ(read.exit_code, 0) << read.err;
+  std::istringstream answers(read.out);
+  std::size_t count = 0;
+  for (std::string line; std::getline(answers, line); ++count) {
+    const json answer = json::parse(line);
+    EXPECT_EQ(answer.at("version"), "AC1009");
+    EXPECT_EQ(answer.at("faults"), json::array());
+    EXPECT_EQ(answer.at("lines"), ours.at(count).lines.size());
+    Extent extent;
+    for (const PartLine& drawn : ours[count].lines)
+      extent.take(drawn.points);
+    const double expected[]{extent.low.x, extent.low.y, extent.high.x, extent.high.y};
+    for (std::size_t i = 0; i < 4; ++i) {
+      EXPECT_NEAR(answer.at("box").at(i).get<double>(), expected[i], 1e-6);
+      EXPECT_NEAR(answer.at("said").at(i).get<double>(), expected[i], 1e-6);
+    }
+  }
+  EXPECT_EQ(count, ours.size());
+}
+
+TEST_P(SamplePartFiles, HaveTheSameBytesEverywhere) {
+  const ScratchDirectory other;
+  ASSERT_EQ(cut(scratch_.path()).exit_code, 0);
+  ASSERT_EQ(
+      cut(other.path(),
+          {"", {}, {{"TZ", "Pacific/Auckland"}, {"LC_ALL", "C.UTF-8"}}, std::chrono::seconds(60)})
+          .exit_code,
+      0);
+  for (const fs::directory_entry& entry : fs::directory_iterator(scratch_.path()))
+    EXPECT_EQ(read_file(entry.path()), read_file(other.path() / entry.path().filename()));
+}
+
+INSTANTIATE_TEST_SUITE_P(Samples, SamplePartFiles, testing::ValuesIn(sample_names()),
+                         [](const auto& named) { return named.param; });
+
+/// Where thick solid lines cross a column or a row.
+std::vector<double> crossings(const ReadPart& part, bool column, double at) {
+  std::vector<double> places;
+  for (const PartLine& line : part.lines) {
+    if (line.layer != "final_cut" && line.layer != "edge") continue;
+    const Polyline points = around(line);
+    for (std::size_t i = 1; i < points.size(); ++i) {
+      Point a = points[i - 1];
+      Point b = points[i];
+      if (!column) a = {a.y, a.x}, b = {b.y, b.x};
+      if ((a.x > at) == (b.x > at)) continue;
+      places.push_back(a.y + (at - a.x) * (b.y - a.y) / (b.x - a.x));
+    }
+  }
+  return places;
+}
+
+/// How far the nearest dark run lies from where a line should be, the worst of all.
+void expect_lines_in_pixels(const ReadPart& part, const TenthPicture& picture) {
+  Extent extent;
+  for (const PartLine& line : part.lines)
+    extent.take(line.points);
+  std::size_t found = 0;
+  const auto compare = [&](const std::vector<double>& dark, const std::vector<double>& places) {
+    for (const double place : places) {
+      double nearest = 1e9;
+      for (const double run : dark)
+        nearest = std::min(nearest, std::abs(run - place));
+      EXPECT_LE(nearest, 0.1) << "a line at " << place;
+      ++found;
+    }
+  };
+  // Away from the ends, where lines run along the row or the column.
+  for (const double share : {0.22, 0.37, 0.61}) {
+    const double x = extent.low.x + share * (extent.high.x - extent.low.x);
+    compare(picture.dark_along_column(x), crossings(part, true, x));
+  }
+  for (const double share : {0.13, 0.55, 0.79}) {
+    const double y = extent.low.y + share * (extent.high.y - extent.low.y);
+    compare(picture.dark_along_row(y), crossings(part, false, y));
+  }
+  EXPECT_GE(found, 12u);
+}
+
+class DrawnParts : public testing::Test {
+protected:
+  void SetUp() override {
+    const Finished finished = run({places::program, "cut", places::samples + "/different_feet.yaml",
+                                   "--svg", "-o", (scratch_.path() / "sheets.pdf").string()});
+    ASSERT_EQ(finished.exit_code, 0) << finished.err;
+  }
+  fs::path svg(const std::string& foot) const {
+    return scratch_.path() / ("sheets-board-" + foot + ".svg");
+  }
+
+  ScratchDirectory scratch_;
+};
+
+TEST_F(DrawnParts, LieWhereTheyShouldInThePixelsOfLibrsvg) {
+  for (const char* foot : {"left", "right"}) {
+    const ReadPart part = read_svg(read_file(svg(foot)));
+    const fs::path png = scratch_.path() / "page.png";
+    const Finished drawn = run({"rsvg-convert", "-b", "white", "-d", "254", "-p", "254", "-o",
+                                png.string(), svg(foot).string()});
+    ASSERT_EQ(drawn.exit_code, 0) << drawn.err;
+    expect_lines_in_pixels(part, TenthPicture(png, part.height));
+  }
+}
+
+class LongDrawnParts : public DrawnParts {};
+
+TEST_F(LongDrawnParts, LieWhereTheyShouldInThePixelsOfChromium) {
+  for (const char* foot : {"left", "right"}) {
+    const ReadPart part = read_svg(read_file(svg(foot)));
+    const fs::path png = scratch_.path() / "page.png";
+    // Ten pixels a millimetre: a CSS pixel is 1/96 inch.
+    const auto pixels = [](double mm) {
+      return std::to_string(static_cast<int>(std::ceil(mm * 96 / 25.4)));
+    };
+    const Finished drawn =
+        run({"chromium", "--headless", "--no-sandbox", "--disable-gpu", "--hide-scrollbars",
+             "--user-data-dir=" + (scratch_.path() / "profile").string(),
+             "--force-device-scale-factor=2.645833333333",
+             "--window-size=" + pixels(part.width) + "," + pixels(part.height),
+             "--screenshot=" + png.string(), "file://" + svg(foot).string()});
+    ASSERT_NE(drawn.exit_code, 127) << "the package chromium is missing";
+    ASSERT_EQ(drawn.exit_code, 0) << drawn.err;
+    expect_lines_in_pixels(part, TenthPicture(png, part.height));
+  }
+}
+
+/// A board wider on its big-toe side, cut askew.
+Template lopsided_board(FootSide foot) {
+  Template part;
+  part.part = "board";
+  part.foot = foot;
+  const double sign = foot == FootSide::left ? 1 : -1;
+  part.placement = {{50, 20}, {0, 1}, {sign, 0}};
+  part.lines = {{LineKind::edge, {{0, -20}, {100, -20}, {100, 30}, {0, 30}}, true},
+                {LineKind::final_cut, {{60, 30}, {70, -20}}}};
+  return part;
+}
+
+TEST(PartDrawing, HasTheBigToeSideRightOnTheLeftFoot) {
+  const Typeface typeface;
+  const auto read = [&](FootSide foot, bool svg) {
+    const PartDrawing drawing =
+        part_drawing(lopsided_board(foot), {"HEEL END", {"Board"}}, typeface);
+    return svg ? read_svg(svg_bytes(drawing, "")) : read_dxf(dxf_bytes(drawing, ""));
+  };
+  for (const bool svg : {true, false}) {
+    for (const FootSide foot : {FootSide::left, FootSide::right}) {
+      const ReadPart part = read(foot, svg);
+      ASSERT_EQ(part.lines.size(), 2u);
+      const Polyline& cut = part.lines[1].points;
+      // The big-toe end, cut off 60, lies right of the other on the left foot.
+      EXPECT_NEAR(cut[0].x - cut[1].x, foot == FootSide::left ? 50 : -50, 1e-4);
+      EXPECT_NEAR(cut[1].y - cut[0].y, 10, 1e-4);
+      // The heel end is below, with its words below it and on the centre line.
+      const Point heel = part.texts.at(0).at;
+      EXPECT_LT(heel.y, part.lines[0].points[0].y);
+      EXPECT_NEAR(heel.x, cut[0].x + (foot == FootSide::left ? -30 : 30), 1e-4);
+    }
+    // And each is the other's mirror image, within its own sheet.
+    const ReadPart left = read(FootSide::left, svg);
+    const ReadPart right = read(FootSide::right, svg);
+    for (std::size_t i = 0; i < 2; ++i)
+      for (std::size_t k = 0; k < left.lines[i].points.size(); ++k) {
+        const Point l = left.lines[i].points[k];
+        const Point r = right.lines[i].points[k];
+        EXPECT_NEAR(l.x - left.lines[0].points[0].x, right.lines[0].points[0].x - r.x, 1e-4);
+        EXPECT_NEAR(l.y, r.y, 1e-4);
+      }
+  }
+}
+
+TEST(PartDrawing, CutsInnerShapesFirst) {
+  const auto square = [](double half) {
+    return Stroke{
+        LineKind::edge, {{-half, -half}, {half, -half}, {half, half}, {-half, half}}, true};
+  };
+  const Stroke open{LineKind::edge, {{0, 0}, {1, 1}}};
+  std::vector<Stroke> lines{square(30), square(10), open, square(20)};
+  inner_first(lines);
+  ASSERT_EQ(lines.size(), 4u);
+  EXPECT_EQ(lines[0].points, square(10).points);
+  EXPECT_EQ(lines[1].points, square(20).points);
+  EXPECT_EQ(lines[2].points, square(30).points);
+  EXPECT_EQ(lines[3].points, open.points);
+}
+
+TEST(PartDrawing, RefusesWhatIsNoPlace) {
+  const Typeface typeface;
+  for (const double bad : {std::nan(""), HUGE_VAL}) {
+    Template part = lopsided_board(FootSide::left);
+    part.lines[1].points[0].x = bad;
+    EXPECT_THROW(part_drawing(part, {}, typeface), std::logic_error);
+  }
+  Template empty;
+  EXPECT_THROW(part_drawing(empty, {}, typeface), std::logic_error);
+}
+
+struct Words {
+  const char* given;
+  const char* svg;
+  const char* dxf;
+};
+
+TEST(PartDrawing, EscapesWords) {
+  const Words cases[]{
+      {"M-07", "M-07", "M-07"},
+      {"<a & \"b\">", "&lt;a &amp; &quot;b&quot;&gt;", "<a & \"b\">"},
+      {"Zoë", "Zoë", "Zo\\U+00EB"},
+      {"Ж·7", "Ж·7", "\\U+0416\\U+00B77"},
+      {"50%%d", "50%%d", "50\\U+0025\\U+0025d"},
+      {"a\\U+0041^J", "a\\U+0041^J", "a\\U+005CU+0041\\U+005EJ"},
+      {"a\nb\x1b\x7f"
+       "c\xc2\x85",
+       "a b  c ", "a b  c "},
+      {"\xf0\x9f\xa9\xb0", "\xf0\x9f\xa9\xb0", "?"},
+      {"a\xff", "a\xef\xbf\xbd", "a\\U+FFFD"},
+      {"\xef\xbf\xbf", " ", " "},
+  };
+  for (const Words& words : cases) {
+    PartDrawing drawing;
+    drawing.width = drawing.height = 100;
+    drawing.lines = {{LineKind::edge, {{1, 1}, {2, 2}}}};
+    drawing.labels = {{{10, 10}, words.given}};
+    EXPECT_EQ(read_svg(svg_bytes(drawing, words.given)).texts.at(0).words, words.svg);
+    EXPECT_EQ(read_dxf(dxf_bytes(drawing, words.given)).texts.at(0).words, words.dxf);
+  }
+}
+
+TEST(PartDrawing, HasWordsThatAnOutsideReaderUnderstands) {
+  const std::string words = "Zo\u00eb, \u0416-7, a\\b, 50 %";
+  PartDrawing drawing;
+  drawing.width = drawing.height = 100;
+  drawing.lines = {{LineKind::edge, {{1, 1}, {2, 2}}}};
+  drawing.labels = {{{10, 10}, words}};
+  const ScratchDirectory scratch;
+  const fs::path dxf = scratch.path() / "words.dxf";
+  write_file(dxf, dxf_bytes(drawing, "words"));
+  constexpr const char* script = R"(
+import sys, ezdxf
+from ezdxf.lldxf.encoding import decode_dxf_unicode
+text = ezdxf.readfile(sys.argv[1]).modelspace().query('TEXT').first.dxf.text
+sys.stdout.buffer.write(decode_dxf_unicode(text).encode('utf-8'))
+)";
+  const Finished read = run({"/usr/bin/python3", "-c", script, dxf.string()});
+  EXPECT_EQ(read.out, words) << read.err;
+}
+
+TEST(PartDrawing, WritesPlainNumbers) {
+  PartDrawing drawing;
+  drawing.width = drawing.height = 2000;
+  drawing.lines = {{LineKind::edge, {{1e-9, 1234.56789}, {-1e-9, 1e-5}, {0.00006, 1999.99999}}}};
+  for (const std::string& bytes : {svg_bytes(drawing, ""), dxf_bytes(drawing, "")}) {
+    EXPECT_EQ(bytes.find("e-0"), std::string::npos);
+    EXPECT_EQ(bytes.find("-0.0"), std::string::npos);
+  }
+  const ReadPart part = read_dxf(dxf_bytes(drawing, ""));
+  EXPECT_NEAR(part.lines.at(0).points.at(0).y, 1234.56789, 1e-6);
+}
+
+TEST(PartFiles, AreNoneWhenNoneIsWished) {
+  EXPECT_TRUE(part_files({}, {}, {}, "", {}).empty());
+}
+
+} // namespace
+} // namespace shankline::tests
