@@ -76,8 +76,8 @@ std::size_t write_sheet(const Request& request, const SolvedOrder& solved, const
 }
 
 std::string wrote(const std::string& target, std::size_t pages) {
-  return "wrote " + target + " (" + std::to_string(pages) + (pages == 1 ? " page" : " pages") +
-         ")\n";
+  return "wrote " + without_controls(target) + " (" + std::to_string(pages) +
+         (pages == 1 ? " page" : " pages") + ")\n";
 }
 
 } // namespace

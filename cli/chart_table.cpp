@@ -42,7 +42,8 @@ std::string chart_table(const FootSolution& foot, const BreakChart& chart) {
         p.gap, p.heel_gap, p.heel_pry, mark);
   }
   text += "\nan estimate for choosing between cuts";
-  if (!chart.depends_on.empty()) text += "; it depends most on " + chart.depends_on;
+  if (chart.doubt && !chart.doubt->depends_on.empty())
+    text += "; it depends most on " + chart.doubt->depends_on;
   return text + "\n";
 }
 

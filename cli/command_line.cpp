@@ -1,5 +1,6 @@
 #include "cli/command_line.hpp"
 
+#include "cli/message.hpp"
 #include "cli/nearest_word.hpp"
 #include "cli/verb_guide.hpp"
 
@@ -251,7 +252,8 @@ std::vector<std::string> option_names(const CLI::App& app) {
 
 Answer wrong_usage(const std::string& words, const CLI::App& app) {
   const std::string verb = app.get_parent() ? " " + app.get_name() : "";
-  return {ExitCode::bad_usage, "shankline: " + words + "\n  see: shankline" + verb + " --help\n"};
+  return {ExitCode::bad_usage,
+          "shankline: " + without_controls(words) + "\n  see: shankline" + verb + " --help\n"};
 }
 
 /// The first word that is no option.

@@ -1,5 +1,6 @@
 #include "cli/faults.hpp"
 
+#include "cli/message.hpp"
 #include "export/side_sheet.hpp"
 #include "export/whole_file.hpp"
 
@@ -13,15 +14,16 @@ ExitCode said_faults(const std::string& name, std::ostream& messages,
   try {
     return work();
   } catch (const FileFault& fault) {
-    messages << "error: " << fault.what() << "\n  do: choose another place with -o\n";
+    messages << "error: " << without_controls(fault.what())
+             << "\n  do: choose another place with -o\n";
     return ExitCode::file_system;
   } catch (const DoesNotFit& fault) {
-    messages << name << ": error: " << fault.what()
+    messages << without_controls(name) << ": error: " << fault.what()
              << "\n  do: check the side heights and wing_at\n";
     return ExitCode::bad_input;
   } catch (const std::exception& fault) {
-    messages << name << ": error: a fault of this program, nothing was written: " << fault.what()
-             << '\n';
+    messages << without_controls(name)
+             << ": error: a fault of this program, nothing was written: " << fault.what() << '\n';
     return ExitCode::bad_input;
   }
 }

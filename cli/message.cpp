@@ -12,6 +12,15 @@ namespace {
 
 constexpr std::size_t longest_shown = 48;
 
+std::string place_text(const Message& message) {
+  std::string text = message.file;
+  for (const int number : {message.line, message.column})
+    if (number > 0) text += ':' + std::to_string(number);
+  return text;
+}
+
+} // namespace
+
 std::string without_controls(std::string_view text) {
   std::string clean;
   clean.reserve(text.size());
@@ -22,15 +31,6 @@ std::string without_controls(std::string_view text) {
   }
   return clean;
 }
-
-std::string place_text(const Message& message) {
-  std::string text = message.file;
-  for (const int number : {message.line, message.column})
-    if (number > 0) text += ':' + std::to_string(number);
-  return text;
-}
-
-} // namespace
 
 std::string to_text(const Message& message) {
   std::string text = without_controls(place_text(message));

@@ -28,6 +28,9 @@ struct Message {
 /// newline at the end. Control characters come out as '?', so a file cannot steer the terminal.
 std::string to_text(const Message& message);
 
+/// Each control character as '?', so that no text steers the terminal.
+std::string without_controls(std::string_view text);
+
 /// A piece of the user's text for a message: in quotation marks, cut to a readable length.
 std::string shown(std::string_view text);
 

@@ -105,6 +105,8 @@ private:
     contact_ = pair_contact(solved.order(), solved.solution);
     Findings& found = solved.solution.findings;
     found.insert(found.end(), contact_.cautions.begin(), contact_.cautions.end());
+    if (request_.verb == Verb::check || request_.json)
+      add_doubt(contact_, solved.order(), solved.solution);
     if (request_.verb == Verb::cut) return;
     found.insert(found.end(), contact_.reasons.begin(), contact_.reasons.end());
     if (request_.verb != Verb::chart) return;

@@ -85,6 +85,14 @@ private:
       return "pry " + figure(100 * found.heel_pry_left, 0) + " %, gap " +
              figure(100 * found.heel_gap_left, 0) + " % of uncut";
     });
+    if (contact_.left_doubt || contact_.right_doubt)
+      row("known to", [&](const FootSolution& foot) {
+        const auto& doubt = left(foot) ? contact_.left_doubt : contact_.right_doubt;
+        return doubt ? "break \u00b1" + figure(doubt->break_at.expanded(), 0) + ", pry \u00b1" +
+                           figure(100 * doubt->heel_pry_left.expanded(), 0) + " %, gap \u00b1" +
+                           figure(100 * doubt->heel_gap_left.expanded(), 0) + " %"
+                     : std::string();
+      });
   }
 
   void sides() {

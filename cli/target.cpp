@@ -1,5 +1,7 @@
 #include "cli/target.hpp"
 
+#include "cli/message.hpp"
+
 #include <filesystem>
 #include <system_error>
 
@@ -22,8 +24,8 @@ std::string beside_target(const std::string& target, const std::string& suffix) 
 }
 
 std::string wrote_words(const std::string& target, std::size_t pages) {
-  return "wrote " + target + " (" + std::to_string(pages) + (pages == 1 ? " page" : " pages") +
-         "): print at 100 %, then lay a bank card on it\n";
+  return "wrote " + without_controls(target) + " (" + std::to_string(pages) +
+         (pages == 1 ? " page" : " pages") + "): print at 100 %, then lay a bank card on it\n";
 }
 
 } // namespace shankline

@@ -141,7 +141,16 @@ Json contact_figures(const ContactFigures& figures, double pose_shift) {
           {"clamp_moment", number(figures.clamp_moment)}};
 }
 
-Json contact_json(const FootContact& contact, double pose_shift) {
+Json doubt_json(const ContactDoubt& doubt) {
+  return {{"break", number(doubt.break_at.expanded())},
+          {"gap", number(doubt.gap.expanded())},
+          {"heel_gap", number(doubt.heel_gap.expanded())},
+          {"heel_pry_left", number(doubt.heel_pry_left.expanded())},
+          {"heel_gap_left", number(doubt.heel_gap_left.expanded())}};
+}
+
+Json contact_json(const FootContact& contact, const std::optional<ContactDoubt>& doubt,
+                  double pose_shift) {
   return {{"uncut", contact_figures(contact.uncut.figures, pose_shift)},
           {"cut", contact.cut ? contact_figures(contact.cut->figures, pose_shift) : Json(nullptr)},
           {"heel_pry_left", number(contact.heel_pry_left)},
@@ -150,11 +159,13 @@ Json contact_json(const FootContact& contact, double pose_shift) {
           {"board_stiffness", number(contact.board.value)},
           {"sole_stiffness", number(contact.sole.value)},
           {"pull", number(contact.pull.value)},
-          {"clamp", number(contact.clamp + pose_shift)}};
+          {"clamp", number(contact.clamp + pose_shift)},
+          {"U", doubt ? doubt_json(*doubt) : Json(nullptr)}};
 }
 
 Json foot_json(const FootSolution& foot, const FootOrder& order, const ToleranceWish& tolerances,
-               const std::optional<FootContact>& contact, const Findings& cautions) {
+               const std::optional<FootContact>& contact, const std::optional<ContactDoubt>& doubt,
+               const Findings& cautions) {
   const std::string name = foot.side == FootSide::left ? ".left" : ".right";
   Json estimated = Json::array();
   for (const Estimated& e : foot.estimated)
@@ -169,7 +180,7 @@ Json foot_json(const FootSolution& foot, const FootOrder& order, const Tolerance
            {{"kept", piece(foot.pieces.kept, foot.pieces.kept_length)},
             {"removed", piece(foot.pieces.removed, foot.pieces.removed_length)},
             {"kept_fraction", number(foot.pieces.kept_fraction)}}},
-          {"contact", contact ? contact_json(*contact, foot.pose_shift) : Json(nullptr)},
+          {"contact", contact ? contact_json(*contact, doubt, foot.pose_shift) : Json(nullptr)},
           {"sides", foot.sides ? sides(*foot.sides) : Json(nullptr)},
           {"estimated", std::move(estimated)},
           {"cautions", std::move(said)}};
@@ -186,7 +197,9 @@ Json chart_json(const BreakChart& chart, const FootSolution& foot) {
                       {"heel_pry", number(p.heel_pry)}});
   return {{"points", std::move(points)},
           {"sentence", sentence(chart.contact)},
-          {"depends_on", chart.depends_on.empty() ? Json(nullptr) : Json(chart.depends_on)}};
+          {"depends_on", chart.doubt && !chart.doubt->depends_on.empty()
+                             ? Json(chart.doubt->depends_on)
+                             : Json(nullptr)}};
 }
 
 Json template_json(const Template& part) {
@@ -230,10 +243,11 @@ std::string solution_json(const Order& order, const Solution& solution, const Pa
                           const SheetSet* sheets) {
   Json feet = Json::object();
   if (solution.left)
-    feet["left"] = foot_json(*solution.left, *order.left, order.tolerances, contact.left, cautions);
+    feet["left"] = foot_json(*solution.left, *order.left, order.tolerances, contact.left,
+                             contact.left_doubt, cautions);
   if (solution.right)
-    feet["right"] =
-        foot_json(*solution.right, *order.right, order.tolerances, contact.right, cautions);
+    feet["right"] = foot_json(*solution.right, *order.right, order.tolerances, contact.right,
+                              contact.right_doubt, cautions);
   Json json{{"format", "shankline-solution/1"},
             {"dancer", order.dancer},
             {"pair", order.pair.empty() ? Json(nullptr) : Json(order.pair)},

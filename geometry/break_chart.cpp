@@ -36,86 +36,6 @@ std::string fraction_words(double fraction) {
   return nearest->words;
 }
 
-/// One reading moved by its doubt: what comes of it, in the pry that is left.
-class Sensitivity {
-public:
-  Sensitivity(const Order& order, const FootSolution& foot, const FootContact& contact)
-      : order_(order), side_(foot.side), now_(contact.heel_pry_left) {
-    // The board stays cut where it is, whatever the reading.
-    ShankWish& wish = *mine(order_).alterations.shank;
-    wish.rule = MarkRule{foot.trim->final_cut.centre};
-    wish.accept_outside_window = true;
-    (side_ == FootSide::left ? order_.right : order_.left).reset();
-  }
-
-  std::string strongest() {
-    try_reading("the heel front", &Foot::heel_front);
-    try_reading("the arch depth", &Foot::arch_depth);
-    try_reading("the arch bend", &Foot::arch_bend_rad);
-    try_reading("the fold", &Foot::fold);
-    tried("the arch break", [](FootOrder& foot) {
-      for (auto* at : {&foot.foot.arch_break.centre, &foot.foot.arch_break.medial,
-                       &foot.foot.arch_break.lateral})
-        if (*at) shift(**at);
-    });
-    tried("the board's stiffness", [](FootOrder& foot) { scale_stiffness(foot.shoe.stiffness); });
-    tried("the pull", [&](FootOrder& foot) { scale_pull(foot.shoe.pull); });
-    return words_;
-  }
-
-private:
-  FootOrder& mine(Order& order) const {
-    return side_ == FootSide::left ? *order.left : *order.right;
-  }
-
-  static void shift(Reading& reading) {
-    const double doubt = reading.estimated ? reading.estimate_sd : reading.finding / 2;
-    for (double& value : reading.values)
-      value += doubt;
-  }
-
-  void try_reading(const char* words, std::optional<Reading> Foot::*reading) {
-    if (!(mine(order_).foot.*reading)) return;
-    tried(words, [&](FootOrder& foot) { shift(*(foot.foot.*reading)); });
-  }
-
-  static void scale_stiffness(Stiffness& stiffness) {
-    const auto known = board_and_sole(stiffness);
-    if (const auto* both = std::get_if<BoardAndSole>(&known))
-      stiffness =
-          BendingStiffness{both->board.value * (1 + both->board.relative_sd), both->sole.value};
-  }
-
-  static void scale_pull(Pull& pull) {
-    if (auto* force = std::get_if<PullForce>(&pull))
-      force->per_length *= 1 + pull_sd;
-    else if (auto* travel = std::get_if<Travel>(&pull))
-      travel->travel = std::max(0.5, travel->travel - 1);
-    else
-      pull = PullForce{default_pull * (1 + pull_sd)};
-  }
-
-  template <class Change> void tried(const char* words, const Change& change) {
-    Order changed = order_;
-    change(mine(changed));
-    const Solution solution = solve(changed);
-    const auto& foot = side_ == FootSide::left ? solution.left : solution.right;
-    if (!foot) return;
-    const FootContactResult result = foot_contact(mine(changed), *foot);
-    if (!result.contact) return;
-    const double moved = std::abs(result.contact->heel_pry_left - now_);
-    if (moved <= most_) return;
-    most_ = moved;
-    words_ = words;
-  }
-
-  Order order_;
-  FootSide side_;
-  double now_;
-  double most_ = 0;
-  std::string words_;
-};
-
 } // namespace
 
 std::optional<BreakChart> break_chart(const Order& order, const FootSolution& foot,
@@ -128,7 +48,7 @@ std::optional<BreakChart> break_chart(const Order& order, const FootSolution& fo
   const double first = foot.trim->station - std::floor((foot.trim->station - from) / chart_step);
   for (double station = first; station <= to; station += chart_step)
     if (station > 0) stations.push_back(station);
-  BreakChart chart{contact, {}, {}};
+  BreakChart chart{contact, {}, contact_doubt(order, foot, contact)};
   const auto figures = sweep_trim(contact, stations);
   const ContactFigures& uncut = contact.uncut.figures;
   const auto of_uncut = [](double now, double before) { return before > 0 ? now / before : 0; };
@@ -138,7 +58,6 @@ std::optional<BreakChart> break_chart(const Order& order, const FootSolution& fo
                               of_uncut(figures[i]->gap, uncut.gap),
                               of_uncut(figures[i]->heel_gap, uncut.heel_gap),
                               of_uncut(figures[i]->heel_pry, uncut.heel_pry)});
-  chart.depends_on = Sensitivity(order, foot, contact).strongest();
   return chart;
 }
 

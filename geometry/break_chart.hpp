@@ -1,6 +1,7 @@
 // What each cut would do: the contact figures over the trim stations, and a sentence in words.
 #pragma once
 
+#include "geometry/contact_doubt.hpp"
 #include "geometry/foot_contact.hpp"
 #include "geometry/order.hpp"
 #include "geometry/solution.hpp"
@@ -22,9 +23,8 @@ struct ChartPoint {
 
 struct BreakChart {
   FootContact contact;
-  std::vector<ChartPoint> points; ///< by rising station; without those where nothing was found
-  /// The reading whose doubt moves the heel pry most, in words: "arch break", "the pull".
-  std::string depends_on;
+  std::vector<ChartPoint> points;    ///< by rising station; without those where nothing was found
+  std::optional<ContactDoubt> doubt; ///< how sure the figures are, as ordered
 };
 
 /// `foot` was solved from `order`'s foot of that side. Nothing if there is no contact to chart: see

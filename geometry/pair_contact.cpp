@@ -24,4 +24,9 @@ PairContact pair_contact(const Order& order, const Solution& solution) {
   return pair;
 }
 
+void add_doubt(PairContact& pair, const Order& order, const Solution& solution) {
+  if (pair.left) pair.left_doubt = contact_doubt(order, *solution.left, *pair.left);
+  if (pair.right) pair.right_doubt = contact_doubt(order, *solution.right, *pair.right);
+}
+
 } // namespace shankline

@@ -1,6 +1,7 @@
 // Both feet's contact figures, and what is to be said about them.
 #pragma once
 
+#include "geometry/contact_doubt.hpp"
 #include "geometry/finding.hpp"
 #include "geometry/foot_contact.hpp"
 #include "geometry/order.hpp"
@@ -15,8 +16,13 @@ struct PairContact {
   std::optional<FootContact> right;
   Findings cautions; ///< about the cut; errors where readings contradict each other
   Findings reasons;  ///< why a foot has no figures: a reading that was not taken
+  std::optional<ContactDoubt> left_doubt; ///< where add_doubt was asked for it
+  std::optional<ContactDoubt> right_doubt;
 };
 
 PairContact pair_contact(const Order& order, const Solution& solution);
+
+/// How sure the figures are: some thirty solves a foot, so only where somebody reads it.
+void add_doubt(PairContact& pair, const Order& order, const Solution& solution);
 
 } // namespace shankline

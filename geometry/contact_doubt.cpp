@@ -1,0 +1,171 @@
+#include "geometry/contact_doubt.hpp"
+
+#include "geometry/foot_estimates.hpp"
+#include "geometry/reading_doubt.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <functional>
+#include <limits>
+#include <utility>
+#include <vector>
+
+namespace shankline {
+namespace {
+
+enum Figure : std::size_t { break_at, gap, heel_gap, heel_pry_left, heel_gap_left, figures };
+
+/// An input of the calculation: how the order takes it, and its name in words.
+struct Moved {
+  std::string words;
+  std::function<void(FootOrder&, double)> set;
+};
+
+class DoubtOfContact {
+public:
+  DoubtOfContact(const Order& order, const FootSolution& foot, const FootContact& contact)
+      : order_(order), side_(foot.side), owner_(side_ == FootSide::left ? "left" : "right") {
+    (side_ == FootSide::left ? order_.right : order_.left).reset();
+    FootOrder& mine = of(order_);
+    mine.alterations.sides.reset();
+    ShankWish& wish = *mine.alterations.shank;
+    wish.rule = MarkRule{foot.trim->final_cut.centre};
+    wish.accept_outside_window = true;
+    add_readings(mine.foot, foot);
+    add_bench(contact);
+  }
+
+  std::optional<ContactDoubt> found() {
+    const Propagation moved =
+        propagate(inputs_, Measurands([this](std::span<const double> in, std::span<double> out) {
+                    solve_at(in, out);
+                  }),
+                  figures);
+    for (const Uncertain& result : moved.results)
+      if (!std::isfinite(result.value) || !std::isfinite(result.u)) return {};
+    return ContactDoubt{moved.results[break_at],      moved.results[gap],
+                        moved.results[heel_gap],      moved.results[heel_pry_left],
+                        moved.results[heel_gap_left], depends_on(moved)};
+  }
+
+private:
+  FootOrder& of(Order& order) const { return side_ == FootSide::left ? *order.left : *order.right; }
+
+  void add(const std::string& key, const std::string& kind, std::string words,
+           const Reading& reading, double value, std::function<void(FootOrder&, double)> set) {
+    add_reading(inputs_, key, kind, owner_, value, reading_doubt(reading));
+    moved_.push_back({std::move(words), std::move(set)});
+  }
+
+  void add_foot(const std::string& key, std::string words, std::optional<Reading> Foot::*member,
+                const std::optional<Reading>& reading,
+                const std::optional<Reading>& estimate = {}) {
+    if (!reading && !estimate) return;
+    const Reading& taken = reading ? *reading : *estimate;
+    add(key, key, std::move(words), taken, taken.value(),
+        [member](FootOrder& foot, double value) { foot.foot.*member = measured(value); });
+  }
+
+  void add_break(const std::string& key, const std::string& kind,
+                 std::optional<Reading> ArchBreak::*member, const ArchBreak& taken) {
+    if (!(taken.*member)) return;
+    const Reading& reading = *(taken.*member);
+    add(key, kind, "the arch break", reading, reading.value(),
+        [member](FootOrder& foot, double value) {
+          foot.foot.arch_break.*member = measured(value);
+        });
+  }
+
+  void add_readings(const Foot& foot, const FootSolution& solved) {
+    add_foot("ball_length", "the ball length", &Foot::ball_length, foot.ball_length,
+             estimated_ball_length(order_.estimates_from, foot.length->value()));
+    // An estimated heel front counts from the back of the heel; the order's pose from the shoe's.
+    Reading heel_front = estimated_heel_front(foot.length->value());
+    for (double& value : heel_front.values)
+      value += solved.pose_shift;
+    add_foot("heel_front", "the heel front", &Foot::heel_front, foot.heel_front, heel_front);
+    add_break("arch_break", "arch_break", &ArchBreak::centre, foot.arch_break);
+    add_break("arch_break.medial", "arch_break", &ArchBreak::medial, foot.arch_break);
+    add_break("arch_break.lateral", "arch_break", &ArchBreak::lateral, foot.arch_break);
+    add_foot("arch_depth", "the arch depth", &Foot::arch_depth, foot.arch_depth);
+    add_foot("deepest", "the deepest point", &Foot::deepest, foot.deepest);
+    if (foot.arch_bend_rad) {
+      // An angle's scatter is all in its finding half-width: no tape was laid.
+      const Reading& bend = *foot.arch_bend_rad;
+      add_reading(inputs_, "arch_bend", "arch_bend", owner_, bend.value(), reading_doubt(bend, 0));
+      moved_.push_back({"the arch bend", [](FootOrder& changed, double value) {
+                          changed.foot.arch_bend_rad = measured(value);
+                        }});
+    }
+    add_foot("fold", "the fold", &Foot::fold, foot.fold, estimated_fold());
+  }
+
+  void add_lognormal(std::string words, const BenchFigure& figure,
+                     std::function<void(FootOrder&, double)> set) {
+    const double sd = figure.relative_sd;
+    inputs_.add_own(words, std::log(figure.value),
+                    Source{owner_ + "." + words, std::sqrt(std::log1p(sd * sd))});
+    moved_.push_back({std::move(words), std::move(set)});
+  }
+
+  void add_bench(const FootContact& contact) {
+    of(order_).shoe.stiffness = BendingStiffness{contact.board.value, contact.sole.value};
+    of(order_).shoe.pull = PullForce{contact.pull.value};
+    add_lognormal("the board's stiffness", contact.board, [](FootOrder& foot, double value) {
+      std::get<BendingStiffness>(foot.shoe.stiffness).board = std::exp(value);
+    });
+    add_lognormal("the sole's stiffness", contact.sole, [](FootOrder& foot, double value) {
+      std::get<BendingStiffness>(foot.shoe.stiffness).sole = std::exp(value);
+    });
+    if (contact.pull.value > 0)
+      add_lognormal("the pull", contact.pull, [](FootOrder& foot, double value) {
+        foot.shoe.pull = PullForce{std::exp(value)};
+      });
+  }
+
+  void solve_at(std::span<const double> in, std::span<double> out) {
+    std::fill(out.begin(), out.end(), std::numeric_limits<double>::quiet_NaN());
+    Order changed = order_;
+    for (std::size_t i = 0; i < moved_.size(); ++i)
+      moved_[i].set(of(changed), in[i]);
+    const Solution solution = solve(changed);
+    const auto& foot = side_ == FootSide::left ? solution.left : solution.right;
+    if (!foot) return;
+    const FootContactResult result = foot_contact(of(changed), *foot);
+    if (!result.contact || !result.contact->cut) return;
+    const ContactFigures& cut = result.contact->cut->figures;
+    out[break_at] = cut.break_at;
+    out[gap] = cut.gap;
+    out[heel_gap] = cut.heel_gap;
+    out[heel_pry_left] = result.contact->heel_pry_left;
+    out[heel_gap_left] = result.contact->heel_gap_left;
+  }
+
+  std::string depends_on(const Propagation& found) const {
+    double most = 1e-9;
+    std::string words;
+    for (std::size_t i = 0; i < moved_.size(); ++i) {
+      const double part = std::abs(found.sensitivity(heel_pry_left, i)) * inputs_.u(i);
+      if (part <= most) continue;
+      most = part;
+      words = moved_[i].words;
+    }
+    return words;
+  }
+
+  Order order_;
+  FootSide side_;
+  std::string owner_;
+  Inputs inputs_;
+  std::vector<Moved> moved_; ///< one an input, in their order
+};
+
+} // namespace
+
+std::optional<ContactDoubt> contact_doubt(const Order& order, const FootSolution& foot,
+                                          const FootContact& contact) {
+  if (!foot.trim || !contact.cut) return {};
+  return DoubtOfContact(order, foot, contact).found();
+}
+
+} // namespace shankline

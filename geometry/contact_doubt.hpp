@@ -1,0 +1,34 @@
+// How sure the contact figures are: the readings, the board's, the sole's and the pull's own doubt
+// carried through the whole solver by differences, the board staying cut where it is.
+//
+// Stiffness and pull are lognormal and enter by their logarithms (uncertainty.hpp). What a model of
+// an elastic strip leaves out is not in it: these are how far the readings leave the figures open,
+// no more.
+#pragma once
+
+#include "geometry/foot_contact.hpp"
+#include "geometry/order.hpp"
+#include "geometry/solution.hpp"
+#include "geometry/uncertainty.hpp"
+
+#include <optional>
+#include <string>
+
+namespace shankline {
+
+struct ContactDoubt {
+  Uncertain break_at;      ///< of the cut shoe, foot frame, mm
+  Uncertain gap;           ///< of the cut shoe, mm
+  Uncertain heel_gap;      ///< likewise
+  Uncertain heel_pry_left; ///< cut over uncut
+  Uncertain heel_gap_left; ///< likewise
+  /// What moves the pry that is left most, in words: "the arch depth"; empty where nothing does.
+  std::string depends_on;
+};
+
+/// `foot` was solved from `order`, `contact` from both. Nothing where there is no cut, or where a
+/// reading moved by a hundredth of its doubt has no solution any more.
+std::optional<ContactDoubt> contact_doubt(const Order& order, const FootSolution& foot,
+                                          const FootContact& contact);
+
+} // namespace shankline

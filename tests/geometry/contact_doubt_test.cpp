@@ -1,0 +1,91 @@
+// How sure the contact figures are.
+#include "geometry/contact_doubt.hpp"
+
+#include "geometry/pair_contact.hpp"
+#include "tests/geometry/drawn_orders.hpp"
+#include "tests/geometry/worked_order.hpp"
+
+#include <cmath>
+#include <gtest/gtest.h>
+
+namespace shankline::tests {
+namespace {
+
+struct Doubted {
+  Solution solution;
+  PairContact contact;
+};
+
+Doubted doubted(const Order& order) {
+  Doubted found{solve(order), {}};
+  found.contact = pair_contact(order, found.solution);
+  add_doubt(found.contact, order, found.solution);
+  return found;
+}
+
+/// The pry that is left with the board's stiffness times `factor`, the cut staying where it is.
+double pry_left(Order order, const FootSolution& foot, const FootContact& contact, double factor) {
+  order.left->shoe.stiffness = BendingStiffness{contact.board.value * factor, contact.sole.value};
+  order.left->shoe.pull = PullForce{contact.pull.value};
+  order.left->alterations.shank->rule = MarkRule{foot.trim->final_cut.centre};
+  const Solution solution = solve(order);
+  return foot_contact(*order.left, *solution.left).contact->heel_pry_left;
+}
+
+TEST(ContactDoubt, StandsAroundTheFiguresThemselves) {
+  Draw draw(20260501);
+  int tried = 0;
+  for (int i = 0; i < 20; ++i) {
+    const Order order = drawn_order(draw);
+    const Doubted found = doubted(order);
+    if (!found.contact.left || !found.contact.left->cut) continue;
+    ASSERT_TRUE(found.contact.left_doubt) << i;
+    const ContactDoubt& doubt = *found.contact.left_doubt;
+    EXPECT_NEAR(doubt.gap.value, found.contact.left->cut->figures.gap, 1e-6) << i;
+    EXPECT_NEAR(doubt.heel_pry_left.value, found.contact.left->heel_pry_left, 1e-6) << i;
+    EXPECT_GT(doubt.gap.u, 0) << i;
+    EXPECT_GT(doubt.heel_pry_left.u, 0) << i;
+    EXPECT_FALSE(doubt.depends_on.empty()) << i;
+    ++tried;
+  }
+  EXPECT_GE(tried, 10);
+}
+
+// With every reading known exactly but for the tape, a board that nobody bent is what is left; its
+// share by hand, at another step, is a part of u.
+TEST(ContactDoubt, HoldsTheBoardsStiffnessShareTakenAtAnotherStep) {
+  const Order order = worked_order();
+  const Doubted found = doubted(order);
+  ASSERT_TRUE(found.contact.left && found.contact.left_doubt);
+  const FootContact& contact = *found.contact.left;
+  constexpr double step = 0.05;
+  const double slope = (pry_left(order, *found.solution.left, contact, std::exp(step)) -
+                        pry_left(order, *found.solution.left, contact, std::exp(-step))) /
+                       (2 * step);
+  const double sd = contact.board.relative_sd;
+  const double share = std::abs(slope) * std::sqrt(std::log1p(sd * sd));
+  double nearest = 1;
+  for (const double part : found.contact.left_doubt->heel_pry_left.parts)
+    nearest = std::min(nearest, std::abs(std::abs(part) - share));
+  EXPECT_GT(share, 1e-4);
+  EXPECT_LT(nearest, 0.02 * share);
+}
+
+TEST(ContactDoubt, GrowsWithTheDoubtOfAReading) {
+  Order order = worked_order();
+  order.left->foot.arch_depth->finding = 1;
+  const double sure = doubted(order).contact.left_doubt->gap.u;
+  order.left->foot.arch_depth->finding = 4;
+  EXPECT_GT(doubted(order).contact.left_doubt->gap.u, 1.5 * sure);
+}
+
+TEST(ContactDoubt, AnUncutBoardHasNone) {
+  Order order = worked_order();
+  const Solution solution = solve(order);
+  PairContact contact = pair_contact(order, solution);
+  contact.left->cut.reset();
+  EXPECT_FALSE(contact_doubt(order, *solution.left, *contact.left));
+}
+
+} // namespace
+} // namespace shankline::tests
