@@ -115,6 +115,7 @@ std::string size_words(const std::vector<Stroke>& lines, const Placement& place)
 std::vector<PartFile> part_files(const SheetSet& sheets, const Order& order,
                                  const Solution& solution, const std::string& digest,
                                  const PartFormats& formats) {
+  if (!formats.svg && !formats.dxf) return {};
   const Typeface typeface;
   std::vector<PartFile> files;
   std::vector<std::string> done; // a part over several pages has several templates

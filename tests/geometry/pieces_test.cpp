@@ -7,6 +7,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <cfenv>
 #include <cmath>
 #include <limits>
 #include <numbers>
@@ -208,6 +209,19 @@ TEST(Pieces, FaultStaysEmptyWhenAllIsWell) {
   std::string fault;
   ASSERT_TRUE(cut_pieces(plank, {{30, 10}, {30, -10}}, fault));
   EXPECT_EQ(fault, "");
+}
+
+// CGAL's intervals rest on it.
+TEST(Rounding, CanBeDirected) {
+  volatile double one = 1;
+  volatile double three = 3;
+  const int before = std::fegetround();
+  std::fesetround(FE_UPWARD);
+  const volatile double above = one / three;
+  std::fesetround(FE_DOWNWARD);
+  const volatile double below = one / three;
+  std::fesetround(before);
+  EXPECT_EQ(std::nextafter(below, 1), above);
 }
 
 TEST(IsSimple, KnowsASimpleOutlineFromAnother) {
