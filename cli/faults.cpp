@@ -5,14 +5,27 @@
 #include "export/whole_file.hpp"
 
 #include <exception>
+#include <new>
 #include <ostream>
+#include <string_view>
+#include <unistd.h>
 
 namespace shankline {
+
+void say_out_of_memory() {
+  constexpr std::string_view words = "error: out of memory\n"
+                                     "  do: close other programs, or cut fewer orders at a time\n";
+  // Nothing is left to do when even this cannot be written.
+  [[maybe_unused]] const auto written = ::write(STDERR_FILENO, words.data(), words.size());
+}
 
 ExitCode said_faults(const std::string& name, std::ostream& messages,
                      const std::function<ExitCode()>& work) {
   try {
     return work();
+  } catch (const std::bad_alloc&) {
+    say_out_of_memory();
+    return ExitCode::file_system;
   } catch (const FileFault& fault) {
     messages << "error: " << without_controls(fault.what())
              << "\n  do: choose another place with -o\n";

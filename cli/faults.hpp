@@ -13,4 +13,7 @@ namespace shankline {
 ExitCode said_faults(const std::string& name, std::ostream& messages,
                      const std::function<ExitCode()>& work);
 
+/// On standard error, without taking any memory.
+void say_out_of_memory();
+
 } // namespace shankline

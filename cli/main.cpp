@@ -1,9 +1,27 @@
 #include "cli/command_line.hpp"
+#include "cli/faults.hpp"
 #include "cli/job.hpp"
 
+#include <csignal>
+#include <fcntl.h>
 #include <iostream>
+#include <new>
+#include <unistd.h>
 
-int main(int argc, char** argv) {
+namespace {
+
+/// A stream that was closed by the caller must not become the next file that is opened: messages
+/// would go into it.
+void hold_standard_streams() {
+  for (int stream = STDIN_FILENO; stream <= STDERR_FILENO; ++stream)
+    if (::fcntl(stream, F_GETFD) < 0) {
+      // Reading from what takes output only, and the other way round, fails as on a closed stream.
+      const int held = ::open("/dev/null", stream == STDIN_FILENO ? O_WRONLY : O_RDONLY);
+      if (held > STDERR_FILENO) ::close(held);
+    }
+}
+
+int work(int argc, char** argv) {
   using namespace shankline;
   const auto command = read_command_line(argc, argv);
   if (const Answer* answer = std::get_if<Answer>(&command)) {
@@ -11,4 +29,19 @@ int main(int argc, char** argv) {
     return static_cast<int>(answer->code);
   }
   return static_cast<int>(run(std::get<Request>(command), std::cout, std::cerr));
+}
+
+} // namespace
+
+int main(int argc, char** argv) {
+  // A reader who has seen enough is no reason to stop halfway: writing to it fails, and is said.
+  std::signal(SIGPIPE, SIG_IGN);
+  std::signal(SIGXFSZ, SIG_IGN); // likewise a file grown too large
+  hold_standard_streams();
+  try {
+    return work(argc, argv);
+  } catch (const std::bad_alloc&) {
+    shankline::say_out_of_memory();
+    return static_cast<int>(shankline::ExitCode::file_system);
+  }
 }

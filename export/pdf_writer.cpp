@@ -3,6 +3,7 @@
 #include "export/winansi.hpp"
 
 #include <cmath>
+#include <cstdlib>
 #include <hpdf.h>
 #include <memory>
 #include <numbers>
@@ -21,6 +22,13 @@ float points(double mm) {
 // ISO 32000-1, table 150: a viewer that heeds it offers 100 % first.
 constexpr HPDF_UINT print_scaling_none = 32;
 
+/// The library itself goes on without what it did not get.
+void* take_memory(HPDF_UINT size) {
+  void* const memory = std::malloc(size);
+  if (!memory) throw std::bad_alloc();
+  return memory;
+}
+
 void fail_on_error(HPDF_STATUS error, HPDF_STATUS detail, void*) {
   throw DrawingFault("the PDF library refused the drawing (" + std::to_string(error) + ", " +
                      std::to_string(detail) + ")");
@@ -28,7 +36,8 @@ void fail_on_error(HPDF_STATUS error, HPDF_STATUS detail, void*) {
 
 class PdfWriter {
 public:
-  PdfWriter() : document_(HPDF_New(fail_on_error, nullptr), HPDF_Free) {
+  PdfWriter()
+      : document_(HPDF_NewEx(fail_on_error, take_memory, std::free, 0, nullptr), HPDF_Free) {
     if (!document_) throw std::bad_alloc();
     // Deflating would take longer than all the drawing, to save 30 KB.
     HPDF_SetCompressionMode(doc(), HPDF_COMP_NONE);

@@ -18,6 +18,7 @@ Typeface::Typeface() : fonts_(std::make_unique<Fonts>()) {
   if (!fonts_->document) throw std::bad_alloc();
   fonts_->regular = HPDF_GetFont(fonts_->document, "Helvetica", "WinAnsiEncoding");
   fonts_->bold = HPDF_GetFont(fonts_->document, "Helvetica-Bold", "WinAnsiEncoding");
+  if (!fonts_->regular || !fonts_->bold) throw std::bad_alloc(); // widths would all be zero
 }
 
 Typeface::~Typeface() {

@@ -59,9 +59,24 @@ private:
   bool renamed_ = false;
 };
 
+/// Where a link leads to, so that it stays a link; the path itself for anything else.
+std::string behind_links(const std::string& given) {
+  constexpr int most = 40; // as the kernel follows
+  std::filesystem::path path = given;
+  std::error_code error;
+  for (int i = 0; std::filesystem::is_symlink(path, error); ++i) {
+    if (i == most) fail(given, "cannot be written", ELOOP);
+    const std::filesystem::path next = std::filesystem::read_symlink(path, error);
+    if (error) fail(given, "cannot be written", error.value());
+    path = path.parent_path() / next;
+  }
+  return path.string();
+}
+
 } // namespace
 
-void write_whole_file(const std::string& path, std::string_view bytes) {
+void write_whole_file(const std::string& given, std::string_view bytes) {
+  const std::string path = behind_links(given);
   std::error_code error;
   if (std::filesystem::is_directory(path, error)) fail(path, "cannot be written", EISDIR);
   // Renaming over a device or a pipe would replace it.

@@ -3,8 +3,8 @@
 #include <cstdlib>
 #include <gtest/gtest.h>
 
-#include "tests/support/places.hpp"
 #include "tests/support/case_file.hpp"
+#include "tests/support/places.hpp"
 #include "tests/support/process.hpp"
 #include "tests/support/scratch_directory.hpp"
 

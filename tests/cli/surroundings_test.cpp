@@ -1,0 +1,156 @@
+// The program in hostile surroundings: closed and broken streams, odd paths, links, umasks, limits,
+// no home. It does its work or says what is wrong; it never dies of a signal.
+#include "tests/support/places.hpp"
+#include "tests/support/process.hpp"
+#include "tests/support/scratch_directory.hpp"
+
+#include <filesystem>
+#include <gtest/gtest.h>
+#include <sys/stat.h>
+
+namespace shankline::tests {
+namespace {
+
+namespace fs = std::filesystem;
+
+class Surrounded : public testing::Test {
+protected:
+  void SetUp() override {
+    fs::copy_file(fs::path(places::samples) / "plain.yaml", here() / "order.yaml");
+  }
+
+  fs::path here() const { return scratch_.path(); }
+
+  Finished shell(const std::string& command) const {
+    Surroundings there;
+    there.directory = here();
+    there.environment["SHANKLINE"] = places::program;
+    return run_shell(command, there);
+  }
+
+  bool has_pdf(const fs::path& file) const {
+    return fs::is_regular_file(file) && read_file(file).substr(0, 4) == "%PDF";
+  }
+
+  ScratchDirectory scratch_;
+};
+
+TEST_F(Surrounded, AClosedInputChangesNothing) {
+  EXPECT_EQ(shell("\"$SHANKLINE\" cut order.yaml -o a.pdf <&-").exit_code, 0);
+  EXPECT_TRUE(has_pdf(here() / "a.pdf"));
+}
+
+TEST_F(Surrounded, AClosedOutputIsSaidAndTheSheetsAreWritten) {
+  const Finished cut = shell("\"$SHANKLINE\" cut order.yaml -o a.pdf >&-");
+  EXPECT_EQ(cut.exit_code, 3);
+  EXPECT_NE(cut.err.find("standard output"), std::string::npos) << cut.err;
+  EXPECT_TRUE(has_pdf(here() / "a.pdf"));
+}
+
+TEST_F(Surrounded, ClosedMessagesDoNotEndUpInTheSheets) {
+  // With 2 closed the next file opened would get that number.
+  EXPECT_EQ(shell("\"$SHANKLINE\" cut order.yaml -q -o a.pdf 2>&-").exit_code, 0);
+  EXPECT_TRUE(has_pdf(here() / "a.pdf"));
+  EXPECT_EQ(shell("\"$SHANKLINE\" cut missing.yaml -o b.pdf >&- 2>&- <&-").exit_code, 1);
+  EXPECT_FALSE(fs::exists(here() / "b.pdf"));
+}
+
+TEST_F(Surrounded, ABrokenPipeIsNoDeath) {
+  const Finished cut =
+      shell("{ \"$SHANKLINE\" cut order.yaml --lines -o a.pdf; echo $? >code; } | true; cat code");
+  EXPECT_EQ(cut.out, "3\n");
+  EXPECT_TRUE(has_pdf(here() / "a.pdf"));
+}
+
+TEST_F(Surrounded, AFullOutputIsSaid) {
+  const Finished check = shell("\"$SHANKLINE\" check order.yaml >/dev/full");
+  EXPECT_EQ(check.exit_code, 3);
+  EXPECT_NE(check.err.find("standard output"), std::string::npos) << check.err;
+}
+
+TEST_F(Surrounded, LocaleAndTimeZoneChangeNoByte) {
+  ASSERT_EQ(shell("\"$SHANKLINE\" cut order.yaml -q -o a.pdf").exit_code, 0);
+  for (const char* around :
+       {"LC_ALL=C.UTF-8", "LC_ALL=de_DE.UTF-8 LANG=de_DE.UTF-8", "LC_ALL=tr_TR.UTF-8",
+        "TZ=Pacific/Auckland", "LC_ALL=nonsense TZ=nonsense"}) {
+    ASSERT_EQ(shell("env " + std::string(around) + " \"$SHANKLINE\" cut order.yaml -q -o b.pdf")
+                  .exit_code,
+              0)
+        << around;
+    EXPECT_EQ(read_file(here() / "a.pdf"), read_file(here() / "b.pdf")) << around;
+  }
+}
+
+TEST_F(Surrounded, TheUmaskHolds) {
+  ASSERT_EQ(shell("umask 077; \"$SHANKLINE\" cut order.yaml -q -o a.pdf").exit_code, 0);
+  ASSERT_EQ(shell("umask 022; \"$SHANKLINE\" cut order.yaml -q -o b.pdf").exit_code, 0);
+  struct stat about {};
+  ASSERT_EQ(stat((here() / "a.pdf").c_str(), &about), 0);
+  EXPECT_EQ(about.st_mode & 0777u, 0600u);
+  ASSERT_EQ(stat((here() / "b.pdf").c_str(), &about), 0);
+  EXPECT_EQ(about.st_mode & 0777u, 0644u);
+}
+
+TEST_F(Surrounded, ALinkedTargetStaysALink) {
+  fs::create_directory(here() / "shared");
+  write_file(here() / "shared/real.pdf", "older");
+  fs::create_symlink("shared/real.pdf", here() / "link.pdf");
+  ASSERT_EQ(shell("\"$SHANKLINE\" cut order.yaml -q -o link.pdf").exit_code, 0);
+  EXPECT_TRUE(fs::is_symlink(here() / "link.pdf"));
+  EXPECT_TRUE(has_pdf(here() / "shared/real.pdf"));
+}
+
+TEST_F(Surrounded, ALinkToNothingMakesWhatItNames) {
+  fs::create_symlink("new.pdf", here() / "link.pdf");
+  ASSERT_EQ(shell("\"$SHANKLINE\" cut order.yaml -q -o link.pdf").exit_code, 0);
+  EXPECT_TRUE(has_pdf(here() / "new.pdf"));
+  fs::create_symlink("loop.pdf", here() / "loop.pdf");
+  const Finished loop = shell("\"$SHANKLINE\" cut order.yaml -q -o loop.pdf");
+  EXPECT_EQ(loop.exit_code, 3) << loop.err;
+}
+
+TEST_F(Surrounded, LongAndOddPathsAreTaken) {
+  const std::string folder = "a folder with spaces, 'quotes' and \xc3\xa9";
+  fs::create_directory(here() / folder);
+  std::string deep = folder;
+  for (int i = 0; i < 12; ++i)
+    deep += "/" + std::string(120, 'd');
+  fs::create_directories(here() / deep);
+  Surroundings there;
+  there.directory = here();
+  const Finished cut = run(
+      {places::program, "cut", "./" + folder + "/../order.yaml", "-q", "-o", deep + "/"}, there);
+  EXPECT_EQ(cut.exit_code, 0) << cut.err;
+  EXPECT_TRUE(has_pdf(here() / deep / "order.pdf"));
+  const Finished longer = run(
+      {places::program, "cut", "order.yaml", "-q", "-o", std::string(5000, 'x') + ".pdf"}, there);
+  EXPECT_EQ(longer.exit_code, 3) << longer.err;
+}
+
+TEST_F(Surrounded, ControlCharactersOfANameNeverReachTheTerminal) {
+  fs::copy_file(here() / "order.yaml", here() / "re\033[31md.yaml");
+  const Finished cut = shell("\"$SHANKLINE\" cut re*d.yaml; \"$SHANKLINE\" check $(printf "
+                             "'no\\033[2Jne.yaml')");
+  EXPECT_EQ((cut.out + cut.err).find('\033'), std::string::npos) << cut.out << cut.err;
+  EXPECT_NE(cut.out.find("re?[31md.pdf"), std::string::npos) << cut.out;
+}
+
+TEST_F(Surrounded, NeitherHomeNorTerminalIsNeeded) {
+  EXPECT_EQ(shell("env -i \"$SHANKLINE\" cut order.yaml -q -o a.pdf").exit_code, 0);
+  EXPECT_EQ(shell("HOME=/proc/nowhere setsid \"$SHANKLINE\" cut order.yaml -q -o b.pdf").exit_code,
+            0);
+  EXPECT_EQ(read_file(here() / "a.pdf"), read_file(here() / "b.pdf"));
+}
+
+TEST_F(Surrounded, LimitsAreSaidAndNothingIsLeft) {
+  write_file(here() / "a.pdf", "older");
+  const Finished small = shell("ulimit -f 8; \"$SHANKLINE\" cut order.yaml -q -o a.pdf");
+  EXPECT_EQ(small.exit_code, 3) << small.err;
+  EXPECT_EQ(read_file(here() / "a.pdf"), "older");
+  EXPECT_EQ(std::distance(fs::directory_iterator(here()), fs::directory_iterator()), 2);
+  // 24 MB of address space beyond what the program maps is plenty.
+  EXPECT_EQ(shell("ulimit -v 65536; \"$SHANKLINE\" cut order.yaml -q -o a.pdf").exit_code, 0);
+}
+
+} // namespace
+} // namespace shankline::tests
