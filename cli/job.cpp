@@ -4,6 +4,7 @@
 #include "cli/verb_guide.hpp"
 #include "cli/verbs.hpp"
 
+#include <cerrno>
 #include <ostream>
 #include <stdexcept>
 
@@ -36,7 +37,8 @@ ExitCode run(const Request& request, std::ostream& out, std::ostream& messages) 
                   [&] { return work_of(request.verb)(request, out, messages); });
   out.flush();
   if (out) return code;
-  messages << "error: the results could not be written to standard output\n";
+  // A reader who has seen enough (head) needs no telling.
+  if (errno != EPIPE) messages << "error: the results could not be written to standard output\n";
   return ExitCode::file_system;
 }
 
