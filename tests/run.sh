@@ -70,15 +70,22 @@ coverage() {
       --filter cli/ --exclude-throw-branches --fail-under-line 80
 }
 
-# What once failed first, then a minute of new ideas.
-fuzz() {
-  configure fuzz && build fuzz order_fuzz || return 1
-  program=$(find build/fuzz -type f -name order_fuzz)
-  mkdir -p build/fuzz/corpus build/fuzz/found
-  cp samples/*.yaml build/fuzz/corpus || return 1
+# fuzz_one TARGET SEEDS...: what once failed first, then a minute of new ideas.
+fuzz_one() {
+  fuzz_target=$1
+  shift
+  program=$(find build/fuzz -type f -name "$fuzz_target")
+  mkdir -p "build/fuzz/corpus/$fuzz_target" build/fuzz/found
+  cp "$@" "build/fuzz/corpus/$fuzz_target" || return 1
   "$program" -runs=0 -timeout=5 tests/fuzz/kept &&
-    "$program" -max_total_time=60 -timeout=5 -rss_limit_mb=2048 -max_len=70000 \
-      -artifact_prefix=build/fuzz/found/ build/fuzz/corpus tests/fuzz/kept
+    "$program" -max_total_time="${SHANKLINE_FUZZ_SECONDS:-60}" -timeout=5 -rss_limit_mb=2048 \
+      -max_len=70000 -artifact_prefix=build/fuzz/found/ "build/fuzz/corpus/$fuzz_target" \
+      tests/fuzz/kept
+}
+
+fuzz() {
+  configure fuzz && build fuzz order_fuzz bench_file_fuzz &&
+    fuzz_one order_fuzz samples/*.yaml && fuzz_one bench_file_fuzz samples/pairs/*.yaml
 }
 
 benchmarks() {
@@ -112,7 +119,7 @@ long_steps() {
   check 'cppcheck' second_opinion
   check 'Coverage' coverage
   sed -n '/^TOTAL/p' "$logs/Coverage.log"
-  check 'Fuzzing the reader' fuzz
+  check 'Fuzzing the readers' fuzz
   check 'Benchmarks' benchmarks
   sed -n '/ratio/p' "$logs/Benchmarks.log"
   if [ "$(id -u)" -ne 0 ]; then

@@ -1,0 +1,87 @@
+// What was measured on a worn or a made pair: whatever happens to the file, the reader answers, and
+// says where when the answer is no.
+#include "cli/measured_reader.hpp"
+#include "cli/order_reader.hpp"
+#include "cli/worn_reader.hpp"
+#include "geometry/solution.hpp"
+#include "tests/cli/spoiler.hpp"
+#include "tests/support/places.hpp"
+#include "tests/support/scratch_directory.hpp"
+
+#include <cmath>
+#include <gtest/gtest.h>
+
+namespace shankline::tests {
+namespace {
+
+std::string sample(const std::string& name) {
+  return read_file(places::samples + "/" + name);
+}
+
+std::vector<AcceptanceLine> lines_of_sample() {
+  const ReadOrder read = read_order(sample("sides_lowered.yaml"), "order.yaml");
+  return acceptance_lines(read.order, solve(read.order));
+}
+
+void expect_places(const std::vector<Message>& messages, const std::string& text) {
+  for (const Message& message : messages) {
+    EXPECT_GE(message.line, 1) << to_text(message) << '\n' << text;
+    EXPECT_FALSE(message.what.empty()) << text;
+  }
+}
+
+TEST(WornFile, IsReadAsWritten) {
+  const auto read = read_worn_text(sample("pairs/worn.yaml"), "worn.yaml");
+  ASSERT_TRUE(read.ok());
+  EXPECT_EQ(read.content.dancer, "M-07");
+  ASSERT_TRUE(read.content.left && read.content.left->board_end);
+  EXPECT_DOUBLE_EQ(read.content.left->board_end->value(), 168.25);
+  EXPECT_DOUBLE_EQ(read.content.left->board_end->finding, 1); // of its own row of the guide
+  EXPECT_DOUBLE_EQ(read.content.left->medial->finding, 1.5);
+  ASSERT_TRUE(read.content.right && read.content.right->heel_end);
+  EXPECT_FALSE(read.content.right->medial);
+}
+
+TEST(MeasuredFile, TakesTheInstrumentOfTheFileOrTheSizesOwn) {
+  const auto lines = lines_of_sample();
+  const auto read = read_measured_text(sample("pairs/measured.yaml"), "measured.yaml", lines);
+  ASSERT_TRUE(read.ok());
+  ASSERT_EQ(read.content.sizes.size(), 13u);
+  const auto size = [&](FootSide foot, const std::string& key) -> const MadeSize& {
+    for (const MadeSize& made : read.content.sizes)
+      if (made.foot == foot && made.key == key) return made;
+    throw std::out_of_range(key);
+  };
+  EXPECT_DOUBLE_EQ(size(FootSide::left, "end.centre").U,
+                   instrument_guide(Instrument::half_millimetre_rule).U);
+  EXPECT_DOUBLE_EQ(size(FootSide::right, "kept").U, instrument_guide(Instrument::tape).U);
+  EXPECT_DOUBLE_EQ(size(FootSide::left, "edge_thickness").U, 0.05);
+}
+
+TEST(BenchFiles, EverySpoiltOneGetsAnAnswer) {
+  Spoiler spoiler(20260520);
+  const auto lines = lines_of_sample();
+  const std::string worn = sample("pairs/worn.yaml");
+  const std::string measured = sample("pairs/measured.yaml");
+  int good = 0;
+  int bad = 0;
+  for (int i = 0; i < 1500 && !HasFailure(); ++i) {
+    const std::string spoilt_worn = spoiler.spoil(worn);
+    const auto read_worn = read_worn_text(spoilt_worn, "worn.yaml");
+    expect_places(read_worn.messages, spoilt_worn);
+    const std::string spoilt = spoiler.spoil(measured);
+    const auto read = read_measured_text(spoilt, "measured.yaml", lines);
+    expect_places(read.messages, spoilt);
+    if (read.ok())
+      for (const MadeSize& made : read.content.sizes) {
+        EXPECT_TRUE(std::isfinite(made.value) && made.U > 0) << spoilt;
+      }
+    ++(read.ok() ? good : bad);
+    ++(read_worn.ok() ? good : bad);
+  }
+  EXPECT_GT(good, 100);
+  EXPECT_GT(bad, 1000);
+}
+
+} // namespace
+} // namespace shankline::tests

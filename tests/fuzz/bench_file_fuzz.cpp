@@ -1,0 +1,36 @@
+// Feeds any bytes to the readers of what was measured on a worn pair (first byte even) or on a made
+// one (odd): they must answer, and say where when the answer is no.
+#include "cli/measured_reader.hpp"
+#include "cli/worn_reader.hpp"
+
+#include <cstddef>
+#include <cstdint>
+#include <cstdlib>
+#include <string>
+
+namespace {
+
+template <class File> void expect_places(const File& read) {
+  for (const shankline::Message& message : read.messages)
+    if (message.line < 1 || message.column < 1 || shankline::to_text(message).empty()) std::abort();
+}
+
+std::vector<shankline::AcceptanceLine> lines() {
+  std::vector<shankline::AcceptanceLine> lines;
+  for (const auto foot : {shankline::FootSide::left, shankline::FootSide::right})
+    for (const char* key : {"end.medial", "end.centre", "kept", "bevel", "sides.back"})
+      lines.push_back({foot, key, key, 60, {0, -1.5}, {}});
+  return lines;
+}
+
+} // namespace
+
+extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* bytes, std::size_t size) {
+  if (size == 0) return 0;
+  const std::string text(bytes + 1, bytes + size);
+  if (bytes[0] % 2 == 0)
+    expect_places(shankline::read_worn_text(text, "worn.yaml"));
+  else
+    expect_places(shankline::read_measured_text(text, "measured.yaml", lines()));
+  return 0;
+}
