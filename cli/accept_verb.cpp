@@ -1,7 +1,7 @@
 // A made or delivered pair against its order, line by line.
 #include "cli/bench_json.hpp"
+#include "cli/finished_sheets.hpp"
 #include "cli/measured_reader.hpp"
-#include "cli/sheet_words.hpp"
 #include "cli/solved_order.hpp"
 #include "cli/target.hpp"
 #include "cli/text_columns.hpp"
@@ -68,9 +68,8 @@ std::string sheet_target(const Request& request) {
 std::size_t write_sheet(const Request& request, const SolvedOrder& solved, const JudgedPair& pair,
                         const AcceptanceWish& what, const std::string& target,
                         std::ostream& messages) {
-  const SheetSet set =
-      acceptance_set(solved.order(), pair, what, {request.paper, request.units, solved.digest});
-  say_unshown(set.unshown, solved.read.file, messages);
+  SheetSet set = acceptance_set(solved.order(), pair, what, sheet_wish(request, solved.digest));
+  finish_sheets(set, solved.read.file, messages);
   write_whole_file(target, pdf_bytes(set.drawing));
   return set.drawing.pages.size();
 }

@@ -1,6 +1,7 @@
 #include "cli/faults.hpp"
 
 #include "cli/message.hpp"
+#include "cli/source_date.hpp"
 #include "export/side_sheet.hpp"
 #include "export/whole_file.hpp"
 
@@ -30,6 +31,9 @@ ExitCode said_faults(const std::string& name, std::ostream& messages,
     messages << "error: " << without_controls(fault.what())
              << "\n  do: choose another place with -o\n";
     return ExitCode::file_system;
+  } catch (const EnvironmentFault& fault) {
+    messages << "error: " << fault.what() << '\n';
+    return ExitCode::bad_usage;
   } catch (const DoesNotFit& fault) {
     messages << without_controls(name) << ": error: " << fault.what()
              << "\n  do: check the side heights and wing_at\n";

@@ -1,7 +1,7 @@
 // Lines copied from a worn pair that was right, beside what the model would have said.
 #include "cli/bench_json.hpp"
+#include "cli/finished_sheets.hpp"
 #include "cli/report.hpp"
-#include "cli/sheet_words.hpp"
 #include "cli/solved_order.hpp"
 #include "cli/target.hpp"
 #include "cli/text_columns.hpp"
@@ -87,9 +87,9 @@ ExitCode run_match(const Request& request, std::ostream& out, std::ostream& mess
   std::size_t pages = 0;
   const std::string target = target_of(request, request.orders.front());
   if (!request.output.empty()) {
-    const SheetSet set = sheet_set(solved->order(), solved->solution, solved->solution.findings,
-                                   {request.paper, request.units, solved->digest});
-    say_unshown(set.unshown, solved->read.file, messages);
+    SheetSet set = sheet_set(solved->order(), solved->solution, solved->solution.findings,
+                             sheet_wish(request, solved->digest));
+    finish_sheets(set, solved->read.file, messages);
     write_whole_file(target, pdf_bytes(set.drawing));
     pages = set.drawing.pages.size();
   }

@@ -1,9 +1,9 @@
 // cut, check and chart: one order or many, each from its text to numbers and sheets.
 #include "cli/chart_table.hpp"
 #include "cli/faults.hpp"
+#include "cli/finished_sheets.hpp"
 #include "cli/message.hpp"
 #include "cli/report.hpp"
-#include "cli/sheet_words.hpp"
 #include "cli/solved_order.hpp"
 #include "cli/target.hpp"
 #include "cli/verbs.hpp"
@@ -58,12 +58,12 @@ public:
   }
 
   void lay_out() {
-    const SheetWish wish{request_.paper, request_.units, solved_->digest};
+    const SheetWish wish = sheet_wish(request_, solved_->digest);
     sheets_ =
         request_.verb == Verb::chart
             ? chart_set(solved_->order(), solved_->solution, charts_, wish)
             : sheet_set(solved_->order(), solved_->solution, solved_->solution.findings, wish);
-    say_unshown(sheets_->unshown, solved_->read.file, messages_);
+    finish_sheets(*sheets_, solved_->read.file, messages_);
   }
 
   /// Returns what was written, in words.

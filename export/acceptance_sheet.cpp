@@ -178,7 +178,8 @@ std::string verdict_words(Acceptance verdict) {
 
 SheetSet acceptance_set(const Order& order, const JudgedPair& pair, const AcceptanceWish& what,
                         const SheetWish& wish) {
-  const Typeface typeface;
+  ChosenLettering chosen = lettering_of(order, wish.find_faces);
+  const Typeface typeface(chosen.lettering);
   SheetContext context{order, typeface, wish.paper, wish.units, wish.digest, 1};
   SheetSet set;
   set.drawing.title = "Acceptance: " + order_line(order);
@@ -189,7 +190,8 @@ SheetSet acceptance_set(const Order& order, const JudgedPair& pair, const Accept
     context.pages = set.drawing.pages.size();
     set.drawing.pages = AcceptanceLayout(context, pair, what).draw();
   }
-  set.unshown = unshown_characters(order);
+  set.drawing.lettering = std::move(chosen.lettering);
+  set.unshown = std::move(chosen.unshown);
   return set;
 }
 

@@ -78,6 +78,7 @@ public:
               std::size_t number, const std::string& warning)
       : context_(context), foot_(foot), order_(order),
         page_(context, number, left_foot() ? "Board, left foot" : "Board, right foot") {
+    page_.label(left_foot() ? "board L" : "board R");
     const double strip = page_.title_strip(left_foot() ? "L" : "R", warning);
     top_ = strip - 4;
   }

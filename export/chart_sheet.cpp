@@ -62,6 +62,7 @@ public:
               foot.side == FootSide::left ? "Break chart, left foot" : "Break chart, right foot") {}
 
   Page draw() && {
+    page_.label(foot_.side == FootSide::left ? "chart L" : "chart R");
     double y = page_.title_strip(foot_.side == FootSide::left ? "L" : "R", "") - 5;
     const double width = page_.right() - page_.left();
     y = page_.paragraph({page_.left(), y}, width,

@@ -21,4 +21,34 @@ bool is_control(std::uint32_t code) {
          (code & 0xfffeu) == 0xfffeu || code > 0x10ffff;
 }
 
+std::u32string code_points(std::string_view utf8) {
+  std::u32string characters;
+  characters.reserve(utf8.size());
+  while (!utf8.empty()) {
+    const auto [code, length] = next_code_point(utf8);
+    characters += static_cast<char32_t>(code);
+    utf8.remove_prefix(length);
+  }
+  return characters;
+}
+
+std::string to_utf8(char32_t character) {
+  const auto c = static_cast<std::uint32_t>(character);
+  const auto byte = [](std::uint32_t bits) {
+    return static_cast<char>(static_cast<unsigned char>(bits));
+  };
+  const auto tail = [&](int shift) { return byte(0x80 | (c >> shift & 0x3f)); };
+  if (c < 0x80) return {byte(c)};
+  if (c < 0x800) return {byte(0xc0 | c >> 6), tail(0)};
+  if (c < 0x10000) return {byte(0xe0 | c >> 12), tail(6), tail(0)};
+  return {byte(0xf0 | c >> 18), tail(12), tail(6), tail(0)};
+}
+
+std::string to_utf8(std::u32string_view characters) {
+  std::string utf8;
+  for (const char32_t character : characters)
+    utf8 += to_utf8(character);
+  return utf8;
+}
+
 } // namespace shankline

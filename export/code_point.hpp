@@ -1,8 +1,9 @@
-// UTF-8 taken apart, one character at a time.
+// UTF-8 taken apart, one character at a time, and put together.
 #pragma once
 
 #include <cstddef>
 #include <cstdint>
+#include <string>
 #include <string_view>
 #include <utility>
 
@@ -14,5 +15,10 @@ std::pair<std::uint32_t, std::size_t> next_code_point(std::string_view utf8);
 
 /// C0, DEL, C1, and what is no character at all.
 bool is_control(std::uint32_t code);
+
+std::u32string code_points(std::string_view utf8);
+
+std::string to_utf8(char32_t character);
+std::string to_utf8(std::u32string_view characters);
 
 } // namespace shankline

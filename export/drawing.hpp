@@ -1,10 +1,13 @@
 // A drawing in millimetres: pages of strokes, fills and texts, before any file format.
 #pragma once
 
+#include "export/lettering.hpp"
 #include "export/line_kind.hpp"
 #include "export/paper.hpp"
 #include "geometry/point.hpp"
 
+#include <cstdint>
+#include <optional>
 #include <string>
 #include <variant>
 #include <vector>
@@ -37,6 +40,7 @@ struct Page {
   Paper paper{};
   std::string title; ///< for the bookmark: "Board, left foot"
   std::vector<Mark> marks;
+  std::string label{}; ///< what a viewer calls the page instead of its number: "board L"; ASCII
 };
 
 struct Drawing {
@@ -44,6 +48,9 @@ struct Drawing {
   std::string author;
   std::string subject;
   std::vector<Page> pages;
+  Lettering lettering;
+  /// Seconds since 1970-01-01 00:00 UTC, if the file is to hold when it was made.
+  std::optional<std::int64_t> created;
 };
 
 } // namespace shankline

@@ -69,6 +69,7 @@ private:
   void new_page(const char* title) {
     if (page_) pages_.push_back(std::move(*page_).finish());
     page_.emplace(context_, number_ + pages_.size(), title);
+    page_->label("order");
     y_ = page_->title_strip("", "") - 9;
   }
 

@@ -1,10 +1,15 @@
 #include "export/pdf_writer.hpp"
 
-#include "export/winansi.hpp"
+#include "export/code_point.hpp"
+#include "export/face_file.hpp"
 
+#include <algorithm>
+#include <array>
+#include <chrono>
 #include <cmath>
 #include <cstdlib>
 #include <hpdf.h>
+#include <hpdf_objects.h>
 #include <memory>
 #include <numbers>
 #include <optional>
@@ -34,6 +39,54 @@ void fail_on_error(HPDF_STATUS error, HPDF_STATUS detail, void*) {
                      std::to_string(detail) + ")");
 }
 
+/// PDFDocEncoding and Latin 1 agree on these (ISO 32000-1, annex D.3).
+bool is_short(char32_t c) {
+  return (c >= 0x20 && c < 0x7f) || (c > 0xa0 && c <= 0xff && c != 0xad);
+}
+
+/// Titles and bookmarks: a byte a character where that suffices, else UTF-8, which the library
+/// turns into UTF-16 of the basic plane.
+struct TextString {
+  std::string bytes;
+  bool is_utf8 = false;
+
+  explicit TextString(const std::string& words) {
+    const std::u32string characters = code_points(words);
+    is_utf8 = !std::all_of(characters.begin(), characters.end(), is_short);
+    for (const char32_t c : characters)
+      if (is_utf8)
+        bytes += to_utf8(c > 0xffff ? U'?' : c);
+      else
+        bytes += static_cast<char>(static_cast<unsigned char>(c));
+  }
+};
+
+/// What the codes of an embedded face mean. The library writes a mapping that readers object to:
+/// of glyphs, where one of characters belongs (ISO 32000-1, 9.10.3).
+std::string character_map(std::u32string_view characters) {
+  constexpr std::array digits{'0', '1', '2', '3', '4', '5', '6', '7',
+                              '8', '9', 'A', 'B', 'C', 'D', 'E', 'F'};
+  const auto code = [&](char32_t c) {
+    std::string hex = "<";
+    for (const int shift : {12, 8, 4, 0})
+      hex += digits[c >> shift & 0xf];
+    return hex + ">";
+  };
+  std::string map = "/CIDInit /ProcSet findresource begin\n12 dict begin\nbegincmap\n"
+                    "/CIDSystemInfo << /Registry (Adobe) /Ordering (UCS) /Supplement 0 >> def\n"
+                    "/CMapName /Adobe-Identity-UCS def\n/CMapType 2 def\n"
+                    "1 begincodespacerange\n<0000> <FFFF>\nendcodespacerange\n";
+  constexpr std::size_t most = 100; // entries of one list
+  for (std::size_t i = 0; i < characters.size(); i += most) {
+    const std::u32string_view part = characters.substr(i, most);
+    map += std::to_string(part.size()) + " beginbfchar\n";
+    for (const char32_t c : part)
+      map += code(c) + " " + code(c) + "\n";
+    map += "endbfchar\n";
+  }
+  return map + "endcmap\nCMapName currentdict /CMap defineresource pop\nend\nend\n";
+}
+
 class PdfWriter {
 public:
   PdfWriter()
@@ -42,25 +95,124 @@ public:
     // Deflating would take longer than all the drawing, to save 30 KB.
     HPDF_SetCompressionMode(doc(), HPDF_COMP_NONE);
     HPDF_SetViewerPreference(doc(), print_scaling_none);
-    regular_ = HPDF_GetFont(doc(), "Helvetica", "WinAnsiEncoding");
-    bold_ = HPDF_GetFont(doc(), "Helvetica-Bold", "WinAnsiEncoding");
+    base_ = {HPDF_GetFont(doc(), "Helvetica", "WinAnsiEncoding"),
+             HPDF_GetFont(doc(), "Helvetica-Bold", "WinAnsiEncoding")};
   }
 
   std::string write(const Drawing& drawing) {
     if (drawing.pages.empty()) throw DrawingFault("a drawing without a page");
-    info(HPDF_INFO_TITLE, drawing.title);
-    info(HPDF_INFO_AUTHOR, drawing.author);
-    info(HPDF_INFO_SUBJECT, drawing.subject);
+    use_faces(drawing.lettering);
+    add_info(drawing);
     for (const Page& page : drawing.pages)
       add_page(page);
+    add_labels(drawing.pages);
     return saved();
   }
 
 private:
+  struct Pair {
+    HPDF_Font regular = nullptr;
+    HPDF_Font bold = nullptr;
+  };
+
+  /// Of an em.
+  static double width_of(const LetterRun& run, HPDF_Font font) {
+    return HPDF_Font_TextWidth(font, reinterpret_cast<const HPDF_BYTE*>(run.bytes.data()),
+                               static_cast<HPDF_UINT>(run.bytes.size()))
+               .width /
+           1000.0;
+  }
+
   HPDF_Doc doc() const { return document_.get(); }
 
-  void info(HPDF_InfoType type, const std::string& words) {
-    HPDF_SetInfoAttr(doc(), type, to_winansi(words).bytes.c_str());
+  void use_faces(const Lettering& lettering) {
+    lettering_ = &lettering;
+    faces_.resize(lettering.faces.size());
+    if (!faces_.empty()) HPDF_SetCompressionMode(doc(), HPDF_COMP_METADATA); // faces only
+  }
+
+  /// Faces are loaded when a text needs them: most names are nowhere in bold.
+  HPDF_Font font_of(const LetterRun& run, Weight weight) {
+    Pair& pair = run.face ? faces_[*run.face] : base_;
+    HPDF_Font& font = weight == Weight::bold ? pair.bold : pair.regular;
+    if (font) return font;
+    const Face& face = lettering_->faces[*run.face];
+    const bool one_for_both = face.bold == face.regular;
+    font = load(weight == Weight::bold ? face.bold : face.regular, face.shows);
+    if (one_for_both) pair = {font, font};
+    return font;
+  }
+
+  void use_utf8() {
+    if (!utf8_) HPDF_UseUTFEncodings(doc());
+    utf8_ = true;
+  }
+
+  HPDF_Font load(const FaceFile& face, std::u32string_view characters) {
+    use_utf8();
+    const char* name = is_collection(face)
+                           ? HPDF_LoadTTFontFromFile2(doc(), face.path.c_str(),
+                                                      static_cast<HPDF_UINT>(face.index), HPDF_TRUE)
+                           : HPDF_LoadTTFontFromFile(doc(), face.path.c_str(), HPDF_TRUE);
+    const HPDF_Font font = HPDF_GetFont(doc(), name, "UTF-8");
+    auto* map = static_cast<HPDF_Dict>(HPDF_Dict_GetItem(font, "ToUnicode", HPDF_OCLASS_DICT));
+    if (!map || !map->stream) throw DrawingFault("a face without a map of its characters");
+    HPDF_MemStream_FreeData(map->stream);
+    HPDF_Stream_WriteStr(map->stream, character_map(characters).c_str());
+    return font;
+  }
+
+  /// What needs UTF-16 comes last: the library's encoder stays once it is set.
+  void add_info(const Drawing& drawing) {
+    const std::array<std::pair<HPDF_InfoType, TextString>, 3> entries{
+        {{HPDF_INFO_TITLE, TextString(drawing.title)},
+         {HPDF_INFO_AUTHOR, TextString(drawing.author)},
+         {HPDF_INFO_SUBJECT, TextString(drawing.subject)}}};
+    for (const auto& [type, text] : entries)
+      if (!text.is_utf8) HPDF_SetInfoAttr(doc(), type, text.bytes.c_str());
+    for (const auto& [type, text] : entries) {
+      if (!text.is_utf8) continue;
+      use_utf8();
+      HPDF_SetCurrentEncoder(doc(), "UTF-8");
+      HPDF_SetInfoAttr(doc(), type, text.bytes.c_str());
+    }
+    if (drawing.created) add_date(*drawing.created);
+  }
+
+  void add_date(std::int64_t created) {
+    using namespace std::chrono;
+    const sys_seconds moment{seconds(created)};
+    const sys_days day = floor<days>(moment);
+    const year_month_day date{day};
+    const hh_mm_ss time{moment - day};
+    HPDF_Date stamp{};
+    stamp.year = static_cast<int>(date.year());
+    stamp.month = static_cast<int>(static_cast<unsigned>(date.month()));
+    stamp.day = static_cast<int>(static_cast<unsigned>(date.day()));
+    stamp.hour = static_cast<int>(time.hours().count());
+    stamp.minutes = static_cast<int>(time.minutes().count());
+    stamp.seconds = static_cast<int>(time.seconds().count());
+    stamp.ind = 'Z';
+    HPDF_SetInfoDateAttr(doc(), HPDF_INFO_CREATION_DATE, stamp);
+  }
+
+  void add_bookmark(const std::string& title) {
+    const TextString text(title);
+    if (text.is_utf8) use_utf8();
+    const HPDF_Encoder encoder = text.is_utf8 ? HPDF_GetEncoder(doc(), "UTF-8") : nullptr;
+    const HPDF_Outline bookmark = HPDF_CreateOutline(doc(), nullptr, text.bytes.c_str(), encoder);
+    HPDF_Outline_SetDestination(bookmark, HPDF_Page_CreateDestination(page_));
+  }
+
+  /// Pages of one part that follow one another are counted: "order 1", "order 2", "board L 1".
+  void add_labels(const std::vector<Page>& pages) {
+    for (std::size_t i = 0; i < pages.size(); ++i) {
+      const std::string& label = pages[i].label;
+      if (i > 0 && label == pages[i - 1].label) continue;
+      const auto number = static_cast<HPDF_UINT>(i);
+      HPDF_AddPageLabel(doc(), number, HPDF_PAGE_NUM_STYLE_DECIMAL, label.empty() ? number + 1 : 1,
+                        (label.empty() ? label : label + " ").c_str());
+    }
   }
 
   void add_page(const Page& page) {
@@ -71,9 +223,7 @@ private:
     HPDF_Page_SetLineCap(page_, HPDF_BUTT_END);
     HPDF_Page_SetLineJoin(page_, HPDF_ROUND_JOIN);
     kind_.reset();
-    HPDF_Outline bookmark =
-        HPDF_CreateOutline(doc(), nullptr, to_winansi(page.title).bytes.c_str(), nullptr);
-    HPDF_Outline_SetDestination(bookmark, HPDF_Page_CreateDestination(page_));
+    add_bookmark(page.title);
     for (const Mark& mark : page.marks) {
       if (const auto* line = std::get_if<Stroke>(&mark)) add(*line);
       if (const auto* words = std::get_if<Text>(&mark)) add(*words);
@@ -128,12 +278,12 @@ private:
         !std::isfinite(text.angle))
       throw DrawingFault("a text without a size: " + text.words);
     stroke_path();
-    const HPDF_Font font = text.weight == Weight::bold ? bold_ : regular_;
-    const std::string bytes = to_winansi(text.words).bytes;
+    const std::vector<LetterRun> runs = letter_runs(text.words, *lettering_);
     const float size = static_cast<float>(text.size * points_per_mm);
     HPDF_Page_BeginText(page_);
-    HPDF_Page_SetFontAndSize(page_, font, size);
-    const double width = HPDF_Page_TextWidth(page_, bytes.c_str()) / points_per_mm;
+    double width = 0;
+    for (const LetterRun& run : runs)
+      width += width_of(run, font_of(run, text.weight)) * text.size;
     const double back = text.align == Align::left     ? 0
                         : text.align == Align::centre ? width / 2
                                                       : width;
@@ -149,7 +299,10 @@ private:
       HPDF_Page_SetTextMatrix(page_, static_cast<float>(c), static_cast<float>(s),
                               static_cast<float>(-s), static_cast<float>(c), points(start.x),
                               points(start.y));
-    HPDF_Page_ShowText(page_, bytes.c_str());
+    for (const LetterRun& run : runs) {
+      HPDF_Page_SetFontAndSize(page_, font_of(run, text.weight), size);
+      HPDF_Page_ShowText(page_, run.bytes.c_str());
+    }
     HPDF_Page_EndText(page_);
   }
 
@@ -166,8 +319,10 @@ private:
   }
 
   std::unique_ptr<std::remove_pointer_t<HPDF_Doc>, decltype(&HPDF_Free)> document_;
-  HPDF_Font regular_ = nullptr;
-  HPDF_Font bold_ = nullptr;
+  Pair base_;
+  std::vector<Pair> faces_; ///< as the lettering's; null until a text needs it
+  const Lettering* lettering_ = nullptr;
+  bool utf8_ = false; ///< the library knows UTF-8
   HPDF_Page page_ = nullptr;
   Paper paper_{};
   std::optional<LineKind> kind_;

@@ -11,6 +11,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <utility>
 
 namespace shankline {
 
@@ -31,9 +32,12 @@ class SheetPage {
 public:
   static constexpr double margin = 10; ///< more than the unprintable 8
 
-  /// On the context's paper, or on another.
+  /// On the context's paper, or on another. The title is the page's bookmark too.
   SheetPage(const SheetContext& context, std::size_t number, std::string title,
             const std::optional<Paper>& paper = {});
+
+  /// What a viewer calls the page: "board L".
+  void label(std::string words) { page_.label = std::move(words); }
 
   const SheetContext& context() const { return context_; }
   double left() const { return margin; }

@@ -4,9 +4,8 @@
 #include "export/chart_sheet.hpp"
 #include "export/order_sheet.hpp"
 #include "export/side_sheet.hpp"
-#include "export/winansi.hpp"
 
-#include <algorithm>
+#include <utility>
 
 namespace shankline {
 namespace {
@@ -26,9 +25,10 @@ class SetMaker {
 public:
   SetMaker(const Order& order, const Solution& solution, const Findings& cautions,
            const SheetWish& wish)
-      : order_(order), solution_(solution),
-        cautions_(cautions), context_{order,      typeface_,   wish.paper,
-                                      wish.units, wish.digest, page_count(solution)} {}
+      : order_(order), solution_(solution), cautions_(cautions),
+        lettering_(lettering_of(order, wish.find_faces)),
+        typeface_(lettering_.lettering), context_{order,      typeface_,   wish.paper,
+                                                  wish.units, wish.digest, page_count(solution)} {}
 
   SheetSet make() && {
     set_.drawing.title = "Cutting sheets: " + order_line(order_);
@@ -43,6 +43,8 @@ public:
     add_boards(solution_.right, order_.right, "right");
     add_sides(solution_.left, order_.left);
     add_sides(solution_.right, order_.right);
+    set_.drawing.lettering = std::move(lettering_.lettering);
+    set_.unshown = std::move(lettering_.unshown);
     return std::move(set_);
   }
 
@@ -87,6 +89,7 @@ private:
   const Order& order_;
   const Solution& solution_;
   const Findings& cautions_;
+  ChosenLettering lettering_;
   const Typeface typeface_;
   SheetContext context_;
   SheetSet set_;
@@ -94,26 +97,19 @@ private:
 
 } // namespace
 
-std::vector<std::string> unshown_characters(const Order& order) {
-  std::vector<std::string> characters;
-  for (const std::string* words : {&order.dancer, &order.pair, &order.date, &order.note})
-    for (const std::string& character : to_winansi(*words).missing)
-      if (std::find(characters.begin(), characters.end(), character) == characters.end())
-        characters.push_back(character);
-  return characters;
+ChosenLettering lettering_of(const Order& order, const FindFaces& find) {
+  return choose_lettering({order.dancer, order.pair, order.date, order.note}, find);
 }
 
 SheetSet sheet_set(const Order& order, const Solution& solution, const Findings& cautions,
                    const SheetWish& wish) {
-  SheetSet set = SetMaker(order, solution, cautions, wish).make();
-
-  set.unshown = unshown_characters(order);
-  return set;
+  return SetMaker(order, solution, cautions, wish).make();
 }
 
 SheetSet chart_set(const Order& order, const Solution& solution,
                    const std::vector<FootChart>& charts, const SheetWish& wish) {
-  const Typeface typeface;
+  ChosenLettering chosen = lettering_of(order, wish.find_faces);
+  const Typeface typeface(chosen.lettering);
   const SheetContext context{order, typeface, wish.paper, wish.units, wish.digest, charts.size()};
   SheetSet set;
   set.drawing.title = "Break chart: " + order_line(order);
@@ -123,7 +119,8 @@ SheetSet chart_set(const Order& order, const Solution& solution,
     set.drawing.pages.push_back(
         chart_sheet(context, foot.side == FootSide::left ? *solution.left : *solution.right,
                     foot.chart, set.drawing.pages.size()));
-  set.unshown = unshown_characters(order);
+  set.drawing.lettering = std::move(chosen.lettering);
+  set.unshown = std::move(chosen.unshown);
   return set;
 }
 

@@ -3,6 +3,7 @@
 
 #include "export/drawing.hpp"
 #include "export/length_text.hpp"
+#include "export/lettering.hpp"
 #include "export/template.hpp"
 #include "geometry/break_chart.hpp"
 #include "geometry/finding.hpp"
@@ -17,8 +18,7 @@ struct SheetSet {
   Drawing drawing;
   std::vector<Template> templates;
   std::vector<Proof> proofs;
-  /// Characters of the order's texts that no face here can show; on the page each is a '?'.
-  std::vector<std::string> unshown;
+  Unshown unshown; ///< characters of the order's texts; on the page each is a '?'
 };
 
 struct FootChart {
@@ -29,11 +29,12 @@ struct FootChart {
 struct SheetWish {
   Paper paper;
   Units units = Units::mm;
-  std::string digest; ///< of the order's text, short
+  std::string digest;   ///< of the order's text, short
+  FindFaces find_faces{}; ///< for texts beyond Western European ones; none for no such faces
 };
 
-/// Those of the order's texts that no face here can show.
-std::vector<std::string> unshown_characters(const Order& order);
+/// What shows the order's own texts.
+ChosenLettering lettering_of(const Order& order, const FindFaces& find);
 
 /// The break charts alone, a page a foot.
 SheetSet chart_set(const Order& order, const Solution& solution,

@@ -30,6 +30,8 @@ public:
         lines_(side_lines(side, order)) {}
 
   SideSheet draw() && {
+    page_.label(std::string(big_toe(side_) ? "side medial " : "side lateral ") +
+                (foot_ == FootSide::left ? "L" : "R"));
     top_ = page_.title_strip(foot_ == FootSide::left ? "L" : "R", "") - 4;
     place();
     lines();

@@ -1,36 +1,72 @@
 #include "export/typeface.hpp"
 
-#include "export/winansi.hpp"
+#include "export/face_file.hpp"
 
 #include <hpdf.h>
 #include <new>
+#include <stdexcept>
+#include <utility>
 
 namespace shankline {
 
+namespace {
+
+HPDF_Font load(HPDF_Doc document, const FaceFile& face) {
+  const char* name = is_collection(face)
+                         ? HPDF_LoadTTFontFromFile2(document, face.path.c_str(),
+                                                    static_cast<HPDF_UINT>(face.index), HPDF_FALSE)
+                         : HPDF_LoadTTFontFromFile(document, face.path.c_str(), HPDF_FALSE);
+  const HPDF_Font font = name ? HPDF_GetFont(document, name, "UTF-8") : nullptr;
+  if (!font) throw std::runtime_error("a face can no longer be read: " + face.path);
+  return font;
+}
+
+} // namespace
+
 struct Typeface::Fonts {
-  HPDF_Doc document = nullptr;
-  HPDF_Font regular = nullptr;
-  HPDF_Font bold = nullptr;
+  struct Pair {
+    HPDF_Font regular = nullptr;
+    HPDF_Font bold = nullptr;
+  };
+  HPDF_Doc document = HPDF_New(nullptr, nullptr);
+  Pair base;
+  std::vector<Pair> faces; ///< as the lettering's
+
+  Fonts() = default;
+  Fonts(const Fonts&) = delete;
+  Fonts& operator=(const Fonts&) = delete;
+  ~Fonts() { HPDF_Free(document); }
 };
 
-Typeface::Typeface() : fonts_(std::make_unique<Fonts>()) {
-  fonts_->document = HPDF_New(nullptr, nullptr);
-  if (!fonts_->document) throw std::bad_alloc();
-  fonts_->regular = HPDF_GetFont(fonts_->document, "Helvetica", "WinAnsiEncoding");
-  fonts_->bold = HPDF_GetFont(fonts_->document, "Helvetica-Bold", "WinAnsiEncoding");
-  if (!fonts_->regular || !fonts_->bold) throw std::bad_alloc(); // widths would all be zero
+Typeface::Typeface(Lettering lettering)
+    : lettering_(std::move(lettering)), fonts_(std::make_unique<Fonts>()) {
+  const HPDF_Doc document = fonts_->document;
+  if (!document) throw std::bad_alloc();
+  fonts_->base = {HPDF_GetFont(document, "Helvetica", "WinAnsiEncoding"),
+                  HPDF_GetFont(document, "Helvetica-Bold", "WinAnsiEncoding")};
+  if (!fonts_->base.regular || !fonts_->base.bold)
+    throw std::bad_alloc(); // widths would all be zero
+  if (lettering_.faces.empty()) return;
+  HPDF_UseUTFEncodings(document);
+  for (const Face& face : lettering_.faces) {
+    const HPDF_Font regular = load(document, face.regular);
+    fonts_->faces.push_back(
+        {regular, face.bold == face.regular ? regular : load(document, face.bold)});
+  }
 }
 
-Typeface::~Typeface() {
-  HPDF_Free(fonts_->document);
-}
+Typeface::~Typeface() = default;
 
 double Typeface::width(std::string_view words, double size, Weight weight) const {
-  const std::string bytes = to_winansi(words).bytes;
-  const HPDF_Font font = weight == Weight::bold ? fonts_->bold : fonts_->regular;
-  const HPDF_TextWidth measured = HPDF_Font_TextWidth(
-      font, reinterpret_cast<const HPDF_BYTE*>(bytes.data()), static_cast<HPDF_UINT>(bytes.size()));
-  return measured.width * size / 1000.0;
+  double thousandths = 0; // of the em
+  for (const LetterRun& run : letter_runs(words, lettering_)) {
+    const Fonts::Pair& pair = run.face ? fonts_->faces[*run.face] : fonts_->base;
+    thousandths += HPDF_Font_TextWidth(weight == Weight::bold ? pair.bold : pair.regular,
+                                       reinterpret_cast<const HPDF_BYTE*>(run.bytes.data()),
+                                       static_cast<HPDF_UINT>(run.bytes.size()))
+                       .width;
+  }
+  return thousandths * size / 1000.0;
 }
 
 std::vector<std::string> Typeface::wrap(std::string_view words, double width_limit, double size,

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "export/drawing.hpp"
+#include "export/lettering.hpp"
 
 #include <memory>
 #include <string>
@@ -10,13 +11,15 @@
 
 namespace shankline {
 
-/// Helvetica, regular and bold, from the PDF library's own metrics.
+/// Helvetica, regular and bold, and the faces of a lettering, from the PDF library's own metrics.
 class Typeface {
 public:
-  Typeface();
+  explicit Typeface(Lettering lettering = {});
   ~Typeface();
   Typeface(const Typeface&) = delete;
   Typeface& operator=(const Typeface&) = delete;
+
+  const Lettering& lettering() const { return lettering_; }
 
   /// Millimetres.
   double width(std::string_view words, double size, Weight weight = Weight::regular) const;
@@ -31,6 +34,7 @@ public:
 
 private:
   struct Fonts;
+  Lettering lettering_;
   std::unique_ptr<Fonts> fonts_;
 };
 

@@ -10,7 +10,8 @@ set -u
 # these may be (shell patterns).
 libraries='
 CGAL/      2  geometry/*_cgal.cpp
-hpdf.h     2  export/pdf_writer.cpp export/typeface.cpp
+hpdf       3  export/pdf_writer.cpp export/typeface.cpp export/face_trial.cpp
+fontconfig 1  cli/face_finder.cpp
 yaml-cpp/  1  cli/order_document.cpp
 CLI/       1  cli/command_line.cpp
 nettle/    1  export/digest.cpp

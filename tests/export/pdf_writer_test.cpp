@@ -1,5 +1,6 @@
 #include "export/pdf_writer.hpp"
 
+#include "tests/support/process.hpp"
 #include "tests/support/readback.hpp"
 #include "tests/support/scratch_directory.hpp"
 
@@ -68,6 +69,39 @@ TEST(PdfWriter, DrawsEveryKindSoThatAReaderFindsItByWidthDashAndGrey) {
   for (std::size_t i = 0; i < line_styles().size(); ++i)
     EXPECT_EQ(tests::kind_of(document.pages[0].strokes[i]), line_styles()[i].kind)
         << line_styles()[i].name;
+}
+
+TEST(PdfWriter, LabelsPagesAndNamesThemInAnyScript) {
+  Drawing drawing = one_page();
+  drawing.title = "Cutting sheets: Łucja · \U0001f600 – 山";
+  drawing.subject = "Größe"; // Latin 1, a byte a character
+  drawing.pages.resize(4, drawing.pages[0]);
+  drawing.pages[0].label = drawing.pages[1].label = "order";
+  drawing.pages[2].label = "board L";
+  drawing.pages[2].title = "Board, left foot – Łucja";
+  const tests::ScratchDirectory scratch;
+  const auto path = scratch.path() / "labels.pdf";
+  tests::write_file(path, pdf_bytes(drawing));
+  const auto info = tests::run({"pdfinfo", path.string()}).out;
+  EXPECT_NE(info.find("Cutting sheets: Łucja · ? – 山"), std::string::npos) << info;
+  EXPECT_NE(info.find("Größe"), std::string::npos) << info;
+  EXPECT_EQ(info.find("CreationDate"), std::string::npos) << info;
+  const auto json =
+      tests::run({"qpdf", "--json", "--json-key=pagelabels", "--json-key=outlines", path.string()})
+          .out;
+  for (const char* words : {"\"/P\": \"u:order \"", "\"/P\": \"u:board L \"",
+                            "\"title\": \"Board, left foot – Łucja\""})
+    EXPECT_NE(json.find(words), std::string::npos) << words << json;
+  EXPECT_EQ(tests::read_document(path).check, "");
+}
+
+TEST(PdfWriter, HoldsTheDateItIsGivenInUtc) {
+  Drawing drawing = one_page();
+  drawing.created = 951782399; // 2000-02-28 23:59:59
+  const std::string bytes = pdf_bytes(drawing);
+  EXPECT_NE(bytes.find("D:20000228235959Z"), std::string::npos);
+  drawing.created = 951782400;
+  EXPECT_NE(pdf_bytes(drawing).find("D:20000229000000Z"), std::string::npos);
 }
 
 } // namespace

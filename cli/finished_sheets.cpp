@@ -1,0 +1,45 @@
+#include "cli/finished_sheets.hpp"
+
+#include "cli/face_finder.hpp"
+#include "cli/message.hpp"
+#include "cli/source_date.hpp"
+
+#include <vector>
+
+namespace shankline {
+namespace {
+
+void say_unshown(const Unshown& unshown, const std::string& file, std::ostream& messages) {
+  std::vector<Message> said;
+  const auto add = [&](const std::vector<std::string>& characters, const char* what,
+                       const char* advice) {
+    if (characters.empty()) return;
+    Message message;
+    message.severity = Severity::caution;
+    message.file = file;
+    message.what = what;
+    for (const std::string& character : characters)
+      message.what += " " + character;
+    message.advice = advice;
+    said.push_back(std::move(message));
+  };
+  add(unshown.without_face, "no typeface here shows these characters, each is a '?' on the sheets:",
+      "Install a TrueType face that has them, or write other letters.");
+  add(unshown.without_shaping,
+      "these characters cannot be set one by one from left to right, each is a '?' on the sheets:",
+      "Write a code, such as M-07, or letters of a script that needs no shaping.");
+  if (!said.empty()) say(said, messages);
+}
+
+} // namespace
+
+SheetWish sheet_wish(const Request& request, const std::string& digest) {
+  return {request.paper, request.units, digest, faces_of_this_machine()};
+}
+
+void finish_sheets(SheetSet& sheets, const std::string& file, std::ostream& messages) {
+  sheets.drawing.created = source_date();
+  say_unshown(sheets.unshown, file, messages);
+}
+
+} // namespace shankline

@@ -1,0 +1,18 @@
+// What every verb does with its sheets between laying them out and writing them.
+#pragma once
+
+#include "cli/request.hpp"
+#include "export/sheet_set.hpp"
+
+#include <iosfwd>
+#include <string>
+
+namespace shankline {
+
+/// `digest` is of the order's text, short.
+SheetWish sheet_wish(const Request& request, const std::string& digest);
+
+/// Gives the drawing its date, if there is one, and says which characters come out as '?'.
+void finish_sheets(SheetSet& sheets, const std::string& file, std::ostream& messages);
+
+} // namespace shankline

@@ -1,0 +1,11 @@
+// Which characters stand on paper as they come, one after another from left to right.
+#pragma once
+
+namespace shankline {
+
+/// False where a text is not right without more: scripts that run from right to left or whose
+/// letters change with their neighbours, marks above and below letters, emoji, invisible signs, and
+/// whatever is not known to be plain.
+bool is_plain_script(char32_t character);
+
+} // namespace shankline
