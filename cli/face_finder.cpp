@@ -71,6 +71,12 @@ bool is_sans(const std::string& family) {
   return family.find("Sans") != std::string::npos || family.find("Gothic") != std::string::npos;
 }
 
+/// Families drawn to the widths of the base fonts, so that one name with and one without a mark
+/// look alike.
+bool is_like_base(const std::string& family) {
+  return family == "Liberation Sans" || family == "Arimo" || family == "Nimbus Sans";
+}
+
 /// Every face of this machine, listed once.
 class Catalogue {
 public:
@@ -88,15 +94,15 @@ public:
   }
 
   std::vector<Face> faces(const std::u32string& wanted) const {
-    using Rank = std::tuple<std::size_t, int, int, bool, bool, std::string, std::string, int>;
+    using Rank = std::tuple<std::size_t, int, int, bool, bool, bool, std::string, std::string, int>;
     std::vector<std::pair<Rank, const Candidate*>> ranked;
     for (const Candidate& c : candidates_) {
       const std::size_t lacking = wanted.size() - shown(c, wanted).size();
       if (lacking == wanted.size() || c.weight >= FC_WEIGHT_DEMIBOLD) continue;
-      ranked.push_back(
-          {{lacking, std::abs(c.weight - FC_WEIGHT_REGULAR), std::abs(c.width - FC_WIDTH_NORMAL),
-            c.monospaced, !is_sans(c.family), c.family, c.file.path, c.file.index},
-           &c});
+      ranked.push_back({{lacking, std::abs(c.weight - FC_WEIGHT_REGULAR),
+                         std::abs(c.width - FC_WIDTH_NORMAL), c.monospaced, !is_like_base(c.family),
+                         !is_sans(c.family), c.family, c.file.path, c.file.index},
+                        &c});
     }
     std::sort(ranked.begin(), ranked.end());
     std::vector<Face> faces;
@@ -125,10 +131,8 @@ private:
   void add(FcPattern* pattern) {
     Candidate face;
     FcChar8* path = nullptr;
-    FcChar8* family = nullptr;
     FcCharSet* characters = nullptr;
     if (fc_.get_string(pattern, FC_FILE, 0, &path) != FcResultMatch ||
-        fc_.get_string(pattern, FC_FAMILY, 0, &family) != FcResultMatch ||
         fc_.get_characters(pattern, FC_CHARSET, 0, &characters) != FcResultMatch)
       return;
     const auto integer = [&](const char* object, int otherwise) {
@@ -143,12 +147,24 @@ private:
     if (varies || integer(FC_SLANT, FC_SLANT_ROMAN) != FC_SLANT_ROMAN ||
         face.file.index > numbers_of_a_collection)
       return;
-    face.family = reinterpret_cast<const char*>(family);
+    face.family = family_of(pattern);
     face.weight = integer(FC_WEIGHT, FC_WEIGHT_REGULAR);
     face.width = integer(FC_WIDTH, FC_WIDTH_NORMAL);
     face.monospaced = integer(FC_SPACING, FC_PROPORTIONAL) >= FC_MONO;
     face.characters = characters;
     candidates_.push_back(std::move(face));
+  }
+
+  /// A family has names in several languages, and the locale decides which comes first: the
+  /// smallest is in Latin letters, if one is.
+  std::string family_of(FcPattern* pattern) const {
+    std::string family;
+    FcChar8* name = nullptr;
+    for (int i = 0; fc_.get_string(pattern, FC_FAMILY, i, &name) == FcResultMatch; ++i) {
+      const std::string other = reinterpret_cast<const char*>(name);
+      if (family.empty() || other < family) family = other;
+    }
+    return family;
   }
 
   std::u32string shown(const Candidate& face, const std::u32string& wanted) const {
