@@ -86,6 +86,12 @@ void add_quiet(CLI::App& verb, Draft& draft) {
   verb.add_flag("-q,--quiet", draft.request.quiet, "errors and cautions only");
 }
 
+void add_printer(CLI::App& verb, Draft& draft) {
+  verb.add_option("--printer", draft.request.printer,
+                  "draw the sheets for this calibrated printer, see: shankline printer --help")
+      ->type_name("NAME");
+}
+
 void add_output(CLI::App& verb, Draft& draft, const std::string& words) {
   verb.add_option("-o,--output", draft.request.output, words)->type_name("FILE");
 }
@@ -102,6 +108,7 @@ void add_solving(CLI::App& verb, Draft& draft) {
 
 void add_cut(CLI::App& verb, Draft& draft) {
   add_output(verb, draft, "PDF to write, or a directory for it; else ORDER's name with .pdf, here");
+  add_printer(verb, draft);
   add_solving(verb, draft);
   verb.add_flag("--svg", draft.request.parts.svg, "every part as SVG as well, beside the PDF");
   verb.add_flag("--dxf", draft.request.parts.dxf, "every part as DXF (R12, mm) as well");
@@ -115,6 +122,7 @@ void add_check(CLI::App& verb, Draft& draft) {
 
 void add_chart(CLI::App& verb, Draft& draft) {
   add_output(verb, draft, "PDF of the break chart to write");
+  add_printer(verb, draft);
   add_solving(verb, draft);
 }
 
@@ -148,6 +156,7 @@ void add_match(CLI::App& verb, Draft& draft) {
       ->type_name("WORN");
   add_order(verb, draft);
   add_output(verb, draft, "PDF of the sheets with the copied lines to write");
+  add_printer(verb, draft);
   add_paper(verb, draft);
   add_units(verb, draft);
   add_json(verb, draft);
@@ -163,6 +172,18 @@ void add_accept(CLI::App& verb, Draft& draft) {
   add_paper(verb, draft);
   add_units(verb, draft);
   add_json(verb, draft);
+}
+
+void add_printer_verb(CLI::App& verb, Draft& draft) {
+  PrinterWish& wish = draft.request.calibration;
+  verb.add_option("name", wish.name, "what you call the printer")->type_name("NAME");
+  add_output(verb, draft, "PDF of the calibration sheet to write");
+  add_paper(verb, draft);
+  verb.add_option("--measured", wish.measured,
+                  "lengths on the printed sheet, mm: A to B, A to D, A to C, B to D")
+      ->type_name("AB,AD,AC,BD");
+  verb.add_flag("--list", wish.list, "the calibrated printers");
+  verb.add_flag("--forget", wish.forget, "the printer's calibration is deleted");
 }
 
 using AddOptions = void (*)(CLI::App&, Draft&);
@@ -181,6 +202,8 @@ AddOptions options_of(Verb verb) {
     return add_match;
   case Verb::accept:
     return add_accept;
+  case Verb::printer:
+    return add_printer_verb;
   }
   throw std::logic_error("verb without options");
 }

@@ -2,6 +2,7 @@
 
 #include "cli/message.hpp"
 #include "cli/source_date.hpp"
+#include "export/corrected_drawing.hpp"
 #include "export/side_sheet.hpp"
 #include "export/whole_file.hpp"
 
@@ -34,6 +35,12 @@ ExitCode said_faults(const std::string& name, std::ostream& messages,
   } catch (const EnvironmentFault& fault) {
     messages << "error: " << fault.what() << '\n';
     return ExitCode::bad_usage;
+  } catch (const WasSaid& said) {
+    return said.code;
+  } catch (const OffThePage& fault) {
+    messages << name << ": error: " << fault.what()
+             << "\n  do: print on another printer, or on larger paper\n";
+    return ExitCode::bad_input;
   } catch (const DoesNotFit& fault) {
     messages << without_controls(name) << ": error: " << fault.what()
              << "\n  do: check the side heights and wing_at\n";

@@ -9,6 +9,11 @@
 
 namespace shankline {
 
+/// Thrown where there is nothing left to say: the messages are written, the work cannot go on.
+struct WasSaid {
+  ExitCode code = ExitCode::bad_input;
+};
+
 /// Runs `work` and says what it throws; `name` is the order's, or the verb's.
 ExitCode said_faults(const std::string& name, std::ostream& messages,
                      const std::function<ExitCode()>& work);

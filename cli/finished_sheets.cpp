@@ -1,9 +1,13 @@
 #include "cli/finished_sheets.hpp"
 
 #include "cli/face_finder.hpp"
+#include "cli/faults.hpp"
 #include "cli/message.hpp"
+#include "cli/printer_store.hpp"
 #include "cli/source_date.hpp"
+#include "export/corrected_drawing.hpp"
 
+#include <utility>
 #include <vector>
 
 namespace shankline {
@@ -37,9 +41,24 @@ SheetWish sheet_wish(const Request& request, const std::string& digest) {
   return {request.paper, request.units, digest, faces_of_this_machine()};
 }
 
-void finish_sheets(SheetSet& sheets, const std::string& file, std::ostream& messages) {
+void finish_sheets(SheetSet& sheets, const Request& request, const std::string& file,
+                   std::ostream& messages) {
   sheets.drawing.created = source_date();
   say_unshown(sheets.unshown, file, messages);
+  if (request.printer.empty()) return;
+  const auto printer = load_printer(request.printer, messages);
+  if (!printer) throw WasSaid{ExitCode::bad_input};
+  if (printer->stored.paper != request.paper.name) {
+    Message message;
+    message.severity = Severity::caution;
+    message.file = file;
+    message.what = "printer " + request.printer + " was calibrated on " + printer->stored.paper +
+                   ", and these sheets are for " + std::string(request.paper.name);
+    message.advice = "Measure the bars before cutting, or calibrate it on this paper as well.";
+    say({message}, messages);
+  }
+  sheets.drawing = corrected_drawing(std::move(sheets.drawing),
+                                     {request.printer, printer->calibration.correction});
 }
 
 } // namespace shankline

@@ -12,7 +12,9 @@ namespace shankline {
 /// `digest` is of the order's text, short.
 SheetWish sheet_wish(const Request& request, const std::string& digest);
 
-/// Gives the drawing its date, if there is one, and says which characters come out as '?'.
-void finish_sheets(SheetSet& sheets, const std::string& file, std::ostream& messages);
+/// Gives the drawing its date, if there is one, draws it for the printer that is asked for, and
+/// says which characters come out as '?'. Throws WasSaid when the printer cannot be used.
+void finish_sheets(SheetSet& sheets, const Request& request, const std::string& file,
+                   std::ostream& messages);
 
 } // namespace shankline

@@ -25,6 +25,8 @@ Work work_of(Verb verb) {
     return run_match;
   case Verb::accept:
     return run_accept;
+  case Verb::printer:
+    return run_printer;
   }
   throw std::logic_error("verb without work");
 }

@@ -63,7 +63,7 @@ public:
         request_.verb == Verb::chart
             ? chart_set(solved_->order(), solved_->solution, charts_, wish)
             : sheet_set(solved_->order(), solved_->solution, solved_->solution.findings, wish);
-    finish_sheets(*sheets_, solved_->read.file, messages_);
+    finish_sheets(*sheets_, request_, solved_->read.file, messages_);
   }
 
   /// Returns what was written, in words.

@@ -13,7 +13,7 @@
 
 namespace shankline {
 
-enum class Verb { cut, check, chart, next, match, accept };
+enum class Verb { cut, check, chart, next, match, accept, printer };
 
 /// After a try. Either `cut_off` or `back` is there: once the heel end is gone, the board's end is
 /// measured back from the witness line.
@@ -23,6 +23,14 @@ struct NextWish {
   std::optional<double> back;    ///< mm from the witness line back to the board's end
   Seen seen = Seen::low;
   bool past_final = false;
+};
+
+/// printer: all empty for nothing asked.
+struct PrinterWish {
+  std::string name;
+  std::string measured; ///< as typed: four lengths in mm
+  bool list = false;
+  bool forget = false;
 };
 
 struct Request {
@@ -36,11 +44,14 @@ struct Request {
   PartFormats parts;  ///< every part as a file of its own, beside the PDF
   bool quiet = false; ///< errors and cautions only
 
+  std::string printer; ///< the calibrated one that sheets are drawn for; empty for none
+
   bool sampled = false; ///< check: U by drawing as well
   NextWish next;
-  std::string worn;     ///< match: what was measured on the worn pair
-  std::string measured; ///< accept: what was measured on the made pair
-  bool blank = false;   ///< accept: the form, before the pair is there
+  std::string worn;        ///< match: what was measured on the worn pair
+  std::string measured;    ///< accept: what was measured on the made pair
+  bool blank = false;      ///< accept: the form, before the pair is there
+  PrinterWish calibration; ///< printer
 };
 
 } // namespace shankline

@@ -16,5 +16,6 @@ ExitCode run_orders(const Request& request, std::ostream& out, std::ostream& mes
 ExitCode run_next(const Request& request, std::ostream& out, std::ostream& messages);
 ExitCode run_match(const Request& request, std::ostream& out, std::ostream& messages);
 ExitCode run_accept(const Request& request, std::ostream& out, std::ostream& messages);
+ExitCode run_printer(const Request& request, std::ostream& out, std::ostream& messages);
 
 } // namespace shankline

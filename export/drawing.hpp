@@ -49,6 +49,7 @@ struct Drawing {
   std::string subject;
   std::vector<Page> pages;
   Lettering lettering;
+  double margin = unprintable; ///< mm, kept clear of along the edges, or the writer refuses
   /// Seconds since 1970-01-01 00:00 UTC, if the file is to hold when it was made.
   std::optional<std::int64_t> created;
 };

@@ -101,6 +101,7 @@ public:
 
   std::string write(const Drawing& drawing) {
     if (drawing.pages.empty()) throw DrawingFault("a drawing without a page");
+    margin_ = drawing.margin;
     use_faces(drawing.lettering);
     add_info(drawing);
     for (const Page& page : drawing.pages)
@@ -239,9 +240,9 @@ private:
 
   /// The PDF library writes NaN and clamps what is too large without a word.
   void require_on_page(const Point& p) const {
-    const bool on_page = std::isfinite(p.x) && std::isfinite(p.y) && p.x >= unprintable &&
-                         p.y >= unprintable && p.x <= paper_.width - unprintable &&
-                         p.y <= paper_.height - unprintable;
+    const bool on_page = std::isfinite(p.x) && std::isfinite(p.y) && p.x >= margin_ &&
+                         p.y >= margin_ && p.x <= paper_.width - margin_ &&
+                         p.y <= paper_.height - margin_;
     if (!on_page)
       throw DrawingFault("a point lies off the printable page: " + std::to_string(p.x) + ", " +
                          std::to_string(p.y));
@@ -325,6 +326,7 @@ private:
   bool utf8_ = false; ///< the library knows UTF-8
   HPDF_Page page_ = nullptr;
   Paper paper_{};
+  double margin_ = unprintable;
   std::optional<LineKind> kind_;
   bool in_path_ = false; ///< lines of kind_ not yet stroked
 };

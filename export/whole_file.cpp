@@ -38,11 +38,12 @@ public:
     }
   }
 
-  void rename_over_target() {
+  void rename_over_target(Readers readers) {
     // mkstemp makes it for its owner only; a sheet is an ordinary file.
     const mode_t mask = umask(0);
     umask(mask);
-    if (fchmod(descriptor_, 0666 & ~mask) != 0) fail(target_, "cannot be written", errno);
+    const mode_t mode = readers == Readers::owner ? 0600 : 0666 & ~mask;
+    if (fchmod(descriptor_, mode) != 0) fail(target_, "cannot be written", errno);
     if (fsync(descriptor_) != 0) fail(target_, "cannot be flushed to the disk", errno);
     const int closed = close(descriptor_);
     descriptor_ = -1;
@@ -75,7 +76,7 @@ std::string behind_links(const std::string& given) {
 
 } // namespace
 
-void write_whole_file(const std::string& given, std::string_view bytes) {
+void write_whole_file(const std::string& given, std::string_view bytes, Readers readers) {
   const std::string path = behind_links(given);
   std::error_code error;
   if (std::filesystem::is_directory(path, error)) fail(path, "cannot be written", EISDIR);
@@ -84,7 +85,7 @@ void write_whole_file(const std::string& given, std::string_view bytes) {
     throw FileFault(path + ": cannot be written: it is not an ordinary file");
   TemporaryFile file(path);
   file.write_all(bytes);
-  file.rename_over_target();
+  file.rename_over_target(readers);
 }
 
 } // namespace shankline

@@ -1,0 +1,184 @@
+#include "cli/printer_store.hpp"
+
+#include "cli/bench_file.hpp"
+#include "cli/message.hpp"
+#include "cli/source_date.hpp"
+#include "export/printer_sheet.hpp"
+#include "export/whole_file.hpp"
+#include "geometry/figure.hpp"
+
+#include <algorithm>
+#include <charconv>
+#include <cmath>
+#include <cstdlib>
+#include <filesystem>
+#include <numbers>
+#include <ostream>
+#include <sys/stat.h>
+#include <system_error>
+
+namespace shankline {
+namespace {
+
+namespace fs = std::filesystem;
+
+constexpr std::string_view printer_format = "shankline-printer/1";
+constexpr std::string_view suffix = ".yaml";
+constexpr TextLimits name_limits{32, false};
+
+template <auto member> void length(Scribe& scribe, const Entry& entry, PrintedLengths& into) {
+  if (!expect_scalar(scribe, entry, "a length in mm")) return;
+  const std::string& words = entry.value->text;
+  const char* end = words.data() + words.size();
+  double value = 0;
+  const auto [rest, error] = std::from_chars(words.data(), end, value);
+  if (error == std::errc() && rest == end && std::isfinite(value))
+    into.*member = value;
+  else
+    scribe.error(entry, {.what = shown(words) + " is no length", .allowed = "mm, such as 164.5"});
+}
+
+constexpr Field<PrintedLengths> length_fields[] = {
+    {"across", length<&PrintedLengths::across>},
+    {"up", length<&PrintedLengths::up>},
+    {"rising", length<&PrintedLengths::rising>},
+    {"falling", length<&PrintedLengths::falling>},
+};
+
+void read_format(Scribe& scribe, const Entry& entry, StoredPrinter&) {
+  expect_format(scribe, entry, printer_format, "a calibrated printer");
+}
+
+constexpr Field<StoredPrinter> fields[] = {
+    {"format", read_format},
+    {"name", text<&StoredPrinter::name, name_limits>},
+    {"paper", text<&StoredPrinter::paper, name_limits>},
+    {"measured", structure<&StoredPrinter::measured, length_fields>},
+};
+
+std::string path_of(const std::string& name) {
+  return printer_directory() + "/" + name + std::string(suffix);
+}
+
+Message of_file(std::string file, std::string what, std::string advice) {
+  Message message;
+  message.file = std::move(file);
+  message.what = std::move(what);
+  message.advice = std::move(advice);
+  return message;
+}
+
+void say_unknown(const std::string& name, std::ostream& messages) {
+  std::string known;
+  for (const std::string& other : printer_names())
+    known += (known.empty() ? "" : ", ") + other;
+  messages << "shankline: no printer " << shown(name) << " is calibrated here\n  allowed: "
+           << (known.empty() ? "none is calibrated yet" : known)
+           << "\n  do: shankline printer -o sheet.pdf, print it, measure it\n";
+}
+
+/// The owner's alone, like what goes into it.
+void make_directory(const std::string& directory) {
+  std::error_code error;
+  if (fs::is_directory(directory, error)) return;
+  fs::create_directories(fs::path(directory).parent_path(), error);
+  if (::mkdir(directory.c_str(), 0700) != 0 && !fs::is_directory(directory, error))
+    throw FileFault(directory + ": cannot be made");
+}
+
+} // namespace
+
+bool is_printer_name(std::string_view name) {
+  const auto is_plain = [](char c) {
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9');
+  };
+  return !name.empty() && name.size() <= name_limits.characters && is_plain(name.front()) &&
+         std::all_of(name.begin(), name.end(),
+                     [&](char c) { return is_plain(c) || c == '-' || c == '_'; });
+}
+
+std::string printer_directory() {
+  const char* set = std::getenv("XDG_CONFIG_HOME");
+  if (set && set[0] == '/') return std::string(set) + "/shankline/printers";
+  const char* home = std::getenv("HOME");
+  if (!home || home[0] != '/')
+    throw EnvironmentFault("there is no place for calibrated printers: neither XDG_CONFIG_HOME nor "
+                           "HOME is set");
+  return std::string(home) + "/.config/shankline/printers";
+}
+
+std::vector<std::string> printer_names() {
+  std::vector<std::string> names;
+  std::error_code error;
+  for (fs::directory_iterator at(printer_directory(), error), end; !error && at != end;
+       at.increment(error)) {
+    const std::string file = at->path().filename().string();
+    if (!file.ends_with(suffix)) continue;
+    std::string name = file.substr(0, file.size() - suffix.size());
+    if (is_printer_name(name)) names.push_back(std::move(name));
+  }
+  std::sort(names.begin(), names.end());
+  return names;
+}
+
+std::optional<CalibratedPrinter> load_printer(const std::string& name, std::ostream& messages) {
+  std::error_code error;
+  if (!is_printer_name(name) ||
+      fs::symlink_status(path_of(name), error).type() == fs::file_type::not_found) {
+    say_unknown(name, messages);
+    return std::nullopt;
+  }
+  auto file = read_bench_file<StoredPrinter>(path_of(name), fields, printer_format);
+  std::vector<Message> said = file.messages;
+  const auto paper = paper_named(file.content.paper);
+  if (file.ok() && !paper)
+    said.push_back(
+        of_file(file.file, "this names no paper that is known: " + shown(file.content.paper), ""));
+  CalibratedPrinter printer{file.content, {}};
+  if (!has_error(said)) {
+    printer.calibration = calibrate(calibration_frame(*paper), file.content.measured);
+    for (const Finding& finding : printer.calibration.findings)
+      said.push_back(file.place(finding).value_or(
+          of_file(file.file, finding.key + ": " + finding.what, finding.advice)));
+  }
+  printer.stored.name = name;
+  if (has_error(said))
+    said.push_back(of_file(file.file, "printer " + name + " cannot be used as it stands here",
+                           "Calibrate it again: shankline printer " + name +
+                               " --measured AB,AD,AC,BD; or: shankline printer " + name +
+                               " --forget"));
+  say(said, messages);
+  return has_error(said) ? std::nullopt : std::optional(std::move(printer));
+}
+
+std::string store_printer(const StoredPrinter& printer) {
+  const std::string path = path_of(printer.name);
+  make_directory(printer_directory());
+  const PrintedLengths& m = printer.measured;
+  write_whole_file(path,
+                   "format: " + std::string(printer_format) + "\nname: " + printer.name +
+                       "\npaper: " + printer.paper +
+                       "\nmeasured: {across: " + short_figure(m.across, 3) +
+                       ", up: " + short_figure(m.up, 3) + ", rising: " + short_figure(m.rising, 3) +
+                       ", falling: " + short_figure(m.falling, 3) + "}\n",
+                   Readers::owner);
+  return path;
+}
+
+bool forget_printer(const std::string& name) {
+  std::error_code error;
+  const bool gone = fs::remove(path_of(name), error);
+  if (error) throw FileFault(path_of(name) + ": cannot be removed: " + error.message());
+  return gone;
+}
+
+std::string correction_words(const Calibration& calibration) {
+  const PageCorrection& c = calibration.correction;
+  const double degree = std::numbers::pi / 180;
+  return "x " + figure(1 / c.x_scale, 3) + " \u00b1" + figure(calibration.scale_x_U, 3) + ", y " +
+         figure(1 / c.y_scale, 3) + " \u00b1" + figure(calibration.scale_y_U, 3) + ", skew " +
+         figure(-c.skew / degree, 2) + "\u00b0 \u00b1" + figure(calibration.skew_U / degree, 2) +
+         "\u00b0";
+}
+
+} // namespace shankline

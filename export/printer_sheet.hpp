@@ -1,0 +1,16 @@
+// The sheet that tells what a printer does to a page.
+#pragma once
+
+#include "export/drawing.hpp"
+#include "geometry/page_correction.hpp"
+
+namespace shankline {
+
+/// Sides in the ratio 3 to 4, so that the diagonals are whole numbers too. As long as the page
+/// allows, but no longer than a rule of 300 mm reaches when the printer draws it 6 % too long.
+CalibrationFrame calibration_frame(const Paper& paper);
+
+/// One page: four crosses with bars between them, what to measure, and boxes for the four figures.
+Drawing printer_sheet(const Paper& paper);
+
+} // namespace shankline
