@@ -142,7 +142,7 @@ public:
   Point cross_near(const Point& mm) const {
     const int x = static_cast<int>(mm.x / pixel);
     const int y = static_cast<int>(mm.y / pixel);
-    const int reach = static_cast<int>(9 / pixel);
+    const int reach = static_cast<int>(4.5 / pixel);
     double best_x = 0;
     double best_y = 0;
     Point found;
@@ -188,14 +188,13 @@ private:
   std::string pixels_;
 };
 
-PrintedLengths measured_in_pixels(const Print& print, const Paper& paper, double x_scale,
-                                  double y_scale) {
+/// `where` says where on the print, from its upper left corner, a point of the sheet is looked for.
+template <class Where>
+PrintedLengths measured_in_pixels(const Print& print, const Paper& paper, const Where& where) {
   const CalibrationFrame frame = calibration_frame(paper);
   const double left = (paper.width - frame.width) / 2;
   const double bottom = paper.height - 16;
-  const auto cross = [&](double x, double y) {
-    return print.cross_near({x * x_scale, y * y_scale});
-  };
+  const auto cross = [&](double x, double y) { return print.cross_near(where({x, y})); };
   const Point a = cross(left, bottom);
   const Point b = cross(left + frame.width, bottom);
   const Point c = cross(left + frame.width, bottom - frame.height);
@@ -211,7 +210,9 @@ TEST(PrinterSheet, MeasuredInPixelsAndSetRight) {
   tests::write_file(pdf, pdf_bytes(sheet));
   const double x = 0.97;
   const double y = 0.976;
-  const PrintedLengths false_ones = measured_in_pixels(Print(pdf, x, y), a4, x, y);
+  const PrintedLengths false_ones = measured_in_pixels(Print(pdf, x, y), a4, [&](const Point& p) {
+    return Point{p.x * x, p.y * y};
+  });
   EXPECT_NEAR(false_ones.across, 165 * x, 0.03);
   EXPECT_NEAR(false_ones.up, 220 * y, 0.03);
   const Calibration found = calibrate(calibration_frame(a4), false_ones);
@@ -219,7 +220,9 @@ TEST(PrinterSheet, MeasuredInPixelsAndSetRight) {
 
   const auto again = scratch.path() / "again.pdf";
   tests::write_file(again, pdf_bytes(corrected_drawing(sheet, {"desk", found.correction})));
-  const PrintedLengths true_ones = measured_in_pixels(Print(again, x, y), a4, 0.985, 0.988);
+  const PrintedLengths true_ones = measured_in_pixels(Print(again, x, y), a4, [&](const Point& p) {
+    return Point{p.x + a4.width / 2 * (x - 1), p.y + a4.height / 2 * (y - 1)};
+  });
   EXPECT_NEAR(true_ones.across, 165, 0.05);
   EXPECT_NEAR(true_ones.up, 220, 0.05);
   EXPECT_NEAR(true_ones.rising, 275, 0.05);
