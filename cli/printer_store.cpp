@@ -142,12 +142,12 @@ std::optional<CalibratedPrinter> load_printer(const std::string& name, std::ostr
           of_file(file.file, finding.key + ": " + finding.what, finding.advice)));
   }
   printer.stored.name = name;
-  if (has_error(said))
-    said.push_back(of_file(file.file, "printer " + name + " cannot be used as it stands here",
-                           "Calibrate it again: shankline printer " + name +
-                               " --measured AB,AD,AC,BD; or: shankline printer " + name +
-                               " --forget"));
   say(said, messages);
+  if (has_error(said))
+    say({of_file(file.file, "printer " + name + " cannot be used as it stands here",
+                 "Calibrate it again: shankline printer " + name +
+                     " --measured AB,AD,AC,BD; or: shankline printer " + name + " --forget")},
+        messages);
   return has_error(said) ? std::nullopt : std::optional(std::move(printer));
 }
 

@@ -44,6 +44,7 @@ private:
   void new_page() {
     page_.emplace(context_, pages_.size(),
                   what_.blank ? "Acceptance, to be filled in" : "Acceptance of the pair");
+    page_->label("acceptance");
     y_ = page_->title_strip("", "") - 3;
     y_ = page_->paragraph(
         {page_->left(), y_}, page_->right() - page_->left(),

@@ -29,8 +29,9 @@ public:
   }
 
   std::string words() const {
-    return "drawn for printer " + printer_.name + " (x " + figure(1 / correction_.x_scale, 3) +
-           ", y " + figure(1 / correction_.y_scale, 3) + "): prints right there only";
+    const PageCorrection& upright = printer_.correction;
+    return "drawn for printer " + printer_.name + " (x " + figure(1 / upright.x_scale, 3) + ", y " +
+           figure(1 / upright.y_scale, 3) + "): prints right there only";
   }
 
 private:

@@ -155,9 +155,10 @@ Calibration calibrate(const CalibrationFrame& frame, const PrintedLengths& lengt
   if (found.residual > most_residual)
     found.findings.push_back(
         {Severity::error, "measured",
-         "these four lengths do not belong to one page: with the two sides as measured the "
-         "diagonals would be " +
-             figure(diagonal(frame, p, 1).length) + " and " + figure(diagonal(frame, p, -1).length),
+         "these four lengths do not belong to one page: with such sides both diagonals together "
+         "would be " +
+             figure(2 * std::hypot(lengths.across, lengths.up)) + ", and they measure " +
+             figure(lengths.rising + lengths.falling),
          "a disagreement of at most " + figure(most_residual) + " mm in all",
          "Measure each again, from the middle of one cross to the middle of the other."});
   else if (std::abs(found.correction.skew) > most_skew)

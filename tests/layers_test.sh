@@ -69,11 +69,12 @@ fault 'cli/ may not include "tests/support/process.hpp"' \
 fault 'our own <export/line_kind.hpp> is included in quotes' \
   geometry/planted.cpp '#include <export/line_kind.hpp>'
 
-for header in CGAL/Polygon_2.h hpdf.h yaml-cpp/yaml.h CLI/CLI.hpp nettle/sha2.h nlohmann/json.hpp \
-  boost/math/tools/roots.hpp unistd.h gtest/gtest.h; do
+for header in CGAL/Polygon_2.h hpdf.h fontconfig/fontconfig.h yaml-cpp/yaml.h CLI/CLI.hpp \
+  nettle/sha2.h nlohmann/json.hpp boost/math/tools/roots.hpp unistd.h gtest/gtest.h; do
   fault "cli/planted.hpp:1: a header includes <$header>" cli/planted.hpp "#include <$header>"
 done
-for header in CGAL/Polygon_2.h hpdf.h yaml-cpp/yaml.h CLI/CLI.hpp nettle/sha2.h nlohmann/json.hpp; do
+for header in CGAL/Polygon_2.h hpdf.h fontconfig/fontconfig.h yaml-cpp/yaml.h CLI/CLI.hpp \
+  nettle/sha2.h nlohmann/json.hpp; do
   fault "geometry/planted.cpp:1: <$header> is only for" geometry/planted.cpp "#include <$header>"
 done
 
