@@ -38,7 +38,7 @@ ExitCode said_faults(const std::string& name, std::ostream& messages,
   } catch (const WasSaid& said) {
     return said.code;
   } catch (const OffThePage& fault) {
-    messages << name << ": error: " << fault.what()
+    messages << without_controls(name) << ": error: " << fault.what()
              << "\n  do: print on another printer, or on larger paper\n";
     return ExitCode::bad_input;
   } catch (const DoesNotFit& fault) {

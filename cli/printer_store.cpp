@@ -72,7 +72,8 @@ void say_unknown(const std::string& name, std::ostream& messages) {
   std::string known;
   for (const std::string& other : printer_names())
     known += (known.empty() ? "" : ", ") + other;
-  messages << "shankline: no printer " << shown(name) << " is calibrated here\n  allowed: "
+  messages << "shankline: no printer " << without_controls(shown(name))
+           << " is calibrated here\n  allowed: "
            << (known.empty() ? "none is calibrated yet" : known)
            << "\n  do: shankline printer -o sheet.pdf, print it, measure it\n";
 }

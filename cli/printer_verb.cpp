@@ -18,7 +18,7 @@ namespace shankline {
 namespace {
 
 ExitCode wrong(std::ostream& messages, const std::string& words) {
-  messages << "shankline: " << words << "\n  see: shankline printer --help\n";
+  messages << "shankline: " << without_controls(words) << "\n  see: shankline printer --help\n";
   return ExitCode::bad_usage;
 }
 
