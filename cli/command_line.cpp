@@ -62,12 +62,15 @@ void add_order(CLI::App& verb, Draft& draft) {
 }
 
 void add_paper(CLI::App& verb, Draft& draft) {
-  std::vector<std::string> names;
-  for (const Paper& known : papers())
-    names.emplace_back(known.name);
-  verb.add_option("--paper", draft.paper, "paper: a4 or letter")
+  verb.add_option("--paper", draft.paper, "a4, a3, letter, legal, tabloid, or roll:WIDTH in mm")
       ->type_name("NAME")
-      ->check(CLI::IsMember(names))
+      ->check(
+          [](const std::string& name) {
+            const auto paper = read_paper(name);
+            const std::string* fault = std::get_if<std::string>(&paper);
+            return fault ? *fault : std::string();
+          },
+          "")
       ->capture_default_str();
 }
 
@@ -304,7 +307,7 @@ Request request_of(Draft draft, Verb verb, const CLI::App& app) {
   Request request = std::move(draft.request);
   request.verb = verb;
   if (!draft.order.empty()) request.orders = {draft.order};
-  request.paper = *paper_named(draft.paper);
+  request.paper = std::get<Paper>(read_paper(draft.paper));
   request.units = draft.units == "in" ? Units::inch : Units::mm;
   request.json = request.json || request.lines;
   if (verb != Verb::next) return request;

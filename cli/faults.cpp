@@ -43,7 +43,7 @@ ExitCode said_faults(const std::string& name, std::ostream& messages,
     return ExitCode::bad_input;
   } catch (const DoesNotFit& fault) {
     messages << without_controls(name) << ": error: " << fault.what()
-             << "\n  do: check the side heights and wing_at\n";
+             << "\n  do: choose a larger paper with --paper\n";
     return ExitCode::bad_input;
   } catch (const std::exception& fault) {
     messages << without_controls(name)

@@ -77,7 +77,8 @@ public:
   BoardLayout(const SheetContext& context, const FootSolution& foot, const FootOrder& order,
               std::size_t number, const std::string& warning)
       : context_(context), foot_(foot), order_(order),
-        page_(context, number, left_foot() ? "Board, left foot" : "Board, right foot") {
+        page_(context, number, left_foot() ? "Board, left foot" : "Board, right foot",
+              upright_page(context.paper, page_height(foot))) {
     page_.label(left_foot() ? "board L" : "board R");
     const double strip = page_.title_strip(left_foot() ? "L" : "R", warning);
     top_ = strip - 4;
@@ -96,11 +97,21 @@ public:
                               {page_.right() - 2, page_.bottom() + 16}, card);
     const double notes_top = notes();
     labels(notes_top + 6, card.y - 6);
-    Template board{"board", foot_.side, page_.number(), context_.paper, place_, std::move(board_)};
+    Template board{"board", foot_.side, page_.number(), page_.paper(), place_,
+                   std::move(board_), {}};
     return {std::move(page_).finish(), std::move(board), proof};
   }
 
 private:
+  /// Of a roll: the board and what goes above and below it, and never less than the words beside it
+  /// want.
+  static double page_height(const FootSolution& foot) {
+    constexpr double around = 2 * SheetPage::margin + 40;
+    const double length =
+        std::max(foot.outline.length().value_or(foot.outline.last_station()), paper_trim_station(foot));
+    return std::max(297.0, length + around);
+  }
+
   /// Of a board in the shoe the gauge goes on past the outline.
   double drawn_top() const {
     return foot_.outline.closed() ? front_ : std::max(front_, paper_trim_station(foot_));

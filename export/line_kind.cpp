@@ -26,6 +26,7 @@ constexpr std::array styles{
     LineStyle{card, "card", "bank card", 0.28, 0.0, {}},
     LineStyle{scale_bar, "scale_bar", "100 mm bar", 0.40, 0.0, {}},
     LineStyle{paper_trim, "paper_trim", "trim the paper here", 0.22, 0.20, {2, 2}},
+    LineStyle{registration, "registration", "lay cross on cross", 0.20, 0.0, {}},
     LineStyle{lift_limit, "lift_limit", "lift limit", 0.30, 0.15, {6, 4}},
     LineStyle{bevel, "bevel", "bevel begins", 0.32, 0.15, {8, 2, 1, 2, 1, 2}},
     LineStyle{stitch, "stitch", "casing stitched here", 0.34, 0.10, {3, 3}},

@@ -29,6 +29,7 @@ enum class LineKind {
   card,       ///< outline of a bank card, the page's own proof of scale
   scale_bar,  ///< 100 mm bars, likewise
   paper_trim, ///< where the paper gauge is cut out
+  registration, ///< crosses by which tiles are joined
   lift_limit, ///< the board is not lifted past this
   bevel,      ///< where the bevel begins
   stitch,     ///< where the casing is stitched

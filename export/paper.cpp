@@ -2,6 +2,9 @@
 
 #include <algorithm>
 #include <array>
+#include <charconv>
+#include <cmath>
+#include <optional>
 
 namespace shankline {
 namespace {
@@ -9,8 +12,38 @@ namespace {
 constexpr double inch = 25.4;
 constexpr std::array sheets{
     Paper{"a4", 210, 297},
+    Paper{"a3", 297, 420},
     Paper{"letter", 8.5 * inch, 11 * inch},
+    Paper{"legal", 8.5 * inch, 14 * inch},
+    Paper{"tabloid", 11 * inch, 17 * inch},
 };
+
+constexpr std::string_view roll_word = "roll:";
+
+struct LengthUnit {
+  std::string_view name;
+  double mm;
+};
+constexpr std::array units{LengthUnit{"", 1}, LengthUnit{"mm", 1}, LengthUnit{"cm", 10},
+                           LengthUnit{"in", inch}};
+
+std::optional<double> roll_width(std::string_view words) {
+  double width = 0;
+  const char* const end = words.data() + words.size();
+  const auto [rest, error] = std::from_chars(words.data(), end, width, std::chars_format::fixed);
+  if (error != std::errc() || !std::isfinite(width)) return std::nullopt;
+  const std::string_view name(rest, static_cast<std::size_t>(end - rest));
+  const auto unit =
+      std::find_if(units.begin(), units.end(), [&](const LengthUnit& u) { return u.name == name; });
+  return unit == units.end() ? std::nullopt : std::optional<double>(width * unit->mm);
+}
+
+std::string known_papers() {
+  std::string words;
+  for (const Paper& sheet : sheets)
+    words += std::string(sheet.name) + ", ";
+  return "give " + words + "or roll:WIDTH for a roll of that many mm (or 91.4cm, 36in)";
+}
 
 } // namespace
 
@@ -18,14 +51,30 @@ std::span<const Paper> papers() {
   return sheets;
 }
 
-std::optional<Paper> paper_named(std::string_view name) {
+std::variant<Paper, std::string> read_paper(std::string_view name) {
   const auto found = std::find_if(sheets.begin(), sheets.end(),
                                   [name](const Paper& paper) { return paper.name == name; });
-  return found == sheets.end() ? std::nullopt : std::optional<Paper>(*found);
+  if (found != sheets.end()) return *found;
+  if (name.substr(0, roll_word.size()) != roll_word) return "no such paper; " + known_papers();
+  const std::optional<double> width = roll_width(name.substr(roll_word.size()));
+  if (!width) return "a roll without a width; " + known_papers();
+  if (*width < narrowest_roll || *width > widest_roll)
+    return std::string(*width < narrowest_roll ? "the roll is too narrow" : "the roll is too wide") +
+           "; give 210 to 1600 mm";
+  return Paper{"roll", *width, 0, true};
 }
 
 Paper landscape(const Paper& paper) {
   return {paper.name, paper.height, paper.width};
+}
+
+Paper upright_page(const Paper& paper, double height) {
+  if (!paper.roll) return paper;
+  return {paper.name, paper.width, std::min(height, longest_page)};
+}
+
+Paper text_page(const Paper& paper) {
+  return upright_page(paper, 297);
 }
 
 } // namespace shankline

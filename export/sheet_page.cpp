@@ -62,9 +62,9 @@ std::string order_line(const Order& order) {
 }
 
 SheetPage::SheetPage(const SheetContext& context, std::size_t number, std::string title,
-                     const std::optional<Paper>& paper)
-    : context_(context),
-      number_(number), page_{paper.value_or(context.paper), std::move(title), {}} {}
+                     const std::optional<Paper>& paper, double widest)
+    : context_(context), number_(number), widest_(widest),
+      page_{paper.value_or(text_page(context.paper)), std::move(title), {}} {}
 
 void SheetPage::stroke(LineKind kind, Polyline points, bool closed) {
   page_.marks.emplace_back(Stroke{kind, std::move(points), closed});

@@ -8,6 +8,7 @@
 #include "export/typeface.hpp"
 #include "geometry/order.hpp"
 
+#include <algorithm>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -32,16 +33,22 @@ class SheetPage {
 public:
   static constexpr double margin = 10; ///< more than the unprintable 8
 
-  /// On the context's paper, or on another. The title is the page's bookmark too.
+  /// Wider than this, lines of text are hard to follow: a wide roll stays empty on the right.
+  static constexpr double text_widest = 297 - 2 * margin;
+
+  /// On a text page of the context's paper, or on another page. The title is the page's bookmark
+  /// too.
   SheetPage(const SheetContext& context, std::size_t number, std::string title,
-            const std::optional<Paper>& paper = {});
+            const std::optional<Paper>& paper = {}, double widest = text_widest);
+
+  const Paper& paper() const { return page_.paper; }
 
   /// What a viewer calls the page: "board L".
   void label(std::string words) { page_.label = std::move(words); }
 
   const SheetContext& context() const { return context_; }
   double left() const { return margin; }
-  double right() const { return page_.paper.width - margin; }
+  double right() const { return std::min(page_.paper.width - margin, margin + widest_); }
   double bottom() const { return margin; }
   double top() const { return page_.paper.height - margin; }
   double width_of(std::string_view words, double size, Weight weight = Weight::regular) const {
@@ -71,6 +78,7 @@ public:
 private:
   const SheetContext& context_;
   std::size_t number_; ///< from 0
+  double widest_;
   Page page_;
 };
 

@@ -31,24 +31,29 @@ public:
                                                   wish.units, wish.digest, page_count(solution)} {}
 
   SheetSet make() && {
-    set_.drawing.title = "Cutting sheets: " + order_line(order_);
-    set_.drawing.author = "shankline";
-    set_.drawing.subject = "alterations of a pair, order " + context_.digest;
-    set_.drawing.pages = order_sheet(context_, solution_, cautions_, 0);
-    if (const std::size_t more = set_.drawing.pages.size() - 1; more > 0) {
-      context_.pages += more; // now that it is known how many there are
-      set_.drawing.pages = order_sheet(context_, solution_, cautions_, 0);
+    gather();
+    if (set_.drawing.pages.size() != context_.pages) { // some part is on several pages
+      context_.pages = set_.drawing.pages.size();
+      set_ = SheetSet{};
+      gather();
     }
-    add_boards(solution_.left, order_.left, "left");
-    add_boards(solution_.right, order_.right, "right");
-    add_sides(solution_.left, order_.left);
-    add_sides(solution_.right, order_.right);
     set_.drawing.lettering = std::move(lettering_.lettering);
     set_.unshown = std::move(lettering_.unshown);
     return std::move(set_);
   }
 
 private:
+  void gather() {
+    set_.drawing.title = "Cutting sheets: " + order_line(order_);
+    set_.drawing.author = "shankline";
+    set_.drawing.subject = "alterations of a pair, order " + context_.digest;
+    set_.drawing.pages = order_sheet(context_, solution_, cautions_, 0);
+    add_boards(solution_.left, order_.left, "left");
+    add_boards(solution_.right, order_.right, "right");
+    add_sides(solution_.left, order_.left);
+    add_sides(solution_.right, order_.right);
+  }
+
   static std::size_t page_count(const Solution& solution) {
     std::size_t pages = 1;
     for (const auto* foot : {&solution.left, &solution.right}) {
@@ -80,9 +85,11 @@ private:
     if (!foot || !foot->sides) return;
     for (const SolvedSide* side : {&foot->sides->medial, &foot->sides->lateral}) {
       if (!side->is_cut()) continue;
-      SideSheet sheet = side_sheet(context_, foot->side, *side, *order, set_.drawing.pages.size());
-      Template part = std::move(sheet.side);
-      add(std::move(sheet), std::move(part));
+      for (SideSheet& sheet :
+           side_sheets(context_, foot->side, *side, *order, set_.drawing.pages.size())) {
+        Template part = std::move(sheet.side);
+        add(std::move(sheet), std::move(part));
+      }
     }
   }
 

@@ -1,114 +1,149 @@
 #include "export/side_sheet.hpp"
 
+#include "export/free_space.hpp"
+#include "export/tiling.hpp"
 #include "geometry/figure.hpp"
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
+#include <optional>
 #include <utility>
 
 namespace shankline {
 namespace {
 
 constexpr double tick = 3;
+constexpr double pi = std::numbers::pi;
+constexpr double bar_column = 12; // along the right edge, for the upright bar
 
 bool big_toe(const SolvedSide& side) {
   return side.edge == Edge::medial;
 }
 
-std::string title_of(FootSide foot, const SolvedSide& side) {
-  return std::string("Side, ") + (foot == FootSide::left ? "left" : "right") + " foot, " +
+std::string name_of(FootSide foot, const SolvedSide& side) {
+  return std::string(foot == FootSide::left ? "left" : "right") + " foot, " +
          (big_toe(side) ? "big-toe side" : "little-toe side");
 }
 
-/// One side on one page, the paper lying down.
-class SideLayout {
-public:
-  SideLayout(const SheetContext& context, FootSide foot, const SolvedSide& side,
-             const FootOrder& order, std::size_t number)
-      : context_(context), foot_(foot), side_(side), wish_(*order.alterations.sides),
-        paper_(landscape(context.paper)), page_(context, number, title_of(foot, side), paper_),
-        lines_(side_lines(side, order)) {}
+void widen(Box& box, const Point& p) {
+  box = {std::min(box.left, p.x), std::min(box.bottom, p.y), std::max(box.right, p.x),
+         std::max(box.top, p.y)};
+}
 
-  SideSheet draw() && {
-    page_.label(std::string(big_toe(side_) ? "side medial " : "side lateral ") +
-                (foot_ == FootSide::left ? "L" : "R"));
-    top_ = page_.title_strip(foot_ == FootSide::left ? "L" : "R", "") - 4;
-    place();
-    lines();
-    names();
-    part_label();
-    const double below = table();
-    const Point card{page_.left(), page_.bottom()};
-    const double notes_left = card.x + card_width + 7;
-    Proof proof = page_.proof({notes_left, page_.bottom() + 3},
-                              {page_.right() - 2, page_.bottom() + 2}, card);
-    notes(notes_left, std::min(below, card.y + card_height + 4));
-    Template part{big_toe(side_) ? "side_medial" : "side_lateral",
-                  foot_,
-                  page_.number(),
-                  paper_,
-                  place_,
-                  std::move(lines_)};
-    return {std::move(page_).finish(), std::move(part), proof};
+constexpr Box nothing{1e9, 1e9, -1e9, -1e9};
+
+/// Turned by an angle, then moved.
+struct Turn {
+  Point origin;
+  double angle = 0;
+  Point operator()(const Point& p) const {
+    return {origin.x + p.x * std::cos(angle) - p.y * std::sin(angle),
+            origin.y + p.x * std::sin(angle) + p.y * std::cos(angle)};
   }
+  Placement operator()(const Placement& level) const {
+    const Turn turn{{0, 0}, angle};
+    return {(*this)(level.origin), turn(level.along), turn(level.across)};
+  }
+};
 
-private:
-  double room_right() const { return page_.right() - 12; } // left of the upright bar
-
-  /// Chord level, outside face up. Seen from outside, the left foot's big-toe side and the right
-  /// foot's little-toe side point to the right.
-  void place() {
+/// The strip with its chord level, outside face up, and the words that belong to it: "level
+/// coordinates", the back seam's foot at the origin. Seen from outside, the left foot's big-toe
+/// side and the right foot's little-toe side point to the right.
+class LevelStrip {
+public:
+  LevelStrip(const SheetContext& context, FootSide foot, const SolvedSide& side,
+             const FootOrder& order)
+      : context_(context), foot_(foot), side_(side), part_lines_(side_lines(side, order)) {
     toes_right_ = (foot_ == FootSide::left) == big_toe(side_);
     const Point wing = side_.wall.flat(side_.wing, 0);
     const double angle = std::atan2(wing.y, wing.x);
     const double mirror = toes_right_ ? 1 : -1;
-    place_ = {{0, 0},
+    level_ = {{0, 0},
               {mirror * std::cos(angle), -std::sin(angle)},
               {mirror * std::sin(angle), std::cos(angle)}};
-    Box box{1e9, 1e9, -1e9, -1e9};
-    for (const Stroke& line : lines_)
+    for (const Stroke& line : part_lines_) {
+      Stroke level{line.kind, {}, line.closed};
       for (const Point& p : line.points) {
-        const Point q = place_(p);
-        box = {std::min(box.left, q.x), std::min(box.bottom, q.y), std::max(box.right, q.x),
-               std::max(box.top, q.y)};
+        level.points.push_back(level_(p));
+        widen(box_, level.points.back());
       }
-    const double room = room_right() - page_.left() - 8; // words at either end
-    if (box.right - box.left > room || box.top - box.bottom > 84)
-      throw DoesNotFit("the " + title_of(foot_, side_).substr(6) + " is " +
-                       figure(box.right - box.left, 0) + " long and " +
-                       figure(box.top - box.bottom, 0) + " high laid flat, the paper takes " +
-                       figure(room, 0) + " by 84");
-    const double middle = (page_.left() + room_right()) / 2;
-    place_.origin = {middle - (box.left + box.right) / 2, top_ - 8 - box.top};
-    bottom_ = place_.origin.y + box.bottom;
+      lines_.push_back(std::move(level));
+    }
+    names();
   }
 
-  Point at(double t, double height) const { return place_(side_.wall.flat(t, height)); }
+  const Placement& placement() const { return level_; }
+  const Box& box() const { return box_; } ///< of the lines
+  double width() const { return box_.right - box_.left; }
+  double height() const { return box_.top - box_.bottom; }
+  const std::vector<Stroke>& part_lines() const { return part_lines_; }
+  const std::vector<Stroke>& lines() const { return lines_; }
+  const std::vector<Stroke>& leaders() const { return leaders_; }
+  const std::vector<Text>& texts() const { return texts_; }
 
-  void lines() {
-    for (const Stroke& line : lines_) {
-      Polyline points;
-      for (const Point& p : line.points)
-        points.push_back(place_(p));
-      page_.stroke(line.kind, std::move(points), line.closed);
+  Point at(double t, double height) const { return level_(side_.wall.flat(t, height)); }
+
+  /// Where along the sole edge the strip is at this x.
+  double along_at(double x) const {
+    double low = 0;
+    double high = side_.wing;
+    for (int i = 0; i < 40; ++i) {
+      const double t = (low + high) / 2;
+      ((at(t, 0).x < x) == toes_right_ ? low : high) = t;
     }
+    return low;
+  }
+
+  /// What says which piece this is, in the middle of what stays, clear of the stitching and of the
+  /// marks.
+  std::vector<Text> label(double t, double width, std::size_t page, const std::string& tile) const {
+    const double room = std::min(side_.finished(t), side_.low) - 14 - 2 * tick;
+    std::vector<std::pair<std::string, double>> words{
+        {"OUTSIDE FACE UP", 3.4},
+        {name_of(foot_, side_), 3},
+        {order_line(context_.order), 2.6},
+        {"order " + context_.digest + " \u00b7 page " + std::to_string(page + 1), 2.4}};
+    if (!tile.empty()) words.insert(words.begin() + 1, {tile, 3});
+    constexpr double pitch = 1.35;
+    std::vector<Text> label;
+    double used = 0;
+    double y = at(t, 0).y + tick + 3 + std::max(room, 0.0);
+    for (const auto& [line, size] : words) {
+      used += size * pitch;
+      if (used > room) break;
+      y -= size * pitch;
+      label.push_back({{at(t, 0).x, y},
+                       context_.typeface.shorten(line, width, size),
+                       size,
+                       size > 3.2 ? Weight::bold : Weight::regular,
+                       Align::centre});
+    }
+    return label;
+  }
+  std::vector<Text> label(std::size_t page) const {
+    return label(side_.wing * 0.5, side_.wing * 0.6, page, "");
+  }
+
+private:
+  void text(Point at, std::string words, double size, Weight weight, double angle = 0) {
+    texts_.push_back({at, std::move(words), size, weight, Align::centre, angle});
   }
 
   void names() {
     for (const RulerHeight& mark : side_.heights) {
       if (mark.along == 0) continue; // the seam says it
       const Point p = at(mark.along, -4);
-      page_.text({p.x, p.y - 0.8}, figure(mark.along, 0), 2.3, Weight::regular, Align::centre);
+      text({p.x, p.y - 0.8}, figure(mark.along, 0), 2.3, Weight::regular);
     }
     beside_end(0, "BACK SEAM", Weight::bold, toes_right_ ? -1 : 1);
     beside_end(side_.wing, "towards the toes", Weight::regular, toes_right_ ? 1 : -1);
     const Point low = at(side_.low_at, side_.low);
     const Point above = at(side_.low_at, side_.stock(side_.low_at) + 3.4);
-    page_.stroke(LineKind::leader, {{above.x, above.y}, {low.x, low.y + 0.9}});
-    page_.text({above.x, above.y + 1}, "low point, " + figure(side_.low) + " high", 2.8,
-               Weight::bold, Align::centre);
+    leaders_.push_back({LineKind::leader, {{above.x, above.y}, {low.x, low.y + 0.9}}, false});
+    text({above.x, above.y + 1}, "low point, " + figure(side_.low) + " high", 2.8, Weight::bold);
     const Point sole = at(side_.wing * 0.5, 0);
-    page_.text({sole.x, bottom_ - 9.2}, "SOLE EDGE", 3, Weight::bold, Align::centre);
+    text({sole.x, box_.bottom - 9.2}, "SOLE EDGE", 3, Weight::bold);
   }
 
   /// Upright words outside one end of the strip, clear of it however it leans on the page.
@@ -116,46 +151,74 @@ private:
     const Point foot = at(t, 0);
     const Point head = at(t, side_.stock(t));
     const double edge = outward < 0 ? std::min(foot.x, head.x) : std::max(foot.x, head.x);
-    page_.text({edge + (outward < 0 ? -1.4 : 3.6), (foot.y + head.y) / 2}, words, 3, weight,
-               Align::centre, 90);
+    text({edge + (outward < 0 ? -1.4 : 3.6), (foot.y + head.y) / 2}, words, 3, weight, 90);
   }
 
-  /// In the middle of what stays, clear of the stitching and of the marks.
-  void part_label() {
-    const double t = side_.wing * 0.5;
-    const double room = std::min(side_.finished(t), side_.low) - 14 - 2 * tick;
-    const std::pair<std::string, double> label[]{
-        {"OUTSIDE FACE UP", 3.4},
-        {title_of(foot_, side_).substr(6), 3},
-        {order_line(context_.order), 2.6},
-        {"order " + context_.digest + " \u00b7 page " + std::to_string(page_.number() + 1), 2.4}};
-    constexpr double pitch = 1.35;
-    double used = 0;
-    double y = at(t, 0).y + tick + 3 + std::max(room, 0.0);
-    for (const auto& [words, size] : label) {
-      used += size * pitch;
-      if (used > room) break;
-      y -= size * pitch;
-      page_.text({at(t, 0).x, y}, context_.typeface.shorten(words, side_.wing * 0.6, size), size,
-                 size > 3.2 ? Weight::bold : Weight::regular, Align::centre);
+  const SheetContext& context_;
+  FootSide foot_;
+  const SolvedSide& side_;
+  std::vector<Stroke> part_lines_; ///< in the part's own frame
+  std::vector<Stroke> lines_;
+  std::vector<Stroke> leaders_;
+  std::vector<Text> texts_;
+  Placement level_{};
+  Box box_ = nothing;
+  bool toes_right_ = true;
+};
+
+/// The words and figures of a side on one page, wherever there is room for them.
+class SidePage {
+public:
+  SidePage(const SheetContext& context, FootSide foot, const SolvedSide& side,
+           const FootOrder& order, std::size_t number, const Paper& paper, double widest,
+           const std::string& tile)
+      : context_(context), foot_(foot), side_(side), order_(order),
+        wish_(*order.alterations.sides),
+        page_(context, number, "Side, " + name_of(foot, side) + tile, paper, widest) {
+    page_.label(std::string(big_toe(side_) ? "side medial " : "side lateral ") +
+                (foot_ == FootSide::left ? "L" : "R") + tile);
+    top_ = page_.title_strip(foot_ == FootSide::left ? "L" : "R", "") - 4;
+  }
+
+  SheetPage& sheet() { return page_; }
+  double top() const { return top_; } ///< below the title strip
+  double room_right() const { return page_.right() - bar_column; }
+
+  void put(const std::vector<Stroke>& lines, const Turn& turn) {
+    for (const Stroke& line : lines) {
+      Polyline points;
+      for (const Point& p : line.points)
+        points.push_back(turn(p));
+      page_.stroke(line.kind, std::move(points), line.closed);
     }
   }
+  void put(const std::vector<Text>& texts, const Turn& turn) {
+    for (const Text& text : texts)
+      page_.text(turn(text.at), text.words, text.size, text.weight, text.align,
+                 text.angle + turn.angle * 180 / pi);
+  }
 
-  /// The same line for a ruler alone. Returns the y below.
-  double table() {
+  static constexpr double table_head = 50;
+  static constexpr double widest_column = 15;
+  static constexpr double narrowest_column = 9.5; ///< of "41.0" in large type
+  double table_width(double column) const {
+    return table_head + column * static_cast<double>(side_.heights.size());
+  }
+  double table_height() const { return context_.units == Units::inch ? 26 : 22; }
+
+  /// The same line for a ruler alone: the first line of words has its foot at y. Returns the y
+  /// below.
+  double table(double left, double y, double width) {
     const auto& marks = side_.heights;
-    const double left = page_.left();
     const bool in_inches = context_.units == Units::inch;
-    constexpr double head = 50;
     const double column =
-        std::min(15.0, (room_right() - left - head) /
-                           static_cast<double>(std::max<std::size_t>(marks.size(), 1)));
-    double y = bottom_ - 16;
+        std::min(widest_column, (width - table_head) /
+                                    static_cast<double>(std::max<std::size_t>(marks.size(), 1)));
     const auto row = [&](const std::string& name, double size, Weight weight, const auto& cell) {
       page_.text({left, y}, name, 2.8, weight);
       for (std::size_t i = 0; i < marks.size(); ++i)
-        page_.text({left + head + column * (static_cast<double>(i) + 0.5), y}, cell(marks[i]), size,
-                   weight, Align::centre);
+        page_.text({left + table_head + column * (static_cast<double>(i) + 0.5), y}, cell(marks[i]),
+                   size, weight, Align::centre);
       y -= size + 1.9;
     };
     page_.text({left, y}, "With a ruler, up the wall", 3.3, Weight::bold);
@@ -165,16 +228,17 @@ private:
     row("stock height", 2.9, Weight::regular,
         [](const RulerHeight& mark) { return figure(mark.stock); });
     y -= 0.6;
-    row("new height " + tolerance_text(keep_tolerance(context_.order.tolerances)), 3.8,
-        Weight::bold, [](const RulerHeight& mark) { return figure(mark.finished); });
+    row("new height " + tolerance_text(keep_tolerance(context_.order.tolerances)),
+        std::min(3.8, column * 0.36), Weight::bold,
+        [](const RulerHeight& mark) { return figure(mark.finished); });
     if (in_inches)
-      row("in inches", 2.2, Weight::regular,
+      row("in inches", std::min(2.2, column * 0.19), Weight::regular,
           [](const RulerHeight& mark) { return inches(mark.finished, Rounding::up); });
     return y;
   }
 
-  void notes(double left, double top) {
-    const double width = room_right() - 6 - left;
+  /// What the lines are, and the steps. Returns the y below.
+  double notes(double left, double top, double width) {
     double y = top - 3;
     const auto key = [&](LineKind kind, const std::string& words, Weight weight = Weight::regular) {
       page_.stroke(kind, {{left, y}, {left + 12, y}});
@@ -207,7 +271,7 @@ private:
       break;
     }
     key(LineKind::stock_top, "stock top line");
-    if (has(LineKind::stitch)) key(LineKind::stitch, "casing stitched here");
+    if (order_.shoe.sides && order_.shoe.sides->casing) key(LineKind::stitch, "casing stitched here");
     y -= 0.6;
     const char* steps[]{
         "Pull the drawstring clear first. Cut this part out along the sole edge and the back seam.",
@@ -217,28 +281,374 @@ private:
         "safe, past it is not. Then refit casing and drawstring."};
     for (const char* step : steps)
       y = page_.paragraph({left, y}, width, step, 2.5) - 0.6;
-    page_.paragraph({left, y - 0.6}, width,
+    return page_.paragraph({left, y - 0.6}, width,
                     "Cloth that is cut away does not come back. Students: only with a teacher or "
                     "fitter. All figures are estimates.",
                     2.5, Weight::bold);
   }
 
-  bool has(LineKind kind) const {
-    return std::any_of(lines_.begin(), lines_.end(),
-                       [kind](const Stroke& line) { return line.kind == kind; });
+  /// How high they are at this width.
+  double notes_height(double width) const {
+    SidePage trial = *this;
+    return -trial.notes(0, 0, width);
+  }
+
+  SideSheet finish(const Placement& place, std::vector<Stroke> lines, const Proof& proof,
+                   std::optional<TilePlace> tile = {}) && {
+    Template part{big_toe(side_) ? "side_medial" : "side_lateral",
+                  foot_,
+                  page_.number(),
+                  page_.paper(),
+                  place,
+                  std::move(lines),
+                  tile};
+    return {std::move(page_).finish(), std::move(part), proof};
+  }
+
+private:
+  const SheetContext& context_;
+  FootSide foot_;
+  const SolvedSide& side_;
+  const FootOrder& order_;
+  const SideWish& wish_;
+  SheetPage page_;
+  double top_ = 0;
+};
+
+/// One side on one page: level if that fits, else leaning, else on several pages.
+class SideLayout {
+public:
+  SideLayout(const SheetContext& context, FootSide foot, const SolvedSide& side,
+             const FootOrder& order, std::size_t number)
+      : context_(context), foot_(foot), side_(side), order_(order), number_(number),
+        strip_(context, foot, side, order) {}
+
+  std::vector<SideSheet> draw() const {
+    std::vector<SideSheet> sheets;
+    if (auto level = level_page()) {
+      sheets.push_back(std::move(*level));
+    } else if (auto leaning = leaning_page()) {
+      sheets.push_back(std::move(*leaning));
+    } else {
+      sheets = tiles();
+    }
+    return sheets;
+  }
+
+private:
+  static constexpr double least_width = 279; ///< what the furniture below a level strip wants
+  static constexpr double around = 2 * SheetPage::margin + bar_column + 8; // words at either end
+  static constexpr double plain_height = 210;
+  static constexpr double plain_strip = 84; ///< the highest strip on a page of that height
+
+  SidePage page(const Paper& paper, double widest, const std::string& tile = {},
+                std::size_t further = 0) const {
+    return {context_, foot_, side_, order_, number_ + further, paper, widest, tile};
+  }
+
+  /// The page for a level strip, and how much of its width is used.
+  std::pair<Paper, double> level_paper() const {
+    if (!context_.paper.roll) {
+      const Paper lying = landscape(context_.paper);
+      return {lying, lying.width};
+    }
+    // Across the roll where it is wide enough, else along it.
+    const double wanted = std::max(least_width, strip_.width() + around);
+    const double high = plain_height + std::max(0.0, strip_.height() - plain_strip);
+    const Paper& roll = context_.paper;
+    const Paper paper = wanted <= roll.width
+                            ? Paper{roll.name, roll.width, high}
+                            : Paper{roll.name, std::min(wanted, longest_page), roll.width};
+    return {paper, wanted};
+  }
+
+  std::optional<SideSheet> level_page() const {
+    const auto [paper, used] = level_paper();
+    if (strip_.width() > used - around ||
+        strip_.height() > plain_strip + paper.height - plain_height)
+      return std::nullopt;
+    SidePage page = this->page(paper, used - 2 * SheetPage::margin);
+    const Box& box = strip_.box();
+    const double middle = (page.sheet().left() + page.room_right()) / 2;
+    const Turn turn{{middle - (box.left + box.right) / 2, page.top() - 8 - box.top}, 0};
+    draw_strip(page, turn);
+    const double left = page.sheet().left();
+    const double below =
+        page.table(left, turn.origin.y + box.bottom - 16, page.room_right() - left);
+    const Proof proof = foot_of_page(page, below);
+    return std::move(page).finish(turn(strip_.placement()), strip_.part_lines(), proof);
+  }
+
+  /// Bank card, bars and what the lines are, along the foot of the page.
+  Proof foot_of_page(SidePage& page, double below) const {
+    const SheetPage& sheet = page.sheet();
+    const Point card{sheet.left(), sheet.bottom()};
+    const double beside = card.x + card_width + 7;
+    const Proof proof =
+        page.sheet().proof({std::min(beside, sheet.right() - bar_length - bar_column), sheet.bottom() + 3},
+                           {sheet.right() - 2, sheet.bottom() + 2}, card);
+    page.notes(beside, std::min(below, card.y + card_height + 4), page.room_right() - 6 - beside);
+    return proof;
+  }
+
+  void draw_strip(SidePage& page, const Turn& turn) const {
+    page.put(strip_.lines(), turn);
+    page.put(strip_.leaders(), turn);
+    page.put(strip_.texts(), turn);
+    page.put(strip_.label(number_), turn);
+  }
+
+  std::optional<SideSheet> leaning_page() const {
+    if (context_.paper.roll) return std::nullopt;
+    for (const Paper& paper : {landscape(context_.paper), context_.paper})
+      for (int degrees = 4; degrees <= 86; degrees += 2)
+        for (const double lean : {degrees * pi / 180, -degrees * pi / 180})
+          if (auto sheet = leaning_page(paper, lean)) return sheet;
+    return std::nullopt;
+  }
+
+  std::optional<SideSheet> leaning_page(const Paper& paper, double lean) const {
+    Turn turn{{0, 0}, lean};
+    Box box = nothing; // of the strip as it leans
+    for (const Stroke& line : strip_.lines())
+      for (const Point& p : line.points)
+        widen(box, turn(p));
+    const Box room{SheetPage::margin, SheetPage::margin, paper.width - SheetPage::margin,
+                   paper.height - SheetPage::margin - title_room};
+    const double spare_x = room.right - room.left - (box.right - box.left);
+    const double spare_y = room.top - room.bottom - (box.top - box.bottom);
+    if (spare_x < 0 || spare_y < 0) return std::nullopt;
+    turn.origin = {room.left + spare_x / 2 - box.left, room.bottom + spare_y / 2 - box.bottom};
+    FreeSpace space(room);
+    if (!take_strip(space, turn, room)) return std::nullopt;
+    return furnished(paper, space, turn);
+  }
+
+  /// Marks the strip and its words as taken; false when a word would leave the page.
+  bool take_strip(FreeSpace& space, const Turn& turn, const Box& room) const {
+    for (const std::vector<Text>& texts : {strip_.texts(), strip_.label(number_)})
+      for (Text text : texts) {
+        text.at = turn(text.at);
+        text.angle += turn.angle * 180 / pi;
+        const Box box = text_box(text, context_.typeface);
+        if (box.left < room.left || box.right > room.right || box.bottom < room.bottom ||
+            box.top > room.top)
+          return false;
+        space.take(box);
+      }
+    // A net over the strip, finer than any block is high.
+    constexpr int levels = 9;
+    constexpr double pitch = 4;
+    for (int k = 0; k <= levels; ++k) {
+      Polyline line;
+      for (double t = 0; t <= side_.wing; t += pitch)
+        line.push_back(turn(strip_.at(t, side_.stock(t) * k / levels)));
+      line.push_back(turn(strip_.at(side_.wing, side_.stock(side_.wing) * k / levels)));
+      space.take(line);
+    }
+    return true;
+  }
+
+  /// Puts table, notes, bars and card where the strip leaves room; nothing if it leaves none.
+  std::optional<SideSheet> furnished(const Paper& paper, FreeSpace& space, const Turn& turn) const {
+    using From = FreeSpace::From;
+    constexpr double air = 2.5;
+    SidePage page = this->page(paper, paper.width - 2 * SheetPage::margin);
+    const auto up = space.find(7 + 2 * air, bar_length + 2 * air, From::bottom);
+    const auto card = space.find(card_width + air, card_height + air, From::bottom);
+    const auto across = space.find(bar_length + 2 * air, 7 + air, From::bottom);
+    if (!up || !card || !across) return std::nullopt;
+    std::optional<Box> table;
+    double table_width = 0;
+    for (const double column : {12.0, SidePage::narrowest_column}) {
+      table_width = page.table_width(column);
+      table = space.find(table_width, page.table_height() + air, From::top);
+      if (table) break;
+    }
+    if (!table) return std::nullopt;
+    for (const double width : {130.0, 110.0, 90.0, 75.0}) {
+      const auto notes = space.find(width, page.notes_height(width) + 3, From::top);
+      if (!notes) continue;
+      draw_strip(page, turn);
+      page.table(table->left, table->top - 3.5, table_width);
+      page.notes(notes->left, notes->top, width);
+      const Proof proof =
+          page.sheet().proof({across->left + air, across->bottom + 2.4},
+                             {up->right - 2 - air, up->bottom + air}, {card->left + air / 2, card->bottom});
+      return std::move(page).finish(turn(strip_.placement()), strip_.part_lines(), proof);
+    }
+    return std::nullopt;
+  }
+
+  static constexpr double title_room = 17.4 + 4; ///< title strip, and air below it
+  static constexpr double above_strip = 10;      ///< crosses and names outside the part
+  static constexpr double below_strip = 15;
+  static constexpr double beside_strip = 6;
+
+  /// Nothing where the page has no room for a tile beside its furniture.
+  std::optional<TileGrid> grid_on(const Paper& paper) const {
+    const Box& box = strip_.box();
+    const Box extent{box.left - beside_strip, box.bottom - below_strip, box.right + beside_strip,
+                     box.top + above_strip};
+    const double width = paper.width - 2 * SheetPage::margin - bar_column;
+    const double height =
+        paper.height - 2 * SheetPage::margin - title_room - below_window() - card_height - 4;
+    if (std::min(width, height) < 4 * tile_overlap) return std::nullopt;
+    return TileGrid(extent, width, height);
+  }
+  /// Table, map and how to join.
+  double below_window() const { return map_height + 10 + (context_.units == Units::inch ? 31 : 27); }
+
+  /// On the page, upright or lying, that needs fewer.
+  std::vector<SideSheet> tiles() const {
+    Paper paper = context_.paper.roll ? level_paper().first : context_.paper;
+    std::optional<TileGrid> grid = grid_on(paper);
+    if (!context_.paper.roll) {
+      const Paper lying = landscape(paper);
+      if (const auto other = grid_on(lying);
+          other && (!grid || other->tiles().size() < grid->tiles().size())) {
+        grid = other;
+        paper = lying;
+      }
+    }
+    if (!grid)
+      throw DoesNotFit("the paper is too small for a piece of the " + name_of(foot_, side_));
+    std::vector<SideSheet> sheets;
+    for (const Tile& tile : grid->tiles())
+      sheets.push_back(tile_page(paper, *grid, tile));
+    return sheets;
+  }
+
+  SideSheet tile_page(const Paper& paper, const TileGrid& grid, const Tile& tile) const {
+    const std::string words = "tile " + std::to_string(tile.number + 1) + " of " +
+                              std::to_string(grid.tiles().size());
+    SidePage page =
+        this->page(paper, paper.width - 2 * SheetPage::margin, ", " + words, tile.number);
+    const SheetPage& sheet = page.sheet();
+    const Box& window = tile.window;
+    const Turn turn{{sheet.left() - window.left, page.top() - window.top}, 0};
+
+    std::vector<Stroke> lines = clipped(strip_.lines(), window);
+    for (Stroke& cross : registration(grid, tile))
+      lines.push_back(std::move(cross));
+    page.put(lines, turn);
+    page.put(clipped(strip_.leaders(), window), turn);
+    page.put(trim_edges(tile), turn);
+    const std::string place = words + " \u00b7 row " + std::to_string(tile.row + 1) + ", column " +
+                              std::to_string(tile.column + 1);
+    page.put(tile_texts(grid, tile, place), turn);
+
+    const double left = sheet.left();
+    const double room = page.room_right() - left;
+    const double below = page.table(left, turn.origin.y + window.bottom - 6, room);
+    joining(page, grid, tile, {left, below - 3});
+    const Proof proof = foot_of_page(page, below - map_height - 7);
+
+    // Back into the part's own frame: the placement's columns are unit vectors.
+    const Placement& level = strip_.placement();
+    for (Stroke& line : lines)
+      for (Point& p : line.points)
+        p = {p.x * level.along.x + p.y * level.along.y, p.x * level.across.x + p.y * level.across.y};
+    return std::move(page).finish(turn(level), std::move(lines), proof,
+                                  TilePlace{tile.number, grid.tiles().size(), tile.row, tile.column});
+  }
+
+  /// Words whole or not at all; what stands in a tile's own cell is on it, moved along a little
+  /// where a seam or a cross is in its way.
+  std::vector<Text> tile_texts(const TileGrid& grid, const Tile& tile,
+                               const std::string& place) const {
+    const Box& w = tile.window;
+    FreeSpace space({w.left + 0.5, w.bottom + 0.5, w.right - 0.5, w.top - 0.5});
+    std::vector<Text> texts = cross_names(grid, tile);
+    for (const Text& name : texts)
+      space.take(text_box(name, context_.typeface));
+    for (const Stroke& cross : registration(grid, tile))
+      space.take(cross.points);
+    const double t = std::clamp(strip_.along_at((w.left + w.right) / 2), 0.0, side_.wing);
+    for (Text& line : strip_.label(t, (w.right - w.left) * 0.6, number_ + tile.number, place)) {
+      space.take(text_box(line, context_.typeface));
+      texts.push_back(std::move(line));
+    }
+    const Box cell = grid.cell(tile);
+    std::vector<Text> wanted = strip_.texts();
+    std::vector<Text> sole = {wanted.back()};
+    sole.front().at.x = (w.left + w.right) / 2; // on every tile
+    wanted.back() = sole.front();
+    for (Text text : wanted) {
+      const bool own = text.at.x >= cell.left && text.at.x <= cell.right;
+      const double farthest = own ? 30 : 0;
+      const double from = text.at.x;
+      for (double off = 0; off <= farthest; off = off > 0 ? -off : -off + 1) {
+        text.at.x = from + off;
+        if (const Box box = text_box(text, context_.typeface); space.is_free(box)) {
+          space.take(box);
+          texts.push_back(text);
+          break;
+        }
+        if (off == 0 && farthest == 0) break;
+      }
+    }
+    return texts;
+  }
+
+  static std::string cross_name(std::size_t i) {
+    std::string name(1, static_cast<char>('A' + i % 26));
+    return i < 26 ? name : name + std::to_string(i / 26);
+  }
+
+  std::vector<Text> cross_names(const TileGrid& grid, const Tile& tile) const {
+    std::vector<Text> names;
+    for (const std::size_t i : grid.crosses_on(tile)) {
+      const Point& p = grid.crosses()[i];
+      names.push_back({{p.x + 0.9, p.y + 1.1}, cross_name(i), 3, Weight::bold});
+    }
+    return names;
+  }
+
+  static constexpr double map_width = 44;
+  static constexpr double map_height = 22;
+
+  /// A small map with this tile heavy, and how the tiles become one.
+  void joining(SidePage& page, const TileGrid& grid, const Tile& tile, Point corner) const {
+    SheetPage& sheet = page.sheet();
+    const Box& first = grid.tiles().front().window;
+    const Box& last = grid.tiles().back().window;
+    const double scale =
+        std::min(map_width / (last.right - first.left), map_height / (first.top - last.bottom));
+    for (const Tile& each : grid.tiles()) {
+      const Box cell = grid.cell(each);
+      const auto on_map = [&](double inset) {
+        return Box{corner.x + (cell.left - first.left) * scale + inset,
+                   corner.y - (first.top - cell.bottom) * scale + inset,
+                   corner.x + (cell.right - first.left) * scale - inset,
+                   corner.y - (first.top - cell.top) * scale - inset};
+      };
+      const bool this_one = each.number == tile.number;
+      for (const double inset : {0.0, 0.2, 0.4, 0.6, 0.8})
+        if (inset == 0 || this_one) sheet.rectangle(LineKind::frame, on_map(inset));
+      const Box box = on_map(0);
+      const double size = this_one ? 4.2 : 3.2;
+      sheet.text({(box.left + box.right) / 2, (box.bottom + box.top) / 2 - size * cap_height / 2},
+                 std::to_string(each.number + 1), size, this_one ? Weight::bold : Weight::regular,
+                 Align::centre);
+    }
+    const double left = corner.x + map_width + 6;
+    sheet.text({left, corner.y - 2.6}, "Join the tiles", 3.3, Weight::bold);
+    sheet.paragraph(
+        {left, corner.y - 5}, page.room_right() - left,
+        "Print them all with the same settings and prove each with the bank card. Trim a tile at "
+        "its dashed edge, lay it on its neighbour cross on cross, same letter on same letter, and "
+        "tape along the seam. Where two crosses do not meet, print again: do not stretch. Cut the "
+        "part out when it is whole.",
+        2.7);
   }
 
   const SheetContext& context_;
   FootSide foot_;
   const SolvedSide& side_;
-  const SideWish& wish_;
-  Paper paper_;
-  SheetPage page_;
-  std::vector<Stroke> lines_;
-  Placement place_{};
-  bool toes_right_ = true;
-  double top_ = 0;
-  double bottom_ = 0;
+  const FootOrder& order_;
+  std::size_t number_;
+  LevelStrip strip_;
 };
 
 } // namespace
@@ -286,8 +696,9 @@ std::vector<Stroke> side_lines(const SolvedSide& side, const FootOrder& order) {
   return lines;
 }
 
-SideSheet side_sheet(const SheetContext& context, FootSide foot, const SolvedSide& side,
-                     const FootOrder& order, std::size_t number) {
+std::vector<SideSheet> side_sheets(const SheetContext& context, FootSide foot,
+                                   const SolvedSide& side, const FootOrder& order,
+                                   std::size_t number) {
   return SideLayout(context, foot, side, order, number).draw();
 }
 

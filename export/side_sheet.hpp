@@ -7,11 +7,11 @@
 #include "geometry/solution.hpp"
 
 #include <stdexcept>
+#include <vector>
 
 namespace shankline {
 
-/// A part is longer or taller than the paper takes, in words for the fitter. Nothing is ever
-/// shrunk.
+/// The paper takes no piece of a part, in words for the fitter; of no paper that can be named.
 struct DoesNotFit : std::runtime_error {
   using std::runtime_error::runtime_error;
 };
@@ -22,9 +22,11 @@ struct SideSheet {
   Proof proof;
 };
 
-/// Throws DoesNotFit. Every side of an ordinary foot fits the long edge of A4 and Letter.
-SideSheet side_sheet(const SheetContext& context, FootSide foot, const SolvedSide& side,
-                     const FootOrder& order, std::size_t number);
+/// One page where the strip fits, level or leaning; else its tiles. Never shrunk. The first page
+/// has this number, from 0. Throws DoesNotFit.
+std::vector<SideSheet> side_sheets(const SheetContext& context, FootSide foot,
+                                   const SolvedSide& side, const FootOrder& order,
+                                   std::size_t number);
 
 /// The wall's lines by kind, laid flat: back seam at the origin, base leaving it along +x.
 std::vector<Stroke> side_lines(const SolvedSide& side, const FootOrder& order);

@@ -212,7 +212,7 @@ Json template_json(const Template& part) {
                      {"closed", line.closed},
                      {"points", std::move(points)}});
   }
-  return {{"part", part.part},
+  Json json = {{"part", part.part},
           {"foot", part.foot == FootSide::left ? "left" : "right"},
           {"page", part.page + 1},
           {"paper", Json::array({number(part.paper.width), number(part.paper.height)})},
@@ -221,6 +221,12 @@ Json template_json(const Template& part) {
             {"along", point(part.placement.along)},
             {"across", point(part.placement.across)}}},
           {"lines", std::move(lines)}};
+  if (part.tile)
+    json["tile"] = {{"number", part.tile->number + 1},
+                    {"of", part.tile->count},
+                    {"row", part.tile->row + 1},
+                    {"column", part.tile->column + 1}};
+  return json;
 }
 
 Json proof_json(const Proof& proof) {

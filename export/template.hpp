@@ -5,6 +5,7 @@
 #include "geometry/order.hpp"
 
 #include <array>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -22,13 +23,22 @@ struct Placement {
   }
 };
 
+/// Which piece of a part that is on several pages.
+struct TilePlace {
+  std::size_t number = 0; ///< from 0, as row and column
+  std::size_t count = 1;
+  std::size_t row = 0; ///< from the top
+  std::size_t column = 0;
+};
+
 struct Template {
   std::string part; ///< "board"
   FootSide foot = FootSide::left;
   std::size_t page = 0; ///< from 0
   Paper paper{};
   Placement placement;
-  std::vector<Stroke> lines; ///< in the part's own frame
+  std::vector<Stroke> lines; ///< in the part's own frame; of a tile, what lies in its window
+  std::optional<TilePlace> tile;
 };
 
 /// What lets a page prove its own scale.

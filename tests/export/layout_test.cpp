@@ -128,7 +128,7 @@ TEST(LongLayout, IsLegibleForDrawnOrders) {
 
 TEST(Layout, CheckObjectsToATextOnALineAndOffThePage) {
   Page page;
-  page.paper = *paper_named("a4");
+  page.paper = papers().front();
   page.marks.emplace_back(Text{{100, 100}, "words", 4});
   EXPECT_TRUE(layout_faults(page).empty());
   page.marks.emplace_back(Stroke{LineKind::edge, {{90, 101}, {200, 101}}, false});

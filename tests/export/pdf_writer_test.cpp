@@ -16,7 +16,7 @@ Drawing one_page() {
   Drawing drawing;
   drawing.title = "Cutting sheets: M-07";
   Page page;
-  page.paper = *paper_named("a4");
+  page.paper = papers().front();
   page.title = "Board, left foot";
   page.marks.emplace_back(Stroke{LineKind::final_cut, {{20, 30}, {50.1234, 31}}, false});
   page.marks.emplace_back(Text{{20, 60}, "61.5", 6});

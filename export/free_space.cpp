@@ -1,0 +1,35 @@
+#include "export/free_space.hpp"
+
+#include <algorithm>
+
+namespace shankline {
+
+bool FreeSpace::is_free(const Box& box) const {
+  if (box.left < page_.left || box.right > page_.right || box.bottom < page_.bottom ||
+      box.top > page_.top)
+    return false;
+  for (const Box& taken : boxes_)
+    if (overlap(box, taken)) return false;
+  for (const Polyline& line : lines_)
+    for (std::size_t i = 1; i < line.size(); ++i)
+      if (runs_through(line[i - 1], line[i], box)) return false;
+  return true;
+}
+
+std::optional<Box> FreeSpace::find(double width, double height, From from) {
+  constexpr double step = 2; // mm: no eye sees whether a block could be moved by less
+  const double across = page_.right - page_.left - width;
+  const double up = page_.top - page_.bottom - height;
+  for (double v = 0; v <= up; v += step)
+    for (double u = 0; u <= across; u += step) {
+      const double left = from == From::top ? page_.left + u : page_.right - width - u;
+      const double bottom = from == From::top ? page_.top - height - v : page_.bottom + v;
+      const Box box{left, bottom, left + width, bottom + height};
+      if (!is_free(box)) continue;
+      take(box);
+      return box;
+    }
+  return std::nullopt;
+}
+
+} // namespace shankline
