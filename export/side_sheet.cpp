@@ -14,6 +14,7 @@ namespace shankline {
 namespace {
 
 constexpr double tick = 3;
+constexpr const char* sole_edge = "SOLE EDGE";
 constexpr double pi = std::numbers::pi;
 constexpr double bar_column = 12; // along the right edge, for the upright bar
 
@@ -143,7 +144,7 @@ private:
     leaders_.push_back({LineKind::leader, {{above.x, above.y}, {low.x, low.y + 0.9}}, false});
     text({above.x, above.y + 1}, "low point, " + figure(side_.low) + " high", 2.8, Weight::bold);
     const Point sole = at(side_.wing * 0.5, 0);
-    text({sole.x, box_.bottom - 9.2}, "SOLE EDGE", 3, Weight::bold);
+    text({sole.x, box_.bottom - 9.2}, sole_edge, 3, Weight::bold);
   }
 
   /// Upright words outside one end of the strip, clear of it however it leans on the page.
@@ -384,9 +385,12 @@ private:
     const SheetPage& sheet = page.sheet();
     const Point card{sheet.left(), sheet.bottom()};
     const double beside = card.x + card_width + 7;
+    // Beside the card where the page is wide enough, else above it.
+    const bool wide = beside + bar_length + bar_column <= sheet.right();
+    const Point across = wide ? Point{beside, sheet.bottom() + 3}
+                              : Point{card.x, card.y + card_height + 5};
     const Proof proof =
-        page.sheet().proof({std::min(beside, sheet.right() - bar_length - bar_column), sheet.bottom() + 3},
-                           {sheet.right() - 2, sheet.bottom() + 2}, card);
+        page.sheet().proof(across, {sheet.right() - 2, sheet.bottom() + 2}, card);
     page.notes(beside, std::min(below, card.y + card_height + 4), page.room_right() - 6 - beside);
     return proof;
   }
@@ -492,7 +496,7 @@ private:
                      box.top + above_strip};
     const double width = paper.width - 2 * SheetPage::margin - bar_column;
     const double height =
-        paper.height - 2 * SheetPage::margin - title_room - below_window() - card_height - 4;
+        paper.height - 2 * SheetPage::margin - title_room - below_window() - card_height - 12;
     if (std::min(width, height) < 4 * tile_overlap) return std::nullopt;
     return TileGrid(extent, width, height);
   }
@@ -532,11 +536,14 @@ private:
     for (Stroke& cross : registration(grid, tile))
       lines.push_back(std::move(cross));
     page.put(lines, turn);
-    page.put(clipped(strip_.leaders(), window), turn);
+    const std::vector<Stroke> leaders = clipped(strip_.leaders(), window);
+    page.put(leaders, turn);
     page.put(trim_edges(tile), turn);
     const std::string place = words + " \u00b7 row " + std::to_string(tile.row + 1) + ", column " +
                               std::to_string(tile.column + 1);
-    page.put(tile_texts(grid, tile, place), turn);
+    std::vector<Stroke> in_the_way = lines;
+    in_the_way.insert(in_the_way.end(), leaders.begin(), leaders.end());
+    page.put(tile_texts(grid, tile, in_the_way, place), turn);
 
     const double left = sheet.left();
     const double room = page.room_right() - left;
@@ -554,55 +561,79 @@ private:
   }
 
   /// Words whole or not at all; what stands in a tile's own cell is on it, moved along a little
-  /// where a seam or a cross is in its way.
+  /// where a seam, a line or a cross is in its way.
   std::vector<Text> tile_texts(const TileGrid& grid, const Tile& tile,
-                               const std::string& place) const {
+                               const std::vector<Stroke>& lines, const std::string& place) const {
+    constexpr double air = 0.7; // half of the heaviest line
     const Box& w = tile.window;
-    FreeSpace space({w.left + 0.5, w.bottom + 0.5, w.right - 0.5, w.top - 0.5});
-    std::vector<Text> texts = cross_names(grid, tile);
-    for (const Text& name : texts)
-      space.take(text_box(name, context_.typeface));
-    for (const Stroke& cross : registration(grid, tile))
-      space.take(cross.points);
+    FreeSpace space({w.left + air, w.bottom + air, w.right - air, w.top - air});
+    for (const Stroke& line : lines)
+      space.take(line.points);
+    std::vector<Text> texts;
+    const auto put_if_free = [&](const std::vector<Text>& wanted) {
+      for (const Text& text : wanted)
+        if (!space.is_free(with_air(text_box(text, context_.typeface), air))) return false;
+      for (const Text& text : wanted) {
+        space.take(text_box(text, context_.typeface));
+        texts.push_back(text);
+      }
+      return true;
+    };
+    for (const std::size_t i : grid.crosses_on(tile))
+      for (const Text& name : cross_names(grid.crosses()[i], i))
+        if (put_if_free({name})) break;
+
     const double t = std::clamp(strip_.along_at((w.left + w.right) / 2), 0.0, side_.wing);
-    for (Text& line : strip_.label(t, (w.right - w.left) * 0.6, number_ + tile.number, place)) {
-      space.take(text_box(line, context_.typeface));
-      texts.push_back(std::move(line));
-    }
+    std::vector<Text> label = strip_.label(t, (w.right - w.left) * 0.6, number_ + tile.number, place);
+    if (label.empty()) label = {{{(w.left + w.right) / 2, w.top}, place, 3, Weight::regular, Align::centre}};
+    if (!put_if_free(label)) put_somewhere(label, w, put_if_free);
+
     const Box cell = grid.cell(tile);
-    std::vector<Text> wanted = strip_.texts();
-    std::vector<Text> sole = {wanted.back()};
-    sole.front().at.x = (w.left + w.right) / 2; // on every tile
-    wanted.back() = sole.front();
-    for (Text text : wanted) {
-      const bool own = text.at.x >= cell.left && text.at.x <= cell.right;
-      const double farthest = own ? 30 : 0;
+    for (Text text : strip_.texts()) {
+      const bool everywhere = text.words == sole_edge;
+      if (everywhere) text.at.x = (w.left + w.right) / 2;
+      const bool own = everywhere || (text.at.x >= cell.left && text.at.x <= cell.right);
       const double from = text.at.x;
-      for (double off = 0; off <= farthest; off = off > 0 ? -off : -off + 1) {
+      for (double off = 0; std::abs(off) <= (own ? 30 : 0); off = off > 0 ? -off : 1 - off) {
         text.at.x = from + off;
-        if (const Box box = text_box(text, context_.typeface); space.is_free(box)) {
-          space.take(box);
-          texts.push_back(text);
-          break;
-        }
-        if (off == 0 && farthest == 0) break;
+        if (put_if_free({text})) break;
       }
     }
     return texts;
   }
 
-  static std::string cross_name(std::size_t i) {
-    std::string name(1, static_cast<char>('A' + i % 26));
-    return i < 26 ? name : name + std::to_string(i / 26);
+  static Box with_air(const Box& box, double air) {
+    return {box.left - air, box.bottom - air, box.right + air, box.top + air};
   }
 
-  std::vector<Text> cross_names(const TileGrid& grid, const Tile& tile) const {
-    std::vector<Text> names;
-    for (const std::size_t i : grid.crosses_on(tile)) {
-      const Point& p = grid.crosses()[i];
-      names.push_back({{p.x + 0.9, p.y + 1.1}, cross_name(i), 3, Weight::bold});
-    }
-    return names;
+  /// The label where the window has room for it, with fewer lines where it has little.
+  template <class Put>
+  static void put_somewhere(const std::vector<Text>& label, const Box& window, const Put& put) {
+    constexpr double step = 3;
+    for (std::size_t count = label.size(); count > 0; --count)
+      for (double y = window.top; y > window.bottom; y -= step)
+        for (double x = window.left; x < window.right; x += step) {
+          std::vector<Text> moved(label.begin(), label.begin() + static_cast<long>(count));
+          const Point by{x - label[0].at.x, y - label[0].at.y};
+          for (Text& text : moved)
+            text.at = {text.at.x + by.x, text.at.y + by.y};
+          if (put(moved)) return;
+        }
+  }
+
+  /// "A" in one of the cross's corners, the upper right one first.
+  static std::vector<Text> cross_names(const Point& cross, std::size_t i) {
+    std::string name(1, static_cast<char>('A' + i % 26));
+    if (i >= 26) name += std::to_string(i / 26);
+    std::vector<Text> places;
+    for (const double up : {1.1, -3.4})
+      for (const Align align : {Align::left, Align::right})
+        places.push_back({{cross.x + (align == Align::left ? 0.9 : -0.9), cross.y + up},
+                          name,
+                          3,
+                          Weight::bold,
+                          align});
+    return places;
   }
 
   static constexpr double map_width = 44;

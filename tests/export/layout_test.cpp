@@ -1,12 +1,12 @@
 // Every page that drawn orders give is legible: no text on a line or on another text, nothing off
 // the page, on every paper, in millimetres and with inches.
 #include "export/sheet_set.hpp"
-#include "export/side_sheet.hpp"
 #include "geometry/pair_contact.hpp"
 #include "geometry/solution.hpp"
 #include "tests/export/layout_check.hpp"
 #include "tests/geometry/drawn_orders.hpp"
 
+#include <cmath>
 #include <gtest/gtest.h>
 
 namespace shankline::tests {
@@ -76,7 +76,6 @@ void expect_legible_sides(int orders) {
   Draw draw(20260316);
   Draw sides(20260317);
   int side_pages = 0;
-  int too_long = 0; // of the largest feet, on Letter
   for (int i = 0; i < orders; ++i) {
     Order order =
         drawn_order_with_sides(draw, sides, i % 3 == 0 ? Population::men : Population::women);
@@ -85,13 +84,8 @@ void expect_legible_sides(int orders) {
     if (has_error(solution.findings) || (!solution.left && !solution.right)) continue;
     for (const Paper& paper : papers())
       for (const Units units : {Units::mm, Units::inch}) {
-        SheetSet set;
-        try {
-          set = sheet_set(order, solution, solution.findings, {paper, units, "4f9c 2107"});
-        } catch (const DoesNotFit&) {
-          ++too_long;
-          continue;
-        }
+        const SheetSet set =
+            sheet_set(order, solution, solution.findings, {paper, units, "4f9c 2107"});
         for (const Page& page : set.drawing.pages) {
           if (page.title.rfind("Side", 0) == 0) ++side_pages;
           for (const std::string& fault : layout_faults(page))
@@ -102,7 +96,50 @@ void expect_legible_sides(int orders) {
     if (testing::Test::HasFailure()) return;
   }
   EXPECT_GE(side_pages, orders * 3);
-  EXPECT_LE(too_long, orders / 25);
+}
+
+/// On papers of no name, shorter than any, where most sides lean or are tiled, some in two rows.
+void expect_legible_on_short_papers(int orders) {
+  Draw draw(20260318);
+  Draw sides(20260319);
+  std::size_t tiles = 0;
+  std::size_t second_rows = 0;
+  std::size_t leaning = 0;
+  for (int i = 0; i < orders; ++i) {
+    Order order =
+        drawn_order_with_sides(draw, sides, i % 3 == 0 ? Population::men : Population::women);
+    dress(order, i);
+    const Solution solution = solve(order);
+    if (has_error(solution.findings) || (!solution.left && !solution.right)) continue;
+    for (const Paper& paper :
+         {Paper{"short", 210, 238}, Paper{"shorter", 212, 226}, Paper{"small", 186, 250}})
+      for (const Units units : {Units::mm, Units::inch}) {
+        const SheetSet set =
+            sheet_set(order, solution, solution.findings, {paper, units, "4f9c 2107"});
+        for (const Template& part : set.templates) {
+          if (part.part == "board") continue; // its page is laid out for papers that exist
+          tiles += part.tile.has_value();
+          second_rows += part.tile && part.tile->row > 0;
+          leaning += !part.tile && std::abs(part.placement.along.y) > 0.1;
+          const Page& page = set.drawing.pages[part.page];
+          for (const std::string& fault : layout_faults(page))
+            ADD_FAILURE() << "order " << i << ", " << paper.name
+                          << (units == Units::inch ? ", inches, " : ", ") << page.title << ": "
+                          << fault;
+        }
+      }
+    if (testing::Test::HasFailure()) return;
+  }
+  EXPECT_GE(tiles, 2u * static_cast<std::size_t>(orders));
+  EXPECT_GE(second_rows, static_cast<std::size_t>(orders) / 4);
+  EXPECT_GE(leaning, static_cast<std::size_t>(orders) / 10);
+}
+
+TEST(Layout, OfTiledAndLeaningSidesIsLegible) {
+  expect_legible_on_short_papers(20);
+}
+TEST(LongLayout, OfTiledAndLeaningSidesIsLegible) {
+  expect_legible_on_short_papers(400);
 }
 
 TEST(Layout, OfLoweredSidesIsLegible) {

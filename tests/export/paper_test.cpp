@@ -1,0 +1,71 @@
+#include "export/paper.hpp"
+
+#include <gtest/gtest.h>
+
+namespace shankline::tests {
+namespace {
+
+Paper paper(std::string_view name) {
+  const auto read = read_paper(name);
+  if (const auto* words = std::get_if<std::string>(&read))
+    ADD_FAILURE() << name << ": " << *words;
+  return std::holds_alternative<Paper>(read) ? std::get<Paper>(read) : Paper{};
+}
+
+TEST(PaperNames, AreSheetsPortrait) {
+  const struct {
+    const char* name;
+    double width;
+    double height;
+  } sheets[]{{"a4", 210, 297},          // ISO 216
+             {"a3", 297, 420},          // ISO 216
+             {"letter", 215.9, 279.4},  // ANSI/ASME Y14.1: 8.5 × 11 in
+             {"legal", 215.9, 355.6},   // 8.5 × 14 in
+             {"tabloid", 279.4, 431.8}}; // 11 × 17 in
+  EXPECT_EQ(papers().size(), std::size(sheets));
+  for (const auto& sheet : sheets) {
+    EXPECT_NEAR(paper(sheet.name).width, sheet.width, 1e-9);
+    EXPECT_NEAR(paper(sheet.name).height, sheet.height, 1e-9);
+    EXPECT_FALSE(paper(sheet.name).roll);
+  }
+}
+
+TEST(PaperNames, OfRollsTellTheirWidth) {
+  const std::pair<const char*, double> rolls[]{
+      {"roll:210", 210},     {"roll:914", 914},     {"roll:914mm", 914}, {"roll:91.4cm", 914},
+      {"roll:36in", 914.4}, {"roll:1600", 1600}, {"roll:297.5", 297.5}};
+  for (const auto& [name, width] : rolls) {
+    EXPECT_NEAR(paper(name).width, width, 1e-9) << name;
+    EXPECT_TRUE(paper(name).roll);
+  }
+}
+
+TEST(PaperNames, OtherThanTheseAreRefusedInWords) {
+  const std::pair<const char*, const char*> wrong[]{
+      {"", "no such paper"},          {"a5", "no such paper"},
+      {"roll", "no such paper"},      {"roll:", "without a width"},
+      {"roll:wide", "without a width"}, {"roll:914 mm", "without a width"},
+      {"roll:914ft", "without a width"}, {"roll:1e3", "without a width"},
+      {"roll:nan", "without a width"}, {"roll:inf", "without a width"},
+      {"roll:-914", "too narrow"},    {"roll:209.9", "too narrow"},
+      {"roll:1600.5", "too wide"},    {"roll:99999999999999999999", "too wide"},
+      {"roll:\x1b[31m", "without a width"}};
+  for (const auto& [name, words] : wrong) {
+    const auto read = read_paper(name);
+    ASSERT_TRUE(std::holds_alternative<std::string>(read)) << name;
+    const std::string& said = std::get<std::string>(read);
+    EXPECT_NE(said.find(words), std::string::npos) << name << ": " << said;
+    EXPECT_EQ(said.find('\x1b'), std::string::npos);
+  }
+}
+
+TEST(PaperPages, OfARollAreAsLongAsTheirPart) {
+  const Paper roll = paper("roll:914");
+  EXPECT_EQ(upright_page(roll, 333).height, 333);
+  EXPECT_EQ(upright_page(roll, 333).width, 914);
+  EXPECT_NEAR(upright_page(roll, 9000).height, 5080, 1e-9); // 14400 points of 1/72 in
+  EXPECT_EQ(upright_page(paper("a4"), 333).height, 297);
+}
+
+} // namespace
+} // namespace shankline::tests

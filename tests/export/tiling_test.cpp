@@ -1,0 +1,147 @@
+#include "export/tiling.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <gtest/gtest.h>
+#include <random>
+
+namespace shankline::tests {
+namespace {
+
+struct Drawn {
+  Box extent;
+  double room_width;
+  double room_height;
+};
+
+std::vector<Drawn> drawn_grids() {
+  std::mt19937_64 engine(20260401);
+  const auto between = [&](double low, double high) {
+    return std::uniform_real_distribution<double>(low, high)(engine);
+  };
+  std::vector<Drawn> all;
+  for (int i = 0; i < 300; ++i) {
+    const double left = between(-300, 100);
+    const double bottom = between(-100, 100);
+    all.push_back({{left, bottom, left + between(40, 900), bottom + between(30, 700)},
+                   between(90, 260),
+                   between(70, 240)});
+  }
+  return all;
+}
+
+bool holds(const Box& box, const Point& p, double air) {
+  return p.x >= box.left + air && p.x <= box.right - air && p.y >= box.bottom + air &&
+         p.y <= box.top - air;
+}
+
+TEST(Tiling, FitsTheRoomAndCoversTheExtentWithAsFewTilesAsCan) {
+  std::size_t most = 0;
+  for (const Drawn& drawn : drawn_grids()) {
+    const TileGrid grid(drawn.extent, drawn.room_width, drawn.room_height);
+    most = std::max(most, grid.tiles().size());
+    ASSERT_EQ(grid.tiles().size(), grid.rows() * grid.columns());
+    const Box& first = grid.tiles().front().window;
+    const Box& last = grid.tiles().back().window;
+    EXPECT_NEAR(first.left, drawn.extent.left, 1e-9);
+    EXPECT_NEAR(first.top, drawn.extent.top, 1e-9);
+    EXPECT_NEAR(last.right, drawn.extent.right, 1e-9);
+    EXPECT_NEAR(last.bottom, drawn.extent.bottom, 1e-9);
+    for (const Tile& tile : grid.tiles()) {
+      EXPECT_LE(tile.window.right - tile.window.left, drawn.room_width + 1e-9);
+      EXPECT_LE(tile.window.top - tile.window.bottom, drawn.room_height + 1e-9);
+      if (tile.column > 0) {
+        EXPECT_NEAR(grid.tile(tile.row, tile.column - 1).window.right - tile.window.left,
+                    tile_overlap, 1e-9);
+      }
+      if (tile.row > 0) {
+        EXPECT_NEAR(tile.window.top - grid.tile(tile.row - 1, tile.column).window.bottom,
+                    tile_overlap, 1e-9);
+      }
+    }
+    // One column fewer could not cover it.
+    const double fewer = static_cast<double>(grid.columns() - 1);
+    if (grid.columns() > 1) {
+      EXPECT_LT(fewer * drawn.room_width - (fewer - 1) * tile_overlap,
+                drawn.extent.right - drawn.extent.left);
+    }
+  }
+  EXPECT_GE(most, 12u);
+}
+
+TEST(Tiling, NeighboursShareTwoCrossesFarApart) {
+  int seams = 0;
+  for (const Drawn& drawn : drawn_grids()) {
+    const TileGrid grid(drawn.extent, drawn.room_width, drawn.room_height);
+    const auto check = [&](const Tile& a, const Tile& b, double seam) {
+      ++seams;
+      const auto on_a = grid.crosses_on(a);
+      const auto on_b = grid.crosses_on(b);
+      std::vector<std::size_t> both;
+      std::set_intersection(on_a.begin(), on_a.end(), on_b.begin(), on_b.end(),
+                            std::back_inserter(both));
+      ASSERT_GE(both.size(), 2u);
+      double apart = 0;
+      for (const std::size_t i : both)
+        for (const std::size_t k : both)
+          apart = std::max(apart, std::hypot(grid.crosses()[i].x - grid.crosses()[k].x,
+                                             grid.crosses()[i].y - grid.crosses()[k].y));
+      EXPECT_GE(apart, seam - 2 * tile_overlap);
+    };
+    for (const Tile& tile : grid.tiles()) {
+      const Box& w = tile.window;
+      if (tile.column > 0) check(grid.tile(tile.row, tile.column - 1), tile, w.top - w.bottom);
+      if (tile.row > 0) check(grid.tile(tile.row - 1, tile.column), tile, w.right - w.left);
+    }
+  }
+  EXPECT_GE(seams, 300);
+}
+
+TEST(Tiling, ClippedLinesAreTheLineInTheWindowAndNothingElse) {
+  std::mt19937_64 engine(20260402);
+  std::uniform_real_distribution<double> place(-60, 60);
+  const Box window{-20, -25, 30, 15};
+  int pieces = 0;
+  for (int i = 0; i < 400; ++i) {
+    Stroke line{LineKind::edge, {}, i % 2 == 0};
+    for (int k = 0; k < 12; ++k)
+      line.points.push_back({place(engine), place(engine)});
+    const std::vector<Stroke> kept = clipped({line}, window);
+    Polyline ring = line.points;
+    if (line.closed) ring.push_back(ring.front());
+    // Measured along the line in small steps, what lies inside is as long as what was kept.
+    double inside = 0;
+    constexpr int steps = 2000;
+    for (std::size_t k = 1; k < ring.size(); ++k) {
+      const Point& a = ring[k - 1];
+      const Point& b = ring[k];
+      const double step = std::hypot(b.x - a.x, b.y - a.y) / steps;
+      for (int s = 0; s < steps; ++s) {
+        const double at = (s + 0.5) / steps;
+        if (holds(window, {a.x + at * (b.x - a.x), a.y + at * (b.y - a.y)}, 0)) inside += step;
+      }
+    }
+    double length = 0;
+    for (const Stroke& piece : kept) {
+      ++pieces;
+      EXPECT_FALSE(piece.closed);
+      length += length_of(piece.points);
+      for (const Point& p : piece.points)
+        EXPECT_TRUE(holds(window, p, -1e-9));
+    }
+    EXPECT_NEAR(length, inside, 0.5);
+  }
+  EXPECT_GE(pieces, 500);
+}
+
+TEST(Tiling, LeavesAClosedLineInsideTheWindowClosed) {
+  const Stroke ring{LineKind::edge, {{0, 0}, {5, 0}, {5, 5}}, true};
+  const std::vector<Stroke> kept = clipped({ring}, {-1, -1, 6, 6});
+  ASSERT_EQ(kept.size(), 1u);
+  EXPECT_TRUE(kept.front().closed);
+  EXPECT_EQ(kept.front().points, ring.points);
+  EXPECT_TRUE(clipped({ring}, {10, 10, 20, 20}).empty());
+}
+
+} // namespace
+} // namespace shankline::tests
