@@ -340,7 +340,9 @@ private:
   static constexpr double least_width = 279; ///< what the furniture below a level strip wants
   static constexpr double around = 2 * SheetPage::margin + bar_column + 8; // words at either end
   static constexpr double plain_height = 210;
-  static constexpr double plain_strip = 84; ///< the highest strip on a page of that height
+  /// The highest level strip on a page of that height: title strip, names, table, card and their
+  /// air take the rest.
+  double plain_strip() const { return context_.units == Units::inch ? 64 : 68; }
 
   SidePage page(const Paper& paper, double widest, const std::string& tile = {},
                 std::size_t further = 0) const {
@@ -355,7 +357,7 @@ private:
     }
     // Across the roll where it is wide enough, else along it.
     const double wanted = std::max(least_width, strip_.width() + around);
-    const double high = plain_height + std::max(0.0, strip_.height() - plain_strip);
+    const double high = plain_height + std::max(0.0, strip_.height() - plain_strip());
     const Paper& roll = context_.paper;
     const Paper paper = wanted <= roll.width
                             ? Paper{roll.name, roll.width, high}
@@ -366,7 +368,7 @@ private:
   std::optional<SideSheet> level_page() const {
     const auto [paper, used] = level_paper();
     if (strip_.width() > used - around ||
-        strip_.height() > plain_strip + paper.height - plain_height)
+        strip_.height() > plain_strip() + paper.height - plain_height)
       return std::nullopt;
     SidePage page = this->page(paper, used - 2 * SheetPage::margin);
     const Box& box = strip_.box();
