@@ -97,7 +97,7 @@ public:
                               {page_.right() - 2, page_.bottom() + 16}, card);
     const double notes_top = notes();
     labels(notes_top + 6, card.y - 6);
-    Template board{"board", foot_.side, page_.number(), page_.paper(), place_,
+    Template board{"board",           foot_.side, page_.number(), page_.paper(), place_,
                    std::move(board_), {}};
     return {std::move(page_).finish(), std::move(board), proof};
   }
@@ -107,8 +107,8 @@ private:
   /// want.
   static double page_height(const FootSolution& foot) {
     constexpr double around = 2 * SheetPage::margin + 40;
-    const double length =
-        std::max(foot.outline.length().value_or(foot.outline.last_station()), paper_trim_station(foot));
+    const double length = std::max(foot.outline.length().value_or(foot.outline.last_station()),
+                                   paper_trim_station(foot));
     return std::max(297.0, length + around);
   }
 

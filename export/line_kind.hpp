@@ -26,18 +26,18 @@ enum class LineKind {
   heel_gap_curve,
   heel_pry_curve,
   break_curve,
-  card,       ///< outline of a bank card, the page's own proof of scale
-  scale_bar,  ///< 100 mm bars, likewise
-  paper_trim, ///< where the paper gauge is cut out
+  card,         ///< outline of a bank card, the page's own proof of scale
+  scale_bar,    ///< 100 mm bars, likewise
+  paper_trim,   ///< where the paper gauge is cut out
   registration, ///< crosses by which tiles are joined
-  lift_limit, ///< the board is not lifted past this
-  bevel,      ///< where the bevel begins
-  stitch,     ///< where the casing is stitched
-  stock_top,  ///< the top line as it came
-  edge,       ///< the part's outline
-  witness,    ///< drawn first, everything later is measured back from it
-  fold,       ///< folded in here, not cut
-  stop,       ///< nothing may be cut past this
+  lift_limit,   ///< the board is not lifted past this
+  bevel,        ///< where the bevel begins
+  stitch,       ///< where the casing is stitched
+  stock_top,    ///< the top line as it came
+  edge,         ///< the part's outline
+  witness,      ///< drawn first, everything later is measured back from it
+  fold,         ///< folded in here, not cut
+  stop,         ///< nothing may be cut past this
   first_cut,
   final_cut,
   removed_piece, ///< closed, for a plotter or a laser: in SVG and DXF alone, as is the next

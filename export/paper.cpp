@@ -59,7 +59,8 @@ std::variant<Paper, std::string> read_paper(std::string_view name) {
   const std::optional<double> width = roll_width(name.substr(roll_word.size()));
   if (!width) return "a roll without a width; " + known_papers();
   if (*width < narrowest_roll || *width > widest_roll)
-    return std::string(*width < narrowest_roll ? "the roll is too narrow" : "the roll is too wide") +
+    return std::string(*width < narrowest_roll ? "the roll is too narrow"
+                                               : "the roll is too wide") +
            "; give 210 to 1600 mm";
   return Paper{"roll", *width, 0, true};
 }

@@ -63,8 +63,8 @@ std::string order_line(const Order& order) {
 
 SheetPage::SheetPage(const SheetContext& context, std::size_t number, std::string title,
                      const std::optional<Paper>& paper, double widest)
-    : context_(context), number_(number), widest_(widest),
-      page_{paper.value_or(text_page(context.paper)), std::move(title), {}} {}
+    : context_(context), number_(number),
+      widest_(widest), page_{paper.value_or(text_page(context.paper)), std::move(title), {}} {}
 
 void SheetPage::stroke(LineKind kind, Polyline points, bool closed) {
   page_.marks.emplace_back(Stroke{kind, std::move(points), closed});

@@ -173,8 +173,7 @@ public:
   SidePage(const SheetContext& context, FootSide foot, const SolvedSide& side,
            const FootOrder& order, std::size_t number, const Paper& paper, double widest,
            const std::string& tile)
-      : context_(context), foot_(foot), side_(side), order_(order),
-        wish_(*order.alterations.sides),
+      : context_(context), foot_(foot), side_(side), order_(order), wish_(*order.alterations.sides),
         page_(context, number, "Side, " + name_of(foot, side) + tile, paper, widest) {
     page_.label(std::string(big_toe(side_) ? "side medial " : "side lateral ") +
                 (foot_ == FootSide::left ? "L" : "R") + tile);
@@ -272,7 +271,8 @@ public:
       break;
     }
     key(LineKind::stock_top, "stock top line");
-    if (order_.shoe.sides && order_.shoe.sides->casing) key(LineKind::stitch, "casing stitched here");
+    if (order_.shoe.sides && order_.shoe.sides->casing)
+      key(LineKind::stitch, "casing stitched here");
     y -= 0.6;
     const char* steps[]{
         "Pull the drawstring clear first. Cut this part out along the sole edge and the back seam.",
@@ -282,10 +282,11 @@ public:
         "safe, past it is not. Then refit casing and drawstring."};
     for (const char* step : steps)
       y = page_.paragraph({left, y}, width, step, 2.5) - 0.6;
-    return page_.paragraph({left, y - 0.6}, width,
-                    "Cloth that is cut away does not come back. Students: only with a teacher or "
-                    "fitter. All figures are estimates.",
-                    2.5, Weight::bold);
+    return page_.paragraph(
+        {left, y - 0.6}, width,
+        "Cloth that is cut away does not come back. Students: only with a teacher or "
+        "fitter. All figures are estimates.",
+        2.5, Weight::bold);
   }
 
   /// How high they are at this width.
@@ -339,6 +340,7 @@ public:
 private:
   static constexpr double least_width = 279; ///< what the furniture below a level strip wants
   static constexpr double around = 2 * SheetPage::margin + bar_column + 8; // words at either end
+  static constexpr double widest_notes = 160; ///< longer lines are hard to follow
   static constexpr double plain_height = 210;
   /// The highest level strip on a page of that height: title strip, names, table, card and their
   /// air take the rest.
@@ -389,11 +391,11 @@ private:
     const double beside = card.x + card_width + 7;
     // Beside the card where the page is wide enough, else above it.
     const bool wide = beside + bar_length + bar_column <= sheet.right();
-    const Point across = wide ? Point{beside, sheet.bottom() + 3}
-                              : Point{card.x, card.y + card_height + 5};
-    const Proof proof =
-        page.sheet().proof(across, {sheet.right() - 2, sheet.bottom() + 2}, card);
-    page.notes(beside, std::min(below, card.y + card_height + 4), page.room_right() - 6 - beside);
+    const Point across =
+        wide ? Point{beside, sheet.bottom() + 3} : Point{card.x, card.y + card_height + 5};
+    const Proof proof = page.sheet().proof(across, {sheet.right() - 2, sheet.bottom() + 2}, card);
+    page.notes(beside, std::min(below, card.y + card_height + 4),
+               std::min(widest_notes, page.room_right() - 6 - beside));
     return proof;
   }
 
@@ -478,9 +480,9 @@ private:
       draw_strip(page, turn);
       page.table(table->left, table->top - 3.5, table_width);
       page.notes(notes->left, notes->top, width);
-      const Proof proof =
-          page.sheet().proof({across->left + air, across->bottom + 2.4},
-                             {up->right - 2 - air, up->bottom + air}, {card->left + air / 2, card->bottom});
+      const Proof proof = page.sheet().proof({across->left + air, across->bottom + 2.4},
+                                             {up->right - 2 - air, up->bottom + air},
+                                             {card->left + air / 2, card->bottom});
       return std::move(page).finish(turn(strip_.placement()), strip_.part_lines(), proof);
     }
     return std::nullopt;
@@ -503,7 +505,9 @@ private:
     return TileGrid(extent, width, height);
   }
   /// Table, map and how to join.
-  double below_window() const { return map_height + 10 + (context_.units == Units::inch ? 31 : 27); }
+  double below_window() const {
+    return map_height + 10 + (context_.units == Units::inch ? 31 : 27);
+  }
 
   /// On the page, upright or lying, that needs fewer.
   std::vector<SideSheet> tiles() const {
@@ -526,8 +530,8 @@ private:
   }
 
   SideSheet tile_page(const Paper& paper, const TileGrid& grid, const Tile& tile) const {
-    const std::string words = "tile " + std::to_string(tile.number + 1) + " of " +
-                              std::to_string(grid.tiles().size());
+    const std::string words =
+        "tile " + std::to_string(tile.number + 1) + " of " + std::to_string(grid.tiles().size());
     SidePage page =
         this->page(paper, paper.width - 2 * SheetPage::margin, ", " + words, tile.number);
     const SheetPage& sheet = page.sheet();
@@ -557,9 +561,11 @@ private:
     const Placement& level = strip_.placement();
     for (Stroke& line : lines)
       for (Point& p : line.points)
-        p = {p.x * level.along.x + p.y * level.along.y, p.x * level.across.x + p.y * level.across.y};
-    return std::move(page).finish(turn(level), std::move(lines), proof,
-                                  TilePlace{tile.number, grid.tiles().size(), tile.row, tile.column});
+        p = {p.x * level.along.x + p.y * level.along.y,
+             p.x * level.across.x + p.y * level.across.y};
+    return std::move(page).finish(
+        turn(level), std::move(lines), proof,
+        TilePlace{tile.number, grid.tiles().size(), tile.row, tile.column});
   }
 
   /// Words whole or not at all; what stands in a tile's own cell is on it, moved along a little
@@ -586,8 +592,10 @@ private:
         if (put_if_free({name})) break;
 
     const double t = std::clamp(strip_.along_at((w.left + w.right) / 2), 0.0, side_.wing);
-    std::vector<Text> label = strip_.label(t, (w.right - w.left) * 0.6, number_ + tile.number, place);
-    if (label.empty()) label = {{{(w.left + w.right) / 2, w.top}, place, 3, Weight::regular, Align::centre}};
+    std::vector<Text> label =
+        strip_.label(t, (w.right - w.left) * 0.6, number_ + tile.number, place);
+    if (label.empty())
+      label = {{{(w.left + w.right) / 2, w.top}, place, 3, Weight::regular, Align::centre}};
     if (!put_if_free(label)) put_somewhere(label, w, put_if_free);
 
     const Box cell = grid.cell(tile);

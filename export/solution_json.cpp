@@ -213,14 +213,14 @@ Json template_json(const Template& part) {
                      {"points", std::move(points)}});
   }
   Json json = {{"part", part.part},
-          {"foot", part.foot == FootSide::left ? "left" : "right"},
-          {"page", part.page + 1},
-          {"paper", Json::array({number(part.paper.width), number(part.paper.height)})},
-          {"placement",
-           {{"origin", point(part.placement.origin)},
-            {"along", point(part.placement.along)},
-            {"across", point(part.placement.across)}}},
-          {"lines", std::move(lines)}};
+               {"foot", part.foot == FootSide::left ? "left" : "right"},
+               {"page", part.page + 1},
+               {"paper", Json::array({number(part.paper.width), number(part.paper.height)})},
+               {"placement",
+                {{"origin", point(part.placement.origin)},
+                 {"along", point(part.placement.along)},
+                 {"across", point(part.placement.across)}}},
+               {"lines", std::move(lines)}};
   if (part.tile)
     json["tile"] = {{"number", part.tile->number + 1},
                     {"of", part.tile->count},

@@ -102,8 +102,8 @@ TileGrid::TileGrid(const Box& extent, double room_width, double room_height)
     for (std::size_t column = 0; column < columns_; ++column) {
       const double left = across.begin(column);
       const double bottom = up.begin(rows_ - 1 - row);
-      tiles_.push_back({tiles_.size(), row, column,
-                        {left, bottom, left + across.length, bottom + up.length}});
+      tiles_.push_back(
+          {tiles_.size(), row, column, {left, bottom, left + across.length, bottom + up.length}});
     }
   for (std::size_t column = 0; column + 1 < columns_; ++column)
     for (const double y : along_seam(up, rows_))

@@ -7,8 +7,7 @@ namespace {
 
 Paper paper(std::string_view name) {
   const auto read = read_paper(name);
-  if (const auto* words = std::get_if<std::string>(&read))
-    ADD_FAILURE() << name << ": " << *words;
+  if (const auto* words = std::get_if<std::string>(&read)) ADD_FAILURE() << name << ": " << *words;
   return std::holds_alternative<Paper>(read) ? std::get<Paper>(read) : Paper{};
 }
 
@@ -17,10 +16,10 @@ TEST(PaperNames, AreSheetsPortrait) {
     const char* name;
     double width;
     double height;
-  } sheets[]{{"a4", 210, 297},          // ISO 216
-             {"a3", 297, 420},          // ISO 216
-             {"letter", 215.9, 279.4},  // ANSI/ASME Y14.1: 8.5 × 11 in
-             {"legal", 215.9, 355.6},   // 8.5 × 14 in
+  } sheets[]{{"a4", 210, 297},           // ISO 216
+             {"a3", 297, 420},           // ISO 216
+             {"letter", 215.9, 279.4},   // ANSI/ASME Y14.1: 8.5 × 11 in
+             {"legal", 215.9, 355.6},    // 8.5 × 14 in
              {"tabloid", 279.4, 431.8}}; // 11 × 17 in
   EXPECT_EQ(papers().size(), std::size(sheets));
   for (const auto& sheet : sheets) {
@@ -32,7 +31,7 @@ TEST(PaperNames, AreSheetsPortrait) {
 
 TEST(PaperNames, OfRollsTellTheirWidth) {
   const std::pair<const char*, double> rolls[]{
-      {"roll:210", 210},     {"roll:914", 914},     {"roll:914mm", 914}, {"roll:91.4cm", 914},
+      {"roll:210", 210},    {"roll:914", 914},   {"roll:914mm", 914},  {"roll:91.4cm", 914},
       {"roll:36in", 914.4}, {"roll:1600", 1600}, {"roll:297.5", 297.5}};
   for (const auto& [name, width] : rolls) {
     EXPECT_NEAR(paper(name).width, width, 1e-9) << name;
@@ -41,15 +40,21 @@ TEST(PaperNames, OfRollsTellTheirWidth) {
 }
 
 TEST(PaperNames, OtherThanTheseAreRefusedInWords) {
-  const std::pair<const char*, const char*> wrong[]{
-      {"", "no such paper"},          {"a5", "no such paper"},
-      {"roll", "no such paper"},      {"roll:", "without a width"},
-      {"roll:wide", "without a width"}, {"roll:914 mm", "without a width"},
-      {"roll:914ft", "without a width"}, {"roll:1e3", "without a width"},
-      {"roll:nan", "without a width"}, {"roll:inf", "without a width"},
-      {"roll:-914", "too narrow"},    {"roll:209.9", "too narrow"},
-      {"roll:1600.5", "too wide"},    {"roll:99999999999999999999", "too wide"},
-      {"roll:\x1b[31m", "without a width"}};
+  const std::pair<const char*, const char*> wrong[]{{"", "no such paper"},
+                                                    {"a5", "no such paper"},
+                                                    {"roll", "no such paper"},
+                                                    {"roll:", "without a width"},
+                                                    {"roll:wide", "without a width"},
+                                                    {"roll:914 mm", "without a width"},
+                                                    {"roll:914ft", "without a width"},
+                                                    {"roll:1e3", "without a width"},
+                                                    {"roll:nan", "without a width"},
+                                                    {"roll:inf", "without a width"},
+                                                    {"roll:-914", "too narrow"},
+                                                    {"roll:209.9", "too narrow"},
+                                                    {"roll:1600.5", "too wide"},
+                                                    {"roll:99999999999999999999", "too wide"},
+                                                    {"roll:\x1b[31m", "without a width"}};
   for (const auto& [name, words] : wrong) {
     const auto read = read_paper(name);
     ASSERT_TRUE(std::holds_alternative<std::string>(read)) << name;

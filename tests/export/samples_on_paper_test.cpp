@@ -147,8 +147,8 @@ TEST(SamplesOnPaper, AreAllTried) {
 TEST(SamplesOnPaper, ShowTheirBarsInTheRastersOfTwoRenderers) {
   const ScratchDirectory scratch;
   const fs::path pdf = scratch.path() / "plain.pdf";
-  const Finished cut = run(
-      {places::program, "cut", places::samples + "/plain.yaml", "--lines", "-o", pdf.string()});
+  const Finished cut =
+      run({places::program, "cut", places::samples + "/plain.yaml", "--lines", "-o", pdf.string()});
   ASSERT_EQ(cut.exit_code, 0) << cut.err;
   expect_bars_in_pixels(pdf, cut.out, 600, Renderer::poppler);
   expect_bars_in_pixels(pdf, cut.out, 600, Renderer::mupdf);

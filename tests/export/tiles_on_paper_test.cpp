@@ -114,8 +114,7 @@ std::vector<Polyline> whole(const json& lines, const std::string& part, const st
       found.emplace_back();
       for (const json& pair : line.at("points")) {
         const Point p = point_of(pair);
-        found.back().push_back(
-            {p.x * along.x + p.y * across.x, p.x * along.y + p.y * across.y});
+        found.back().push_back({p.x * along.x + p.y * across.x, p.x * along.y + p.y * across.y});
       }
     }
   }
@@ -223,6 +222,31 @@ TEST(LongTiles, JoinedByTheirCrossesGiveTheSideBack) {
   expect_rejoined("letter", "side_lateral");
   expect_rejoined("a4", "side_medial");
   expect_rejoined("a4", "side_lateral");
+}
+
+/// A strip a little longer than the lying page leans on it, at true size.
+TEST(LeaningSides, AreTrueToTheMillimetre) {
+  const ScratchDirectory scratch;
+  std::string order = read_file(places::samples + "/long_sides.yaml");
+  const std::string wing = "wing_at: 268";
+  const std::size_t at = order.find(wing);
+  ASSERT_NE(at, std::string::npos);
+  order.replace(at, wing.size(), "wing_at: 238");
+  write_file(scratch.path() / "leaning.yaml", order);
+  const std::filesystem::path pdf = scratch.path() / "leaning.pdf";
+  const Finished finished =
+      run({places::program, "cut", (scratch.path() / "leaning.yaml").string(), "--paper", "letter",
+           "--lines", "-o", pdf.string()});
+  ASSERT_EQ(finished.exit_code, 0) << finished.err;
+  std::size_t leaning = 0;
+  for (const json& entry : json::parse(finished.out).at("templates")) {
+    EXPECT_FALSE(entry.contains("tile"));
+    const Point along = point_of(entry.at("placement").at("along"));
+    const bool slanted = std::abs(along.x) > 0.1 && std::abs(along.y) > 0.1;
+    leaning += entry.at("part") != "board" && slanted;
+  }
+  EXPECT_GE(leaning, 1u);
+  expect_true_to_paper(pdf, finished.out);
 }
 
 } // namespace
