@@ -239,7 +239,8 @@ TEST(LeaningSides, AreTrueToTheMillimetre) {
            "--lines", "-o", pdf.string()});
   ASSERT_EQ(finished.exit_code, 0) << finished.err;
   std::size_t leaning = 0;
-  for (const json& entry : json::parse(finished.out).at("templates")) {
+  const json lines = json::parse(finished.out);
+  for (const json& entry : lines.at("templates")) {
     EXPECT_FALSE(entry.contains("tile"));
     const Point along = point_of(entry.at("placement").at("along"));
     const bool slanted = std::abs(along.x) > 0.1 && std::abs(along.y) > 0.1;
