@@ -234,9 +234,8 @@ TEST(LeaningSides, AreTrueToTheMillimetre) {
   order.replace(at, wing.size(), "wing_at: 238");
   write_file(scratch.path() / "leaning.yaml", order);
   const std::filesystem::path pdf = scratch.path() / "leaning.pdf";
-  const Finished finished =
-      run({places::program, "cut", (scratch.path() / "leaning.yaml").string(), "--paper", "letter",
-           "--lines", "-o", pdf.string()});
+  const Finished finished = run({places::program, "cut", (scratch.path() / "leaning.yaml").string(),
+                                 "--paper", "letter", "--lines", "-o", pdf.string()});
   ASSERT_EQ(finished.exit_code, 0) << finished.err;
   std::size_t leaning = 0;
   const json lines = json::parse(finished.out);
