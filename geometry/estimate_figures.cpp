@@ -1,0 +1,234 @@
+#include "geometry/arch.hpp"
+#include "geometry/figure.hpp"
+#include "geometry/foot_estimates.hpp"
+#include "geometry/foot_figures.hpp"
+#include "geometry/reading_guide.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <limits>
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+namespace shankline {
+namespace {
+
+/// Of u: wide enough that what a solve is exact to is lost in the difference.
+constexpr double step = 0.1;
+
+/// What one shoe, cut and uncut, gives.
+struct CutAndUncut {
+  ContactFigures uncut; ///< stations in the foot frame
+  ContactFigures cut;
+};
+
+double left_of(double after, double before) {
+  return before > 0 ? after / before : 0;
+}
+
+struct ContactRow {
+  const char* key;
+  const char* name;
+  FigureUnit unit;
+  double (*of)(const CutAndUncut&);
+};
+constexpr std::array contact_rows{
+    ContactRow{"contact.cut.break", "break", FigureUnit::mm,
+               [](const CutAndUncut& c) { return c.cut.break_at; }},
+    ContactRow{"contact.uncut.break", "break, uncut", FigureUnit::mm,
+               [](const CutAndUncut& c) { return c.uncut.break_at; }},
+    ContactRow{"contact.heel_pry_left", "heel pry, of uncut", FigureUnit::fraction,
+               [](const CutAndUncut& c) { return left_of(c.cut.heel_pry, c.uncut.heel_pry); }},
+    ContactRow{"contact.heel_gap_left", "heel gap, of uncut", FigureUnit::fraction,
+               [](const CutAndUncut& c) { return left_of(c.cut.heel_gap, c.uncut.heel_gap); }},
+    ContactRow{"contact.cut.heel_pry", "heel pry", FigureUnit::moment,
+               [](const CutAndUncut& c) { return c.cut.heel_pry; }},
+    ContactRow{"contact.cut.heel_gap", "heel gap", FigureUnit::mm,
+               [](const CutAndUncut& c) { return c.cut.heel_gap; }},
+    ContactRow{"contact.cut.gap", "largest gap", FigureUnit::mm,
+               [](const CutAndUncut& c) { return c.cut.gap; }},
+    ContactRow{"contact.cut.bearing", "bearing on the heel", FigureUnit::mm,
+               [](const CutAndUncut& c) { return c.cut.bearing.value_or(0); }},
+    ContactRow{"contact.cut.slack", "slack", FigureUnit::mm,
+               [](const CutAndUncut& c) { return c.cut.slack; }}};
+
+/// Why a figure of a solved contact means nothing.
+std::string why_none(const std::string& key, const CutAndUncut& found) {
+  if (key == "contact.cut.break" && !found.cut.breaks_in_arch) return "breaks at the box";
+  if (key == "contact.uncut.break" && !found.uncut.breaks_in_arch) return "breaks at the box";
+  if (key == "contact.cut.bearing" && !found.cut.bearing) return "nothing bears on the heel";
+  return {};
+}
+
+/// The two contact problems solved again with everything a little off.
+class EstimateFigures {
+public:
+  explicit EstimateFigures(const SolvedFoot& foot)
+      : foot_(foot), contact_(*foot.contact), owner_(foot_name(foot.solution.side)),
+        model_(trim_model(foot)), inputs_(model_.inputs()), of_model_(inputs_.inputs().size()) {
+    const Foot& f = foot.foot.foot;
+    ball_ = find("ball_length");
+    if (!ball_) ball_ = add_ball(f);
+    depth_ = find("arch_depth");
+    if (!depth_ && f.arch_depth) depth_ = add("arch_depth", *f.arch_depth, tape_half_width);
+    if (!depth_ && f.arch_bend_rad) bend_ = add("arch_bend", *f.arch_bend_rad, 0);
+    clamp_ = add_clamp();
+    board_ = spread("the board's stiffness", contact_.board, graded());
+    sole_ = spread("the sole's stiffness", contact_.sole, true);
+    pull_ = spread("the pull", contact_.pull,
+                   std::holds_alternative<std::monostate>(foot.foot.shoe.pull));
+  }
+
+  FigureGroup all() && {
+    const Propagation found = propagate(
+        inputs_,
+        Measurands([&](std::span<const double> in, std::span<double> out) { solve(in, out); }),
+        contact_rows.size(), step);
+    const std::span<const Source> sources = inputs_.sources();
+    FigureGroup group{{sources.begin(), sources.end()}, {}};
+    const CutAndUncut solved{contact_.uncut.figures, contact_.cut->figures};
+    for (std::size_t i = 0; i < contact_rows.size(); ++i) {
+      const ContactRow& row = contact_rows[i];
+      Uncertain value = found.results[i];
+      value.value = row.of(solved);
+      std::string why = why_none(row.key, solved);
+      if (why.empty() && !std::isfinite(value.u)) why = "too near to where there is no contact";
+      group.figures.push_back({row.key, row.name, FigureRank::estimate, row.unit, std::move(value),
+                               false, false, std::move(why)});
+    }
+    return group;
+  }
+
+private:
+  using Index = std::optional<std::size_t>;
+
+  Index find(const std::string& name) const {
+    const auto all = inputs_.inputs();
+    for (std::size_t i = 0; i < all.size(); ++i)
+      if (all[i].name == name) return i;
+    return {};
+  }
+
+  std::size_t add(const std::string& key, const Reading& reading, double tape) {
+    return add_reading(inputs_, key, key, owner_, reading.value(), reading_doubt(reading, tape))
+        .input;
+  }
+
+  std::size_t add_ball(const Foot& f) {
+    return add("ball_length",
+               f.ball_length.value_or(
+                   estimated_ball_length(foot_.order.estimates_from, f.length->value())),
+               tape_half_width);
+  }
+
+  /// The wing's end, measured or by rule; nothing moves a clamp at the ball but the ball.
+  Index add_clamp() {
+    if (foot_.foot.shoe.clamp == Clamp::ball) return {};
+    constexpr double wing_by_rule_sd = 5; // from memory
+    if (contact_.clamp_estimated)
+      return inputs_.add_own("wing", contact_.clamp, {owner_ + ".wing", wing_by_rule_sd});
+    return add("sides.wing_at", measured(contact_.clamp, reading_guide("sides.wing_at")->finding),
+               tape_half_width);
+  }
+
+  bool graded() const {
+    return std::holds_alternative<std::monostate>(foot_.foot.shoe.stiffness) ||
+           std::holds_alternative<Grade>(foot_.foot.shoe.stiffness);
+  }
+
+  /// A lognormal figure by its logarithm.
+  std::size_t spread(const std::string& what, const BenchFigure& figure, bool guess) {
+    const double u = std::sqrt(std::log1p(figure.relative_sd * figure.relative_sd));
+    return inputs_.add_own(what, 0,
+                           {guess ? what + ", " + figure.source : owner_ + "." + what, u, known,
+                            Shape::normal, guess});
+  }
+
+  std::optional<Arch> arch(std::span<const double> in, double ball, double break_at,
+                           double heel_front) const {
+    if (!(heel_front < break_at && break_at < ball)) return {};
+    if (bend_) return arch_of_foot(ball, break_at, heel_front, in[*bend_]);
+    const auto bend =
+        bend_from_depth(arch_of_foot(ball, break_at, heel_front, largest_bend), in[*depth_]);
+    if (!bend) return {};
+    return arch_of_foot(ball, break_at, heel_front, *bend);
+  }
+
+  std::optional<ContactFigures> figures(ContactProblem problem, double ball,
+                                        const ContactSolution& near) const {
+    ContactResult result = solve_contact(problem, figures_only, &near);
+    if (!result.solution) return {};
+    return at_stations(result.solution->figures, ball);
+  }
+
+  std::optional<CutAndUncut> solved(std::span<const double> in) const {
+    std::array<double, trim_results> trim{};
+    model_(in.first(of_model_), trim);
+    const ShankWish& wish = *foot_.foot.alterations.shank;
+    const auto result = [&](TrimResult r) { return trim[static_cast<std::size_t>(r)]; };
+    const double station = result(TrimResult::station);
+    const double heel_front = station - result(TrimResult::past_tuck) + wish.tuck_max;
+    const double break_at = station + result(TrimResult::before_stop) + wish.bearing_min;
+    const double ball = in[*ball_];
+    const auto foot = arch(in, ball, break_at, heel_front);
+    if (!foot) return {};
+
+    ContactProblem uncut = contact_.uncut.problem;
+    uncut.arch = *foot;
+    uncut.clamp = clamp_ ? ball - in[*clamp_] : 0;
+    uncut.heel_front = ball - heel_front;
+    uncut.end = ball;
+    // How far the shoe stands behind the heel hardly matters: it is where the uncut board ends.
+    uncut.strip.board_end = ball + foot_.solution.shift;
+    uncut.strip.board *= std::exp(in[board_]);
+    uncut.strip.sole *= std::exp(in[sole_]);
+    uncut.pull =
+        even_pull(contact_.pull.value * std::exp(in[pull_]), uncut.clamp, uncut.heel_front);
+    ContactProblem cut = uncut;
+    cut.strip.bevel = contact_.cut->problem.strip.bevel;
+    cut.strip.edge_ratio = contact_.cut->problem.strip.edge_ratio;
+    cut.strip.board_end = ball - station;
+    const auto of_uncut = figures(uncut, ball, contact_.uncut.solution);
+    const auto of_cut = figures(cut, ball, contact_.cut->solution);
+    if (!of_uncut || !of_cut) return {};
+    return CutAndUncut{*of_uncut, *of_cut};
+  }
+
+  void solve(std::span<const double> in, std::span<double> out) const {
+    const auto found = solved(in);
+    for (std::size_t i = 0; i < contact_rows.size(); ++i)
+      out[i] = found ? contact_rows[i].of(*found) : std::numeric_limits<double>::quiet_NaN();
+  }
+
+  const SolvedFoot& foot_;
+  const FootContact& contact_;
+  std::string owner_;
+  TrimModel model_;
+  Inputs inputs_;
+  std::size_t of_model_;
+  Index ball_;
+  Index depth_;
+  Index bend_;
+  Index clamp_;
+  std::size_t board_ = 0;
+  std::size_t sole_ = 0;
+  std::size_t pull_ = 0;
+};
+
+} // namespace
+
+FigureGroup estimate_figures(const SolvedFoot& foot) {
+  if (!foot.solution.trim) return {};
+  if (foot.contact && foot.contact->cut) return EstimateFigures(foot).all();
+  FigureGroup group;
+  for (const ContactRow& row : contact_rows)
+    group.figures.push_back(
+        missing_figure(row.key, row.name, FigureRank::estimate, row.unit,
+                       foot.why_no_contact.empty() ? "not estimated" : foot.why_no_contact));
+  return group;
+}
+
+} // namespace shankline

@@ -1,0 +1,51 @@
+// Every figure of one solved foot with its doubt: lines for the knife, readings, estimates.
+//
+// Stations are in the foot frame whatever the order's pose, so that a foot measured pointed and one
+// measured in the shoe have figures of the same meaning; a station read in the shoe then carries
+// the doubt of the fold too.
+#pragma once
+
+#include "geometry/doubted_figure.hpp"
+#include "geometry/foot_contact.hpp"
+#include "geometry/order.hpp"
+#include "geometry/solution.hpp"
+#include "geometry/trim_doubt.hpp"
+
+#include <string>
+#include <vector>
+
+namespace shankline {
+
+/// One foot of an order that was solved.
+struct SolvedFoot {
+  const Order& order;
+  const FootOrder& foot;
+  const FootSolution& solution;
+  const FootContact* contact = nullptr; ///< absent where it could not be estimated
+  std::string why_no_contact;           ///< in words, then
+};
+
+/// "left": the owner of what is this foot's own.
+std::string foot_name(FootSide side);
+
+/// Cut-offs, stop line, trim station, window, skew, what is kept: from the solution's own doubt.
+FigureGroup knife_figures(const SolvedFoot& foot);
+
+/// The lowered sides: heights, lengths, areas; through the solver by differences.
+FigureGroup side_figures(const SolvedFoot& foot);
+
+/// Every reading of foot and shoe, the estimated ones too.
+FigureGroup reading_figures(const SolvedFoot& foot);
+
+/// Where the shoe breaks, gaps and heel pry; by differences on the same contacts. Stiffness and
+/// pull carry their spread. A default or a grade by hand is the same guess for both shoes of an
+/// order, so it is shared; a bending test, a hung weight or a travel is each shoe's own.
+FigureGroup estimate_figures(const SolvedFoot& foot);
+
+/// All of them, knife first.
+std::vector<FigureGroup> foot_figures(const SolvedFoot& foot);
+
+/// The arithmetic of stations of this foot, as solved.
+TrimModel trim_model(const SolvedFoot& foot);
+
+} // namespace shankline

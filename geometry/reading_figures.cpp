@@ -1,0 +1,192 @@
+#include "geometry/figure.hpp"
+#include "geometry/foot_estimates.hpp"
+#include "geometry/foot_figures.hpp"
+#include "geometry/reading_guide.hpp"
+
+#include <algorithm>
+#include <array>
+#include <numbers>
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+namespace shankline {
+namespace {
+
+constexpr double degree = std::numbers::pi / 180;
+constexpr double caliper = 0; // the guide's half-width is all there is
+
+/// What reads the shoe's two edges apart.
+struct SideReading {
+  const char* key;
+  std::optional<double> StockSides::*both;
+  std::optional<double> StockHeights::*own;
+  bool station;
+};
+constexpr std::array side_readings{
+    SideReading{"sides.low", &StockSides::low, &StockHeights::low, false},
+    SideReading{"sides.low_at", &StockSides::low_at, &StockHeights::low_at, true},
+    SideReading{"sides.wing", &StockSides::wing, &StockHeights::wing, false},
+    SideReading{"sides.wing_at", &StockSides::wing_at, &StockHeights::wing_at, true}};
+
+class ReadingFigures {
+public:
+  explicit ReadingFigures(const SolvedFoot& foot)
+      : foot_(foot), owner_(foot_name(foot.solution.side)) {}
+
+  FigureGroup all() && {
+    fold(); // first: stations read in the shoe go with it
+    feet();
+    board();
+    sides();
+    platform();
+    const Propagation found =
+        propagate(inputs_, Measurands([&](std::span<const double> in, std::span<double> out) {
+                    for (std::size_t i = 0; i < rows_.size(); ++i)
+                      out[i] = in[rows_[i].input] - (in_shoe() && rows_[i].station ? in[fold_] : 0);
+                  }),
+                  rows_.size());
+    const std::span<const Source> sources = inputs_.sources();
+    FigureGroup group{{sources.begin(), sources.end()}, {}};
+    for (std::size_t i = 0; i < rows_.size(); ++i)
+      group.figures.push_back({rows_[i].key,
+                               rows_[i].name,
+                               FigureRank::reading,
+                               rows_[i].unit,
+                               found.results[i],
+                               rows_[i].estimated,
+                               false,
+                               {}});
+    // The order in which the foot is read; the fold had to come first.
+    if (!group.figures.empty())
+      std::rotate(group.figures.begin(), group.figures.begin() + 1,
+                  group.figures.begin() + static_cast<std::ptrdiff_t>(foot_readings_));
+    return group;
+  }
+
+private:
+  struct Row {
+    std::string key;
+    std::string name;
+    FigureUnit unit;
+    std::size_t input;
+    bool estimated;
+    bool station;
+  };
+
+  bool in_shoe() const { return foot_.order.pose == Pose::in_shoe; }
+
+  std::size_t add(const std::string& key, const std::string& name, const std::string& kind,
+                  const Reading& reading, bool station = false, FigureUnit unit = FigureUnit::mm,
+                  double tape = tape_half_width) {
+    const ReadingInput at =
+        add_reading(inputs_, key, kind, owner_, reading.value(), reading_doubt(reading, tape));
+    rows_.push_back({key, name, unit, at.input, reading.estimated, station});
+    return at.input;
+  }
+  std::size_t add(const std::string& key, const std::string& kind, const Reading& reading,
+                  bool station = false) {
+    return add(key, std::string(reading_guide(key)->name), kind, reading, station);
+  }
+
+  void fold() {
+    const Reading fold = foot_.foot.foot.fold.value_or(estimated_fold());
+    fold_ = add("fold", "fold", fold);
+  }
+
+  void feet() {
+    const Foot& f = foot_.foot.foot;
+    add("length", "length", *f.length);
+    add("ball_length", "ball_length",
+        f.ball_length.value_or(
+            estimated_ball_length(foot_.order.estimates_from, f.length->value())));
+    if (f.heel_front) {
+      add("heel_front", "heel_front", *f.heel_front, true);
+    } else { // worked out in the foot frame
+      add("heel_front", "heel_front", estimated_heel_front(f.length->value()), false);
+    }
+    if (f.arch_break.centre) add("arch_break", "arch_break", *f.arch_break.centre, true);
+    if (f.arch_break.medial) add("arch_break.medial", "arch_break", *f.arch_break.medial, true);
+    if (f.arch_break.lateral) add("arch_break.lateral", "arch_break", *f.arch_break.lateral, true);
+    if (f.arch_depth) add("arch_depth", "arch_depth", *f.arch_depth);
+    if (f.deepest) add("deepest", "deepest", *f.deepest, true);
+    if (f.arch_bend_rad) // a protractor is as good as the finding
+      add("arch_bend", "arch bend", "arch_bend", *f.arch_bend_rad, false, FigureUnit::angle, 0);
+    const std::pair<const char*, const std::optional<Reading>&> others[]{
+        {"ankle_girth", f.ankle_girth},
+        {"ankle_height", f.ankle_height},
+        {"ball_width", f.ball_width},
+        {"heel_width", f.heel_width}};
+    for (const auto& [key, reading] : others)
+      if (reading) add(key, key, *reading);
+    foot_readings_ = rows_.size();
+  }
+
+  /// A figure of the order that is no reading, doubted as the guide says.
+  void plain(const std::string& key, const std::string& name, const std::string& guide,
+             std::optional<double> value, bool station = false, double tape = tape_half_width) {
+    if (!value) return;
+    const ReadingGuide& row = *reading_guide(guide);
+    const bool angle = row.quantity == Quantity::angle;
+    add(key, name, guide, measured(*value, row.finding * (angle ? degree : 1)), station,
+        angle ? FigureUnit::angle : FigureUnit::mm, angle ? 0 : tape);
+  }
+  void plain(const std::string& key, std::optional<double> value, double tape = tape_half_width) {
+    plain(key, std::string(reading_guide(key)->name), key, value, false, tape);
+  }
+
+  void board() {
+    const Board& board = foot_.foot.shoe.board;
+    plain("board.length", board.length);
+    plain("board.sole_length", board.sole_length);
+    if (board.inset) add("board.inset", "board.inset", *board.inset);
+    plain("board.thickness", board.thickness, caliper);
+    plain("board.edge_thickness", board.edge_thickness, caliper);
+    for (const BoardWidth& width : board.widths) {
+      const std::string at = short_figure(width.station);
+      plain("board.width." + at, "board width at " + at, "board.widths.width",
+            width.medial + width.lateral);
+    }
+  }
+
+  void sides() {
+    if (!foot_.foot.shoe.sides) return;
+    const StockSides& sides = *foot_.foot.shoe.sides;
+    plain("sides.back", sides.back);
+    for (const SideReading& reading : side_readings)
+      for (const auto& [own, edge, words] :
+           {std::tuple{&sides.medial, ".medial", ", big-toe side"},
+            std::tuple{&sides.lateral, ".lateral", ", little-toe side"}}) {
+        const std::optional<double> mine = *own ? (**own).*reading.own : std::nullopt;
+        plain(std::string(reading.key) + edge,
+              std::string(reading_guide(reading.key)->name) + words, reading.key,
+              mine ? mine : sides.*reading.both, reading.station);
+      }
+    plain("sides.lean", sides.lean_rad);
+    plain("sides.width_across", sides.width_across);
+    plain("sides.casing", sides.casing, caliper);
+    plain("sides.throat", sides.throat);
+  }
+
+  void platform() {
+    if (!foot_.foot.shoe.platform) return;
+    plain("platform.width", foot_.foot.shoe.platform->width);
+    plain("platform.depth", foot_.foot.shoe.platform->depth);
+  }
+
+  const SolvedFoot& foot_;
+  std::string owner_;
+  Inputs inputs_;
+  std::vector<Row> rows_;
+  std::size_t fold_ = 0;
+  std::size_t foot_readings_ = 0;
+};
+
+} // namespace
+
+FigureGroup reading_figures(const SolvedFoot& foot) {
+  return ReadingFigures(foot).all();
+}
+
+} // namespace shankline

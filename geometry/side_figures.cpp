@@ -1,0 +1,194 @@
+#include "geometry/foot_figures.hpp"
+#include "geometry/reading_guide.hpp"
+#include "geometry/side_cut.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <limits>
+#include <numbers>
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+namespace shankline {
+namespace {
+
+constexpr double degree = std::numbers::pi / 180;
+
+struct SideRow {
+  const char* key;
+  const char* name;
+  FigureUnit unit;
+  double (*of)(const SolvedSides&);
+};
+constexpr std::array side_rows{
+    SideRow{"sides.medial.low", "lowest height left, big-toe side", FigureUnit::mm,
+            [](const SolvedSides& s) { return s.medial.low; }},
+    SideRow{"sides.lateral.low", "lowest height left, little-toe side", FigureUnit::mm,
+            [](const SolvedSides& s) { return s.lateral.low; }},
+    SideRow{"sides.medial.finished_length", "new top line, big-toe side", FigureUnit::mm,
+            [](const SolvedSides& s) { return s.medial.finished_length; }},
+    SideRow{"sides.lateral.finished_length", "new top line, little-toe side", FigureUnit::mm,
+            [](const SolvedSides& s) { return s.lateral.finished_length; }},
+    SideRow{"sides.medial.uncovered", "uncovered, big-toe side", FigureUnit::area,
+            [](const SolvedSides& s) { return s.medial.uncovered; }},
+    SideRow{"sides.lateral.uncovered", "uncovered, little-toe side", FigureUnit::area,
+            [](const SolvedSides& s) { return s.lateral.uncovered; }},
+    SideRow{"sides.top_line", "new top line, wing to wing", FigureUnit::mm,
+            [](const SolvedSides& s) { return s.top_line; }},
+    SideRow{"sides.casing", "casing strip", FigureUnit::mm,
+            [](const SolvedSides& s) { return s.casing; }},
+    SideRow{"sides.drawstring", "drawstring", FigureUnit::mm,
+            [](const SolvedSides& s) { return s.drawstring.value_or(0); }}};
+
+struct WishRow {
+  const char* key;
+  const char* name;
+  double (*of)(const SolvedSides&);
+};
+constexpr std::array wish_rows{
+    WishRow{"sides.medial.depth", "side lower by, big-toe side",
+            [](const SolvedSides& s) { return s.medial.profile.depth; }},
+    WishRow{"sides.lateral.depth", "side lower by, little-toe side",
+            [](const SolvedSides& s) { return s.lateral.profile.depth; }},
+    WishRow{"sides.back", "back lower by",
+            [](const SolvedSides& s) { return s.medial.profile.back; }}};
+
+/// The sides solved again with every reading a little off.
+class SideFigures {
+public:
+  explicit SideFigures(const SolvedFoot& foot)
+      : foot_(foot), owner_(foot_name(foot.solution.side)), model_(trim_model(foot)),
+        inputs_(model_.inputs()), of_model_(inputs_.inputs().size()) {
+    const auto find = [&](const std::string& name) {
+      const auto all = inputs_.inputs();
+      return static_cast<std::size_t>(
+          std::find_if(all.begin(), all.end(), [&](const Input& i) { return i.name == name; }) -
+          all.begin());
+    };
+    fold_ = find("fold");
+    inset_ = find("board.inset");
+    const StockSides& sides = *foot.foot.shoe.sides;
+    add("sides.back", "", "sides.back", sides.back,
+        [](StockSides& s) -> double& { return *s.back; });
+    both_and_own("sides.low", &StockSides::low, &StockHeights::low);
+    both_and_own("sides.low_at", &StockSides::low_at, &StockHeights::low_at);
+    both_and_own("sides.wing", &StockSides::wing, &StockHeights::wing);
+    both_and_own("sides.wing_at", &StockSides::wing_at, &StockHeights::wing_at);
+    if (sides.lean_rad)
+      add("sides.lean", "", "sides.lean", sides.lean_rad,
+          [](StockSides& s) -> double& { return *s.lean_rad; });
+    else
+      add("sides.width_across", "", "sides.width_across", sides.width_across,
+          [](StockSides& s) -> double& { return *s.width_across; });
+    add("sides.throat", "", "sides.throat", sides.throat,
+        [](StockSides& s) -> double& { return *s.throat; });
+  }
+
+  FigureGroup all() && {
+    const Propagation found = propagate(
+        inputs_,
+        Measurands([&](std::span<const double> in, std::span<double> out) { solve(in, out); }),
+        side_rows.size());
+    const std::span<const Source> sources = inputs_.sources();
+    FigureGroup group{{sources.begin(), sources.end()}, {}};
+    const SolvedSides& solved = *foot_.solution.sides;
+    for (const WishRow& row : wish_rows)
+      group.figures.push_back(
+          {row.key,
+           row.name,
+           FigureRank::knife,
+           FigureUnit::mm,
+           combine(row.of(solved), std::vector<double>(sources.size(), 0.0), sources),
+           false,
+           true,
+           {}});
+    for (std::size_t i = 0; i < side_rows.size(); ++i) {
+      const SideRow& row = side_rows[i];
+      Uncertain value = found.results[i];
+      value.value = row.of(solved); // the solution's own, to the last digit
+      const bool drawstring_unknown =
+          std::string(row.key) == "sides.drawstring" && !solved.drawstring;
+      group.figures.push_back({row.key, row.name, FigureRank::knife, row.unit, std::move(value),
+                               false, false,
+                               drawstring_unknown ? "the throat was not measured"
+                               : std::isfinite(found.results[i].u)
+                                   ? ""
+                                   : "at the limit of what fits: no doubt can be given"});
+    }
+    return group;
+  }
+
+private:
+  using Place = std::function<double&(StockSides&)>;
+
+  void add(const std::string& key, const std::string& edge, const std::string& kind,
+           const std::optional<double>& value, Place place) {
+    if (!value) return;
+    const ReadingGuide& row = *reading_guide(kind);
+    const bool angle = row.quantity == Quantity::angle;
+    const ReadingInput at =
+        add_reading(inputs_, key + edge, kind, owner_, *value,
+                    reading_doubt(measured(*value, row.finding * (angle ? degree : 1)),
+                                  angle ? 0 : tape_half_width));
+    moved_.emplace_back(at.input, std::move(place));
+  }
+
+  void both_and_own(const std::string& key, std::optional<double> StockSides::*both,
+                    std::optional<double> StockHeights::*own) {
+    const StockSides& sides = *foot_.foot.shoe.sides;
+    const auto mine = [&](const std::optional<StockHeights>& edge) { return edge && (*edge).*own; };
+    if (!(mine(sides.medial) && mine(sides.lateral)))
+      add(key, "", key, sides.*both, [both](StockSides& s) -> double& { return *(s.*both); });
+    if (mine(sides.medial))
+      add(key, ".medial", key, (*sides.medial).*own,
+          [own](StockSides& s) -> double& { return *((*s.medial).*own); });
+    if (mine(sides.lateral))
+      add(key, ".lateral", key, (*sides.lateral).*own,
+          [own](StockSides& s) -> double& { return *((*s.lateral).*own); });
+  }
+
+  void solve(std::span<const double> in, std::span<double> out) const {
+    std::array<double, trim_results> trim{};
+    model_(in.first(of_model_), trim);
+    const ShankWish wish = foot_.foot.alterations.shank.value_or(ShankWish{});
+    const auto result = [&](TrimResult r) { return trim[static_cast<std::size_t>(r)]; };
+    const double station = result(TrimResult::station);
+    const double heel_front = station - result(TrimResult::past_tuck) + wish.tuck_max;
+    const double break_at = station + result(TrimResult::before_stop) + wish.bearing_min;
+
+    Shoe shoe = foot_.foot.shoe;
+    for (const auto& [input, place] : moved_)
+      place(*shoe.sides) = in[input];
+    SideWish lowered = *foot_.foot.alterations.sides;
+    lowered.keep -= 1; // a side right at what has to stay is a side all the same
+    Findings findings;
+    const auto solved =
+        solve_sides({break_at, heel_front, foot_.order.pose == Pose::in_shoe ? in[fold_] : 0,
+                     foot_.foot.foot.length->value(), shoe, foot_.solution.outline, lowered,
+                     in[fold_] - in[inset_], owner_},
+                    findings);
+    for (std::size_t i = 0; i < side_rows.size(); ++i)
+      out[i] = solved ? side_rows[i].of(*solved) : std::numeric_limits<double>::quiet_NaN();
+  }
+
+  const SolvedFoot& foot_;
+  std::string owner_;
+  TrimModel model_;
+  Inputs inputs_;
+  std::size_t of_model_;
+  std::size_t fold_ = 0;
+  std::size_t inset_ = 0;
+  std::vector<std::pair<std::size_t, Place>> moved_;
+};
+
+} // namespace
+
+FigureGroup side_figures(const SolvedFoot& foot) {
+  if (!foot.solution.sides) return {};
+  return SideFigures(foot).all();
+}
+
+} // namespace shankline
