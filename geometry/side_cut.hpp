@@ -100,6 +100,8 @@ struct SidesInput {
   const SideWish& wish;
   double shift;
   std::string foot_name; ///< "left"
+  /// Of the points along the sole's edge; coarser ones will do where only differences are wanted.
+  double edge_error = curve_itself;
 };
 std::optional<SolvedSides> solve_sides(const SidesInput& input, Findings& findings);
 

@@ -17,6 +17,11 @@ namespace {
 
 constexpr double degree = std::numbers::pi / 180;
 
+// For differences only: the edge in fewer points, and steps (of u) wide enough that nothing is
+// lost.
+constexpr double coarse_edge = 1e-3;
+constexpr double step = 0.1;
+
 struct SideRow {
   const char* key;
   const char* name;
@@ -38,7 +43,7 @@ constexpr std::array side_rows{
             [](const SolvedSides& s) { return s.lateral.uncovered; }},
     SideRow{"sides.top_line", "new top line, wing to wing", FigureUnit::mm,
             [](const SolvedSides& s) { return s.top_line; }},
-    SideRow{"sides.casing", "casing strip", FigureUnit::mm,
+    SideRow{"sides.casing_strip", "casing strip", FigureUnit::mm,
             [](const SolvedSides& s) { return s.casing; }},
     SideRow{"sides.drawstring", "drawstring", FigureUnit::mm,
             [](const SolvedSides& s) { return s.drawstring.value_or(0); }}};
@@ -53,7 +58,7 @@ constexpr std::array wish_rows{
             [](const SolvedSides& s) { return s.medial.profile.depth; }},
     WishRow{"sides.lateral.depth", "side lower by, little-toe side",
             [](const SolvedSides& s) { return s.lateral.profile.depth; }},
-    WishRow{"sides.back", "back lower by",
+    WishRow{"sides.back.depth", "back lower by",
             [](const SolvedSides& s) { return s.medial.profile.back; }}};
 
 /// The sides solved again with every reading a little off.
@@ -91,7 +96,7 @@ public:
     const Propagation found = propagate(
         inputs_,
         Measurands([&](std::span<const double> in, std::span<double> out) { solve(in, out); }),
-        side_rows.size());
+        side_rows.size(), step);
     const std::span<const Source> sources = inputs_.sources();
     FigureGroup group{{sources.begin(), sources.end()}, {}};
     const SolvedSides& solved = *foot_.solution.sides;
@@ -150,7 +155,7 @@ private:
           [own](StockSides& s) -> double& { return *((*s.lateral).*own); });
   }
 
-  void solve(std::span<const double> in, std::span<double> out) const {
+  void solve(std::span<const double> in, std::span<double> out) {
     std::array<double, trim_results> trim{};
     model_(in.first(of_model_), trim);
     const ShankWish wish = foot_.foot.alterations.shank.value_or(ShankWish{});
@@ -159,6 +164,14 @@ private:
     const double heel_front = station - result(TrimResult::past_tuck) + wish.tuck_max;
     const double break_at = station + result(TrimResult::before_stop) + wish.bearing_min;
 
+    // Most inputs of the trim move nothing here.
+    std::vector<double> moves{break_at, heel_front, in[fold_], in[inset_]};
+    for (const auto& [input, place] : moved_)
+      moves.push_back(in[input]);
+    if (moves == nominal_moves_) {
+      std::copy(nominal_.begin(), nominal_.end(), out.begin());
+      return;
+    }
     Shoe shoe = foot_.foot.shoe;
     for (const auto& [input, place] : moved_)
       place(*shoe.sides) = in[input];
@@ -168,10 +181,13 @@ private:
     const auto solved =
         solve_sides({break_at, heel_front, foot_.order.pose == Pose::in_shoe ? in[fold_] : 0,
                      foot_.foot.foot.length->value(), shoe, foot_.solution.outline, lowered,
-                     in[fold_] - in[inset_], owner_},
+                     in[fold_] - in[inset_], owner_, coarse_edge},
                     findings);
     for (std::size_t i = 0; i < side_rows.size(); ++i)
       out[i] = solved ? side_rows[i].of(*solved) : std::numeric_limits<double>::quiet_NaN();
+    if (!nominal_moves_.empty()) return;
+    nominal_moves_ = std::move(moves);
+    std::copy(out.begin(), out.end(), nominal_.begin());
   }
 
   const SolvedFoot& foot_;
@@ -182,6 +198,8 @@ private:
   std::size_t fold_ = 0;
   std::size_t inset_ = 0;
   std::vector<std::pair<std::size_t, Place>> moved_;
+  std::vector<double> nominal_moves_; ///< the first ones, at the readings themselves
+  std::array<double, side_rows.size()> nominal_{};
 };
 
 } // namespace

@@ -44,9 +44,8 @@ std::optional<double> SoleEdge::at_station(double station) const {
   return a.t + (b.t - a.t) * (station - a.station) / (b.station - a.station);
 }
 
-SoleEdge sole_edge(const BoardOutline& outline, Edge edge, double to, double margin) {
-  // Fine enough that arcs between the points are the curve itself.
-  constexpr double chord_error = 5e-6;
+SoleEdge sole_edge(const BoardOutline& outline, Edge edge, double to, double margin,
+                   double chord_error) {
   std::vector<SoleEdge::Node> nodes;
   double along = 0;
   Point before;

@@ -11,6 +11,9 @@ namespace shankline {
 /// How far the sole's edge lies outside the board's: from memory, common practice.
 inline constexpr double feather_margin = 3;
 
+/// Chord error with which the arcs between an edge's points are the curve itself.
+inline constexpr double curve_itself = 5e-6;
+
 /// A plane curve by its arc length t from the back seam. Between nodes it is a circular arc, so a
 /// circle or a straight line is exact with two nodes.
 class SoleEdge {
@@ -42,6 +45,6 @@ private:
 /// The board's edge moved outwards by `margin`, from the heel end to station `to` and a little past
 /// it. Throws std::invalid_argument where the board is hollowed out more sharply than the margin.
 SoleEdge sole_edge(const BoardOutline& outline, Edge edge, double to,
-                   double margin = feather_margin);
+                   double margin = feather_margin, double chord_error = curve_itself);
 
 } // namespace shankline
