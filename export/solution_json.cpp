@@ -242,6 +242,15 @@ Json proof_json(const Proof& proof) {
             {"radius", card_radius}}}};
 }
 
+Json sheets_json(const SheetSet& sheets) {
+  Json json{{"templates", Json::array()}, {"proofs", Json::array()}};
+  for (const Template& part : sheets.templates)
+    json["templates"].push_back(template_json(part));
+  for (const Proof& proof : sheets.proofs)
+    json["proofs"].push_back(proof_json(proof));
+  return json;
+}
+
 } // namespace
 
 std::string solution_json(const Order& order, const Solution& solution, const PairContact& contact,
@@ -265,15 +274,12 @@ std::string solution_json(const Order& order, const Solution& solution, const Pa
     json["feet"][left ? "left" : "right"]["chart"] =
         chart_json(foot.chart, (left ? *solution.left : *solution.right));
   }
-  if (sheets) {
-    json["templates"] = Json::array();
-    for (const Template& part : sheets->templates)
-      json["templates"].push_back(template_json(part));
-    json["proofs"] = Json::array();
-    for (const Proof& proof : sheets->proofs)
-      json["proofs"].push_back(proof_json(proof));
-  }
+  if (sheets) json.update(sheets_json(*sheets));
   return json.dump(2) + "\n";
+}
+
+std::string templates_json(const SheetSet& sheets) {
+  return sheets_json(sheets).dump();
 }
 
 } // namespace shankline

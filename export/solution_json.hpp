@@ -19,4 +19,8 @@ std::string solution_json(const Order& order, const Solution& solution, const Pa
                           const std::vector<FootChart>& charts, const Findings& cautions,
                           const SheetSet* sheets);
 
+/// {"templates": [...], "proofs": [...]}: every template's lines in its own frame, where it lies,
+/// and the pages' proofs of scale.
+std::string templates_json(const SheetSet& sheets);
+
 } // namespace shankline

@@ -1,0 +1,95 @@
+#include "export/comparison_words.hpp"
+
+#include "geometry/figure.hpp"
+
+#include <cmath>
+#include <numbers>
+#include <stdexcept>
+
+namespace shankline {
+namespace {
+
+struct ShownAs {
+  double factor;
+  int decimals;
+  const char* unit;
+};
+
+ShownAs shown_as(FigureUnit unit) {
+  switch (unit) {
+  case FigureUnit::mm:
+    return {1, 1, "mm"};
+  case FigureUnit::angle:
+    return {180 / std::numbers::pi, 1, "\u00b0"};
+  case FigureUnit::fraction:
+    return {100, 1, "%"};
+  case FigureUnit::moment:
+    return {1, 0, "N mm"};
+  case FigureUnit::area:
+    return {1, 0, "mm\u00b2"};
+  case FigureUnit::number:
+    return {1, 2, ""};
+  }
+  throw std::logic_error("unit without words");
+}
+
+std::string number(FigureUnit unit, double value) {
+  const ShownAs as = shown_as(unit);
+  return figure(value * as.factor, as.decimals);
+}
+
+} // namespace
+
+std::string value_words(FigureUnit unit, double value) {
+  const std::string words = number(unit, value);
+  if (unit == FigureUnit::angle) return words + "\u00b0";
+  return unit == FigureUnit::fraction ? words + " %" : words;
+}
+
+std::string unit_words(FigureUnit unit) {
+  return shown_as(unit).unit;
+}
+
+std::string operand_words(const ComparedFigure& figure, bool of_a) {
+  const std::optional<double>& value = of_a ? figure.a : figure.b;
+  if (!value) return "\u2013";
+  const bool estimated = of_a ? figure.estimated_a : figure.estimated_b;
+  return value_words(figure.unit, *value) + (estimated ? " e" : "");
+}
+
+std::string difference_words(const ComparedFigure& figure) {
+  if (!figure.difference) return {};
+  const std::string size = number(figure.unit, std::abs(figure.difference->value));
+  const bool nothing = size.find_first_not_of("0.") == std::string::npos;
+  std::string words = nothing ? size : (figure.difference->value < 0 ? "\u2212" : "+") + size;
+  if (!figure.chosen) words += " \u00b1" + number(figure.unit, figure.difference->expanded());
+  return words;
+}
+
+std::string verdict_words(const ComparedFigure& figure) {
+  switch (figure.verdict) {
+  case Verdict::differs:
+    return "differs";
+  case Verdict::not_told_apart:
+    return figure.chosen ? "the same" : "not told apart";
+  case Verdict::cannot_be_compared:
+    return figure.why_not;
+  }
+  throw std::logic_error("verdict without words");
+}
+
+std::string shared_words(const Shared& shared) {
+  if (shared.guesses) return "One reader and one printer: what is off alike on both feet cancels.";
+  std::string words = shared.reader ? "Both orders were read by one person, whose habits cancel"
+                                    : "Two readers are assumed, so that nothing of theirs cancels";
+  if (shared.same_foot) words += "; estimates by foot length cancel for one foot";
+  return words + ".";
+}
+
+std::string overlay_words(const Comparison& comparison, const FootComparison& foot) {
+  const std::string words = comparison.short_a + " over " + comparison.short_b;
+  if (foot.side_a != foot.side_b) return words;
+  return std::string(foot.side_a == FootSide::left ? "left" : "right") + " foot, " + words;
+}
+
+} // namespace shankline

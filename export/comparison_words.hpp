@@ -1,0 +1,31 @@
+// A comparison in words: the same on paper and on a terminal.
+#pragma once
+
+#include "geometry/comparison.hpp"
+
+#include <string>
+
+namespace shankline {
+
+/// "62.0", "6.9°", "72 %": a value as its unit is read.
+std::string value_words(FigureUnit unit, double value);
+
+/// "mm", "°", "%"; empty where a number stands alone.
+std::string unit_words(FigureUnit unit);
+
+/// "62.0", "62.0 e" for an estimate, "–" where there is none.
+std::string operand_words(const ComparedFigure& figure, bool of_a);
+
+/// "−5.0 ±6.5", "+1.0" for wishes; empty where nothing can be compared.
+std::string difference_words(const ComparedFigure& figure);
+
+/// "differs", "not told apart", "the same"; or why it cannot be compared.
+std::string verdict_words(const ComparedFigure& figure);
+
+/// Which terms were taken to cancel, in a sentence.
+std::string shared_words(const Shared& shared);
+
+/// "left over right", "left foot, first over second".
+std::string overlay_words(const Comparison& comparison, const FootComparison& foot);
+
+} // namespace shankline
