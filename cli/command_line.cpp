@@ -129,6 +129,20 @@ void add_chart(CLI::App& verb, Draft& draft) {
   add_solving(verb, draft);
 }
 
+void add_compare(CLI::App& verb, Draft& draft) {
+  verb.add_option("order", draft.request.orders, "order file, or two of them")
+      ->required()
+      ->expected(1, 2)
+      ->type_name("ORDER");
+  add_output(verb, draft, "PDF of the overlay to write");
+  add_paper(verb, draft);
+  verb.add_flag("--same-reader", draft.request.same_reader,
+                "one person took the readings of both orders");
+  add_json(verb, draft);
+  verb.add_flag("--lines", draft.request.lines, "JSON with the lines of every template");
+  add_quiet(verb, draft);
+}
+
 void add_next(CLI::App& verb, Draft& draft) {
   add_order(verb, draft);
   verb.add_option("--foot", draft.foot, "left or right; needed when the order cuts both boards")
@@ -199,6 +213,8 @@ AddOptions options_of(Verb verb) {
     return add_check;
   case Verb::chart:
     return add_chart;
+  case Verb::compare:
+    return add_compare;
   case Verb::next:
     return add_next;
   case Verb::match:

@@ -19,6 +19,8 @@ Work work_of(Verb verb) {
   case Verb::check:
   case Verb::chart:
     return run_orders;
+  case Verb::compare:
+    return run_compare;
   case Verb::next:
     return run_next;
   case Verb::match:

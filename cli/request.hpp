@@ -13,7 +13,7 @@
 
 namespace shankline {
 
-enum class Verb { cut, check, chart, next, match, accept, printer };
+enum class Verb { cut, check, chart, compare, next, match, accept, printer };
 
 /// After a try. Either `cut_off` or `back` is there: once the heel end is gone, the board's end is
 /// measured back from the witness line.
@@ -46,7 +46,8 @@ struct Request {
 
   std::string printer; ///< the calibrated one that sheets are drawn for; empty for none
 
-  bool sampled = false; ///< check: U by drawing as well
+  bool same_reader = false; ///< compare: one person read both orders
+  bool sampled = false;     ///< check: U by drawing as well
   NextWish next;
   std::string worn;        ///< match: what was measured on the worn pair
   std::string measured;    ///< accept: what was measured on the made pair

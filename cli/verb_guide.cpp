@@ -20,6 +20,11 @@ constexpr std::array guides{
         Verb::chart, "chart", "where the shoe will break: what each cut would do",
         "  shankline chart order.yaml                what each cut would do, as a table\n"
         "  shankline chart order.yaml -o chart.pdf   the same with the break chart on paper\n"},
+    VerbGuide{Verb::compare, "compare",
+              "left against right, or two orders: what differs, and whether it is known",
+              "  shankline compare order.yaml                  left against right\n"
+              "  shankline compare order.yaml -o overlay.pdf   both boards laid over each other\n"
+              "  shankline compare spring.yaml autumn.yaml --same-reader\n"},
     VerbGuide{Verb::next, "next", "after a try: the next line back from the witness line, or stop",
               "  shankline next order.yaml --foot left --cut 55.5 --seen low\n"
               "  shankline next order.yaml --foot left --back 44.5 --seen right\n"},

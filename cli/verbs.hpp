@@ -13,6 +13,9 @@ namespace shankline {
 /// of them.
 ExitCode run_orders(const Request& request, std::ostream& out, std::ostream& messages);
 
+/// One order, left against right, or two orders.
+ExitCode run_compare(const Request& request, std::ostream& out, std::ostream& messages);
+
 ExitCode run_next(const Request& request, std::ostream& out, std::ostream& messages);
 ExitCode run_match(const Request& request, std::ostream& out, std::ostream& messages);
 ExitCode run_accept(const Request& request, std::ostream& out, std::ostream& messages);

@@ -4,7 +4,6 @@
 #include "export/side_sheet.hpp"
 #include "export/winansi.hpp"
 #include "geometry/figure.hpp"
-#include "geometry/flatten.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -19,6 +18,8 @@ constexpr double swatch = 12;
 constexpr double ring_radius = 3;
 constexpr double row_size = 2.6;
 constexpr double row_pitch = 4.3;
+constexpr std::string_view shank = ".shank"; // ends the key of a caution
+constexpr std::string_view sides = ".sides";
 
 std::string capital(std::string words) {
   if (!words.empty() && words.front() >= 'a' && words.front() <= 'z')
@@ -43,11 +44,13 @@ Box around(const Box& a, const Box& b) {
 }
 
 Polygon ring(const Point& middle) {
-  const Point right{middle.x + ring_radius, middle.y};
-  const Point left{middle.x - ring_radius, middle.y};
-  Polygon round = flatten_arc(middle, right, left, 0.01);
-  join(round, flatten_arc(middle, left, right, 0.01));
-  if (round.size() > 1 && round.front() == round.back()) round.pop_back();
+  constexpr int corners = 48;
+  Polygon round;
+  for (int i = 0; i < corners; ++i) {
+    const double turn = 2 * std::numbers::pi * i / corners;
+    round.push_back(
+        {middle.x + ring_radius * std::cos(turn), middle.y + ring_radius * std::sin(turn)});
+  }
   return round;
 }
 
@@ -79,6 +82,7 @@ protected:
     if (!(outline.largest.distance > 0)) return;
     const Point a = overlay(outline.largest.on_a);
     const Point b = overlay(outline.largest.on_b);
+    page_.stroke(LineKind::dimension, {a, b});
     page_.stroke(LineKind::farthest, ring({(a.x + b.x) / 2, (a.y + b.y) / 2}), true);
   }
 
@@ -91,9 +95,9 @@ protected:
   /// Figures in columns; what differs is bold. Returns the y below.
   double table(double left, double right, double y, const std::vector<std::string_view>& keys) {
     const double width = right - left;
-    const double of_a = left + 0.49 * width;
-    const double of_b = left + 0.62 * width;
-    const double apart = left + 0.815 * width;
+    const double of_a = left + 0.45 * width;
+    const double of_b = left + 0.575 * width;
+    const double apart = left + 0.79 * width;
     page_.text({of_a, y}, context_.typeface.shorten(name(true), 0.12 * width, row_size), row_size,
                Weight::bold, Align::right);
     page_.text({of_b, y}, context_.typeface.shorten(name(false), 0.12 * width, row_size), row_size,
@@ -104,15 +108,16 @@ protected:
       if (!figure) continue;
       y -= row_pitch;
       const Weight weight = figure->verdict == Verdict::differs ? Weight::bold : Weight::regular;
-      page_.text({left, y}, context_.typeface.shorten(figure->name, 0.37 * width, row_size, weight),
-                 row_size, weight);
+      page_.text({left, y},
+                 context_.typeface.shorten(figure->name, 0.345 * width, row_size, weight), row_size,
+                 weight);
       page_.text({of_a, y}, operand_words(*figure, true), row_size, weight, Align::right);
       page_.text({of_b, y}, operand_words(*figure, false), row_size, weight, Align::right);
       page_.text({apart, y}, difference_words(*figure), row_size, weight, Align::right);
       const double x = apart + 2;
-      page_.text({x, y},
-                 context_.typeface.shorten(verdict_words(*figure), right - x, row_size, weight),
-                 row_size, weight);
+      const std::string verdict = figure->difference ? verdict_words(*figure) : "not in both";
+      page_.text({x, y}, context_.typeface.shorten(verdict, right - x, row_size, weight), row_size,
+                 weight);
     }
     return y - row_pitch;
   }
@@ -139,8 +144,10 @@ protected:
     return std::min(page_.paragraph({x, y + 1.4}, right - x, words, 2.8), y - 4.8) - 2;
   }
 
-  /// What a pair cut alike would come to, and what the verdicts rest on.
-  double notes(double left, double right, double y, double least, const char* about) {
+  /// What a pair cut alike would come to, and what the verdicts rest on; nothing that is said of
+  /// `elsewhere`.
+  double notes(double left, double right, double y, double least, std::string_view about,
+               std::string_view elsewhere) {
     const auto say = [&](const std::string& words, Weight weight) {
       const auto lines = context_.typeface.wrap(words, right - left, 2.5, weight).size();
       if (y - 2.5 * 1.32 * static_cast<double>(lines) < least) return;
@@ -148,8 +155,15 @@ protected:
     };
     for (const bool on_a : {true, false}) {
       const CutAlike& alike = on_a ? overlay_.foot.b_on_a : overlay_.foot.a_on_b;
+      if (about == shank && std::abs(alike.deeper) > 0.05)
+        say(capital(name(on_a)) + " cut like " + name(!on_a) + ": " + figure(alike.board) +
+                " off, " + figure(std::abs(alike.deeper)) +
+                (alike.deeper > 0 ? " past" : " short of") + " its own line, " +
+                figure(alike.board_left) + " left behind the arch break.",
+            Weight::regular);
       for (const Finding& caution : alike.cautions)
-        if (caution.key.find(about) != std::string::npos)
+        if (caution.key.find(about) != std::string::npos &&
+            caution.what.find(elsewhere) == std::string::npos)
           say(capital(name(on_a)) + ", " + caution.what + ".", Weight::bold);
     }
     say("A difference counts when it is larger than what follows the \u00b1 (95 %). " +
@@ -299,7 +313,7 @@ private:
   double table_box() {
     const double x = column_ + 3;
     double y = top_ - 5.4;
-    page_.text({x, y}, "From the heel end, mm", 3.3, Weight::bold);
+    page_.text({x, y}, "In figures, mm; what differs is bold", 3.3, Weight::bold);
     y = table(x, page_.right() - 2, y - 6,
               {"trim.final.centre", "trim.final.medial", "trim.final.lateral", "trim.first.centre",
                "trim.stop", "pieces.kept.length", "trim.station", "heel_front", "arch_break",
@@ -341,7 +355,7 @@ private:
                             " Do not cut from this page: each board has its own sheet.",
                         2.5) -
         0.8;
-    notes(left, right, y, page_.bottom() + 11, ".shank");
+    notes(left, right, y, page_.bottom() + 11, shank, "\n");
   }
 
   std::array<std::vector<Stroke>, 2> lines_;
@@ -376,7 +390,7 @@ public:
     const double left = card.x + card_width + 7;
     const Proof proof =
         page_.proof({left, page_.bottom() + 3}, {page_.right() - 2, page_.bottom() + 2}, card);
-    keys(left, std::min(below, card.y + card_height + 4));
+    keys(left, below - 2);
     const char* const part = medial_ ? "compared_side_medial" : "compared_side_lateral";
     return {
         std::move(page_).finish(),
@@ -460,7 +474,7 @@ private:
   }
 
   void keys(double left, double top) {
-    const double right = room_right() - 4;
+    const double right = std::min(room_right() - 4, left + 125);
     double y = top - 3;
     const std::string side_key = medial_ ? "sides.medial" : "sides.lateral";
     const std::string low = side_key + ".low";
@@ -471,7 +485,7 @@ private:
     y = key(left, right, y, LineKind::cut_a, name(true) + ", new top line", Weight::bold);
     y = key(left, right, y, LineKind::cut_b, name(false) + ", new top line", Weight::bold);
     y = farthest_key(left, right, y, outline(), "in the ring");
-    notes(left, right, y, page_.bottom() + 8, ".sides");
+    notes(left, right, y, page_.bottom() + 8, sides, medial_ ? "little-toe side" : "big-toe side");
   }
 
   bool medial_;

@@ -35,24 +35,13 @@ enum class LineKind {
   stitch,       ///< where the casing is stitched
   stock_top,    ///< the top line as it came
   edge,         ///< the part's outline
+  dimension,    ///< of two parts laid over each other: how far lines are apart
+  farthest,     ///< where their outlines are farthest apart
+  outline_a,    ///< the first part
+  outline_b,    ///< the second
   witness,      ///< drawn first, everything later is measured back from it
   fold,         ///< folded in here, not cut
   stop,         ///< nothing may be cut past this
-  card,       ///< outline of a bank card, the page's own proof of scale
-  scale_bar,  ///< 100 mm bars, likewise
-  paper_trim, ///< where the paper gauge is cut out
-  lift_limit, ///< the board is not lifted past this
-  bevel,      ///< where the bevel begins
-  stitch,     ///< where the casing is stitched
-  stock_top,  ///< the top line as it came
-  edge,       ///< the part's outline
-  dimension,  ///< of two parts laid over each other: how far lines are apart
-  farthest,   ///< where their outlines are farthest apart
-  outline_a,  ///< the first part
-  outline_b,  ///< the second
-  witness,    ///< drawn first, everything later is measured back from it
-  fold,       ///< folded in here, not cut
-  stop,       ///< nothing may be cut past this
   first_cut,
   cut_a, ///< final cut of the first part
   cut_b, ///< and of the second

@@ -20,15 +20,17 @@ constexpr double caliper = 0; // the guide's half-width is all there is
 /// What reads the shoe's two edges apart.
 struct SideReading {
   const char* key;
+  const char* name; ///< shorter than the guide's: the side is said too
   std::optional<double> StockSides::*both;
   std::optional<double> StockHeights::*own;
   bool station;
 };
 constexpr std::array side_readings{
-    SideReading{"sides.low", &StockSides::low, &StockHeights::low, false},
-    SideReading{"sides.low_at", &StockSides::low_at, &StockHeights::low_at, true},
-    SideReading{"sides.wing", &StockSides::wing, &StockHeights::wing, false},
-    SideReading{"sides.wing_at", &StockSides::wing_at, &StockHeights::wing_at, true}};
+    SideReading{"sides.low", "low height", &StockSides::low, &StockHeights::low, false},
+    SideReading{"sides.low_at", "low point at", &StockSides::low_at, &StockHeights::low_at, true},
+    SideReading{"sides.wing", "wing height", &StockSides::wing, &StockHeights::wing, false},
+    SideReading{"sides.wing_at", "wing ends at", &StockSides::wing_at, &StockHeights::wing_at,
+                true}};
 
 class ReadingFigures {
 public:
@@ -44,7 +46,8 @@ public:
     const Propagation found =
         propagate(inputs_, Measurands([&](std::span<const double> in, std::span<double> out) {
                     for (std::size_t i = 0; i < rows_.size(); ++i)
-                      out[i] = in[rows_[i].input] - (in_shoe() && rows_[i].station ? in[fold_] : 0);
+                      out[i] = (in[rows_[i].input] + in[rows_[i].with]) / 2 -
+                               (in_shoe() && rows_[i].station ? in[fold_] : 0);
                   }),
                   rows_.size());
     const std::span<const Source> sources = inputs_.sources();
@@ -73,6 +76,7 @@ private:
     std::size_t input;
     bool estimated;
     bool station;
+    std::size_t with = input; ///< the mean with this one; mostly itself
   };
 
   bool in_shoe() const { return foot_.order.pose == Pose::in_shoe; }
@@ -106,9 +110,7 @@ private:
     } else { // worked out in the foot frame
       add("heel_front", "heel_front", estimated_heel_front(f.length->value()), false);
     }
-    if (f.arch_break.centre) add("arch_break", "arch_break", *f.arch_break.centre, true);
-    if (f.arch_break.medial) add("arch_break.medial", "arch_break", *f.arch_break.medial, true);
-    if (f.arch_break.lateral) add("arch_break.lateral", "arch_break", *f.arch_break.lateral, true);
+    arch_break(f.arch_break);
     if (f.arch_depth) add("arch_depth", "arch_depth", *f.arch_depth);
     if (f.deepest) add("deepest", "deepest", *f.deepest, true);
     if (f.arch_bend_rad) // a protractor is as good as the finding
@@ -121,6 +123,18 @@ private:
     for (const auto& [key, reading] : others)
       if (reading) add(key, key, *reading);
     foot_readings_ = rows_.size();
+  }
+
+  /// Its middle too, so that one break compares with two.
+  void arch_break(const ArchBreak& b) {
+    if (b.centre) add("arch_break", "arch_break", *b.centre, true);
+    std::optional<std::size_t> medial;
+    std::optional<std::size_t> lateral;
+    if (b.medial) medial = add("arch_break.medial", "arch_break", *b.medial, true);
+    if (b.lateral) lateral = add("arch_break.lateral", "arch_break", *b.lateral, true);
+    if (!medial && !lateral) return;
+    rows_.push_back({"arch_break", "arch break", FigureUnit::mm, medial ? *medial : *lateral, false,
+                     true, lateral ? *lateral : *medial});
   }
 
   /// A figure of the order that is no reading, doubted as the guide says.
@@ -159,8 +173,7 @@ private:
            {std::tuple{&sides.medial, ".medial", ", big-toe side"},
             std::tuple{&sides.lateral, ".lateral", ", little-toe side"}}) {
         const std::optional<double> mine = *own ? (**own).*reading.own : std::nullopt;
-        plain(std::string(reading.key) + edge,
-              std::string(reading_guide(reading.key)->name) + words, reading.key,
+        plain(std::string(reading.key) + edge, std::string(reading.name) + words, reading.key,
               mine ? mine : sides.*reading.both, reading.station);
       }
     plain("sides.lean", sides.lean_rad);

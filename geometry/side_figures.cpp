@@ -29,9 +29,9 @@ struct SideRow {
   double (*of)(const SolvedSides&);
 };
 constexpr std::array side_rows{
-    SideRow{"sides.medial.low", "lowest height left, big-toe side", FigureUnit::mm,
+    SideRow{"sides.medial.low", "lowest left, big-toe side", FigureUnit::mm,
             [](const SolvedSides& s) { return s.medial.low; }},
-    SideRow{"sides.lateral.low", "lowest height left, little-toe side", FigureUnit::mm,
+    SideRow{"sides.lateral.low", "lowest left, little-toe side", FigureUnit::mm,
             [](const SolvedSides& s) { return s.lateral.low; }},
     SideRow{"sides.medial.finished_length", "new top line, big-toe side", FigureUnit::mm,
             [](const SolvedSides& s) { return s.medial.finished_length; }},
@@ -205,8 +205,17 @@ private:
 } // namespace
 
 FigureGroup side_figures(const SolvedFoot& foot) {
-  if (!foot.solution.sides) return {};
-  return SideFigures(foot).all();
+  if (foot.solution.sides) return SideFigures(foot).all();
+  FigureGroup group;
+  const auto add = [&](const char* key, const char* name, FigureUnit unit) {
+    group.figures.push_back(
+        missing_figure(key, name, FigureRank::knife, unit, "its sides stay as they are"));
+  };
+  for (const WishRow& row : wish_rows)
+    add(row.key, row.name, FigureUnit::mm);
+  for (const SideRow& row : side_rows)
+    add(row.key, row.name, row.unit);
+  return group;
 }
 
 } // namespace shankline

@@ -384,7 +384,7 @@ TEST(Comparison, WhatCannotBeComparedSaysWhy) {
       {"pieces.kept.length", "board in the shoe"},
       {"arch_depth", "not measured"},
       {"contact.cut.break", "arch's depth is not known"},
-      {"sides.medial.low", "not measured"},
+      {"sides.medial.low", "its sides stay as they are"},
   };
   for (const auto& [key, why] : reasons) {
     const ComparedFigure& f = figure_of(foot, key);

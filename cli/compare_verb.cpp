@@ -1,0 +1,95 @@
+// Left against right, or two orders: differences, how well they are known, and the overlay.
+#include "cli/comparison_table.hpp"
+#include "cli/message.hpp"
+#include "cli/sheet_words.hpp"
+#include "cli/solved_order.hpp"
+#include "cli/target.hpp"
+#include "cli/verbs.hpp"
+#include "export/compare_sheet.hpp"
+#include "export/comparison_json.hpp"
+#include "export/pdf_writer.hpp"
+#include "export/whole_file.hpp"
+#include "geometry/comparison.hpp"
+
+#include <ostream>
+#include <utility>
+
+namespace shankline {
+namespace {
+
+/// One order, solved with its contact figures.
+struct Read {
+  SolvedOrder solved;
+  PairContact contact;
+
+  Operand operand() const { return {solved.order(), solved.solution, contact}; }
+};
+
+std::optional<Read> read(const std::string& path, std::ostream& messages) {
+  PairContact contact;
+  auto solved = solve_order(path, messages, [&](SolvedOrder& step) {
+    contact = pair_contact(step.order(), step.solution);
+    Findings& found = step.solution.findings;
+    found.insert(found.end(), contact.cautions.begin(), contact.cautions.end());
+  });
+  if (!solved) return {};
+  return Read{std::move(*solved), std::move(contact)};
+}
+
+std::string in_one(const std::vector<std::string>& reasons) {
+  std::string words;
+  for (const std::string& reason : reasons)
+    words += (words.empty() ? "" : "; ") + reason;
+  return words;
+}
+
+ExitCode nothing_to_compare(const Comparison& comparison, bool two, const std::string& file,
+                            std::ostream& messages) {
+  const std::string why = in_one(comparison.left_out);
+  say({{Severity::error, file, 0, 0, "", "there is nothing to compare: " + why,
+        two ? "shank work or lowered sides on the same foot in both orders"
+            : "shank work or lowered sides on both feet",
+        two ? "Compare orders that name the same foot."
+            : "Write both feet into the order, or give a second order."}},
+      messages);
+  return ExitCode::bad_input;
+}
+
+} // namespace
+
+ExitCode run_compare(const Request& request, std::ostream& out, std::ostream& messages) {
+  const bool two = request.orders.size() > 1;
+  if (two && request.orders[0] == "-" && request.orders[1] == "-") {
+    messages << "shankline: only one of the orders can come from standard input\n"
+                "  see: shankline compare --help\n";
+    return ExitCode::bad_usage;
+  }
+  const auto a = read(request.orders.front(), messages);
+  const auto b = two ? read(request.orders.back(), messages) : std::optional<Read>();
+  if (!a || (two && !b)) return ExitCode::bad_input;
+  const Operand of_a = a->operand();
+  const Operand of_b = two ? b->operand() : of_a;
+  const Comparison comparison =
+      two ? compare_orders(of_a, of_b, request.same_reader) : compare_feet(of_a);
+  if (comparison.feet.empty())
+    return nothing_to_compare(comparison, two, a->solved.read.file, messages);
+
+  std::optional<SheetSet> sheets;
+  if (request.lines || !request.output.empty()) {
+    const std::string digest = a->solved.digest + (two ? ", " + b->solved.digest : std::string());
+    sheets = comparison_set(comparison, of_a, of_b, {request.paper, request.units, digest});
+    say_unshown(sheets->unshown, a->solved.read.file, messages);
+  }
+  const std::string target = target_of(request, request.orders.front());
+  if (!request.output.empty()) write_whole_file(target, pdf_bytes(sheets->drawing));
+  if (request.json) {
+    out << comparison_json(comparison, of_a, of_b, sheets ? &*sheets : nullptr);
+    return ExitCode::done;
+  }
+  if (request.quiet) return ExitCode::done;
+  out << comparison_table(comparison, of_a, of_b);
+  if (!request.output.empty()) out << '\n' << wrote_words(target, sheets->drawing.pages.size());
+  return ExitCode::done;
+}
+
+} // namespace shankline

@@ -1,0 +1,184 @@
+#include "cli/comparison_table.hpp"
+
+#include "cli/text_columns.hpp"
+#include "export/comparison_words.hpp"
+#include "geometry/figure.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <utility>
+#include <vector>
+
+namespace shankline {
+namespace {
+
+constexpr std::size_t line_width = 80;
+constexpr std::size_t name_width = 32;
+constexpr std::size_t value_width = 9;
+constexpr std::size_t difference_width = 14;
+
+std::string named(const Order& order) {
+  std::string words = order.dancer;
+  for (const std::string* part : {&order.pair, &order.date})
+    if (!part->empty()) words += (words.empty() ? "" : ", ") + *part;
+  return words.empty() ? "order" : words;
+}
+
+/// Broken at spaces; lines after the first begin with `hanging`.
+std::string wrapped(const std::string& words, const std::string& hanging) {
+  std::string text;
+  std::string line;
+  std::size_t at = 0;
+  while (at < words.size()) {
+    const std::size_t space = std::min(words.find(' ', at), words.size());
+    const std::string word = words.substr(at, space - at);
+    at = space + 1;
+    if (word.empty()) continue;
+    if (!line.empty() && characters_in(line) + 1 + characters_in(word) > line_width) {
+      text += line + "\n";
+      line = hanging + word;
+    } else {
+      line += (line.empty() || line == hanging ? "" : " ") + word;
+    }
+  }
+  return text + line + "\n";
+}
+
+class ComparisonTable {
+public:
+  ComparisonTable(const Comparison& comparison, const Operand& a, const Operand& b)
+      : comparison_(comparison), one_order_(&a.order == &b.order) {
+    if (one_order_) {
+      text_ = wrapped(named(a.order), "  ");
+    } else {
+      text_ =
+          wrapped("first: " + named(a.order), "  ") + wrapped("second: " + named(b.order), "  ");
+    }
+  }
+
+  std::string text() && {
+    for (const FootComparison& foot : comparison_.feet)
+      of_foot(foot);
+    text_ += "\n";
+    for (const std::string& why : comparison_.left_out)
+      text_ += wrapped("left out: " + why, "  ");
+    text_ += wrapped("A difference is " + comparison_.short_a + " less " + comparison_.short_b +
+                         ", \u00b1 what it is known to (95 %), and differs when it is larger than "
+                         "that. " +
+                         shared_words(comparison_.shared) + " e: estimated, not measured.",
+                     "");
+    return std::move(text_);
+  }
+
+private:
+  void of_foot(const FootComparison& foot) {
+    text_ += "\n";
+    if (foot.side_a == foot.side_b) text_ += foot.side_a == FootSide::left ? "LEFT\n" : "RIGHT\n";
+    static constexpr std::array sections{
+        std::pair{FigureRank::knife, "for the knife, mm"},
+        std::pair{FigureRank::reading, "readings, mm"},
+        std::pair{FigureRank::estimate, "estimates, mm"},
+    };
+    for (const auto& [rank, title] : sections)
+      section(foot, rank, title);
+    not_compared(foot);
+    outlines(foot);
+    alike(foot, true);
+    alike(foot, false);
+  }
+
+  void section(const FootComparison& foot, FigureRank rank, const char* title) {
+    bool begun = false;
+    for (const ComparedFigure& figure : foot.figures) {
+      if (figure.rank != rank || !figure.difference) continue;
+      if (!begun) {
+        if (rank != FigureRank::knife) text_ += "\n";
+        row(title, comparison_.short_a, comparison_.short_b, "difference", "");
+      }
+      begun = true;
+      row(name_of(figure), operand_words(figure, true), operand_words(figure, false),
+          difference_words(figure), verdict_words(figure));
+    }
+  }
+
+  static std::string name_of(const ComparedFigure& figure) {
+    const bool bare = figure.unit == FigureUnit::area || figure.unit == FigureUnit::moment;
+    return figure.name + (bare ? ", " + unit_words(figure.unit) : "");
+  }
+
+  void row(const std::string& name, const std::string& a, const std::string& b,
+           const std::string& difference, const std::string& verdict) {
+    std::string line = padded(name, name_width) + right_aligned(a, value_width) +
+                       right_aligned(b, value_width) + right_aligned(difference, difference_width) +
+                       "  " + verdict;
+    line.erase(line.find_last_not_of(' ') + 1);
+    text_ += line + "\n";
+  }
+
+  /// One line for each reason, however many figures it takes away.
+  void not_compared(const FootComparison& foot) {
+    std::vector<std::pair<std::string, std::string>> reasons; ///< reason and figures
+    for (const ComparedFigure& figure : foot.figures) {
+      if (figure.difference) continue;
+      const bool a_only = figure.a.has_value();
+      const std::string reason =
+          "(" + (a_only ? comparison_.short_b : comparison_.short_a) + ": " + figure.why_not + ")";
+      auto found = std::find_if(reasons.begin(), reasons.end(),
+                                [&](const auto& known) { return known.first == reason; });
+      if (found == reasons.end()) found = reasons.insert(reasons.end(), {reason, ""});
+      found->second += (found->second.empty() ? "" : "; ") + figure.name;
+    }
+    if (!reasons.empty()) text_ += "\n";
+    for (const auto& [reason, figures] : reasons)
+      text_ += wrapped("cannot be compared: " + figures + " " + reason, "  ");
+  }
+
+  void outlines(const FootComparison& foot) {
+    text_ += "\n";
+    for (const auto* outline : {&foot.whole, &foot.kept, &foot.medial, &foot.lateral})
+      if (*outline) text_ += wrapped(outline_words(**outline), "  ");
+  }
+
+  static std::string outline_words(const ComparedOutline& outline) {
+    std::string words = outline.part + ", laid over each other " + outline.aligned + ": ";
+    if (!(outline.largest.distance > 0)) return words + "one and the same outline";
+    words += "farthest apart " + figure(outline.largest.distance);
+    if (outline.area) words += ", " + figure(*outline.area / 100) + " cm\u00b2 in one of them only";
+    return words;
+  }
+
+  void alike(const FootComparison& foot, bool on_a) {
+    const CutAlike& alike = on_a ? foot.b_on_a : foot.a_on_b;
+    const std::string& own = on_a ? comparison_.short_a : comparison_.short_b;
+    const std::string& other = on_a ? comparison_.short_b : comparison_.short_a;
+    if (alike.tried) {
+      const std::string deeper = figure(std::abs(alike.deeper));
+      std::string words = own + " cut like " + other + ": " + figure(alike.board) + " off, " +
+                          (deeper == "0.0" ? std::string("its own line")
+                                           : deeper + (alike.deeper > 0 ? " past" : " short of") +
+                                                 " its own line") +
+                          ", " + figure(alike.board_left) + " behind the arch break";
+      if (alike.heel_pry_left)
+        words += "; by estimate heel pry " + figure(100 * *alike.heel_pry_left, 0) + " %, gap " +
+                 figure(100 * *alike.heel_gap_left, 0) + " % of uncut";
+      text_ += wrapped(words, "  ");
+    }
+    for (const Finding& caution : alike.cautions) {
+      text_ += wrapped("  caution: " + own + ", " + caution.what, "  ");
+      if (!caution.allowed.empty()) text_ += wrapped("  allowed: " + caution.allowed, "  ");
+    }
+  }
+
+  const Comparison& comparison_;
+  bool one_order_;
+  std::string text_;
+};
+
+} // namespace
+
+std::string comparison_table(const Comparison& comparison, const Operand& a, const Operand& b) {
+  return ComparisonTable(comparison, a, b).text();
+}
+
+} // namespace shankline
