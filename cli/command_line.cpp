@@ -43,6 +43,7 @@ template <class T> std::vector<std::string> words_of(const std::map<std::string,
 struct Draft {
   Request request;
   std::string order;
+  std::string against; ///< compare: a second order
   std::string paper{"a4"};
   std::string units{"mm"};
   std::string foot;
@@ -130,9 +131,8 @@ void add_chart(CLI::App& verb, Draft& draft) {
 }
 
 void add_compare(CLI::App& verb, Draft& draft) {
-  verb.add_option("order", draft.request.orders, "order file, or two of them")
-      ->required()
-      ->expected(1, 2)
+  add_order(verb, draft);
+  verb.add_option("against", draft.against, "a second order file; else left against right")
       ->type_name("ORDER");
   add_output(verb, draft, "PDF of the overlay to write");
   add_paper(verb, draft);
@@ -323,6 +323,7 @@ Request request_of(Draft draft, Verb verb, const CLI::App& app) {
   Request request = std::move(draft.request);
   request.verb = verb;
   if (!draft.order.empty()) request.orders = {draft.order};
+  if (!draft.against.empty()) request.orders.push_back(draft.against);
   request.paper = std::get<Paper>(read_paper(draft.paper));
   request.units = draft.units == "in" ? Units::inch : Units::mm;
   request.json = request.json || request.lines;

@@ -346,12 +346,12 @@ private:
     y = key(left, right, y, LineKind::outline_a, operand(true, ", board"));
     y = key(left, right, y, LineKind::outline_b, operand(false, ", board"));
     y = farthest_key(left, right, y, *overlay_.foot.kept, where());
-    const bool pair = overlay_.foot.side_a != overlay_.foot.side_b;
+    const bool turned = overlay_.foot.side_b == FootSide::right;
     y = page_.paragraph({left, y}, right - left,
                         "Aligned " + overlay_.foot.kept->aligned +
-                            (pair ? "; the right board is shown turned over, so that both big toes "
-                                    "lie on one side."
-                                  : ".") +
+                            (turned ? "; a right board is shown turned over, its big toe on the "
+                                      "right like a left one's."
+                                    : ".") +
                             " Do not cut from this page: each board has its own sheet.",
                         2.5) -
         0.8;

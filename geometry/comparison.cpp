@@ -147,7 +147,8 @@ void compare_boards(const SolvedFoot& a, const SolvedFoot& b, FootComparison& in
   const BoardOutline& of_a = a.solution.outline;
   const BoardOutline& of_b = b.solution.outline;
   const bool whole = of_a.closed() && of_b.closed();
-  const std::string aligned = whole ? "at the board's front" : "at the heel end";
+  const std::string aligned =
+      whole ? "at the board's front" : "at the heel end, the front being in the box";
   into.align_a = whole ? *of_a.length() : 0;
   into.align_b = whole ? *of_b.length() : 0;
   if (whole) {
@@ -265,13 +266,8 @@ Comparison compare_feet(const Operand& pair) {
 }
 
 Comparison compare_orders(const Operand& a, const Operand& b, bool same_reader) {
-  Comparison found{"first",
-                   "second",
-                   name_of(a.order, b.order),
-                   name_of(b.order, a.order),
-                   {},
-                   {},
-                   {}};
+  Comparison found{"first", "second", name_of(a.order, b.order), name_of(b.order, a.order), {},
+                   {},      {}};
   if (found.name_a.empty()) found.name_a = "first order";
   if (found.name_b.empty()) found.name_b = "second order";
   found.shared.reader = same_reader;

@@ -93,7 +93,7 @@ TEST(Comparison, AFootAgainstItselfIsNothingToTheLastDigit) {
   Draw draw(4);
   Draw sides(5);
   int pairs = 0, lowered = 0, in_shoe = 0, estimated = 0;
-  for (int i = 0; i < 24; ++i) {
+  for (int i = 0; i < 14; ++i) {
     Order order = drawn_order_with_sides(draw, sides);
     if (!order.left) order.left = order.right;
     order.right = order.left;
@@ -111,17 +111,17 @@ TEST(Comparison, AFootAgainstItselfIsNothingToTheLastDigit) {
     if (order.pose == Pose::in_shoe) ++in_shoe;
     if (side.contact.left) ++estimated;
   }
-  EXPECT_GT(pairs, 15);
-  EXPECT_GT(lowered, 12);
-  EXPECT_GT(in_shoe, 3);
-  EXPECT_GT(estimated, 8);
+  EXPECT_GT(pairs, 9);
+  EXPECT_GT(lowered, 7);
+  EXPECT_GT(in_shoe, 1);
+  EXPECT_GT(estimated, 4);
 }
 
 TEST(Comparison, SwappingTheOperandsFlipsEverySign) {
   Draw draw(14);
   Draw sides(15);
   int pairs = 0, told = 0, apart = 0;
-  for (int i = 0; i < 25; ++i) {
+  for (int i = 0; i < 14; ++i) {
     Order first = drawn_order_with_sides(draw, sides);
     first.pair = "first pair";
     const Side one(std::move(first));
@@ -154,9 +154,9 @@ TEST(Comparison, SwappingTheOperandsFlipsEverySign) {
       EXPECT_EQ(a.a_on_b.cautions.size(), b.b_on_a.cautions.size());
     }
   }
-  EXPECT_GT(pairs, 20);
-  EXPECT_GT(apart, 400);
-  EXPECT_GT(told, 80);
+  EXPECT_GT(pairs, 10);
+  EXPECT_GT(apart, 200);
+  EXPECT_GT(told, 40);
 }
 
 // ---- What cancels ------------------------------------------------------------------------------
@@ -395,7 +395,7 @@ TEST(Comparison, WhatCannotBeComparedSaysWhy) {
   }
   ASSERT_TRUE(foot.whole && foot.kept);
   EXPECT_EQ(foot.kept->part, "board cut away");
-  EXPECT_EQ(foot.kept->aligned, "at the heel end");
+  EXPECT_EQ(foot.kept->aligned, "at the heel end, the front being in the box");
   EXPECT_FALSE(foot.whole->area);
   EXPECT_FALSE(foot.medial);
 
@@ -563,7 +563,7 @@ Called called_different(int repeats, int wanted, bool mark_made, std::uint64_t s
 }
 
 TEST(Comparison, EqualFeetAreSeldomCalledDifferent) {
-  const Called found = called_different(1, 1000, true, 3);
+  const Called found = called_different(1, 500, true, 3);
   EXPECT_GT(found.share.at("trim.final.centre"), 0.05 - 0.03);
   EXPECT_LT(found.share.at("trim.final.centre"), 0.05 + 0.02);
 }
