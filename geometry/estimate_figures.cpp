@@ -70,6 +70,12 @@ public:
       : foot_(foot), contact_(*foot.contact), owner_(foot_name(foot.solution.side)),
         model_(trim_model(foot)), inputs_(model_.inputs()), of_model_(inputs_.inputs().size()) {
     const Foot& f = foot.foot.foot;
+    fold_ = find("fold").value();
+    inset_ = find("board.inset").value();
+    laid_flat_ = find("laid flat").value();
+    print_ = find("print scale").value();
+    tracing_ = find("tracing").value();
+    knife_ = find("knife").value();
     ball_ = find("ball_length");
     if (!ball_) ball_ = add_ball(f);
     depth_ = find("arch_depth");
@@ -164,6 +170,14 @@ private:
     return at_stations(result.solution->figures, ball);
   }
 
+  /// Where the board, cut where it is drawn, ends on the foot: as far off as the two are laid
+  /// together and as the knife is.
+  double end_on_foot(std::span<const double> in) const {
+    const double shift = in[fold_] - in[inset_];
+    const double carried = in[print_] + in[tracing_] + in[knife_];
+    return foot_.solution.trim->final_cut.centre + carried - shift - in[laid_flat_];
+  }
+
   std::optional<CutAndUncut> solved(std::span<const double> in) const {
     std::array<double, trim_results> trim{};
     model_(in.first(of_model_), trim);
@@ -190,7 +204,7 @@ private:
     ContactProblem cut = uncut;
     cut.strip.bevel = contact_.cut->problem.strip.bevel;
     cut.strip.edge_ratio = contact_.cut->problem.strip.edge_ratio;
-    cut.strip.board_end = ball - station;
+    cut.strip.board_end = ball - end_on_foot(in);
     const auto of_uncut = figures(uncut, ball, contact_.uncut.solution);
     const auto of_cut = figures(cut, ball, contact_.cut->solution);
     if (!of_uncut || !of_cut) return {};
@@ -209,6 +223,7 @@ private:
   TrimModel model_;
   Inputs inputs_;
   std::size_t of_model_;
+  std::size_t fold_ = 0, inset_ = 0, laid_flat_ = 0, print_ = 0, tracing_ = 0, knife_ = 0;
   Index ball_;
   Index depth_;
   Index bend_;
