@@ -1,7 +1,7 @@
 // Left against right, or two orders: differences, how well they are known, and the overlay.
 #include "cli/comparison_table.hpp"
+#include "cli/finished_sheets.hpp"
 #include "cli/message.hpp"
-#include "cli/sheet_words.hpp"
 #include "cli/solved_order.hpp"
 #include "cli/target.hpp"
 #include "cli/verbs.hpp"
@@ -77,8 +77,8 @@ ExitCode run_compare(const Request& request, std::ostream& out, std::ostream& me
   std::optional<SheetSet> sheets;
   if (request.lines || !request.output.empty()) {
     const std::string digest = a->solved.digest + (two ? ", " + b->solved.digest : std::string());
-    sheets = comparison_set(comparison, of_a, of_b, {request.paper, request.units, digest});
-    say_unshown(sheets->unshown, a->solved.read.file, messages);
+    sheets = comparison_set(comparison, of_a, of_b, sheet_wish(request, digest));
+    finish_sheets(*sheets, request, a->solved.read.file, messages);
   }
   const std::string target = target_of(request, request.orders.front());
   if (!request.output.empty()) write_whole_file(target, pdf_bytes(sheets->drawing));

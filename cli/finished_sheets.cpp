@@ -48,12 +48,12 @@ void finish_sheets(SheetSet& sheets, const Request& request, const std::string& 
   if (request.printer.empty()) return;
   const auto printer = load_printer(request.printer, messages);
   if (!printer) throw WasSaid{ExitCode::bad_input};
-  if (printer->stored.paper != request.paper.name) {
+  if (printer->stored.paper != written(request.paper)) {
     Message message;
     message.severity = Severity::caution;
     message.file = file;
     message.what = "printer " + request.printer + " was calibrated on " + printer->stored.paper +
-                   ", and these sheets are for " + std::string(request.paper.name);
+                   ", and these sheets are for " + written(request.paper);
     message.advice = "Measure the bars before cutting, or calibrate it on this paper as well.";
     say({message}, messages);
   }

@@ -131,13 +131,14 @@ std::optional<CalibratedPrinter> load_printer(const std::string& name, std::ostr
   }
   auto file = read_bench_file<StoredPrinter>(path_of(name), fields, printer_format);
   std::vector<Message> said = file.messages;
-  const auto paper = paper_named(file.content.paper);
+  const auto read = read_paper(file.content.paper);
+  const Paper* const paper = std::get_if<Paper>(&read);
   if (file.ok() && !paper)
     said.push_back(
         of_file(file.file, "this names no paper that is known: " + shown(file.content.paper), ""));
   CalibratedPrinter printer{file.content, {}};
   if (!has_error(said)) {
-    printer.calibration = calibrate(calibration_frame(*paper), file.content.measured);
+    printer.calibration = calibrate(calibration_frame(text_page(*paper)), file.content.measured);
     for (const Finding& finding : printer.calibration.findings)
       said.push_back(file.place(finding).value_or(
           of_file(file.file, finding.key + ": " + finding.what, finding.advice)));

@@ -40,7 +40,7 @@ std::optional<PrintedLengths> lengths_of(std::string_view words) {
 }
 
 ExitCode write_sheet(const Request& request, std::ostream& out) {
-  Drawing drawing = printer_sheet(request.paper);
+  Drawing drawing = printer_sheet(text_page(request.paper));
   drawing.created = source_date();
   write_whole_file(request.output, pdf_bytes(drawing));
   out << "wrote " << request.output
@@ -83,7 +83,7 @@ ExitCode measure(const Request& request, std::ostream& out, std::ostream& messag
     return wrong(messages, "--measured " + shown(wish.measured) +
                                " is not four lengths in mm with commas between them, A to B, A to "
                                "D, A to C, B to D, such as 160.1,213.4,266.8,266.7.");
-  const Calibration found = calibrate(calibration_frame(request.paper), *lengths);
+  const Calibration found = calibrate(calibration_frame(text_page(request.paper)), *lengths);
   std::vector<Message> said;
   for (const Finding& finding : found.findings) {
     Message message{finding.severity, "printer " + wish.name, 0, 0, "", finding.what,
@@ -92,7 +92,7 @@ ExitCode measure(const Request& request, std::ostream& out, std::ostream& messag
   }
   say(said, messages);
   if (has_error(said)) return ExitCode::bad_input;
-  CalibratedPrinter printer{{wish.name, std::string(request.paper.name), *lengths}, found};
+  CalibratedPrinter printer{{wish.name, written(request.paper), *lengths}, found};
   const std::string path = store_printer(printer.stored);
   out << summary(printer) << "the four lengths agree within " << figure(found.residual, 2)
       << " mm\n";

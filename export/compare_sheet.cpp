@@ -2,7 +2,6 @@
 
 #include "export/comparison_words.hpp"
 #include "export/side_sheet.hpp"
-#include "export/winansi.hpp"
 #include "geometry/figure.hpp"
 
 #include <algorithm>
@@ -197,10 +196,20 @@ public:
                                     {page_.right() - 2, page_.bottom() + 16}, card);
     keys(card.y - 6);
     return {std::move(page_).finish(),
-            {Template{"compared_board", overlay_.foot.side_a, page_.number(), context_.paper,
-                      places_[0], std::move(lines_[0])},
-             Template{"compared_board", overlay_.foot.side_b, page_.number(), context_.paper,
-                      places_[1], std::move(lines_[1])}},
+            {Template{"compared_board",
+                      overlay_.foot.side_a,
+                      page_.number(),
+                      context_.paper,
+                      places_[0],
+                      std::move(lines_[0]),
+                      {}},
+             Template{"compared_board",
+                      overlay_.foot.side_b,
+                      page_.number(),
+                      context_.paper,
+                      places_[1],
+                      std::move(lines_[1]),
+                      {}}},
             proof};
   }
 
@@ -394,9 +403,10 @@ public:
     const char* const part = medial_ ? "compared_side_medial" : "compared_side_lateral";
     return {
         std::move(page_).finish(),
-        {Template{part, overlay_.foot.side_a, page_.number(), paper_, place_, std::move(lines_[0])},
-         Template{part, overlay_.foot.side_b, page_.number(), paper_, place_,
-                  std::move(lines_[1])}},
+        {Template{
+             part, overlay_.foot.side_a, page_.number(), paper_, place_, std::move(lines_[0]), {}},
+         Template{
+             part, overlay_.foot.side_b, page_.number(), paper_, place_, std::move(lines_[1]), {}}},
         proof};
   }
 
@@ -498,14 +508,12 @@ private:
   double right_ = 0;
 };
 
-std::vector<std::string> unshown(const Order& a, const Order& b) {
-  std::vector<std::string> characters;
+std::vector<std::string> texts_of(const Order& a, const Order& b) {
+  std::vector<std::string> texts;
   for (const Order* order : {&a, &b})
     for (const std::string* words : {&order->dancer, &order->pair, &order->date})
-      for (const std::string& character : to_winansi(*words).missing)
-        if (std::find(characters.begin(), characters.end(), character) == characters.end())
-          characters.push_back(character);
-  return characters;
+      texts.push_back(*words);
+  return texts;
 }
 
 /// What a page's strip says of two orders.
@@ -548,7 +556,8 @@ OverlaySheet side_overlay(const SheetContext& context, const Overlay& overlay, E
 
 SheetSet comparison_set(const Comparison& comparison, const Operand& a, const Operand& b,
                         const SheetWish& wish) {
-  const Typeface typeface;
+  ChosenLettering chosen = choose_lettering(texts_of(a.order, b.order), wish.find_faces);
+  const Typeface typeface(chosen.lettering);
   const Order title = titled(comparison, a.order, b.order);
   const SheetContext context{title,      typeface,    wish.paper,
                              wish.units, wish.digest, page_count(comparison)};
@@ -571,7 +580,8 @@ SheetSet comparison_set(const Comparison& comparison, const Operand& a, const Op
     for (const Edge edge : {Edge::medial, Edge::lateral})
       add(side_overlay(context, overlay, edge, set.drawing.pages.size()));
   }
-  set.unshown = unshown(a.order, b.order);
+  set.drawing.lettering = std::move(chosen.lettering);
+  set.unshown = std::move(chosen.unshown);
   return set;
 }
 

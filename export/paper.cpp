@@ -1,5 +1,7 @@
 #include "export/paper.hpp"
 
+#include "geometry/figure.hpp"
+
 #include <algorithm>
 #include <array>
 #include <charconv>
@@ -63,6 +65,11 @@ std::variant<Paper, std::string> read_paper(std::string_view name) {
                                                : "the roll is too wide") +
            "; give 210 to 1600 mm";
   return Paper{"roll", *width, 0, true};
+}
+
+std::string written(const Paper& paper) {
+  return paper.roll ? std::string(roll_word) + short_figure(paper.width, 2)
+                    : std::string(paper.name);
 }
 
 Paper landscape(const Paper& paper) {

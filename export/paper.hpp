@@ -31,6 +31,9 @@ inline constexpr double longest_page = 14400 * 25.4 / 72;
 /// "a4", or "roll:914" in mm, "roll:91.4cm", "roll:36in"; or, in words, what would have done.
 std::variant<Paper, std::string> read_paper(std::string_view name);
 
+/// As read_paper takes it.
+std::string written(const Paper& paper);
+
 /// The same sheet turned a quarter.
 Paper landscape(const Paper& paper);
 

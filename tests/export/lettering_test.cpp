@@ -148,7 +148,7 @@ TEST(Lettering, ReadersFindTheWordsAsWideAsTheyWereMeasured) {
   drawing.lettering = typeface.lettering();
   drawing.title = "Łukasz 山";
   Page page;
-  page.paper = *paper_named("a4");
+  page.paper = papers().front();
   page.title = "Привет";
   double y = 20;
   for (const std::string& word : words)

@@ -204,7 +204,7 @@ PrintedLengths measured_in_pixels(const Print& print, const Paper& paper, const 
 
 TEST(PrinterSheet, MeasuredInPixelsAndSetRight) {
   const tests::ScratchDirectory scratch;
-  const Paper a4 = *paper_named("a4");
+  const Paper a4 = papers().front();
   const Drawing sheet = printer_sheet(a4);
   const auto pdf = scratch.path() / "sheet.pdf";
   tests::write_file(pdf, pdf_bytes(sheet));
