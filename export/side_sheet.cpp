@@ -99,23 +99,36 @@ public:
   /// What says which piece this is, in the middle of what stays, clear of the stitching and of the
   /// marks.
   std::vector<Text> label(double t, double width, std::size_t page, const std::string& tile) const {
-    const double room = std::min(side_.finished(t), side_.low) - 14 - 2 * tick;
     std::vector<std::pair<std::string, double>> words{
         {"OUTSIDE FACE UP", 3.4},
         {name_of(foot_, side_), 3},
         {order_line(context_.order), 2.6},
         {"order " + context_.digest + " \u00b7 page " + std::to_string(page + 1), 2.4}};
     if (!tile.empty()) words.insert(words.begin() + 1, {tile, 3});
+    double half = 0;
+    for (auto& [line, size] : words) {
+      line = context_.typeface.shorten(line, width, size);
+      half = std::max(half, context_.typeface.width(line, size, Weight::bold) / 2);
+    }
+    // What is free over the whole width of the words, however the strip bends.
+    double base = -1e9;
+    double top = 1e9;
+    for (int i = -8; i <= 8; ++i) {
+      const double here = std::clamp(t + half * i / 8, 0.0, side_.wing);
+      base = std::max(base, at(here, 0).y);
+      top = std::min(top, at(here, std::min(side_.finished(here), side_.low)).y);
+    }
+    const double room = top - base - 14 - 2 * tick;
     constexpr double pitch = 1.35;
     std::vector<Text> label;
     double used = 0;
-    double y = at(t, 0).y + tick + 3 + std::max(room, 0.0);
+    double y = base + tick + 3 + std::max(room, 0.0);
     for (const auto& [line, size] : words) {
       used += size * pitch;
       if (used > room) break;
       y -= size * pitch;
       label.push_back({{at(t, 0).x, y},
-                       context_.typeface.shorten(line, width, size),
+                       line,
                        size,
                        size > 3.2 ? Weight::bold : Weight::regular,
                        Align::centre});
@@ -442,7 +455,7 @@ private:
         if (box.left < room.left || box.right > room.right || box.bottom < room.bottom ||
             box.top > room.top)
           return false;
-        space.take(box);
+        space.take(with_air(box, 1));
       }
     // A net over the strip, finer than any block is high.
     constexpr int levels = 9;
