@@ -8,6 +8,7 @@
 #include "export/compare_sheet.hpp"
 #include "export/comparison_json.hpp"
 #include "export/pdf_writer.hpp"
+#include "export/side_sheet.hpp"
 #include "export/whole_file.hpp"
 #include "geometry/comparison.hpp"
 
@@ -79,6 +80,11 @@ ExitCode run_compare(const Request& request, std::ostream& out, std::ostream& me
     const std::string digest = a->solved.digest + (two ? ", " + b->solved.digest : std::string());
     sheets = comparison_set(comparison, of_a, of_b, sheet_wish(request, digest));
     finish_sheets(*sheets, request, a->solved.read.file, messages);
+    for (const std::string& why : sheets->left_out)
+      say({{Severity::caution, a->solved.read.file, 0, 0, "", "a page is left out: " + why, "",
+            "Each side has a sheet of its own from shankline cut."}},
+          messages);
+    if (sheets->drawing.pages.empty()) throw DoesNotFit(sheets->left_out.front());
   }
   const std::string target = target_of(request, request.orders.front());
   if (!request.output.empty()) write_whole_file(target, pdf_bytes(sheets->drawing));

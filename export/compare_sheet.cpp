@@ -17,6 +17,7 @@ constexpr double swatch = 12;
 constexpr double ring_radius = 3;
 constexpr double row_size = 2.6;
 constexpr double row_pitch = 4.3;
+constexpr double furniture = 126;            // of the height of a side's page: strip, heights, card
 constexpr std::string_view shank = ".shank"; // ends the key of a caution
 constexpr std::string_view sides = ".sides";
 
@@ -422,8 +423,12 @@ private:
 
   void place() {
     Box box{1e9, 1e9, -1e9, -1e9};
-    const Point wing = side(0).wall.flat(side(0).wing, 0);
-    const double angle = std::atan2(wing.y, wing.x);
+    // Level between the two chords.
+    const auto chord = [&](std::size_t i) {
+      const Point wing = side(i).wall.flat(side(i).wing, 0);
+      return std::atan2(wing.y, wing.x);
+    };
+    const double angle = (chord(0) + chord(1)) / 2;
     place_ = {{0, 0}, {std::cos(angle), -std::sin(angle)}, {std::sin(angle), std::cos(angle)}};
     for (const std::size_t i : {std::size_t{0}, std::size_t{1}}) {
       const SolvedSide& s = side(i);
@@ -438,10 +443,11 @@ private:
       box = around(box, bounds_of(lines_[i], place_));
     }
     const double room = room_right() - page_.left() - 8;
-    if (box.right - box.left > room || box.top - box.bottom > 84)
+    const double high = paper_.height - furniture;
+    if (box.right - box.left > room || box.top - box.bottom > high)
       throw DoesNotFit("the two sides laid over each other are " + figure(box.right - box.left, 0) +
                        " long and " + figure(box.top - box.bottom, 0) + " high, the paper takes " +
-                       figure(room, 0) + " by 84");
+                       figure(room, 0) + " by " + figure(high, 0));
     const double middle = (page_.left() + room_right()) / 2;
     place_.origin = {middle - (box.left + box.right) / 2, top_ - 5 - box.top};
     bottom_ = place_.origin.y + box.bottom;
@@ -535,11 +541,28 @@ SolvedFoot foot_of(const Operand& operand, FootSide side) {
           {}};
 }
 
-std::size_t page_count(const Comparison& comparison) {
-  std::size_t pages = 0;
-  for (const FootComparison& foot : comparison.feet)
-    pages += (foot.kept ? 1U : 0U) + (foot.medial ? 2U : 0U);
-  return pages;
+/// Every page that the paper takes; the context says how many there are.
+void lay_over(const Comparison& comparison, const Operand& a, const Operand& b,
+              const SheetContext& context, SheetSet& set) {
+  const auto add = [&](OverlaySheet sheet) {
+    set.drawing.pages.push_back(std::move(sheet.page));
+    for (Template& part : sheet.parts)
+      set.templates.push_back(std::move(part));
+    set.proofs.push_back(sheet.proof);
+  };
+  for (const FootComparison& foot : comparison.feet) {
+    const SolvedFoot of_a = foot_of(a, foot.side_a);
+    const SolvedFoot of_b = foot_of(b, foot.side_b);
+    const Overlay overlay{comparison, foot, of_a, of_b};
+    if (foot.kept) add(board_overlay(context, overlay, set.drawing.pages.size()));
+    if (!foot.medial) continue;
+    for (const Edge edge : {Edge::medial, Edge::lateral})
+      try {
+        add(side_overlay(context, overlay, edge, set.drawing.pages.size()));
+      } catch (const DoesNotFit& fault) {
+        set.left_out.emplace_back(fault.what());
+      }
+  }
 }
 
 } // namespace
@@ -559,27 +582,15 @@ SheetSet comparison_set(const Comparison& comparison, const Operand& a, const Op
   ChosenLettering chosen = choose_lettering(texts_of(a.order, b.order), wish.find_faces);
   const Typeface typeface(chosen.lettering);
   const Order title = titled(comparison, a.order, b.order);
-  const SheetContext context{title,      typeface,    wish.paper,
-                             wish.units, wish.digest, page_count(comparison)};
+  SheetContext context{title, typeface, wish.paper, wish.units, wish.digest, 0};
+  SheetSet counted;
+  lay_over(comparison, a, b, context, counted);
+  context.pages = counted.drawing.pages.size();
   SheetSet set;
+  lay_over(comparison, a, b, context, set);
   set.drawing.title = "Comparison: " + order_line(title);
   set.drawing.author = "shankline";
   set.drawing.subject = "two boards compared, order " + wish.digest;
-  const auto add = [&](OverlaySheet sheet) {
-    set.drawing.pages.push_back(std::move(sheet.page));
-    for (Template& part : sheet.parts)
-      set.templates.push_back(std::move(part));
-    set.proofs.push_back(sheet.proof);
-  };
-  for (const FootComparison& foot : comparison.feet) {
-    const SolvedFoot of_a = foot_of(a, foot.side_a);
-    const SolvedFoot of_b = foot_of(b, foot.side_b);
-    const Overlay overlay{comparison, foot, of_a, of_b};
-    if (foot.kept) add(board_overlay(context, overlay, set.drawing.pages.size()));
-    if (!foot.medial) continue;
-    for (const Edge edge : {Edge::medial, Edge::lateral})
-      add(side_overlay(context, overlay, edge, set.drawing.pages.size()));
-  }
   set.drawing.lettering = std::move(chosen.lettering);
   set.unshown = std::move(chosen.unshown);
   return set;

@@ -35,8 +35,8 @@ OverlaySheet board_overlay(const SheetContext& context, const Overlay& overlay, 
 OverlaySheet side_overlay(const SheetContext& context, const Overlay& overlay, Edge edge,
                           std::size_t number);
 
-/// Every overlay of a comparison: of each foot the boards, then the lowered sides. `digest` in the
-/// wish names both orders.
+/// Every overlay of a comparison: of each foot the boards, then the lowered sides; what the paper
+/// does not take is left out and said. `digest` in the wish names both orders.
 SheetSet comparison_set(const Comparison& comparison, const Operand& a, const Operand& b,
                         const SheetWish& wish);
 

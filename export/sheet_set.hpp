@@ -19,6 +19,7 @@ struct SheetSet {
   std::vector<Template> templates;
   std::vector<Proof> proofs;
   Unshown unshown; ///< characters of the order's texts; on the page each is a '?'
+  std::vector<std::string> left_out; ///< of a comparison: pages that do not fit, and why
 };
 
 struct FootChart {
