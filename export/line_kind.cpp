@@ -32,7 +32,7 @@ constexpr std::array styles{
     LineStyle{stitch, "stitch", "casing stitched here", 0.34, 0.10, {3, 3}},
     LineStyle{stock_top, "stock_top", "stock top line", 0.36, 0.0, {5, 2, 1, 2}},
     LineStyle{edge, "edge", "edge", 0.45, 0.0, {}},
-    LineStyle{dimension, "dimension", "how far apart", 0.20, 0.0, {}},
+    LineStyle{dimension, "dimension", "how far apart", 0.22, 0.12, {}},
     LineStyle{farthest, "farthest", "farthest apart here", 0.52, 0.15, {}},
     LineStyle{outline_a, "outline_a", "first outline", 0.60, 0.45, {}},
     LineStyle{outline_b, "outline_b", "second outline", 0.45, 0.0, {7, 4}},
