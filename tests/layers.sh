@@ -14,6 +14,7 @@ hpdf       3  export/pdf_writer.cpp export/typeface.cpp export/face_trial.cpp
 fontconfig 1  cli/face_finder.cpp
 yaml-cpp/  1  cli/order_document.cpp
 CLI/       1  cli/command_line.cpp
+sqlite3.h  1  cli/archive_store.cpp
 nettle/    1  export/digest.cpp
 nlohmann/  3  export/*json*.cpp cli/*json*.cpp
 '

@@ -1,0 +1,33 @@
+// Whether every entry of an archive is there, in its place and as it was saved.
+#pragma once
+
+#include "cli/archive_store.hpp"
+
+#include <string>
+#include <vector>
+
+namespace shankline {
+
+struct AuditFault {
+  EntryId id = 0; ///< 0: the archive as a whole
+  std::string what;
+};
+
+struct Audit {
+  std::size_t cuts = 0;
+  std::size_t notes = 0;
+  std::size_t forgotten = 0;
+  ChainEnd end; ///< as the entries themselves have it
+  std::vector<AuditFault> faults;
+  bool known_found = true; ///< whether the chain passes through `known`
+
+  bool clean() const { return faults.empty(); }
+};
+
+/// Reads everything there is. `known` is the end of the chain as an earlier audit gave it, written
+/// down elsewhere; empty for none. Only that shows a chain whose newest entries were taken away
+/// together with their count, or that was worked out anew as a whole. A file of which nothing can
+/// be read throws, as for every other use.
+Audit audit(ArchiveStore& store, const std::string& known = {});
+
+} // namespace shankline

@@ -1,0 +1,73 @@
+#include "cli/archive_chain.hpp"
+
+#include "export/digest.hpp"
+
+#include <array>
+#include <utility>
+
+namespace shankline {
+namespace {
+
+using Field = std::pair<std::string_view, std::string_view>;
+
+// With its length in front no field can pose as two.
+template <std::size_t count>
+std::string digest_of(std::string_view title, const std::array<Field, count>& fields) {
+  std::size_t size = title.size();
+  for (const Field& field : fields)
+    size += field.first.size() + field.second.size() + 24;
+  std::string text;
+  text.reserve(size);
+  text.append(title).append("\n");
+  for (const auto& [name, value] : fields)
+    text.append(name).append(" ").append(std::to_string(value.size())).append(":").append(value) +=
+        '\n';
+  return sha256(text);
+}
+
+constexpr std::array<std::string_view, 4> kind_names{"cut", "note", "forgetting", "forgotten"};
+
+} // namespace
+
+std::string_view kind_name(EntryKind kind) {
+  return kind_names[static_cast<std::size_t>(kind)];
+}
+
+std::string chain_start() {
+  return std::string(64, '0');
+}
+
+std::string body_digest(const EntryBody& body) {
+  return digest_of("shankline-body/1", std::array<Field, 5>{{{"order", body.order},
+                                                             {"options", body.options},
+                                                             {"solution", body.solution},
+                                                             {"drawing", body.drawing},
+                                                             {"sheets", body.sheets}}});
+}
+
+std::string head_digest(const EntryHead& head) {
+  return digest_of("shankline-entry/1", std::array<Field, 12>{{{"kind", kind_name(head.kind)},
+                                                               {"saved", head.saved},
+                                                               {"program", head.program},
+                                                               {"salt", head.salt},
+                                                               {"dancer", head.dancer},
+                                                               {"pair", head.pair},
+                                                               {"date", head.date},
+                                                               {"alterations", head.alterations},
+                                                               {"about", head.about},
+                                                               {"summary", head.summary},
+                                                               {"outcome", head.outcome},
+                                                               {"body", head.body}}});
+}
+
+std::string chain_hash(std::string_view before, std::string_view digest) {
+  std::string text("shankline-chain/1\n");
+  return sha256(text.append(before).append("\n").append(digest).append("\n"));
+}
+
+void seal(ArchiveEntry& entry) {
+  if (entry.head.kind == EntryKind::cut) entry.head.body = body_digest(entry.body);
+  entry.head.digest = head_digest(entry.head);
+}
+
+} // namespace shankline

@@ -1,0 +1,31 @@
+// The chain that ties the archive's entries together. An entry's digest covers what it says; its
+// hash covers that digest and the hash of the entry before it, so that no entry can be changed,
+// taken out or moved without all later ones showing it. An erased entry keeps its digest, and the
+// chain still holds.
+//
+// Not proof against somebody who can write to the file and works the whole chain out anew: only the
+// end of the chain, written down elsewhere, shows that.
+#pragma once
+
+#include "cli/archive_entry.hpp"
+
+#include <string>
+#include <string_view>
+
+namespace shankline {
+
+/// What the first entry carries as the hash of the entry before it.
+std::string chain_start();
+
+std::string body_digest(const EntryBody& body);
+
+/// Of everything that the entry says: not of its id, turn, `before` and `digest`.
+std::string head_digest(const EntryHead& head);
+
+/// Hash of an entry, SHA-256 (FIPS 180-4).
+std::string chain_hash(std::string_view before, std::string_view digest);
+
+/// Fills in both digests.
+void seal(ArchiveEntry& entry);
+
+} // namespace shankline

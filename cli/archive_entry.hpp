@@ -1,0 +1,67 @@
+// What the archive keeps of one occasion, as plain structs. All texts are UTF-8; digests and salts
+// are lower-case hexadecimal.
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace shankline {
+
+enum class EntryKind {
+  cut,        ///< an order, solved and drawn
+  note,       ///< what happened to a cut pair afterwards
+  forgetting, ///< a dancer was forgotten: names the entries that were erased, by their digests
+  forgotten,  ///< an erased entry: only its digest is left, so that the chain still holds
+};
+
+std::string_view kind_name(EntryKind kind);
+
+using EntryId = std::int64_t; ///< 1, 2, 3 … without gaps
+
+/// What lists and searches look at; small.
+struct EntryHead {
+  EntryId id = 0;
+  EntryKind kind = EntryKind::cut;
+  std::string saved;   ///< UTC, "2026-03-14T09:26:53Z"
+  std::string program; ///< version that solved it
+  std::string salt;    ///< random: the digest of an erased entry gives nothing away
+  std::string dancer;
+  std::int64_t turn = 0; ///< 1, 2, 3 … of this dancer, without gaps; 0 for kinds without a dancer
+  std::string pair;
+  std::string date;        ///< of the order, YYYY-MM-DD or empty
+  std::string alterations; ///< "shank, sides"
+  std::string about;       ///< note: digest of the cut; forgetting: digests, a space between two
+  std::string summary;     ///< cut: what was taken off, in a few words
+  std::string outcome;     ///< note: what happened, JSON
+  std::string body;        ///< digest of the EntryBody, empty for none
+  std::string before;      ///< hash of the entry before it
+  std::string digest;      ///< of all of the above but id, turn and before
+};
+
+/// What is needed to draw a cut again; of tens of kilobytes.
+struct EntryBody {
+  std::string order;    ///< the order's text as given
+  std::string options;  ///< paper, units and whatever else was resolved, JSON
+  std::string solution; ///< JSON, shankline-solution/1
+  std::string drawing;  ///< bytes of archive_drawing
+  std::string sheets;   ///< SHA-256 of the PDF, which is not compressed
+
+  bool operator==(const EntryBody&) const = default;
+};
+
+struct ArchiveEntry {
+  EntryHead head;
+  EntryBody body;
+};
+
+/// Where the chain ends.
+struct ChainEnd {
+  EntryId id = 0;   ///< of the last entry, 0 for an empty archive
+  std::string hash; ///< what the next entry will carry as `before`
+
+  bool operator==(const ChainEnd&) const = default;
+};
+
+} // namespace shankline

@@ -1,0 +1,735 @@
+#include "cli/archive_store.hpp"
+
+#include "cli/archive_chain.hpp"
+#include "cli/archive_schema.hpp"
+
+#include <sqlite3.h>
+
+#include <algorithm>
+#include <array>
+#include <cerrno>
+#include <cstring>
+#include <fcntl.h>
+#include <filesystem>
+#include <sys/stat.h>
+#include <thread>
+#include <unistd.h>
+#include <utility>
+
+namespace shankline {
+namespace {
+
+namespace fs = std::filesystem;
+
+[[noreturn]] void damaged(const std::string& path, const std::string& what) {
+  throw ArchiveDamaged(path + ": is damaged: " + what,
+                       "run shankline archive audit; bring back a backup");
+}
+
+[[noreturn]] void cannot(const std::string& path, const char* what, int error) {
+  throw ArchiveFault(path + ": " + what + ": " + std::strerror(error),
+                     "check the folder and its rights, or give another file with --archive");
+}
+
+/// What the database says went wrong, in words.
+[[noreturn]] void fail(sqlite3* handle, const std::string& path, int code) {
+  constexpr const char* elsewhere = "check the folder and its rights, or give another file with "
+                                    "--archive";
+  const int system_error = handle ? sqlite3_system_errno(handle) : 0;
+  const std::string said = handle ? sqlite3_errmsg(handle) : sqlite3_errstr(code);
+  const std::string reason = system_error != 0 ? std::string(std::strerror(system_error)) : said;
+  switch (code & 0xff) {
+  case SQLITE_BUSY:
+  case SQLITE_LOCKED:
+    throw ArchiveFault(path + ": another program is using this archive",
+                       "wait until it is done and try again");
+  case SQLITE_FULL:
+    throw ArchiveFault(path + ": the disk is full", "make room and try again");
+  case SQLITE_READONLY:
+  case SQLITE_PERM:
+    throw ArchiveFault(path + ": the archive cannot be written", elsewhere);
+  case SQLITE_CANTOPEN:
+    throw ArchiveFault(path + ": the archive cannot be opened: " + reason, elsewhere);
+  case SQLITE_IOERR:
+    throw ArchiveFault(path + ": the file system failed: " + reason, elsewhere);
+  case SQLITE_NOTADB:
+    throw ArchiveDamaged(path + ": is no archive, or its beginning is damaged",
+                         "give another file with --archive, or bring back a backup");
+  case SQLITE_NOMEM:
+    throw std::bad_alloc();
+  default:
+    damaged(path, said);
+  }
+}
+
+class Descriptor {
+public:
+  Descriptor(const std::string& path, int flags)
+      : number_(::open(path.c_str(), flags | O_CLOEXEC | O_NOCTTY | O_NONBLOCK, 0600)) {}
+  ~Descriptor() {
+    if (number_ >= 0) ::close(number_);
+  }
+  Descriptor(const Descriptor&) = delete;
+  Descriptor& operator=(const Descriptor&) = delete;
+  bool is_open() const { return number_ >= 0; }
+  bool flush() const { return ::fsync(number_) == 0; }
+
+private:
+  int number_;
+};
+
+fs::path folder_of(const std::string& path) {
+  const fs::path folder = fs::path(path).parent_path();
+  return folder.empty() ? fs::path(".") : folder;
+}
+
+void flush_folder(const std::string& path) {
+  const Descriptor folder(folder_of(path).string(), O_RDONLY | O_DIRECTORY);
+  if (!folder.is_open() || !folder.flush()) cannot(path, "its folder cannot be flushed", errno);
+}
+
+/// Folders that are missing are made for their owner only.
+void make_folders(const fs::path& folder, const std::string& path) {
+  std::error_code ignored;
+  if (fs::is_directory(folder, ignored)) return;
+  if (folder.has_parent_path() && folder.parent_path() != folder)
+    make_folders(folder.parent_path(), path);
+  if (::mkdir(folder.c_str(), 0700) != 0 && errno != EEXIST)
+    cannot(path, "its folder cannot be made", errno);
+}
+
+/// The file, empty when it was not there; the database never makes one.
+void require_file(const std::string& path, ArchiveUse use) {
+  struct stat status {};
+  if (::stat(path.c_str(), &status) == 0) {
+    if (!S_ISREG(status.st_mode))
+      throw ArchiveFault(path + ": is not an ordinary file", "give a file with --archive");
+    return;
+  }
+  if (errno != ENOENT && errno != ENOTDIR) cannot(path, "the archive cannot be reached", errno);
+  if (use == ArchiveUse::read)
+    throw ArchiveFault(path + ": there is no archive here yet",
+                       "save an order first: shankline archive save ORDER");
+  make_folders(folder_of(path), path);
+  const Descriptor made(path, O_RDWR | O_CREAT);
+  if (!made.is_open()) cannot(path, "the archive cannot be made", errno);
+  flush_folder(path);
+}
+
+struct Blob {
+  std::string_view bytes;
+};
+
+/// One statement on its way through its rows; statements are kept prepared.
+class Query {
+public:
+  Query(sqlite3* handle, const std::string& path, sqlite3_stmt* statement)
+      : handle_(handle), path_(path), statement_(statement) {}
+  Query(const Query&) = delete;
+  Query& operator=(const Query&) = delete;
+  ~Query() {
+    sqlite3_reset(statement_);
+    sqlite3_clear_bindings(statement_);
+  }
+
+  // The texts must outlive the query.
+  template <class... Values> Query& with(const Values&... values) {
+    int at = 0;
+    (bind(++at, values), ...);
+    return *this;
+  }
+  bool step() {
+    const int code = sqlite3_step(statement_);
+    if (code == SQLITE_ROW) return true;
+    if (code != SQLITE_DONE) fail(handle_, path_, code);
+    return false;
+  }
+  void run() {
+    while (step()) {
+    }
+  }
+
+  std::int64_t number(int column) const { return sqlite3_column_int64(statement_, column); }
+  std::string text(int column) const {
+    const void* bytes = sqlite3_column_blob(statement_, column);
+    const int size = sqlite3_column_bytes(statement_, column);
+    return bytes ? std::string(static_cast<const char*>(bytes), static_cast<std::size_t>(size))
+                 : std::string();
+  }
+
+private:
+  void check(int code) const {
+    if (code != SQLITE_OK) fail(handle_, path_, code);
+  }
+  void bind(int at, std::int64_t value) { check(sqlite3_bind_int64(statement_, at, value)); }
+  void bind(int at, std::string_view value) {
+    check(sqlite3_bind_text64(statement_, at, value.data() ? value.data() : "", value.size(),
+                              SQLITE_STATIC, SQLITE_UTF8));
+  }
+  void bind(int at, Blob blob) {
+    check(sqlite3_bind_blob64(statement_, at, blob.bytes.data() ? blob.bytes.data() : "",
+                              blob.bytes.size(), SQLITE_STATIC));
+  }
+  template <class Value> void bind(int at, const std::optional<Value>& value) {
+    if (value)
+      bind(at, *value);
+    else
+      check(sqlite3_bind_null(statement_, at));
+  }
+
+  sqlite3* handle_;
+  const std::string& path_;
+  sqlite3_stmt* statement_;
+};
+
+/// An open database and its prepared statements.
+class Connection {
+public:
+  Connection(std::string path, int flags, std::chrono::milliseconds patience)
+      : path_(std::move(path)) {
+    const int code = sqlite3_open_v2(path_.c_str(), &handle_, flags | SQLITE_OPEN_NOMUTEX, nullptr);
+    if (code != SQLITE_OK) {
+      // The words are in the handle, which has to be closed all the same.
+      try {
+        fail(handle_, path_, code);
+      } catch (...) {
+        sqlite3_close(handle_);
+        throw;
+      }
+    }
+    sqlite3_busy_timeout(handle_, static_cast<int>(patience.count()));
+    sqlite3_db_config(handle_, SQLITE_DBCONFIG_DEFENSIVE, 1, nullptr);
+  }
+  Connection(const Connection&) = delete;
+  Connection& operator=(const Connection&) = delete;
+  ~Connection() {
+    for (const auto& [sql, statement] : statements_)
+      sqlite3_finalize(statement);
+    sqlite3_close(handle_);
+  }
+
+  /// `sql` is a literal: statements are found again by its address.
+  Query query(const char* sql) {
+    const auto kept = std::find_if(statements_.begin(), statements_.end(),
+                                   [sql](const auto& row) { return row.first == sql; });
+    if (kept != statements_.end()) return {handle_, path_, kept->second};
+    sqlite3_stmt* statement = nullptr;
+    const int code =
+        sqlite3_prepare_v3(handle_, sql, -1, SQLITE_PREPARE_PERSISTENT, &statement, nullptr);
+    if (code != SQLITE_OK) fail(handle_, path_, code);
+    statements_.emplace_back(sql, statement);
+    return {handle_, path_, statement};
+  }
+  void run(const char* sql) {
+    const int code = sqlite3_exec(handle_, sql, nullptr, nullptr, nullptr);
+    if (code != SQLITE_OK) fail(handle_, path_, code);
+  }
+  int try_to(const char* sql) {
+    return sqlite3_exec(handle_, sql, nullptr, nullptr, nullptr) & 0xff;
+  }
+  std::int64_t number(const char* sql) {
+    Query query = this->query(sql);
+    return query.step() ? query.number(0) : 0;
+  }
+  const std::string& path() const { return path_; }
+  bool in_transaction() const { return sqlite3_get_autocommit(handle_) == 0; }
+
+private:
+  std::string path_;
+  sqlite3* handle_ = nullptr;
+  std::vector<std::pair<const char*, sqlite3_stmt*>> statements_;
+};
+
+/// All or nothing; undone unless it is committed. Inside another one it does nothing by itself.
+class Transaction {
+public:
+  Transaction(Connection& connection, const char* begin)
+      : connection_(connection), outer_(!connection.in_transaction()) {
+    if (outer_) connection_.run(begin);
+  }
+  Transaction(const Transaction&) = delete;
+  Transaction& operator=(const Transaction&) = delete;
+  ~Transaction() {
+    if (outer_ && !done_ && connection_.in_transaction()) connection_.try_to("ROLLBACK");
+  }
+  void commit() {
+    if (outer_) connection_.run("COMMIT");
+    done_ = true;
+  }
+
+private:
+  Connection& connection_;
+  bool outer_;
+  bool done_ = false;
+};
+
+constexpr const char* to_read = "BEGIN";
+constexpr const char* to_write = "BEGIN IMMEDIATE";
+
+void bring_up_to_date(Connection& connection, int from) {
+  for (int version = from; version < archive_version; ++version)
+    connection.run(archive_steps[static_cast<std::size_t>(version)]);
+  connection.run(("PRAGMA application_id = " + std::to_string(archive_application) +
+                  "; PRAGMA user_version = " + std::to_string(archive_version))
+                     .c_str());
+}
+
+/// Version of the file; 0 when it is empty.
+int version_of(Connection& connection) {
+  const std::int64_t version = connection.number("PRAGMA user_version");
+  const std::int64_t application = connection.number("PRAGMA application_id");
+  const std::int64_t tables = connection.number("SELECT count(*) FROM sqlite_schema");
+  if (version == 0 && application == 0 && tables == 0) return 0;
+  if (application != archive_application || version < 1)
+    throw ArchiveFault(connection.path() + ": is a database of another program, or its beginning "
+                                           "is damaged",
+                       "give another file with --archive, or bring back a backup");
+  if (version > archive_version)
+    throw ArchiveFault(connection.path() + ": was written by a newer version of this program (" +
+                           std::to_string(version) + "; this one knows " +
+                           std::to_string(archive_version) + ")",
+                       "bring the program up to date");
+  return static_cast<int>(version);
+}
+
+/// Other programs may be at the same thing: whoever comes second finds it done.
+void require_version(Connection& connection, ArchiveUse use) {
+  const int version = version_of(connection);
+  if (version == archive_version) return;
+  if (version == 0 && use == ArchiveUse::read)
+    throw ArchiveFault(connection.path() + ": there is no archive here yet, the file is empty",
+                       "save an order first: shankline archive save ORDER");
+  Transaction change(connection, to_write);
+  bring_up_to_date(connection, version_of(connection));
+  change.commit();
+}
+
+/// Switching needs the file for itself for a moment, which the database does not wait for.
+void write_ahead(Connection& connection, std::chrono::milliseconds patience) {
+  const auto end = std::chrono::steady_clock::now() + patience;
+  while (true) {
+    const int code = connection.try_to("PRAGMA journal_mode = WAL");
+    if (code == SQLITE_OK) return;
+    if (code != SQLITE_BUSY || std::chrono::steady_clock::now() > end) {
+      connection.run("PRAGMA journal_mode = WAL");
+      return;
+    }
+    std::this_thread::sleep_for(std::chrono::milliseconds(5));
+  }
+}
+
+constexpr const char* settings = "PRAGMA foreign_keys = ON;"
+                                 "PRAGMA synchronous = FULL;"
+                                 "PRAGMA secure_delete = ON;"
+                                 "PRAGMA trusted_schema = OFF;"
+                                 "PRAGMA cell_size_check = ON;"
+                                 // What is being erased must not go through files elsewhere.
+                                 "PRAGMA temp_store = MEMORY";
+
+constexpr std::array all_kinds{EntryKind::cut, EntryKind::note, EntryKind::forgetting,
+                               EntryKind::forgotten};
+
+#define SHANKLINE_HEAD_COLUMNS                                                                     \
+  "id, kind, saved, program, salt, dancer, turn, pair, date, alterations, about, summary, "        \
+  "outcome, body, before, digest"
+constexpr const char* insert_head = "INSERT INTO entries(" SHANKLINE_HEAD_COLUMNS ") "
+                                    "VALUES(?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?)";
+constexpr const char* insert_body = "INSERT INTO bodies VALUES(?,?,?,?,?,?)";
+constexpr const char* select_end = "SELECT id, hash FROM head";
+constexpr const char* update_end = "UPDATE head SET id = ?, hash = ?";
+constexpr const char* select_count = "SELECT entries FROM dancers WHERE dancer = ?";
+constexpr const char* update_count = "INSERT INTO dancers VALUES(?, 1) "
+                                     "ON CONFLICT DO UPDATE SET entries = entries + 1";
+constexpr const char* select_head = "SELECT " SHANKLINE_HEAD_COLUMNS " FROM entries WHERE id = ?";
+constexpr const char* select_body =
+    "SELECT order_text, options, solution, drawing, sheets FROM bodies WHERE id = ?";
+constexpr const char* select_older =
+    "SELECT " SHANKLINE_HEAD_COLUMNS " FROM entries WHERE id < ? ORDER BY id DESC LIMIT ?";
+constexpr const char* select_older_of =
+    "SELECT " SHANKLINE_HEAD_COLUMNS " FROM entries INDEXED BY turns "
+    "WHERE dancer = ? AND turn < ? ORDER BY turn DESC LIMIT ?";
+constexpr const char* select_after =
+    "SELECT " SHANKLINE_HEAD_COLUMNS " FROM entries WHERE id > ? ORDER BY id LIMIT ?";
+#undef SHANKLINE_HEAD_COLUMNS
+
+EntryHead stored_head(const Query& row, const std::string& path) {
+  EntryHead head;
+  head.id = row.number(0);
+  const std::string kind = row.text(1);
+  const auto* known = std::find_if(all_kinds.begin(), all_kinds.end(),
+                                   [&](EntryKind k) { return kind_name(k) == kind; });
+  if (known == all_kinds.end())
+    damaged(path, "entry " + std::to_string(head.id) + " is of no known kind");
+  head.kind = *known;
+  head.saved = row.text(2);
+  head.program = row.text(3);
+  head.salt = row.text(4);
+  head.dancer = row.text(5);
+  head.turn = row.number(6);
+  head.pair = row.text(7);
+  head.date = row.text(8);
+  head.alterations = row.text(9);
+  head.about = row.text(10);
+  head.summary = row.text(11);
+  head.outcome = row.text(12);
+  head.body = row.text(13);
+  head.before = row.text(14);
+  head.digest = row.text(15);
+  return head;
+}
+
+EntryBody stored_body(const Query& row) {
+  return {row.text(0), row.text(1), row.text(2), row.text(3), row.text(4)};
+}
+
+EntryHead verified(EntryHead head, const std::string& path) {
+  if (head.kind != EntryKind::forgotten && head_digest(head) != head.digest)
+    damaged(path, "entry " + std::to_string(head.id) + " is not what was saved");
+  return head;
+}
+
+bool has_dancer(EntryKind kind) {
+  return kind == EntryKind::cut || kind == EntryKind::note;
+}
+
+std::string new_salt() {
+  std::array<unsigned char, 16> bytes{};
+  sqlite3_randomness(static_cast<int>(bytes.size()), bytes.data());
+  std::string text;
+  for (const unsigned char byte : bytes) {
+    text += "0123456789abcdef"[byte >> 4];
+    text += "0123456789abcdef"[byte & 15];
+  }
+  return text;
+}
+
+std::vector<std::string> schema_of(Connection& connection) {
+  std::vector<std::string> schema;
+  Query query = connection.query("SELECT type || ' ' || name || ' ' || coalesce(sql, '') "
+                                 "FROM sqlite_schema ORDER BY 1");
+  while (query.step())
+    schema.push_back(query.text(0));
+  return schema;
+}
+
+} // namespace
+
+struct ArchiveStore::Database {
+  Database(const std::string& path, ArchiveUse use, std::chrono::milliseconds patience)
+      : connection((require_file(path, use), path), SQLITE_OPEN_READWRITE, patience) {
+    connection.run(settings);
+    require_version(connection, use);
+    if (use == ArchiveUse::write) write_ahead(connection, patience);
+  }
+
+  const std::string& path() const { return connection.path(); }
+
+  ChainEnd end() {
+    Query query = connection.query(select_end);
+    if (!query.step()) damaged(path(), "the count of its entries is missing");
+    return {query.number(0), query.text(1)};
+  }
+
+  std::int64_t counted(std::string_view dancer) {
+    Query query = connection.query(select_count);
+    return query.with(dancer).step() ? query.number(0) : 0;
+  }
+
+  std::optional<EntryHead> head(EntryId id) {
+    Query query = connection.query(select_head);
+    if (!query.with(id).step()) return std::nullopt;
+    return verified(stored_head(query, path()), path());
+  }
+
+  /// New entries are not hung onto a chain that is broken.
+  ChainEnd sound_end() {
+    ChainEnd last = end();
+    const auto head = last.id == 0 ? std::nullopt : this->head(last.id);
+    const std::string hash = head ? chain_hash(head->before, head->digest) : chain_start();
+    if ((last.id != 0 && !head) || hash != last.hash ||
+        connection.number("SELECT max(id) FROM entries") != last.id)
+      damaged(path(), "its last entry is not what was saved");
+    return last;
+  }
+
+  /// The entry that `last` counts from now on; `end` is written by who ends the transaction.
+  EntryHead insert(ArchiveEntry& entry, ChainEnd& last) {
+    EntryHead& head = entry.head;
+    head.id = last.id + 1;
+    head.before = last.hash;
+    head.turn = 0;
+    if (head.kind != EntryKind::forgotten) {
+      if (head.salt.empty()) head.salt = new_salt();
+      seal(entry);
+    }
+    if (has_dancer(head.kind)) {
+      head.turn = counted(head.dancer) + 1;
+      connection.query(update_count).with(head.dancer).run();
+    }
+    insert_row(head);
+    const EntryBody& body = entry.body;
+    if (head.kind == EntryKind::cut)
+      connection.query(insert_body)
+          .with(head.id, body.order, body.options, body.solution, Blob{body.drawing}, body.sheets)
+          .run();
+    last = {head.id, chain_hash(head.before, head.digest)};
+    return head;
+  }
+
+  void set_end(const ChainEnd& last) {
+    connection.query(update_end).with(last.id, last.hash).run();
+  }
+
+  /// Rows of a query, each verified.
+  std::vector<EntryHead> heads(Query& query) {
+    std::vector<EntryHead> found;
+    while (query.step())
+      found.push_back(verified(stored_head(query, path()), path()));
+    return found;
+  }
+
+  /// Nothing is missing between the place where the search began and where it ended.
+  void require_unbroken(const std::vector<EntryHead>& found, std::int64_t first, std::size_t most,
+                        std::int64_t (*number)(const EntryHead&)) const {
+    std::int64_t expected = first;
+    for (const EntryHead& head : found)
+      if (number(head) != expected--) damaged(path(), "there are entries missing");
+    if (found.size() < most && expected > 0) damaged(path(), "there are entries missing");
+  }
+
+  /// What was erased is gone from the file once its pages are written anew and the journal is
+  /// empty.
+  void clean() {
+    connection.run("VACUUM");
+    {
+      Query checkpoint = connection.query("PRAGMA wal_checkpoint(TRUNCATE)");
+      if (checkpoint.step() && checkpoint.number(0) != 0)
+        throw ArchiveFault(path() + ": the entries are erased, but another program keeps this "
+                                    "archive open, and the erased text may still be in its file",
+                           "end the other program, then run the same again");
+    }
+    connection.run("DELETE FROM erasing");
+  }
+
+  Connection connection;
+
+private:
+  void insert_row(const EntryHead& head) {
+    std::optional<std::string_view> dancer;
+    std::optional<std::int64_t> turn;
+    if (has_dancer(head.kind)) {
+      dancer = head.dancer;
+      turn = head.turn;
+    }
+    connection.query(insert_head)
+        .with(head.id, kind_name(head.kind), head.saved, head.program, head.salt, dancer, turn,
+              head.pair, head.date, head.alterations, head.about, head.summary, head.outcome,
+              head.body, head.before, head.digest)
+        .run();
+  }
+};
+
+ArchiveStore::ArchiveStore(const std::string& path, ArchiveUse use,
+                           std::chrono::milliseconds patience)
+    : database_(std::make_unique<Database>(path, use, patience)) {}
+ArchiveStore::~ArchiveStore() = default;
+ArchiveStore::ArchiveStore(ArchiveStore&&) noexcept = default;
+ArchiveStore& ArchiveStore::operator=(ArchiveStore&&) noexcept = default;
+
+std::vector<EntryHead> ArchiveStore::add(std::vector<ArchiveEntry> entries) {
+  Transaction change(database_->connection, to_write);
+  ChainEnd last = database_->sound_end();
+  std::vector<EntryHead> heads;
+  heads.reserve(entries.size());
+  for (ArchiveEntry& entry : entries)
+    heads.push_back(database_->insert(entry, last));
+  database_->set_end(last);
+  change.commit();
+  return heads;
+}
+
+EntryHead ArchiveStore::add(ArchiveEntry entry) {
+  std::vector<ArchiveEntry> one;
+  one.push_back(std::move(entry));
+  return std::move(add(std::move(one)).front());
+}
+
+ChainEnd ArchiveStore::end() {
+  return database_->end();
+}
+
+std::optional<EntryHead> ArchiveStore::head(EntryId id) {
+  Transaction reading(database_->connection, to_read);
+  auto head = database_->head(id);
+  if (!head && id >= 1 && id <= database_->end().id)
+    damaged(database_->path(), "entry " + std::to_string(id) + " is missing");
+  return head;
+}
+
+EntryBody ArchiveStore::body(const EntryHead& head) {
+  Query query = database_->connection.query(select_body);
+  if (head.body.empty() || !query.with(head.id).step())
+    damaged(database_->path(), "what entry " + std::to_string(head.id) + " held is missing");
+  EntryBody body = stored_body(query);
+  if (body_digest(body) != head.body)
+    damaged(database_->path(), "entry " + std::to_string(head.id) + " is not what was saved");
+  return body;
+}
+
+std::vector<EntryHead> ArchiveStore::older(EntryId below, std::size_t most) {
+  Transaction reading(database_->connection, to_read);
+  const ChainEnd last = database_->end();
+  Query query = database_->connection.query(select_older);
+  query.with(below, static_cast<std::int64_t>(most));
+  std::vector<EntryHead> found = database_->heads(query);
+  const EntryId first = std::min(below - 1, last.id);
+  database_->require_unbroken(found, first, most, [](const EntryHead& h) { return h.id; });
+  for (std::size_t i = 0; i < found.size(); ++i) {
+    const std::string hash = chain_hash(found[i].before, found[i].digest);
+    const std::string* carried = i > 0              ? &found[i - 1].before
+                                 : first == last.id ? &last.hash
+                                                    : nullptr;
+    if (carried && *carried != hash)
+      damaged(database_->path(), "entry " + std::to_string(found[i].id) + " is out of the chain");
+  }
+  return found;
+}
+
+std::vector<EntryHead> ArchiveStore::older_of(std::string_view dancer, std::int64_t below,
+                                              std::size_t most) {
+  Transaction reading(database_->connection, to_read);
+  const std::int64_t count = database_->counted(dancer);
+  Query query = database_->connection.query(select_older_of);
+  query.with(dancer, below, static_cast<std::int64_t>(most));
+  std::vector<EntryHead> found = database_->heads(query);
+  database_->require_unbroken(found, std::min(below - 1, count), most,
+                              [](const EntryHead& h) { return h.turn; });
+  for (const EntryHead& head : found)
+    if (head.dancer != dancer) damaged(database_->path(), "an index leads astray");
+  return found;
+}
+
+std::optional<EntryHead> ArchiveStore::newest_of(std::string_view dancer) {
+  std::vector<EntryHead> found = older_of(dancer, newest, 1);
+  if (found.empty()) return std::nullopt;
+  return std::move(found.front());
+}
+
+std::size_t ArchiveStore::forget(std::string_view dancer, const std::string& saved,
+                                 const std::string& program) {
+  std::size_t erased = 0;
+  {
+    Transaction change(database_->connection, to_write);
+    ChainEnd last = database_->sound_end();
+    ArchiveEntry forgetting;
+    forgetting.head.kind = EntryKind::forgetting;
+    forgetting.head.saved = saved;
+    forgetting.head.program = program;
+    for (const EntryHead& head : older_of(dancer, newest, SIZE_MAX >> 1)) {
+      forgetting.head.about.insert(0, head.digest + (erased++ > 0 ? " " : ""));
+      database_->connection.query("INSERT OR IGNORE INTO erasing VALUES(?)").with(head.id).run();
+    }
+    if (erased > 0) {
+      for (const char* sql :
+           {"DELETE FROM bodies WHERE id IN (SELECT id FROM entries WHERE dancer = ?)",
+            "UPDATE entries SET kind = 'forgotten', saved = '', program = '', salt = '', "
+            "dancer = NULL, turn = NULL, pair = '', date = '', alterations = '', about = '', "
+            "summary = '', outcome = '', body = '' WHERE dancer = ?",
+            "DELETE FROM dancers WHERE dancer = ?"})
+        database_->connection.query(sql).with(dancer).run();
+      database_->insert(forgetting, last);
+      database_->set_end(last);
+      change.commit();
+    }
+  }
+  if (is_to_clean()) clean();
+  return erased;
+}
+
+bool ArchiveStore::is_to_clean() {
+  return database_->connection.number("SELECT count(*) FROM erasing") > 0;
+}
+
+void ArchiveStore::clean() {
+  database_->clean();
+}
+
+void ArchiveStore::copy_to(const std::string& path) {
+  std::error_code ignored;
+  const auto refuse_existing = [&path] {
+    throw ArchiveFault(path + ": there is a file of this name already",
+                       "give a name that is not taken");
+  };
+  if (fs::exists(fs::symlink_status(path, ignored))) refuse_existing();
+  std::string beside = path + ".XXXXXX";
+  const int made = ::mkstemp(beside.data());
+  if (made < 0) cannot(path, "the copy cannot be written", errno);
+  ::close(made);
+  struct Remove {
+    const std::string& path;
+    ~Remove() { ::unlink(path.c_str()); }
+  } const remove{beside};
+  database_->connection.query("VACUUM INTO ?").with(std::string_view(beside)).run();
+  const Descriptor copy(beside, O_RDWR);
+  if (!copy.is_open() || !copy.flush()) cannot(path, "the copy cannot be flushed", errno);
+  if (::link(beside.c_str(), path.c_str()) != 0) {
+    if (errno == EEXIST) refuse_existing();
+    // Not every file system knows a second name.
+    if (::rename(beside.c_str(), path.c_str()) != 0) cannot(path, "cannot be put in place", errno);
+  }
+  flush_folder(path);
+}
+
+std::vector<std::string> ArchiveStore::faults_of_file() {
+  std::vector<std::string> faults;
+  const auto look = [&faults](const auto& at) {
+    try {
+      at();
+    } catch (const ArchiveDamaged& fault) {
+      faults.emplace_back(fault.what());
+    }
+  };
+  look([&] {
+    Query check = database_->connection.query("PRAGMA integrity_check(20)");
+    while (check.step())
+      if (const std::string said = check.text(0); said != "ok") faults.push_back(said);
+  });
+  look([&] {
+    Query check = database_->connection.query("PRAGMA foreign_key_check");
+    while (check.step())
+      faults.push_back("a row of " + check.text(0) + " belongs to no entry");
+  });
+  look([&] {
+    Connection fresh(":memory:", SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE,
+                     std::chrono::milliseconds(0));
+    bring_up_to_date(fresh, 0);
+    if (schema_of(fresh) != schema_of(database_->connection))
+      faults.emplace_back("its tables or the guards against changes are not as they were made");
+  });
+  return faults;
+}
+
+std::vector<ArchiveEntry> ArchiveStore::as_stored(EntryId above, std::size_t most) {
+  Transaction reading(database_->connection, to_read);
+  std::vector<ArchiveEntry> entries;
+  Query query = database_->connection.query(select_after);
+  query.with(above, static_cast<std::int64_t>(most));
+  while (query.step()) {
+    ArchiveEntry entry;
+    entry.head = stored_head(query, database_->path());
+    Query body = database_->connection.query(select_body);
+    if (body.with(entry.head.id).step()) entry.body = stored_body(body);
+    entries.push_back(std::move(entry));
+  }
+  return entries;
+}
+
+std::int64_t ArchiveStore::counted(std::string_view dancer) {
+  return database_->counted(dancer);
+}
+
+std::size_t ArchiveStore::dancers() {
+  return static_cast<std::size_t>(database_->connection.number("SELECT count(*) FROM dancers"));
+}
+
+} // namespace shankline

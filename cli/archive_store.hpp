@@ -1,0 +1,80 @@
+// The archive as a file: entries are added to its end and read, one dancer can be erased, and
+// nothing else is ever changed. The only place that knows the database. A file of an earlier
+// version is brought up to date as it is opened.
+//
+// Every entry that is handed out was held against its digest, and what an index leads to against a
+// second count (see archive_schema.hpp): a damaged file is reported (ArchiveDamaged), never
+// believed. Everything throws ArchiveFault.
+#pragma once
+
+#include "cli/archive_entry.hpp"
+#include "cli/archive_fault.hpp"
+
+#include <chrono>
+#include <cstddef>
+#include <memory>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace shankline {
+
+enum class ArchiveUse {
+  read,  ///< the file must exist
+  write, ///< made, with its folders, when it does not exist; for its owner only
+};
+
+class ArchiveStore {
+public:
+  /// `patience`: how long to wait for another program that writes.
+  explicit ArchiveStore(const std::string& path, ArchiveUse use,
+                        std::chrono::milliseconds patience = std::chrono::seconds(10));
+  ~ArchiveStore();
+  ArchiveStore(ArchiveStore&&) noexcept;
+  ArchiveStore& operator=(ArchiveStore&&) noexcept;
+
+  /// Adds to the end, all of them or none, and returns when they are on the disk. Id, turn,
+  /// `before` and the digests are filled in; so is a missing salt. A `forgotten` entry keeps its
+  /// digest.
+  std::vector<EntryHead> add(std::vector<ArchiveEntry> entries);
+  EntryHead add(ArchiveEntry entry);
+
+  ChainEnd end();
+  std::optional<EntryHead> head(EntryId id);
+  EntryBody body(const EntryHead& head);
+
+  /// At most `most` entries with ids below `below`, the newest first.
+  std::vector<EntryHead> older(EntryId below, std::size_t most);
+  /// The same of one dancer, by turn.
+  std::vector<EntryHead> older_of(std::string_view dancer, std::int64_t below, std::size_t most);
+  std::optional<EntryHead> newest_of(std::string_view dancer);
+
+  /// Erases what there is of a dancer and adds a `forgetting` entry with the given `saved` and
+  /// `program`. Nothing of the erased text is left in the file then; if other programs keep it from
+  /// being cleaned, this throws, and `clean` or the next `forget` does the rest. Returns how many
+  /// entries were erased.
+  std::size_t forget(std::string_view dancer, const std::string& saved, const std::string& program);
+  /// Whether erased text may still be in the file.
+  bool is_to_clean();
+  void clean();
+
+  /// Writes a copy to a file that does not exist yet, for its owner only.
+  void copy_to(const std::string& path);
+
+  /// What the database itself finds wrong, and guards that were taken away; in words.
+  std::vector<std::string> faults_of_file();
+  /// As it stands in the file, nothing verified; ascending ids above `above`. For the audit.
+  std::vector<ArchiveEntry> as_stored(EntryId above, std::size_t most);
+  /// How many entries the file counts for a dancer; 0 for one it does not know.
+  std::int64_t counted(std::string_view dancer);
+  std::size_t dancers();
+
+private:
+  struct Database;
+  std::unique_ptr<Database> database_;
+};
+
+inline constexpr EntryId newest = INT64_MAX; ///< for older() and older_of(): begin with the newest
+
+} // namespace shankline

@@ -1,0 +1,49 @@
+// Entries of an invented bench, archive files of earlier versions, and files spoilt on purpose.
+#pragma once
+
+#include "cli/archive_store.hpp"
+
+#include <filesystem>
+#include <functional>
+#include <string>
+#include <vector>
+
+namespace shankline::tests {
+
+/// The nth cut of a dancer; the same every time. Bodies are of some 3 KB unless told otherwise.
+ArchiveEntry drawn_cut(const std::string& dancer, int n, std::size_t bytes = 3000);
+
+/// What happened to a cut afterwards.
+ArchiveEntry drawn_note(const EntryHead& cut, int n);
+
+/// A dozen entries of three dancers, saved one by one.
+std::vector<EntryHead> fill(ArchiveStore& store);
+
+/// A file as version 1 of the tables left it.
+void write_version_1(const std::filesystem::path& path, const std::vector<ArchiveEntry>& entries);
+
+/// Runs SQL on a file that is not open, past all guards; throws what the database says.
+void tamper(const std::filesystem::path& path, const std::string& sql);
+
+/// The first column of the first row.
+std::string ask(const std::filesystem::path& path, const std::string& sql);
+
+/// Runs it in a process of its own; exit code, or 128 + signal.
+int in_child(const std::function<int()>& work);
+
+/// `work` says after each thing done how many there are; killed after so many milliseconds (< 0:
+/// not at all). Returns the last number that was said.
+int done_before_killed(const std::function<void(const std::function<void(int)>&)>& work,
+                       double milliseconds);
+
+/// Everything that can be read: heads, bodies, every dancer's entries.
+struct Contents {
+  std::vector<EntryHead> all;
+  std::vector<EntryBody> bodies;
+  std::vector<std::vector<EntryHead>> of_dancers;
+};
+Contents contents_of(ArchiveStore& store, const std::vector<std::string>& dancers);
+bool same(const Contents& a, const Contents& b);
+bool same(const EntryHead& a, const EntryHead& b);
+
+} // namespace shankline::tests

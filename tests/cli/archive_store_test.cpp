@@ -1,0 +1,246 @@
+#include "cli/archive_store.hpp"
+
+#include "cli/archive_audit.hpp"
+#include "cli/archive_chain.hpp"
+#include "cli/archive_schema.hpp"
+
+#include "tests/cli/archive_drawn.hpp"
+#include "tests/support/scratch_directory.hpp"
+
+#include <gtest/gtest.h>
+#include <sys/stat.h>
+
+namespace shankline {
+namespace {
+
+namespace fs = std::filesystem;
+using namespace tests;
+
+mode_t mode_of(const fs::path& path) {
+  struct stat status {};
+  return stat(path.c_str(), &status) == 0 ? status.st_mode & 07777 : 0;
+}
+
+class Archive : public testing::Test {
+protected:
+  ArchiveStore open(ArchiveUse use = ArchiveUse::write) { return ArchiveStore(path.string(), use); }
+  std::string words_of_refusal(ArchiveUse use) {
+    try {
+      open(use);
+    } catch (const ArchiveFault& fault) {
+      return fault.what() + std::string(" / ") + fault.advice;
+    }
+    return {};
+  }
+  ScratchDirectory scratch;
+  fs::path path = scratch.path() / "data" / "shankline" / "archive.sqlite";
+};
+
+TEST_F(Archive, KeepsWhatItWasGiven) {
+  std::vector<EntryHead> saved;
+  {
+    ArchiveStore store = open();
+    saved = fill(store);
+  }
+  ASSERT_EQ(saved.size(), 12u);
+  ArchiveStore store = open(ArchiveUse::read);
+  for (std::size_t i = 0; i < saved.size(); ++i) {
+    const auto head = store.head(static_cast<EntryId>(i) + 1);
+    ASSERT_TRUE(head) << i;
+    EXPECT_TRUE(same(*head, saved[i])) << i;
+    EXPECT_EQ(head->id, static_cast<EntryId>(i) + 1);
+  }
+  const ArchiveEntry third = drawn_cut("M-07", 3);
+  const auto newest_one = store.newest_of("M-07");
+  ASSERT_TRUE(newest_one);
+  EXPECT_EQ(newest_one->turn, 4);
+  EXPECT_EQ(newest_one->pair, third.head.pair);
+  EXPECT_EQ(newest_one->summary, third.head.summary);
+  EXPECT_EQ(store.body(*newest_one), third.body);
+  EXPECT_FALSE(store.head(13));
+  EXPECT_FALSE(store.head(0));
+  EXPECT_FALSE(store.newest_of("nobody"));
+  EXPECT_TRUE(audit(store).clean());
+}
+
+TEST_F(Archive, IsForItsOwnerOnly) {
+  const mode_t before = umask(0);
+  ArchiveStore store = open();
+  store.add(drawn_cut("M-07", 1));
+  umask(before);
+  EXPECT_EQ(mode_of(path), 0600u);
+  EXPECT_EQ(mode_of(path.string() + "-wal"), 0600u);
+  EXPECT_EQ(mode_of(path.string() + "-shm"), 0600u);
+  EXPECT_EQ(mode_of(path.parent_path()), 0700u);
+  EXPECT_EQ(mode_of(path.parent_path().parent_path()), 0700u);
+}
+
+TEST_F(Archive, IsWrittenAhead) {
+  ArchiveStore store = open();
+  EXPECT_EQ(ask(path, "PRAGMA journal_mode"), "wal");
+  EXPECT_EQ(ask(path, "PRAGMA user_version"), std::to_string(archive_version));
+}
+
+TEST_F(Archive, PagesMeetWithoutGapOrOverlap) {
+  ArchiveStore store = open();
+  const std::vector<EntryHead> saved = fill(store);
+  for (const std::size_t page : {1u, 2u, 5u, 12u, 100u}) {
+    std::vector<EntryId> seen;
+    for (EntryId below = newest;;) {
+      const auto found = store.older(below, page);
+      if (found.empty()) break;
+      for (const EntryHead& head : found)
+        seen.push_back(head.id);
+      below = found.back().id;
+    }
+    ASSERT_EQ(seen.size(), saved.size());
+    for (std::size_t i = 0; i < seen.size(); ++i)
+      EXPECT_EQ(seen[i], saved[saved.size() - 1 - i].id);
+  }
+  std::vector<std::int64_t> turns;
+  for (std::int64_t below = newest;;) {
+    const auto found = store.older_of("dancer K-12", below, 3);
+    if (found.empty()) break;
+    for (const EntryHead& head : found) {
+      EXPECT_EQ(head.dancer, "dancer K-12");
+      turns.push_back(head.turn);
+    }
+    below = found.back().turn;
+  }
+  EXPECT_EQ(turns, (std::vector<std::int64_t>{4, 3, 2, 1}));
+}
+
+TEST_F(Archive, SeveralAreAddedAsOne) {
+  ArchiveStore store = open();
+  std::vector<ArchiveEntry> entries;
+  for (int n = 1; n <= 5; ++n)
+    entries.push_back(drawn_cut("M-07", n));
+  const auto heads = store.add(entries);
+  ASSERT_EQ(heads.size(), 5u);
+  EXPECT_EQ(heads.back().turn, 5);
+  EXPECT_EQ(store.end().id, 5);
+  EXPECT_EQ(store.end().hash, chain_hash(heads[4].before, heads[4].digest));
+  EXPECT_EQ(heads[0].before, chain_start());
+  EXPECT_EQ(heads[1].before, chain_hash(heads[0].before, heads[0].digest));
+}
+
+TEST_F(Archive, SaltMakesEqualEntriesDiffer) {
+  ArchiveStore store = open();
+  const EntryHead a = store.add(drawn_cut("M-07", 1));
+  const EntryHead b = store.add(drawn_cut("M-07", 1));
+  EXPECT_EQ(a.salt.size(), 32u);
+  EXPECT_NE(a.salt, b.salt);
+  EXPECT_NE(a.digest, b.digest);
+  EXPECT_EQ(a.body, b.body);
+}
+
+TEST_F(Archive, GuardsRefuseEveryChange) {
+  {
+    ArchiveStore store = open();
+    fill(store);
+  }
+  for (const char* sql :
+       {"UPDATE entries SET dancer = 'X' WHERE id = 3", "UPDATE bodies SET options = '{}'",
+        "DELETE FROM entries WHERE id = 12", "DELETE FROM bodies WHERE id = 1",
+        "UPDATE entries SET id = 99 WHERE id = 1"})
+    EXPECT_THROW(tamper(path, sql), std::runtime_error) << sql;
+  ArchiveStore store = open();
+  EXPECT_TRUE(audit(store).clean());
+}
+
+TEST_F(Archive, MustExistToBeRead) {
+  EXPECT_NE(words_of_refusal(ArchiveUse::read).find("no archive here yet"), std::string::npos);
+  EXPECT_FALSE(fs::exists(path.parent_path()));
+  write_file(path, "");
+  EXPECT_NE(words_of_refusal(ArchiveUse::read).find("no archive here yet"), std::string::npos);
+  EXPECT_EQ(fs::file_size(path), 0u);
+}
+
+TEST_F(Archive, RefusesWhatIsNotOne) {
+  struct Row {
+    const char* name;
+    std::function<void()> make;
+    const char* said;
+  };
+  const Row rows[] = {
+      {"text", [&] { write_file(path, std::string(5000, 'x')); }, "no archive"},
+      {"short text", [&] { write_file(path, "an order?\n"); }, "no archive"},
+      {"another's database", [&] { tamper(path, "CREATE TABLE t(x); INSERT INTO t VALUES(1)"); },
+       "another program"},
+      {"another's mark", [&] { tamper(path, "PRAGMA application_id = 7; CREATE TABLE t(x)"); },
+       "another program"},
+      {"folder", [&] { fs::create_directory(path); }, "ordinary file"},
+      {"pipe", [&] { ASSERT_EQ(mkfifo(path.c_str(), 0600), 0); }, "ordinary file"},
+      {"newer",
+       [&] {
+         { ArchiveStore made = open(); }
+         tamper(path, "PRAGMA user_version = " + std::to_string(archive_version + 1));
+       },
+       "newer version"},
+  };
+  for (const Row& row : rows)
+    for (const ArchiveUse use : {ArchiveUse::read, ArchiveUse::write}) {
+      fs::remove_all(path.parent_path());
+      fs::create_directories(path.parent_path());
+      row.make();
+      EXPECT_NE(words_of_refusal(use).find(row.said), std::string::npos)
+          << row.name << ": " << words_of_refusal(use);
+    }
+}
+
+TEST_F(Archive, CopyIsWholeAndNeverReplacesAFile) {
+  ArchiveStore store = open();
+  const std::vector<EntryHead> saved = fill(store);
+  const fs::path copy = scratch.path() / "copy.sqlite";
+  store.copy_to(copy.string());
+  EXPECT_EQ(mode_of(copy), 0600u);
+  EXPECT_THROW(store.copy_to(copy.string()), ArchiveFault);
+  EXPECT_THROW(store.copy_to((scratch.path() / "none" / "copy.sqlite").string()), ArchiveFault);
+  EXPECT_EQ(std::distance(fs::directory_iterator(scratch.path()), {}), 2); // data, the copy
+  ArchiveStore copied(copy.string(), ArchiveUse::read);
+  EXPECT_EQ(copied.end(), store.end());
+  EXPECT_TRUE(audit(copied).clean());
+  ArchiveStore going_on(copy.string(), ArchiveUse::write);
+  EXPECT_EQ(going_on.add(drawn_cut("M-07", 9)).turn, 5);
+}
+
+// Earlier versions.
+
+std::vector<ArchiveEntry> entries_of_version_1(int count) {
+  std::vector<ArchiveEntry> entries;
+  for (int n = 1; n <= count; ++n)
+    entries.push_back(drawn_cut(n % 2 ? "M-07" : "K-12", n, 500));
+  return entries;
+}
+
+TEST_F(Archive, OfVersion1IsBroughtUpToDate) {
+  for (const ArchiveUse use : {ArchiveUse::read, ArchiveUse::write}) {
+    fs::remove_all(path.parent_path());
+    fs::create_directories(path.parent_path());
+    write_version_1(path, entries_of_version_1(7));
+    ASSERT_EQ(ask(path, "PRAGMA user_version"), "1");
+    ArchiveStore store = open(use);
+    EXPECT_EQ(ask(path, "PRAGMA user_version"), std::to_string(archive_version));
+    const auto of_dancer = store.older_of("M-07", newest, 10);
+    ASSERT_EQ(of_dancer.size(), 4u);
+    EXPECT_EQ(of_dancer.front().turn, 4);
+    EXPECT_EQ(of_dancer.front().id, 7);
+    EXPECT_EQ(store.body(of_dancer.front()), drawn_cut("M-07", 7, 500).body);
+    const Audit found = audit(store);
+    EXPECT_TRUE(found.clean()) << found.faults.front().what;
+    EXPECT_EQ(found.cuts, 7u);
+  }
+  ArchiveStore store = open();
+  EXPECT_EQ(store.add(drawn_cut("K-12", 8)).turn, 4);
+}
+
+TEST_F(Archive, EmptyOfVersion1IsBroughtUpToDate) {
+  fs::create_directories(path.parent_path());
+  write_version_1(path, {});
+  ArchiveStore store = open();
+  EXPECT_TRUE(audit(store).clean());
+  EXPECT_EQ(store.add(drawn_cut("K-12", 1)).id, 1);
+}
+
+} // namespace
+} // namespace shankline
