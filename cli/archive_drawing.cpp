@@ -1,0 +1,229 @@
+#include "cli/archive_drawing.hpp"
+
+#include <algorithm>
+#include <array>
+#include <bit>
+#include <charconv>
+#include <cstdint>
+#include <type_traits>
+#include <zlib.h>
+
+namespace shankline {
+namespace {
+
+constexpr std::string_view title = "shankline-drawing/1 ";
+constexpr std::size_t largest_inflated = std::size_t{64} << 20;
+
+enum class Tag : std::uint8_t { stroke = 1, text = 2 };
+static_assert(std::variant_size_v<Mark> == 2, "a new kind of mark needs a tag here");
+
+/// Numbers with their lowest byte first, whatever the machine.
+class Writer {
+public:
+  void byte(std::uint8_t value) { bytes_ += static_cast<char>(value); }
+  void count(std::size_t value) { fixed(static_cast<std::uint32_t>(value)); }
+  void number(double value) { fixed(std::bit_cast<std::uint64_t>(value)); }
+  void text(std::string_view value) {
+    count(value.size());
+    bytes_ += value;
+  }
+  void point(const Point& p) {
+    number(p.x);
+    number(p.y);
+  }
+  std::string take() { return std::move(bytes_); }
+
+private:
+  template <class Whole> void fixed(Whole value) {
+    for (std::size_t i = 0; i < sizeof value; ++i)
+      byte(static_cast<std::uint8_t>(value >> (8 * i)));
+  }
+  std::string bytes_;
+};
+
+class Reader {
+public:
+  explicit Reader(std::string_view bytes) : bytes_(bytes) {}
+
+  std::uint8_t byte() { return static_cast<std::uint8_t>(take(1)[0]); }
+  /// Of things that are at least `least` bytes each: more than there can be is refused at once.
+  std::size_t count(std::size_t least) {
+    const std::size_t value = fixed<std::uint32_t>();
+    if (value > bytes_.size() / least) throw DrawingUnread("a drawing that ends too early");
+    return value;
+  }
+  double number() { return std::bit_cast<double>(fixed<std::uint64_t>()); }
+  std::string text() { return std::string(take(count(1))); }
+  Point point() {
+    const double x = number();
+    return {x, number()};
+  }
+  template <class Choice> Choice choice(Choice last) {
+    const std::uint8_t value = byte();
+    if (value > static_cast<std::uint8_t>(last)) throw DrawingUnread("an unknown choice");
+    return static_cast<Choice>(value);
+  }
+  bool at_end() const { return bytes_.empty(); }
+
+private:
+  std::string_view take(std::size_t size) {
+    if (size > bytes_.size()) throw DrawingUnread("a drawing that ends too early");
+    const std::string_view taken = bytes_.substr(0, size);
+    bytes_.remove_prefix(size);
+    return taken;
+  }
+  template <class Whole> Whole fixed() {
+    Whole value = 0;
+    for (std::size_t i = 0; i < sizeof value; ++i)
+      value |= static_cast<Whole>(static_cast<Whole>(byte()) << (8 * i));
+    return value;
+  }
+  std::string_view bytes_;
+};
+
+// Members are taken apart by name here, so that a new one does not compile unnoticed.
+
+void write(Writer& to, const Stroke& stroke) {
+  const auto& [kind, points, closed] = stroke;
+  to.byte(static_cast<std::uint8_t>(Tag::stroke));
+  to.text(line_style(kind).name);
+  to.byte(closed ? 1 : 0);
+  to.count(points.size());
+  for (const Point& p : points)
+    to.point(p);
+}
+
+void write(Writer& to, const Text& text) {
+  const auto& [at, words, size, weight, align, angle] = text;
+  to.byte(static_cast<std::uint8_t>(Tag::text));
+  to.point(at);
+  to.text(words);
+  to.number(size);
+  to.byte(static_cast<std::uint8_t>(weight));
+  to.byte(static_cast<std::uint8_t>(align));
+  to.number(angle);
+}
+
+void write(Writer& to, const Page& page) {
+  const auto& [paper, page_title, marks] = page;
+  const auto& [name, width, height] = paper;
+  to.text(name);
+  to.number(width);
+  to.number(height);
+  to.text(page_title);
+  to.count(marks.size());
+  for (const Mark& mark : marks)
+    std::visit([&to](const auto& one) { write(to, one); }, mark);
+}
+
+void write(Writer& to, const Drawing& drawing) {
+  const auto& [drawing_title, author, subject, pages] = drawing;
+  to.text(drawing_title);
+  to.text(author);
+  to.text(subject);
+  to.count(pages.size());
+  for (const Page& page : pages)
+    write(to, page);
+}
+
+LineKind kind_named(const std::string& name) {
+  for (const LineStyle& style : line_styles())
+    if (style.name == name) return style.kind;
+  throw DrawingUnread("an unknown kind of line");
+}
+
+Stroke read_stroke(Reader& from) {
+  Stroke stroke;
+  stroke.kind = kind_named(from.text());
+  stroke.closed = from.choice<std::uint8_t>(1) == 1;
+  stroke.points.resize(from.count(16));
+  for (Point& p : stroke.points)
+    p = from.point();
+  return stroke;
+}
+
+Text read_text(Reader& from) {
+  Text text;
+  text.at = from.point();
+  text.words = from.text();
+  text.size = from.number();
+  text.weight = from.choice(Weight::bold);
+  text.align = from.choice(Align::right);
+  text.angle = from.number();
+  return text;
+}
+
+Page read_page(Reader& from) {
+  Page page;
+  const auto known = paper_named(from.text());
+  if (known) page.paper.name = known->name; // the only names that outlive this
+  page.paper.width = from.number();
+  page.paper.height = from.number();
+  page.title = from.text();
+  for (std::size_t marks = from.count(2); marks > 0; --marks)
+    switch (from.byte()) {
+    case static_cast<std::uint8_t>(Tag::stroke):
+      page.marks.emplace_back(read_stroke(from));
+      break;
+    case static_cast<std::uint8_t>(Tag::text):
+      page.marks.emplace_back(read_text(from));
+      break;
+    default:
+      throw DrawingUnread("an unknown kind of mark");
+    }
+  return page;
+}
+
+std::string deflated(std::string_view bytes) {
+  uLongf size = compressBound(bytes.size());
+  std::string into(size, '\0');
+  // Fast: the disk is flushed for every entry, and waiting for it is what saving consists of.
+  const int code = compress2(reinterpret_cast<Bytef*>(into.data()), &size,
+                             reinterpret_cast<const Bytef*>(bytes.data()), bytes.size(), 1);
+  if (code != Z_OK) throw std::bad_alloc();
+  into.resize(size);
+  return into;
+}
+
+std::string inflated(std::string_view bytes, std::size_t expected) {
+  std::string into(expected, '\0');
+  uLongf size = expected;
+  uLong read = bytes.size();
+  const int code = uncompress2(reinterpret_cast<Bytef*>(into.data()), &size,
+                               reinterpret_cast<const Bytef*>(bytes.data()), &read);
+  if (code == Z_MEM_ERROR) throw std::bad_alloc();
+  if (code != Z_OK || size != expected || read != bytes.size())
+    throw DrawingUnread("a drawing that does not inflate");
+  return into;
+}
+
+} // namespace
+
+std::string drawing_bytes(const Drawing& drawing) {
+  Writer to;
+  write(to, drawing);
+  const std::string bytes = to.take();
+  return std::string(title) + std::to_string(bytes.size()) + "\n" + deflated(bytes);
+}
+
+Drawing drawing_of(std::string_view bytes) {
+  if (!bytes.starts_with(title)) throw DrawingUnread("not shankline-drawing/1");
+  const std::size_t line_end = std::min(bytes.find('\n'), bytes.size() - 1);
+  std::size_t size = 0;
+  const char* const end = bytes.data() + line_end;
+  const auto [stop, error] = std::from_chars(bytes.data() + title.size(), end, size);
+  if (error != std::errc() || stop != end || size > largest_inflated)
+    throw DrawingUnread("a drawing of no sensible length");
+  const std::string plain = inflated(bytes.substr(line_end + 1), size);
+  Reader from(plain);
+  Drawing drawing;
+  drawing.title = from.text();
+  drawing.author = from.text();
+  drawing.subject = from.text();
+  for (std::size_t pages = from.count(24); pages > 0; --pages)
+    drawing.pages.push_back(read_page(from));
+  if (!from.at_end()) throw DrawingUnread("a drawing with something after its end");
+  return drawing;
+}
+
+} // namespace shankline
