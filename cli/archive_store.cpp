@@ -14,6 +14,7 @@
 #include <sys/stat.h>
 #include <thread>
 #include <unistd.h>
+#include <unordered_set>
 #include <utility>
 
 namespace shankline {
@@ -554,6 +555,36 @@ EntryHead ArchiveStore::add(ArchiveEntry entry) {
   return std::move(add(std::move(one)).front());
 }
 
+ArchiveStore::Merged
+ArchiveStore::add_missing(const std::function<std::optional<ArchiveEntry>()>& next) {
+  Transaction change(database_->connection, to_write);
+  ChainEnd last = database_->sound_end();
+  std::unordered_set<std::string> present;
+  {
+    Query query = database_->connection.query("SELECT digest FROM entries");
+    while (query.step())
+      present.insert(query.text(0));
+  }
+  Merged merged;
+  while (auto entry = next()) {
+    if (!present.insert(entry->head.digest).second) {
+      ++merged.present;
+      continue;
+    }
+    database_->insert(*entry, last);
+    ++merged.added;
+  }
+  if (merged.added == 0) return merged;
+  database_->set_end(last);
+  change.commit();
+  return merged;
+}
+
+void ArchiveStore::steadily(const std::function<void()>& reads) {
+  Transaction reading(database_->connection, to_read);
+  reads();
+}
+
 ChainEnd ArchiveStore::end() {
   return database_->end();
 }
@@ -625,7 +656,7 @@ std::size_t ArchiveStore::forget(std::string_view dancer, const std::string& sav
     forgetting.head.kind = EntryKind::forgetting;
     forgetting.head.saved = saved;
     forgetting.head.program = program;
-    for (const EntryHead& head : older_of(dancer, newest, SIZE_MAX >> 1)) {
+    for (const EntryHead& head : older_of(dancer, newest, every_one)) {
       forgetting.head.about.insert(0, head.digest + (erased++ > 0 ? " " : ""));
       database_->connection.query("INSERT OR IGNORE INTO erasing VALUES(?)").with(head.id).run();
     }

@@ -12,6 +12,7 @@
 
 #include <chrono>
 #include <cstddef>
+#include <functional>
 #include <memory>
 #include <optional>
 #include <string>
@@ -39,6 +40,17 @@ public:
   /// digest.
   std::vector<EntryHead> add(std::vector<ArchiveEntry> entries);
   EntryHead add(ArchiveEntry entry);
+
+  struct Merged {
+    std::size_t added = 0;
+    std::size_t present = 0; ///< were there already, or erased here: they stay as they are
+  };
+  /// The same for whatever `next` gives, one after the other until it gives nothing; their digests
+  /// are filled in. When `next` throws, nothing was added.
+  Merged add_missing(const std::function<std::optional<ArchiveEntry>()>& next);
+
+  /// What `reads` reads is the archive of one moment, whatever others write meanwhile.
+  void steadily(const std::function<void()>& reads);
 
   ChainEnd end();
   std::optional<EntryHead> head(EntryId id);
@@ -75,6 +87,7 @@ private:
   std::unique_ptr<Database> database_;
 };
 
+inline constexpr std::size_t every_one = SIZE_MAX >> 1;
 inline constexpr EntryId newest = INT64_MAX; ///< for older() and older_of(): begin with the newest
 
 } // namespace shankline

@@ -325,8 +325,9 @@ bool lacks_space_after_colon(std::string_view word) {
   return after != word.end() && *after != ' ' && *after != '/';
 }
 
-OrderDocument parse_order_document(std::string_view text, const std::string& file) {
-  if (text.size() > largest_order)
+OrderDocument parse_order_document(std::string_view text, const std::string& file,
+                                   std::size_t largest) {
+  if (text.size() > largest)
     return {std::nullopt,
             {message_of({{1, 1},
                          "this text is larger than 64 KB, far too large for an order",

@@ -51,7 +51,8 @@ struct OrderDocument {
 /// Reads one YAML document. What ends the reading: a file too large or not in UTF-8, control
 /// characters, nesting too deep, a syntax error, anchors, aliases and tags, text in quotation marks
 /// that runs over its line, a second document, a file without keys. Repeated keys are collected.
-OrderDocument parse_order_document(std::string_view text, const std::string& file);
+OrderDocument parse_order_document(std::string_view text, const std::string& file,
+                                   std::size_t largest = largest_order);
 
 /// "key:value" where "key: value" was meant, which YAML takes for one word.
 bool lacks_space_after_colon(std::string_view word);

@@ -15,7 +15,8 @@ fontconfig 1  cli/face_finder.cpp
 yaml-cpp/  1  cli/order_document.cpp
 CLI/       1  cli/command_line.cpp
 sqlite3.h  1  cli/archive_store.cpp
-nettle/    1  export/digest.cpp
+nettle/    2  export/digest.cpp cli/archive_base64.cpp
+zlib.h     1  cli/archive_drawing.cpp
 nlohmann/  3  export/*json*.cpp cli/*json*.cpp
 '
 

@@ -1,0 +1,16 @@
+// Bytes that are no text, in a text file: base64 (RFC 4648).
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+
+namespace shankline {
+
+/// In lines of 96 characters, each with its line end; empty for nothing.
+std::string base64_lines(std::string_view bytes);
+
+/// White space does not count; nothing for what is not base64.
+std::optional<std::string> from_base64(std::string_view text);
+
+} // namespace shankline

@@ -1,0 +1,386 @@
+#include "cli/archive_bundle.hpp"
+
+#include "cli/archive_base64.hpp"
+#include "cli/archive_chain.hpp"
+#include "cli/characters.hpp"
+#include "cli/order_document.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cerrno>
+#include <charconv>
+#include <cstring>
+#include <fcntl.h>
+#include <optional>
+#include <sys/stat.h>
+#include <unistd.h>
+
+namespace shankline {
+namespace {
+
+constexpr std::size_t largest_document = std::size_t{8} << 20; // bytes; an entry is of some 100 KB
+constexpr std::string_view between = "---\n";
+
+// Writing.
+
+/// Whether a text comes back from a block, where it stands as it is: lines of plain characters, the
+/// last one ended, and no brackets left open, which the reader of the document counts.
+bool fits_block(std::string_view text) {
+  if (text.empty() || text.front() == ' ' || text.front() == '\n' || !text.ends_with('\n') ||
+      text.ends_with("\n\n"))
+    return false;
+  int depth = 0;
+  for (std::size_t at = 0; at < text.size(); ++at) {
+    const char c = text[at];
+    if (c != '\n' && control_length(text, at) > 0) return false;
+    if (c == '\n' && at + 1 < text.size() && text[at + 1] == ' ') {
+      const std::size_t word = text.find_first_not_of(' ', at + 1);
+      if (word == std::string_view::npos || text[word] == '\n') return false; // only spaces
+    }
+    if (c == '[' || c == '{') ++depth;
+    if (c == ']' || c == '}') --depth;
+    if (depth < 0 || depth > 24) return false;
+  }
+  // Characters that YAML takes for line ends or leaves out.
+  for (const std::string_view mark : {"\xe2\x80\xa8", "\xe2\x80\xa9", "\xef\xbb\xbf"})
+    if (text.find(mark) != std::string_view::npos) return false;
+  return depth == 0;
+}
+
+void escape(std::string& into, std::string_view bytes) {
+  constexpr std::string_view digits = "0123456789abcdef";
+  char32_t code = static_cast<unsigned char>(bytes[0]);
+  if (bytes.size() == 2)
+    code = ((code & 0x1f) << 6) | (static_cast<unsigned char>(bytes[1]) & 0x3f);
+  if (bytes.size() == 3)
+    code = ((code & 0x0f) << 12) | ((static_cast<unsigned char>(bytes[1]) & 0x3fU) << 6) |
+           (static_cast<unsigned char>(bytes[2]) & 0x3fU);
+  into += "\\u";
+  for (int shift = 12; shift >= 0; shift -= 4)
+    into += digits[(code >> shift) & 15];
+}
+
+/// In quotation marks on one line.
+std::string quoted(std::string_view text) {
+  std::string out = "\"";
+  for (std::size_t at = 0; at < text.size();) {
+    const std::string_view rest = text.substr(at);
+    std::size_t taken = 1;
+    const std::size_t control = control_length(text, at);
+    const bool mark = rest.starts_with("\xe2\x80\xa8") || rest.starts_with("\xe2\x80\xa9") ||
+                      rest.starts_with("\xef\xbb\xbf");
+    if (rest[0] == '\n')
+      out += "\\n";
+    else if (rest[0] == '"' || rest[0] == '\\')
+      (out += '\\') += rest[0];
+    else if (control > 0 || mark ||
+             std::string_view("[]{}").find(rest[0]) != std::string_view::npos)
+      escape(out, rest.substr(0, taken = control > 0 ? control : mark ? 3 : 1));
+    else
+      out += rest[0];
+    at += taken;
+  }
+  return out += '"';
+}
+
+void put_text(std::string& into, std::string_view key, std::string_view text) {
+  into.append(key) += ":";
+  if (!fits_block(text)) {
+    into.append(" ").append(quoted(text)) += "\n";
+    return;
+  }
+  into += " |\n";
+  for (std::size_t at = 0; at < text.size();) {
+    const std::size_t end = text.find('\n', at) + 1;
+    if (end - at > 1) into += "  ";
+    into.append(text.substr(at, end - at));
+    at = end;
+  }
+}
+
+/// The parts of an entry by name, in the order in which they are written.
+struct HeadPart {
+  std::string_view key;
+  std::string EntryHead::*text;
+};
+constexpr std::array head_parts{HeadPart{"saved", &EntryHead::saved},
+                                HeadPart{"program", &EntryHead::program},
+                                HeadPart{"salt", &EntryHead::salt},
+                                HeadPart{"dancer", &EntryHead::dancer},
+                                HeadPart{"pair", &EntryHead::pair},
+                                HeadPart{"date", &EntryHead::date},
+                                HeadPart{"alterations", &EntryHead::alterations},
+                                HeadPart{"about", &EntryHead::about},
+                                HeadPart{"summary", &EntryHead::summary},
+                                HeadPart{"outcome", &EntryHead::outcome},
+                                HeadPart{"digest", &EntryHead::digest}};
+struct BodyPart {
+  std::string_view key;
+  std::string EntryBody::*text;
+};
+constexpr std::array body_parts{
+    BodyPart{"sheets", &EntryBody::sheets}, BodyPart{"options", &EntryBody::options},
+    BodyPart{"order", &EntryBody::order}, BodyPart{"solution", &EntryBody::solution}};
+constexpr std::string_view drawing_key = "drawing";
+
+std::string document_of(const ArchiveEntry& entry) {
+  std::string text(between);
+  text.append("kind: ").append(kind_name(entry.head.kind)) += "\n";
+  for (const HeadPart& part : head_parts)
+    if (const std::string& value = entry.head.*part.text; !value.empty())
+      put_text(text, part.key, value);
+  if (entry.head.kind != EntryKind::cut) return text;
+  for (const BodyPart& part : body_parts)
+    put_text(text, part.key, entry.body.*part.text);
+  put_text(text, drawing_key, base64_lines(entry.body.drawing));
+  return text;
+}
+
+// Reading.
+
+/// A bundle's documents, one after the other; never more than one of them in memory.
+class Documents {
+public:
+  explicit Documents(const std::string& path)
+      : path_(path), file_(::open(path.c_str(), O_RDONLY | O_NONBLOCK | O_CLOEXEC | O_NOCTTY)) {
+    if (file_ < 0) throw BundleFault(path + ": cannot be read: " + std::strerror(errno));
+    struct stat status {};
+    if (::fstat(file_, &status) != 0 || !S_ISREG(status.st_mode)) {
+      ::close(file_);
+      throw BundleFault(path + ": is not an ordinary file");
+    }
+  }
+  Documents(const Documents&) = delete;
+  Documents& operator=(const Documents&) = delete;
+  ~Documents() { ::close(file_); }
+
+  /// Keys and texts of the next one; nothing at the end.
+  std::optional<Node> next() {
+    std::string text;
+    if (!take(text)) return std::nullopt;
+    OrderDocument document = parse_order_document(text, path_, largest_document);
+    if (!document.messages.empty()) {
+      const Message& message = document.messages.front();
+      fail(message.line - 1, (message.key.empty() ? "" : message.key + ": ") + message.what);
+    }
+    for (const Member& member : document.root->members)
+      if (member.value.kind != NodeKind::scalar)
+        fail(member.place.line - 1, member.key + " is no text");
+    return std::move(document.root);
+  }
+
+  /// `line` counts from 0 within the document.
+  [[noreturn]] void fail(int line, const std::string& what) const {
+    throw BundleFault(path_ + ":" + std::to_string(first_line_ + line) + ": " + what);
+  }
+
+private:
+  /// A line `---` stands between two documents; inside them every line of a text is indented.
+  bool take(std::string& text) {
+    constexpr std::string_view edge = "\n---\n";
+    std::size_t searched = 0;
+    while (true) {
+      const std::size_t found = buffer_.find(edge, searched);
+      if (found != std::string::npos) {
+        give(text, found + 1);
+        buffer_.erase(0, between.size());
+        ++line_;
+        return true;
+      }
+      first_line_ = line_;
+      if (buffer_.size() > largest_document)
+        fail(0, "an entry of more than 8 MB, which this program never wrote");
+      searched = buffer_.size() - std::min(buffer_.size(), edge.size() - 1);
+      if (read_more()) continue;
+      if (buffer_.empty()) return false;
+      give(text, buffer_.size());
+      return true;
+    }
+  }
+
+  void give(std::string& text, std::size_t size) {
+    text = buffer_.substr(0, size);
+    buffer_.erase(0, size);
+    first_line_ = line_;
+    line_ += static_cast<int>(std::count(text.begin(), text.end(), '\n'));
+  }
+
+  bool read_more() {
+    std::array<char, 65536> piece;
+    while (true) {
+      const ssize_t count = ::read(file_, piece.data(), piece.size());
+      if (count < 0 && errno == EINTR) continue;
+      if (count < 0) throw BundleFault(path_ + ": cannot be read: " + std::strerror(errno));
+      buffer_.append(piece.data(), static_cast<std::size_t>(count));
+      return count > 0;
+    }
+  }
+
+  const std::string& path_;
+  int file_;
+  std::string buffer_;
+  int line_ = 1;
+  int first_line_ = 1;
+};
+
+bool is_hexadecimal(std::string_view text, std::size_t size) {
+  return text.size() == size &&
+         text.find_first_not_of("0123456789abcdef") == std::string_view::npos;
+}
+
+bool is_plain(std::string_view text) {
+  for (std::size_t at = 0; at < text.size(); ++at)
+    if (control_length(text, at) > 0) return false;
+  return true;
+}
+
+/// "2026-03-14T09:26:53Z"
+bool is_time(std::string_view text) {
+  constexpr std::string_view form = "0000-00-00T00:00:00Z";
+  return text.size() == form.size() &&
+         std::equal(text.begin(), text.end(), form.begin(),
+                    [](char c, char f) { return f == '0' ? is_digit(c) : c == f; });
+}
+
+class BundleReader {
+public:
+  explicit BundleReader(const std::string& path) : documents_(path) { read_beginning(); }
+
+  std::optional<ArchiveEntry> next() {
+    const auto document = documents_.next();
+    if (!document) {
+      check_end();
+      return std::nullopt;
+    }
+    ArchiveEntry entry;
+    for (const Member& member : document->members)
+      take(member, entry);
+    check(entry);
+    ++count_;
+    hash_ = chain_hash(hash_, entry.head.digest);
+    return entry;
+  }
+
+private:
+  void read_beginning() {
+    const auto document = documents_.next();
+    if (!document || document->members.empty() || document->members[0].key != "format" ||
+        document->members[0].value.text != bundle_format)
+      documents_.fail(0, "this is no bundle: it does not begin with  format: " +
+                             std::string(bundle_format));
+    for (const Member& member : document->members) {
+      const std::string& text = member.value.text;
+      if (member.key == "entries") {
+        const char* const end = text.data() + text.size();
+        const auto [stop, error] = std::from_chars(text.data(), end, expected_);
+        if (error != std::errc() || stop != end || expected_ < 0)
+          documents_.fail(member.place.line - 1, "entries is no count");
+      } else if (member.key == "end") {
+        end_ = text;
+      } else if (member.key != "format") {
+        documents_.fail(member.place.line - 1, shown(member.key) + " has no meaning here");
+      }
+    }
+    if (expected_ < 0) documents_.fail(0, "it does not say how many entries there are");
+  }
+
+  void take(const Member& member, ArchiveEntry& entry) {
+    const std::string& text = member.value.text;
+    const int line = member.place.line - 1;
+    if (member.key == "kind") {
+      for (const EntryKind kind :
+           {EntryKind::cut, EntryKind::note, EntryKind::forgetting, EntryKind::forgotten})
+        if (kind_name(kind) == text) {
+          entry.head.kind = kind;
+          return;
+        }
+      documents_.fail(line, shown(text) + " is no kind of entry");
+    }
+    for (const HeadPart& part : head_parts)
+      if (part.key == member.key) {
+        if (!is_plain(text)) documents_.fail(line, member.key + " holds control characters");
+        entry.head.*part.text = text;
+        return;
+      }
+    for (const BodyPart& part : body_parts)
+      if (part.key == member.key) {
+        entry.body.*part.text = text;
+        return;
+      }
+    if (member.key != drawing_key)
+      documents_.fail(line, shown(member.key) + " has no meaning here");
+    auto bytes = from_base64(text);
+    if (!bytes) documents_.fail(line, "drawing is not in base64");
+    entry.body.drawing = *std::move(bytes);
+  }
+
+  void check(ArchiveEntry& entry) const {
+    const EntryHead& head = entry.head;
+    const auto refuse = [&](const std::string& what) {
+      documents_.fail(0, "entry " + std::to_string(count_ + 1) + " of this bundle " + what);
+    };
+    const bool has_body = entry.body != EntryBody{};
+    if (!is_hexadecimal(head.digest, 64)) refuse("has no digest");
+    if (head.kind == EntryKind::forgotten) {
+      EntryHead empty;
+      empty.kind = EntryKind::forgotten;
+      empty.digest = head.digest;
+      if (has_body || head_digest(empty) != head_digest(head))
+        refuse("is said to be forgotten and is not empty");
+      return;
+    }
+    if (!is_time(head.saved) || !is_hexadecimal(head.salt, 32)) refuse("has no time or salt");
+    if (has_body && head.kind != EntryKind::cut) refuse("has an order that it cannot have");
+    const std::string said = head.digest;
+    seal(entry);
+    if (entry.head.digest != said) refuse("is not what was exported: its digest does not fit");
+  }
+
+  void check_end() const {
+    if (count_ != expected_)
+      documents_.fail(0, "there should be " + std::to_string(expected_) +
+                             " entries, and there are " + std::to_string(count_));
+    if (!end_.empty() && hash_ != end_)
+      documents_.fail(0, "the entries are not in the order in which they were exported");
+  }
+
+  Documents documents_;
+  EntryId expected_ = -1;
+  std::string end_;
+  EntryId count_ = 0;
+  std::string hash_ = chain_start();
+};
+
+} // namespace
+
+void write_bundle(ArchiveStore& store, const std::string& dancer,
+                  const std::function<void(std::string_view)>& put) {
+  const auto beginning = [](EntryId entries, const std::string& end) {
+    return "format: " + std::string(bundle_format) + "\nentries: " + std::to_string(entries) +
+           "\n" + (end.empty() ? "" : "end: " + end + "\n");
+  };
+  const auto give = [&](EntryHead head) {
+    ArchiveEntry entry{std::move(head), {}};
+    if (entry.head.kind == EntryKind::cut) entry.body = store.body(entry.head);
+    put(document_of(entry));
+  };
+  store.steadily([&] {
+    if (dancer.empty()) {
+      const ChainEnd end = store.end();
+      put(beginning(end.id, end.hash));
+      for (EntryId id = 1; id <= end.id; ++id)
+        give(*store.head(id));
+    } else {
+      std::vector<EntryHead> heads = store.older_of(dancer, newest, every_one);
+      put(beginning(static_cast<EntryId>(heads.size()), {}));
+      std::for_each(heads.rbegin(), heads.rend(), give);
+    }
+  });
+}
+
+ArchiveStore::Merged read_bundle(ArchiveStore& store, const std::string& path) {
+  BundleReader reader(path);
+  return store.add_missing([&reader] { return reader.next(); });
+}
+
+} // namespace shankline

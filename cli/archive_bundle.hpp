@@ -1,0 +1,31 @@
+// Archives as plain YAML, to be carried elsewhere: a first document that says what it is, then one
+// document an entry.
+//
+// A bundle of a whole archive also carries the end of its chain. Read into an empty archive and
+// written again it gives the same bytes.
+#pragma once
+
+#include "cli/archive_store.hpp"
+
+#include <functional>
+#include <stdexcept>
+#include <string>
+#include <string_view>
+
+namespace shankline {
+
+inline constexpr std::string_view bundle_format = "shankline-archive/1";
+
+/// What is wrong with a bundle, and where.
+struct BundleFault : std::runtime_error {
+  using std::runtime_error::runtime_error;
+};
+
+/// Hands the text over piece by piece. With a dancer, her or his entries only.
+void write_bundle(ArchiveStore& store, const std::string& dancer,
+                  const std::function<void(std::string_view)>& put);
+
+/// Adds what the archive does not have yet; all or nothing. Throws BundleFault and ArchiveFault.
+ArchiveStore::Merged read_bundle(ArchiveStore& store, const std::string& path);
+
+} // namespace shankline

@@ -1,0 +1,259 @@
+#include "cli/archive_json.hpp"
+
+#include "cli/archive_chain.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <locale>
+#include <nlohmann/json.hpp>
+#include <sstream>
+
+namespace shankline {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+std::string one_line(const Json& json) {
+  return json.dump(-1, ' ', false, Json::error_handler_t::replace);
+}
+
+std::string document(const Json& json) {
+  return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
+/// Null for what this program never wrote: what does not parse, and nesting that would exhaust the
+/// stack of whoever walks it.
+Json parsed(std::string_view text) {
+  constexpr int deepest = 64;
+  bool too_deep = false;
+  const auto limit = [&too_deep](int depth, Json::parse_event_t, Json&) {
+    too_deep = too_deep || depth > deepest;
+    return !too_deep;
+  };
+  Json json = Json::parse(text.begin(), text.end(), limit, false);
+  return too_deep || json.is_discarded() ? Json(nullptr) : json;
+}
+
+template <class Value> void put(Json& json, const char* key, const std::optional<Value>& value) {
+  if (value) json[key] = *value;
+}
+void put(Json& json, const char* key, const std::string& value) {
+  if (!value.empty()) json[key] = value;
+}
+
+void take(const Json& json, const char* key, std::optional<double>& into) {
+  if (const auto at = json.find(key); at != json.end() && at->is_number()) into = at->get<double>();
+}
+void take(const Json& json, const char* key, std::optional<int>& into) {
+  if (const auto at = json.find(key); at != json.end() && at->is_number_integer())
+    into = at->get<int>();
+}
+void take(const Json& json, const char* key, std::string& into) {
+  if (const auto at = json.find(key); at != json.end() && at->is_string())
+    into = at->get<std::string>();
+}
+
+Json or_null(const std::string& text) {
+  return text.empty() ? Json(nullptr) : Json(text);
+}
+
+Json words_of(const std::string& text, std::string_view between) {
+  Json words = Json::array();
+  for (std::size_t at = 0; at < text.size();) {
+    const std::size_t end = std::min(text.find(between, at), text.size());
+    words.push_back(text.substr(at, end - at));
+    at = end + between.size();
+  }
+  return words;
+}
+
+Json head_json(const EntryHead& head) {
+  Json json{{"id", head.id}, {"kind", kind_name(head.kind)}, {"saved", or_null(head.saved)}};
+  if (head.kind == EntryKind::cut || head.kind == EntryKind::note) json["dancer"] = head.dancer;
+  if (head.kind == EntryKind::cut) {
+    json["pair"] = or_null(head.pair);
+    json["date"] = or_null(head.date);
+    json["alterations"] = words_of(head.alterations, ", ");
+    json["summary"] = or_null(head.summary);
+  }
+  if (head.kind == EntryKind::note) {
+    json["about"] = head.about;
+    json["outcome"] = parsed(head.outcome);
+  }
+  if (head.kind == EntryKind::forgetting) json["erased"] = words_of(head.about, " ");
+  json["program"] = or_null(head.program);
+  json["digest"] = head.digest;
+  json["before"] = head.before;
+  json["hash"] = chain_hash(head.before, head.digest);
+  return json;
+}
+
+Json heads_json(const std::vector<EntryHead>& heads) {
+  Json rows = Json::array();
+  for (const EntryHead& head : heads)
+    rows.push_back(head_json(head));
+  return rows;
+}
+
+Json number_or_null(EntryId id) {
+  return id > 0 ? Json(id) : Json(nullptr);
+}
+
+/// Lists by their place; what lists hold are mostly heights and budgets.
+void flatten(const Json& json, const std::string& key,
+             std::vector<std::pair<std::string, Json>>& to) {
+  const auto below = [&](const std::string& word) { return key.empty() ? word : key + "." + word; };
+  if (json.is_object()) {
+    for (const auto& [word, value] : json.items())
+      if (word != "templates" && word != "proofs" && word != "format")
+        flatten(value, below(word), to);
+  } else if (json.is_array()) {
+    for (std::size_t i = 0; i < json.size(); ++i)
+      flatten(json[i], below(std::to_string(i + 1)), to);
+  } else {
+    to.emplace_back(key, json);
+  }
+}
+
+std::string shown(const Json& value) {
+  if (value.is_null()) return "none";
+  if (value.is_string()) return value.get<std::string>();
+  if (!value.is_number_float()) return one_line(value);
+  std::ostringstream text;
+  text.imbue(std::locale::classic());
+  text << std::round(value.get<double>() * 1e4) / 1e4;
+  return text.str();
+}
+
+} // namespace
+
+std::string outcome_json(const Outcome& outcome) {
+  Json json = Json::object();
+  put(json, "seen", outcome.seen);
+  put(json, "gap", outcome.gap);
+  put(json, "comfort", outcome.comfort);
+  put(json, "hours", outcome.hours);
+  put(json, "days", outcome.days);
+  put(json, "further", outcome.further);
+  put(json, "ended", outcome.ended);
+  put(json, "words", outcome.words);
+  return one_line(json);
+}
+
+Outcome outcome_of(const EntryHead& note) {
+  Outcome outcome;
+  const Json json = parsed(note.outcome);
+  if (!json.is_object()) return outcome;
+  take(json, "seen", outcome.seen);
+  take(json, "gap", outcome.gap);
+  take(json, "comfort", outcome.comfort);
+  take(json, "hours", outcome.hours);
+  take(json, "days", outcome.days);
+  take(json, "further", outcome.further);
+  take(json, "ended", outcome.ended);
+  take(json, "words", outcome.words);
+  return outcome;
+}
+
+std::string options_json(const Paper& paper, Units units) {
+  return one_line({{"paper", paper.name},
+                   {"width", paper.width},
+                   {"height", paper.height},
+                   {"units", units == Units::inch ? "in" : "mm"},
+                   {"printer", nullptr},
+                   {"learnt", nullptr}});
+}
+
+std::vector<SolutionDifference> solution_differences(std::string_view first,
+                                                     std::string_view second) {
+  using Row = std::pair<std::string, Json>;
+  std::vector<Row> a;
+  std::vector<Row> b;
+  flatten(parsed(first), "", a);
+  flatten(parsed(second), "", b);
+  const auto value_in = [](const std::vector<Row>& rows, const std::string& key) {
+    for (const Row& row : rows)
+      if (row.first == key) return row.second;
+    return Json(nullptr);
+  };
+  std::vector<SolutionDifference> differences;
+  const auto compare = [&](const std::string& key, const Json& x, const Json& y) {
+    if (x == y) return;
+    SolutionDifference row{key, shown(x), shown(y), std::nullopt};
+    if (x.is_number() && y.is_number()) row.difference = y.get<double>() - x.get<double>();
+    differences.push_back(std::move(row));
+  };
+  for (const Row& row : a)
+    compare(row.first, row.second, value_in(b, row.first));
+  for (const Row& row : b)
+    if (value_in(a, row.first).is_null()) {
+      const bool known = std::any_of(a.begin(), a.end(),
+                                     [&](const Row& other) { return other.first == row.first; });
+      if (!known) compare(row.first, Json(nullptr), row.second);
+    }
+  return differences;
+}
+
+std::string list_json(const std::vector<EntryHead>& heads, EntryId older) {
+  return document({{"format", "shankline-archive-list/1"},
+                   {"entries", heads_json(heads)},
+                   {"older", number_or_null(older)}});
+}
+
+std::string history_json(const std::string& dancer, const std::vector<CutAndNotes>& cuts,
+                         std::int64_t older) {
+  Json rows = Json::array();
+  for (const CutAndNotes& row : cuts) {
+    Json json = head_json(row.cut);
+    json["notes"] = heads_json(row.notes);
+    rows.push_back(std::move(json));
+  }
+  return document({{"format", "shankline-archive-history/1"},
+                   {"dancer", dancer},
+                   {"cuts", std::move(rows)},
+                   {"older", number_or_null(older)}});
+}
+
+std::string entry_json(const EntryHead& head, const EntryBody* body,
+                       const std::vector<EntryHead>& notes) {
+  Json json{{"format", "shankline-archive-entry/1"}};
+  json.update(head_json(head));
+  if (body) {
+    json["sheets"] = body->sheets;
+    json["options"] = parsed(body->options);
+    json["order"] = body->order;
+    json["solution"] = parsed(body->solution);
+    json["notes"] = heads_json(notes);
+  }
+  return document(json);
+}
+
+std::string differences_json(const EntryHead& first, const EntryHead& second,
+                             const std::vector<SolutionDifference>& differences) {
+  Json rows = Json::array();
+  for (const SolutionDifference& row : differences)
+    rows.push_back({{"key", row.key},
+                    {"first", row.first},
+                    {"second", row.second},
+                    {"difference", row.difference ? Json(*row.difference) : Json(nullptr)}});
+  return document({{"format", "shankline-archive-differences/1"},
+                   {"first", first.id},
+                   {"second", second.id},
+                   {"differences", std::move(rows)}});
+}
+
+std::string audit_json(const Audit& audit) {
+  Json faults = Json::array();
+  for (const AuditFault& fault : audit.faults)
+    faults.push_back({{"entry", number_or_null(fault.id)}, {"what", fault.what}});
+  return document({{"format", "shankline-archive-audit/1"},
+                   {"clean", audit.clean()},
+                   {"entries", audit.end.id},
+                   {"cuts", audit.cuts},
+                   {"notes", audit.notes},
+                   {"forgotten", audit.forgotten},
+                   {"end", audit.end.hash},
+                   {"faults", std::move(faults)}});
+}
+
+} // namespace shankline

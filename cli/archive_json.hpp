@@ -1,0 +1,59 @@
+// The archive's JSON: what entries keep in that form, and what list, history, show, compare and
+// audit give to other programs.
+#pragma once
+
+#include "cli/archive_audit.hpp"
+#include "cli/archive_entry.hpp"
+#include "cli/archive_outcome.hpp"
+#include "export/length_text.hpp"
+#include "export/paper.hpp"
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+namespace shankline {
+
+/// In one line, for EntryHead::outcome.
+std::string outcome_json(const Outcome& outcome);
+/// What a newer version may have noted besides is left out.
+Outcome outcome_of(const EntryHead& note);
+
+/// In one line, for EntryBody::options: what was resolved when the order was solved.
+std::string options_json(const Paper& paper, Units units);
+
+/// A figure, word or null of the stored solution that differs between two entries.
+struct SolutionDifference {
+  std::string key; ///< "feet.left.trim.board.final.centre"
+  std::string first;
+  std::string second;
+  std::optional<double> difference; ///< second less first, of figures
+};
+
+/// In the order in which the first has them; what only one has is "none" in the other. Templates
+/// and drawings are left out.
+std::vector<SolutionDifference> solution_differences(std::string_view first,
+                                                     std::string_view second);
+
+struct CutAndNotes {
+  EntryHead cut;
+  std::vector<EntryHead> notes; ///< the oldest first
+};
+
+/// "shankline-archive-list/1"; `older` is what to go on with, 0 for nothing.
+std::string list_json(const std::vector<EntryHead>& heads, EntryId older);
+/// "shankline-archive-history/1"
+std::string history_json(const std::string& dancer, const std::vector<CutAndNotes>& cuts,
+                         std::int64_t older);
+/// "shankline-archive-entry/1"; a body for cuts.
+std::string entry_json(const EntryHead& head, const EntryBody* body,
+                       const std::vector<EntryHead>& notes);
+/// "shankline-archive-differences/1"
+std::string differences_json(const EntryHead& first, const EntryHead& second,
+                             const std::vector<SolutionDifference>& differences);
+/// "shankline-archive-audit/1"
+std::string audit_json(const Audit& audit);
+
+} // namespace shankline

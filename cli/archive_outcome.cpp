@@ -1,0 +1,32 @@
+#include "cli/archive_outcome.hpp"
+
+#include "geometry/figure.hpp"
+
+namespace shankline {
+
+bool says_nothing(const Outcome& outcome) {
+  return outcome == Outcome{};
+}
+
+std::string outcome_words(const Outcome& outcome) {
+  std::string text;
+  const auto add = [&text](const std::string& words) {
+    text += (text.empty() ? "" : ", ") + words;
+  };
+  const auto days = [](int count) {
+    return std::to_string(count) + (count == 1 ? " day" : " days");
+  };
+  if (!outcome.seen.empty()) add("seen " + outcome.seen);
+  if (outcome.gap) add("gap " + figure(*outcome.gap));
+  if (outcome.comfort) add("comfort " + std::to_string(*outcome.comfort) + " of 5");
+  if (outcome.hours)
+    add(figure(*outcome.hours) + " h" + (outcome.days ? " on " + days(*outcome.days) : ""));
+  else if (outcome.days)
+    add("worn on " + days(*outcome.days));
+  if (outcome.further) add(figure(*outcome.further) + " more cut off");
+  if (!outcome.ended.empty()) add(outcome.ended);
+  if (!outcome.words.empty()) add(outcome.words);
+  return text;
+}
+
+} // namespace shankline

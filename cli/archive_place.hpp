@@ -1,0 +1,19 @@
+// Where the archive is and what time it is: the only questions it asks of its surroundings.
+#pragma once
+
+#include <string>
+
+namespace shankline {
+
+/// `given` if it is not empty; else shankline/archive.sqlite under $XDG_DATA_HOME, or under
+/// ~/.local/share where that is not set to an absolute path (XDG Base Directory Specification 0.8).
+/// Throws ArchiveFault when there is no home either.
+std::string archive_file(const std::string& given);
+
+/// The same, and whether there is a file of any kind; false where the place is not known.
+bool archive_is_there(const std::string& given);
+
+/// Now, or what SOURCE_DATE_EPOCH says: "2026-03-14T09:26:53Z".
+std::string time_now();
+
+} // namespace shankline

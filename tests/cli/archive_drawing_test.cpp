@@ -1,0 +1,112 @@
+#include "cli/archive_drawing.hpp"
+
+#include "export/pdf_writer.hpp"
+#include "export/sheet_set.hpp"
+#include "geometry/solution.hpp"
+
+#include "tests/geometry/drawn_orders.hpp"
+
+#include <gtest/gtest.h>
+#include <limits>
+#include <random>
+
+namespace shankline {
+namespace {
+
+using namespace tests;
+
+Drawing drawn_sheets(std::uint64_t seed) {
+  Draw draw(seed);
+  Draw sides(seed + 1000);
+  for (int tries = 0; tries < 100; ++tries) {
+    const Order order = drawn_order_with_sides(draw, sides);
+    const Solution solution = solve(order);
+    if (has_error(solution.findings) || (!solution.left && !solution.right)) continue;
+    try {
+      return sheet_set(order, solution, solution.findings,
+                       {*paper_named(seed % 2 ? "a4" : "letter"), Units::mm, "4f9c 2107"})
+          .drawing;
+    } catch (const std::exception&) { // sides that no page takes
+    }
+  }
+  throw std::logic_error("no order could be drawn");
+}
+
+TEST(ArchiveDrawing, ComesBackToTheLastByteOfItsPdf) {
+  for (std::uint64_t seed = 1; seed <= 12; ++seed) {
+    const Drawing drawing = drawn_sheets(seed);
+    const std::string bytes = drawing_bytes(drawing);
+    const Drawing back = drawing_of(bytes);
+    EXPECT_EQ(pdf_bytes(back), pdf_bytes(drawing));
+    EXPECT_EQ(drawing_bytes(back), bytes);
+    ASSERT_EQ(back.pages.size(), drawing.pages.size());
+    EXPECT_EQ(back.pages[0].paper.name, drawing.pages[0].paper.name);
+  }
+}
+
+TEST(ArchiveDrawing, KeepsEveryKindOfLineAndNumber) {
+  Drawing drawing{"title", "author", "subject", {}};
+  Page page{*paper_named("a4"), "page", {}};
+  for (const LineStyle& style : line_styles())
+    page.marks.emplace_back(
+        Stroke{style.kind,
+               {{1.0 / 3, -0.0},
+                {std::numeric_limits<double>::denorm_min(), std::numeric_limits<double>::max()}},
+               style.kind == LineKind::edge});
+  page.marks.emplace_back(
+      Text{{1e-9, 0.1 + 0.2}, "Żaneta\n", 3.7, Weight::bold, Align::right, -90.5});
+  drawing.pages = {page, Page{{"", 420, 297}, "", {}}};
+  const Drawing back = drawing_of(drawing_bytes(drawing));
+  ASSERT_EQ(back.pages.size(), 2u);
+  ASSERT_EQ(back.pages[0].marks.size(), page.marks.size());
+  for (std::size_t i = 0; i + 1 < page.marks.size(); ++i) {
+    const Stroke& a = std::get<Stroke>(page.marks[i]);
+    const Stroke& b = std::get<Stroke>(back.pages[0].marks[i]);
+    EXPECT_EQ(a.kind, b.kind);
+    EXPECT_EQ(a.closed, b.closed);
+    ASSERT_EQ(a.points.size(), b.points.size());
+    EXPECT_EQ(a.points[0].x, b.points[0].x);
+    EXPECT_TRUE(std::signbit(b.points[0].y));
+    EXPECT_EQ(a.points[1].x, b.points[1].x);
+    EXPECT_EQ(a.points[1].y, b.points[1].y);
+  }
+  const Text& text = std::get<Text>(back.pages[0].marks.back());
+  EXPECT_EQ(text.words, "Żaneta\n");
+  EXPECT_EQ(text.at.y, 0.1 + 0.2);
+  EXPECT_EQ(text.weight, Weight::bold);
+  EXPECT_EQ(text.align, Align::right);
+  EXPECT_EQ(text.angle, -90.5);
+  EXPECT_EQ(back.pages[1].paper.width, 420);
+}
+
+TEST(ArchiveDrawing, RefusesWhatIsNone) {
+  const std::string good = drawing_bytes(drawn_sheets(1));
+  EXPECT_NO_THROW(drawing_of(good));
+  const std::string huge = "shankline-drawing/1 99999999999\nx";
+  for (const std::string& bytes :
+       {std::string(), std::string("x"), std::string("shankline-drawing/1 "),
+        std::string("shankline-drawing/1 5"), std::string("shankline-drawing/1 5\n"),
+        std::string("shankline-drawing/2 5\nxxxxx"), huge, good + "x",
+        good.substr(0, good.size() - 1)})
+    EXPECT_THROW(drawing_of(bytes), DrawingUnread) << bytes.substr(0, 40);
+}
+
+TEST(ArchiveDrawing, SpoiltBytesAreRefusedOrDrawSomething) {
+  const std::string good = drawing_bytes(drawn_sheets(3));
+  std::mt19937 draw(5);
+  int refused = 0;
+  for (int round = 0; round < 300; ++round) {
+    std::string bytes = good;
+    bytes[std::uniform_int_distribution<std::size_t>(0, bytes.size() - 1)(draw)] =
+        static_cast<char>(draw());
+    try {
+      drawing_of(bytes);
+    } catch (const DrawingUnread&) {
+      ++refused;
+    }
+  }
+  EXPECT_GT(refused, 250); // what is deflated carries a sum of its own
+}
+
+} // namespace
+} // namespace shankline
