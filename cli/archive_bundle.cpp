@@ -23,13 +23,25 @@ constexpr std::string_view between = "---\n";
 
 // Writing.
 
+/// Whether every bracket is closed again and few are open at a time, as the reader of documents
+/// wants it, who counts them wherever they stand.
+bool has_sound_brackets(std::string_view text) {
+  constexpr int deepest = 24;
+  int depth = 0;
+  for (const char c : text) {
+    if (c == '[' || c == '{') ++depth;
+    if (c == ']' || c == '}') --depth;
+    if (depth < 0 || depth > deepest) return false;
+  }
+  return depth == 0;
+}
+
 /// Whether a text comes back from a block, where it stands as it is: lines of plain characters, the
 /// last one ended, and no brackets left open, which the reader of the document counts.
 bool fits_block(std::string_view text) {
   if (text.empty() || text.front() == ' ' || text.front() == '\n' || !text.ends_with('\n') ||
       text.ends_with("\n\n"))
     return false;
-  int depth = 0;
   for (std::size_t at = 0; at < text.size(); ++at) {
     const char c = text[at];
     if (c != '\n' && control_length(text, at) > 0) return false;
@@ -37,14 +49,11 @@ bool fits_block(std::string_view text) {
       const std::size_t word = text.find_first_not_of(' ', at + 1);
       if (word == std::string_view::npos || text[word] == '\n') return false; // only spaces
     }
-    if (c == '[' || c == '{') ++depth;
-    if (c == ']' || c == '}') --depth;
-    if (depth < 0 || depth > 24) return false;
   }
   // Characters that YAML takes for line ends or leaves out.
   for (const std::string_view mark : {"\xe2\x80\xa8", "\xe2\x80\xa9", "\xef\xbb\xbf"})
     if (text.find(mark) != std::string_view::npos) return false;
-  return depth == 0;
+  return has_sound_brackets(text);
 }
 
 void escape(std::string& into, std::string_view bytes) {
@@ -63,6 +72,7 @@ void escape(std::string& into, std::string_view bytes) {
 /// In quotation marks on one line.
 std::string quoted(std::string_view text) {
   std::string out = "\"";
+  const std::string_view brackets = has_sound_brackets(text) ? "" : "[]{}";
   for (std::size_t at = 0; at < text.size();) {
     const std::string_view rest = text.substr(at);
     std::size_t taken = 1;
@@ -73,8 +83,7 @@ std::string quoted(std::string_view text) {
       out += "\\n";
     else if (rest[0] == '"' || rest[0] == '\\')
       (out += '\\') += rest[0];
-    else if (control > 0 || mark ||
-             std::string_view("[]{}").find(rest[0]) != std::string_view::npos)
+    else if (control > 0 || mark || brackets.find(rest[0]) != std::string_view::npos)
       escape(out, rest.substr(0, taken = control > 0 ? control : mark ? 3 : 1));
     else
       out += rest[0];

@@ -161,7 +161,17 @@ std::string options_json(const Paper& paper, Units units) {
                    {"height", paper.height},
                    {"units", units == Units::inch ? "in" : "mm"},
                    {"printer", nullptr},
-                   {"learnt", nullptr}});
+                   {"learnt", nullptr}}) +
+         "\n";
+}
+
+std::string options_words(const std::string& options) {
+  std::string text;
+  const Json json = parsed(options);
+  if (!json.is_object()) return text;
+  for (const auto& [key, value] : json.items())
+    if (!value.is_null()) text += (text.empty() ? "" : ", ") + key + " " + shown(value);
+  return text;
 }
 
 std::vector<SolutionDifference> solution_differences(std::string_view first,

@@ -21,8 +21,10 @@ std::string outcome_json(const Outcome& outcome);
 /// What a newer version may have noted besides is left out.
 Outcome outcome_of(const EntryHead& note);
 
-/// In one line, for EntryBody::options: what was resolved when the order was solved.
+/// In one line with its end, for EntryBody::options: what was resolved when the order was solved.
 std::string options_json(const Paper& paper, Units units);
+/// "paper a4, width 210, height 297, units mm"
+std::string options_words(const std::string& options);
 
 /// A figure, word or null of the stored solution that differs between two entries.
 struct SolutionDifference {

@@ -1,5 +1,7 @@
 #include "cli/command_line.hpp"
 
+#include "cli/archive_guide.hpp"
+#include "cli/archive_options.hpp"
 #include "cli/message.hpp"
 #include "cli/nearest_word.hpp"
 #include "cli/verb_guide.hpp"
@@ -21,7 +23,8 @@ constexpr const char* main_example =
     "  shankline cut order.yaml -o order.pdf   solve, print the numbers, write the sheets\n"
     "  shankline check order.yaml              the same, without writing anything\n"
     "  shankline chart order.yaml              what each cut would do\n\n"
-    "Exit codes: 0 done, 1 wrong or missing input, 2 wrong usage, 3 the file system failed;\n"
+    "Exit codes: 0 done, 1 wrong or missing input, 2 wrong usage, 3 the file system or the archive "
+    "failed;\n"
     "of accept also 4 refused, 5 not decided.\n";
 
 const std::map<std::string, FootSide> foot_words{{"left", FootSide::left},
@@ -116,6 +119,8 @@ void add_cut(CLI::App& verb, Draft& draft) {
   add_solving(verb, draft);
   verb.add_flag("--svg", draft.request.parts.svg, "every part as SVG as well, beside the PDF");
   verb.add_flag("--dxf", draft.request.parts.dxf, "every part as DXF (R12, mm) as well");
+  verb.add_flag("--save", draft.request.archive.save, "keep it in the archive");
+  add_archive_file(verb, draft.request);
 }
 
 void add_check(CLI::App& verb, Draft& draft) {
@@ -203,6 +208,10 @@ void add_printer_verb(CLI::App& verb, Draft& draft) {
   verb.add_flag("--forget", wish.forget, "the printer's calibration is deleted");
 }
 
+void add_archive(CLI::App& verb, Draft& draft) {
+  add_archive(verb, draft.request, draft.paper, draft.units);
+}
+
 using AddOptions = void (*)(CLI::App&, Draft&);
 
 AddOptions options_of(Verb verb) {
@@ -223,6 +232,8 @@ AddOptions options_of(Verb verb) {
     return add_accept;
   case Verb::printer:
     return add_printer_verb;
+  case Verb::archive:
+    return add_archive;
   }
   throw std::logic_error("verb without options");
 }
@@ -253,9 +264,15 @@ struct Options {
   }
 
   const CLI::App& chosen() const {
-    for (const auto& verb : verbs)
-      if (verb.first->parsed()) return *verb.first;
-    return app;
+    const CLI::App* at = &app;
+    const auto parsed_below = [&at] {
+      for (const CLI::App* below : at->get_subcommands({}))
+        if (below->parsed() && !below->get_name().empty()) return below;
+      return static_cast<const CLI::App*>(nullptr);
+    };
+    while (const CLI::App* below = parsed_below())
+      at = below;
+    return *at;
   }
 };
 
@@ -293,9 +310,11 @@ std::vector<std::string> option_names(const CLI::App& app) {
 }
 
 Answer wrong_usage(const std::string& words, const CLI::App& app) {
-  const std::string verb = app.get_parent() ? " " + app.get_name() : "";
+  std::string verbs;
+  for (const CLI::App* verb = &app; verb->get_parent(); verb = verb->get_parent())
+    verbs = " " + verb->get_name() + verbs;
   return {ExitCode::bad_usage,
-          "shankline: " + without_controls(words) + "\n  see: shankline" + verb + " --help\n"};
+          "shankline: " + without_controls(words) + "\n  see: shankline" + verbs + " --help\n"};
 }
 
 /// The first word that is no option.
@@ -303,6 +322,23 @@ std::string first_word(int argc, const char* const* argv) {
   for (int i = 1; i < argc; ++i)
     if (argv[i][0] != '\0' && argv[i][0] != '-') return argv[i];
   return {};
+}
+
+/// A word behind `archive` that is none of its actions: CLI11 would only say that one is required.
+std::string unknown_action(int argc, const char* const* argv) {
+  std::vector<std::string> names;
+  for (const ArchiveGuide& guide : archive_guides())
+    names.emplace_back(guide.name);
+  int words = 0;
+  for (int i = 1; i < argc; ++i) {
+    const std::string word = argv[i];
+    if (word == "-h" || word == "--help") return {};
+    if (word.empty() || word[0] == '-' || ++words < 2) continue;
+    if (std::find(names.begin(), names.end(), word) != names.end()) return {};
+    return "the archive knows no '" + word + "'; there are " + in_words(names) + "." +
+           did_you_mean(word, names);
+  }
+  return "say what to do with the archive: " + in_words(names) + ".";
 }
 
 /// The option that CLI11 did not expect, if that was the fault.
@@ -339,6 +375,7 @@ Request request_of(Draft draft, Verb verb, const CLI::App& app) {
 
 /// What CLI11 cannot see.
 std::string contradiction(const Request& request) {
+  if (request.verb == Verb::archive) return archive_contradiction(request.archive);
   if (request.verb != Verb::accept) return {};
   if (request.blank && !request.measured.empty())
     return "a blank sheet has nothing measured on it: leave out --blank or MEASURED.";
@@ -363,6 +400,9 @@ std::variant<Request, Answer> read_command_line(int argc, const char* const* arg
                            did_you_mean(word, names),
                        options.app);
   if (guide) options.furnish(guide->verb);
+  if (guide && guide->verb == Verb::archive)
+    if (const std::string fault = unknown_action(argc, argv); !fault.empty())
+      return wrong_usage(fault, *options.app.get_subcommand("archive"));
   try {
     options.app.parse(argc, argv);
   } catch (const CLI::CallForHelp&) {

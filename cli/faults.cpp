@@ -1,5 +1,6 @@
 #include "cli/faults.hpp"
 
+#include "cli/archive_fault.hpp"
 #include "cli/message.hpp"
 #include "cli/source_date.hpp"
 #include "export/corrected_drawing.hpp"
@@ -41,6 +42,9 @@ ExitCode said_faults(const std::string& name, std::ostream& messages,
     messages << without_controls(name) << ": error: " << fault.what()
              << "\n  do: print on another printer, or on larger paper\n";
     return ExitCode::bad_input;
+  } catch (const ArchiveFault& fault) {
+    messages << "error: " << without_controls(fault.what()) << "\n  do: " << fault.advice << '\n';
+    return ExitCode::file_system;
   } catch (const DoesNotFit& fault) {
     messages << without_controls(name) << ": error: " << fault.what()
              << "\n  do: choose a larger paper with --paper\n";

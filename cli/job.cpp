@@ -29,6 +29,8 @@ Work work_of(Verb verb) {
     return run_accept;
   case Verb::printer:
     return run_printer;
+  case Verb::archive:
+    return run_archive;
   }
   throw std::logic_error("verb without work");
 }

@@ -1,4 +1,8 @@
 // cut, check and chart: one order or many, each from its text to numbers and sheets.
+#include "cli/archive_place.hpp"
+#include "cli/archive_saving.hpp"
+#include "cli/archive_store.hpp"
+#include "cli/archive_words.hpp"
 #include "cli/chart_table.hpp"
 #include "cli/faults.hpp"
 #include "cli/finished_sheets.hpp"
@@ -66,13 +70,19 @@ public:
     finish_sheets(*sheets_, request_, solved_->read.file, messages_);
   }
 
+  /// Worked out once, for the file and for the archive.
+  const std::string& pdf() {
+    if (pdf_.empty()) pdf_ = pdf_bytes(sheets_->drawing);
+    return pdf_;
+  }
+
   /// Returns what was written, in words.
-  std::string write(const std::string& target) const {
+  std::string write(const std::string& target) {
     // Every file is made before the first is written: a fault of ours leaves none behind.
-    const std::string pdf = pdf_bytes(sheets_->drawing);
+    pdf();
     const std::vector<PartFile> parts =
         part_files(*sheets_, solved_->order(), solved_->solution, solved_->digest, request_.parts);
-    write_whole_file(target, pdf);
+    write_whole_file(target, pdf());
     std::string words = wrote_words(target, sheets_->drawing.pages.size());
     for (const PartFile& part : parts) {
       const std::string file = beside_target(target, part.suffix);
@@ -81,6 +91,13 @@ public:
     }
     return words;
   }
+
+  ArchiveEntry entry() {
+    const std::string numbers = solution_json(solved_->order(), solved_->solution, contact_,
+                                              charts_, solved_->solution.findings, nullptr);
+    return entry_of(*solved_, numbers, sheets_->drawing, pdf(), request_);
+  }
+  const std::string& dancer() const { return solved_->order().dancer; }
 
   std::string json() const {
     return solution_json(solved_->order(), solved_->solution, contact_, charts_,
@@ -130,6 +147,7 @@ private:
   PairContact contact_;
   std::vector<FootChart> charts_;
   std::optional<SheetSet> sheets_;
+  std::string pdf_;
 };
 
 /// Two orders that would overwrite each other's sheets are wrong usage, found before any is cut.
@@ -142,6 +160,12 @@ std::optional<std::string> clash(const Request& request) {
   return twice == targets.end() ? std::nullopt : std::optional<std::string>(*twice);
 }
 
+void save(OrderJob& job, const Request& request, std::ostream& out) {
+  ArchiveStore store(archive_file(request.archive.file), ArchiveUse::write);
+  const EntryHead saved = store.add(job.entry());
+  if (!request.json && !request.quiet) out << saved_words(saved);
+}
+
 ExitCode run_one(const Request& request, const std::string& order, std::ostream& out,
                  std::ostream& messages, std::string& json) {
   OrderJob job(request, order, messages);
@@ -150,13 +174,18 @@ ExitCode run_one(const Request& request, const std::string& order, std::ostream&
       request.verb == Verb::cut || (request.verb == Verb::chart && !request.output.empty());
   if (writes || (request.lines && request.verb != Verb::chart)) job.lay_out();
   const std::string target = target_of(request, order);
+  const std::string recalled = request.verb == Verb::cut && !request.json && !request.quiet
+                                   ? last_time(job.dancer(), request.archive.file, messages)
+                                   : std::string();
   const std::string wrote = writes ? job.write(target) : std::string();
   if (request.json) {
     json = job.json();
   } else if (!request.quiet) {
     out << job.report();
+    if (!recalled.empty()) out << '\n' << recalled;
     if (writes) out << '\n' << wrote;
   }
+  if (request.archive.save) save(job, request, out);
   return ExitCode::done;
 }
 
@@ -169,6 +198,16 @@ void print_json(const std::vector<std::string>& documents, bool several, std::os
 }
 
 } // namespace
+
+std::optional<ArchiveEntry> solved_entry(const Request& request, const std::string& order,
+                                         std::ostream& messages) {
+  Request cut = request;
+  cut.verb = Verb::cut;
+  OrderJob job(cut, order, messages);
+  if (!job.solve()) return std::nullopt;
+  job.lay_out();
+  return job.entry();
+}
 
 ExitCode run_orders(const Request& request, std::ostream& out, std::ostream& messages) {
   const bool several = request.orders.size() > 1;

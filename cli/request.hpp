@@ -1,6 +1,7 @@
 // What the user asked for on the command line, as a plain struct.
 #pragma once
 
+#include "cli/archive_wish.hpp"
 #include "export/length_text.hpp"
 #include "export/paper.hpp"
 #include "export/part_files.hpp"
@@ -13,7 +14,7 @@
 
 namespace shankline {
 
-enum class Verb { cut, check, chart, compare, next, match, accept, printer };
+enum class Verb { cut, check, chart, compare, next, match, accept, printer, archive };
 
 /// After a try. Either `cut_off` or `back` is there: once the heel end is gone, the board's end is
 /// measured back from the witness line.
@@ -53,6 +54,7 @@ struct Request {
   std::string measured;    ///< accept: what was measured on the made pair
   bool blank = false;      ///< accept: the form, before the pair is there
   PrinterWish calibration; ///< printer
+  ArchiveWish archive;     ///< archive, and cut --save
 };
 
 } // namespace shankline

@@ -40,6 +40,9 @@ constexpr std::array guides{
               "  shankline printer desk --measured 163.4,217.8,272.3,272.2 what a rule read, mm\n"
               "  shankline cut order.yaml --printer desk                   sheets for that one\n"
               "  shankline printer --list\n"},
+    VerbGuide{Verb::archive, "archive", "what was cut, for whom, and what came of it",
+              "  shankline archive save order.yaml\n"
+              "  shankline archive history M-07\n"},
 };
 
 } // namespace

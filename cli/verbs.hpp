@@ -20,5 +20,6 @@ ExitCode run_next(const Request& request, std::ostream& out, std::ostream& messa
 ExitCode run_match(const Request& request, std::ostream& out, std::ostream& messages);
 ExitCode run_accept(const Request& request, std::ostream& out, std::ostream& messages);
 ExitCode run_printer(const Request& request, std::ostream& out, std::ostream& messages);
+ExitCode run_archive(const Request& request, std::ostream& out, std::ostream& messages);
 
 } // namespace shankline

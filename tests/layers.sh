@@ -13,7 +13,7 @@ CGAL/      2  geometry/*_cgal.cpp
 hpdf       3  export/pdf_writer.cpp export/typeface.cpp export/face_trial.cpp
 fontconfig 1  cli/face_finder.cpp
 yaml-cpp/  1  cli/order_document.cpp
-CLI/       1  cli/command_line.cpp
+CLI/       2  cli/command_line.cpp cli/archive_options.cpp
 sqlite3.h  1  cli/archive_store.cpp
 nettle/    2  export/digest.cpp cli/archive_base64.cpp
 zlib.h     1  cli/archive_drawing.cpp

@@ -1,0 +1,44 @@
+#include "cli/archive_guide.hpp"
+
+#include <array>
+
+namespace shankline {
+namespace {
+
+constexpr std::array guides{
+    ArchiveGuide{ArchiveAction::save, "save", "solve orders and keep them, without writing sheets",
+                 "  shankline archive save order.yaml\n"
+                 "  shankline cut order.yaml --save -o order.pdf   the same, with the sheets\n"},
+    ArchiveGuide{ArchiveAction::list, "list", "what was cut, the newest first",
+                 "  shankline archive list --dancer M-07 --from 2026-01-01\n"
+                 "  shankline archive list --before 41 --rows 50\n"},
+    ArchiveGuide{ArchiveAction::history, "history", "a dancer's cuts beside what came of them",
+                 "  shankline archive history M-07\n"},
+    ArchiveGuide{ArchiveAction::show, "show", "everything about one entry",
+                 "  shankline archive show 12\n"},
+    ArchiveGuide{ArchiveAction::compare, "compare", "where the numbers of two entries differ",
+                 "  shankline archive compare 12 31\n"},
+    ArchiveGuide{ArchiveAction::reprint, "reprint", "the sheets as they were drawn then",
+                 "  shankline archive reprint 12 -o again.pdf\n"},
+    ArchiveGuide{ArchiveAction::note, "note", "what happened to a cut pair afterwards",
+                 "  shankline archive note 12 --seen right --gap 1.5 --comfort 4 --hours 12\n"
+                 "  shankline archive note 12 --ended \"board broke at the bevel\"\n"},
+    ArchiveGuide{ArchiveAction::export_bundle, "export", "all of it, or a dancer's, as plain YAML",
+                 "  shankline archive export -o archive.yaml\n"},
+    ArchiveGuide{ArchiveAction::import_bundle, "import", "what a bundle has and this one has not",
+                 "  shankline archive import archive.yaml\n"},
+    ArchiveGuide{ArchiveAction::forget, "forget", "erase a dancer for good",
+                 "  shankline archive forget M-07\n"},
+    ArchiveGuide{ArchiveAction::audit, "audit", "whether every entry is there and as it was saved",
+                 "  shankline archive audit\n"},
+    ArchiveGuide{ArchiveAction::backup, "backup", "a copy of the archive's file",
+                 "  shankline archive backup archive-2026.sqlite\n"},
+};
+
+} // namespace
+
+std::span<const ArchiveGuide> archive_guides() {
+  return guides;
+}
+
+} // namespace shankline

@@ -1,0 +1,258 @@
+#include "cli/archive_looking.hpp"
+
+#include "cli/archive_drawing.hpp"
+#include "cli/archive_json.hpp"
+#include "cli/archive_saving.hpp"
+#include "cli/archive_words.hpp"
+#include "cli/message.hpp"
+#include "cli/target.hpp"
+#include "export/digest.hpp"
+#include "export/pdf_writer.hpp"
+#include "export/whole_file.hpp"
+
+#include <algorithm>
+#include <ostream>
+
+namespace shankline {
+namespace {
+
+constexpr std::size_t at_once = 256; // entries in memory while searching
+
+bool holds_word(std::string_view list, std::string_view word) {
+  while (!list.empty()) {
+    const std::size_t end = std::min(list.find(", "), list.size());
+    if (list.substr(0, end) == word) return true;
+    list.remove_prefix(std::min(end + 2, list.size()));
+  }
+  return false;
+}
+
+bool is_wished(const EntryHead& head, const ArchiveWish& wish) {
+  const bool narrowed =
+      !wish.pair.empty() || !wish.from.empty() || !wish.to.empty() || !wish.alteration.empty();
+  if (!narrowed) return true;
+  if (head.kind != EntryKind::cut && head.kind != EntryKind::note) return false;
+  const std::string day = day_of(head);
+  return (wish.from.empty() || day >= wish.from) && (wish.to.empty() || day <= wish.to) &&
+         (wish.pair.empty() || head.pair.find(wish.pair) != std::string::npos) &&
+         (wish.alteration.empty() || holds_word(head.alterations, wish.alteration));
+}
+
+/// Goes through entries from the newest on, or on from where an earlier page ended: the same work
+/// for every page, however deep.
+class Search {
+public:
+  Search(ArchiveStore& store, const ArchiveWish& wish) : store_(store), wish_(wish) {
+    if (wish.before == 0) return;
+    below_ = wish.before;
+    if (wish.dancer.empty()) return;
+    const auto head = store.head(wish.before);
+    below_ = head && head->dancer == wish.dancer ? head->turn : newest;
+  }
+
+  /// One more than wished, where there is one: there is something to go on with.
+  std::vector<EntryHead> found(std::size_t rows) {
+    std::vector<EntryHead> all;
+    while (true) {
+      const std::size_t most = std::min(at_once, std::max<std::size_t>(rows + 1, 32));
+      std::vector<EntryHead> page = wish_.dancer.empty()
+                                        ? store_.older(below_, most)
+                                        : store_.older_of(wish_.dancer, below_, most);
+      for (EntryHead& head : page) {
+        below_ = wish_.dancer.empty() ? head.id : head.turn;
+        if (is_wished(head, wish_)) all.push_back(std::move(head));
+        if (all.size() > rows) return all;
+      }
+      if (page.size() < most) return all;
+    }
+  }
+
+private:
+  ArchiveStore& store_;
+  const ArchiveWish& wish_;
+  std::int64_t below_ = newest;
+};
+
+/// The cut that a note is about; 0 where the archive does not have it.
+EntryId id_about(ArchiveStore& store, const EntryHead& note) {
+  for (std::int64_t below = note.turn; below > 1;) {
+    const std::vector<EntryHead> page = store.older_of(note.dancer, below, 32);
+    for (const EntryHead& head : page)
+      if (head.digest == note.about) return head.id;
+    if (page.empty()) return 0;
+    below = page.back().turn;
+  }
+  return 0;
+}
+
+/// The last of `all` is cut off when there are more than `rows`; the id to go on below, or 0.
+EntryId go_on_below(std::vector<EntryHead>& all, std::size_t rows) {
+  if (all.size() <= rows) return 0;
+  all.resize(rows);
+  return all.back().id;
+}
+
+ExitCode refuse(std::ostream& messages, const std::string& what, const std::string& advice) {
+  messages << "error: " << without_controls(what) << "\n  do: " << advice << '\n';
+  return ExitCode::bad_input;
+}
+
+constexpr const char* list_advice = "shankline archive list shows what there is";
+
+} // namespace
+
+FoundEntry find_entry(ArchiveStore& store, EntryId id) {
+  if (auto head = store.head(id)) return {*std::move(head), {}};
+  return {{}, "the archive has no entry " + std::to_string(id)};
+}
+
+FoundEntry find_cut(ArchiveStore& store, EntryId id) {
+  FoundEntry found = find_entry(store, id);
+  if (!found.fault.empty() || found.head.kind == EntryKind::cut) return found;
+  if (found.head.kind == EntryKind::note) {
+    const EntryId about = id_about(store, found.head);
+    found.fault = "entry " + std::to_string(id) + " is a note" +
+                  (about > 0 ? " on " + std::to_string(about) : std::string());
+  } else {
+    found.fault = "entry " + std::to_string(id) + " is " +
+                  (found.head.kind == EntryKind::forgotten ? "forgotten" : "no cut");
+  }
+  return found;
+}
+
+std::vector<EntryHead> notes_about(ArchiveStore& store, const EntryHead& cut) {
+  std::vector<EntryHead> notes;
+  for (std::int64_t below = newest;;) {
+    const std::vector<EntryHead> page = store.older_of(cut.dancer, below, at_once);
+    for (const EntryHead& head : page) {
+      if (head.turn <= cut.turn) break;
+      if (head.about == cut.digest) notes.insert(notes.begin(), head);
+    }
+    if (page.empty() || page.back().turn <= cut.turn) return notes;
+    below = page.back().turn;
+  }
+}
+
+ExitCode list_archive(ArchiveStore& store, const Request& request, std::ostream& out) {
+  const ArchiveWish& wish = request.archive;
+  store.steadily([&] {
+    std::vector<EntryHead> heads = Search(store, wish).found(wish.rows);
+    const EntryId older = go_on_below(heads, wish.rows);
+    if (request.json) {
+      out << list_json(heads, older);
+      return;
+    }
+    if (heads.empty()) {
+      out << "nothing found\n";
+      return;
+    }
+    std::vector<ListRow> rows;
+    for (EntryHead& head : heads) {
+      const EntryId about = head.kind == EntryKind::note ? id_about(store, head) : 0;
+      rows.push_back({std::move(head), about});
+    }
+    out << list_words(rows);
+    if (older > 0) out << "older ones: --before " << older << '\n';
+  });
+  return ExitCode::done;
+}
+
+ExitCode show_history(ArchiveStore& store, const Request& request, std::ostream& out,
+                      std::ostream& messages) {
+  const ArchiveWish& wish = request.archive;
+  ExitCode code = ExitCode::done;
+  store.steadily([&] {
+    std::vector<CutAndNotes> cuts;
+    std::vector<EntryHead> notes; // of cuts that come later, being older
+    Search search(store, wish);
+    EntryId older = 0;
+    bool any = false;
+    for (bool done = false; !done;) {
+      std::vector<EntryHead> page = search.found(at_once);
+      done = page.size() <= at_once;
+      any = any || !page.empty();
+      for (EntryHead& head : page) {
+        if (head.kind == EntryKind::note) {
+          notes.push_back(std::move(head));
+        } else if (cuts.size() == wish.rows) {
+          older = cuts.back().cut.id;
+          done = true;
+          break;
+        } else {
+          CutAndNotes row{std::move(head), {}};
+          for (auto note = notes.rbegin(); note != notes.rend(); ++note)
+            if (note->about == row.cut.digest) row.notes.push_back(*note);
+          cuts.push_back(std::move(row));
+        }
+      }
+    }
+    // Notes on a later page's cuts are newer than where that page begins.
+    if (wish.before > 0)
+      for (CutAndNotes& row : cuts)
+        row.notes = notes_about(store, row.cut);
+    if (!any && wish.before == 0) {
+      code = refuse(messages, "the archive has nothing of " + shown(wish.dancer), list_advice);
+      return;
+    }
+    if (request.json) {
+      out << history_json(wish.dancer, cuts, older);
+      return;
+    }
+    out << fitted(wish.dancer, line_width) << '\n' << history_words(cuts);
+    if (older > 0) out << "older ones: --before " << older << '\n';
+  });
+  return code;
+}
+
+ExitCode show_entry(ArchiveStore& store, const Request& request, std::ostream& out,
+                    std::ostream& messages) {
+  const FoundEntry found = find_entry(store, request.archive.id);
+  if (!found.fault.empty()) return refuse(messages, found.fault, list_advice);
+  const bool is_cut = found.head.kind == EntryKind::cut;
+  const EntryBody body = is_cut ? store.body(found.head) : EntryBody{};
+  const std::vector<EntryHead> notes =
+      is_cut ? notes_about(store, found.head) : std::vector<EntryHead>();
+  out << (request.json ? entry_json(found.head, is_cut ? &body : nullptr, notes)
+                       : entry_words(found.head, is_cut ? &body : nullptr, notes));
+  return ExitCode::done;
+}
+
+ExitCode compare_entries(ArchiveStore& store, const Request& request, std::ostream& out,
+                         std::ostream& messages) {
+  const FoundEntry first = find_cut(store, request.archive.id);
+  const FoundEntry second = find_cut(store, request.archive.second);
+  for (const FoundEntry* found : {&first, &second})
+    if (!found->fault.empty()) return refuse(messages, found->fault, "compare two cuts");
+  const auto differences =
+      solution_differences(store.body(first.head).solution, store.body(second.head).solution);
+  out << (request.json ? differences_json(first.head, second.head, differences)
+                       : difference_words(first.head, second.head, differences));
+  return ExitCode::done;
+}
+
+ExitCode reprint(ArchiveStore& store, const Request& request, std::ostream& out,
+                 std::ostream& messages) {
+  const FoundEntry found = find_cut(store, request.archive.id);
+  if (!found.fault.empty()) return refuse(messages, found.fault, list_advice);
+  const EntryBody body = store.body(found.head);
+  const std::string other = "entry " + std::to_string(found.head.id) + " was drawn by version " +
+                            found.head.program + ", and this one (" + program_version() + ") ";
+  try {
+    const Drawing drawing = drawing_of(body.drawing);
+    const std::string pdf = pdf_bytes(drawing);
+    if (sha256(pdf) != body.sheets)
+      return refuse(messages, other + "would draw it otherwise; nothing was written",
+                    "reprint it with version " + without_controls(found.head.program));
+    write_whole_file(request.output, pdf);
+    out << wrote_words(request.output, drawing.pages.size());
+  } catch (const DrawingUnread& fault) {
+    return refuse(messages, other + "cannot read it: " + fault.what(),
+                  "reprint it with version " + without_controls(found.head.program));
+  } catch (const DrawingFault& fault) {
+    return refuse(messages, other + "cannot draw it: " + fault.what(),
+                  "reprint it with version " + without_controls(found.head.program));
+  }
+  return ExitCode::done;
+}
+
+} // namespace shankline

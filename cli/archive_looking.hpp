@@ -1,0 +1,36 @@
+// What the archive answers when it is asked: list, history, show, compare, reprint.
+#pragma once
+
+#include "cli/archive_store.hpp"
+#include "cli/exit_code.hpp"
+#include "cli/request.hpp"
+
+#include <iosfwd>
+#include <string>
+#include <vector>
+
+namespace shankline {
+
+/// The entry of that number, or a complaint in words.
+struct FoundEntry {
+  EntryHead head;
+  std::string fault;
+};
+FoundEntry find_entry(ArchiveStore& store, EntryId id);
+/// The same, and a cut.
+FoundEntry find_cut(ArchiveStore& store, EntryId id);
+
+/// What was noted about a cut, the oldest first.
+std::vector<EntryHead> notes_about(ArchiveStore& store, const EntryHead& cut);
+
+ExitCode list_archive(ArchiveStore& store, const Request& request, std::ostream& out);
+ExitCode show_history(ArchiveStore& store, const Request& request, std::ostream& out,
+                      std::ostream& messages);
+ExitCode show_entry(ArchiveStore& store, const Request& request, std::ostream& out,
+                    std::ostream& messages);
+ExitCode compare_entries(ArchiveStore& store, const Request& request, std::ostream& out,
+                         std::ostream& messages);
+ExitCode reprint(ArchiveStore& store, const Request& request, std::ostream& out,
+                 std::ostream& messages);
+
+} // namespace shankline

@@ -1,0 +1,199 @@
+#include "cli/archive_options.hpp"
+
+#include "cli/archive_guide.hpp"
+#include "cli/characters.hpp"
+
+#include <algorithm>
+#include <array>
+#include <CLI/CLI.hpp>
+#include <stdexcept>
+
+namespace shankline {
+namespace {
+
+/// An action while its options are put together.
+class ActionOptions {
+public:
+  ActionOptions(CLI::App& action, Request& request, std::string& paper, std::string& units)
+      : action_(action), request_(request), wish_(request.archive), paper_(paper), units_(units) {}
+
+  void add(ArchiveAction action) {
+    switch (action) {
+    case ArchiveAction::save:
+      return save();
+    case ArchiveAction::list:
+      return list();
+    case ArchiveAction::history:
+      dancer(*action_.add_option("dancer", wish_.dancer, "the dancer's code")->required());
+      paging();
+      return json();
+    case ArchiveAction::show:
+      id("id", wish_.id);
+      return json();
+    case ArchiveAction::compare:
+      id("first", wish_.id);
+      id("second", wish_.second);
+      return json();
+    case ArchiveAction::reprint:
+      id("id", wish_.id);
+      output("PDF to write")->required();
+      return;
+    case ArchiveAction::note:
+      return note();
+    case ArchiveAction::export_bundle:
+      dancer(*action_.add_option("--dancer", wish_.dancer, "this dancer's entries only"));
+      output("bundle to write; else standard output");
+      return;
+    case ArchiveAction::import_bundle:
+      action_.add_option("file", wish_.path, "bundle to read")->required()->type_name("FILE");
+      return;
+    case ArchiveAction::forget:
+      dancer(*action_.add_option("dancer", wish_.dancer, "the dancer's code")->required());
+      action_.add_flag("--yes", wish_.yes, "no question asked");
+      return;
+    case ArchiveAction::audit:
+      action_.add_option("--known", wish_.known, "an end of the chain noted earlier")
+          ->type_name("HASH");
+      return json();
+    case ArchiveAction::backup:
+      action_.add_option("file", wish_.path, "file to write; it must not exist yet")
+          ->required()
+          ->type_name("FILE");
+      return;
+    }
+    throw std::logic_error("action without options");
+  }
+
+private:
+  void json() {
+    action_.add_flag("--json", request_.json, "the result as JSON on standard output");
+  }
+  CLI::Option* output(const std::string& words) {
+    return action_.add_option("-o,--output", request_.output, words)->type_name("FILE");
+  }
+  void id(const std::string& name, EntryId& into) {
+    action_.add_option(name, into, "number of an entry, as list shows it")
+        ->required()
+        ->type_name("ID")
+        ->check(CLI::Range(EntryId{1}, EntryId{1} << 53));
+  }
+  static void dancer(CLI::Option& option) { option.type_name("DANCER"); }
+
+  void save() {
+    action_.add_option("order", request_.orders, "order file; - is standard input")
+        ->required()
+        ->type_name("ORDER");
+    std::vector<std::string> names;
+    for (const Paper& known : papers())
+      names.emplace_back(known.name);
+    action_.add_option("--paper", paper_, "paper of the sheets that are kept")
+        ->type_name("NAME")
+        ->check(CLI::IsMember(names))
+        ->capture_default_str();
+    action_.add_option("--units", units_, "mm, or in for inches to 1/32 beside them")
+        ->type_name("UNITS")
+        ->check(CLI::IsMember({"mm", "in"}))
+        ->capture_default_str();
+    json();
+  }
+
+  void paging() {
+    action_.add_option("--before", wish_.before, "go on with what is older than this entry")
+        ->type_name("ID")
+        ->check(CLI::Range(EntryId{1}, EntryId{1} << 53));
+    action_.add_option("--rows", wish_.rows, "how many at most")
+        ->type_name("COUNT")
+        ->check(CLI::Range(1, 1000))
+        ->capture_default_str();
+  }
+
+  void list() {
+    dancer(*action_.add_option("--dancer", wish_.dancer, "this dancer's only"));
+    action_.add_option("--pair", wish_.pair, "a part of the pair's name")->type_name("WORDS");
+    action_.add_option("--from", wish_.from, "of this day or later: YYYY-MM-DD")->type_name("DATE");
+    action_.add_option("--to", wish_.to, "of this day or earlier: YYYY-MM-DD")->type_name("DATE");
+    action_.add_option("--alteration", wish_.alteration, "where this was altered")
+        ->type_name("WHAT")
+        ->check(CLI::IsMember({"shank", "sides", "liner", "darning", "ribbons"}));
+    paging();
+    json();
+  }
+
+  void note() {
+    Outcome& outcome = wish_.outcome;
+    id("id", wish_.id);
+    action_
+        .add_option("--seen", outcome.seen,
+                    "on pointe: low, right, too-far-back, over (the platform), pain")
+        ->type_name("WHAT")
+        ->check(CLI::IsMember({"low", "right", "too-far-back", "over", "pain"}));
+    figure("--gap", outcome.gap, "between arch and shoe, mm", "MM", 30);
+    action_.add_option("--comfort", outcome.comfort, "1 (bad) to 5 (good)")
+        ->type_name("MARK")
+        ->check(CLI::Range(1, 5));
+    figure("--hours", outcome.hours, "how long the pair was worn", "HOURS", 10000);
+    action_.add_option("--days", outcome.days, "on how many days")
+        ->type_name("DAYS")
+        ->check(CLI::Range(0, 10000));
+    figure("--further", outcome.further, "cut off since, mm", "MM", 100);
+    action_.add_option("--ended", outcome.ended, "how the pair's use ended")->type_name("WORDS");
+    action_.add_option("--words", outcome.words, "anything else")->type_name("WORDS");
+  }
+
+  void figure(const std::string& name, std::optional<double>& into, const std::string& words,
+              const std::string& type, double most) {
+    action_.add_option(name, into, words)->type_name(type)->check(CLI::Range(0.0, most));
+  }
+
+  CLI::App& action_;
+  Request& request_;
+  ArchiveWish& wish_;
+  std::string& paper_;
+  std::string& units_;
+};
+
+bool is_day(const std::string& text) {
+  constexpr std::string_view form = "0000-00-00";
+  return text.size() == form.size() &&
+         std::equal(text.begin(), text.end(), form.begin(),
+                    [](char c, char f) { return f == '0' ? is_digit(c) : c == f; });
+}
+
+bool is_plain(const std::string& text) {
+  for (std::size_t at = 0; at < text.size(); ++at)
+    if (control_length(text, at) > 0) return false;
+  return true;
+}
+
+} // namespace
+
+void add_archive_file(CLI::App& verb, Request& request) {
+  verb.add_option("--archive", request.archive.file, "the archive's file, if not the usual one")
+      ->type_name("FILE");
+}
+
+void add_archive(CLI::App& verb, Request& request, std::string& paper, std::string& units) {
+  verb.require_subcommand(1);
+  for (const ArchiveGuide& guide : archive_guides()) {
+    CLI::App* action = verb.add_subcommand(std::string(guide.name), std::string(guide.summary));
+    action->footer("Example:\n" + std::string(guide.example));
+    action->callback([&request, &guide] { request.archive.action = guide.action; });
+    ActionOptions(*action, request, paper, units).add(guide.action);
+    add_archive_file(*action, request);
+  }
+}
+
+std::string archive_contradiction(const ArchiveWish& wish) {
+  constexpr std::size_t longest = 1000; // bytes
+  for (const std::string* day : {&wish.from, &wish.to})
+    if (!day->empty() && !is_day(*day)) return "'" + *day + "' is no day: write YYYY-MM-DD.";
+  if (wish.action != ArchiveAction::note) return {};
+  if (says_nothing(wish.outcome)) return "say what happened, for example --seen right.";
+  for (const std::string* words : {&wish.outcome.ended, &wish.outcome.words}) {
+    if (words->size() > longest) return "a note holds at most 1000 bytes of words.";
+    if (!is_plain(*words)) return "a note is one line of words, without control characters.";
+  }
+  return {};
+}
+
+} // namespace shankline

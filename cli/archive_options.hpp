@@ -1,0 +1,23 @@
+// The archive's part of the command line.
+#pragma once
+
+#include "cli/request.hpp"
+
+#include <string>
+
+namespace CLI {
+class App;
+}
+
+namespace shankline {
+
+/// Gives the verb its actions, each with its options. `paper` and `units` are the words as typed.
+void add_archive(CLI::App& verb, Request& request, std::string& paper, std::string& units);
+
+/// Where the archive is, for verbs that may keep or recall something.
+void add_archive_file(CLI::App& verb, Request& request);
+
+/// What cannot be said in options alone; empty when all is well.
+std::string archive_contradiction(const ArchiveWish& wish);
+
+} // namespace shankline

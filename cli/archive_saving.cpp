@@ -1,0 +1,105 @@
+#include "cli/archive_saving.hpp"
+
+#include "cli/archive_drawing.hpp"
+#include "cli/archive_json.hpp"
+#include "cli/archive_place.hpp"
+#include "cli/archive_store.hpp"
+#include "cli/archive_words.hpp"
+#include "cli/message.hpp"
+#include "export/digest.hpp"
+#include "geometry/figure.hpp"
+
+#include <algorithm>
+#include <ostream>
+
+namespace shankline {
+namespace {
+
+template <class Wished> bool any_foot(const Order& order, Wished wished) {
+  return (order.left && wished(order.left->alterations)) ||
+         (order.right && wished(order.right->alterations));
+}
+
+std::string alterations_of(const Order& order) {
+  std::string text;
+  const auto add = [&](const char* name, auto wished) {
+    if (any_foot(order, wished)) text += (text.empty() ? "" : ", ") + std::string(name);
+  };
+  add("shank", [](const Alterations& wish) { return wish.shank.has_value(); });
+  add("sides", [](const Alterations& wish) { return wish.sides.has_value(); });
+  add("liner", [](const Alterations& wish) { return wish.full_liner; });
+  add("darning", [](const Alterations& wish) { return wish.darning.has_value(); });
+  add("ribbons", [](const Alterations& wish) { return wish.ribbons.has_value(); });
+  return text;
+}
+
+/// "left 62.0 off, right 63.0 off, sides 5.0 and 4.0 lower"
+std::string summary_of(const Solution& solution) {
+  std::string text;
+  const auto add = [&text](const std::string& words) {
+    text += (text.empty() ? "" : ", ") + words;
+  };
+  const auto foot = [&](const std::optional<FootSolution>& solved, const std::string& name) {
+    if (!solved) return;
+    if (solved->trim) add(name + " " + figure(solved->trim->final_cut.centre) + " off");
+    if (solved->sides)
+      add(name + " sides " + figure(solved->sides->medial.profile.depth) + " and " +
+          figure(solved->sides->lateral.profile.depth) + " lower");
+  };
+  foot(solution.left, "left");
+  foot(solution.right, "right");
+  return text;
+}
+
+/// The newest cut among a dancer's newest entries, and the newest note about it.
+std::string recalled(ArchiveStore& store, const std::string& dancer) {
+  constexpr std::size_t look_back = 16; // notes that may stand before the cut
+  const std::vector<EntryHead> heads = store.older_of(dancer, newest, look_back);
+  const auto cut = std::find_if(heads.begin(), heads.end(),
+                                [](const EntryHead& head) { return head.kind == EntryKind::cut; });
+  if (cut == heads.end()) return {};
+  std::string text =
+      "last time " + day_of(*cut) + ", entry " + std::to_string(cut->id) + ": " + cut->summary;
+  const auto note = std::find_if(heads.begin(), cut,
+                                 [&](const EntryHead& head) { return head.about == cut->digest; });
+  text += note == cut ? "; nothing noted since" : "; " + outcome_words(outcome_of(*note));
+  return fitted(text, line_width) + "\n";
+}
+
+} // namespace
+
+std::string program_version() {
+  return SHANKLINE_VERSION;
+}
+
+ArchiveEntry entry_of(const SolvedOrder& solved, const std::string& solution_json,
+                      const Drawing& drawing, const std::string& pdf, const Request& request) {
+  const Order& order = solved.order();
+  ArchiveEntry entry;
+  EntryHead& head = entry.head;
+  head.kind = EntryKind::cut;
+  head.saved = time_now();
+  head.program = program_version();
+  head.dancer = order.dancer;
+  head.pair = order.pair;
+  head.date = order.date;
+  head.alterations = alterations_of(order);
+  head.summary = summary_of(solved.solution);
+  entry.body = {solved.text, options_json(request.paper, request.units), solution_json,
+                drawing_bytes(drawing), sha256(pdf)};
+  return entry;
+}
+
+std::string last_time(const std::string& dancer, const std::string& archive,
+                      std::ostream& messages) {
+  if (!archive_is_there(archive)) return {};
+  try {
+    ArchiveStore store(archive_file(archive), ArchiveUse::read, std::chrono::milliseconds(200));
+    return recalled(store, dancer);
+  } catch (const ArchiveFault& fault) {
+    messages << "caution: " << without_controls(fault.what()) << "\n  do: " << fault.advice << '\n';
+    return {};
+  }
+}
+
+} // namespace shankline

@@ -1,0 +1,32 @@
+// A solved order on its way into the archive, and what the archive remembers when the dancer comes
+// again.
+#pragma once
+
+#include "cli/archive_entry.hpp"
+#include "cli/request.hpp"
+#include "cli/solved_order.hpp"
+#include "export/drawing.hpp"
+
+#include <iosfwd>
+#include <optional>
+#include <string>
+
+namespace shankline {
+
+/// The version that writes into the archive.
+std::string program_version();
+
+/// `pdf` is the drawing's.
+ArchiveEntry entry_of(const SolvedOrder& solved, const std::string& solution_json,
+                      const Drawing& drawing, const std::string& pdf, const Request& request);
+
+/// Solves and draws as cut does and writes nothing; nothing if there is an error, which was said.
+std::optional<ArchiveEntry> solved_entry(const Request& request, const std::string& order,
+                                         std::ostream& messages);
+
+/// One line on what was cut for the dancer last, and how it went; empty for nothing. Never makes an
+/// archive; one that cannot be read is a caution.
+std::string last_time(const std::string& dancer, const std::string& archive,
+                      std::ostream& messages);
+
+} // namespace shankline

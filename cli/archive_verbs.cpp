@@ -1,0 +1,219 @@
+// What is done to the archive: save, note, export, import, forget, audit, backup. What it is asked
+// is in archive_looking.
+#include "cli/archive_audit.hpp"
+#include "cli/archive_bundle.hpp"
+#include "cli/archive_json.hpp"
+#include "cli/archive_looking.hpp"
+#include "cli/archive_place.hpp"
+#include "cli/archive_saving.hpp"
+#include "cli/archive_words.hpp"
+#include "cli/faults.hpp"
+#include "cli/message.hpp"
+#include "cli/verbs.hpp"
+#include "export/whole_file.hpp"
+
+#include <algorithm>
+#include <iostream>
+#include <stdexcept>
+#include <unistd.h>
+
+namespace shankline {
+namespace {
+
+class ArchiveJob {
+public:
+  ArchiveJob(const Request& request, std::ostream& out, std::ostream& messages)
+      : request_(request), wish_(request.archive), out_(out), messages_(messages) {}
+
+  ExitCode run() {
+    switch (wish_.action) {
+    case ArchiveAction::save:
+      return save();
+    case ArchiveAction::list: {
+      ArchiveStore store = open(ArchiveUse::read);
+      return list_archive(store, request_, out_);
+    }
+    case ArchiveAction::history: {
+      ArchiveStore store = open(ArchiveUse::read);
+      return show_history(store, request_, out_, messages_);
+    }
+    case ArchiveAction::show: {
+      ArchiveStore store = open(ArchiveUse::read);
+      return show_entry(store, request_, out_, messages_);
+    }
+    case ArchiveAction::compare: {
+      ArchiveStore store = open(ArchiveUse::read);
+      return compare_entries(store, request_, out_, messages_);
+    }
+    case ArchiveAction::reprint: {
+      ArchiveStore store = open(ArchiveUse::read);
+      return reprint(store, request_, out_, messages_);
+    }
+    case ArchiveAction::note:
+      return note();
+    case ArchiveAction::export_bundle:
+      return export_bundle();
+    case ArchiveAction::import_bundle:
+      return import_bundle();
+    case ArchiveAction::forget:
+      return forget();
+    case ArchiveAction::audit:
+      return audit_all();
+    case ArchiveAction::backup:
+      return backup();
+    }
+    throw std::logic_error("action without work");
+  }
+
+private:
+  ArchiveStore open(ArchiveUse use) const { return ArchiveStore(archive_file(wish_.file), use); }
+
+  ExitCode refuse(const std::string& what, const std::string& advice) const {
+    messages_ << "error: " << without_controls(what) << "\n  do: " << advice << '\n';
+    return ExitCode::bad_input;
+  }
+
+  ExitCode save() {
+    ExitCode worst = ExitCode::done;
+    std::vector<EntryHead> saved;
+    for (const std::string& order : request_.orders)
+      worst = std::max(worst, said_faults(order, messages_, [&] {
+                         auto entry = solved_entry(request_, order, messages_);
+                         if (!entry) return ExitCode::bad_input;
+                         saved.push_back(open(ArchiveUse::write).add(*std::move(entry)));
+                         if (!request_.json) out_ << saved_words(saved.back());
+                         return ExitCode::done;
+                       }));
+    if (request_.json) out_ << list_json(saved, 0);
+    return worst;
+  }
+
+  ExitCode note() {
+    ArchiveStore store = open(ArchiveUse::write);
+    const FoundEntry found = find_cut(store, wish_.id);
+    if (!found.fault.empty()) return refuse(found.fault, "note what happened to a cut");
+    ArchiveEntry entry;
+    entry.head.kind = EntryKind::note;
+    entry.head.saved = time_now();
+    entry.head.program = program_version();
+    entry.head.dancer = found.head.dancer;
+    entry.head.about = found.head.digest;
+    entry.head.outcome = outcome_json(wish_.outcome);
+    const EntryHead noted = store.add(std::move(entry));
+    out_ << "noted on entry " << wish_.id << ", as entry " << noted.id << '\n';
+    return ExitCode::done;
+  }
+
+  ExitCode export_bundle() {
+    ArchiveStore store = open(ArchiveUse::read);
+    if (!wish_.dancer.empty() && store.counted(wish_.dancer) == 0)
+      return refuse("the archive has nothing of " + shown(wish_.dancer),
+                    "shankline archive list shows what there is");
+    if (request_.output.empty() || request_.output == "-") {
+      write_bundle(store, wish_.dancer, [this](std::string_view piece) { out_ << piece; });
+      return ExitCode::done;
+    }
+    std::string bundle;
+    write_bundle(store, wish_.dancer, [&bundle](std::string_view piece) { bundle += piece; });
+    write_whole_file(request_.output, bundle);
+    out_ << "wrote " << without_controls(request_.output) << '\n';
+    return ExitCode::done;
+  }
+
+  ExitCode import_bundle() {
+    ArchiveStore store = open(ArchiveUse::write);
+    try {
+      const auto merged = read_bundle(store, wish_.path);
+      out_ << counted(merged.added, "entry", "entries") << " added, " << merged.present
+           << " known here already\n";
+    } catch (const BundleFault& fault) {
+      messages_ << without_controls(fault.what())
+                << "\n  do: bring the bundle as it was exported; nothing was changed here\n";
+      return ExitCode::bad_input;
+    }
+    return ExitCode::done;
+  }
+
+  ExitCode forget() {
+    ArchiveStore store = open(ArchiveUse::write);
+    const auto entries = static_cast<std::size_t>(store.counted(wish_.dancer));
+    if (entries == 0 && !store.is_to_clean())
+      return refuse("the archive has nothing of " + shown(wish_.dancer),
+                    "shankline archive list shows what there is");
+    if (!wish_.yes)
+      if (const ExitCode code = asked(entries); code != ExitCode::done) return code;
+    const std::size_t erased = store.forget(wish_.dancer, time_now(), program_version());
+    out_ << counted(erased, "entry", "entries")
+         << " erased. What was exported, printed or backed up "
+         << "earlier is still there.\n";
+    say_mentions(store);
+    return ExitCode::done;
+  }
+
+  /// Whether the user means it.
+  ExitCode asked(std::size_t entries) {
+    if (isatty(STDIN_FILENO) == 0 || isatty(STDERR_FILENO) == 0) {
+      messages_ << "shankline: nothing was erased: say --yes to forget "
+                << without_controls(shown(wish_.dancer)) << '\n';
+      return ExitCode::bad_usage;
+    }
+    messages_ << "This erases " << counted(entries, "entry", "entries") << " of "
+              << without_controls(shown(wish_.dancer))
+              << " for good.\nType the dancer's code to go on: " << std::flush;
+    std::string typed;
+    std::getline(std::cin, typed);
+    if (typed == wish_.dancer) return ExitCode::done;
+    messages_ << "nothing was erased\n";
+    return ExitCode::bad_input;
+  }
+
+  /// Other dancers' entries are not touched, even where they speak of this one.
+  void say_mentions(ArchiveStore& store) {
+    std::string ids;
+    for (EntryId below = newest;;) {
+      const std::vector<EntryHead> page = store.older(below, 64);
+      if (page.empty()) break;
+      for (const EntryHead& head : page)
+        if (mentions(store, head)) ids += (ids.empty() ? "" : ", ") + std::to_string(head.id);
+      below = page.back().id;
+    }
+    if (!ids.empty())
+      messages_ << "caution: entries of other dancers hold the same word: " << ids
+                << "\n  do: look at them with shankline archive show\n";
+  }
+
+  bool mentions(ArchiveStore& store, const EntryHead& head) const {
+    const auto in = [this](const std::string& text) {
+      return text.find(wish_.dancer) != std::string::npos;
+    };
+    if (in(head.pair) || in(head.outcome) || in(head.dancer)) return true;
+    return head.kind == EntryKind::cut && in(store.body(head).order);
+  }
+
+  ExitCode audit_all() {
+    ArchiveStore store = open(ArchiveUse::read);
+    Audit found;
+    store.steadily([&] { found = audit(store, wish_.known); });
+    out_ << (request_.json ? audit_json(found) : audit_words(found));
+    return found.clean() ? ExitCode::done : ExitCode::file_system;
+  }
+
+  ExitCode backup() {
+    open(ArchiveUse::read).copy_to(wish_.path);
+    out_ << "wrote " << without_controls(wish_.path) << '\n';
+    return ExitCode::done;
+  }
+
+  const Request& request_;
+  const ArchiveWish& wish_;
+  std::ostream& out_;
+  std::ostream& messages_;
+};
+
+} // namespace
+
+ExitCode run_archive(const Request& request, std::ostream& out, std::ostream& messages) {
+  return ArchiveJob(request, out, messages).run();
+}
+
+} // namespace shankline

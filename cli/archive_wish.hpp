@@ -1,0 +1,47 @@
+// What the user wants of the archive, as a plain struct.
+#pragma once
+
+#include "cli/archive_entry.hpp"
+#include "cli/archive_outcome.hpp"
+
+#include <cstddef>
+#include <string>
+
+namespace shankline {
+
+enum class ArchiveAction {
+  save,
+  list,
+  history,
+  show,
+  compare,
+  reprint,
+  note,
+  export_bundle,
+  import_bundle,
+  forget,
+  audit,
+  backup,
+};
+
+struct ArchiveWish {
+  ArchiveAction action = ArchiveAction::list;
+  std::string file;  ///< --archive; empty for the usual place
+  bool save = false; ///< cut: save at once
+
+  EntryId id = 0;
+  EntryId second = 0; ///< compare
+  std::string dancer;
+  std::string pair;       ///< a part of its name
+  std::string from;       ///< YYYY-MM-DD, this day included
+  std::string to;         ///< likewise
+  std::string alteration; ///< shank, sides, liner, darning, ribbons
+  EntryId before = 0;     ///< go on below this entry; 0 from the newest
+  std::size_t rows = 20;
+  Outcome outcome;   ///< note
+  std::string path;  ///< import, backup
+  std::string known; ///< audit: an end of the chain written down elsewhere
+  bool yes = false;  ///< no question asked
+};
+
+} // namespace shankline

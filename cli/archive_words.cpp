@@ -1,0 +1,220 @@
+#include "cli/archive_words.hpp"
+
+#include "cli/archive_chain.hpp"
+#include "cli/message.hpp"
+#include "cli/text_columns.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <sstream>
+
+namespace shankline {
+namespace {
+
+constexpr std::size_t id_width = 7;
+constexpr std::size_t day_width = 10;
+
+/// The first so many characters.
+std::string beginning(const std::string& text, std::size_t width) {
+  std::size_t at = 0;
+  for (std::size_t characters = 0; at < text.size(); ++at)
+    if ((static_cast<unsigned char>(text[at]) & 0xc0) != 0x80 && ++characters > width) break;
+  return text.substr(0, at);
+}
+
+/// Lines of at most so many characters, broken between words.
+std::vector<std::string> wrapped(const std::string& text, std::size_t width) {
+  std::vector<std::string> lines;
+  std::istringstream words(without_controls(text));
+  for (std::string word; words >> word;) {
+    word = fitted(word, width);
+    const bool fits =
+        !lines.empty() && characters_in(lines.back()) + 1 + characters_in(word) <= width;
+    if (fits)
+      lines.back() += " " + word;
+    else
+      lines.push_back(word);
+  }
+  return lines;
+}
+
+std::string cell(const std::string& text, std::size_t width) {
+  return padded(fitted(text, width), width);
+}
+
+std::string without_trailing_spaces(std::string line) {
+  line.erase(line.find_last_not_of(' ') + 1);
+  return line + "\n";
+}
+
+std::string what_happened(const ListRow& row) {
+  const EntryHead& head = row.head;
+  switch (head.kind) {
+  case EntryKind::cut:
+    return head.summary;
+  case EntryKind::note:
+    return "note" + (row.about > 0 ? " on " + std::to_string(row.about) : std::string()) + ": " +
+           outcome_words(outcome_of(head));
+  case EntryKind::forgetting:
+    return "a dancer was forgotten";
+  case EntryKind::forgotten:
+    return "forgotten";
+  }
+  return {};
+}
+
+std::string labelled(const std::string& label, const std::string& text) {
+  constexpr std::size_t label_width = 13;
+  if (text.empty()) return {};
+  std::string lines;
+  for (const std::string& line : wrapped(text, line_width - label_width))
+    lines += padded(lines.empty() ? label : "", label_width) + line + "\n";
+  return lines;
+}
+
+std::string indented(const std::string& text) {
+  std::istringstream lines(text);
+  std::string out;
+  for (std::string line; std::getline(lines, line);)
+    out += without_trailing_spaces("  " + fitted(line, line_width - 2));
+  return out;
+}
+
+std::string signed_figure(double value) {
+  std::ostringstream text;
+  text.imbue(std::locale::classic());
+  text << std::showpos << std::round(value * 1e4) / 1e4;
+  return text.str();
+}
+
+} // namespace
+
+std::string counted(std::size_t count, const std::string& one, const std::string& many) {
+  return std::to_string(count) + " " + (count == 1 ? one : many);
+}
+
+std::string fitted(const std::string& text, std::size_t width) {
+  const std::string clean = without_controls(text);
+  return characters_in(clean) <= width ? clean : beginning(clean, width - 1) + "…";
+}
+
+std::string day_of(const EntryHead& head) {
+  return head.date.empty() ? head.saved.substr(0, day_width) : head.date;
+}
+
+std::string saved_words(const EntryHead& head) {
+  return fitted("saved as entry " + std::to_string(head.id) + ": " + head.dancer + ", " +
+                    head.summary,
+                line_width) +
+         "\n";
+}
+
+std::string list_words(const std::vector<ListRow>& rows) {
+  constexpr std::size_t dancer_width = 12;
+  constexpr std::size_t pair_width = 26;
+  constexpr std::size_t rest = line_width - id_width - day_width - dancer_width - pair_width - 8;
+  std::string text;
+  const auto line = [&](const std::string& id, const std::string& day, const std::string& dancer,
+                        const std::string& pair, const std::string& what) {
+    text += without_trailing_spaces(right_aligned(id, id_width) + "  " + cell(day, day_width) +
+                                    "  " + cell(dancer, dancer_width) + "  " +
+                                    cell(pair, pair_width) + "  " + fitted(what, rest));
+  };
+  line("entry", "day", "dancer", "pair", "what");
+  for (const ListRow& row : rows)
+    line(std::to_string(row.head.id), day_of(row.head), row.head.dancer, row.head.pair,
+         what_happened(row));
+  return text;
+}
+
+std::string history_words(const std::vector<CutAndNotes>& cuts) {
+  constexpr std::size_t cut_width = 34;
+  constexpr std::size_t rest = line_width - id_width - day_width - cut_width - 6;
+  std::string text;
+  const auto line = [&](const std::string& id, const std::string& day, const std::string& cut,
+                        const std::string& outcome) {
+    text += without_trailing_spaces(right_aligned(id, id_width) + "  " + cell(day, day_width) +
+                                    "  " + cell(cut, cut_width) + "  " + outcome);
+  };
+  line("entry", "day", "what was cut", "what came of it");
+  for (const CutAndNotes& row : cuts) {
+    std::vector<std::string> left = wrapped(row.cut.pair, cut_width);
+    for (std::string& more : wrapped(row.cut.summary, cut_width))
+      left.push_back(std::move(more));
+    std::vector<std::string> right;
+    for (const EntryHead& note : row.notes)
+      for (std::string& more : wrapped(day_of(note) + ": " + outcome_words(outcome_of(note)), rest))
+        right.push_back(std::move(more));
+    if (right.empty()) right.emplace_back("nothing noted");
+    left.resize(std::max(left.size(), right.size()));
+    right.resize(left.size());
+    for (std::size_t i = 0; i < left.size(); ++i)
+      line(i == 0 ? std::to_string(row.cut.id) : "", i == 0 ? day_of(row.cut) : "", left[i],
+           right[i]);
+  }
+  return text;
+}
+
+std::string entry_words(const EntryHead& head, const EntryBody* body,
+                        const std::vector<EntryHead>& notes) {
+  std::string text = "entry " + std::to_string(head.id) + ", " + std::string(kind_name(head.kind));
+  if (!head.saved.empty()) text += ", saved " + head.saved + " by version " + head.program;
+  text = fitted(text, line_width) + "\n";
+  text += labelled("dancer", head.dancer) + labelled("pair", head.pair) +
+          labelled("date", head.date) + labelled("alterations", head.alterations) +
+          labelled("cut", head.summary);
+  if (head.kind == EntryKind::note) text += labelled("noted", outcome_words(outcome_of(head)));
+  if (!head.about.empty())
+    text += labelled(head.kind == EntryKind::note ? "about" : "erased", head.about);
+  for (const EntryHead& note : notes)
+    text += labelled("note " + std::to_string(note.id),
+                     day_of(note) + ": " + outcome_words(outcome_of(note)));
+  if (body)
+    text += labelled("options", options_words(body->options)) + labelled("sheets", body->sheets);
+  text += labelled("digest", head.digest) + labelled("before", head.before) +
+          labelled("hash", chain_hash(head.before, head.digest));
+  if (body) text += "the order as it was given:\n" + indented(body->order);
+  return text;
+}
+
+std::string difference_words(const EntryHead& first, const EntryHead& second,
+                             const std::vector<SolutionDifference>& differences) {
+  constexpr std::size_t key_width = 46;
+  constexpr std::size_t value_width = 16;
+  std::string text;
+  const auto line = [&](const std::string& key, const std::string& a, const std::string& b,
+                        const std::string& more) {
+    text += without_trailing_spaces(cell(key, key_width) + "  " +
+                                    right_aligned(fitted(a, value_width), value_width) + "  " +
+                                    right_aligned(fitted(b, value_width), value_width) + "  " +
+                                    right_aligned(fitted(more, value_width - 2), value_width - 2));
+  };
+  const auto name = [](const EntryHead& head) { return "entry " + std::to_string(head.id); };
+  if (differences.empty()) return name(first) + " and " + name(second) + " have the same numbers\n";
+  line("", name(first), name(second), "difference");
+  for (const SolutionDifference& row : differences)
+    line(row.key, row.first, row.second, row.difference ? signed_figure(*row.difference) : "");
+  return text;
+}
+
+std::string audit_words(const Audit& audit) {
+  std::string text;
+  for (const AuditFault& fault : audit.faults)
+    for (const std::string& line :
+         wrapped((fault.id > 0 ? "entry " + std::to_string(fault.id) + " " : "the archive: ") +
+                     fault.what,
+                 line_width - 2))
+      text += (text.empty() || text.back() == '\n' ? "" : "  ") + line + "\n";
+  text += counted(static_cast<std::size_t>(audit.end.id), "entry", "entries") + ": " +
+          counted(audit.cuts, "cut", "cuts") + ", " + counted(audit.notes, "note", "notes") + ", " +
+          std::to_string(audit.forgotten) + " forgotten\n";
+  if (audit.clean())
+    text +=
+        "every one is there, in its place, as it was saved\n"
+        "end of the chain: " +
+        audit.end.hash +
+        "\nNoted down elsewhere, it shows later whether entries were taken off the end: --known\n";
+  return text;
+}
+
+} // namespace shankline

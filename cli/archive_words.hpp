@@ -1,0 +1,42 @@
+// The archive's words for people: every line fits 100 columns, and nothing steers the terminal.
+#pragma once
+
+#include "cli/archive_audit.hpp"
+#include "cli/archive_json.hpp"
+
+#include <string>
+#include <vector>
+
+namespace shankline {
+
+inline constexpr std::size_t line_width = 100; // characters
+
+/// Without control characters, and cut to so many characters.
+std::string fitted(const std::string& text, std::size_t width);
+
+/// "1 entry", "2 entries"
+std::string counted(std::size_t count, const std::string& one, const std::string& many);
+
+/// The order's date, or the day on which the entry was saved.
+std::string day_of(const EntryHead& head);
+
+/// "saved as entry 12 of the archive: M-07, left 62.0 off"
+std::string saved_words(const EntryHead& head);
+
+/// A line an entry; `about` is the id of what a note is about, 0 where that is not known.
+struct ListRow {
+  EntryHead head;
+  EntryId about = 0;
+};
+std::string list_words(const std::vector<ListRow>& rows);
+
+/// What was cut in the left column, what came of it in the right.
+std::string history_words(const std::vector<CutAndNotes>& cuts);
+
+std::string entry_words(const EntryHead& head, const EntryBody* body,
+                        const std::vector<EntryHead>& notes);
+std::string difference_words(const EntryHead& first, const EntryHead& second,
+                             const std::vector<SolutionDifference>& differences);
+std::string audit_words(const Audit& audit);
+
+} // namespace shankline
