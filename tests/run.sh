@@ -89,7 +89,7 @@ fuzz() {
 }
 
 benchmarks() {
-  configure bench && build bench bench bench_of_contact
+  configure bench && build bench bench bench_of_contact bench_of_archive
 }
 
 # samples/run.sh in a system that has git and nothing else.
