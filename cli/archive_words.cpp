@@ -110,8 +110,8 @@ std::string saved_words(const EntryHead& head) {
 }
 
 std::string list_words(const std::vector<ListRow>& rows) {
-  constexpr std::size_t dancer_width = 12;
-  constexpr std::size_t pair_width = 26;
+  constexpr std::size_t dancer_width = 10;
+  constexpr std::size_t pair_width = 22;
   constexpr std::size_t rest = line_width - id_width - day_width - dancer_width - pair_width - 8;
   std::string text;
   const auto line = [&](const std::string& id, const std::string& day, const std::string& dancer,
