@@ -170,7 +170,7 @@ int in_child(const std::function<int()>& work) {
 }
 
 int done_before_killed(const std::function<void(const std::function<void(int)>&)>& work,
-                       double milliseconds) {
+                       int wait_for, double milliseconds) {
   int ends[2];
   if (pipe(ends) != 0) throw std::runtime_error("no pipe can be made");
   const pid_t child = fork();
@@ -188,15 +188,21 @@ int done_before_killed(const std::function<void(const std::function<void(int)>&)
     _exit(0);
   }
   close(ends[1]);
-  if (milliseconds >= 0) {
-    std::this_thread::sleep_for(std::chrono::duration<double, std::milli>(milliseconds));
-    kill(child, SIGKILL);
+  int last = 0;
+  const auto hear = [&] {
+    int done = 0;
+    if (read(ends[0], &done, sizeof done) != sizeof done) return false;
+    last = done;
+    return true;
+  };
+  while (last < wait_for && hear()) {
   }
+  std::this_thread::sleep_for(std::chrono::duration<double, std::milli>(milliseconds));
+  kill(child, SIGKILL);
   int status = 0;
   waitpid(child, &status, 0);
-  int last = 0;
-  for (int done = 0; read(ends[0], &done, sizeof done) == sizeof done;)
-    last = done;
+  while (hear()) {
+  }
   close(ends[0]);
   if (WIFEXITED(status) && WEXITSTATUS(status) != 0)
     throw std::runtime_error("the process to be killed failed by itself");

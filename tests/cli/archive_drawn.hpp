@@ -5,6 +5,7 @@
 
 #include <filesystem>
 #include <functional>
+#include <random>
 #include <string>
 #include <vector>
 
@@ -31,10 +32,29 @@ std::string ask(const std::filesystem::path& path, const std::string& sql);
 /// Runs it in a process of its own; exit code, or 128 + signal.
 int in_child(const std::function<int()>& work);
 
-/// `work` says after each thing done how many there are; killed after so many milliseconds (< 0:
-/// not at all). Returns the last number that was said.
+/// `work` says after each thing done how many there are. It is killed so many milliseconds after it
+/// said `wait_for` (0: after it was begun). Returns the last number that was said.
 int done_before_killed(const std::function<void(const std::function<void(int)>&)>& work,
-                       double milliseconds);
+                       int wait_for, double milliseconds);
+
+/// When to kill something of unknown length on a machine of unknown load, so that about half of the
+/// kills come in time.
+class KillTimer {
+public:
+  double next() { return std::uniform_real_distribution<>(0, span_)(draw_); }
+  void was(bool in_time) {
+    span_ *= in_time ? 1.25 : 0.8;
+    ++(in_time ? in_time_ : late_);
+  }
+  int in_time() const { return in_time_; }
+  int late() const { return late_; }
+
+private:
+  double span_ = 10; ///< ms
+  std::mt19937 draw_{42};
+  int in_time_ = 0;
+  int late_ = 0;
+};
 
 /// Everything that can be read: heads, bodies, every dancer's entries.
 struct Contents {

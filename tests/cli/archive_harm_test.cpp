@@ -41,35 +41,43 @@ protected:
 /// one.
 void kill_saving(const fs::path& path, int rounds) {
   std::mt19937 draw(20260314);
-  int saved_in_all = 0;
-  int killed_before_any = 0;
+  KillTimer making;
+  KillTimer saving;
   EntryId before = 0;
+  int saved_in_all = 0;
   for (int round = 0; round < rounds; ++round) {
-    if (round % 10 == 0) {
+    const bool make = round % 3 == 0;
+    if (make) {
       for (const char* end : {"", "-wal", "-shm", "-journal"})
         fs::remove(path.string() + end);
       before = 0;
     }
+    KillTimer& timer = make ? making : saving;
+    const int wait_for = make ? 0 : std::uniform_int_distribution<>(1, 4)(draw);
     const int said = done_before_killed(
         [&](const auto& say) {
           ArchiveStore store(path.string(), ArchiveUse::write);
-          for (int n = 1; n < 10000; ++n)
-            say(static_cast<int>(store.add(drawn_cut(n % 2 ? "M-07" : "K-12", n, 20000)).id));
+          for (int n = 1; n < 10000; ++n) {
+            store.add(drawn_cut(n % 2 ? "M-07" : "K-12", n, 20000));
+            say(n);
+          }
         },
-        std::uniform_real_distribution<>(0, 30)(draw));
+        wait_for, timer.next());
+    timer.was(said == wait_for);
     ArchiveStore store(path.string(), ArchiveUse::write);
     const EntryId end = store.end().id;
-    ASSERT_GE(end, std::max<EntryId>(said, before))
-        << "an entry that was reported as saved is lost";
-    EXPECT_LE(end, std::max<EntryId>(said, before) + 1);
+    ASSERT_GE(end, before + said) << "an entry that was reported as saved is lost";
+    EXPECT_LE(end, before + said + 1);
     const Audit found = audit(store);
     EXPECT_TRUE(found.clean()) << found.faults[0].what;
-    saved_in_all += static_cast<int>(end - before);
-    killed_before_any += said == 0;
+    saved_in_all += said;
     before = end;
   }
   EXPECT_GT(saved_in_all, rounds) << "too few were saved for the kills to matter";
-  EXPECT_GT(killed_before_any, 0) << "the making of an archive was never hit";
+  for (const KillTimer* timer : {&making, &saving}) {
+    EXPECT_GT(timer->in_time(), 0);
+    EXPECT_GT(timer->late(), 0);
+  }
 }
 
 void kill_migrating(const fs::path& path, int rounds) {
@@ -78,24 +86,23 @@ void kill_migrating(const fs::path& path, int rounds) {
     entries.push_back(drawn_cut(n % 3 ? "M-07" : "K-12", n, 50));
   const fs::path old = path.string() + ".old";
   write_version_1(old, entries);
-  std::mt19937 draw(42);
-  int unfinished = 0;
-  int finished = 0;
+  KillTimer timer;
   for (int round = 0; round < rounds; ++round) {
     for (const char* end : {"-wal", "-shm", "-journal"})
       fs::remove(path.string() + end);
     fs::copy_file(old, path, fs::copy_options::overwrite_existing);
     const int said = done_before_killed(
         [&](const auto& say) {
-          ArchiveStore store(path.string(), ArchiveUse::write);
           say(1);
-          usleep(20000);
+          ArchiveStore store(path.string(), ArchiveUse::write);
+          say(2);
+          pause();
         },
-        std::uniform_real_distribution<>(0, 12)(draw));
+        1, timer.next());
     const std::string version = ask(path, "PRAGMA user_version");
     EXPECT_TRUE(version == "1" || version == "2") << version;
-    EXPECT_TRUE(said == 0 || version == "2");
-    ++(version == "1" ? unfinished : finished);
+    EXPECT_TRUE(said < 2 || version == "2");
+    timer.was(version == "1");
     ArchiveStore store(path.string(), ArchiveUse::write);
     EXPECT_EQ(store.end().id, 400);
     EXPECT_EQ(store.older_of("K-12", newest, 1000).size(), 133u);
@@ -103,8 +110,8 @@ void kill_migrating(const fs::path& path, int rounds) {
       EXPECT_TRUE(audit(store).clean());
     }
   }
-  EXPECT_GT(unfinished, 0) << "no kill came in time";
-  EXPECT_GT(finished, 0);
+  EXPECT_GT(timer.in_time(), rounds / 10);
+  EXPECT_GT(timer.late(), rounds / 10);
 }
 
 TEST_F(ArchiveHarm, KilledWhileSavingLosesNothingReported) {
