@@ -65,6 +65,8 @@ private:
     const EntryHead& head = entry.head;
     if (head.kind == EntryKind::forgotten) {
       forgotten_[head.digest] = head.id;
+      if (!holds_nothing(head) || head.turn != 0 || entry.body != EntryBody{})
+        say(head.id, "was forgotten and holds something all the same");
       return;
     }
     if (head_digest(head) != head.digest) say(head.id, "was changed");
@@ -89,6 +91,7 @@ private:
       ++audit_.forgotten;
       return;
     case EntryKind::forgetting:
+      if (head.turn != 0) say(head.id, "is counted among a dancer's entries");
       return;
     }
     if (head.turn != ++turns_[head.dancer])

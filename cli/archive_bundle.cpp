@@ -331,11 +331,7 @@ private:
     const bool has_body = entry.body != EntryBody{};
     if (!is_hexadecimal(head.digest, 64)) refuse("has no digest");
     if (head.kind == EntryKind::forgotten) {
-      EntryHead empty;
-      empty.kind = EntryKind::forgotten;
-      empty.digest = head.digest;
-      if (has_body || head_digest(empty) != head_digest(head))
-        refuse("is said to be forgotten and is not empty");
+      if (has_body || !holds_nothing(head)) refuse("is said to be forgotten and is not empty");
       return;
     }
     if (!is_time(head.saved) || !is_hexadecimal(head.salt, 32)) refuse("has no time or salt");

@@ -60,6 +60,12 @@ std::string head_digest(const EntryHead& head) {
                                                                {"body", head.body}}});
 }
 
+bool holds_nothing(const EntryHead& forgotten) {
+  EntryHead empty;
+  empty.kind = EntryKind::forgotten;
+  return head_digest(forgotten) == head_digest(empty);
+}
+
 std::string chain_hash(std::string_view before, std::string_view digest) {
   std::string text("shankline-chain/1\n");
   return sha256(text.append(before).append("\n").append(digest).append("\n"));

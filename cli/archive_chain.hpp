@@ -22,6 +22,9 @@ std::string body_digest(const EntryBody& body);
 /// Of everything that the entry says: not of its id, turn, `before` and `digest`.
 std::string head_digest(const EntryHead& head);
 
+/// Whether an erased entry is empty but for its digest, as it should be.
+bool holds_nothing(const EntryHead& forgotten);
+
 /// Hash of an entry, SHA-256 (FIPS 180-4).
 std::string chain_hash(std::string_view before, std::string_view digest);
 

@@ -349,6 +349,8 @@ constexpr const char* select_older =
 constexpr const char* select_older_of =
     "SELECT " SHANKLINE_HEAD_COLUMNS " FROM entries INDEXED BY turns "
     "WHERE dancer = ? AND turn < ? ORDER BY turn DESC LIMIT ?";
+constexpr const char* select_turn =
+    "SELECT id FROM entries INDEXED BY turns WHERE dancer = ? AND turn = ?";
 constexpr const char* select_after =
     "SELECT " SHANKLINE_HEAD_COLUMNS " FROM entries WHERE id > ? ORDER BY id LIMIT ?";
 #undef SHANKLINE_HEAD_COLUMNS
@@ -383,14 +385,16 @@ EntryBody stored_body(const Query& row) {
   return {row.text(0), row.text(1), row.text(2), row.text(3), row.text(4)};
 }
 
-EntryHead verified(EntryHead head, const std::string& path) {
-  if (head.kind != EntryKind::forgotten && head_digest(head) != head.digest)
-    damaged(path, "entry " + std::to_string(head.id) + " is not what was saved");
-  return head;
-}
-
 bool has_dancer(EntryKind kind) {
   return kind == EntryKind::cut || kind == EntryKind::note;
+}
+
+EntryHead verified(EntryHead head, const std::string& path) {
+  const bool sound =
+      head.kind == EntryKind::forgotten ? holds_nothing(head) : head_digest(head) == head.digest;
+  if (!sound || (head.turn != 0) != has_dancer(head.kind))
+    damaged(path, "entry " + std::to_string(head.id) + " is not what was saved");
+  return head;
 }
 
 std::string new_salt() {
@@ -439,7 +443,18 @@ struct ArchiveStore::Database {
   std::optional<EntryHead> head(EntryId id) {
     Query query = connection.query(select_head);
     if (!query.with(id).step()) return std::nullopt;
-    return verified(stored_head(query, path()), path());
+    EntryHead head = verified(stored_head(query, path()), path());
+    require_turn(head);
+    return head;
+  }
+
+  /// The digest does not cover the turn, which is the archive's and not the entry's.
+  void require_turn(const EntryHead& head) {
+    if (!has_dancer(head.kind)) return;
+    Query query = connection.query(select_turn);
+    if (!query.with(head.dancer, head.turn).step() || query.number(0) != head.id ||
+        head.turn > counted(head.dancer))
+      damaged(path(), "an index does not lead to entry " + std::to_string(head.id));
   }
 
   /// New entries are not hung onto a chain that is broken.
@@ -616,6 +631,7 @@ std::vector<EntryHead> ArchiveStore::older(EntryId below, std::size_t most) {
   const EntryId first = std::min(below - 1, last.id);
   database_->require_unbroken(found, first, most, [](const EntryHead& h) { return h.id; });
   for (std::size_t i = 0; i < found.size(); ++i) {
+    database_->require_turn(found[i]);
     const std::string hash = chain_hash(found[i].before, found[i].digest);
     const std::string* carried = i > 0              ? &found[i - 1].before
                                  : first == last.id ? &last.hash

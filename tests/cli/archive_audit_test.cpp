@@ -187,6 +187,35 @@ TEST_F(ArchiveAudit, NewEntriesAreNotHungOntoABrokenChain) {
   EXPECT_EQ(store.end().id, 12);
 }
 
+// What the digests do not cover is held otherwise.
+TEST_F(ArchiveAudit, TurnsAndForgottenEntriesAreVerifiedWhenRead) {
+  {
+    ArchiveStore store(path.string(), ArchiveUse::write);
+    store.forget("dancer K-12", "2026-05-01T00:00:00Z", "0.1.0");
+  }
+  const fs::path clean = scratch.path() / "clean.sqlite";
+  fs::copy_file(path, clean);
+  const std::string guards = guards_again(path);
+  const std::string id = ask(path, "SELECT min(id) FROM entries WHERE kind = 'forgotten'");
+  const std::string other = ask(path, "SELECT max(id) FROM entries WHERE dancer = 'M-07'");
+  for (const std::string& change :
+       {"turn = 1 WHERE id = " + id, "saved = '1' WHERE id = " + id, "pair = '0' WHERE id = " + id,
+        "dancer = 'x' WHERE id = " + id, "turn = 40 WHERE id = " + other,
+        "turn = NULL WHERE id = " + other, std::string("turn = 1 WHERE kind = 'forgetting'")}) {
+    fs::copy_file(clean, path, fs::copy_options::overwrite_existing);
+    tamper(path, unguarded + "UPDATE entries SET " + change + guards);
+    {
+      ArchiveStore store(path.string(), ArchiveUse::read);
+      EXPECT_THROW(store.older(newest, 100), ArchiveDamaged) << change;
+      const EntryId at =
+          change.find("forgetting") < 99 ? 13 : std::stoll(change.substr(change.rfind(' ')));
+      EXPECT_THROW(store.head(at), ArchiveDamaged) << change;
+    }
+    const Audit found = audited();
+    EXPECT_FALSE(found.clean()) << change;
+  }
+}
+
 // What is read is never wrong: a changed entry is reported by every way that leads to it.
 TEST_F(ArchiveAudit, ChangedEntriesAreReportedWhenRead) {
   tamper(path, unguarded + "UPDATE entries SET summary = 'left 1 off' WHERE id = 11;"

@@ -27,8 +27,7 @@ const char* const awkward_texts[] = {
     "tab\tinside\n",
     "\ttab first\n",
     "windows\r\nline ends\r\n",
-    "\xef\xbb\xbf"
-    "byte order mark\n",
+    "\ufeffbyte order mark\n",
     "# comment\n",
     "---\n",
     "a\n---\nb\n",
