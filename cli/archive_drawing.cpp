@@ -4,7 +4,9 @@
 #include <array>
 #include <bit>
 #include <charconv>
+#include <cmath>
 #include <cstdint>
+#include <limits>
 #include <type_traits>
 #include <zlib.h>
 
@@ -105,25 +107,50 @@ void write(Writer& to, const Text& text) {
 }
 
 void write(Writer& to, const Page& page) {
-  const auto& [paper, page_title, marks] = page;
-  const auto& [name, width, height] = paper;
+  const auto& [paper, page_title, marks, label] = page;
+  const auto& [name, width, height, roll] = paper;
   to.text(name);
+  to.byte(roll ? 1 : 0);
   to.number(width);
   to.number(height);
   to.text(page_title);
+  to.text(label);
   to.count(marks.size());
   for (const Mark& mark : marks)
     std::visit([&to](const auto& one) { write(to, one); }, mark);
 }
 
+void write(Writer& to, const FaceFile& file) {
+  const auto& [path, index] = file;
+  to.text(path);
+  to.number(index);
+}
+
+/// Where its faces lie: a reprint has the same bytes as long as they are there and the same.
+void write(Writer& to, const Lettering& lettering) {
+  const auto& [faces] = lettering;
+  to.count(faces.size());
+  for (const auto& [regular, bold, shows] : faces) {
+    write(to, regular);
+    write(to, bold);
+    to.count(shows.size());
+    for (const char32_t character : shows)
+      to.number(static_cast<double>(character));
+  }
+}
+
 void write(Writer& to, const Drawing& drawing) {
-  const auto& [drawing_title, author, subject, pages] = drawing;
+  const auto& [drawing_title, author, subject, pages, lettering, margin, created] = drawing;
   to.text(drawing_title);
   to.text(author);
   to.text(subject);
   to.count(pages.size());
   for (const Page& page : pages)
     write(to, page);
+  write(to, lettering);
+  to.number(margin);
+  to.byte(created ? 1 : 0);
+  if (created) to.number(static_cast<double>(*created)); // whole seconds below 2^53: exact
 }
 
 LineKind kind_named(const std::string& name) {
@@ -155,11 +182,15 @@ Text read_text(Reader& from) {
 
 Page read_page(Reader& from) {
   Page page;
-  const auto known = paper_named(from.text());
-  if (known) page.paper.name = known->name; // the only names that outlive this
+  const std::string name = from.text();
+  for (const Paper& known : papers()) // the only names that outlive this
+    if (known.name == name) page.paper.name = known.name;
+  page.paper.roll = from.choice<std::uint8_t>(1) == 1;
+  if (page.paper.roll) page.paper.name = "roll";
   page.paper.width = from.number();
   page.paper.height = from.number();
   page.title = from.text();
+  page.label = from.text();
   for (std::size_t marks = from.count(2); marks > 0; --marks)
     switch (from.byte()) {
     case static_cast<std::uint8_t>(Tag::stroke):
@@ -172,6 +203,34 @@ Page read_page(Reader& from) {
       throw DrawingUnread("an unknown kind of mark");
     }
   return page;
+}
+
+/// A number that stands for a whole one.
+template <class Whole> Whole whole(double number) {
+  constexpr double most = 9007199254740992; // 2^53
+  if (!(std::abs(number) < most) || number != std::floor(number) ||
+      number < static_cast<double>(std::numeric_limits<Whole>::min()) ||
+      number > static_cast<double>(std::numeric_limits<Whole>::max()))
+    throw DrawingUnread("a number that should be whole");
+  return static_cast<Whole>(number);
+}
+
+FaceFile read_face_file(Reader& from) {
+  FaceFile file;
+  file.path = from.text();
+  file.index = whole<int>(from.number());
+  return file;
+}
+
+Lettering read_lettering(Reader& from) {
+  Lettering lettering;
+  for (std::size_t faces = from.count(32); faces > 0; --faces) {
+    Face face{read_face_file(from), read_face_file(from), {}};
+    for (std::size_t shows = from.count(8); shows > 0; --shows)
+      face.shows.push_back(whole<char32_t>(from.number()));
+    lettering.faces.push_back(std::move(face));
+  }
+  return lettering;
 }
 
 std::string deflated(std::string_view bytes) {
@@ -222,6 +281,9 @@ Drawing drawing_of(std::string_view bytes) {
   drawing.subject = from.text();
   for (std::size_t pages = from.count(24); pages > 0; --pages)
     drawing.pages.push_back(read_page(from));
+  drawing.lettering = read_lettering(from);
+  drawing.margin = from.number();
+  if (from.choice<std::uint8_t>(1) == 1) drawing.created = whole<std::int64_t>(from.number());
   if (!from.at_end()) throw DrawingUnread("a drawing with something after its end");
   return drawing;
 }

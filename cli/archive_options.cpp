@@ -83,12 +83,13 @@ private:
     action_.add_option("order", request_.orders, "order file; - is standard input")
         ->required()
         ->type_name("ORDER");
-    std::vector<std::string> names;
-    for (const Paper& known : papers())
-      names.emplace_back(known.name);
     action_.add_option("--paper", paper_, "paper of the sheets that are kept")
         ->type_name("NAME")
-        ->check(CLI::IsMember(names))
+        ->check([](const std::string& name) {
+          const auto read = read_paper(name);
+          const std::string* const fault = std::get_if<std::string>(&read);
+          return fault ? *fault : std::string();
+        })
         ->capture_default_str();
     action_.add_option("--units", units_, "mm, or in for inches to 1/32 beside them")
         ->type_name("UNITS")

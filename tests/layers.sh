@@ -17,7 +17,7 @@ CLI/       2  cli/command_line.cpp cli/archive_options.cpp
 sqlite3.h  1  cli/archive_store.cpp
 nettle/    2  export/digest.cpp cli/archive_base64.cpp
 zlib.h     1  cli/archive_drawing.cpp
-nlohmann/  3  export/*json*.cpp cli/*json*.cpp
+nlohmann/  6  export/*json*.cpp cli/*json*.cpp
 '
 
 # What may stand at the top of the repository, dotfiles aside.

@@ -23,8 +23,9 @@ Drawing drawn_sheets(std::uint64_t seed) {
     const Solution solution = solve(order);
     if (has_error(solution.findings) || (!solution.left && !solution.right)) continue;
     try {
-      return sheet_set(order, solution, solution.findings,
-                       {*paper_named(seed % 2 ? "a4" : "letter"), Units::mm, "4f9c 2107"})
+      return sheet_set(
+                 order, solution, solution.findings,
+                 {std::get<Paper>(read_paper(seed % 2 ? "a4" : "letter")), Units::mm, "4f9c 2107"})
           .drawing;
     } catch (const std::exception&) { // sides that no page takes
     }
@@ -45,8 +46,11 @@ TEST(ArchiveDrawing, ComesBackToTheLastByteOfItsPdf) {
 }
 
 TEST(ArchiveDrawing, KeepsEveryKindOfLineAndNumber) {
-  Drawing drawing{"title", "author", "subject", {}};
-  Page page{*paper_named("a4"), "page", {}};
+  Drawing drawing;
+  drawing.title = "title";
+  drawing.author = "author";
+  drawing.subject = "subject";
+  Page page{papers().front(), "page", {}};
   for (const LineStyle& style : line_styles())
     page.marks.emplace_back(
         Stroke{style.kind,
@@ -56,7 +60,20 @@ TEST(ArchiveDrawing, KeepsEveryKindOfLineAndNumber) {
   page.marks.emplace_back(
       Text{{1e-9, 0.1 + 0.2}, "Żaneta\n", 3.7, Weight::bold, Align::right, -90.5});
   drawing.pages = {page, Page{{"", 420, 297}, "", {}}};
+  drawing.pages[0].label = "board L";
+  drawing.pages[1].paper.roll = true;
+  drawing.lettering.faces = {{{"/fonts/one.ttf", 0}, {"/fonts/two.ttc", 3}, U"\u0142\U0001f9b6"}};
+  drawing.margin = 4.25;
+  drawing.created = -1774742400;
   const Drawing back = drawing_of(drawing_bytes(drawing));
+  EXPECT_EQ(back.pages[0].label, "board L");
+  EXPECT_TRUE(back.pages[1].paper.roll);
+  ASSERT_EQ(back.lettering.faces.size(), 1u);
+  EXPECT_EQ(back.lettering.faces[0].regular, drawing.lettering.faces[0].regular);
+  EXPECT_EQ(back.lettering.faces[0].bold, drawing.lettering.faces[0].bold);
+  EXPECT_EQ(back.lettering.faces[0].shows, drawing.lettering.faces[0].shows);
+  EXPECT_EQ(back.margin, 4.25);
+  EXPECT_EQ(back.created, drawing.created);
   ASSERT_EQ(back.pages.size(), 2u);
   ASSERT_EQ(back.pages[0].marks.size(), page.marks.size());
   for (std::size_t i = 0; i + 1 < page.marks.size(); ++i) {

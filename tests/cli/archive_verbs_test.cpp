@@ -202,7 +202,8 @@ TEST_F(ArchiveVerbs, HistoryShowsEveryNoteWhateverThePage) {
 TEST_F(ArchiveVerbs, ReprintSaysWhichVersionWould) {
   {
     ArchiveStore archive = store();
-    Drawing drawing{"t", "a", "s", {{*paper_named("a4"), "p", {Text{{50, 50}, "words"}}}}};
+    Drawing drawing;
+    drawing.pages.push_back({papers().front(), "p", {Text{{50, 50}, "words"}}});
     ArchiveEntry entry = drawn_cut("M-07", 1);
     entry.head.program = "9.8.7";
     entry.body.drawing = drawing_bytes(drawing);
