@@ -1,6 +1,9 @@
 #include "cli/order_alterations.hpp"
 
+#include "cli/characters.hpp"
 #include "cli/order_values.hpp"
+#include "geometry/reading_guide.hpp"
+#include "geometry/yarn.hpp"
 
 #include <utility>
 
@@ -55,6 +58,10 @@ void read_accept(Scribe& scribe, const Entry& entry, ShankWish& shank) {
     accept(scribe, entry.item(item), shank);
 }
 
+void read_cut_layers(Scribe& scribe, const Entry& entry, ShankWish& shank) {
+  if (const auto layers = read_whole(scribe, entry)) shank.layers = *layers;
+}
+
 constexpr Field<ShankWish> shank_fields[] = {
     {"reach", read_reach},
     {"keep", read_keep},
@@ -65,6 +72,7 @@ constexpr Field<ShankWish> shank_fields[] = {
     {"tuck_max", figure<&ShankWish::tuck_max>},
     {"bearing_min", figure<&ShankWish::bearing_min>},
     {"accept", read_accept},
+    {"layers", read_cut_layers},
 };
 
 bool is_rule(const Entry& shank, const Member& member) {
@@ -116,25 +124,86 @@ constexpr Field<SideWish> side_fields[] = {
     {"stretch", figure<&SideWish::stretch>},
 };
 
+constexpr Field<ThinWish> thin_fields[] = {
+    {"from", figure<&ThinWish::from>},
+    {"to", figure<&ThinWish::to>},
+    {"thickness", figure<&ThinWish::thickness>},
+};
+
 constexpr Word<bool> liners[] = {{"full", true}, {"none", false}};
+constexpr Field<LinerWish> liner_fields[] = {
+    {"clearance", figure<&LinerWish::clearance>},
+    {"length", figure<&LinerWish::length>},
+};
+
+// A full liner in one word, or with its figures.
+void read_liner(Scribe& scribe, const Entry& entry, Alterations& alterations) {
+  if (entry.value->kind == NodeKind::map)
+    return structure<&Alterations::liner, liner_fields>(scribe, entry, alterations);
+  const auto full = read_word(scribe, entry, liners, "; or {clearance: …, length: …}");
+  if (!full) return;
+  scribe.forget_inside(entry);
+  alterations.liner = *full ? std::optional(LinerWish{}) : std::nullopt;
+}
 
 void read_passes(Scribe& scribe, const Entry& entry, DarningWish& darning) {
   if (const auto passes = read_whole(scribe, entry)) darning.passes = *passes;
 }
 
-constexpr Field<DarningWish> darning_fields[] = {{"passes", read_passes}};
+// "50 tex", "Nm 20": a count says by which system, and its limits hold in tex.
+void read_yarn(Scribe& scribe, const Entry& entry, DarningWish& darning) {
+  if (!expect_scalar(scribe, entry, "a yarn count")) return;
+  const ReadingGuide& guide = *reading_guide("darning.yarn");
+  const auto tex = parse_yarn(entry.value->text);
+  if (tex && *tex >= guide.least && *tex <= guide.most) {
+    darning.tex = tex;
+    return;
+  }
+  scribe.error(entry, {.what = shown(entry.value->text) +
+                               (tex ? " is no yarn that darns" : " is not a yarn count"),
+                       .allowed = "5 to 5000 tex, or Nm 0.2 to Nm 200",
+                       .advice = "copy it from the yarn's band, such as: 50 tex, Nm 20, Nm 34/2"});
+}
+
+constexpr Field<DarningWish> darning_fields[] = {
+    {"passes", read_passes},
+    {"height", figure<&DarningWish::height>},
+    {"raise", figure<&DarningWish::raise>},
+    {"pitch", figure<&DarningWish::pitch>},
+    {"face", flag<&DarningWish::face>},
+    {"allowance", figure<&DarningWish::allowance>},
+    {"yarn", read_yarn},
+};
 
 constexpr Field<RibbonWish> ribbon_fields[] = {
-    {"ring", flag<&RibbonWish::ring>},
-    {"stretch", figure<&RibbonWish::stretch>},
+    {"ring", flag<&RibbonWish::ring>},         {"stretch", figure<&RibbonWish::stretch>},
+    {"width", figure<&RibbonWish::width>},     {"wraps", figure<&RibbonWish::wraps>},
+    {"pitch", figure<&RibbonWish::pitch>},     {"overlap", figure<&RibbonWish::overlap>},
+    {"rise", figure<&RibbonWish::rise>},       {"tie", figure<&RibbonWish::tie>},
+    {"sewn_at", figure<&RibbonWish::sewn_at>},
+};
+
+constexpr Field<ElasticWish> elastic_fields[] = {
+    {"stretch", figure<&ElasticWish::stretch>},   {"width", figure<&ElasticWish::width>},
+    {"over", figure<&ElasticWish::over>},         {"sewn_at", figure<&ElasticWish::sewn_at>},
+    {"heel_loop", flag<&ElasticWish::heel_loop>}, {"overlap", figure<&ElasticWish::overlap>},
+};
+
+constexpr Field<TuckWish> tuck_fields[] = {
+    {"depth", figure<&TuckWish::depth>},
+    {"down", figure<&TuckWish::down>},
 };
 
 constexpr Field<Alterations> fields[] = {
     {"shank", read_shank},
     {"sides", structure<&Alterations::sides, side_fields>},
-    {"liner", word<&Alterations::full_liner, liners>},
+    {"thinned", structure<&Alterations::thinned, thin_fields>},
+    {"filler", flag<&Alterations::filler>},
+    {"liner", read_liner},
     {"darning", structure<&Alterations::darning, darning_fields>},
     {"ribbons", structure<&Alterations::ribbons, ribbon_fields>},
+    {"elastics", structure<&Alterations::elastics, elastic_fields>},
+    {"tuck", structure<&Alterations::tuck, tuck_fields>},
 };
 
 } // namespace

@@ -28,25 +28,6 @@
 namespace shankline {
 namespace {
 
-/// What an order asks for that has no sheet yet: said, never silently left out.
-void note_undrawn(const Order& order, Findings& cautions) {
-  std::string asked;
-  const auto note = [&](const char* what, bool is_asked) {
-    if (is_asked) asked += (asked.empty() ? "" : ", ") + std::string(what);
-  };
-  const auto wished = [&](const auto& wish) {
-    return (order.left && wish(order.left->alterations)) ||
-           (order.right && wish(order.right->alterations));
-  };
-  note("liner", wished([](const Alterations& wish) { return wish.full_liner; }));
-  note("darning", wished([](const Alterations& wish) { return wish.darning.has_value(); }));
-  note("ribbons", wished([](const Alterations& wish) { return wish.ribbons.has_value(); }));
-  if (asked.empty()) return;
-  cautions.push_back({Severity::caution, "alterations",
-                      "this version draws no sheets for: " + asked, "",
-                      "The sheets hold the boards and the sides only."});
-}
-
 class OrderJob {
 public:
   OrderJob(const Request& request, std::string path, std::ostream& messages)
@@ -54,10 +35,8 @@ public:
 
   /// Reads and solves; false if there is an error, which has been said.
   bool solve() {
-    solved_ = solve_order(path_, messages_, [this](SolvedOrder& solved) {
-      note_undrawn(solved.order(), solved.solution.findings);
-      estimate_contact(solved);
-    });
+    solved_ =
+        solve_order(path_, messages_, [this](SolvedOrder& solved) { estimate_contact(solved); });
     return solved_.has_value();
   }
 

@@ -17,7 +17,7 @@ Message nothing_asked(const std::string& file) {
   nothing.file = file;
   nothing.key = "alterations";
   nothing.what = "the order asks for nothing that this version draws";
-  nothing.allowed = "shank, sides";
+  nothing.allowed = "shank, sides, thinned, liner, darning, ribbons, elastics, tuck";
   nothing.advice = "Write, for example:  shank: {reach: edge}";
   return nothing;
 }

@@ -136,16 +136,30 @@ private:
   }
 
   void solve_both() {
-    if (!solve_one(found_.uncut, nullptr) || !solved_.trim) return;
+    if (!solve_one(found_.uncut, nullptr) || (!solved_.trim && !solved_.thinned)) return;
     found_.cut.emplace();
     ContactProblem& cut = found_.cut->problem;
     cut = found_.uncut.problem;
-    cut.strip.board_end = u(solved_.trim->station);
-    if (solved_.trim->bevel && order_.alterations.shank) {
-      cut.strip.bevel = order_.alterations.shank->bevel;
-      cut.strip.edge_ratio = edge_ratio(order_.shoe.board);
+    if (solved_.thinned) {
+      const SolvedThinning& thinned = *solved_.thinned;
+      cut.strip.thinned = ThinnedStretch{u(thinned.to - solved_.shift),
+                                         u(thinned.from - solved_.shift), thinned.ratio};
     }
+    if (solved_.trim) cut_board(cut.strip);
     solve_one(*found_.cut, &found_.uncut.solution);
+  }
+
+  void cut_board(Strip& strip) {
+    if (solved_.layers) { // the rest goes on to the heel; a step is not bevelled
+      found_.cut_by_layer = true;
+      strip.thinned =
+          ThinnedStretch{u(solved_.trim->station), strip.board_end, solved_.layers->ratio()};
+      return;
+    }
+    strip.board_end = u(solved_.trim->station);
+    if (!solved_.trim->bevel || !order_.alterations.shank) return;
+    strip.bevel = order_.alterations.shank->bevel;
+    strip.edge_ratio = edge_ratio(order_.shoe.board);
   }
 
   void compare() {
@@ -157,9 +171,9 @@ private:
     const auto left = [](double after, double before) { return before > 0 ? after / before : 0; };
     found_.heel_pry_left = left(cut.heel_pry, uncut.heel_pry);
     found_.heel_gap_left = left(cut.heel_gap, uncut.heel_gap);
-    found_.board_left = solved_.arch.break_at - solved_.trim->station;
-    const std::string wish = key("alterations", "shank");
-    const double off = cut.break_at - solved_.trim->station;
+    const std::string wish = key("alterations", solved_.trim ? "shank" : "thinned");
+    if (solved_.trim) found_.board_left = solved_.arch.break_at - solved_.trim->station;
+    const double off = solved_.trim ? cut.break_at - solved_.trim->station : 0;
     if (!cut.breaks_in_arch)
       found_.cautions.push_back(caution(wish,
                                         "by estimate the cut shoe does not break in the arch but "
@@ -216,10 +230,20 @@ std::vector<std::optional<ContactFigures>> sweep_trim(const FootContact& contact
   std::vector<std::optional<ContactFigures>> swept;
   swept.reserve(stations.size());
   const ContactProblem& shoe = contact.cut ? contact.cut->problem : contact.uncut.problem;
-  for (const ContactResult& result : sweep_board_end(shoe, ends, options)) {
+  const auto add = [&](const ContactResult& result) {
     swept.emplace_back();
     if (result.solution) swept.back() = at_stations(result.solution->figures, contact.ball);
+  };
+  if (contact.cut_by_layer) {
+    for (const double end : ends) {
+      ContactProblem moved = shoe;
+      moved.strip.thinned->from = end;
+      add(solve_contact(moved, options));
+    }
+    return swept;
   }
+  for (const ContactResult& result : sweep_board_end(shoe, ends, options))
+    add(result);
   return swept;
 }
 

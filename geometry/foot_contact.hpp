@@ -31,11 +31,12 @@ struct FootContact {
   BenchFigure sole;
   BenchFigure pull;
   ShoeContact uncut;
-  std::optional<ShoeContact> cut; ///< where the order asks for shank work
+  std::optional<ShoeContact> cut; ///< where the order asks for shank work, or thins the board
   double heel_pry_left;           ///< cut over uncut; 0 where the uncut shoe does not pry either
   double heel_gap_left;           ///< likewise
   double board_left;              ///< board behind the arch break, mm
   Findings cautions;
+  bool cut_by_layer = false; ///< the rest of the layers goes on to the heel
 };
 
 /// Either of the two: what was found, or why it could not be.

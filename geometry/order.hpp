@@ -165,6 +165,8 @@ struct ShankWish {
   double tuck_max = 12;    ///< farthest that the board may end under the heel, behind its front
   double bearing_min = 18; ///< least board behind the arch break; this is where the stop line is
   bool accept_outside_window = false; ///< `accept: [outside_window]`
+  std::optional<int>
+      layers; ///< of a board of several: how many are cut, from the foot side; else all
 };
 
 enum class SideEdge {
@@ -189,20 +191,59 @@ struct SideWish {
   Drawstring drawstring = Drawstring::cotton;
   double stretch = 0.1; ///< working stretch of an elastic drawstring, a fraction
 };
+/// Everything below: defaults from memory, common practice, no source.
+struct LinerWish {
+  double clearance = 1.5;       ///< all round, so that the liner does not ride up at the edges
+  std::optional<double> length; ///< from the very heel end; else as far as the board's front
+};
 struct DarningWish {
-  int passes = 2;
+  int passes = 2;              ///< one loose, one that fills
+  double height = 6;           ///< of the wrap up from the platform's edge
+  std::optional<double> raise; ///< more of it where the foot rolls; else the foot's own raise
+  double pitch = 3;            ///< from stitch to stitch along the edge
+  bool face = false;           ///< the platform's face is darned over as well
+  double allowance = 0.2;      ///< take-up and ends, a fraction of the yarn's length
+  std::optional<double> tex;   ///< fineness of the yarn, g/km (ISO 1144); gives its mass
 };
 struct RibbonWish {
-  bool ring = true;
-  double stretch = 0; ///< working stretch as a fraction
+  bool ring = true;              ///< a ring of stretch ribbon; else two tied ribbons
+  double stretch = 0;            ///< working stretch as a fraction
+  double width = 22;             ///< of the ribbon
+  std::optional<double> wraps;   ///< round the ankle; 2 of a ring, 1.5 of each tied ribbon
+  std::optional<double> pitch;   ///< how far a wrap climbs; else half the width
+  double overlap = 15;           ///< sewn to the inside of the side, at each end
+  std::optional<double> rise;    ///< from the sewn end to the ankle, along the way; else estimated
+  double tie = 150;              ///< of each tied ribbon, for the knot
+  std::optional<double> sewn_at; ///< station; else where the folded-in heel meets the side
+};
+struct ElasticWish {
+  double stretch = 0.2;          ///< working stretch as a fraction
+  double width = 20;             ///< of the elastic
+  std::optional<double> over;    ///< over the instep or vamp from side to side, foot in the shoe
+  std::optional<double> sewn_at; ///< station of its ends
+  bool heel_loop = false;        ///< at the back seam, for the ribbons to run through
+  double overlap = 10;           ///< sewn down at each end
+};
+struct ThinWish { ///< the board planed down over a stretch instead of cut, from its heel end
+  std::optional<double> from;
+  std::optional<double> to;
+  std::optional<double> thickness; ///< what is left
+};
+struct TuckWish {
+  std::optional<double> depth; ///< cloth pinched at the top line; else the foot's fold
+  double down = 35;            ///< how far down the back seam the tuck runs out
 };
 
 struct Alterations {
   std::optional<ShankWish> shank;
   std::optional<SideWish> sides;
-  bool full_liner = false;
+  std::optional<ThinWish> thinned;
+  bool filler = false; ///< soft filler in the heel seat that the cut empties
+  std::optional<LinerWish> liner;
   std::optional<DarningWish> darning;
   std::optional<RibbonWish> ribbons;
+  std::optional<ElasticWish> elastics;
+  std::optional<TuckWish> tuck;
 };
 
 /// How dimensions that are not cuts are toleranced (ISO 2768-1 by class, or one figure).

@@ -100,13 +100,67 @@ void check_shank(LimitCheck& check, const ShankWish& wish) {
   check.figure("alterations", "shank.bearing_min", wish.bearing_min);
 }
 
+void check_other_work(LimitCheck& check, const Alterations& wish) {
+  const auto figure = [&](const char* key, const auto& value, double scale = 1) {
+    const std::optional<double> given = value;
+    if (given) check.figure("alterations", key, *given, scale);
+  };
+  if (wish.thinned) {
+    figure("thinned.from", wish.thinned->from);
+    figure("thinned.to", wish.thinned->to);
+    figure("thinned.thickness", wish.thinned->thickness);
+  }
+  if (wish.liner) {
+    figure("liner.clearance", wish.liner->clearance);
+    figure("liner.length", wish.liner->length);
+  }
+  if (wish.darning) {
+    figure("darning.passes", wish.darning->passes);
+    figure("darning.height", wish.darning->height);
+    figure("darning.raise", wish.darning->raise);
+    figure("darning.pitch", wish.darning->pitch);
+    figure("darning.allowance", wish.darning->allowance, percent);
+    figure("darning.yarn", wish.darning->tex);
+  }
+  if (wish.ribbons) {
+    figure("ribbons.stretch", wish.ribbons->stretch, percent);
+    figure("ribbons.width", wish.ribbons->width);
+    figure("ribbons.wraps", wish.ribbons->wraps);
+    figure("ribbons.pitch", wish.ribbons->pitch);
+    figure("ribbons.overlap", wish.ribbons->overlap);
+    figure("ribbons.rise", wish.ribbons->rise);
+    figure("ribbons.tie", wish.ribbons->tie);
+    figure("ribbons.sewn_at", wish.ribbons->sewn_at);
+  }
+  if (wish.elastics) {
+    figure("elastics.stretch", wish.elastics->stretch, percent);
+    figure("elastics.width", wish.elastics->width);
+    figure("elastics.over", wish.elastics->over);
+    figure("elastics.sewn_at", wish.elastics->sewn_at);
+    figure("elastics.overlap", wish.elastics->overlap);
+  }
+  if (wish.tuck) {
+    figure("tuck.depth", wish.tuck->depth);
+    figure("tuck.down", wish.tuck->down);
+  }
+}
+
 } // namespace
 
 Findings outside_limits(const FootOrder& order, const std::string& foot) {
   LimitCheck check(foot);
   check_foot(check, order.foot);
   check_board_figures(check, order.shoe.board);
+  if (order.alterations.darning && order.shoe.platform) {
+    check.figure("shoe", "platform.width", order.shoe.platform->width);
+    check.figure("shoe", "platform.depth", order.shoe.platform->depth);
+  }
+  if (order.alterations.ribbons) {
+    check.reading("feet", "ankle_girth", order.foot.ankle_girth);
+    check.reading("feet", "ankle_height", order.foot.ankle_height);
+  }
   if (order.alterations.shank) check_shank(check, *order.alterations.shank);
+  check_other_work(check, order.alterations);
   return std::move(check).found();
 }
 

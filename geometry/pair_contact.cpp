@@ -9,7 +9,7 @@ PairContact pair_contact(const Order& order, const Solution& solution) {
   PairContact pair;
   const auto add = [&](const std::optional<FootOrder>& foot_order,
                        const std::optional<FootSolution>& foot, std::optional<FootContact>& into) {
-    if (!foot || !foot->trim) return;
+    if (!foot || (!foot->trim && !foot->thinned)) return;
     FootContactResult result = foot_contact(*foot_order, *foot);
     if (result.reason)
       (result.reason->severity == Severity::error ? pair.cautions : pair.reasons)

@@ -17,6 +17,7 @@ namespace {
 constexpr double casing_end = 15;     ///< turned under at each end of the casing
 constexpr double string_to_tie = 300; ///< both ends of the drawstring, for the bow
 constexpr double ruler_step = 10;
+constexpr double casing_turn = 5; ///< of the strip, turned under along both of its edges
 
 } // namespace
 
@@ -103,9 +104,11 @@ public:
     auto lateral = lean ? side(Edge::lateral, *lean) : std::nullopt;
     if (!medial || !lateral) return {};
     SolvedSides sides{std::move(*medial), std::move(*lateral), *lean, 0, 0, {}};
-    sides.top_line = sides.medial.finished_length + sides.lateral.finished_length;
+    sides.top_line = sides.medial.finished_length + sides.lateral.finished_length - in_.taken_in;
     sides.casing = sides.top_line + 2 * casing_end;
     if (stock_.throat) sides.drawstring = drawstring(sides.top_line + *stock_.throat);
+    // Folded over the top line, a casing's width inside and outside.
+    if (stock_.casing) sides.casing_width = 2 * (*stock_.casing + casing_turn);
     return sides;
   }
 
@@ -438,6 +441,18 @@ std::optional<SolvedSides> solve_sides(const SidesInput& input, Findings& findin
     return {};
   }
   return SidesSolver(input, findings).solve();
+}
+
+std::optional<SewnEnd> sewn_end(const SolvedSide& side, SewnEnd::What what, double at, double width,
+                                double overlap, double casing) {
+  const auto t = side.wall.edge().at_station(at);
+  if (!t || *t - width / 2 < 0 || *t + width / 2 > side.wing) return {};
+  double top = 1e9; // the lowest over its width
+  for (const double beside : {-width / 2, 0.0, width / 2})
+    top = std::min(top, side.finished(*t + beside) - casing);
+  const double low = top - overlap;
+  if (!(low > 0)) return {};
+  return SewnEnd{what, *t, width, top, low};
 }
 
 } // namespace shankline

@@ -54,6 +54,17 @@ struct RulerHeight {
   double finished;
 };
 
+/// Where a ribbon or an elastic is sewn to the inside of a side: its end as it lies on the flat
+/// wall.
+struct SewnEnd {
+  enum class What { ribbon, elastic };
+  What what = What::ribbon;
+  double t = 0;     ///< of its middle
+  double width = 0; ///< along the side
+  double top = 0;   ///< heights above the sole's edge
+  double low = 0;
+};
+
 struct SolvedSide {
   Edge edge = Edge::medial;
   SideWall wall;
@@ -70,6 +81,7 @@ struct SolvedSide {
   double uncovered = 0; ///< mm²
   std::vector<RulerHeight> heights =
       {}; ///< every 10 along the sole's edge over the lowered stretch
+  std::vector<SewnEnd> sewn = {};
 
   bool is_cut() const { return profile.depth > 0 || profile.back > 0; }
   double finished(double t) const { return stock(t) - profile(t); }
@@ -83,9 +95,10 @@ struct SolvedSides {
   SolvedSide medial;
   SolvedSide lateral;
   double lean = 0;                  ///< radians
-  double top_line = 0;              ///< finished, from wing to wing round the back
+  double top_line = 0;              ///< finished, from wing to wing round the back, tuck taken in
   double casing = 0;                ///< casing strip, cut length, from wing to wing
   std::optional<double> drawstring; ///< cut length; known where the throat is
+  std::optional<double> casing_width = {}; ///< of the strip, flat; known where the casing is
 };
 
 /// Paths: "feet.left", "shoe.left", "alterations.left". `shift`: X = foot station + shift. Adds
@@ -102,7 +115,14 @@ struct SidesInput {
   std::string foot_name; ///< "left"
   /// Of the points along the sole's edge; coarser ones will do where only differences are wanted.
   double edge_error = curve_itself;
+  double taken_in = 0;   ///< off the top line by a tuck at the back
 };
 std::optional<SolvedSides> solve_sides(const SidesInput& input, Findings& findings);
+
+/// The end of a ribbon or elastic of `width`, sewn over `overlap` below the casing with its middle
+/// at station `at` (X). Nothing where it does not lie between the back seam and the wing, or the
+/// side is too low for it.
+std::optional<SewnEnd> sewn_end(const SolvedSide& side, SewnEnd::What what, double at, double width,
+                                double overlap, double casing);
 
 } // namespace shankline

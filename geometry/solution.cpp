@@ -38,6 +38,11 @@ SolvedPieces pieces_loose(const BoardOutline& outline, const Polygon& whole, con
   return solved;
 }
 
+bool asks_for_work(const Alterations& wish) {
+  return wish.shank || wish.sides || wish.thinned || wish.filler || wish.liner || wish.darning ||
+         wish.ribbons || wish.elastics || wish.tuck;
+}
+
 /// One foot, step by step; every step adds what it finds, and the rest is left out after an error.
 class FootSolver {
 public:
@@ -47,7 +52,7 @@ public:
 
   std::optional<FootSolution> solve() {
     const Alterations& wish = foot_.alterations;
-    if (!wish.shank && !wish.sides) return {};
+    if (!asks_for_work(wish)) return {};
     if (!take(outside_limits(foot_, name_))) return {};
     const auto stations =
         foot_stations(foot_.foot, order_.pose, order_.estimates_from, "feet." + name_, findings_);
@@ -68,8 +73,14 @@ public:
         stations->estimated};
     if (solution.outline.closed()) solution.whole = solution.outline.polygon();
     const bool shank_ok = !wish.shank || solve_shank(*stations, solution);
+    const bool thin_ok = thin_board(solution);
+    const bool heel_ok = work_at_heel(solution, shank_ok);
     const bool sides_ok = !wish.sides || lower_sides(solution);
-    if (!shank_ok || !sides_ok) return {};
+    const bool liner_ok = cut_liner(solution);
+    const bool darning_ok = darn(solution);
+    const bool ribbons_ok = cut_ribbons(solution, sides_ok);
+    if (!shank_ok || !thin_ok || !heel_ok || !sides_ok || !liner_ok || !darning_ok || !ribbons_ok)
+      return {};
     return solution;
   }
 
@@ -104,12 +115,100 @@ private:
   }
 
   bool lower_sides(FootSolution& solution) {
-    solution.sides =
-        solve_sides({solution.arch.break_at, solution.arch.heel_front, solution.pose_shift,
-                     foot_.foot.length->value(), foot_.shoe, solution.outline,
-                     *foot_.alterations.sides, solution.shift, name_},
-                    findings_);
+    solution.sides = solve_sides({solution.arch.break_at, solution.arch.heel_front,
+                                  solution.pose_shift, foot_.foot.length->value(), foot_.shoe,
+                                  solution.outline, *foot_.alterations.sides, solution.shift, name_,
+                                  solution.tuck ? solution.tuck->taken : 0},
+                                 findings_);
     return solution.sides.has_value();
+  }
+
+  /// As it will be; known where the sides were measured.
+  std::optional<double> finished_back() const {
+    if (!foot_.shoe.sides || !foot_.shoe.sides->back) return {};
+    return *foot_.shoe.sides->back - (foot_.alterations.sides ? foot_.alterations.sides->back : 0);
+  }
+
+  bool thin_board(FootSolution& solution) {
+    const Alterations& wish = foot_.alterations;
+    const std::size_t before = findings_.size();
+    if (wish.shank) solution.layers = cut_layers(foot_.shoe.board, *wish.shank, name_, findings_);
+    if (wish.thinned)
+      solution.thinned = solve_thinning(foot_.shoe.board, *wish.thinned, name_, findings_);
+    if (solution.thinned && solution.layers)
+      take({{Severity::error, "alterations." + name_ + ".thinned",
+             "the board is to be thinned, and cut by the layer as well", "one of the two",
+             "Delete thinned, or layers of shank."}});
+    if (solution.thinned && solution.trim &&
+        solution.thinned->from < solution.trim->final_cut.centre)
+      take({{Severity::error, "alterations." + name_ + ".thinned.from",
+             "the thinned stretch begins at " + short_figure(solution.thinned->from) +
+                 ", on the part that is cut off",
+             "above " + short_figure(solution.trim->final_cut.centre), "Begin ahead of the cut."}});
+    return findings_.size() == before;
+  }
+
+  bool work_at_heel(FootSolution& solution, bool shank_ok) {
+    const Alterations& wish = foot_.alterations;
+    if (wish.filler && shank_ok) {
+      const auto& removed = solution.pieces.removed;
+      const double part = solution.layers ? 1 - solution.layers->ratio() : 1;
+      solution.filler = solve_filler(foot_.shoe.board, removed ? &removed->outline : nullptr, part,
+                                     name_, findings_);
+    }
+    if (wish.tuck)
+      solution.tuck = solve_tuck(foot_.foot, *wish.tuck, finished_back(), name_, findings_);
+    return (!wish.filler || !shank_ok || solution.filler) && (!wish.tuck || solution.tuck);
+  }
+
+  bool cut_liner(FootSolution& solution) {
+    const auto& wish = foot_.alterations.liner;
+    if (!wish) return true;
+    solution.liner = solve_liner(foot_.shoe.board, solution.outline, *wish, name_, findings_);
+    return solution.liner.has_value();
+  }
+
+  bool darn(FootSolution& solution) {
+    if (!foot_.alterations.darning) return true;
+    solution.darning = solve_darning(foot_, side_, name_, findings_);
+    return solution.darning.has_value();
+  }
+
+  bool cut_ribbons(FootSolution& solution, bool sides_ok) {
+    const Alterations& wish = foot_.alterations;
+    const RibbonInput input{
+        foot_, order_.estimates_from, solution.shift, solution.pose_shift, finished_back(), name_};
+    if (wish.ribbons) solution.ribbons = solve_ribbons(input, solution.estimated, findings_);
+    if (wish.elastics) solution.elastics = solve_elastics(input, findings_);
+    bool ok = (!wish.ribbons || solution.ribbons) && (!wish.elastics || solution.elastics);
+    if (!sides_ok || !solution.sides) return ok;
+    if (solution.ribbons && solution.ribbons->sewn_at)
+      ok = sew_on(*solution.sides, SewnEnd::What::ribbon, *solution.ribbons->sewn_at,
+                  wish.ribbons->width, wish.ribbons->overlap, "ribbons") &&
+           ok;
+    if (solution.elastics && solution.elastics->sewn_at)
+      ok = sew_on(*solution.sides, SewnEnd::What::elastic, *solution.elastics->sewn_at,
+                  wish.elastics->width, wish.elastics->overlap, "elastics") &&
+           ok;
+    return ok;
+  }
+
+  bool sew_on(SolvedSides& sides, SewnEnd::What what, double at, double width, double overlap,
+              const std::string& key) {
+    for (SolvedSide* side : {&sides.medial, &sides.lateral}) {
+      const auto end =
+          sewn_end(*side, what, at, width, overlap, foot_.shoe.sides->casing.value_or(0));
+      if (!end)
+        return take({{Severity::error, "alterations." + name_ + "." + key + ".sewn_at",
+                      std::string(what == SewnEnd::What::ribbon ? "the ribbon" : "the elastic") +
+                          " cannot be sewn to the side there: it is too low, or not between the "
+                          "back seam and the wing",
+                      "a place where the side is at least " +
+                          short_figure(overlap + foot_.shoe.sides->casing.value_or(0)) + " high",
+                      "Say where by sewn_at, or make the overlap smaller."}});
+      side->sewn.push_back(*end);
+    }
+    return true;
   }
 
   FootSide side_;

@@ -3,9 +3,14 @@
 
 #include "geometry/arch.hpp"
 #include "geometry/board_outline.hpp"
+#include "geometry/board_thinning.hpp"
+#include "geometry/darning.hpp"
 #include "geometry/finding.hpp"
+#include "geometry/heel_work.hpp"
+#include "geometry/liner.hpp"
 #include "geometry/order.hpp"
 #include "geometry/pieces.hpp"
+#include "geometry/ribbons.hpp"
 #include "geometry/side_cut.hpp"
 #include "geometry/tolerance.hpp"
 #include "geometry/trim_doubt.hpp"
@@ -85,6 +90,15 @@ struct FootSolution {
   SolvedPieces pieces;              ///< likewise
   std::optional<SolvedSides> sides; ///< where the order asks for lowered sides
   std::vector<Estimated> estimated;
+  // What else the order asks for.
+  std::optional<CutLayers> layers = {}; ///< where the cut leaves some of the board's layers
+  std::optional<SolvedThinning> thinned = {};
+  std::optional<SolvedFiller> filler = {};
+  std::optional<SolvedLiner> liner = {};
+  std::optional<SolvedDarning> darning = {};
+  std::optional<SolvedRibbons> ribbons = {};
+  std::optional<SolvedElastics> elastics = {};
+  std::optional<SolvedTuck> tuck = {};
 };
 
 /// Feet that the order does not name, or that could not be solved, are absent.

@@ -15,4 +15,10 @@ struct SuperellipsePoint {
 };
 SuperellipsePoint superellipse_at(double t, double exponent);
 
+/// All the way round |x/a|^n + |y/b|^n = 1, n ≥ 1, by quadrature; good to 1e-9 of itself.
+double superellipse_perimeter(double a, double b, double exponent);
+
+/// 4ab Γ(1 + 1/n)²/Γ(1 + 2/n).
+double superellipse_area(double a, double b, double exponent);
+
 } // namespace shankline

@@ -128,7 +128,7 @@ TEST(OrderReader, ReadsTheAlterationsOfTheSketch) {
     EXPECT_FALSE(work.shank->accept_outside_window);
     EXPECT_EQ(work.sides->medial, 5);
     EXPECT_EQ(work.sides->lateral, 4);
-    EXPECT_TRUE(work.full_liner);
+    EXPECT_TRUE(work.liner.has_value());
     EXPECT_EQ(work.darning->passes, 2);
     EXPECT_TRUE(work.ribbons->ring);
     EXPECT_DOUBLE_EQ(work.ribbons->stretch, 0.12);

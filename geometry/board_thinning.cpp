@@ -1,0 +1,69 @@
+#include "geometry/board_thinning.hpp"
+
+#include "geometry/figure.hpp"
+#include "geometry/reading_guide.hpp"
+
+#include <utility>
+
+namespace shankline {
+namespace {
+
+std::string how(const char* key) {
+  return std::string(reading_guide(key)->how);
+}
+
+} // namespace
+
+std::optional<SolvedThinning> solve_thinning(const Board& board, const ThinWish& wish,
+                                             const std::string& name, Findings& findings) {
+  const std::string key = "alterations." + name + ".thinned";
+  bool ok = true;
+  const auto error = [&](std::string where, std::string what, std::string allowed,
+                         std::string advice) {
+    ok = false;
+    findings.push_back({Severity::error, std::move(where), std::move(what), std::move(allowed),
+                        std::move(advice)});
+  };
+  constexpr const char* example = "thinned: {from: 70, to: 100, thickness: 1.8}";
+  if (!wish.from)
+    error(key + ".from", "where the thinned stretch begins is missing", example,
+          how("thinned.from"));
+  if (!wish.to)
+    error(key + ".to", "where the thinned stretch ends is missing", example, how("thinned.to"));
+  if (!wish.thickness)
+    error(key + ".thickness", "how thick the thinned stretch stays is missing", example,
+          how("thinned.thickness"));
+  if (!board.thickness)
+    error("shoe." + name + ".board.thickness", "the board's thickness is missing",
+          "needed to thin the board", how("board.thickness"));
+  if (!ok) return {};
+  if (!(*wish.from < *wish.to))
+    error(key + ".to",
+          "the thinned stretch ends at " + short_figure(*wish.to) + ", before it begins at " +
+              short_figure(*wish.from),
+          "above " + short_figure(*wish.from), "Both count from the board's heel end.");
+  if (board.state == BoardState::loose && board.length && *wish.to > *board.length)
+    error(key + ".to", "the thinned stretch ends off the board",
+          "up to " + short_figure(*board.length), "Both count from the board's heel end.");
+  if (!(*wish.thickness < *board.thickness))
+    error(key + ".thickness",
+          short_figure(*wish.thickness) + " is not thinner than the board (" +
+              short_figure(*board.thickness) + ")",
+          "below " + short_figure(*board.thickness), how("board.thickness"));
+  if (!ok) return {};
+  return SolvedThinning{*wish.from, *wish.to, *wish.thickness, *wish.thickness / *board.thickness};
+}
+
+std::optional<CutLayers> cut_layers(const Board& board, const ShankWish& wish,
+                                    const std::string& name, Findings& findings) {
+  if (!wish.layers || *wish.layers == board.layers) return {};
+  if (*wish.layers < board.layers) return CutLayers{*wish.layers, board.layers};
+  findings.push_back({Severity::error, "alterations." + name + ".shank.layers",
+                      std::to_string(*wish.layers) + " layers are to be cut, the board has " +
+                          std::to_string(board.layers),
+                      "1 to " + std::to_string(board.layers),
+                      "Write how many the board has: board: {layers: 2}. " + how("board.layers")});
+  return {};
+}
+
+} // namespace shankline

@@ -1,0 +1,38 @@
+// A board planed thinner, over a stretch or layer by layer, in place of being cut right through.
+#pragma once
+
+#include "geometry/finding.hpp"
+#include "geometry/order.hpp"
+
+#include <optional>
+#include <string>
+
+namespace shankline {
+
+/// Board distances from its heel end.
+struct SolvedThinning {
+  double from = 0;
+  double to = 0;
+  double thickness = 0; ///< what is left
+  double ratio = 1;     ///< over the full thickness; the stiffness there falls with its cube
+};
+
+/// Errors: a figure or the board's thickness is missing, a stretch off the board or the wrong way
+/// round, nothing taken off. `name` is "left".
+std::optional<SolvedThinning> solve_thinning(const Board& board, const ThinWish& wish,
+                                             const std::string& name, Findings& findings);
+
+/// Of a board of several layers some are cut; the rest goes on to the heel.
+struct CutLayers {
+  int cut = 0;
+  int of = 0;
+
+  /// Thickness that stays behind the cut over the full one, layers being alike.
+  double ratio() const { return static_cast<double>(of - cut) / of; }
+};
+
+/// Nothing where the cut goes through all of them. Error: more layers than the board has.
+std::optional<CutLayers> cut_layers(const Board& board, const ShankWish& wish,
+                                    const std::string& name, Findings& findings);
+
+} // namespace shankline

@@ -1,0 +1,40 @@
+// What is done at the heel besides cutting: filler in the emptied seat, a tuck at the back seam.
+#pragma once
+
+#include "geometry/finding.hpp"
+#include "geometry/order.hpp"
+#include "geometry/point.hpp"
+
+#include <optional>
+#include <string>
+
+namespace shankline {
+
+/// Soft filler of the shape of the piece cut off: it lies where that lay.
+struct SolvedFiller {
+  Polygon outline; ///< in the board's frame
+  double length = 0;
+  double width = 0;
+  double thickness = 0;
+  double area = 0; ///< mm²
+};
+
+/// `removed` is the piece cut off, null where nothing is cut; `part` of the thickness is cut.
+/// Errors: no cut, or the board's thickness is missing. `name` is "left".
+std::optional<SolvedFiller> solve_filler(const Board& board, const Polygon* removed, double part,
+                                         const std::string& name, Findings& findings);
+
+/// A tuck on the back seam, deepest at the top line, running out down the seam.
+struct SolvedTuck {
+  double depth = 0; ///< of the pinched fold
+  double taken = 0; ///< off the top line: twice the depth
+  double down = 0;
+};
+
+/// `back` is the finished height of the back, where known. Errors: no depth and no fold to take it
+/// from, a tuck deeper than a seam takes or longer than the back is high.
+std::optional<SolvedTuck> solve_tuck(const Foot& foot, const TuckWish& wish,
+                                     const std::optional<double>& back, const std::string& name,
+                                     Findings& findings);
+
+} // namespace shankline

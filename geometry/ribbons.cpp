@@ -1,0 +1,129 @@
+#include "geometry/ribbons.hpp"
+
+#include "geometry/foot_estimates.hpp"
+#include "geometry/reading_guide.hpp"
+#include "geometry/sole_edge.hpp"
+#include "geometry/solution.hpp"
+
+#include <cmath>
+
+namespace shankline {
+namespace {
+
+// From memory, common practice.
+constexpr double ring_wraps = 2;
+constexpr double tied_wraps = 1.5;
+constexpr double rise_sd = 15;  ///< of a rise guessed from the ankle's height
+constexpr double loop_ease = 4; ///< so that the ribbon slides
+constexpr double ordinary_ribbon = 22;
+
+std::string how(const char* key) {
+  return std::string(reading_guide(key)->how);
+}
+
+Reading from_foot_length(const RibbonInput& in, const char* key) {
+  const FootRegression& row = *foot_regression(in.population, key);
+  return estimate(row.slope * in.order.foot.length->value() + row.intercept, row.sd,
+                  in.population == Population::women ? "foot length, 1,986 measured women"
+                                                     : "foot length, 4,082 measured men");
+}
+
+void list(std::vector<Estimated>& estimated, const char* key, const char* name,
+          const Reading& reading) {
+  estimated.push_back({key, name, reading.value(), reading.estimate_sd, reading.source});
+}
+
+} // namespace
+
+double slack_length(double worn, double stretch) {
+  return worn / (1 + stretch);
+}
+
+double wrap_length(double girth, double pitch) {
+  return std::hypot(girth, pitch);
+}
+
+std::optional<SolvedRibbons> solve_ribbons(const RibbonInput& in, std::vector<Estimated>& estimated,
+                                           Findings& findings) {
+  const RibbonWish& wish = *in.order.alterations.ribbons;
+  const Foot& foot = in.order.foot;
+  const std::string key = "alterations." + in.name + ".ribbons";
+  if (wish.ring && wish.stretch < least_ring_stretch) {
+    findings.push_back(
+        {Severity::error, key + ".stretch",
+         wish.stretch == 0
+             ? "a ring of ribbon that does not stretch can be neither put on over the heel nor "
+               "taken off at once"
+             : "ribbon that stretches so little makes a ring that can be neither put on over the "
+               "heel nor taken off at once",
+         "a working stretch of 5 to 60 % for a ring",
+         how("ribbons.stretch") +
+             " For ribbon that does not stretch write ring: false, the ribbons are then tied."});
+    return {};
+  }
+  SolvedRibbons ribbons;
+  ribbons.ring = wish.ring;
+  const Reading girth = foot.ankle_girth.value_or(from_foot_length(in, "ankle_girth"));
+  ribbons.girth = girth.value();
+  if (!foot.ankle_girth) {
+    list(estimated, "ankle_girth", "ankle girth", girth);
+    findings.push_back({Severity::caution, "feet." + in.name + ".ankle_girth",
+                        "the ankle girth is only estimated, so the ribbon's length is too", "",
+                        "Measure it before cutting ribbon. " + how("ankle_girth")});
+  }
+  if (wish.rise) {
+    ribbons.rise = *wish.rise;
+  } else {
+    const Reading height = foot.ankle_height.value_or(from_foot_length(in, "ankle_height"));
+    const Reading rise = estimate(height.value(), std::hypot(height.estimate_sd, rise_sd),
+                                  "outer-ankle height, a rule of thumb");
+    ribbons.rise = rise.value();
+    list(estimated, "ribbons.rise", "rise of the ribbon", rise);
+  }
+  ribbons.wraps = wish.wraps.value_or(wish.ring ? ring_wraps : tied_wraps);
+  ribbons.wrap = wrap_length(ribbons.girth, wish.pitch.value_or(wish.width / 2));
+  const double rises = wish.ring ? 2 : 1;
+  ribbons.worn = rises * ribbons.rise + ribbons.wraps * ribbons.wrap;
+  ribbons.cut = slack_length(ribbons.worn, wish.stretch) +
+                (wish.ring ? 2 * wish.overlap : wish.overlap + wish.tie);
+  ribbons.pieces = wish.ring ? 1 : 2;
+  ribbons.marks.push_back(wish.overlap);
+  if (wish.ring) {
+    const double at_ankle = wish.overlap + slack_length(ribbons.rise, wish.stretch);
+    ribbons.marks.push_back(at_ankle);
+    for (double wrap = 1; wrap < ribbons.wraps; ++wrap)
+      ribbons.marks.push_back(at_ankle + slack_length(wrap * ribbons.wrap, wish.stretch));
+    ribbons.marks.push_back(ribbons.cut - at_ankle);
+    ribbons.marks.push_back(ribbons.cut - wish.overlap);
+  }
+  // Folded in flat, the back reaches as far along the sole as it is high.
+  if (wish.sewn_at)
+    ribbons.sewn_at = *wish.sewn_at - in.pose_shift + in.shift;
+  else if (in.back)
+    ribbons.sewn_at = *in.back - feather_margin;
+  return ribbons;
+}
+
+std::optional<SolvedElastics> solve_elastics(const RibbonInput& in, Findings& findings) {
+  const ElasticWish& wish = *in.order.alterations.elastics;
+  if (!wish.over && !wish.heel_loop) {
+    findings.push_back({Severity::error, "alterations." + in.name + ".elastics.over",
+                        "how far the elastic goes from side to side is missing",
+                        "elastics: {over: 120}, or elastics: {heel_loop: true}",
+                        how("elastics.over")});
+    return {};
+  }
+  SolvedElastics elastics;
+  if (wish.over) {
+    elastics.over = wish.over;
+    elastics.across = slack_length(*wish.over, wish.stretch) + 2 * wish.overlap;
+    if (wish.sewn_at) elastics.sewn_at = *wish.sewn_at - in.pose_shift + in.shift;
+  }
+  if (wish.heel_loop) {
+    const auto& ribbons = in.order.alterations.ribbons;
+    elastics.loop = (ribbons ? ribbons->width : ordinary_ribbon) + loop_ease + 2 * wish.overlap;
+  }
+  return elastics;
+}
+
+} // namespace shankline
