@@ -117,6 +117,8 @@ void add_cut(CLI::App& verb, Draft& draft) {
   add_output(verb, draft, "PDF to write, or a directory for it; else ORDER's name with .pdf, here");
   add_printer(verb, draft);
   add_solving(verb, draft);
+  verb.add_flag("--maker", draft.request.maker, "a page for a maker or workshop as well");
+  verb.add_flag("--card", draft.request.card, "the dancer's card as well");
   verb.add_flag("--svg", draft.request.parts.svg, "every part as SVG as well, beside the PDF");
   verb.add_flag("--dxf", draft.request.parts.dxf, "every part as DXF (R12, mm) as well");
   verb.add_flag("--save", draft.request.archive.save, "keep it in the archive");

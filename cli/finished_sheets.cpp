@@ -38,7 +38,8 @@ void say_unshown(const Unshown& unshown, const std::string& file, std::ostream& 
 } // namespace
 
 SheetWish sheet_wish(const Request& request, const std::string& digest) {
-  return {request.paper, request.units, digest, faces_of_this_machine()};
+  return {request.paper,           request.units, digest,
+          faces_of_this_machine(), request.maker, request.card};
 }
 
 void finish_sheets(SheetSet& sheets, const Request& request, const std::string& file,

@@ -30,6 +30,7 @@ public:
     row("", [](const FootSolution& foot) { return left(foot) ? "LEFT" : "RIGHT"; });
     if (any([](const FootSolution& foot) { return foot.trim.has_value(); })) shank();
     if (any([](const FootSolution& foot) { return foot.sides.has_value(); })) sides();
+    other_work();
     if (contact_.left || contact_.right) contact();
     estimates();
     return std::move(text_);
@@ -121,6 +122,52 @@ private:
       return figure(sides.top_line) + " wing to wing, was " +
              figure(sides.medial.stock_length + sides.lateral.stock_length);
     });
+  }
+
+  /// Short: the sheets have the rest.
+  void other_work() {
+    const auto work_row = [&](const std::string& name, auto member, const auto& cell) {
+      if (!any([&](const FootSolution& foot) { return (foot.*member).has_value(); })) return;
+      row(name, [&](const FootSolution& foot) {
+        return foot.*member ? cell(*(foot.*member)) : std::string("none");
+      });
+    };
+    work_row("layers cut", &FootSolution::layers, [](const CutLayers& layers) {
+      return std::to_string(layers.cut) + " of " + std::to_string(layers.of);
+    });
+    work_row("board thinned", &FootSolution::thinned, [](const SolvedThinning& thinned) {
+      return short_figure(thinned.from) + " to " + short_figure(thinned.to) + ", to " +
+             short_figure(thinned.thickness) + " thick";
+    });
+    work_row("heel filler", &FootSolution::filler, [](const SolvedFiller& filler) {
+      return figure(filler.length) + " by " + figure(filler.width) + ", " +
+             short_figure(filler.thickness) + " thick";
+    });
+    work_row("liner", &FootSolution::liner, [](const SolvedLiner& liner) {
+      return figure(liner.length) + " long, " + figure(liner.width) + " wide";
+    });
+    work_row("darning", &FootSolution::darning, [](const SolvedDarning& darning) {
+      return short_figure(darning.height) + " high" +
+             (darning.raise > 0 ? ", raised " + short_figure(darning.raise) : std::string()) +
+             ", yarn " + figure(darning.yarn / 1000) + " m";
+    });
+    work_row("ribbon", &FootSolution::ribbons, [](const SolvedRibbons& ribbons) {
+      return (ribbons.ring ? "ring, cut " : "two, each ") + figure(ribbons.cut);
+    });
+    work_row("elastics", &FootSolution::elastics, [](const SolvedElastics& elastics) {
+      std::string words;
+      if (elastics.across) words = "across " + figure(*elastics.across);
+      if (elastics.loop) words += (words.empty() ? "" : ", ") + ("loop " + figure(*elastics.loop));
+      return words;
+    });
+    work_row("tuck", &FootSolution::tuck, [](const SolvedTuck& tuck) {
+      return short_figure(tuck.depth) + " deep, " + short_figure(tuck.down) + " down";
+    });
+    if (any([](const FootSolution& foot) { return foot.sides && foot.sides->drawstring; }))
+      row("drawstring", [](const FootSolution& foot) {
+        return foot.sides && foot.sides->drawstring ? figure(*foot.sides->drawstring)
+                                                    : std::string();
+      });
   }
 
   static bool left(const FootSolution& foot) { return foot.side == FootSide::left; }

@@ -42,6 +42,8 @@ struct Request {
   Units units = Units::mm;
   bool json = false;
   bool lines = false; ///< JSON with every template's lines
+  bool maker = false; ///< cut: the order for a maker as well
+  bool card = false;  ///< cut: the dancer's card as well
   PartFormats parts;  ///< every part as a file of its own, beside the PDF
   bool quiet = false; ///< errors and cautions only
 

@@ -30,6 +30,7 @@ constexpr std::array styles{
     LineStyle{lift_limit, "lift_limit", "lift limit", 0.30, 0.15, {6, 4}},
     LineStyle{bevel, "bevel", "bevel begins", 0.32, 0.15, {8, 2, 1, 2, 1, 2}},
     LineStyle{stitch, "stitch", "casing stitched here", 0.34, 0.10, {3, 3}},
+    LineStyle{sewn, "sewn", "ribbon or elastic sewn on here, inside", 0.38, 0.0, {2, 2}},
     LineStyle{stock_top, "stock_top", "stock top line", 0.36, 0.0, {5, 2, 1, 2}},
     LineStyle{edge, "edge", "edge", 0.45, 0.0, {}},
     LineStyle{dimension, "dimension", "how far apart", 0.22, 0.12, {}},

@@ -33,6 +33,7 @@ enum class LineKind {
   lift_limit,   ///< the board is not lifted past this
   bevel,        ///< where the bevel begins
   stitch,       ///< where the casing is stitched
+  sewn,         ///< the end of a ribbon or elastic, sewn on here
   stock_top,    ///< the top line as it came
   edge,         ///< the part's outline
   dimension,    ///< of two parts laid over each other: how far lines are apart

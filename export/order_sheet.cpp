@@ -1,5 +1,8 @@
 #include "export/order_sheet.hpp"
 
+#include "export/sewing_sheet.hpp"
+#include "export/work_words.hpp"
+
 #include "geometry/figure.hpp"
 
 #include <algorithm>
@@ -53,6 +56,7 @@ public:
     new_page("Order");
     if (any([](const FootColumn& foot) { return foot.solution->trim.has_value(); })) shank();
     if (any([](const FootColumn& foot) { return foot.solution->sides.has_value(); })) sides();
+    other_work();
     reading_rows();
     estimates();
     note();
@@ -218,22 +222,8 @@ private:
       const SolvedTrim& trim = *foot.solution->trim;
       return rule_words(*foot.order->alterations.shank) + "; " + trim.skew_reason;
     });
-    shank_row("board's end", [&](const FootColumn& foot) { return end_words(foot, wish); });
-  }
-
-  static std::string end_words(const FootColumn& foot, const ToleranceWish& tolerances) {
-    const ShankWish& wish = *foot.order->alterations.shank;
-    std::string words = wish.end == BoardEnd::straight
-                            ? "straight"
-                            : "rounded, radius " + short_figure(wish.corner) + " " +
-                                  tolerance_text(dimension_tolerance(tolerances, wish.corner));
-    if (wish.bevel == 0) return words + "; no bevel";
-    words += "; bevel " + short_figure(wish.bevel) + " " +
-             tolerance_text(dimension_tolerance(tolerances, wish.bevel));
-    if (const auto& edge = foot.solution->trim->bevel_edge_thickness)
-      words += " on the foot side, to " + short_figure(*edge, 2) + " " +
-               tolerance_text(dimension_tolerance(tolerances, *edge)) + " at the edge";
-    return words;
+    shank_row("board's end",
+              [&](const FootColumn& foot) { return board_end_words(work(foot), context_); });
   }
 
   void board_row() {
@@ -251,14 +241,6 @@ private:
     y_ -= 4;
   }
 
-  static std::string depths(const SolvedSides& sides) {
-    std::string words = "big-toe side " + short_figure(sides.medial.profile.depth) +
-                        ", little-toe side " + short_figure(sides.lateral.profile.depth);
-    return words + (sides.medial.profile.back > 0
-                        ? ", back " + short_figure(sides.medial.profile.back)
-                        : std::string(", back stays"));
-  }
-
   void sides_row(const std::string& words,
                  const std::function<std::string(const SolvedSides&)>& cell,
                  const std::string& otherwise = {}) {
@@ -270,45 +252,66 @@ private:
   void sides() {
     y_ -= 4;
     table_head("Sides lowered");
-    sides_row(
-        "lowered by",
-        [this](const SolvedSides& sides) {
-          return depths(sides) + "; each " +
-                 tolerance_text(cut_off_tolerance(context_.order.tolerances));
-        },
-        "stay as they are");
+    text_row("lowered by", [this](const FootColumn& foot) {
+      const std::string words = side_depth_words(work(foot), context_);
+      return words.empty() ? std::string("stay as they are") : words;
+    });
     sides_row("lowest height that stays", [this](const SolvedSides& sides) {
       return "big-toe side " + length(sides.medial.low, Rounding::up) + ", little-toe side " +
              length(sides.lateral.low, Rounding::up);
     });
-    text_row("edge", [](const FootColumn& foot) {
-      if (!foot.solution->sides) return std::string();
-      switch (foot.order->alterations.sides->edge) {
-      case SideEdge::bound:
-        return std::string("cut and bound");
-      case SideEdge::turned:
-        return "cut and turned in, allowance " + short_figure(foot.order->alterations.sides->turn);
-      case SideEdge::folded:
-        return std::string("folded in and stitched, not cut");
-      }
-      return std::string();
-    });
+    text_row("edge", [](const FootColumn& foot) { return side_edge_words(work(foot)); });
     sides_row("new top line, wing to wing", [this](const SolvedSides& sides) {
       return length(sides.top_line) + " (was " +
              figure(sides.medial.stock_length + sides.lateral.stock_length) + ")";
     });
-    sides_row("casing strip", [this](const SolvedSides& sides) {
-      return length(sides.casing) + " long, ends turned under";
+    text_row("casing strip",
+             [this](const FootColumn& foot) { return casing_words(work(foot), context_); });
+    text_row("drawstring",
+             [this](const FootColumn& foot) { return drawstring_words(work(foot), context_); });
+    y_ += 1;
+    rule();
+    y_ -= 4;
+  }
+
+  static FootWork work(const FootColumn& foot) { return {foot.solution, foot.order}; }
+
+  /// A row where at least one foot has it.
+  void work_row(const std::string& words,
+                const std::function<std::string(const FootColumn&)>& cell) {
+    if (!any([&](const FootColumn& foot) { return !cell(foot).empty(); })) return;
+    text_row(words, [&](const FootColumn& foot) {
+      const std::string said = cell(foot);
+      return said.empty() ? std::string("none") : said;
     });
-    text_row("drawstring", [this](const FootColumn& foot) {
-      if (!foot.solution->sides) return std::string();
-      const bool elastic = foot.order->alterations.sides->drawstring == Drawstring::elastic;
-      const std::string kind = elastic ? "elastic, " : "cotton, ";
-      if (!foot.solution->sides->drawstring)
-        return kind + "length not known: measure the throat from wing to wing";
-      return kind + length(*foot.solution->sides->drawstring) +
-             (elastic ? " unstretched" : " with both ends to tie");
-    });
+  }
+
+  void other_work() {
+    const auto asked = [](const FootColumn& foot) {
+      const FootSolution& solved = *foot.solution;
+      return solved.thinned || solved.layers || solved.filler || solved.liner || solved.darning ||
+             is_sewn(solved);
+    };
+    if (!any(asked)) return;
+    need(16);
+    y_ -= 4;
+    table_head("Also");
+    work_row("layers cut", [](const FootColumn& foot) { return layer_words(work(foot)); });
+    work_row("board thinned",
+             [&](const FootColumn& foot) { return thinned_words(work(foot), context_); });
+    work_row("filler in the heel seat",
+             [&](const FootColumn& foot) { return filler_words(work(foot), context_); });
+    work_row("full liner",
+             [&](const FootColumn& foot) { return liner_words(work(foot), context_); });
+    work_row("darning",
+             [&](const FootColumn& foot) { return darning_words(work(foot), context_); });
+    work_row("ribbon", [&](const FootColumn& foot) { return ribbon_words(work(foot), context_); });
+    work_row("elastic across",
+             [&](const FootColumn& foot) { return elastic_words(work(foot), context_); });
+    work_row("heel loop",
+             [&](const FootColumn& foot) { return heel_loop_words(work(foot), context_); });
+    work_row("tuck at the back seam",
+             [&](const FootColumn& foot) { return tuck_words(work(foot), context_); });
     y_ += 1;
     rule();
     y_ -= 4;

@@ -2,7 +2,12 @@
 
 #include "export/board_sheet.hpp"
 #include "export/chart_sheet.hpp"
+#include "export/dancer_card.hpp"
+#include "export/darning_sheet.hpp"
+#include "export/liner_sheet.hpp"
+#include "export/maker_sheet.hpp"
 #include "export/order_sheet.hpp"
+#include "export/sewing_sheet.hpp"
 #include "export/side_sheet.hpp"
 
 #include <utility>
@@ -28,7 +33,8 @@ public:
       : order_(order), solution_(solution), cautions_(cautions),
         lettering_(lettering_of(order, wish.find_faces)),
         typeface_(lettering_.lettering), context_{order,      typeface_,   wish.paper,
-                                                  wish.units, wish.digest, page_count(solution)} {}
+                                                  wish.units, wish.digest, page_count(solution)},
+        wish_(wish) {}
 
   SheetSet make() && {
     gather();
@@ -48,10 +54,19 @@ private:
     set_.drawing.author = "shankline";
     set_.drawing.subject = "alterations of a pair, order " + context_.digest;
     set_.drawing.pages = order_sheet(context_, solution_, cautions_, 0);
+    const std::vector<FootWork> feet = all_work();
+    if (wish_.maker)
+      set_.drawing.pages.push_back(maker_sheet(context_, feet, set_.drawing.pages.size()));
     add_boards(solution_.left, order_.left, "left");
     add_boards(solution_.right, order_.right, "right");
     add_sides(solution_.left, order_.left);
     add_sides(solution_.right, order_.right);
+    add_liner(solution_.left);
+    add_liner(solution_.right);
+    add_darning();
+    add_sewing();
+    if (wish_.card)
+      set_.drawing.pages.push_back(dancer_card(context_, feet, set_.drawing.pages.size()));
   }
 
   static std::size_t page_count(const Solution& solution) {
@@ -93,12 +108,48 @@ private:
     }
   }
 
+  void add_liner(const std::optional<FootSolution>& foot) {
+    if (!foot || !foot->liner) return;
+    LinerSheet sheet = liner_sheet(context_, *foot, set_.drawing.pages.size());
+    Template liner = std::move(sheet.liner);
+    add(std::move(sheet), std::move(liner));
+  }
+
+  /// Both feet on one page.
+  void add_darning() {
+    std::vector<const FootSolution*> feet;
+    for (const auto* foot : {&solution_.left, &solution_.right})
+      if (*foot && (*foot)->darning) feet.push_back(&**foot);
+    if (feet.empty()) return;
+    DarningSheet sheet = darning_sheet(context_, feet, set_.drawing.pages.size());
+    set_.drawing.pages.push_back(std::move(sheet.page));
+    for (Template& wrap : sheet.wraps)
+      set_.templates.push_back(std::move(wrap));
+    set_.proofs.push_back(sheet.proof);
+  }
+
+  void add_sewing() {
+    std::vector<FootWork> feet;
+    for (const FootWork& foot : all_work())
+      if (is_sewn(*foot.solution)) feet.push_back(foot);
+    if (!feet.empty())
+      set_.drawing.pages.push_back(sewing_sheet(context_, feet, set_.drawing.pages.size()));
+  }
+
+  std::vector<FootWork> all_work() const {
+    std::vector<FootWork> feet;
+    if (solution_.left) feet.push_back({&*solution_.left, &*order_.left});
+    if (solution_.right) feet.push_back({&*solution_.right, &*order_.right});
+    return feet;
+  }
+
   const Order& order_;
   const Solution& solution_;
   const Findings& cautions_;
   ChosenLettering lettering_;
   const Typeface typeface_;
   SheetContext context_;
+  const SheetWish& wish_;
   SheetSet set_;
 };
 

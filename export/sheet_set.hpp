@@ -18,7 +18,7 @@ struct SheetSet {
   Drawing drawing;
   std::vector<Template> templates;
   std::vector<Proof> proofs;
-  Unshown unshown; ///< characters of the order's texts; on the page each is a '?'
+  Unshown unshown;                   ///< characters of the order's texts; on the page each is a '?'
   std::vector<std::string> left_out; ///< of a comparison: pages that do not fit, and why
 };
 
@@ -30,8 +30,10 @@ struct FootChart {
 struct SheetWish {
   Paper paper;
   Units units = Units::mm;
-  std::string digest;   ///< of the order's text, short
+  std::string digest;     ///< of the order's text, short
   FindFaces find_faces{}; ///< for texts beyond Western European ones; none for no such faces
+  bool maker = false;     ///< the order for a maker or a workshop as well
+  bool card = false;      ///< the dancer's card as well
 };
 
 /// What shows the order's own texts.

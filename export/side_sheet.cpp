@@ -107,6 +107,8 @@ public:
     if (!tile.empty()) words.insert(words.begin() + 1, {tile, 3});
     double half = 0;
     for (auto& [line, size] : words) {
+      while (size > 2 && context_.typeface.width(line, size, Weight::bold) > width)
+        size -= 0.1;
       line = context_.typeface.shorten(line, width, size);
       half = std::max(half, context_.typeface.width(line, size, Weight::bold) / 2);
     }
@@ -136,7 +138,8 @@ public:
     return label;
   }
   std::vector<Text> label(std::size_t page) const {
-    return label(side_.wing * 0.5, side_.wing * 0.6, page, "");
+    const auto [from, to] = free_stretch();
+    return label((from + to) / 2, to - from, page, "");
   }
 
 private:
@@ -144,7 +147,37 @@ private:
     texts_.push_back({at, std::move(words), size, weight, Align::centre, angle});
   }
 
+  /// The longest stretch in the middle of the side without a sewn end.
+  std::pair<double, double> free_stretch() const {
+    constexpr double air = 2;
+    std::vector<std::pair<double, double>> taken;
+    for (const SewnEnd& end : side_.sewn)
+      taken.emplace_back(end.t - end.width / 2 - air, end.t + end.width / 2 + air);
+    std::sort(taken.begin(), taken.end());
+    taken.emplace_back(side_.wing * 0.8, side_.wing);
+    std::pair<double, double> longest{0, 0};
+    double from = side_.wing * 0.2;
+    for (const auto& [rear, front] : taken) {
+      if (rear - from > longest.second - longest.first) longest = {from, rear};
+      from = std::max(from, front);
+    }
+    return longest;
+  }
+
+  /// "ribbon" or "elastic" in its place, where there is room.
+  void sewn_names() {
+    constexpr double size = 2.4;
+    for (const SewnEnd& end : side_.sewn) {
+      const char* words = end.what == SewnEnd::What::ribbon ? "ribbon" : "elastic";
+      if (context_.typeface.width(words, size) > end.width - 3 || end.top - end.low < size + 3)
+        continue;
+      const Point middle = at(end.t, (end.top + end.low) / 2);
+      text({middle.x, middle.y - size * cap_height / 2}, words, size, Weight::regular);
+    }
+  }
+
   void names() {
+    sewn_names();
     for (const RulerHeight& mark : side_.heights) {
       if (mark.along == 0) continue; // the seam says it
       const Point p = at(mark.along, -4);
@@ -286,6 +319,7 @@ public:
     key(LineKind::stock_top, "stock top line");
     if (order_.shoe.sides && order_.shoe.sides->casing)
       key(LineKind::stitch, "casing stitched here");
+    if (!side_.sewn.empty()) key(LineKind::sewn, std::string(line_style(LineKind::sewn).words));
     y -= 0.6;
     const char* steps[]{
         "Pull the drawstring clear first. Cut this part out along the sole edge and the back seam.",
@@ -723,6 +757,14 @@ std::vector<Stroke> side_lines(const SolvedSide& side, const FootOrder& order) {
   if (order.shoe.sides && order.shoe.sides->casing)
     add(LineKind::stitch,
         wall.flat_line(side.finished_line(-*order.shoe.sides->casing), 0, side.wing));
+  for (const SewnEnd& end : side.sewn) {
+    const double rear = end.t - end.width / 2;
+    const double front = end.t + end.width / 2;
+    lines.push_back({LineKind::sewn,
+                     {wall.flat(rear, end.low), wall.flat(front, end.low),
+                      wall.flat(front, end.top), wall.flat(rear, end.top)},
+                     true});
+  }
   add(LineKind::stock_top, wall.flat_line(side.stock_line(), 0, side.wing));
 
   Polyline outline{wall.flat(side.wing, side.stock(side.wing))};

@@ -126,6 +126,89 @@ Json sides(const SolvedSides& sides) {
           {"casing", number(sides.casing)}, {"drawstring", number(sides.drawstring)}};
 }
 
+Json points(const Polyline& line) {
+  Json list = Json::array();
+  for (const Point& p : line)
+    list.push_back(point(p));
+  return list;
+}
+
+Json liner(const SolvedLiner& liner) {
+  return {{"length", number(liner.length)},
+          {"width", number(liner.width)},
+          {"clearance", number(liner.clearance)},
+          {"area", number(liner.area)},
+          {"outline", points(liner.outline)}};
+}
+
+Json darning(const SolvedDarning& darning) {
+  return {{"perimeter", number(darning.perimeter)},
+          {"height", number(darning.height)},
+          {"raise", number(darning.raise)},
+          {"raise_at", darning.raise > 0 ? number(darning.raise_at) : Json(nullptr)},
+          {"stitches", darning.stitches},
+          {"pitch", number(darning.pitch)},
+          {"passes", darning.passes},
+          {"wrap_area", number(darning.wrap_area)},
+          {"face_area", number(darning.face_area)},
+          {"yarn", number(darning.yarn)},
+          {"grams", number(darning.grams)}};
+}
+
+/// Stations as the order's pose counts them.
+Json posed(const std::optional<double>& board_station, const FootSolution& foot) {
+  return board_station ? number(*board_station - foot.shift + foot.pose_shift) : Json(nullptr);
+}
+
+Json ribbons(const SolvedRibbons& ribbons, const FootSolution& foot) {
+  Json marks = Json::array();
+  for (const double mark : ribbons.marks)
+    marks.push_back(number(mark));
+  return {{"ring", ribbons.ring},           {"pieces", ribbons.pieces},
+          {"cut", number(ribbons.cut)},     {"worn", number(ribbons.worn)},
+          {"girth", number(ribbons.girth)}, {"rise", number(ribbons.rise)},
+          {"wraps", number(ribbons.wraps)}, {"wrap", number(ribbons.wrap)},
+          {"marks", std::move(marks)},      {"sewn_at", posed(ribbons.sewn_at, foot)}};
+}
+
+Json elastics(const SolvedElastics& elastics, const FootSolution& foot) {
+  return {{"across", number(elastics.across)},
+          {"over", number(elastics.over)},
+          {"sewn_at", posed(elastics.sewn_at, foot)},
+          {"heel_loop", number(elastics.loop)}};
+}
+
+Json drawstring(const SolvedSides& sides, const SideWish& wish) {
+  return {{"kind", wish.drawstring == Drawstring::elastic ? "elastic" : "cotton"},
+          {"cut", number(sides.drawstring)},
+          {"casing_length", number(sides.casing)},
+          {"casing_width", number(sides.casing_width)}};
+}
+
+Json thinned(const SolvedThinning& thinned) {
+  return {{"from", number(thinned.from)},
+          {"to", number(thinned.to)},
+          {"thickness", number(thinned.thickness)},
+          {"ratio", number(thinned.ratio)}};
+}
+
+Json filler(const SolvedFiller& filler) {
+  return {{"length", number(filler.length)},
+          {"width", number(filler.width)},
+          {"thickness", number(filler.thickness)},
+          {"area", number(filler.area)},
+          {"outline", points(filler.outline)}};
+}
+
+Json tuck(const SolvedTuck& tuck) {
+  return {
+      {"depth", number(tuck.depth)}, {"taken", number(tuck.taken)}, {"down", number(tuck.down)}};
+}
+
+Json layers(const CutLayers& layers) {
+  return {{"cut", layers.cut}, {"of", layers.of}};
+}
+
 Json contact_figures(const ContactFigures& figures, double pose_shift) {
   const auto station = [&](double x) { return number(x + pose_shift); };
   const bool breaks = figures.breaks_in_arch;
@@ -182,6 +265,16 @@ Json foot_json(const FootSolution& foot, const FootOrder& order, const Tolerance
             {"kept_fraction", number(foot.pieces.kept_fraction)}}},
           {"contact", contact ? contact_json(*contact, doubt, foot.pose_shift) : Json(nullptr)},
           {"sides", foot.sides ? sides(*foot.sides) : Json(nullptr)},
+          {"drawstring",
+           foot.sides ? drawstring(*foot.sides, *order.alterations.sides) : Json(nullptr)},
+          {"layers", foot.layers ? layers(*foot.layers) : Json(nullptr)},
+          {"thinned", foot.thinned ? thinned(*foot.thinned) : Json(nullptr)},
+          {"filler", foot.filler ? filler(*foot.filler) : Json(nullptr)},
+          {"liner", foot.liner ? liner(*foot.liner) : Json(nullptr)},
+          {"darning", foot.darning ? darning(*foot.darning) : Json(nullptr)},
+          {"ribbons", foot.ribbons ? ribbons(*foot.ribbons, foot) : Json(nullptr)},
+          {"elastics", foot.elastics ? elastics(*foot.elastics, foot) : Json(nullptr)},
+          {"tuck", foot.tuck ? tuck(*foot.tuck) : Json(nullptr)},
           {"estimated", std::move(estimated)},
           {"cautions", std::move(said)}};
 }

@@ -135,6 +135,70 @@ TEST(OrderReader, ReadsTheAlterationsOfTheSketch) {
   }
 }
 
+TEST(OrderReader, ReadsEveryOtherKeyOfTheWork) {
+  std::string text = sketch_with(
+      "  liner: full\n  darning: {passes: 2}\n  ribbons: {ring: true, stretch: 12%}\n",
+      "  liner: {clearance: 2, length: 190}\n"
+      "  darning: {passes: 1, height: 7, raise: 2, pitch: 2.5, face: true, allowance: 30 %, "
+      "yarn: Nm 20}\n"
+      "  ribbons: {ring: false, stretch: 5%, width: 18, wraps: 1.75, pitch: 6, overlap: 12, rise: "
+      "66, tie: 140, sewn_at: 54}\n"
+      "  elastics: {stretch: 25%, width: 16, over: 118, sewn_at: 112, heel_loop: true, overlap: "
+      "8}\n"
+      "  thinned: {from: 70, to: 100, thickness: 1.8}\n"
+      "  filler: true\n"
+      "  tuck: {depth: 5, down: 30}\n");
+  const Alterations work = read_good(text).order.left->alterations;
+  ASSERT_TRUE(work.liner && work.darning && work.ribbons && work.elastics && work.thinned &&
+              work.tuck);
+  EXPECT_EQ(work.liner->clearance, 2);
+  EXPECT_EQ(work.liner->length, 190);
+  EXPECT_EQ(work.darning->passes, 1);
+  EXPECT_EQ(work.darning->height, 7);
+  EXPECT_EQ(work.darning->raise, 2);
+  EXPECT_EQ(work.darning->pitch, 2.5);
+  EXPECT_TRUE(work.darning->face);
+  EXPECT_DOUBLE_EQ(work.darning->allowance, 0.3);
+  EXPECT_DOUBLE_EQ(work.darning->tex.value_or(0), 50);
+  EXPECT_FALSE(work.ribbons->ring);
+  EXPECT_DOUBLE_EQ(work.ribbons->stretch, 0.05);
+  EXPECT_EQ(work.ribbons->width, 18);
+  EXPECT_EQ(work.ribbons->wraps, 1.75);
+  EXPECT_EQ(work.ribbons->pitch, 6);
+  EXPECT_EQ(work.ribbons->overlap, 12);
+  EXPECT_EQ(work.ribbons->rise, 66);
+  EXPECT_EQ(work.ribbons->tie, 140);
+  EXPECT_EQ(work.ribbons->sewn_at, 54);
+  EXPECT_DOUBLE_EQ(work.elastics->stretch, 0.25);
+  EXPECT_EQ(work.elastics->width, 16);
+  EXPECT_EQ(work.elastics->over, 118);
+  EXPECT_EQ(work.elastics->sewn_at, 112);
+  EXPECT_TRUE(work.elastics->heel_loop);
+  EXPECT_EQ(work.elastics->overlap, 8);
+  EXPECT_EQ(work.thinned->from, 70);
+  EXPECT_EQ(work.thinned->to, 100);
+  EXPECT_EQ(work.thinned->thickness, 1.8);
+  EXPECT_TRUE(work.filler);
+  EXPECT_EQ(work.tuck->depth, 5);
+  EXPECT_EQ(work.tuck->down, 30);
+}
+
+TEST(OrderReader, ALinerInOneWordOfAFootTakesThePlaceOfTheSharedFigures) {
+  const Order order =
+      read_good(sketch_with("  liner: full\n",
+                            "  liner: {clearance: 3}\n  left: {liner: full}\n  right: {liner: "
+                            "none}\n"))
+          .order;
+  ASSERT_TRUE(order.left->alterations.liner);
+  EXPECT_EQ(order.left->alterations.liner->clearance, 1.5);
+  EXPECT_FALSE(order.right->alterations.liner);
+}
+
+TEST(OrderReader, ReadsHowManyLayersAreCut) {
+  const Order order = read_good(sketch_with("bevel: 12", "layers: 1")).order;
+  EXPECT_EQ(order.left->alterations.shank->layers, 1);
+}
+
 TEST(OrderReader, ReadsEveryOtherKeyOfAFoot) {
   const Order order =
       read_good(
@@ -481,6 +545,19 @@ INSTANTIATE_TEST_SUITE_P(
         wrong("passes: 2", "passes: 7", "7}", "alterations.darning.passes", "too large", "1 to 6"),
         wrong("liner: full", "liner: [full]", "[full]", "alterations.liner", "a list was read",
               "one word"),
+        wrong("liner: full", "liner: half", "half", "alterations.liner", "not one of", "clearance"),
+        wrong("liner: full", "liner: {clearence: 2}", "clearence", "alterations.liner.clearence",
+              "belongs here", "clearance"),
+        wrong("passes: 2", "yarn: 50", "50}\n  ribbons", "alterations.darning.yarn",
+              "not a yarn count", "Nm 20"),
+        wrong("passes: 2", "yarn: 1 tex", "1 tex", "alterations.darning.yarn", "no yarn that darns",
+              "5 to 5000 tex"),
+        wrong("passes: 2", "yarn: [50 tex]", "[50", "alterations.darning.yarn", "a list was read",
+              "yarn count"),
+        wrong("bevel: 12", "layers: 1.5", "1.5}    #", "alterations.shank.layers",
+              "not a whole number", "without decimals"),
+        wrong("liner: full", "tuck: {depth: 20}", "20}", "alterations.tuck.depth", "too large",
+              "0.5 to 12 mm"),
         wrong("date: 2026-03-14", "date: 2026-02-29", "2026-02-29", "date", "calendar",
               "2026-03-14"),
         wrong("date: 2026-03-14", "date: 14.3.2026", "14.3", "date", "calendar", "2026-03-14"),

@@ -31,8 +31,8 @@ void expect_legible(int orders) {
     if (has_error(solution.findings) || (!solution.left && !solution.right)) continue;
     for (const Paper& paper : papers())
       for (const Units units : {Units::mm, Units::inch}) {
-        const SheetSet set =
-            sheet_set(order, solution, solution.findings, {paper, units, "4f9c 2107"});
+        const SheetSet set = sheet_set(order, solution, solution.findings,
+                                       {paper, units, "4f9c 2107", {}, true, true});
         for (const Page& page : set.drawing.pages) {
           ++pages;
           for (const std::string& fault : layout_faults(page))
@@ -84,8 +84,8 @@ void expect_legible_sides(int orders) {
     if (has_error(solution.findings) || (!solution.left && !solution.right)) continue;
     for (const Paper& paper : papers())
       for (const Units units : {Units::mm, Units::inch}) {
-        const SheetSet set =
-            sheet_set(order, solution, solution.findings, {paper, units, "4f9c 2107"});
+        const SheetSet set = sheet_set(order, solution, solution.findings,
+                                       {paper, units, "4f9c 2107", {}, true, true});
         for (const Page& page : set.drawing.pages) {
           if (page.title.rfind("Side", 0) == 0) ++side_pages;
           for (const std::string& fault : layout_faults(page))
@@ -114,8 +114,8 @@ void expect_legible_on_short_papers(int orders) {
     for (const Paper& paper :
          {Paper{"short", 210, 245}, Paper{"shorter", 212, 238}, Paper{"narrow", 210, 262}})
       for (const Units units : {Units::mm, Units::inch}) {
-        const SheetSet set =
-            sheet_set(order, solution, solution.findings, {paper, units, "4f9c 2107"});
+        const SheetSet set = sheet_set(order, solution, solution.findings,
+                                       {paper, units, "4f9c 2107", {}, true, true});
         for (const Template& part : set.templates) {
           if (part.part == "board") continue; // its page is laid out for papers that exist
           tiles += part.tile.has_value();
@@ -147,6 +147,55 @@ TEST(Layout, OfLoweredSidesIsLegible) {
 }
 TEST(LongLayout, OfLoweredSidesIsLegible) {
   expect_legible_sides(500);
+}
+
+/// Everything that can be asked for at once.
+void expect_legible_work(int orders) {
+  Draw draw(20260318);
+  Draw sides(20260319);
+  Draw work(20260320);
+  int pages = 0;
+  int refused = 0;
+  for (int i = 0; i < orders; ++i) {
+    Order order =
+        drawn_order_with_sides(draw, sides, i % 3 == 0 ? Population::men : Population::women);
+    for (std::optional<FootOrder>* foot : {&order.left, &order.right})
+      if (*foot) add_drawn_work(work, **foot);
+    dress(order, i);
+    const Solution solution = solve(order);
+    if (has_error(solution.findings) || (!solution.left && !solution.right)) {
+      ++refused;
+      continue;
+    }
+    for (const Paper& paper : papers())
+      for (const Units units : {Units::mm, Units::inch}) {
+        SheetSet set;
+        try {
+          set = sheet_set(order, solution, solution.findings,
+                          {paper, units, "4f9c 2107", {}, true, true});
+        } catch (const DoesNotFit&) {
+          continue;
+        }
+        for (const Page& page : set.drawing.pages) {
+          for (const char* title : {"Liner", "Darning", "Ribbons"})
+            if (page.title.rfind(title, 0) == 0) ++pages;
+          for (const std::string& fault : layout_faults(page))
+            ADD_FAILURE() << "order " << i << ", " << paper.name
+                          << (units == Units::inch ? ", inches, " : ", ") << page.title << ": "
+                          << fault;
+        }
+      }
+    if (testing::Test::HasFailure()) return;
+  }
+  EXPECT_GE(pages, orders * 5);
+  EXPECT_LE(refused, orders / 2);
+}
+
+TEST(Layout, OfEverythingElseIsLegible) {
+  expect_legible_work(30);
+}
+TEST(LongLayout, OfEverythingElseIsLegible) {
+  expect_legible_work(400);
 }
 
 TEST(Layout, OfBreakChartsIsLegible) {

@@ -98,6 +98,31 @@ std::vector<std::string> on_side_page(const nlohmann::json& side) {
   return wanted;
 }
 
+std::vector<std::string> on_liner_page(const nlohmann::json& liner) {
+  return {"LINER",
+          "HEEL END",
+          "FOOT SIDE UP",
+          "adhesive on the",
+          one_decimal(liner.at("length")),
+          one_decimal(liner.at("width"))};
+}
+
+std::vector<std::string> on_darning_page(const nlohmann::json& darning) {
+  return {"START: middle of the pleats",
+          "PLATFORM'S EDGE",
+          "meets the start",
+          "vamp side",
+          one_decimal(darning.at("perimeter")),
+          std::to_string(darning.at("stitches").get<int>())};
+}
+
+std::vector<std::string> on_page_of(const std::string& part, const nlohmann::json& foot) {
+  if (part == "board") return on_board_page(foot);
+  if (part == "liner") return on_liner_page(foot.at("liner"));
+  if (part == "darning") return on_darning_page(foot.at("darning"));
+  return on_side_page(foot.at("sides").at(part.substr(std::string("side_").size())));
+}
+
 TEST_P(SampleOnPaper, ShowsTheRulerNumbersAsText) {
   const auto json = nlohmann::json::parse(cut());
   std::size_t found = 0;
@@ -105,8 +130,7 @@ TEST_P(SampleOnPaper, ShowsTheRulerNumbersAsText) {
   for (const auto& part : json.at("templates")) {
     const auto& foot = json.at("feet").at(part.at("foot").get<std::string>());
     const std::string name = part.at("part");
-    const auto wanted =
-        name == "board" ? on_board_page(foot) : on_side_page(foot.at("sides").at(name.substr(5)));
+    const auto wanted = on_page_of(name, foot);
     // Upright words come out of pdftotext letter by letter: as words they are found.
     std::string text = page_text(pdf_, part.at("page"));
     for (const Word& word : page_words(pdf_, part.at("page")))

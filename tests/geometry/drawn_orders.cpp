@@ -307,6 +307,57 @@ void add_drawn_sides(Draw& draw, FootOrder& order, Pose pose) {
   }
 }
 
+void add_drawn_work(Draw& draw, FootOrder& order) {
+  Alterations& wish = order.alterations;
+  if (draw.chance(0.8)) {
+    LinerWish liner;
+    liner.clearance = draw.uniform(0, 3);
+    const double known = order.shoe.board.state == BoardState::loose
+                             ? *order.shoe.board.length
+                             : order.shoe.board.widths.back().station;
+    if (order.shoe.board.state == BoardState::in_shoe || draw.chance(0.3))
+      liner.length = known * draw.uniform(0.8, 0.95);
+    wish.liner = liner;
+  }
+  if (draw.chance(0.8)) {
+    order.shoe.platform = Platform{draw.uniform(30, 60), draw.uniform(18, 35)};
+    DarningWish darning;
+    darning.passes = 1 + static_cast<int>(draw.below(3));
+    darning.height = draw.uniform(2, 20);
+    darning.pitch = draw.uniform(1.5, 6);
+    darning.face = draw.chance(0.3);
+    if (draw.chance(0.5)) darning.tex = draw.uniform(20, 400);
+    order.foot.roll = {draw.chance(0.5) ? RollSide::in : RollSide::out, draw.uniform(0, 8)};
+    if (draw.chance(0.3)) order.foot.roll = {};
+    wish.darning = darning;
+  }
+  if (draw.chance(0.8)) {
+    RibbonWish ribbons;
+    ribbons.ring = draw.chance(0.6);
+    ribbons.stretch = ribbons.ring ? draw.uniform(0.06, 0.5) : 0;
+    ribbons.width = draw.uniform(12, 30);
+    ribbons.overlap = draw.uniform(6, 12);
+    if (draw.chance(0.5)) ribbons.rise = draw.uniform(40, 120);
+    wish.ribbons = ribbons;
+  }
+  if (draw.chance(0.6)) {
+    ElasticWish elastics;
+    elastics.heel_loop = draw.chance(0.5);
+    elastics.overlap = draw.uniform(5, 10);
+    elastics.over = draw.uniform(80, 160);
+    if (draw.chance(0.6) && order.alterations.ribbons)
+      elastics.sewn_at = order.foot.heel_front ? order.foot.heel_front->value() + 45 : 105;
+    wish.elastics = elastics;
+  }
+  if (draw.chance(0.5)) wish.tuck = TuckWish{draw.uniform(2, 8), draw.uniform(12, 25)};
+  if (!order.shoe.board.thickness) order.shoe.board.thickness = draw.uniform(2, 4);
+  wish.filler = wish.shank.has_value() && draw.chance(0.6);
+  if (wish.shank && draw.chance(0.2)) {
+    order.shoe.board.layers = 2;
+    wish.shank->layers = 1;
+  }
+}
+
 Order drawn_order_with_sides(Draw& draw, Draw& sides, Population population) {
   Order order = drawn_order(draw, population);
   for (std::optional<FootOrder>* foot : {&order.left, &order.right})

@@ -52,6 +52,11 @@ Order drawn_order(Draw& draw, Population population = Population::women);
 /// (common practice, no source).
 void add_drawn_sides(Draw& draw, FootOrder& order, Pose pose);
 
+/// Whatever else may be done to a foot that has its sides drawn: liner, darning, ribbons, elastics,
+/// filler, tuck, thinned or layered boards, each on most orders. Ranges of the bench (common
+/// practice, no source).
+void add_drawn_work(Draw& draw, FootOrder& order);
+
 /// As drawn_order, with sides on every foot. The sides have a generator of their own, so that the
 /// rest is what drawn_order draws.
 Order drawn_order_with_sides(Draw& draw, Draw& sides, Population population = Population::women);

@@ -1,0 +1,216 @@
+#include "export/dancer_card.hpp"
+
+#include "geometry/figure.hpp"
+#include "geometry/next_cut.hpp"
+
+#include <algorithm>
+#include <array>
+#include <functional>
+#include <string>
+#include <utility>
+
+namespace shankline {
+namespace {
+
+constexpr std::size_t most_tries = 8;
+constexpr double row_height = 7.6;
+
+bool is_left(const FootWork& foot) {
+  return foot.solution->side == FootSide::left;
+}
+
+class CardLayout {
+public:
+  CardLayout(const SheetContext& context, const std::vector<FootWork>& feet, std::size_t number)
+      : context_(context), feet_(feet), page_(context, number, "Dancer's card") {
+    page_.label("card");
+  }
+
+  Page draw() && {
+    y_ = page_.title_strip("", "") - 5;
+    cautions();
+    const double foot_of_page = tries();
+    steps(foot_of_page + 4);
+    return std::move(page_).finish();
+  }
+
+private:
+  template <class Test> bool any(const Test& test) const {
+    return std::any_of(feet_.begin(), feet_.end(),
+                       [&](const FootWork& foot) { return test(*foot.solution); });
+  }
+  bool cuts_board() const {
+    return any([](const FootSolution& foot) { return foot.trim.has_value(); });
+  }
+  bool cuts_sides() const {
+    return any([](const FootSolution& foot) {
+      return foot.sides && (foot.sides->medial.is_cut() || foot.sides->lateral.is_cut());
+    });
+  }
+
+  /// "left 55.5, right 56.0", one number where both are the same.
+  std::string of_both(const std::function<std::string(const FootSolution&)>& number) const {
+    std::vector<std::pair<std::string, std::string>> found;
+    for (const FootWork& foot : feet_)
+      if (std::string words = number(*foot.solution); !words.empty())
+        found.emplace_back(is_left(foot) ? "left" : "right", std::move(words));
+    if (found.size() == 2 && found[0].second == found[1].second) return found[0].second;
+    std::string words;
+    for (const auto& [name, figure_words] : found)
+      words += (words.empty() ? "" : ", ") + name + " " + figure_words;
+    return words;
+  }
+  std::string line(const std::function<const CutLine*(const SolvedTrim&)>& pick) const {
+    return of_both([&](const FootSolution& foot) {
+      const CutLine* cut = foot.trim ? pick(*foot.trim) : nullptr;
+      return cut ? length_text(cut->centre, context_.units, Rounding::down) : std::string();
+    });
+  }
+
+  void cautions() {
+    const double width = page_.right() - page_.left();
+    std::string words;
+    if (cuts_board()) words = "A cut board cannot be put back. It changes what holds you up. ";
+    words +=
+        "Students: only with a teacher or fitter. Growing feet, pain or an injury: ask a licensed "
+        "physiotherapist or podiatrist first. Sharp knife, cut-proof glove, away from the hand. "
+        "Both hands on the barre at the first try. Stop at pain, or when carried over the "
+        "platform. All figures are estimates.";
+    y_ = page_.paragraph({page_.left(), y_}, width, words, 3, Weight::bold) - 2;
+  }
+
+  std::vector<std::string> step_words() const {
+    std::vector<std::string> steps;
+    if (any([](const FootSolution& foot) { return foot.ribbons.has_value(); }))
+      steps.emplace_back("Baste the ribbons on before anything is tried; sew them last.");
+    if (cuts_board()) {
+      steps.emplace_back(
+          "Mark L and R inside both shoes. Peel the liner back and keep it. Draw the nail or tack; "
+          "none may stay proud.");
+      steps.push_back("Draw the witness line across the board, " +
+                      line([](const SolvedTrim& trim) { return &trim.witness; }) +
+                      " from the heel end. After the first cut everything is measured back from "
+                      "it.");
+      const std::string first =
+          line([](const SolvedTrim& trim) { return trim.first_cut ? &*trim.first_cut : nullptr; });
+      if (!first.empty())
+        steps.push_back("First cut: " + first +
+                        " off, at the centre. Tape the edge, liner in, try at the barre.");
+      steps.push_back("Still breaks too low: " + short_figure(cut_step) +
+                      " more at a time, never past the final cut (" +
+                      line([](const SolvedTrim& trim) { return &trim.final_cut; }) +
+                      ") without a teacher's or fitter's word, never past the stop line (" +
+                      line([](const SolvedTrim& trim) { return &trim.stop; }) + ").");
+      steps.emplace_back(
+          "After the last cut only: bevel the foot side, seal, glue the board down, weight it "
+          "overnight.");
+    }
+    if (cuts_sides())
+      steps.emplace_back(
+          "Sides: pull the drawstring clear, mark on the satin with the foot in, baste the new "
+          "line and try it before cutting. Then refit casing and drawstring.");
+    if (any([](const FootSolution& foot) { return foot.tuck.has_value(); }))
+      steps.emplace_back("Tuck at the back seam: baste it, try it, then sew.");
+    if (any([](const FootSolution& foot) { return foot.filler.has_value(); }))
+      steps.emplace_back("Soft filler into the emptied heel seat, under the liner.");
+    if (any([](const FootSolution& foot) { return foot.liner.has_value(); }))
+      steps.emplace_back("Liner: dry first, heel end to the shoe's back; adhesive face down.");
+    if (any([](const FootSolution& foot) { return foot.darning.has_value(); }))
+      steps.emplace_back("Darn before wearing: one pass loose, the next one fills.");
+    if (any([](const FootSolution& foot) { return foot.ribbons && foot.ribbons->ring; }))
+      steps.emplace_back(
+          "Ribbon ring: twice round the ankle, one finger fits under it. Off at once if the foot "
+          "goes numb.");
+    steps.emplace_back(
+        "A wet pair dries for about 36 hours, longer in humid air: wear two or three pairs in "
+        "turn.");
+    return steps;
+  }
+
+  void steps(double low) {
+    const auto words = step_words();
+    const double width = page_.right() - page_.left() - 7;
+    const auto height = [&](double size) {
+      double sum = 7;
+      for (const std::string& step : words)
+        sum += 1.32 * size * static_cast<double>(context_.typeface.wrap(step, width, size).size()) +
+               1.2;
+      return sum;
+    };
+    double size = 4;
+    while (size > 2 && height(size) > y_ - low)
+      size -= 0.05;
+    page_.text({page_.left(), y_ - 3}, "Step by step", 3.6, Weight::bold);
+    y_ -= 6;
+    for (std::size_t i = 0; i < words.size(); ++i) {
+      page_.text({page_.left(), y_ - size * cap_height}, std::to_string(i + 1), size, Weight::bold);
+      y_ = page_.paragraph({page_.left() + 7, y_}, width, words[i], size) - 1.2;
+    }
+  }
+
+  /// The tables of both feet at the foot of the page, filled in by hand. Returns the y above them.
+  double tries() {
+    struct Try {
+      std::string cut_off;
+      std::string back;
+    };
+    std::vector<std::vector<Try>> tables;
+    std::size_t most = 0;
+    for (const FootWork& foot : feet_) {
+      tables.emplace_back();
+      if (foot.solution->trim) {
+        const SolvedTrim& trim = *foot.solution->trim;
+        std::vector<double> cuts = cut_steps(trim);
+        if (cuts.size() > most_tries) cuts.resize(most_tries);
+        for (const double at : cuts)
+          tables.back().push_back({figure(at), figure(back_from_witness(trim, at))});
+      }
+      tables.back().push_back({}); // one more, for what comes otherwise
+      most = std::max(most, tables.back().size());
+    }
+    const double high = 12 + row_height * static_cast<double>(most + 1);
+    const double top = page_.bottom() + high;
+    const double width = (page_.right() - page_.left() - 6) / 2;
+    constexpr std::array<const char*, 5> heads{"cut off", "from witness", "breaks", "feels",
+                                               "date"};
+    constexpr std::array<double, 6> stops{0, 0.17, 0.37, 0.60, 0.82, 1};
+    for (std::size_t i = 0; i < feet_.size(); ++i) {
+      const double x = page_.left() + (width + 6) * static_cast<double>(i);
+      page_.text({x, top - 3}, std::string("Tries, ") + (is_left(feet_[i]) ? "LEFT" : "RIGHT"), 3.4,
+                 Weight::bold);
+      const double head_y = top - 6;
+      const double bottom = head_y - row_height * static_cast<double>(tables[i].size() + 1);
+      for (std::size_t k = 0; k < heads.size(); ++k)
+        page_.text({x + width * stops[k] + 1, head_y - 4.2}, heads[k], 2.4);
+      for (std::size_t r = 0; r <= tables[i].size() + 1; ++r) {
+        const double y = head_y - row_height * static_cast<double>(r);
+        page_.stroke(LineKind::frame, {{x, y}, {x + width, y}});
+      }
+      for (const double stop : stops)
+        page_.stroke(LineKind::frame, {{x + width * stop, bottom}, {x + width * stop, head_y}});
+      for (std::size_t r = 0; r < tables[i].size(); ++r) {
+        const double y = head_y - row_height * static_cast<double>(r + 1) - 5;
+        page_.text({x + 1, y}, tables[i][r].cut_off, 3, Weight::bold);
+        page_.text({x + width * stops[1] + 1, y}, tables[i][r].back, 3);
+      }
+    }
+    page_.text(
+        {page_.left(), page_.bottom() + 0.6},
+        "breaks: low, right, or too far back; measured at the centre. Stop when it is right.", 2.6);
+    return top;
+  }
+
+  const SheetContext& context_;
+  const std::vector<FootWork>& feet_;
+  SheetPage page_;
+  double y_ = 0;
+};
+
+} // namespace
+
+Page dancer_card(const SheetContext& context, const std::vector<FootWork>& feet,
+                 std::size_t number) {
+  return CardLayout(context, feet, number).draw();
+}
+
+} // namespace shankline

@@ -1,0 +1,223 @@
+#include "export/darning_sheet.hpp"
+
+#include "geometry/figure.hpp"
+#include "geometry/flatten.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <utility>
+
+namespace shankline {
+namespace {
+
+constexpr double tab = 28;        ///< past the strip's end, to tape it down by
+constexpr double tab_height = 10; ///< at least
+constexpr double quarters = 4;
+
+double highest(const SolvedDarning& darning) {
+  return std::max(darning.height + darning.raise, tab_height);
+}
+
+class DarningLayout {
+public:
+  DarningLayout(const SheetContext& context, const std::vector<const FootSolution*>& feet,
+                std::size_t number)
+      : context_(context), feet_(feet), page_(context, number, "Darning", lying(context.paper)) {
+    page_.label("darning");
+  }
+
+  DarningSheet draw() && {
+    double y = page_.title_strip("", "") - 11;
+    std::vector<Template> wraps;
+    for (const FootSolution* foot : feet_)
+      y = wrap(*foot, y, wraps);
+    const Point card{page_.left(), page_.bottom()};
+    const double notes_left = card.x + card_width + 7;
+    Proof proof = page_.proof({notes_left, page_.bottom() + 3},
+                              {page_.right() - 2, page_.bottom() + 2}, card);
+    notes(notes_left, std::min(y - 1, card.y + card_height + 22));
+    return {std::move(page_).finish(), std::move(wraps), proof};
+  }
+
+private:
+  /// The sheet lying; of a roll as much, across it where it is wide enough.
+  static Paper lying(const Paper& paper) {
+    constexpr double wide = 297;
+    constexpr double high = 210;
+    if (!paper.roll) return landscape(paper);
+    if (paper.width >= wide) return {paper.name, paper.width, high};
+    return {paper.name, wide, paper.width};
+  }
+
+  static bool left(const FootSolution& foot) { return foot.side == FootSide::left; }
+
+  /// One strip hanging from y; returns the y below it.
+  double wrap(const FootSolution& foot, double y, std::vector<Template>& wraps) {
+    const SolvedDarning& darning = *foot.darning;
+    const double base = y - highest(darning) - 4;
+    const Placement place{{page_.left() + 12, base}, {1, 0}, {0, 1}};
+    std::vector<Stroke> lines = darning_lines(darning);
+    for (const Stroke& line : lines) {
+      Polyline points;
+      for (const Point& p : line.points)
+        points.push_back(place(p));
+      page_.stroke(line.kind, std::move(points), line.closed);
+    }
+    page_.text({page_.left(), base + 0.5}, left(foot) ? "L" : "R", 12, Weight::bold);
+    quarter_names(foot, place);
+    tab_label(foot, place);
+    wraps.push_back(
+        {"darning", foot.side, page_.number(), page_.paper(), place, std::move(lines), {}});
+    return base - 12;
+  }
+
+  /// What lies where round the platform, above the strip; the start and the edge below it.
+  void quarter_names(const FootSolution& foot, const Placement& place) {
+    const SolvedDarning& darning = *foot.darning;
+    const std::array<const char*, 3> names =
+        left(foot) ? std::array{"big-toe side", "vamp side", "little-toe side"}
+                   : std::array{"little-toe side", "vamp side", "big-toe side"};
+    double size = 2.6; // smaller on the smallest platforms
+    while (page_.width_of("little-toe side", size) > darning.perimeter / quarters - 1)
+      size -= 0.1;
+    for (std::size_t i = 0; i < names.size(); ++i) {
+      const double s = darning.perimeter * static_cast<double>(i + 1) / quarters;
+      const double half = page_.width_of(names[i], size) / 2 + 1;
+      double high = 0; // over the words
+      for (double off = -half; off <= half; off += 0.5)
+        high = std::max(high, darning.height_at(s + off));
+      const Point p = place({s, high});
+      page_.text({p.x, p.y + 1.4}, names[i], size, Weight::regular, Align::centre);
+    }
+    names_below(darning, place);
+  }
+
+  /// The start always; what else finds room.
+  void names_below(const SolvedDarning& darning, const Placement& place) {
+    constexpr double size = 2.6;
+    const std::string start = "START: middle of the pleats";
+    const double y = place({0, 0}).y - 4;
+    page_.text({place.origin.x, y}, start, size, Weight::bold);
+    double taken = page_.width_of(start, size, Weight::bold) + 2;
+    const double half = page_.width_of("PLATFORM'S EDGE", size) / 2;
+    if (darning.perimeter / 2 - half > taken) {
+      page_.text({place.origin.x + darning.perimeter / 2, y}, "PLATFORM'S EDGE", size,
+                 Weight::regular, Align::centre);
+      taken = darning.perimeter / 2 + half + 2;
+    }
+    if (darning.perimeter - page_.width_of("meets the start", size) > taken)
+      page_.text({place.origin.x + darning.perimeter, y}, "meets the start", size, Weight::regular,
+                 Align::right);
+  }
+
+  /// On the part itself, on the tab that holds it.
+  void tab_label(const FootSolution& foot, const Placement& place) {
+    const SolvedDarning& darning = *foot.darning;
+    const std::array<std::string, 3> words{
+        std::string(left(foot) ? "L" : "R") + " darning \u00b7 " + context_.order.dancer,
+        "order " + context_.digest, "page " + std::to_string(page_.number() + 1) + ", tape here"};
+    double y = 6.6;
+    for (const std::string& line : words) {
+      page_.text(place({darning.perimeter + 2, y}), context_.typeface.shorten(line, tab - 3, 2.1),
+                 2.1);
+      y -= 2.8;
+    }
+  }
+
+  std::string with_tolerance(double mm) const {
+    return length_text(mm, context_.units) + " " +
+           tolerance_text(dimension_tolerance(context_.order.tolerances, mm));
+  }
+
+  void notes(double left_edge, double top) {
+    const double width = page_.right() - 9 - left_edge;
+    const double name_width = 40;
+    const double cell = (width - name_width) / 2;
+    double y = top;
+    for (std::size_t i = 0; i < feet_.size(); ++i)
+      page_.text({left_edge + name_width + cell * static_cast<double>(i), y},
+                 left(*feet_[i]) ? "LEFT" : "RIGHT", 3, Weight::bold);
+    y -= 4.6;
+    const auto row = [&](const char* name, const auto& words) {
+      page_.text({left_edge, y}, name, 2.7);
+      for (std::size_t i = 0; i < feet_.size(); ++i)
+        page_.text({left_edge + name_width + cell * static_cast<double>(i), y},
+                   context_.typeface.shorten(words(*feet_[i]), cell - 2, 2.7), 2.7);
+      y -= 4;
+    };
+    row("round the edge",
+        [&](const FootSolution& foot) { return with_tolerance(foot.darning->perimeter); });
+    row("height", [&](const FootSolution& foot) { return with_tolerance(foot.darning->height); });
+    if (std::any_of(feet_.begin(), feet_.end(),
+                    [](const FootSolution* foot) { return foot->darning->raise > 0; }))
+      row("raised where the foot rolls", [&](const FootSolution& foot) {
+        return foot.darning->raise > 0 ? "by " + with_tolerance(foot.darning->raise)
+                                       : std::string("even");
+      });
+    row("stitches a pass", [](const FootSolution& foot) {
+      return std::to_string(foot.darning->stitches) + ", every " + figure(foot.darning->pitch, 2);
+    });
+    row("passes", [](const FootSolution& foot) { return std::to_string(foot.darning->passes); });
+    row("yarn", [](const FootSolution& foot) {
+      return yarn_text(*foot.darning) + (foot.darning->face_area > 0 ? ", face as well" : "");
+    });
+    y -= 1;
+    for (const char* step :
+         {"Cut a strip out with its tab. Lay it round the platform, printed face out, its long "
+          "straight edge on the platform's edge, START on the middle of the pleats; tape the tab.",
+          "Pencil along its upper edge, prick the ticks. One pass loose, the next one fills. Darn "
+          "before the shoe is worn, and again when it thins."})
+      y = page_.paragraph({left_edge, y}, width, step, 2.5) - 0.6;
+  }
+
+  const SheetContext& context_;
+  const std::vector<const FootSolution*>& feet_;
+  SheetPage page_;
+};
+
+} // namespace
+
+std::vector<Stroke> darning_lines(const SolvedDarning& darning) {
+  std::vector<Stroke> lines;
+  constexpr double tick = 1.8;
+  constexpr double long_tick = 2.8;
+  for (int i = 1; i < darning.stitches; ++i) {
+    const double s = darning.perimeter * i / darning.stitches;
+    const double reach = std::min(i % 5 == 0 ? long_tick : tick, darning.height);
+    lines.push_back({LineKind::ruler, {{s, 0}, {s, reach}}, false});
+  }
+  for (const double quarter : {1.0, 2.0, 3.0}) {
+    const double s = darning.perimeter * quarter / quarters;
+    lines.push_back({LineKind::centre, {{s, 0}, {s, darning.height_at(s)}}, false});
+  }
+  const double P = darning.perimeter;
+  const double end = std::max(darning.height_at(P), tab_height);
+  lines.push_back({LineKind::paper_trim, {{P, 0}, {P + tab, 0}, {P + tab, end}, {P, end}}, false});
+
+  // The bump meets the even height with a level tangent, so pieces between its ends are smooth.
+  const auto top = [&](double s) { return Point{s, darning.height_at(s)}; };
+  std::vector<double> knots{P};
+  if (darning.raise > 0)
+    for (const double part : {0.5, 0.0, -0.5})
+      knots.push_back(darning.raise_at + part * darning.raise_width);
+  knots.push_back(0);
+  Polyline outline{{0, 0}, {P, 0}};
+  for (std::size_t i = 1; i < knots.size(); ++i)
+    if (knots[i] < knots[i - 1]) join(outline, flatten(top, knots[i - 1], knots[i], 0.005));
+  lines.push_back({LineKind::edge, std::move(outline), true});
+  return lines;
+}
+
+std::string yarn_text(const SolvedDarning& darning) {
+  std::string words = figure(darning.yarn / 1000) + " m";
+  if (darning.grams) words += ", " + figure(*darning.grams, 2) + " g";
+  return words;
+}
+
+DarningSheet darning_sheet(const SheetContext& context,
+                           const std::vector<const FootSolution*>& feet, std::size_t number) {
+  return DarningLayout(context, feet, number).draw();
+}
+
+} // namespace shankline

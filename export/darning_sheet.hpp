@@ -1,0 +1,28 @@
+// The darning wraps of a pair on one page: strips to lay round the platforms' edges.
+#pragma once
+
+#include "export/sheet_page.hpp"
+#include "export/template.hpp"
+#include "geometry/solution.hpp"
+
+#include <vector>
+
+namespace shankline {
+
+struct DarningSheet {
+  Page page;
+  std::vector<Template> wraps; ///< a strip a foot
+  Proof proof;
+};
+
+/// Of one foot or two that are darned. `number` is the page's, from 0.
+DarningSheet darning_sheet(const SheetContext& context,
+                           const std::vector<const FootSolution*>& feet, std::size_t number);
+
+/// The wrap's lines in its own frame: x along the platform's edge from the start, y up from it.
+std::vector<Stroke> darning_lines(const SolvedDarning& darning);
+
+/// "2.1 m" of yarn, and its mass where the count is known: "2.1 m, 0.11 g".
+std::string yarn_text(const SolvedDarning& darning);
+
+} // namespace shankline

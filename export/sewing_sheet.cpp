@@ -1,0 +1,213 @@
+#include "export/sewing_sheet.hpp"
+
+#include "geometry/figure.hpp"
+
+#include <algorithm>
+#include <functional>
+#include <utility>
+
+namespace shankline {
+namespace {
+
+class SewingLayout {
+public:
+  SewingLayout(const SheetContext& context, const std::vector<FootWork>& feet, std::size_t number)
+      : context_(context), feet_(feet), page_(context, number, "Ribbons and sewing") {
+    page_.label("sewing");
+  }
+
+  Page draw() && {
+    y_ = page_.title_strip("", "") - 9;
+    head();
+    ribbons();
+    elastics();
+    row("drawstring", [&](const FootWork& foot) { return drawstring_words(foot, context_); });
+    row("casing strip", [&](const FootWork& foot) { return casing_words(foot, context_); });
+    row("tuck at the back seam", [&](const FootWork& foot) { return tuck_words(foot, context_); });
+    steps();
+    return std::move(page_).finish();
+  }
+
+private:
+  static constexpr double name_column = 46;
+  static constexpr double size = 3.2;
+
+  double cell_width() const { return (page_.right() - page_.left() - name_column) / 2; }
+  double column(std::size_t foot) const {
+    return page_.left() + name_column + cell_width() * static_cast<double>(foot);
+  }
+  template <class Test> bool any(const Test& test) const {
+    return std::any_of(feet_.begin(), feet_.end(), test);
+  }
+
+  void head() {
+    for (std::size_t i = 0; i < feet_.size(); ++i)
+      page_.text({column(i), y_}, feet_[i].solution->side == FootSide::left ? "LEFT" : "RIGHT", 4.6,
+                 Weight::bold);
+    y_ -= 3;
+    page_.stroke(LineKind::frame, {{page_.left(), y_}, {page_.right(), y_}});
+    y_ -= 5.6;
+  }
+
+  void row(const std::string& name, const std::function<std::string(const FootWork&)>& words,
+           Weight weight = Weight::regular) {
+    std::vector<std::vector<std::string>> cells;
+    std::size_t lines = 0;
+    bool said = false;
+    for (const FootWork& foot : feet_) {
+      const std::string cell = words(foot);
+      said = said || !cell.empty();
+      cells.push_back(
+          context_.typeface.wrap(cell.empty() ? "none" : cell, cell_width() - 4, size, weight));
+      lines = std::max(lines, cells.back().size());
+    }
+    if (!said) return;
+    page_.text({page_.left(), y_}, name, size);
+    for (std::size_t i = 0; i < cells.size(); ++i)
+      for (std::size_t k = 0; k < cells[i].size(); ++k)
+        page_.text({column(i), y_ - 4.4 * static_cast<double>(k)}, cells[i][k], size, weight);
+    y_ -= 4.4 * static_cast<double>(lines) + 2;
+  }
+
+  static std::string of_ribbons(const FootWork& foot,
+                                const std::function<std::string(const SolvedRibbons&)>& words) {
+    return foot.solution->ribbons ? words(*foot.solution->ribbons) : std::string();
+  }
+
+  void ribbons() {
+    if (!any([](const FootWork& foot) { return foot.solution->ribbons.has_value(); })) return;
+    row(
+        "ribbon, cut", [&](const FootWork& foot) { return ribbon_words(foot, context_); },
+        Weight::bold);
+    row("marks, from one end", [](const FootWork& foot) {
+      return of_ribbons(foot, [](const SolvedRibbons& ribbons) {
+        std::string words;
+        for (const double mark : ribbons.marks)
+          words += (words.empty() ? "" : ", ") + figure(mark);
+        return words;
+      });
+    });
+    strips();
+    row("worked out from", [](const FootWork& foot) {
+      return of_ribbons(foot, [](const SolvedRibbons& ribbons) {
+        return "ankle girth " + figure(ribbons.girth) + ", rise " + figure(ribbons.rise) + ", " +
+               short_figure(ribbons.wraps) + " wraps";
+      });
+    });
+    row("sewn", [](const FootWork& foot) {
+      return of_ribbons(foot, [&](const SolvedRibbons& ribbons) {
+        const std::string end = short_figure(foot.order->alterations.ribbons->overlap) +
+                                " of each end, inside the side";
+        return ribbons.sewn_at ? end + ", middle at " + posed(*ribbons.sewn_at, *foot.solution) +
+                                     " from the back"
+                               : end + ", where the folded-in heel meets it";
+      });
+    });
+    y_ -= 2;
+  }
+
+  /// The ring laid out, its marks where they come; the sewn ends blackened by two lines.
+  void strips() {
+    if (!any([](const FootWork& foot) {
+          return foot.solution->ribbons && foot.solution->ribbons->ring;
+        }))
+      return;
+    constexpr double high = 5;
+    page_.text({page_.left(), y_ - 1}, "not to scale", 2.6);
+    for (std::size_t i = 0; i < feet_.size(); ++i) {
+      const auto& ribbons = feet_[i].solution->ribbons;
+      if (!ribbons || !ribbons->ring) continue;
+      const double width = cell_width() - 6;
+      const Box box{column(i), y_ - high + 2, column(i) + width, y_ + 2};
+      page_.rectangle(LineKind::frame, box);
+      for (const double mark : ribbons->marks) {
+        const double x = box.left + width * mark / ribbons->cut;
+        page_.stroke(LineKind::stitch, {{x, box.bottom}, {x, box.top}});
+      }
+    }
+    y_ -= high + 3;
+  }
+
+  void elastics() {
+    row("elastic across", [&](const FootWork& foot) {
+      const auto& elastics = foot.solution->elastics;
+      if (!elastics || !elastics->across) return std::string();
+      return elastic_words(foot, context_);
+    });
+    row("elastic sewn", [](const FootWork& foot) {
+      const auto& elastics = foot.solution->elastics;
+      if (!elastics || !elastics->across) return std::string();
+      const std::string end =
+          short_figure(foot.order->alterations.elastics->overlap) + " of each end, inside the side";
+      return elastics->sewn_at ? end + ", middle at " + posed(*elastics->sewn_at, *foot.solution) +
+                                     " from the back"
+                               : end + ", where it lies flat with the foot in";
+    });
+    row("heel loop, cut", [&](const FootWork& foot) {
+      const auto& elastics = foot.solution->elastics;
+      return elastics && elastics->loop ? with_tolerance(*elastics->loop, context_) : std::string();
+    });
+  }
+
+  void steps() {
+    y_ -= 2;
+    page_.text({page_.left(), y_}, "Sewing", 3.6, Weight::bold);
+    y_ -= 2.6;
+    std::vector<std::string> steps;
+    const bool ring = any([](const FootWork& foot) {
+      return foot.solution->ribbons && foot.solution->ribbons->ring;
+    });
+    const bool tied = any([](const FootWork& foot) {
+      return foot.solution->ribbons && !foot.solution->ribbons->ring;
+    });
+    if (any([](const FootWork& foot) { return foot.solution->tuck.has_value(); }))
+      steps.emplace_back(
+          "Tuck first: pinch the back seam to the depth at the top line, running out down the "
+          "seam; baste, try, then sew. The top line and the drawstring above have it taken in.");
+    if (any([](const FootWork& foot) { return foot.solution->sides.has_value(); }))
+      steps.emplace_back("Refit casing and drawstring to the new top line before the ribbons.");
+    if (ring || tied)
+      steps.emplace_back(
+          "Fold the heel in flat against the sole: where it meets the side, the ribbon's end goes, "
+          "inside, below the casing, leaning a little forward. Compare with the figure above.");
+    steps.emplace_back(
+        "Baste, try at the barre, then sew round the end in a square, through the lining and not "
+        "through the satin. Never through casing or drawstring.");
+    if (ring)
+      steps.emplace_back(
+          "Ring: lay the marks on. One end on the big-toe side, twice round the ankle, the other "
+          "end on the little-toe side. Only of ribbon that stretches. One finger fits under it; "
+          "off at once if the foot goes numb.");
+    if (tied)
+      steps.emplace_back(
+          "Tied: the knot lies in the hollow on the inside of the ankle, not on the tendon; ends "
+          "tucked in. Seal the cut ends.");
+    if (any([](const FootWork& foot) { return foot.solution->elastics.has_value(); }))
+      steps.emplace_back(
+          "Elastic: both ends inside the sides, sewn while slack. A heel loop goes on the back "
+          "seam, upright, so that the ribbon slides through.");
+    for (std::size_t i = 0; i < steps.size(); ++i) {
+      page_.text({page_.left(), y_ - 3 * cap_height}, std::to_string(i + 1), 3, Weight::bold);
+      y_ = page_.paragraph({page_.left() + 5, y_}, page_.right() - page_.left() - 5, steps[i], 3) -
+           0.8;
+    }
+  }
+
+  const SheetContext& context_;
+  const std::vector<FootWork>& feet_;
+  SheetPage page_;
+  double y_ = 0;
+};
+
+} // namespace
+
+bool is_sewn(const FootSolution& foot) {
+  return foot.ribbons || foot.elastics || foot.tuck;
+}
+
+Page sewing_sheet(const SheetContext& context, const std::vector<FootWork>& feet,
+                  std::size_t number) {
+  return SewingLayout(context, feet, number).draw();
+}
+
+} // namespace shankline

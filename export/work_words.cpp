@@ -1,0 +1,154 @@
+#include "export/work_words.hpp"
+
+#include "export/darning_sheet.hpp"
+#include "geometry/figure.hpp"
+
+namespace shankline {
+
+std::string with_tolerance(double mm, const SheetContext& context) {
+  return length_text(mm, context.units) + " " +
+         tolerance_text(dimension_tolerance(context.order.tolerances, mm));
+}
+
+std::string posed(double station, const FootSolution& foot) {
+  return figure(station - foot.shift + foot.pose_shift, 0);
+}
+
+std::string layer_words(const FootWork& foot) {
+  const auto& layers = foot.solution->layers;
+  if (!layers) return {};
+  return std::to_string(layers->cut) + " of " + std::to_string(layers->of) +
+         " from the foot side; the rest goes on to the heel";
+}
+
+std::string thinned_words(const FootWork& foot, const SheetContext& context) {
+  const auto& thinned = foot.solution->thinned;
+  if (!thinned) return {};
+  return "from " + length_text(thinned->from, context.units) + " to " +
+         length_text(thinned->to, context.units) + " of its heel end, to " +
+         with_tolerance(thinned->thickness, context) + " thick";
+}
+
+std::string board_end_words(const FootWork& foot, const SheetContext& context) {
+  if (!foot.solution->trim) return {};
+  const ToleranceWish& tolerances = context.order.tolerances;
+  const ShankWish& wish = *foot.order->alterations.shank;
+  std::string words = wish.end == BoardEnd::straight
+                          ? "straight"
+                          : "rounded, radius " + short_figure(wish.corner) + " " +
+                                tolerance_text(dimension_tolerance(tolerances, wish.corner));
+  if (wish.bevel == 0) return words + "; no bevel";
+  words += "; bevel " + short_figure(wish.bevel) + " " +
+           tolerance_text(dimension_tolerance(tolerances, wish.bevel));
+  if (const auto& edge = foot.solution->trim->bevel_edge_thickness)
+    words += " on the foot side, to " + short_figure(*edge, 2) + " " +
+             tolerance_text(dimension_tolerance(tolerances, *edge)) + " at the edge";
+  return words;
+}
+
+std::string filler_words(const FootWork& foot, const SheetContext& context) {
+  const auto& filler = foot.solution->filler;
+  if (!filler) return {};
+  return "as the piece cut off: " + with_tolerance(filler->length, context) + " by " +
+         with_tolerance(filler->width, context) + ", " +
+         with_tolerance(filler->thickness, context) + " thick";
+}
+
+std::string side_depth_words(const FootWork& foot, const SheetContext& context) {
+  if (!foot.solution->sides) return {};
+  const SolvedSides& sides = *foot.solution->sides;
+  return "big-toe side " + short_figure(sides.medial.profile.depth) + ", little-toe side " +
+         short_figure(sides.lateral.profile.depth) +
+         (sides.medial.profile.back > 0 ? ", back " + short_figure(sides.medial.profile.back)
+                                        : std::string(", back stays")) +
+         "; each " + tolerance_text(cut_off_tolerance(context.order.tolerances));
+}
+
+std::string side_edge_words(const FootWork& foot) {
+  if (!foot.solution->sides) return {};
+  const SideWish& wish = *foot.order->alterations.sides;
+  switch (wish.edge) {
+  case SideEdge::bound:
+    return "cut and bound";
+  case SideEdge::turned:
+    return "cut and turned in, allowance " + short_figure(wish.turn);
+  case SideEdge::folded:
+    return "folded in and stitched, not cut";
+  }
+  return {};
+}
+
+std::string liner_words(const FootWork& foot, const SheetContext& context) {
+  const auto& liner = foot.solution->liner;
+  if (!liner) return {};
+  return with_tolerance(liner->length, context) + " long, " +
+         with_tolerance(liner->width, context) + " wide; adhesive on the face that goes down";
+}
+
+std::string darning_words(const FootWork& foot, const SheetContext& context) {
+  const auto& darning = foot.solution->darning;
+  if (!darning) return {};
+  std::string words = with_tolerance(darning->height, context) + " high";
+  if (darning->raise > 0)
+    words += ", raised by " + with_tolerance(darning->raise, context) + " on the " +
+             (foot.order->foot.roll.side == RollSide::in ? "big-toe side" : "little-toe side");
+  words += "; " + std::to_string(darning->passes) +
+           (darning->passes == 1 ? " pass, " : " passes, ") + yarn_text(*darning) + " of yarn";
+  if (const auto& tex = foot.order->alterations.darning->tex)
+    words += " of " + short_figure(*tex) + " tex";
+  return words;
+}
+
+std::string heel_loop_words(const FootWork& foot, const SheetContext& context) {
+  const auto& elastics = foot.solution->elastics;
+  return elastics && elastics->loop ? with_tolerance(*elastics->loop, context) : std::string();
+}
+
+std::string ribbon_words(const FootWork& foot, const SheetContext& context) {
+  if (!foot.solution->ribbons) return {};
+  const SolvedRibbons& ribbons = *foot.solution->ribbons;
+  const RibbonWish& wish = *foot.order->alterations.ribbons;
+  const std::string cut = with_tolerance(ribbons.cut, context);
+  if (!ribbons.ring) return "two, each " + cut + ", " + short_figure(wish.width) + " wide, tied";
+  return cut + ", ring of stretch ribbon " + short_figure(wish.width) + " wide, working stretch " +
+         short_figure(100 * wish.stretch) + " %";
+}
+
+std::string elastic_words(const FootWork& foot, const SheetContext& context) {
+  if (!foot.solution->elastics) return {};
+  const SolvedElastics& elastics = *foot.solution->elastics;
+  const ElasticWish& wish = *foot.order->alterations.elastics;
+  std::string words;
+  if (elastics.across)
+    words = with_tolerance(*elastics.across, context) + ", " + short_figure(wish.width) +
+            " wide, works at " + short_figure(*elastics.over) + " (" +
+            short_figure(100 * wish.stretch) + " % stretch)";
+  return words;
+}
+
+std::string tuck_words(const FootWork& foot, const SheetContext& context) {
+  if (!foot.solution->tuck) return {};
+  const SolvedTuck& tuck = *foot.solution->tuck;
+  return with_tolerance(tuck.depth, context) + " deep at the top line, runs out " +
+         short_figure(tuck.down) + " down; takes " + short_figure(tuck.taken) + " off the top line";
+}
+
+std::string drawstring_words(const FootWork& foot, const SheetContext& context) {
+  if (!foot.solution->sides) return {};
+  const bool elastic = foot.order->alterations.sides->drawstring == Drawstring::elastic;
+  const std::string kind = elastic ? "elastic, " : "cotton, ";
+  if (!foot.solution->sides->drawstring)
+    return kind + "length not known: measure the throat from wing to wing";
+  return kind + with_tolerance(*foot.solution->sides->drawstring, context) +
+         (elastic ? " unstretched" : " with both ends to tie");
+}
+
+std::string casing_words(const FootWork& foot, const SheetContext& context) {
+  if (!foot.solution->sides) return {};
+  const SolvedSides& sides = *foot.solution->sides;
+  std::string words = with_tolerance(sides.casing, context) + " long";
+  if (sides.casing_width) words += ", " + with_tolerance(*sides.casing_width, context) + " wide";
+  return words + ", edges and ends turned under";
+}
+
+} // namespace shankline

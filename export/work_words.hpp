@@ -1,0 +1,38 @@
+// What is done to one shoe, in the words of the bench, with values and tolerances.
+#pragma once
+
+#include "export/sheet_page.hpp"
+#include "geometry/solution.hpp"
+
+#include <string>
+
+namespace shankline {
+
+struct FootWork {
+  const FootSolution* solution;
+  const FootOrder* order;
+};
+
+/// "222.0 ±1.2", with inches where the context has them.
+std::string with_tolerance(double mm, const SheetContext& context);
+
+/// A board station as the order's pose counts it, whole millimetres.
+std::string posed(double station, const FootSolution& foot);
+
+// Each is empty where the order does not ask for it.
+std::string layer_words(const FootWork& foot);
+std::string thinned_words(const FootWork& foot, const SheetContext& context);
+std::string board_end_words(const FootWork& foot, const SheetContext& context);
+std::string filler_words(const FootWork& foot, const SheetContext& context);
+std::string side_depth_words(const FootWork& foot, const SheetContext& context);
+std::string side_edge_words(const FootWork& foot);
+std::string liner_words(const FootWork& foot, const SheetContext& context);
+std::string darning_words(const FootWork& foot, const SheetContext& context);
+std::string ribbon_words(const FootWork& foot, const SheetContext& context);
+std::string elastic_words(const FootWork& foot, const SheetContext& context);
+std::string heel_loop_words(const FootWork& foot, const SheetContext& context);
+std::string tuck_words(const FootWork& foot, const SheetContext& context);
+std::string drawstring_words(const FootWork& foot, const SheetContext& context);
+std::string casing_words(const FootWork& foot, const SheetContext& context);
+
+} // namespace shankline

@@ -1,0 +1,92 @@
+#include "geometry/liner.hpp"
+
+#include "geometry/solution.hpp"
+#include "tests/geometry/polygon_checks.hpp"
+#include "tests/geometry/worked_order.hpp"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+
+namespace shankline::tests {
+namespace {
+
+Order with_liner(const LinerWish& wish) {
+  Order order = worked_order();
+  order.left->alterations.liner = wish;
+  return order;
+}
+
+double rear_of(const Polygon& outline) {
+  return std::min_element(outline.begin(), outline.end(),
+                          [](const Point& a, const Point& b) { return a.x < b.x; })
+      ->x;
+}
+
+TEST(Liner, OfTheWorkedOrder) {
+  const Solution solution = solve(with_liner({}));
+  ASSERT_TRUE(solution.left && solution.left->liner);
+  const SolvedLiner& liner = *solution.left->liner;
+  // Board 220 and inset 5 make a seat of 225; 1.5 off either end.
+  EXPECT_NEAR(liner.length, 222, 0.02);
+  EXPECT_NEAR(rear_of(liner.outline), 1.5, 0.02) << "to the very heel end";
+  EXPECT_NEAR(liner.width, 56 - 3, 0.05);
+  EXPECT_TRUE(simple_by_pairs(liner.outline));
+  const Polygon seat =
+      shoe_seat(with_liner({}).left->shoe.board, solution.left->outline, {}).polygon();
+  for (const Point& p : liner.outline)
+    EXPECT_NEAR(distance_to_outline(seat, p), 1.5, 1e-3) << "mitred where the waist is hollow";
+}
+
+TEST(Liner, OfALengthOfItsOwnIsRoundedThere) {
+  const Solution solution = solve(with_liner({1.5, 150}));
+  ASSERT_TRUE(solution.left && solution.left->liner);
+  EXPECT_NEAR(solution.left->liner->length, 150, 0.02);
+  const Solution whole = solve(with_liner({}));
+  EXPECT_LT(solution.left->liner->area, whole.left->liner->area);
+}
+
+TEST(Liner, SeatIsTheBoardsOutlineAheadOfItsFirstWidth) {
+  const Order order = with_liner({});
+  const Solution solution = solve(order);
+  ASSERT_TRUE(solution.left);
+  const BoardOutline seat = shoe_seat(order.left->shoe.board, solution.left->outline, {});
+  for (double station = 22; station < 215; station += 7)
+    EXPECT_NEAR(seat.half_width(Edge::medial, station + 5),
+                solution.left->outline.half_width(Edge::medial, station), 0.35)
+        << station;
+}
+
+TEST(Liner, InTheShoeNeedsALength) {
+  Order order = with_liner({});
+  order.left->shoe.board.state = BoardState::in_shoe;
+  order.left->shoe.board.length.reset();
+  Solution solution = solve(order);
+  ASSERT_TRUE(has_error(solution.findings));
+  EXPECT_EQ(solution.findings.back().key, "alterations.left.liner.length");
+
+  order.left->alterations.liner->length = 215;
+  solution = solve(order);
+  ASSERT_TRUE(has_error(solution.findings));
+  EXPECT_EQ(solution.findings.back().key, "shoe.left.board.widths");
+
+  order.left->alterations.liner->length = 170;
+  solution = solve(order);
+  ASSERT_TRUE(solution.left && solution.left->liner);
+  EXPECT_NEAR(solution.left->liner->length, 170, 0.02);
+}
+
+TEST(Liner, SaysWhenTheClearanceEatsIt) {
+  Board board = worked_order().left->shoe.board;
+  const BoardOutline outline(board.widths, board.length);
+  LinerWish wish;
+  wish.clearance = 17;
+  Findings findings;
+  EXPECT_FALSE(solve_liner(board, outline, wish, "left", findings));
+  ASSERT_EQ(findings.size(), 1u);
+  EXPECT_EQ(findings[0].key, "alterations.left.liner.clearance");
+  EXPECT_EQ(findings[0].allowed, "up to 16.4");
+}
+
+} // namespace
+} // namespace shankline::tests
