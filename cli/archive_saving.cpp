@@ -27,9 +27,13 @@ std::string alterations_of(const Order& order) {
   };
   add("shank", [](const Alterations& wish) { return wish.shank.has_value(); });
   add("sides", [](const Alterations& wish) { return wish.sides.has_value(); });
-  add("liner", [](const Alterations& wish) { return wish.full_liner; });
+  add("liner", [](const Alterations& wish) { return wish.liner.has_value(); });
   add("darning", [](const Alterations& wish) { return wish.darning.has_value(); });
   add("ribbons", [](const Alterations& wish) { return wish.ribbons.has_value(); });
+  add("elastics", [](const Alterations& wish) { return wish.elastics.has_value(); });
+  add("thinned", [](const Alterations& wish) { return wish.thinned.has_value(); });
+  add("filler", [](const Alterations& wish) { return wish.filler; });
+  add("tuck", [](const Alterations& wish) { return wish.tuck.has_value(); });
   return text;
 }
 

@@ -118,7 +118,7 @@ private:
     solution.sides = solve_sides({solution.arch.break_at, solution.arch.heel_front,
                                   solution.pose_shift, foot_.foot.length->value(), foot_.shoe,
                                   solution.outline, *foot_.alterations.sides, solution.shift, name_,
-                                  solution.tuck ? solution.tuck->taken : 0},
+                                  curve_itself, solution.tuck ? solution.tuck->taken : 0},
                                  findings_);
     return solution.sides.has_value();
   }

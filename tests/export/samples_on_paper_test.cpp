@@ -142,7 +142,7 @@ TEST_P(SampleOnPaper, ShowsTheRulerNumbersAsText) {
     if (part.contains("tile")) {
       EXPECT_NE(text.find("Join the tiles"), std::string::npos);
     }
-    if (name != "board") side_texts[part.at("foot").get<std::string>() + name] += text;
+    if (name.starts_with("side_")) side_texts[part.at("foot").get<std::string>() + name] += text;
   }
   for (const auto& [side, text] : side_texts)
     for (const std::string& words : on_side_pages())
