@@ -4,9 +4,7 @@
 #include <array>
 #include <bit>
 #include <charconv>
-#include <cmath>
 #include <cstdint>
-#include <limits>
 #include <type_traits>
 #include <zlib.h>
 
@@ -25,6 +23,7 @@ public:
   void byte(std::uint8_t value) { bytes_ += static_cast<char>(value); }
   void count(std::size_t value) { fixed(static_cast<std::uint32_t>(value)); }
   void number(double value) { fixed(std::bit_cast<std::uint64_t>(value)); }
+  void whole(std::int64_t value) { fixed(static_cast<std::uint64_t>(value)); }
   void text(std::string_view value) {
     count(value.size());
     bytes_ += value;
@@ -55,6 +54,8 @@ public:
     return value;
   }
   double number() { return std::bit_cast<double>(fixed<std::uint64_t>()); }
+  std::int64_t whole() { return static_cast<std::int64_t>(fixed<std::uint64_t>()); }
+  char32_t character() { return fixed<std::uint32_t>(); }
   std::string text() { return std::string(take(count(1))); }
   Point point() {
     const double x = number();
@@ -65,6 +66,7 @@ public:
     if (value > static_cast<std::uint8_t>(last)) throw DrawingUnread("an unknown choice");
     return static_cast<Choice>(value);
   }
+  bool flag() { return choice<std::uint8_t>(1) == 1; }
   bool at_end() const { return bytes_.empty(); }
 
 private:
@@ -110,9 +112,9 @@ void write(Writer& to, const Page& page) {
   const auto& [paper, page_title, marks, label] = page;
   const auto& [name, width, height, roll] = paper;
   to.text(name);
-  to.byte(roll ? 1 : 0);
   to.number(width);
   to.number(height);
+  to.byte(roll ? 1 : 0);
   to.text(page_title);
   to.text(label);
   to.count(marks.size());
@@ -126,7 +128,6 @@ void write(Writer& to, const FaceFile& file) {
   to.number(index);
 }
 
-/// Where its faces lie: a reprint has the same bytes as long as they are there and the same.
 void write(Writer& to, const Lettering& lettering) {
   const auto& [faces] = lettering;
   to.count(faces.size());
@@ -135,7 +136,7 @@ void write(Writer& to, const Lettering& lettering) {
     write(to, bold);
     to.count(shows.size());
     for (const char32_t character : shows)
-      to.number(static_cast<double>(character));
+      to.count(character);
   }
 }
 
@@ -144,13 +145,13 @@ void write(Writer& to, const Drawing& drawing) {
   to.text(drawing_title);
   to.text(author);
   to.text(subject);
-  to.count(pages.size());
-  for (const Page& page : pages)
-    write(to, page);
   write(to, lettering);
   to.number(margin);
   to.byte(created ? 1 : 0);
-  if (created) to.number(static_cast<double>(*created)); // whole seconds below 2^53: exact
+  to.whole(created.value_or(0));
+  to.count(pages.size());
+  for (const Page& page : pages)
+    write(to, page);
 }
 
 LineKind kind_named(const std::string& name) {
@@ -162,7 +163,7 @@ LineKind kind_named(const std::string& name) {
 Stroke read_stroke(Reader& from) {
   Stroke stroke;
   stroke.kind = kind_named(from.text());
-  stroke.closed = from.choice<std::uint8_t>(1) == 1;
+  stroke.closed = from.flag();
   stroke.points.resize(from.count(16));
   for (Point& p : stroke.points)
     p = from.point();
@@ -180,15 +181,42 @@ Text read_text(Reader& from) {
   return text;
 }
 
+/// Names of papers are views: only those of the table outlive this.
+std::string_view lasting_name(const std::string& name) {
+  for (const Paper& paper : papers())
+    if (paper.name == name) return paper.name;
+  return name == "roll" ? "roll" : "";
+}
+
+FaceFile read_face_file(Reader& from) {
+  FaceFile file;
+  file.path = from.text();
+  const double index = from.number();
+  if (!(index >= 0 && index <= 0xffff)) throw DrawingUnread("a face that no file holds");
+  file.index = static_cast<int>(index);
+  return file;
+}
+
+Lettering read_lettering(Reader& from) {
+  Lettering lettering;
+  for (std::size_t faces = from.count(28); faces > 0; --faces) {
+    Face face;
+    face.regular = read_face_file(from);
+    face.bold = read_face_file(from);
+    face.shows.resize(from.count(4));
+    for (char32_t& character : face.shows)
+      character = from.character();
+    lettering.faces.push_back(std::move(face));
+  }
+  return lettering;
+}
+
 Page read_page(Reader& from) {
   Page page;
-  const std::string name = from.text();
-  for (const Paper& known : papers()) // the only names that outlive this
-    if (known.name == name) page.paper.name = known.name;
-  page.paper.roll = from.choice<std::uint8_t>(1) == 1;
-  if (page.paper.roll) page.paper.name = "roll";
+  page.paper.name = lasting_name(from.text());
   page.paper.width = from.number();
   page.paper.height = from.number();
+  page.paper.roll = from.flag();
   page.title = from.text();
   page.label = from.text();
   for (std::size_t marks = from.count(2); marks > 0; --marks)
@@ -203,34 +231,6 @@ Page read_page(Reader& from) {
       throw DrawingUnread("an unknown kind of mark");
     }
   return page;
-}
-
-/// A number that stands for a whole one.
-template <class Whole> Whole whole(double number) {
-  constexpr double most = 9007199254740992; // 2^53
-  if (!(std::abs(number) < most) || number != std::floor(number) ||
-      number < static_cast<double>(std::numeric_limits<Whole>::min()) ||
-      number > static_cast<double>(std::numeric_limits<Whole>::max()))
-    throw DrawingUnread("a number that should be whole");
-  return static_cast<Whole>(number);
-}
-
-FaceFile read_face_file(Reader& from) {
-  FaceFile file;
-  file.path = from.text();
-  file.index = whole<int>(from.number());
-  return file;
-}
-
-Lettering read_lettering(Reader& from) {
-  Lettering lettering;
-  for (std::size_t faces = from.count(32); faces > 0; --faces) {
-    Face face{read_face_file(from), read_face_file(from), {}};
-    for (std::size_t shows = from.count(8); shows > 0; --shows)
-      face.shows.push_back(whole<char32_t>(from.number()));
-    lettering.faces.push_back(std::move(face));
-  }
-  return lettering;
 }
 
 std::string deflated(std::string_view bytes) {
@@ -279,11 +279,13 @@ Drawing drawing_of(std::string_view bytes) {
   drawing.title = from.text();
   drawing.author = from.text();
   drawing.subject = from.text();
-  for (std::size_t pages = from.count(24); pages > 0; --pages)
-    drawing.pages.push_back(read_page(from));
   drawing.lettering = read_lettering(from);
   drawing.margin = from.number();
-  if (from.choice<std::uint8_t>(1) == 1) drawing.created = whole<std::int64_t>(from.number());
+  const bool dated = from.flag();
+  const std::int64_t created = from.whole();
+  if (dated) drawing.created = created;
+  for (std::size_t pages = from.count(24); pages > 0; --pages)
+    drawing.pages.push_back(read_page(from));
   if (!from.at_end()) throw DrawingUnread("a drawing with something after its end");
   return drawing;
 }

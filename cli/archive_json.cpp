@@ -155,12 +155,18 @@ Outcome outcome_of(const EntryHead& note) {
   return outcome;
 }
 
-std::string options_json(const Paper& paper, Units units) {
-  return one_line({{"paper", paper.name},
+std::string options_json(const Paper& paper, Units units, const PrinterDrawing* printer) {
+  Json drawn_for = nullptr;
+  if (printer)
+    drawn_for = {{"name", printer->name},
+                 {"x_scale", printer->correction.x_scale},
+                 {"y_scale", printer->correction.y_scale},
+                 {"skew", printer->correction.skew}};
+  return one_line({{"paper", written(paper)},
                    {"width", paper.width},
                    {"height", paper.height},
                    {"units", units == Units::inch ? "in" : "mm"},
-                   {"printer", nullptr},
+                   {"printer", std::move(drawn_for)},
                    {"learnt", nullptr}}) +
          "\n";
 }
@@ -170,7 +176,9 @@ std::string options_words(const std::string& options) {
   const Json json = parsed(options);
   if (!json.is_object()) return text;
   for (const auto& [key, value] : json.items())
-    if (!value.is_null()) text += (text.empty() ? "" : ", ") + key + " " + shown(value);
+    if (!value.is_null())
+      text += (text.empty() ? "" : ", ") + key + " " +
+              shown(value.is_object() ? value.value("name", Json(nullptr)) : value);
   return text;
 }
 

@@ -5,6 +5,7 @@
 #include "cli/archive_audit.hpp"
 #include "cli/archive_entry.hpp"
 #include "cli/archive_outcome.hpp"
+#include "export/corrected_drawing.hpp"
 #include "export/length_text.hpp"
 #include "export/paper.hpp"
 
@@ -22,7 +23,8 @@ std::string outcome_json(const Outcome& outcome);
 Outcome outcome_of(const EntryHead& note);
 
 /// In one line with its end, for EntryBody::options: what was resolved when the order was solved.
-std::string options_json(const Paper& paper, Units units);
+/// `printer` may be null.
+std::string options_json(const Paper& paper, Units units, const PrinterDrawing* printer);
 /// "paper a4, width 210, height 297, units mm"
 std::string options_words(const std::string& options);
 

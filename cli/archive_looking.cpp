@@ -97,6 +97,32 @@ ExitCode refuse(std::ostream& messages, const std::string& what, const std::stri
   return ExitCode::bad_input;
 }
 
+/// Gives each of the cuts, the newest first, what was noted about it, the oldest first. Notes are
+/// newer than what they are about, by any number of entries.
+void add_notes(ArchiveStore& store, const std::string& dancer, std::vector<CutAndNotes>& cuts) {
+  if (cuts.empty()) return;
+  const std::int64_t oldest = cuts.back().cut.turn;
+  for (std::int64_t below = newest; below > oldest;) {
+    const std::vector<EntryHead> page = store.older_of(dancer, below, at_once);
+    for (const EntryHead& head : page)
+      for (CutAndNotes& row : cuts)
+        if (head.kind == EntryKind::note && head.about == row.cut.digest) row.notes.push_back(head);
+    if (page.empty()) break;
+    below = page.back().turn;
+  }
+  for (CutAndNotes& row : cuts)
+    std::reverse(row.notes.begin(), row.notes.end());
+}
+
+/// Faces are not kept in the archive: one that was replaced since is a reason, too.
+std::string faces_needed(const Drawing& drawing) {
+  std::string words;
+  for (const Face& face : drawing.lettering.faces)
+    words += (words.empty() ? ", with the typeface as it was then: " : ", ") +
+             without_controls(face.regular.path);
+  return words;
+}
+
 constexpr const char* list_advice = "shankline archive list shows what there is";
 
 } // namespace
@@ -121,87 +147,65 @@ FoundEntry find_cut(ArchiveStore& store, EntryId id) {
 }
 
 std::vector<EntryHead> notes_about(ArchiveStore& store, const EntryHead& cut) {
-  std::vector<EntryHead> notes;
-  for (std::int64_t below = newest;;) {
-    const std::vector<EntryHead> page = store.older_of(cut.dancer, below, at_once);
-    for (const EntryHead& head : page) {
-      if (head.turn <= cut.turn) break;
-      if (head.about == cut.digest) notes.insert(notes.begin(), head);
-    }
-    if (page.empty() || page.back().turn <= cut.turn) return notes;
-    below = page.back().turn;
-  }
+  std::vector<CutAndNotes> one{{cut, {}}};
+  add_notes(store, cut.dancer, one);
+  return std::move(one.front().notes);
 }
 
-ExitCode list_archive(ArchiveStore& store, const Request& request, std::ostream& out) {
+ExitCode list_archive(ArchiveStore& store, const Request& request, std::ostream& out,
+                      std::ostream& /*messages*/) {
   const ArchiveWish& wish = request.archive;
-  store.steadily([&] {
-    std::vector<EntryHead> heads = Search(store, wish).found(wish.rows);
-    const EntryId older = go_on_below(heads, wish.rows);
-    if (request.json) {
-      out << list_json(heads, older);
-      return;
-    }
-    if (heads.empty()) {
-      out << "nothing found\n";
-      return;
-    }
-    std::vector<ListRow> rows;
-    for (EntryHead& head : heads) {
-      const EntryId about = head.kind == EntryKind::note ? id_about(store, head) : 0;
-      rows.push_back({std::move(head), about});
-    }
-    out << list_words(rows);
-    if (older > 0) out << "older ones: --before " << older << '\n';
-  });
+  std::vector<EntryHead> heads = Search(store, wish).found(wish.rows);
+  const EntryId older = go_on_below(heads, wish.rows);
+  if (request.json) {
+    out << list_json(heads, older);
+    return ExitCode::done;
+  }
+  if (heads.empty()) {
+    out << "nothing found\n";
+    return ExitCode::done;
+  }
+  std::vector<ListRow> rows;
+  for (EntryHead& head : heads) {
+    const EntryId about = head.kind == EntryKind::note ? id_about(store, head) : 0;
+    rows.push_back({std::move(head), about});
+  }
+  out << list_words(rows);
+  if (older > 0) out << "older ones: --before " << older << '\n';
   return ExitCode::done;
 }
 
 ExitCode show_history(ArchiveStore& store, const Request& request, std::ostream& out,
                       std::ostream& messages) {
   const ArchiveWish& wish = request.archive;
-  ExitCode code = ExitCode::done;
-  store.steadily([&] {
-    std::vector<CutAndNotes> cuts;
-    std::vector<EntryHead> notes; // of cuts that come later, being older
-    Search search(store, wish);
-    EntryId older = 0;
-    bool any = false;
-    for (bool done = false; !done;) {
-      std::vector<EntryHead> page = search.found(at_once);
-      done = page.size() <= at_once;
-      any = any || !page.empty();
-      for (EntryHead& head : page) {
-        if (head.kind == EntryKind::note) {
-          notes.push_back(std::move(head));
-        } else if (cuts.size() == wish.rows) {
-          older = cuts.back().cut.id;
-          done = true;
-          break;
-        } else {
-          CutAndNotes row{std::move(head), {}};
-          for (auto note = notes.rbegin(); note != notes.rend(); ++note)
-            if (note->about == row.cut.digest) row.notes.push_back(*note);
-          cuts.push_back(std::move(row));
-        }
+  std::vector<CutAndNotes> cuts;
+  Search search(store, wish);
+  EntryId older = 0;
+  bool any = false;
+  for (bool done = false; !done;) {
+    std::vector<EntryHead> page = search.found(at_once);
+    done = page.size() <= at_once;
+    any = any || !page.empty();
+    for (EntryHead& head : page) {
+      if (head.kind != EntryKind::cut) continue;
+      if (cuts.size() == wish.rows) {
+        older = cuts.back().cut.id;
+        done = true;
+        break;
       }
+      cuts.push_back({std::move(head), {}});
     }
-    // Notes on a later page's cuts are newer than where that page begins.
-    if (wish.before > 0)
-      for (CutAndNotes& row : cuts)
-        row.notes = notes_about(store, row.cut);
-    if (!any && wish.before == 0) {
-      code = refuse(messages, "the archive has nothing of " + shown(wish.dancer), list_advice);
-      return;
-    }
-    if (request.json) {
-      out << history_json(wish.dancer, cuts, older);
-      return;
-    }
-    out << fitted(wish.dancer, line_width) << '\n' << history_words(cuts);
-    if (older > 0) out << "older ones: --before " << older << '\n';
-  });
-  return code;
+  }
+  if (!any && wish.before == 0)
+    return refuse(messages, "the archive has nothing of " + shown(wish.dancer), list_advice);
+  add_notes(store, wish.dancer, cuts);
+  if (request.json) {
+    out << history_json(wish.dancer, cuts, older);
+    return ExitCode::done;
+  }
+  out << fitted(wish.dancer, line_width) << '\n' << history_words(cuts);
+  if (older > 0) out << "older ones: --before " << older << '\n';
+  return ExitCode::done;
 }
 
 ExitCode show_entry(ArchiveStore& store, const Request& request, std::ostream& out,
@@ -242,7 +246,8 @@ ExitCode reprint(ArchiveStore& store, const Request& request, std::ostream& out,
     const std::string pdf = pdf_bytes(drawing);
     if (sha256(pdf) != body.sheets)
       return refuse(messages, other + "would draw it otherwise; nothing was written",
-                    "reprint it with version " + without_controls(found.head.program));
+                    "reprint it with version " + without_controls(found.head.program) +
+                        faces_needed(drawing));
     write_whole_file(request.output, pdf);
     out << wrote_words(request.output, drawing.pages.size());
   } catch (const DrawingUnread& fault) {

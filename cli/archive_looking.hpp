@@ -23,7 +23,10 @@ FoundEntry find_cut(ArchiveStore& store, EntryId id);
 /// What was noted about a cut, the oldest first.
 std::vector<EntryHead> notes_about(ArchiveStore& store, const EntryHead& cut);
 
-ExitCode list_archive(ArchiveStore& store, const Request& request, std::ostream& out);
+// Each within one ArchiveStore::steadily, so that what it says is of one moment.
+
+ExitCode list_archive(ArchiveStore& store, const Request& request, std::ostream& out,
+                      std::ostream& messages);
 ExitCode show_history(ArchiveStore& store, const Request& request, std::ostream& out,
                       std::ostream& messages);
 ExitCode show_entry(ArchiveStore& store, const Request& request, std::ostream& out,

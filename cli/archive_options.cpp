@@ -14,13 +14,13 @@ namespace {
 /// An action while its options are put together.
 class ActionOptions {
 public:
-  ActionOptions(CLI::App& action, Request& request, std::string& paper, std::string& units)
-      : action_(action), request_(request), wish_(request.archive), paper_(paper), units_(units) {}
+  ActionOptions(CLI::App& action, Request& request)
+      : action_(action), request_(request), wish_(request.archive) {}
 
   void add(ArchiveAction action) {
     switch (action) {
     case ArchiveAction::save:
-      return save();
+      return; // as a cut
     case ArchiveAction::list:
       return list();
     case ArchiveAction::history:
@@ -79,25 +79,6 @@ private:
   }
   static void dancer(CLI::Option& option) { option.type_name("DANCER"); }
 
-  void save() {
-    action_.add_option("order", request_.orders, "order file; - is standard input")
-        ->required()
-        ->type_name("ORDER");
-    action_.add_option("--paper", paper_, "paper of the sheets that are kept")
-        ->type_name("NAME")
-        ->check([](const std::string& name) {
-          const auto read = read_paper(name);
-          const std::string* const fault = std::get_if<std::string>(&read);
-          return fault ? *fault : std::string();
-        })
-        ->capture_default_str();
-    action_.add_option("--units", units_, "mm, or in for inches to 1/32 beside them")
-        ->type_name("UNITS")
-        ->check(CLI::IsMember({"mm", "in"}))
-        ->capture_default_str();
-    json();
-  }
-
   void paging() {
     action_.add_option("--before", wish_.before, "go on with what is older than this entry")
         ->type_name("ID")
@@ -149,8 +130,6 @@ private:
   CLI::App& action_;
   Request& request_;
   ArchiveWish& wish_;
-  std::string& paper_;
-  std::string& units_;
 };
 
 bool is_day(const std::string& text) {
@@ -173,13 +152,15 @@ void add_archive_file(CLI::App& verb, Request& request) {
       ->type_name("FILE");
 }
 
-void add_archive(CLI::App& verb, Request& request, std::string& paper, std::string& units) {
+void add_archive(CLI::App& verb, Request& request,
+                 const std::function<void(CLI::App&)>& add_saving) {
   verb.require_subcommand(1);
   for (const ArchiveGuide& guide : archive_guides()) {
     CLI::App* action = verb.add_subcommand(std::string(guide.name), std::string(guide.summary));
     action->footer("Example:\n" + std::string(guide.example));
     action->callback([&request, &guide] { request.archive.action = guide.action; });
-    ActionOptions(*action, request, paper, units).add(guide.action);
+    if (guide.action == ArchiveAction::save) add_saving(*action);
+    ActionOptions(*action, request).add(guide.action);
     add_archive_file(*action, request);
   }
 }

@@ -3,6 +3,7 @@
 
 #include "cli/request.hpp"
 
+#include <functional>
 #include <string>
 
 namespace CLI {
@@ -11,8 +12,9 @@ class App;
 
 namespace shankline {
 
-/// Gives the verb its actions, each with its options. `paper` and `units` are the words as typed.
-void add_archive(CLI::App& verb, Request& request, std::string& paper, std::string& units);
+/// Gives the verb its actions, each with its options; `add_saving` those of a cut that is saved.
+void add_archive(CLI::App& verb, Request& request,
+                 const std::function<void(CLI::App&)>& add_saving);
 
 /// Where the archive is, for verbs that may keep or recall something.
 void add_archive_file(CLI::App& verb, Request& request);

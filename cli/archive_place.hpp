@@ -1,4 +1,4 @@
-// Where the archive is and what time it is: the only questions it asks of its surroundings.
+// Where the archive is.
 #pragma once
 
 #include <string>
@@ -12,8 +12,5 @@ std::string archive_file(const std::string& given);
 
 /// The same, and whether there is a file of any kind; false where the place is not known.
 bool archive_is_there(const std::string& given);
-
-/// Now, or what SOURCE_DATE_EPOCH says: "2026-03-14T09:26:53Z".
-std::string time_now();
 
 } // namespace shankline

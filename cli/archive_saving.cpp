@@ -5,12 +5,17 @@
 #include "cli/archive_place.hpp"
 #include "cli/archive_store.hpp"
 #include "cli/archive_words.hpp"
+#include "cli/faults.hpp"
 #include "cli/message.hpp"
+#include "cli/printer_store.hpp"
+#include "cli/source_date.hpp"
 #include "export/digest.hpp"
 #include "geometry/figure.hpp"
 
 #include <algorithm>
+#include <ctime>
 #include <ostream>
+#include <sstream>
 
 namespace shankline {
 namespace {
@@ -55,6 +60,16 @@ std::string summary_of(const Solution& solution) {
   return text;
 }
 
+/// The printer was loaded once already: what is wrong with it has been said.
+std::string options_of(const Request& request) {
+  if (request.printer.empty()) return options_json(request.paper, request.units, nullptr);
+  std::ostringstream said_before;
+  const auto printer = load_printer(request.printer, said_before);
+  if (!printer) throw WasSaid{ExitCode::bad_input};
+  const PrinterDrawing drawn_for{request.printer, printer->calibration.correction};
+  return options_json(request.paper, request.units, &drawn_for);
+}
+
 /// The newest cut among a dancer's newest entries, and the newest note about it.
 std::string recalled(ArchiveStore& store, const std::string& dancer) {
   constexpr std::size_t look_back = 16; // notes that may stand before the cut
@@ -71,6 +86,16 @@ std::string recalled(ArchiveStore& store, const std::string& dancer) {
 }
 
 } // namespace
+
+std::string time_now() {
+  const auto given = source_date();
+  const auto now = given ? static_cast<std::time_t>(*given) : std::time(nullptr);
+  std::tm parts{};
+  gmtime_r(&now, &parts);
+  char text[32];
+  const std::size_t size = std::strftime(text, sizeof text, "%Y-%m-%dT%H:%M:%SZ", &parts);
+  return {text, size};
+}
 
 std::string program_version() {
   return SHANKLINE_VERSION;
@@ -89,8 +114,8 @@ ArchiveEntry entry_of(const SolvedOrder& solved, const std::string& solution_jso
   head.date = order.date;
   head.alterations = alterations_of(order);
   head.summary = summary_of(solved.solution);
-  entry.body = {solved.text, options_json(request.paper, request.units), solution_json,
-                drawing_bytes(drawing), sha256(pdf)};
+  entry.body = {solved.text, options_of(request), solution_json, drawing_bytes(drawing),
+                sha256(pdf)};
   return entry;
 }
 

@@ -16,6 +16,9 @@ namespace shankline {
 /// The version that writes into the archive.
 std::string program_version();
 
+/// Now, or what SOURCE_DATE_EPOCH says: "2026-03-14T09:26:53Z".
+std::string time_now();
+
 /// `pdf` is the drawing's.
 ArchiveEntry entry_of(const SolvedOrder& solved, const std::string& solution_json,
                       const Drawing& drawing, const std::string& pdf, const Request& request);

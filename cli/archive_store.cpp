@@ -277,6 +277,8 @@ void bring_up_to_date(Connection& connection, int from) {
 
 /// Version of the file; 0 when it is empty.
 int version_of(Connection& connection) {
+  Transaction reading(connection,
+                      to_read); // of one moment: somebody else may be making it just now
   const std::int64_t version = connection.number("PRAGMA user_version");
   const std::int64_t application = connection.number("PRAGMA application_id");
   const std::int64_t tables = connection.number("SELECT count(*) FROM sqlite_schema");
@@ -557,8 +559,12 @@ std::vector<EntryHead> ArchiveStore::add(std::vector<ArchiveEntry> entries) {
   ChainEnd last = database_->sound_end();
   std::vector<EntryHead> heads;
   heads.reserve(entries.size());
-  for (ArchiveEntry& entry : entries)
+  for (ArchiveEntry& entry : entries) {
+    if (entry.head.kind == EntryKind::note && database_->counted(entry.head.dancer) == 0)
+      throw ArchiveFault(database_->path() + ": the dancer was forgotten meanwhile",
+                         "there is nothing left to note anything about");
     heads.push_back(database_->insert(entry, last));
+  }
   database_->set_end(last);
   change.commit();
   return heads;

@@ -29,26 +29,16 @@ public:
     switch (wish_.action) {
     case ArchiveAction::save:
       return save();
-    case ArchiveAction::list: {
-      ArchiveStore store = open(ArchiveUse::read);
-      return list_archive(store, request_, out_);
-    }
-    case ArchiveAction::history: {
-      ArchiveStore store = open(ArchiveUse::read);
-      return show_history(store, request_, out_, messages_);
-    }
-    case ArchiveAction::show: {
-      ArchiveStore store = open(ArchiveUse::read);
-      return show_entry(store, request_, out_, messages_);
-    }
-    case ArchiveAction::compare: {
-      ArchiveStore store = open(ArchiveUse::read);
-      return compare_entries(store, request_, out_, messages_);
-    }
-    case ArchiveAction::reprint: {
-      ArchiveStore store = open(ArchiveUse::read);
-      return reprint(store, request_, out_, messages_);
-    }
+    case ArchiveAction::list:
+      return look(list_archive);
+    case ArchiveAction::history:
+      return look(show_history);
+    case ArchiveAction::show:
+      return look(show_entry);
+    case ArchiveAction::compare:
+      return look(compare_entries);
+    case ArchiveAction::reprint:
+      return look(reprint);
     case ArchiveAction::note:
       return note();
     case ArchiveAction::export_bundle:
@@ -71,6 +61,15 @@ private:
   ExitCode refuse(const std::string& what, const std::string& advice) const {
     messages_ << "error: " << without_controls(what) << "\n  do: " << advice << '\n';
     return ExitCode::bad_input;
+  }
+
+  using Look = ExitCode (*)(ArchiveStore&, const Request&, std::ostream& out,
+                            std::ostream& messages);
+  ExitCode look(Look at) {
+    ArchiveStore store = open(ArchiveUse::read);
+    ExitCode code = ExitCode::done;
+    store.steadily([&] { code = at(store, request_, out_, messages_); });
+    return code;
   }
 
   ExitCode save() {
@@ -146,7 +145,7 @@ private:
     out_ << counted(erased, "entry", "entries")
          << " erased. What was exported, printed or backed up "
          << "earlier is still there.\n";
-    say_mentions(store);
+    store.steadily([&] { say_mentions(store); });
     return ExitCode::done;
   }
 

@@ -211,7 +211,13 @@ void add_printer_verb(CLI::App& verb, Draft& draft) {
 }
 
 void add_archive(CLI::App& verb, Draft& draft) {
-  add_archive(verb, draft.request, draft.paper, draft.units);
+  add_archive(verb, draft.request, [&draft](CLI::App& action) {
+    add_orders(action, draft);
+    add_paper(action, draft);
+    add_units(action, draft);
+    add_printer(action, draft);
+    add_json(action, draft);
+  });
 }
 
 using AddOptions = void (*)(CLI::App&, Draft&);

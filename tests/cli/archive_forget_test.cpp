@@ -145,6 +145,14 @@ TEST_F(ArchiveForget, MayBeSavedForAgain) {
   EXPECT_TRUE(audit(store).clean());
 }
 
+TEST_F(ArchiveForget, NoteThatComesTooLateIsRefused) {
+  ArchiveStore store(path.string(), ArchiveUse::write);
+  const EntryHead cut = store.add(secret_cut(1));
+  store.forget(forgotten_code, later, "0.1.0");
+  EXPECT_THROW(store.add(drawn_note(cut, 1)), ArchiveFault);
+  EXPECT_EQ(bytes_of_files(folder).find(forgotten_code), std::string::npos);
+}
+
 /// Somebody else's open look at the file keeps its old pages alive.
 TEST_F(ArchiveForget, SaysWhenTheFileCannotBeCleanedAndDoesItLater) {
   const auto runs = secret_runs();

@@ -37,6 +37,7 @@ protected:
     there.directory = scratch.path();
     there.input = input;
     there.environment = {{"XDG_DATA_HOME", (scratch.path() / "data").string()},
+                         {"XDG_CONFIG_HOME", (scratch.path() / "config").string()},
                          {"SOURCE_DATE_EPOCH", "1773480413"},
                          {"PROGRAM", places::program},
                          {"SAMPLES", places::samples}};
@@ -85,6 +86,22 @@ TEST_F(ArchiveVerbs, EverySampleIsSavedAndReprintedToTheLastByte) {
               json::parse(check.out)["feet"]["left"]["trim"]);
   }
   EXPECT_GE(saved, 5);
+}
+
+TEST_F(ArchiveVerbs, NamesInOtherScriptsAndRollsAreReprintedToTheLastByte) {
+  std::string order = read_file(plain);
+  const std::size_t at = order.find("dancer: M-07");
+  ASSERT_NE(at, std::string::npos);
+  order.replace(at, 12, "dancer: Жанна Ωμέγα");
+  write_file(scratch.path() / "order.yaml", order);
+  ASSERT_EQ(
+      run({"cut", "-q", "--save", "order.yaml", "-o", "cut.pdf", "--paper", "roll:914"}).exit_code,
+      0);
+  const Finished again = archive({"reprint", "1", "-o", "again.pdf"});
+  ASSERT_EQ(again.exit_code, 0) << again.err;
+  EXPECT_EQ(read_file(scratch.path() / "again.pdf"), read_file(scratch.path() / "cut.pdf"));
+  expect_readable(archive({"list"}));
+  EXPECT_EQ(archive({"forget", "Жанна Ωμέγα", "--yes"}).exit_code, 0);
 }
 
 TEST_F(ArchiveVerbs, SaveAndCutSaveKeepTheSame) {
@@ -203,7 +220,7 @@ TEST_F(ArchiveVerbs, ReprintSaysWhichVersionWould) {
   {
     ArchiveStore archive = store();
     Drawing drawing;
-    drawing.pages.push_back({papers().front(), "p", {Text{{50, 50}, "words"}}});
+    drawing.pages = {{papers()[0], "p", {Text{{50, 50}, "words"}}}};
     ArchiveEntry entry = drawn_cut("M-07", 1);
     entry.head.program = "9.8.7";
     entry.body.drawing = drawing_bytes(drawing);
