@@ -6,11 +6,11 @@
 
 namespace shankline::tests::places {
 
-extern const std::string program;     ///< the built shankline
+extern const std::string program;       ///< the built shankline
 extern const std::string failing_calls; ///< library that makes calls fail, see tests/faults
-extern const std::string source_tree; ///< its top
-extern const std::string samples;     ///< the folder samples/
-extern const std::string cases;       ///< tests/cases
-extern const std::string kept;        ///< tests/fuzz/kept
+extern const std::string source_tree;   ///< its top
+extern const std::string samples;       ///< the folder samples/
+extern const std::string cases;         ///< tests/cases
+extern const std::string kept;          ///< tests/fuzz/kept
 
 } // namespace shankline::tests::places
