@@ -42,6 +42,9 @@ private:
   bool cuts_board() const {
     return any([](const FootSolution& foot) { return foot.trim.has_value(); });
   }
+  bool thins_board() const {
+    return any([](const FootSolution& foot) { return foot.thinned.has_value(); });
+  }
   bool cuts_sides() const {
     return any([](const FootSolution& foot) {
       return foot.sides && (foot.sides->medial.is_cut() || foot.sides->lateral.is_cut());
@@ -70,7 +73,8 @@ private:
   void cautions() {
     const double width = page_.right() - page_.left();
     std::string words;
-    if (cuts_board()) words = "A cut board cannot be put back. It changes what holds you up. ";
+    if (cuts_board() || thins_board())
+      words = "A cut or thinned board cannot be put back. It changes what holds you up. ";
     words +=
         "Students: only with a teacher or fitter. Growing feet, pain or an injury: ask a licensed "
         "physiotherapist or podiatrist first. Sharp knife, cut-proof glove, away from the hand. "
@@ -105,6 +109,14 @@ private:
           "After the last cut only: bevel the foot side, seal, glue the board down, weight it "
           "overnight.");
     }
+    if (thins_board())
+      steps.push_back("Thin the board over its stretch (" + of_both([](const FootSolution& foot) {
+                        if (!foot.thinned) return std::string();
+                        return short_figure(foot.thinned->from) + " to " +
+                               short_figure(foot.thinned->to) + " from the heel end, to " +
+                               short_figure(foot.thinned->thickness) + " thick";
+                      }) +
+                      "): a little at a time, and try in between.");
     if (cuts_sides())
       steps.emplace_back(
           "Sides: pull the drawstring clear, mark on the satin with the foot in, baste the new "
@@ -148,56 +160,68 @@ private:
     }
   }
 
-  /// The tables of both feet at the foot of the page, filled in by hand. Returns the y above them.
+  /// One foot's tries: what is known in print, the rest of the columns to fill in by hand.
+  struct Tries {
+    std::vector<std::string> heads;
+    std::vector<double> stops; ///< of the columns, fractions of the width
+    std::vector<std::vector<std::string>> rows;
+  };
+
+  static Tries tries_of(const FootSolution& foot) {
+    if (!foot.trim) {
+      constexpr std::size_t blank = 4;
+      return {{"what was tried", "feels", "date"},
+              {0, 0.45, 0.80, 1},
+              std::vector<std::vector<std::string>>(blank)};
+    }
+    Tries tries{
+        {"cut off", "from witness", "breaks", "feels", "date"}, {0, 0.17, 0.37, 0.60, 0.82, 1}, {}};
+    for (const double at : cut_steps(*foot.trim))
+      if (tries.rows.size() < most_tries)
+        tries.rows.push_back({figure(at), figure(back_from_witness(*foot.trim, at))});
+    tries.rows.emplace_back(); // one more, for what comes otherwise
+    return tries;
+  }
+
+  /// The tables of both feet at the foot of the page. Returns the y above them.
   double tries() {
-    struct Try {
-      std::string cut_off;
-      std::string back;
-    };
-    std::vector<std::vector<Try>> tables;
+    std::vector<Tries> tables;
     std::size_t most = 0;
     for (const FootWork& foot : feet_) {
-      tables.emplace_back();
-      if (foot.solution->trim) {
-        const SolvedTrim& trim = *foot.solution->trim;
-        std::vector<double> cuts = cut_steps(trim);
-        if (cuts.size() > most_tries) cuts.resize(most_tries);
-        for (const double at : cuts)
-          tables.back().push_back({figure(at), figure(back_from_witness(trim, at))});
-      }
-      tables.back().push_back({}); // one more, for what comes otherwise
-      most = std::max(most, tables.back().size());
+      tables.push_back(tries_of(*foot.solution));
+      most = std::max(most, tables.back().rows.size());
     }
-    const double high = 12 + row_height * static_cast<double>(most + 1);
-    const double top = page_.bottom() + high;
+    const double top = page_.bottom() + 12 + row_height * static_cast<double>(most + 1);
     const double width = (page_.right() - page_.left() - 6) / 2;
-    constexpr std::array<const char*, 5> heads{"cut off", "from witness", "breaks", "feels",
-                                               "date"};
-    constexpr std::array<double, 6> stops{0, 0.17, 0.37, 0.60, 0.82, 1};
     for (std::size_t i = 0; i < feet_.size(); ++i) {
       const double x = page_.left() + (width + 6) * static_cast<double>(i);
       page_.text({x, top - 3}, std::string("Tries, ") + (is_left(feet_[i]) ? "LEFT" : "RIGHT"), 3.4,
                  Weight::bold);
-      const double head_y = top - 6;
-      const double bottom = head_y - row_height * static_cast<double>(tables[i].size() + 1);
-      for (std::size_t k = 0; k < heads.size(); ++k)
-        page_.text({x + width * stops[k] + 1, head_y - 4.2}, heads[k], 2.4);
-      for (std::size_t r = 0; r <= tables[i].size() + 1; ++r) {
-        const double y = head_y - row_height * static_cast<double>(r);
-        page_.stroke(LineKind::frame, {{x, y}, {x + width, y}});
-      }
-      for (const double stop : stops)
-        page_.stroke(LineKind::frame, {{x + width * stop, bottom}, {x + width * stop, head_y}});
-      for (std::size_t r = 0; r < tables[i].size(); ++r) {
-        const double y = head_y - row_height * static_cast<double>(r + 1) - 5;
-        page_.text({x + 1, y}, tables[i][r].cut_off, 3, Weight::bold);
-        page_.text({x + width * stops[1] + 1, y}, tables[i][r].back, 3);
-      }
+      table(tables[i], x, top - 6, width);
     }
-    page_.text(
-        {page_.left(), page_.bottom() + 0.6},
-        "breaks: low, right, or too far back; measured at the centre. Stop when it is right.", 2.6);
+    page_.text({page_.left(), page_.bottom() + 0.6},
+               cuts_board() ? "breaks: low, right, or too far back; measured at the centre. Stop "
+                              "when it is right."
+                            : "Stop when it is right.",
+               2.6);
     return top;
+  }
+
+  void table(const Tries& tries, double x, double top, double width) {
+    const double bottom = top - row_height * static_cast<double>(tries.rows.size() + 1);
+    for (std::size_t r = 0; r <= tries.rows.size() + 1; ++r) {
+      const double y = top - row_height * static_cast<double>(r);
+      page_.stroke(LineKind::frame, {{x, y}, {x + width, y}});
+    }
+    for (const double stop : tries.stops)
+      page_.stroke(LineKind::frame, {{x + width * stop, bottom}, {x + width * stop, top}});
+    for (std::size_t k = 0; k < tries.heads.size(); ++k)
+      page_.text({x + width * tries.stops[k] + 1, top - 4.8}, tries.heads[k], 2.4);
+    for (std::size_t r = 0; r < tries.rows.size(); ++r)
+      for (std::size_t k = 0; k < tries.rows[r].size(); ++k)
+        page_.text(
+            {x + width * tries.stops[k] + 1, top - row_height * static_cast<double>(r + 1) - 5},
+            tries.rows[r][k], 3, k == 0 ? Weight::bold : Weight::regular);
   }
 
   const SheetContext& context_;

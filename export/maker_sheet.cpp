@@ -59,9 +59,10 @@ private:
   // Drawings
 
   void drawings() {
-    const bool boards = std::any_of(feet_.begin(), feet_.end(), [](const FootWork& foot) {
-      return foot.solution->trim.has_value();
-    });
+    const auto at_board = [](const FootWork& foot) {
+      return foot.solution->trim || foot.solution->thinned;
+    };
+    const bool boards = std::any_of(feet_.begin(), feet_.end(), at_board);
     const FootWork* with_side = nullptr;
     const SolvedSide* side = nullptr;
     for (const FootWork& foot : feet_) {
@@ -78,27 +79,31 @@ private:
     double x = page_.left() + 12;
     if (boards)
       for (const FootWork& foot : feet_)
-        if (foot.solution->trim) x = board(foot, x);
+        if (at_board(foot)) x = board(foot, x);
     if (side) draw_side(*with_side, *side, std::max(x + 4, page_.left() + 84));
     y_ -= drawing_height + 4;
     const double tolerance = -cut_off_tolerance(context_.order.tolerances).minus;
-    y_ = page_.paragraph({page_.left(), y_}, page_.right() - page_.left(),
-                         "Boards are seen from the foot side; the thick line is the cut, what lies "
-                         "behind it comes off. +0 \u2212" +
-                             short_figure(tolerance) + ": up to " + short_figure(tolerance) +
-                             " less may come off, never more.",
-                         2.6) -
-         2;
+    const bool cut = side || std::any_of(feet_.begin(), feet_.end(), [](const FootWork& foot) {
+                       return foot.solution->trim.has_value();
+                     });
+    std::string words;
+    if (boards) words = "Boards are seen from the foot side, measured from the heel end. ";
+    if (cut)
+      words += "The thick line is the cut; what lies behind or above it comes off. +0 \u2212" +
+               short_figure(tolerance) + ": up to " + short_figure(tolerance) +
+               " less may come off, never more.";
+    y_ = page_.paragraph({page_.left(), y_}, page_.right() - page_.left(), words, 2.6) - 2;
   }
 
   /// A board upright, heel end down, foot side up, from x on; returns the x after it.
   double board(const FootWork& foot, double x) {
     const FootSolution& solved = *foot.solution;
-    const SolvedTrim& trim = *solved.trim;
     const BoardOutline& outline = solved.outline;
     const bool closed = outline.closed();
-    const double front =
-        closed ? *outline.length() : std::max(outline.last_station(), trim.final_cut.centre + 20);
+    double known = outline.last_station(); // of a board in the shoe, and a little ahead of the work
+    if (solved.trim) known = std::max(known, solved.trim->final_cut.centre + 20);
+    if (solved.thinned) known = std::max(known, solved.thinned->to + 20);
+    const double front = closed ? *outline.length() : known;
     const Polyline whole = closed ? solved.whole : outline.open_line(front);
     double widest = 0;
     for (const Point& p : whole)
@@ -117,18 +122,29 @@ private:
       return points;
     };
     page_.stroke(LineKind::edge, drawn(whole), closed);
-    page_.stroke(LineKind::final_cut, drawn(trim.end));
+    if (solved.trim) page_.stroke(LineKind::final_cut, drawn(solved.trim->end));
+    if (solved.thinned)
+      for (const double edge : {solved.thinned->from, solved.thinned->to})
+        page_.stroke(LineKind::bevel, drawn({{edge, outline.edge_y(Edge::medial, edge)},
+                                             {edge, outline.edge_y(Edge::lateral, edge)}}));
     page_.text({origin.x, origin.y - 4}, "heel end", 2.4, Weight::regular, Align::centre);
     page_.text({origin.x, origin.y + scale * front + 2},
                is_left(foot) ? "LEFT board" : "RIGHT board", 3, Weight::bold, Align::centre);
-    const double cut = scale * trim.final_cut.centre;
     const double right = origin.x + half + 2.5;
-    dimension(page_, {right, origin.y}, {right, origin.y + cut}, figure(trim.final_cut.centre),
-              {right + 3.2, origin.y + cut / 2}, 90);
+    const auto along = [&](double from, double to, const std::string& words) {
+      dimension(page_, {right, origin.y + scale * from}, {right, origin.y + scale * to}, words,
+                {right + 3.2, origin.y + scale * (from + to) / 2}, 90);
+    };
+    if (solved.trim) {
+      const double cut = solved.trim->final_cut.centre;
+      along(0, cut, figure(cut));
+      if (closed) along(cut, front, figure(*solved.pieces.kept_length));
+    } else {
+      along(0, solved.thinned->from, short_figure(solved.thinned->from));
+      along(solved.thinned->from, solved.thinned->to,
+            short_figure(solved.thinned->to - solved.thinned->from));
+    }
     if (closed) {
-      dimension(page_, {right, origin.y + cut}, {right, origin.y + scale * front},
-                figure(*solved.pieces.kept_length),
-                {right + 3.2, origin.y + (cut + scale * front) / 2}, 90);
       const double left = origin.x - half - 2.5;
       dimension(page_, {left, origin.y}, {left, origin.y + scale * front},
                 short_figure(*outline.length()), {left - 1.2, origin.y + scale * front / 2}, 90);

@@ -99,11 +99,14 @@ public:
   /// What says which piece this is, in the middle of what stays, clear of the stitching and of the
   /// marks.
   std::vector<Text> label(double t, double width, std::size_t page, const std::string& tile) const {
-    std::vector<std::pair<std::string, double>> words{
-        {"OUTSIDE FACE UP", 3.4},
-        {name_of(foot_, side_), 3},
-        {order_line(context_.order), 2.6},
-        {"order " + context_.digest + " \u00b7 page " + std::to_string(page + 1), 2.4}};
+    std::vector<std::pair<std::string, double>> words{{"OUTSIDE FACE UP", 3.4},
+                                                      {name_of(foot_, side_), 3},
+                                                      {context_.order.dancer + " \u00b7 order " +
+                                                           context_.digest + " \u00b7 page " +
+                                                           std::to_string(page + 1),
+                                                       2.6}};
+    for (const std::string* more : {&context_.order.date, &context_.order.pair})
+      if (!more->empty()) words.emplace_back(*more, 2.4);
     if (!tile.empty()) words.insert(words.begin() + 1, {tile, 3});
     double half = 0;
     for (auto& [line, size] : words) {

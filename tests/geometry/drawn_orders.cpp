@@ -351,6 +351,11 @@ void add_drawn_work(Draw& draw, FootOrder& order) {
   }
   if (draw.chance(0.5)) wish.tuck = TuckWish{draw.uniform(2, 8), draw.uniform(12, 25)};
   if (!order.shoe.board.thickness) order.shoe.board.thickness = draw.uniform(2, 4);
+  if (draw.chance(0.2)) { // thinned instead of cut
+    wish.shank.reset();
+    wish.thinned = ThinWish{draw.uniform(50, 70), draw.uniform(80, 110),
+                            *order.shoe.board.thickness * draw.uniform(0.3, 0.9)};
+  }
   wish.filler = wish.shank.has_value() && draw.chance(0.6);
   if (wish.shank && draw.chance(0.2)) {
     order.shoe.board.layers = 2;
