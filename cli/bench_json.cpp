@@ -1,6 +1,7 @@
 #include "cli/bench_json.hpp"
 
-#include <cmath>
+#include "export/json_figure.hpp"
+
 #include <nlohmann/json.hpp>
 
 namespace shankline {
@@ -9,13 +10,7 @@ namespace {
 using Json = nlohmann::ordered_json;
 
 Json number(double value) {
-  constexpr double decimals = 1e9;
-  const double rounded = std::round(value * decimals) / decimals;
-  return rounded == 0 ? 0.0 : rounded;
-}
-
-const char* name_of(FootSide side) {
-  return side == FootSide::left ? "left" : "right";
+  return json_figure(value);
 }
 
 const char* name_of(Seen seen) {
@@ -93,7 +88,7 @@ std::string match_json(const Order& order, const MatchedLines& lines) {
       apart["differs"] = told_apart(*line.apart);
     }
     json["lines"].push_back(
-        {{"foot", name_of(line.foot)},
+        {{"foot", foot_name(line.foot)},
          {"line", line.key},
          {"copied", with_U(line.copied)},
          {"model", {{"value", number(line.model)}, {"U", number(line.model_U)}}},
@@ -116,7 +111,7 @@ std::string acceptance_json(const Order& order, const JudgedPair& pair) {
               {"U", number(judged.made->U)},
               {"with", judged.made->with}};
     json["lines"].push_back(
-        {{"foot", name_of(line.foot)},
+        {{"foot", foot_name(line.foot)},
          {"line", line.key},
          {"ordered", number(line.nominal)},
          {"least", number(limits.least)},
@@ -134,7 +129,7 @@ std::string next_json(const Order& order, const FootSolution& foot, const Tried&
   const double witness = foot.trim->witness.centre;
   Json json{{"format", "shankline-next/1"},
             {"dancer", order.dancer},
-            {"foot", name_of(foot.side)},
+            {"foot", foot_name(foot.side)},
             {"cut_off", number(tried.cut_off)},
             {"seen", name_of(tried.seen)},
             {"witness", number(witness)},

@@ -45,7 +45,7 @@ std::string back_words(const FootSolution& foot, const CutLine& line, Units unit
 
 std::string words_of(const FootSolution& foot, const Tried& tried, const NextCut& next,
                      const ToleranceWish& tolerances, Units units) {
-  const std::string side = foot.side == FootSide::left ? "left" : "right";
+  const std::string side = foot_name(foot.side);
   const double witness = foot.trim->witness.centre;
   std::string words = side + " board, " + figure(tried.cut_off) + " cut off, its end " +
                       figure(witness - tried.cut_off) + " back from the witness line\n";

@@ -116,7 +116,7 @@ void caution_of_absent(Scribe scribe, const std::optional<KeyPlace>& part, std::
 // The foot's part of each section, if the order has that foot.
 void deal_out(const Scribe& scribe, const Draft& draft, FootSide side, KeyPlaces& places,
               std::optional<FootOrder>& into) {
-  const std::string_view name = side == FootSide::left ? "left" : "right";
+  const std::string name = foot_name(side);
   const auto& foot = draft.feet.of(side);
   const auto& shoe = draft.shoe.of(side);
   const auto& alterations = draft.alterations.of(side);

@@ -1,8 +1,8 @@
 #include "export/comparison_json.hpp"
 
+#include "export/json_figure.hpp"
 #include "export/solution_json.hpp"
 
-#include <cmath>
 #include <nlohmann/json.hpp>
 #include <numbers>
 #include <optional>
@@ -14,9 +14,7 @@ namespace {
 using Json = nlohmann::ordered_json;
 
 Json number(double value) {
-  constexpr double decimals = 1e9;
-  const double rounded = std::round(value * decimals) / decimals;
-  return rounded == 0 ? 0.0 : rounded;
+  return json_figure(value);
 }
 Json number(const std::optional<double>& value) {
   return value ? number(*value) : Json(nullptr);
@@ -26,9 +24,6 @@ Json words(const std::string& text) {
 }
 Json point(const Point& p) {
   return Json::array({number(p.x), number(p.y)});
-}
-const char* side_name(FootSide side) {
-  return side == FootSide::left ? "left" : "right";
 }
 
 const char* rank_name(FigureRank rank) {
@@ -140,8 +135,8 @@ Json foot_json(const FootComparison& foot) {
   Json figures = Json::array();
   for (const ComparedFigure& figure : foot.figures)
     figures.push_back(figure_json(figure));
-  return {{"a", side_name(foot.side_a)},
-          {"b", side_name(foot.side_b)},
+  return {{"a", foot_name(foot.side_a)},
+          {"b", foot_name(foot.side_b)},
           {"figures", std::move(figures)},
           {"outlines",
            {{"board", outline_json(foot.whole)},

@@ -89,7 +89,7 @@ std::string shared_words(const Shared& shared) {
 std::string overlay_words(const Comparison& comparison, const FootComparison& foot) {
   const std::string words = comparison.short_a + " over " + comparison.short_b;
   if (foot.side_a != foot.side_b) return words;
-  return std::string(foot.side_a == FootSide::left ? "left" : "right") + " foot, " + words;
+  return foot_name(foot.side_a) + " foot, " + words;
 }
 
 } // namespace shankline

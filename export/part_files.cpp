@@ -32,10 +32,6 @@ std::string with(std::string words, char from, char to) {
   return words;
 }
 
-const char* foot_name(FootSide foot) {
-  return foot == FootSide::left ? "left" : "right";
-}
-
 std::vector<Stroke> whole_board(const FootSolution& foot) {
   std::vector<Stroke> lines =
       board_lines(foot, foot.outline.length().value_or(foot.outline.last_station()));

@@ -23,8 +23,7 @@ bool big_toe(const SolvedSide& side) {
 }
 
 std::string name_of(FootSide foot, const SolvedSide& side) {
-  return std::string(foot == FootSide::left ? "left" : "right") + " foot, " +
-         (big_toe(side) ? "big-toe side" : "little-toe side");
+  return foot_name(foot) + " foot, " + (big_toe(side) ? "big-toe side" : "little-toe side");
 }
 
 void widen(Box& box, const Point& p) {

@@ -1,8 +1,8 @@
 #include "export/solution_json.hpp"
 
+#include "export/json_figure.hpp"
 #include "export/line_kind.hpp"
 
-#include <cmath>
 #include <nlohmann/json.hpp>
 #include <numbers>
 
@@ -12,9 +12,7 @@ namespace {
 using Json = nlohmann::ordered_json;
 
 Json number(double value) {
-  constexpr double decimals = 1e9;
-  const double rounded = std::round(value * decimals) / decimals;
-  return rounded == 0 ? 0.0 : rounded;
+  return json_figure(value);
 }
 
 Json number(const std::optional<double>& value) {
@@ -306,7 +304,7 @@ Json template_json(const Template& part) {
                      {"points", std::move(points)}});
   }
   Json json = {{"part", part.part},
-               {"foot", part.foot == FootSide::left ? "left" : "right"},
+               {"foot", foot_name(part.foot)},
                {"page", part.page + 1},
                {"paper", Json::array({number(part.paper.width), number(part.paper.height)})},
                {"placement",
@@ -363,9 +361,8 @@ std::string solution_json(const Order& order, const Solution& solution, const Pa
             {"pose", order.pose == Pose::pointed ? "pointed" : "in_shoe"},
             {"feet", std::move(feet)}};
   for (const FootChart& foot : charts) {
-    const bool left = foot.side == FootSide::left;
-    json["feet"][left ? "left" : "right"]["chart"] =
-        chart_json(foot.chart, (left ? *solution.left : *solution.right));
+    json["feet"][foot_name(foot.side)]["chart"] =
+        chart_json(foot.chart, foot.side == FootSide::left ? *solution.left : *solution.right);
   }
   if (sheets) json.update(sheets_json(*sheets));
   return json.dump(2) + "\n";

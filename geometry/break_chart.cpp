@@ -51,7 +51,6 @@ std::optional<BreakChart> break_chart(const Order& order, const FootSolution& fo
   BreakChart chart{contact, {}, contact_doubt(order, foot, contact)};
   const auto figures = sweep_trim(contact, stations);
   const ContactFigures& uncut = contact.uncut.figures;
-  const auto of_uncut = [](double now, double before) { return before > 0 ? now / before : 0; };
   for (std::size_t i = 0; i < stations.size(); ++i)
     if (figures[i])
       chart.points.push_back({stations[i], figures[i]->break_at,

@@ -24,7 +24,7 @@ struct Moved {
 class DoubtOfContact {
 public:
   DoubtOfContact(const Order& order, const FootSolution& foot, const FootContact& contact)
-      : order_(order), side_(foot.side), owner_(side_ == FootSide::left ? "left" : "right") {
+      : order_(order), side_(foot.side), owner_(foot_name(side_)) {
     (side_ == FootSide::left ? order_.right : order_.left).reset();
     FootOrder& mine = of(order_);
     mine.alterations.sides.reset();

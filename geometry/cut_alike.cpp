@@ -77,10 +77,9 @@ private:
     if (swept.empty() || !swept.front()) return;
     const ContactFigures& there = *swept.front();
     const ContactFigures& uncut = foot_.contact->uncut.figures;
-    const auto left = [](double after, double before) { return before > 0 ? after / before : 0; };
     found_.contact = there;
-    found_.heel_pry_left = left(there.heel_pry, uncut.heel_pry);
-    found_.heel_gap_left = left(there.heel_gap, uncut.heel_gap);
+    found_.heel_pry_left = of_uncut(there.heel_pry, uncut.heel_pry);
+    found_.heel_gap_left = of_uncut(there.heel_gap, uncut.heel_gap);
     if (std::abs(found_.deeper) < one_line) return;
     if (!there.breaks_in_arch && foot_.contact->cut->figures.breaks_in_arch)
       caution("shank",
@@ -108,9 +107,15 @@ private:
     wish.back = theirs.back;
     Findings findings;
     const FootSolution& own = foot_.solution;
-    solve_sides({own.arch.break_at, own.arch.heel_front, own.pose_shift,
-                 foot_.foot.foot.length->value(), foot_.foot.shoe, own.outline, wish, own.shift,
-                 foot_name(own.side)},
+    solve_sides({.break_at = own.arch.break_at,
+                 .heel_front = own.arch.heel_front,
+                 .pose_shift = own.pose_shift,
+                 .foot_length = foot_.foot.foot.length->value(),
+                 .shoe = foot_.foot.shoe,
+                 .outline = own.outline,
+                 .wish = wish,
+                 .shift = own.shift,
+                 .foot_name = foot_name(own.side)},
                 findings);
     for (const Finding& finding : findings)
       if (finding.severity == Severity::error)

@@ -25,10 +25,6 @@ struct CutAndUncut {
   ContactFigures cut;
 };
 
-double left_of(double after, double before) {
-  return before > 0 ? after / before : 0;
-}
-
 struct ContactRow {
   const char* key;
   const char* name;
@@ -41,9 +37,9 @@ constexpr std::array contact_rows{
     ContactRow{"contact.uncut.break", "break, uncut", FigureUnit::mm,
                [](const CutAndUncut& c) { return c.uncut.break_at; }},
     ContactRow{"contact.heel_pry_left", "heel pry, of uncut", FigureUnit::fraction,
-               [](const CutAndUncut& c) { return left_of(c.cut.heel_pry, c.uncut.heel_pry); }},
+               [](const CutAndUncut& c) { return of_uncut(c.cut.heel_pry, c.uncut.heel_pry); }},
     ContactRow{"contact.heel_gap_left", "heel gap, of uncut", FigureUnit::fraction,
-               [](const CutAndUncut& c) { return left_of(c.cut.heel_gap, c.uncut.heel_gap); }},
+               [](const CutAndUncut& c) { return of_uncut(c.cut.heel_gap, c.uncut.heel_gap); }},
     ContactRow{"contact.cut.heel_pry", "heel pry", FigureUnit::moment,
                [](const CutAndUncut& c) { return c.cut.heel_pry; }},
     ContactRow{"contact.cut.heel_gap", "heel gap", FigureUnit::mm,
@@ -205,10 +201,10 @@ private:
     cut.strip.bevel = contact_.cut->problem.strip.bevel;
     cut.strip.edge_ratio = contact_.cut->problem.strip.edge_ratio;
     cut.strip.board_end = ball - end_on_foot(in);
-    const auto of_uncut = figures(uncut, ball, contact_.uncut.solution);
-    const auto of_cut = figures(cut, ball, contact_.cut->solution);
-    if (!of_uncut || !of_cut) return {};
-    return CutAndUncut{*of_uncut, *of_cut};
+    const auto bent_uncut = figures(uncut, ball, contact_.uncut.solution);
+    const auto bent_cut = figures(cut, ball, contact_.cut->solution);
+    if (!bent_uncut || !bent_cut) return {};
+    return CutAndUncut{*bent_uncut, *bent_cut};
   }
 
   void solve(std::span<const double> in, std::span<double> out) const {

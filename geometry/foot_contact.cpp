@@ -32,8 +32,7 @@ class FootContactSolver {
 public:
   FootContactSolver(const FootOrder& order, const FootSolution& solution,
                     const ContactOptions& options)
-      : order_(order), solved_(solution), options_(options),
-        side_(solution.side == FootSide::left ? "left" : "right") {}
+      : order_(order), solved_(solution), options_(options), side_(foot_name(solution.side)) {}
 
   FootContactResult solve() {
     if (clamp() && stiffness() && pull()) solve_both();
@@ -168,9 +167,8 @@ private:
     if (!found_.cut) return;
     const ContactFigures& uncut = found_.uncut.figures;
     const ContactFigures& cut = found_.cut->figures;
-    const auto left = [](double after, double before) { return before > 0 ? after / before : 0; };
-    found_.heel_pry_left = left(cut.heel_pry, uncut.heel_pry);
-    found_.heel_gap_left = left(cut.heel_gap, uncut.heel_gap);
+    found_.heel_pry_left = of_uncut(cut.heel_pry, uncut.heel_pry);
+    found_.heel_gap_left = of_uncut(cut.heel_gap, uncut.heel_gap);
     const std::string wish = key("alterations", solved_.trim ? "shank" : "thinned");
     if (solved_.trim) found_.board_left = solved_.arch.break_at - solved_.trim->station;
     const double off = solved_.trim ? cut.break_at - solved_.trim->station : 0;
@@ -202,6 +200,10 @@ private:
 };
 
 } // namespace
+
+double of_uncut(double after, double before) {
+  return before > 0 ? after / before : 0;
+}
 
 ContactFigures at_stations(const ContactFigures& figures, double ball) {
   ContactFigures f = figures;

@@ -16,6 +16,9 @@ namespace shankline {
 /// The figures with every place as a station in the foot frame, and break_from < break_to.
 ContactFigures at_stations(const ContactFigures& figures, double ball);
 
+/// What is left of a figure of the uncut shoe; 0 where it had none to lose.
+double of_uncut(double after, double before);
+
 struct ShoeContact {
   ContactProblem problem; ///< along u, the distance from the ball
   ContactVerdict verdict;

@@ -25,9 +25,6 @@ struct SolvedFoot {
   std::string why_no_contact;           ///< in words, then
 };
 
-/// "left": the owner of what is this foot's own.
-std::string foot_name(FootSide side);
-
 /// Cut-offs, stop line, trim station, window, skew, what is kept: from the solution's own doubt.
 FigureGroup knife_figures(const SolvedFoot& foot);
 

@@ -6,6 +6,7 @@
 // board's heel end. Sides are medial (big-toe side) and lateral (little-toe side).
 #pragma once
 
+#include "geometry/foot_side.hpp"
 #include "geometry/reading.hpp"
 
 #include <optional>
@@ -253,8 +254,6 @@ struct ToleranceWish {
   double cut = 1.5; ///< a cut may fall short by this much, and never goes past its line
   std::variant<ToleranceClass, double> other = ToleranceClass::coarse;
 };
-
-enum class FootSide { left, right };
 
 /// One foot with its shoe and what is to be done to it: everything said for both feet is already
 /// merged in.

@@ -179,9 +179,16 @@ private:
     lowered.keep -= 1; // a side right at what has to stay is a side all the same
     Findings findings;
     const auto solved =
-        solve_sides({break_at, heel_front, foot_.order.pose == Pose::in_shoe ? in[fold_] : 0,
-                     foot_.foot.foot.length->value(), shoe, foot_.solution.outline, lowered,
-                     in[fold_] - in[inset_], owner_, coarse_edge},
+        solve_sides({.break_at = break_at,
+                     .heel_front = heel_front,
+                     .pose_shift = foot_.order.pose == Pose::in_shoe ? in[fold_] : 0,
+                     .foot_length = foot_.foot.foot.length->value(),
+                     .shoe = shoe,
+                     .outline = foot_.solution.outline,
+                     .wish = lowered,
+                     .shift = in[fold_] - in[inset_],
+                     .foot_name = owner_,
+                     .edge_error = coarse_edge},
                     findings);
     for (std::size_t i = 0; i < side_rows.size(); ++i)
       out[i] = solved ? side_rows[i].of(*solved) : std::numeric_limits<double>::quiet_NaN();

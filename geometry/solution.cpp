@@ -47,8 +47,7 @@ bool asks_for_work(const Alterations& wish) {
 class FootSolver {
 public:
   FootSolver(FootSide side, const FootOrder& foot, const Order& order, Findings& findings)
-      : side_(side), name_(side == FootSide::left ? "left" : "right"), foot_(foot), order_(order),
-        findings_(findings) {}
+      : side_(side), name_(foot_name(side)), foot_(foot), order_(order), findings_(findings) {}
 
   std::optional<FootSolution> solve() {
     const Alterations& wish = foot_.alterations;
@@ -115,10 +114,16 @@ private:
   }
 
   bool lower_sides(FootSolution& solution) {
-    solution.sides = solve_sides({solution.arch.break_at, solution.arch.heel_front,
-                                  solution.pose_shift, foot_.foot.length->value(), foot_.shoe,
-                                  solution.outline, *foot_.alterations.sides, solution.shift, name_,
-                                  curve_itself, solution.tuck ? solution.tuck->taken : 0},
+    solution.sides = solve_sides({.break_at = solution.arch.break_at,
+                                  .heel_front = solution.arch.heel_front,
+                                  .pose_shift = solution.pose_shift,
+                                  .foot_length = foot_.foot.length->value(),
+                                  .shoe = foot_.shoe,
+                                  .outline = solution.outline,
+                                  .wish = *foot_.alterations.sides,
+                                  .shift = solution.shift,
+                                  .foot_name = name_,
+                                  .taken_in = solution.tuck ? solution.tuck->taken : 0},
                                  findings_);
     return solution.sides.has_value();
   }
@@ -229,17 +234,19 @@ Solution solve(const Order& order) {
   return solution;
 }
 
+TrimModel trim_model(const FootOrder& foot, const Order& order, FootSide side) {
+  Findings findings; // the foot was solved: nothing new is found
+  const std::string name = foot_name(side);
+  const auto stations =
+      foot_stations(foot.foot, order.pose, order.estimates_from, "feet." + name, findings);
+  return {foot, order.pose, order.estimates_from, stations.value(), name};
+}
+
 std::optional<Sampled> sampled_cut(const Order& order, const FootSolution& foot,
                                    const SamplingPlan& plan) {
   if (!foot.trim) return {};
   const FootOrder& asked = foot.side == FootSide::left ? *order.left : *order.right;
-  const std::string name = foot.side == FootSide::left ? "left" : "right";
-  Findings found; // said when the foot was solved
-  const auto stations =
-      foot_stations(asked.foot, order.pose, order.estimates_from, "feet." + name, found);
-  if (!stations) return {};
-  return sampled_board_station(TrimModel(asked, order.pose, order.estimates_from, *stations, name),
-                               plan);
+  return sampled_board_station(trim_model(asked, order, foot.side), plan);
 }
 
 } // namespace shankline

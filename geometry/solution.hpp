@@ -110,6 +110,9 @@ struct Solution {
 
 Solution solve(const Order& order);
 
+/// What the trim line of a foot that could be solved depends on, for whoever moves its readings.
+TrimModel trim_model(const FootOrder& foot, const Order& order, FootSide side);
+
 /// X_t of a solved foot by drawing from every reading, to hold the first-order U against; nothing
 /// where the order cuts no board.
 std::optional<Sampled> sampled_cut(const Order& order, const FootSolution& foot,
