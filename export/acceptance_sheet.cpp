@@ -142,17 +142,8 @@ private:
   }
 
   void signatures() {
-    const double y = page_->bottom() + 8;
-    const double width = (page_->right() - page_->left() - 20) / 3;
-    const std::array<std::string, 3> names{"measured by", "date", "accepted by, signature"};
-    const std::array<std::string, 3> said{what_.by, what_.date, ""};
-    for (std::size_t i = 0; i < names.size(); ++i) {
-      const double x = page_->left() + (width + 10) * static_cast<double>(i);
-      page_->stroke(LineKind::frame, {{x, y}, {x + width, y}});
-      page_->text({x, y - 4}, names[i], 2.7);
-      if (!said[i].empty())
-        page_->text({x + 1, y + 1.4}, context_.typeface.shorten(said[i], width - 2, 3.4), 3.4);
-    }
+    page_->signatures(8, {"measured by", "date", "accepted by, signature"},
+                      {what_.by, what_.date, ""});
   }
 
   const SheetContext& context_;

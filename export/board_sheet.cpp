@@ -269,46 +269,26 @@ private:
 
   /// In the middle of what stays ahead of the gauge, as many lines as find room.
   void kept_label() {
-    struct Line {
-      std::string words;
-      double size;
-      Weight weight = Weight::regular;
-    };
-    std::vector<Line> label{{"KEEP", 6.4, Weight::bold},
-                            {"FOOT SIDE UP", 3, Weight::bold},
-                            {letter() + " \u00b7 board", 2.8},
-                            {context_.order.dancer, 2.8},
-                            {"order " + context_.digest + " \u00b7 " + page_label(), 2.3}};
+    std::vector<LabelLine> label{{"KEEP", 6.4, Weight::bold},
+                                 {"FOOT SIDE UP", 3, Weight::bold},
+                                 {letter() + " \u00b7 board", 2.8},
+                                 {context_.order.dancer, 2.8},
+                                 {"order " + context_.digest + " \u00b7 " + page_label(), 2.3}};
     for (const std::string* more : {&context_.order.date, &context_.order.pair})
       if (!more->empty()) label.insert(label.begin() + 4, {*more, 2.5});
-    constexpr double pitch = 1.45;
-    const auto height = [&] {
-      double sum = 0;
-      for (const Line& line : label)
-        sum += line.size * pitch;
-      return sum;
-    };
     const double gauge = paper_trim_station(foot_);
     const double room = front_ - gauge - 10;
-    while (label.size() > 1 && height() > room)
+    while (label.size() > 1 && height_of(label) > room)
       label.erase(label.end() - 2);
-    if (height() > room) return;
+    if (height_of(label) > room) return;
 
     const double middle = gauge + 5 + room / 2;
-    const double top = middle + height() / 2;
+    const double top = middle + height_of(label) / 2;
     double narrowest = 1e9;
-    for (double s = middle - height() / 2; s <= top; ++s)
+    for (double s = middle - height_of(label) / 2; s <= top; ++s)
       narrowest = std::min({narrowest, half(Edge::medial, s), half(Edge::lateral, s)});
     const double width = 2 * narrowest - 6;
-    double y = place_.origin.y + top;
-    for (const Line& line : label) {
-      y -= line.size * pitch;
-      double fitted = line.size;
-      while (fitted > 1.8 && page_.width_of(line.words, fitted, line.weight) > width)
-        fitted -= 0.1;
-      page_.text({centre_, y}, context_.typeface.shorten(line.words, width, fitted, line.weight),
-                 fitted, line.weight, Align::centre);
-    }
+    page_.label_lines({centre_, place_.origin.y + top}, width, label);
   }
 
   void hatch() {

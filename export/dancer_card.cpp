@@ -15,10 +15,6 @@ namespace {
 constexpr std::size_t most_tries = 8;
 constexpr double row_height = 7.6;
 
-bool is_left(const FootWork& foot) {
-  return foot.solution->side == FootSide::left;
-}
-
 class CardLayout {
 public:
   CardLayout(const SheetContext& context, const std::vector<FootWork>& feet, std::size_t number)
@@ -56,7 +52,7 @@ private:
     std::vector<std::pair<std::string, std::string>> found;
     for (const FootWork& foot : feet_)
       if (std::string words = number(*foot.solution); !words.empty())
-        found.emplace_back(is_left(foot) ? "left" : "right", std::move(words));
+        found.emplace_back(foot_name(foot.solution->side), std::move(words));
     if (found.size() == 2 && found[0].second == found[1].second) return found[0].second;
     std::string words;
     for (const auto& [name, figure_words] : found)
@@ -195,8 +191,8 @@ private:
     const double width = (page_.right() - page_.left() - 6) / 2;
     for (std::size_t i = 0; i < feet_.size(); ++i) {
       const double x = page_.left() + (width + 6) * static_cast<double>(i);
-      page_.text({x, top - 3}, std::string("Tries, ") + (is_left(feet_[i]) ? "LEFT" : "RIGHT"), 3.4,
-                 Weight::bold);
+      page_.text({x, top - 3}, std::string("Tries, ") + (feet_[i].is_left() ? "LEFT" : "RIGHT"),
+                 3.4, Weight::bold);
       table(tables[i], x, top - 6, width);
     }
     page_.text({page_.left(), page_.bottom() + 0.6},

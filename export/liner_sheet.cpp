@@ -127,37 +127,21 @@ private:
 
   /// In the middle of the front half: a loose cut-out must never be a mystery.
   void part_label() {
-    struct Line {
-      std::string words;
-      double size;
-      Weight weight = Weight::regular;
-    };
-    std::vector<Line> label{{"LINER", 6, Weight::bold},
-                            {left() ? "LEFT" : "RIGHT", 3.6, Weight::bold},
-                            {"FOOT SIDE UP", 3.2, Weight::bold},
-                            {"adhesive on the", 2.8},
-                            {"other face", 2.8},
-                            {context_.order.dancer, 2.8}};
+    std::vector<LabelLine> label{{"LINER", 6, Weight::bold},
+                                 {left() ? "LEFT" : "RIGHT", 3.6, Weight::bold},
+                                 {"FOOT SIDE UP", 3.2, Weight::bold},
+                                 {"adhesive on the", 2.8},
+                                 {"other face", 2.8},
+                                 {context_.order.dancer, 2.8}};
     for (const std::string* more : {&context_.order.date, &context_.order.pair})
       if (!more->empty()) label.push_back({*more, 2.5});
     label.push_back(
         {"order " + context_.digest + " \u00b7 page " + std::to_string(page_.number() + 1), 2.3});
-    constexpr double pitch = 1.45;
-    double height = 0;
-    for (const Line& line : label)
-      height += line.size * pitch;
+    const double height = height_of(label);
     const double middle = rear_ + 0.66 * (drawn_ - rear_);
     const double width = 2 * half_room(middle - height / 2, middle + height / 2) - 6;
     if (!(width > 8)) return;
-    double y = place_({middle, 0}).y + height / 2;
-    for (const Line& line : label) {
-      y -= line.size * pitch;
-      double fitted = line.size;
-      while (fitted > 1.8 && page_.width_of(line.words, fitted, line.weight) > width)
-        fitted -= 0.1;
-      page_.text({centre_, y}, context_.typeface.shorten(line.words, width, fitted, line.weight),
-                 fitted, line.weight, Align::centre);
-    }
+    page_.label_lines({centre_, place_({middle, 0}).y + height / 2}, width, label);
   }
 
   std::string with_tolerance(double mm) const {

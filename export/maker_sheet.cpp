@@ -15,10 +15,6 @@ namespace {
 constexpr double drawing_height = 74;
 constexpr double dimension_size = 2.6;
 
-bool is_left(const FootWork& foot) {
-  return foot.solution->side == FootSide::left;
-}
-
 /// A line with arrows at both ends, and its number beside the middle.
 void dimension(SheetPage& page, Point from, Point to, const std::string& words, Point words_at,
                double angle = 0, Align align = Align::centre) {
@@ -111,7 +107,7 @@ private:
     constexpr double half = 12; // at most, on the page
     const double scale = std::min((drawing_height - 16) / front, half / widest);
     const Point origin{x + half, y_ - drawing_height + 3};
-    const double sign = is_left(foot) ? 1 : -1;
+    const double sign = foot.is_left() ? 1 : -1;
     const auto at = [&](const Point& p) {
       return Point{origin.x + sign * scale * p.y, origin.y + scale * p.x};
     };
@@ -129,7 +125,7 @@ private:
                                              {edge, outline.edge_y(Edge::lateral, edge)}}));
     page_.text({origin.x, origin.y - 4}, "heel end", 2.4, Weight::regular, Align::centre);
     page_.text({origin.x, origin.y + scale * front + 2},
-               is_left(foot) ? "LEFT board" : "RIGHT board", 3, Weight::bold, Align::centre);
+               foot.is_left() ? "LEFT board" : "RIGHT board", 3, Weight::bold, Align::centre);
     const double right = origin.x + half + 2.5;
     const auto along = [&](double from, double to, const std::string& words) {
       dimension(page_, {right, origin.y + scale * from}, {right, origin.y + scale * to}, words,
@@ -157,7 +153,7 @@ private:
     const Point wing = side.wall.flat(side.wing, 0);
     const double scale = std::min(room / std::hypot(wing.x, wing.y) * 0.9, 0.62);
     const bool big_toe = side.edge == Edge::medial;
-    const double mirror = is_left(foot) == big_toe ? 1 : -1;
+    const double mirror = foot.is_left() == big_toe ? 1 : -1;
     const double angle = std::atan2(wing.y, wing.x);
     const Point middle{wing.x / 2, wing.y / 2};
     const Point centre{x + room / 2, y_ - drawing_height + 22};
@@ -204,7 +200,7 @@ private:
     dimension(page_, {seam.x, below}, {sole.x, below}, figure(side.low_at, 0),
               {(seam.x + sole.x) / 2, below - 3.2});
     page_.text({centre.x, y_ - 8},
-               std::string(is_left(foot) ? "LEFT" : "RIGHT") + " shoe, " +
+               std::string(foot.is_left() ? "LEFT" : "RIGHT") + " shoe, " +
                    (big_toe ? "big-toe" : "little-toe") + " side, outside",
                3, Weight::bold, Align::centre);
     page_.text({centre.x, below - 8.6},
@@ -302,7 +298,7 @@ private:
         casing += solved.sides->casing;
         string += solved.sides->drawstring.value_or(0);
       }
-      const std::string name = is_left(foot) ? "left" : "right";
+      const std::string name = foot_name(foot.solution->side);
       if (solved.liner)
         lines.push_back("liner, " + name + ": a piece of " +
                         figure(std::ceil(solved.liner->length), 0) + " by " +
@@ -329,7 +325,7 @@ private:
     std::vector<std::string> lines;
     for (const FootWork& foot : feet_)
       for (const Estimated& e : foot.solution->estimated)
-        lines.push_back(std::string(is_left(foot) ? "left " : "right ") + e.name + " " +
+        lines.push_back(std::string(foot.is_left() ? "left " : "right ") + e.name + " " +
                         figure(e.value) + ", SD " + short_figure(e.sd));
     return lines;
   }
@@ -367,7 +363,7 @@ private:
       size -= 0.05;
 
     for (std::size_t i = 0; i < feet_.size(); ++i)
-      page_.text({column(i), y_ - 3}, is_left(feet_[i]) ? "LEFT" : "RIGHT", 3.6, Weight::bold);
+      page_.text({column(i), y_ - 3}, feet_[i].is_left() ? "LEFT" : "RIGHT", 3.6, Weight::bold);
     page_.text({page_.left(), y_ - 3}, context_.units == Units::inch ? "mm (and inches)" : "mm",
                2.6);
     y_ -= 5;
@@ -409,14 +405,7 @@ private:
   }
 
   void signatures() {
-    const double y = page_.bottom() + 6;
-    const double width = (page_.right() - page_.left() - 20) / 3;
-    const std::array names{"ordered by, date", "made by, date", "received by, date"};
-    for (std::size_t i = 0; i < names.size(); ++i) {
-      const double x = page_.left() + (width + 10) * static_cast<double>(i);
-      page_.stroke(LineKind::frame, {{x, y}, {x + width, y}});
-      page_.text({x, y - 4}, names[i], 2.7);
-    }
+    page_.signatures(6, {"ordered by, date", "made by, date", "received by, date"});
   }
 
   const SheetContext& context_;

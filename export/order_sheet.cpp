@@ -17,11 +17,6 @@
 namespace shankline {
 namespace {
 
-struct FootColumn {
-  const FootSolution* solution;
-  const FootOrder* order;
-};
-
 std::string rule_words(const ShankWish& wish) {
   if (const auto* reach = std::get_if<ReachRule>(&wish.rule))
     return "reach " + (reach->preset.empty() ? "" : reach->preset + ", ") +
@@ -54,8 +49,8 @@ public:
 
   std::vector<Page> draw() && {
     new_page("Order");
-    if (any([](const FootColumn& foot) { return foot.solution->trim.has_value(); })) shank();
-    if (any([](const FootColumn& foot) { return foot.solution->sides.has_value(); })) sides();
+    if (any([](const FootWork& foot) { return foot.solution->trim.has_value(); })) shank();
+    if (any([](const FootWork& foot) { return foot.solution->sides.has_value(); })) sides();
     other_work();
     reading_rows();
     estimates();
@@ -103,8 +98,7 @@ private:
   void table_head(const char* title) {
     page_->text({page_->left(), y_}, title, 4.6, Weight::bold);
     for (std::size_t i = 0; i < feet_.size(); ++i)
-      page_->text({column(i), y_}, feet_[i].solution->side == FootSide::left ? "LEFT" : "RIGHT",
-                  4.6, Weight::bold);
+      page_->text({column(i), y_}, feet_[i].is_left() ? "LEFT" : "RIGHT", 4.6, Weight::bold);
     y_ -= 3;
     rule();
     y_ -= 5.2;
@@ -122,9 +116,8 @@ private:
 
   /// As the feet lie: big-toe sides inwards.
   std::array<const char*, 3> toe_sides(std::size_t foot) const {
-    return feet_[foot].solution->side == FootSide::left
-               ? std::array{"little-toe side", "centre", "big-toe side"}
-               : std::array{"big-toe side", "centre", "little-toe side"};
+    return feet_[foot].is_left() ? std::array{"little-toe side", "centre", "big-toe side"}
+                                 : std::array{"big-toe side", "centre", "little-toe side"};
   }
   double third(std::size_t foot, std::size_t k) const {
     const double width = (page_->right() - page_->left() - name_column) / 2 - 6;
@@ -160,12 +153,11 @@ private:
     y_ -= context_.units == Units::inch ? 12 : 8.6;
   }
 
-  void text_row(const std::string& words,
-                const std::function<std::string(const FootColumn&)>& cell) {
+  void text_row(const std::string& words, const std::function<std::string(const FootWork&)>& cell) {
     std::vector<std::vector<std::string>> cells;
     std::size_t lines = 0;
     const double width = (page_->right() - page_->left() - name_column) / 2 - 4;
-    for (const FootColumn& foot : feet_) {
+    for (const FootWork& foot : feet_) {
       cells.push_back(context_.typeface.wrap(cell(foot), width, 3.2));
       lines = std::max(lines, cells.back().size());
     }
@@ -180,8 +172,8 @@ private:
 
   /// A row of the shank's table; empty for a foot without shank work.
   void shank_row(const std::string& words,
-                 const std::function<std::string(const FootColumn&)>& cell) {
-    text_row(words, [&](const FootColumn& foot) {
+                 const std::function<std::string(const FootWork&)>& cell) {
+    text_row(words, [&](const FootWork& foot) {
       return foot.solution->trim ? cell(foot) : std::string();
     });
   }
@@ -196,16 +188,16 @@ private:
     cut_row("final cut off", 5, Weight::bold,
             [](const SolvedTrim& trim) { return &trim.final_cut; });
     const ToleranceWish& wish = context_.order.tolerances;
-    shank_row("tolerance of every cut", [&](const FootColumn&) {
+    shank_row("tolerance of every cut", [&](const FootWork&) {
       return tolerance_text(cut_off_tolerance(wish)) + " of what is cut off";
     });
-    shank_row("the final line is known to", [](const FootColumn& foot) {
+    shank_row("the final line is known to", [](const FootWork& foot) {
       std::string words =
           "\u00b1" + figure(foot.solution->trim->doubt.board.expanded()) + " at 95 %, an estimate";
       const std::string more = repeat_first(foot.solution->trim->gains);
       return more.empty() ? words : words + "; " + more;
     });
-    shank_row("keep", [&](const FootColumn& foot) -> std::string {
+    shank_row("keep", [&](const FootWork& foot) -> std::string {
       const SolvedPieces& pieces = foot.solution->pieces;
       if (!pieces.kept_length) return "not known: the board stays in the shoe";
       return length(*pieces.kept_length, Rounding::up) + " " +
@@ -213,21 +205,20 @@ private:
              short_figure(*foot.solution->outline.length()) + ", " +
              figure(100 * *pieces.kept_fraction, 0) + " %";
     });
-    shank_row("witness line, stop line", [&](const FootColumn& foot) {
+    shank_row("witness line, stop line", [&](const FootWork& foot) {
       const SolvedTrim& trim = *foot.solution->trim;
       return "witness " + length(trim.witness.centre) + ", stop " +
              length(trim.stop.centre, Rounding::down);
     });
-    shank_row("the line", [](const FootColumn& foot) {
+    shank_row("the line", [](const FootWork& foot) {
       const SolvedTrim& trim = *foot.solution->trim;
       return rule_words(*foot.order->alterations.shank) + "; " + trim.skew_reason;
     });
-    shank_row("board's end",
-              [&](const FootColumn& foot) { return board_end_words(work(foot), context_); });
+    shank_row("board's end", [&](const FootWork& foot) { return board_end_words(foot, context_); });
   }
 
   void board_row() {
-    shank_row("board", [](const FootColumn& foot) {
+    shank_row("board", [](const FootWork& foot) {
       const Board& board = foot.order->shoe.board;
       std::string words = board.state == BoardState::loose ? "loose" : "stays in the shoe";
       if (board.length && board.state == BoardState::loose)
@@ -244,7 +235,7 @@ private:
   void sides_row(const std::string& words,
                  const std::function<std::string(const SolvedSides&)>& cell,
                  const std::string& otherwise = {}) {
-    text_row(words, [&](const FootColumn& foot) {
+    text_row(words, [&](const FootWork& foot) {
       return foot.solution->sides ? cell(*foot.solution->sides) : otherwise;
     });
   }
@@ -252,42 +243,38 @@ private:
   void sides() {
     y_ -= 4;
     table_head("Sides lowered");
-    text_row("lowered by", [this](const FootColumn& foot) {
-      const std::string words = side_depth_words(work(foot), context_);
+    text_row("lowered by", [this](const FootWork& foot) {
+      const std::string words = side_depth_words(foot, context_);
       return words.empty() ? std::string("stay as they are") : words;
     });
     sides_row("lowest height that stays", [this](const SolvedSides& sides) {
       return "big-toe side " + length(sides.medial.low, Rounding::up) + ", little-toe side " +
              length(sides.lateral.low, Rounding::up);
     });
-    text_row("edge", [](const FootColumn& foot) { return side_edge_words(work(foot)); });
+    text_row("edge", [](const FootWork& foot) { return side_edge_words(foot); });
     sides_row("new top line, wing to wing", [this](const SolvedSides& sides) {
       return length(sides.top_line) + " (was " +
              figure(sides.medial.stock_length + sides.lateral.stock_length) + ")";
     });
-    text_row("casing strip",
-             [this](const FootColumn& foot) { return casing_words(work(foot), context_); });
+    text_row("casing strip", [this](const FootWork& foot) { return casing_words(foot, context_); });
     text_row("drawstring",
-             [this](const FootColumn& foot) { return drawstring_words(work(foot), context_); });
+             [this](const FootWork& foot) { return drawstring_words(foot, context_); });
     y_ += 1;
     rule();
     y_ -= 4;
   }
 
-  static FootWork work(const FootColumn& foot) { return {foot.solution, foot.order}; }
-
   /// A row where at least one foot has it.
-  void work_row(const std::string& words,
-                const std::function<std::string(const FootColumn&)>& cell) {
-    if (!any([&](const FootColumn& foot) { return !cell(foot).empty(); })) return;
-    text_row(words, [&](const FootColumn& foot) {
+  void work_row(const std::string& words, const std::function<std::string(const FootWork&)>& cell) {
+    if (!any([&](const FootWork& foot) { return !cell(foot).empty(); })) return;
+    text_row(words, [&](const FootWork& foot) {
       const std::string said = cell(foot);
       return said.empty() ? std::string("none") : said;
     });
   }
 
   void other_work() {
-    const auto asked = [](const FootColumn& foot) {
+    const auto asked = [](const FootWork& foot) {
       const FootSolution& solved = *foot.solution;
       return solved.thinned || solved.layers || solved.filler || solved.liner || solved.darning ||
              is_sewn(solved);
@@ -296,22 +283,17 @@ private:
     need(16);
     y_ -= 4;
     table_head("Also");
-    work_row("layers cut", [](const FootColumn& foot) { return layer_words(work(foot)); });
-    work_row("board thinned",
-             [&](const FootColumn& foot) { return thinned_words(work(foot), context_); });
+    work_row("layers cut", [](const FootWork& foot) { return layer_words(foot); });
+    work_row("board thinned", [&](const FootWork& foot) { return thinned_words(foot, context_); });
     work_row("filler in the heel seat",
-             [&](const FootColumn& foot) { return filler_words(work(foot), context_); });
-    work_row("full liner",
-             [&](const FootColumn& foot) { return liner_words(work(foot), context_); });
-    work_row("darning",
-             [&](const FootColumn& foot) { return darning_words(work(foot), context_); });
-    work_row("ribbon", [&](const FootColumn& foot) { return ribbon_words(work(foot), context_); });
-    work_row("elastic across",
-             [&](const FootColumn& foot) { return elastic_words(work(foot), context_); });
-    work_row("heel loop",
-             [&](const FootColumn& foot) { return heel_loop_words(work(foot), context_); });
+             [&](const FootWork& foot) { return filler_words(foot, context_); });
+    work_row("full liner", [&](const FootWork& foot) { return liner_words(foot, context_); });
+    work_row("darning", [&](const FootWork& foot) { return darning_words(foot, context_); });
+    work_row("ribbon", [&](const FootWork& foot) { return ribbon_words(foot, context_); });
+    work_row("elastic across", [&](const FootWork& foot) { return elastic_words(foot, context_); });
+    work_row("heel loop", [&](const FootWork& foot) { return heel_loop_words(foot, context_); });
     work_row("tuck at the back seam",
-             [&](const FootColumn& foot) { return tuck_words(work(foot), context_); });
+             [&](const FootWork& foot) { return tuck_words(foot, context_); });
     y_ += 1;
     rule();
     y_ -= 4;
@@ -341,16 +323,16 @@ private:
     y_ -= 3.4;
     const auto row = [&](const char* words, std::optional<Reading> Foot::*reading) {
       reading_row(words,
-                  [&](const FootColumn& foot) { return reading_words(foot.order->foot.*reading); });
+                  [&](const FootWork& foot) { return reading_words(foot.order->foot.*reading); });
     };
     row("foot length", &Foot::length);
     row("ball length", &Foot::ball_length);
     row("heel front", &Foot::heel_front);
     reading_row("arch break",
-                [](const FootColumn& foot) { return break_words(foot.order->foot.arch_break); });
+                [](const FootWork& foot) { return break_words(foot.order->foot.arch_break); });
     row("arch depth", &Foot::arch_depth);
     row("deepest point", &Foot::deepest);
-    reading_row("arch bend, degrees", [](const FootColumn& foot) {
+    reading_row("arch bend, degrees", [](const FootWork& foot) {
       return reading_words(foot.order->foot.arch_bend_rad, 180 / std::numbers::pi);
     });
     row("fold", &Foot::fold);
@@ -358,9 +340,9 @@ private:
 
   /// A row where at least one foot has the reading.
   void reading_row(const std::string& words,
-                   const std::function<std::string(const FootColumn&)>& cell) {
-    if (!any([&](const FootColumn& foot) { return !cell(foot).empty(); })) return;
-    text_row(words, [&](const FootColumn& foot) {
+                   const std::function<std::string(const FootWork&)>& cell) {
+    if (!any([&](const FootWork& foot) { return !cell(foot).empty(); })) return;
+    text_row(words, [&](const FootWork& foot) {
       const std::string value = cell(foot);
       return value.empty() ? std::string("not measured") : value;
     });
@@ -383,11 +365,11 @@ private:
 
   void estimates() {
     std::vector<std::string> found;
-    for (const FootColumn& foot : feet_)
+    for (const FootWork& foot : feet_)
       for (const Estimated& e : foot.solution->estimated)
-        found.push_back(std::string(foot.solution->side == FootSide::left ? "left " : "right ") +
-                        e.name + ": " + figure(e.value) + ", standard deviation " +
-                        short_figure(e.sd) + " (from " + e.source + ")");
+        found.push_back(std::string(foot.is_left() ? "left " : "right ") + e.name + ": " +
+                        figure(e.value) + ", standard deviation " + short_figure(e.sd) + " (from " +
+                        e.source + ")");
     if (found.empty()) return;
     heading("Estimated, not measured");
     for (const std::string& words : found)
@@ -412,15 +394,8 @@ private:
   }
 
   void signatures() {
-    const double y = page_->bottom() + 6;
-    const double width = (page_->right() - page_->left() - 20) / 3;
-    const std::array names{"readings taken by, date", "cut by, date",
-                           "tried and accepted by, date"};
-    for (std::size_t i = 0; i < names.size(); ++i) {
-      const double x = page_->left() + (width + 10) * static_cast<double>(i);
-      page_->stroke(LineKind::frame, {{x, y}, {x + width, y}});
-      page_->text({x, y - 4}, names[i], 2.7);
-    }
+    page_->signatures(6,
+                      {"readings taken by, date", "cut by, date", "tried and accepted by, date"});
   }
 
   const SheetContext& context_;
@@ -428,7 +403,7 @@ private:
   std::optional<SheetPage> page_;
   std::size_t number_; ///< of the first page
   std::vector<Page> pages_;
-  std::vector<FootColumn> feet_;
+  std::vector<FootWork> feet_;
   double y_ = 0;
 };
 

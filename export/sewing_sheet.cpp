@@ -42,8 +42,7 @@ private:
 
   void head() {
     for (std::size_t i = 0; i < feet_.size(); ++i)
-      page_.text({column(i), y_}, feet_[i].solution->side == FootSide::left ? "LEFT" : "RIGHT", 4.6,
-                 Weight::bold);
+      page_.text({column(i), y_}, feet_[i].is_left() ? "LEFT" : "RIGHT", 4.6, Weight::bold);
     y_ -= 3;
     page_.stroke(LineKind::frame, {{page_.left(), y_}, {page_.right(), y_}});
     y_ -= 5.6;

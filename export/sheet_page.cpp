@@ -10,6 +10,8 @@
 namespace shankline {
 namespace {
 
+constexpr double label_pitch = 1.45; ///< from line to line, of the size
+
 constexpr double leading = 1.32; // line distance, in ems
 
 /// A rectangle with rounded corners, counter-clockwise from the lower left.
@@ -59,6 +61,13 @@ std::string order_line(const Order& order) {
   for (const std::string* part : {&order.pair, &order.date})
     if (!part->empty()) line += " \u00b7 " + *part;
   return line;
+}
+
+double height_of(const std::vector<LabelLine>& lines) {
+  double height = 0;
+  for (const LabelLine& line : lines)
+    height += line.size * label_pitch;
+  return height;
 }
 
 SheetPage::SheetPage(const SheetContext& context, std::size_t number, std::string title,
@@ -112,6 +121,33 @@ double SheetPage::title_strip(std::string_view letter, std::string_view warning)
   const double rule = top() - 17.4;
   stroke(LineKind::frame, {{left(), rule}, {right(), rule}});
   return rule;
+}
+
+void SheetPage::signatures(double above, const std::array<std::string, 3>& names,
+                           const std::array<std::string, 3>& said) {
+  constexpr double apart = 10;
+  const double y = bottom() + above;
+  const double width = (right() - left() - 2 * apart) / 3;
+  for (std::size_t i = 0; i < names.size(); ++i) {
+    const double x = left() + (width + apart) * static_cast<double>(i);
+    stroke(LineKind::frame, {{x, y}, {x + width, y}});
+    text({x, y - 4}, names[i], 2.7);
+    if (!said[i].empty())
+      text({x + 1, y + 1.4}, context_.typeface.shorten(said[i], width - 2, 3.4), 3.4);
+  }
+}
+
+void SheetPage::label_lines(Point top, double width, const std::vector<LabelLine>& lines) {
+  constexpr double smallest = 1.8;
+  double y = top.y;
+  for (const LabelLine& line : lines) {
+    y -= line.size * label_pitch;
+    double fitted = line.size;
+    while (fitted > smallest && width_of(line.words, fitted, line.weight) > width)
+      fitted -= 0.1;
+    text({top.x, y}, context_.typeface.shorten(line.words, width, fitted, line.weight), fitted,
+         line.weight, Align::centre);
+  }
 }
 
 Proof SheetPage::proof(Point bar_across_left, Point bar_up_bottom, Point card_corner) {

@@ -9,10 +9,12 @@
 #include "geometry/order.hpp"
 
 #include <algorithm>
+#include <array>
 #include <optional>
 #include <string>
 #include <string_view>
 #include <utility>
+#include <vector>
 
 namespace shankline {
 
@@ -28,6 +30,15 @@ struct SheetContext {
 
 /// The rectangle a text covers on the page.
 Box text_box(const Text& text, const Typeface& typeface);
+
+struct LabelLine {
+  std::string words;
+  double size;
+  Weight weight = Weight::regular;
+};
+
+/// From above the first line to below the last.
+double height_of(const std::vector<LabelLine>& lines);
 
 class SheetPage {
 public:
@@ -68,6 +79,15 @@ public:
   /// digest and page number, and one line of warning where the order calls for it. Returns the y
   /// below the strip.
   double title_strip(std::string_view letter, std::string_view warning);
+
+  /// Three lines to sign on at the foot of the page, `above` its margin; what is known stands on
+  /// them already.
+  void signatures(double above, const std::array<std::string, 3>& names,
+                  const std::array<std::string, 3>& said = {});
+
+  /// Lines of a label one below the other, centred under `top`; each is set smaller, and shortened
+  /// at last, to be no wider than `width`.
+  void label_lines(Point top, double width, const std::vector<LabelLine>& lines);
 
   /// Both bars and the bank card, with the words that go with them.
   Proof proof(Point bar_across_left, Point bar_up_bottom, Point card_corner);

@@ -32,13 +32,14 @@ public:
            const SheetWish& wish)
       : order_(order), solution_(solution), cautions_(cautions),
         lettering_(lettering_of(order, wish.find_faces)),
-        typeface_(lettering_.lettering), context_{order,      typeface_,   wish.paper,
-                                                  wish.units, wish.digest, page_count(solution)},
+        typeface_(lettering_.lettering), context_{order,       typeface_,
+                                                  wish.paper,  wish.units,
+                                                  wish.digest, page_count(solution, wish)},
         wish_(wish) {}
 
   SheetSet make() && {
     gather();
-    if (set_.drawing.pages.size() != context_.pages) { // some part is on several pages
+    if (set_.drawing.pages.size() != context_.pages) { // some part goes on
       context_.pages = set_.drawing.pages.size();
       set_ = SheetSet{};
       gather();
@@ -69,15 +70,23 @@ private:
       set_.drawing.pages.push_back(dancer_card(context_, feet, set_.drawing.pages.size()));
   }
 
-  static std::size_t page_count(const Solution& solution) {
+  /// As long as no part goes on to a second page.
+  static std::size_t page_count(const Solution& solution, const SheetWish& wish) {
     std::size_t pages = 1;
+    bool darned = false;
+    bool sewn = false;
     for (const auto* foot : {&solution.left, &solution.right}) {
       if (!*foot) continue;
       if ((*foot)->trim) ++pages;
       if ((*foot)->sides)
         for (const SolvedSide* side : {&(*foot)->sides->medial, &(*foot)->sides->lateral})
           if (side->is_cut()) ++pages;
+      if ((*foot)->liner) ++pages;
+      darned = darned || (*foot)->darning;
+      sewn = sewn || is_sewn(**foot);
     }
+    for (const bool one_more : {darned, sewn, wish.maker, wish.card})
+      if (one_more) ++pages;
     return pages;
   }
 

@@ -11,6 +11,8 @@ namespace shankline {
 struct FootWork {
   const FootSolution* solution;
   const FootOrder* order;
+
+  bool is_left() const { return solution->side == FootSide::left; }
 };
 
 /// "222.0 ±1.2", with inches where the context has them.
