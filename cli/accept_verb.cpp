@@ -74,11 +74,6 @@ std::size_t write_sheet(const Request& request, const SolvedOrder& solved, const
   return set.drawing.pages.size();
 }
 
-std::string wrote(const std::string& target, std::size_t pages) {
-  return "wrote " + without_controls(target) + " (" + std::to_string(pages) +
-         (pages == 1 ? " page" : " pages") + ")\n";
-}
-
 } // namespace
 
 ExitCode run_accept(const Request& request, std::ostream& out, std::ostream& messages) {
@@ -89,7 +84,8 @@ ExitCode run_accept(const Request& request, std::ostream& out, std::ostream& mes
   if (request.blank) {
     const JudgedPair pair = judge_pair(std::move(lines), {});
     const std::size_t pages = write_sheet(request, *solved, pair, {true, {}, {}}, target, messages);
-    out << (request.json ? acceptance_json(solved->order(), pair) : wrote(target, pages));
+    out << (request.json ? acceptance_json(solved->order(), pair)
+                         : wrote_pages(target, pages) + "\n");
     return ExitCode::done;
   }
 
@@ -111,7 +107,8 @@ ExitCode run_accept(const Request& request, std::ostream& out, std::ostream& mes
   if (request.json)
     out << acceptance_json(solved->order(), pair);
   else
-    out << table(pair) << (target.empty() ? std::string() : "\n" + wrote(target, pages));
+    out << table(pair)
+        << (target.empty() ? std::string() : "\n" + wrote_pages(target, pages) + "\n");
   return code_of(pair.verdict);
 }
 

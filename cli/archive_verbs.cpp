@@ -9,6 +9,7 @@
 #include "cli/archive_words.hpp"
 #include "cli/faults.hpp"
 #include "cli/message.hpp"
+#include "cli/target.hpp"
 #include "cli/verbs.hpp"
 #include "export/whole_file.hpp"
 
@@ -115,7 +116,7 @@ private:
     std::string bundle;
     write_bundle(store, wish_.dancer, [&bundle](std::string_view piece) { bundle += piece; });
     write_whole_file(request_.output, bundle);
-    out_ << "wrote " << without_controls(request_.output) << '\n';
+    out_ << wrote_file(request_.output) << '\n';
     return ExitCode::done;
   }
 
@@ -199,7 +200,7 @@ private:
 
   ExitCode backup() {
     open(ArchiveUse::read).copy_to(wish_.path);
-    out_ << "wrote " << without_controls(wish_.path) << '\n';
+    out_ << wrote_file(wish_.path) << '\n';
     return ExitCode::done;
   }
 

@@ -32,6 +32,14 @@ std::string without_controls(std::string_view text) {
   return clean;
 }
 
+Message about_file(std::string file, std::string what, std::string advice) {
+  Message message;
+  message.file = std::move(file);
+  message.what = std::move(what);
+  message.advice = std::move(advice);
+  return message;
+}
+
 std::string to_text(const Message& message) {
   std::string text = without_controls(place_text(message));
   text += message.severity == Severity::error ? ": error: " : ": caution: ";

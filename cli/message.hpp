@@ -24,6 +24,9 @@ struct Message {
   bool operator==(const Message&) const = default;
 };
 
+/// An error of the file as a whole.
+Message about_file(std::string file, std::string what, std::string advice);
+
 /// "FILE:LINE:COL: error: KEY: WHAT", then "  allowed: …" and "  do: …" on lines of their own; no
 /// newline at the end. Control characters come out as '?', so a file cannot steer the terminal.
 std::string to_text(const Message& message);

@@ -32,41 +32,34 @@ private:
   int descriptor_;
 };
 
-Message refusal(std::string file, std::string what, std::string advice) {
-  Message message;
-  message.file = std::move(file);
-  message.what = std::move(what);
-  message.advice = std::move(advice);
-  return message;
-}
-
 Message cannot_read(const std::string& file, int error) {
   switch (error) {
   case ENOENT:
   case ENOTDIR:
-    return refusal(file, "there is no such file", "check the name and the folder");
+    return about_file(file, "there is no such file", "check the name and the folder");
   case EACCES:
   case EPERM:
-    return refusal(file, "you may not read this file", "ask its owner, or copy it to your folder");
+    return about_file(file, "you may not read this file",
+                      "ask its owner, or copy it to your folder");
   case ENXIO:
   case ENODEV:
-    return refusal(file, "is not a plain file", "name the order file itself");
+    return about_file(file, "is not a plain file", "name the order file itself");
   default:
-    return refusal(file, "cannot be read: " + std::generic_category().message(error),
-                   "copy the file to this machine and try again");
+    return about_file(file, "cannot be read: " + std::generic_category().message(error),
+                      "copy the file to this machine and try again");
   }
 }
 
 Message too_large(const std::string& file) {
-  return refusal(file, "is larger than 64 KB, far too large for an order",
-                 "check that this is an order file; shorten its note and comments");
+  return about_file(file, "is larger than 64 KB, far too large for an order",
+                    "check that this is an order file; shorten its note and comments");
 }
 
 std::optional<Message> refuse_kind(const std::string& file, int descriptor) {
   struct stat status {};
   if (::fstat(descriptor, &status) != 0) return cannot_read(file, errno);
   if (S_ISDIR(status.st_mode))
-    return refusal(file, "is a folder, not an order file", "name a file inside it");
+    return about_file(file, "is a folder, not an order file", "name a file inside it");
   if (!S_ISREG(status.st_mode)) return cannot_read(file, ENXIO);
   if (status.st_size > static_cast<off_t>(largest_order)) return too_large(file);
   return std::nullopt;

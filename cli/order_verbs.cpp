@@ -66,7 +66,7 @@ public:
     for (const PartFile& part : parts) {
       const std::string file = beside_target(target, part.suffix);
       write_whole_file(file, part.bytes);
-      words += "wrote " + file + '\n';
+      words += wrote_file(file) + '\n';
     }
     return words;
   }
@@ -101,18 +101,22 @@ private:
     contact_ = pair_contact(solved.order(), solved.solution);
     Findings& found = solved.solution.findings;
     found.insert(found.end(), contact_.cautions.begin(), contact_.cautions.end());
-    if (request_.verb == Verb::check || request_.json)
+    // A chart works it out for itself.
+    if (request_.verb == Verb::check || (request_.verb == Verb::cut && request_.json))
       add_doubt(contact_, solved.order(), solved.solution);
     if (request_.verb == Verb::cut) return;
     found.insert(found.end(), contact_.reasons.begin(), contact_.reasons.end());
     if (request_.verb != Verb::chart) return;
-    const auto add = [&](FootSide side, const std::optional<FootContact>& contact) {
+    const auto add = [&](FootSide side, const std::optional<FootContact>& contact,
+                         std::optional<ContactDoubt>& doubt) {
       if (!contact) return;
-      if (auto chart = break_chart(solved.order(), solved.solved(side), *contact))
-        charts_.push_back({side, std::move(*chart)});
+      auto chart = break_chart(solved.order(), solved.solved(side), *contact);
+      if (!chart) return;
+      doubt = chart->doubt;
+      charts_.push_back({side, std::move(*chart)});
     };
-    add(FootSide::left, contact_.left);
-    add(FootSide::right, contact_.right);
+    add(FootSide::left, contact_.left, contact_.left_doubt);
+    add(FootSide::right, contact_.right, contact_.right_doubt);
     if (charts_.empty())
       found.push_back({Severity::error, "alterations", "there is nothing to chart",
                        "a shank to cut, and the arch's depth or bend",
@@ -191,7 +195,7 @@ std::optional<ArchiveEntry> solved_entry(const Request& request, const std::stri
 ExitCode run_orders(const Request& request, std::ostream& out, std::ostream& messages) {
   const bool several = request.orders.size() > 1;
   if (const auto target = clash(request); several && request.verb != Verb::check && target) {
-    messages << "shankline: two orders would both be written to " << *target
+    messages << "shankline: two orders would both be written to " << without_controls(*target)
              << "\n  do: give a directory with -o, and orders of different names\n";
     return ExitCode::bad_usage;
   }

@@ -60,14 +60,6 @@ std::string path_of(const std::string& name) {
   return printer_directory() + "/" + name + std::string(suffix);
 }
 
-Message of_file(std::string file, std::string what, std::string advice) {
-  Message message;
-  message.file = std::move(file);
-  message.what = std::move(what);
-  message.advice = std::move(advice);
-  return message;
-}
-
 void say_unknown(const std::string& name, std::ostream& messages) {
   std::string known;
   for (const std::string& other : printer_names())
@@ -134,21 +126,21 @@ std::optional<CalibratedPrinter> load_printer(const std::string& name, std::ostr
   const auto read = read_paper(file.content.paper);
   const Paper* const paper = std::get_if<Paper>(&read);
   if (file.ok() && !paper)
-    said.push_back(
-        of_file(file.file, "this names no paper that is known: " + shown(file.content.paper), ""));
+    said.push_back(about_file(
+        file.file, "this names no paper that is known: " + shown(file.content.paper), ""));
   CalibratedPrinter printer{file.content, {}};
   if (!has_error(said)) {
     printer.calibration = calibrate(calibration_frame(text_page(*paper)), file.content.measured);
     for (const Finding& finding : printer.calibration.findings)
       said.push_back(file.place(finding).value_or(
-          of_file(file.file, finding.key + ": " + finding.what, finding.advice)));
+          about_file(file.file, finding.key + ": " + finding.what, finding.advice)));
   }
   printer.stored.name = name;
   say(said, messages);
   if (has_error(said))
-    say({of_file(file.file, "printer " + name + " cannot be used as it stands here",
-                 "Calibrate it again: shankline printer " + name +
-                     " --measured AB,AD,AC,BD; or: shankline printer " + name + " --forget")},
+    say({about_file(file.file, "printer " + name + " cannot be used as it stands here",
+                    "Calibrate it again: shankline printer " + name +
+                        " --measured AB,AD,AC,BD; or: shankline printer " + name + " --forget")},
         messages);
   return has_error(said) ? std::nullopt : std::optional(std::move(printer));
 }

@@ -2,6 +2,7 @@
 #include "cli/message.hpp"
 #include "cli/printer_store.hpp"
 #include "cli/source_date.hpp"
+#include "cli/target.hpp"
 #include "cli/verbs.hpp"
 #include "export/pdf_writer.hpp"
 #include "export/printer_sheet.hpp"
@@ -43,7 +44,7 @@ ExitCode write_sheet(const Request& request, std::ostream& out) {
   Drawing drawing = printer_sheet(text_page(request.paper));
   drawing.created = source_date();
   write_whole_file(request.output, pdf_bytes(drawing));
-  out << "wrote " << request.output
+  out << wrote_file(request.output)
       << ": print it at 100 %, measure it, then: shankline printer NAME --measured AB,AD,AC,BD\n";
   return ExitCode::done;
 }
@@ -100,7 +101,7 @@ ExitCode measure(const Request& request, std::ostream& out, std::ostream& messag
     out << "this printer is true: sheets need no --printer\n";
   else
     out << "use it:  shankline cut order.yaml --printer " << wish.name << "\n";
-  out << "wrote " << path << "\n";
+  out << wrote_file(path) << "\n";
   return ExitCode::done;
 }
 

@@ -23,9 +23,16 @@ std::string beside_target(const std::string& target, const std::string& suffix) 
   return (sheets.parent_path() / (named_pdf ? sheets.stem() : sheets.filename())).string() + suffix;
 }
 
+std::string wrote_file(const std::string& file) {
+  return "wrote " + without_controls(file);
+}
+
+std::string wrote_pages(const std::string& file, std::size_t pages) {
+  return wrote_file(file) + " (" + std::to_string(pages) + (pages == 1 ? " page)" : " pages)");
+}
+
 std::string wrote_words(const std::string& target, std::size_t pages) {
-  return "wrote " + without_controls(target) + " (" + std::to_string(pages) +
-         (pages == 1 ? " page" : " pages") + "): print at 100 %, then lay a bank card on it\n";
+  return wrote_pages(target, pages) + ": print at 100 %, then lay a bank card on it\n";
 }
 
 } // namespace shankline
