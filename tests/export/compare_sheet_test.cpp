@@ -3,6 +3,7 @@
 
 #include "export/solution_json.hpp"
 #include "tests/export/layout_check.hpp"
+#include "tests/geometry/compared_order.hpp"
 #include "tests/geometry/drawn_orders.hpp"
 #include "tests/support/places.hpp"
 #include "tests/support/process.hpp"
@@ -15,17 +16,6 @@
 
 namespace shankline::tests {
 namespace {
-
-/// What is compared, with all that it points to.
-struct Compared {
-  explicit Compared(Order given)
-      : order(std::move(given)), solution(solve(order)), contact(pair_contact(order, solution)) {}
-  Operand operand() const { return {order, solution, contact}; }
-
-  Order order;
-  Solution solution;
-  PairContact contact;
-};
 
 /// The longest words that the order file lets through, on every other order.
 void dress(Order& order, int i) {
@@ -60,12 +50,12 @@ void expect_legible(int orders) {
   Draw draw(20260601);
   Draw sides(20260602);
   Looked looked;
-  std::optional<Compared> before;
+  std::optional<ComparedOrder> before;
   for (int i = 0; i < orders; ++i) {
     Order order =
         drawn_order_with_sides(draw, sides, i % 3 == 0 ? Population::men : Population::women);
     dress(order, i);
-    Compared now(std::move(order));
+    ComparedOrder now(std::move(order));
     const Comparison feet = compare_feet(now.operand());
     look(feet, now.operand(), now.operand(), i, looked);
     if (before)

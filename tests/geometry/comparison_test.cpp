@@ -1,6 +1,7 @@
 #include "geometry/comparison.hpp"
 
 #include "geometry/reading_guide.hpp"
+#include "tests/geometry/compared_order.hpp"
 #include "tests/geometry/drawn_orders.hpp"
 #include "tests/geometry/sides_of_order.hpp"
 #include "tests/geometry/worked_order.hpp"
@@ -15,18 +16,6 @@
 
 namespace shankline::tests {
 namespace {
-
-/// The order with what a comparison needs of it.
-struct Side {
-  explicit Side(Order given)
-      : order(std::move(given)), solution(solve(order)), contact(pair_contact(order, solution)) {}
-
-  Operand operand() const { return {order, solution, contact}; }
-
-  Order order;
-  Solution solution;
-  PairContact contact;
-};
 
 /// The default half-widths, as the reader of order files sets them.
 void doubt_all(FootOrder& order) {
@@ -54,7 +43,7 @@ Order worked_pair() {
 }
 
 Comparison of_feet(const Order& order) {
-  return compare_feet(Side(order).operand());
+  return compare_feet(ComparedOrder(order).operand());
 }
 
 const ComparedFigure& figure_of(const FootComparison& foot, const std::string& key) {
@@ -97,7 +86,7 @@ TEST(Comparison, AFootAgainstItselfIsNothingToTheLastDigit) {
     Order order = drawn_order_with_sides(draw, sides);
     if (!order.left) order.left = order.right;
     order.right = order.left;
-    const Side side(order);
+    const ComparedOrder side(order);
     if (!side.solution.left) continue;
     const Comparison feet = compare_feet(side.operand());
     ASSERT_EQ(feet.feet.size(), 1U);
@@ -124,8 +113,8 @@ TEST(Comparison, SwappingTheOperandsFlipsEverySign) {
   for (int i = 0; i < 14; ++i) {
     Order first = drawn_order_with_sides(draw, sides);
     first.pair = "first pair";
-    const Side one(std::move(first));
-    const Side two(drawn_order_with_sides(draw, sides));
+    const ComparedOrder one(std::move(first));
+    const ComparedOrder two(drawn_order_with_sides(draw, sides));
     const Comparison there = compare_orders(one.operand(), two.operand(), true);
     const Comparison back = compare_orders(two.operand(), one.operand(), true);
     EXPECT_EQ(there.name_a, back.name_b);
@@ -188,8 +177,8 @@ TEST(Comparison, TwoOrdersShareTheReaderOnlyWhenItIsSaid) {
   first.right.reset();
   Order second = first;
   second.date = "2024-05-01";
-  const Side one(first);
-  const Side two(second);
+  const ComparedOrder one(first);
+  const ComparedOrder two(second);
   const auto u = [&](bool same_reader, const char* key) {
     return figure_of(compare_orders(one.operand(), two.operand(), same_reader).feet.front(), key)
         .difference->u;
@@ -211,8 +200,8 @@ TEST(Comparison, WhatStandsInByFootLengthCancelsForOneFootAtTwoTimes) {
   second.date = "2024-05-01";
   Order other = second;
   other.dancer = "M-08";
-  const Side one(first), two(second), another(other);
-  const auto compared = [&](const Side& b, const char* key) {
+  const ComparedOrder one(first), two(second), another(other);
+  const auto compared = [&](const ComparedOrder& b, const char* key) {
     return figure_of(compare_orders(one.operand(), b.operand(), true).feet.front(), key);
   };
   EXPECT_TRUE(compared(two, "heel_front").estimated_a);
@@ -223,7 +212,7 @@ TEST(Comparison, WhatStandsInByFootLengthCancelsForOneFootAtTwoTimes) {
             compared(another, "trim.station").difference->u);
   // The reading that only one of them has keeps its doubt.
   second.left->foot.heel_front = measured(61, 3);
-  const Side measured_later(second);
+  const ComparedOrder measured_later(second);
   EXPECT_GT(compared(measured_later, "heel_front").difference->u, 5);
 }
 
@@ -240,7 +229,7 @@ TEST(Comparison, PosesAndOutlinesMeetInTheFootFrame) {
     foot->shoe.sides->low_at = *foot->shoe.sides->low_at + f.fold->value();
     foot->shoe.sides->wing_at = *foot->shoe.sides->wing_at + f.fold->value();
   }
-  const Side one(pointed), two(in_shoe);
+  const ComparedOrder one(pointed), two(in_shoe);
   const Comparison found = compare_orders(one.operand(), two.operand(), true);
   ASSERT_EQ(found.feet.size(), 2U);
   EXPECT_EQ(found.name_a, "first");
@@ -314,7 +303,7 @@ TEST(Comparison, PartsAreWhatTheWholeSolverDoes) {
   Order order = worked_pair();
   order.left->alterations.shank->rule = ReachRule{0.9, ""};
   const auto groups_of = [](const Order& of) {
-    const Side side(of);
+    const ComparedOrder side(of);
     return foot_figures(
         {side.order, *side.order.left, *side.solution.left, &*side.contact.left, {}});
   };
@@ -483,7 +472,7 @@ TEST(Comparison, CutAlikeIsWrongWhereItPassesTheStopLine) {
 }
 
 TEST(Comparison, CutAlikeIsThisFootsOwnCutWhereTheOrdersAreOne) {
-  const Side side(worked_pair());
+  const ComparedOrder side(worked_pair());
   const FootComparison foot = compare_feet(side.operand()).feet.front();
   EXPECT_TRUE(foot.a_on_b.tried);
   EXPECT_TRUE(foot.a_on_b.cautions.empty());
