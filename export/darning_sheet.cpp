@@ -1,5 +1,6 @@
 #include "export/darning_sheet.hpp"
 
+#include "export/work_words.hpp"
 #include "geometry/figure.hpp"
 #include "geometry/flatten.hpp"
 
@@ -125,11 +126,6 @@ private:
     }
   }
 
-  std::string with_tolerance(double mm) const {
-    return length_text(mm, context_.units) + " " +
-           tolerance_text(dimension_tolerance(context_.order.tolerances, mm));
-  }
-
   void notes(double left_edge, double top) {
     const double width = page_.right() - 9 - left_edge;
     const double name_width = 40;
@@ -146,13 +142,15 @@ private:
                    context_.typeface.shorten(words(*feet_[i]), cell - 2, 2.7), 2.7);
       y -= 4;
     };
-    row("round the edge",
-        [&](const FootSolution& foot) { return with_tolerance(foot.darning->perimeter); });
-    row("height", [&](const FootSolution& foot) { return with_tolerance(foot.darning->height); });
+    row("round the edge", [&](const FootSolution& foot) {
+      return with_tolerance(foot.darning->perimeter, context_);
+    });
+    row("height",
+        [&](const FootSolution& foot) { return with_tolerance(foot.darning->height, context_); });
     if (std::any_of(feet_.begin(), feet_.end(),
                     [](const FootSolution* foot) { return foot->darning->raise > 0; }))
       row("raised where the foot rolls", [&](const FootSolution& foot) {
-        return foot.darning->raise > 0 ? "by " + with_tolerance(foot.darning->raise)
+        return foot.darning->raise > 0 ? "by " + with_tolerance(foot.darning->raise, context_)
                                        : std::string("even");
       });
     row("stitches a pass", [](const FootSolution& foot) {

@@ -1,5 +1,6 @@
 #include "export/liner_sheet.hpp"
 
+#include "export/work_words.hpp"
 #include "geometry/figure.hpp"
 
 #include <algorithm>
@@ -144,11 +145,6 @@ private:
     page_.label_lines({centre_, place_({middle, 0}).y + height / 2}, width, label);
   }
 
-  std::string with_tolerance(double mm) const {
-    return length_text(mm, context_.units) + " " +
-           tolerance_text(dimension_tolerance(context_.order.tolerances, mm));
-  }
-
   /// The size for a ruler. Returns the y below the box.
   double number_box() {
     const double x = column_ + 3.5;
@@ -156,7 +152,7 @@ private:
     double y = top_ - 13;
     const auto row = [&](const char* name, double mm) {
       page_.text({x, y}, name, 3.4);
-      page_.text({x + 34, y}, with_tolerance(mm), 4.4, Weight::bold);
+      page_.text({x + 34, y}, with_tolerance(mm, context_), 4.4, Weight::bold);
       y -= 7.2;
     };
     row("length", liner_.length);
