@@ -146,4 +146,24 @@ std::string next_json(const Order& order, const FootSolution& foot, const Tried&
   return text_of(json);
 }
 
+std::string rack_json(const std::vector<RackShoe>& shoes) {
+  Json rack{{"format", "shankline-rack/1"}, {"shoes", Json::array()}};
+  const auto cut = [](const std::optional<CutLine>& line) {
+    return line ? edges(line->medial, line->centre, line->lateral) : Json();
+  };
+  for (const RackShoe& shoe : shoes) {
+    Json entry{{"dancer", shoe.dancer},       {"pair", shoe.pair},
+               {"date", shoe.date},           {"order", shoe.digest},
+               {"foot", name_of(shoe.foot)},  {"first", cut(shoe.first_cut)},
+               {"final", cut(shoe.final_cut)}};
+    entry["final_from_witness"] = shoe.from_witness ? number(*shoe.from_witness) : Json();
+    entry["sides"] = shoe.sides ? Json{{"medial", number(shoe.sides->medial)},
+                                       {"lateral", number(shoe.sides->lateral)},
+                                       {"back", number(shoe.sides->back)}}
+                                : Json();
+    rack["shoes"].push_back(std::move(entry));
+  }
+  return text_of(rack);
+}
+
 } // namespace shankline

@@ -1,6 +1,7 @@
-// What next, match and accept found, for other programs.
+// What next, match, accept and rack found, for other programs.
 #pragma once
 
+#include "export/rack_sheet.hpp"
 #include "geometry/acceptance_lines.hpp"
 #include "geometry/matched_lines.hpp"
 #include "geometry/next_cut.hpp"
@@ -8,6 +9,7 @@
 #include "geometry/solution.hpp"
 
 #include <string>
+#include <vector>
 
 namespace shankline {
 
@@ -20,5 +22,8 @@ std::string match_json(const Order& order, const MatchedLines& lines);
 
 /// "shankline-acceptance/1".
 std::string acceptance_json(const Order& order, const JudgedPair& pair);
+
+/// "shankline-rack/1". Cuts from the board's heel end, mm; what is not asked for is null.
+std::string rack_json(const std::vector<RackShoe>& shoes);
 
 } // namespace shankline

@@ -2,6 +2,7 @@
 
 #include "cli/archive_guide.hpp"
 #include "cli/archive_options.hpp"
+#include "cli/manual.hpp"
 #include "cli/message.hpp"
 #include "cli/nearest_word.hpp"
 #include "cli/verb_guide.hpp"
@@ -20,9 +21,9 @@ constexpr const char* about =
     "three-quarter shank trim lines, printed at true size.";
 constexpr const char* main_example =
     "Example:\n"
-    "  shankline cut order.yaml -o order.pdf   solve, print the numbers, write the sheets\n"
-    "  shankline check order.yaml              the same, without writing anything\n"
-    "  shankline chart order.yaml              what each cut would do\n\n"
+    "  shankline cut order.yaml -o order.pdf   # solve, print the numbers, write the sheets\n"
+    "  shankline check order.yaml              # the same, without writing anything\n"
+    "  shankline chart order.yaml              # what each cut would do\n\n"
     "Exit codes: 0 done, 1 wrong or missing input, 2 wrong usage, 3 the file system or the archive "
     "failed;\n"
     "of accept also 4 refused, 5 not decided.\n";
@@ -51,12 +52,14 @@ struct Draft {
   std::string units{"mm"};
   std::string foot;
   std::string seen;
+  std::string page;
   double cut_off = 0;
   double back = 0;
 };
 
 void add_orders(CLI::App& verb, Draft& draft) {
-  verb.add_option("order", draft.request.orders, "order file; - is standard input")
+  verb.add_option("order", draft.request.orders,
+                  "order file, or a folder of them (*.yaml); - is standard input")
       ->required()
       ->type_name("ORDER");
 }
@@ -103,6 +106,13 @@ void add_output(CLI::App& verb, Draft& draft, const std::string& words) {
   verb.add_option("-o,--output", draft.request.output, words)->type_name("FILE");
 }
 
+void add_jobs(CLI::App& verb, Draft& draft) {
+  constexpr int most = 256;
+  verb.add_option("--jobs", draft.request.jobs, "how many orders at once; else one a core")
+      ->type_name("N")
+      ->check(CLI::Range(1, most));
+}
+
 /// What cut, check and chart share.
 void add_solving(CLI::App& verb, Draft& draft) {
   add_orders(verb, draft);
@@ -111,6 +121,7 @@ void add_solving(CLI::App& verb, Draft& draft) {
   add_json(verb, draft);
   verb.add_flag("--lines", draft.request.lines, "JSON with the lines of every template");
   add_quiet(verb, draft);
+  add_jobs(verb, draft);
 }
 
 void add_cut(CLI::App& verb, Draft& draft) {
@@ -148,6 +159,17 @@ void add_compare(CLI::App& verb, Draft& draft) {
   add_json(verb, draft);
   verb.add_flag("--lines", draft.request.lines, "JSON with the lines of every template");
   add_quiet(verb, draft);
+}
+
+void add_rack(CLI::App& verb, Draft& draft) {
+  add_orders(verb, draft);
+  add_output(verb, draft, "PDF of the rack to write");
+  verb.add_option("--labels", draft.request.labels, "PDF of labels to stick into the shoes")
+      ->type_name("FILE");
+  add_paper(verb, draft);
+  add_json(verb, draft);
+  add_quiet(verb, draft);
+  add_jobs(verb, draft);
 }
 
 void add_next(CLI::App& verb, Draft& draft) {
@@ -220,6 +242,21 @@ void add_archive(CLI::App& verb, Draft& draft) {
   });
 }
 
+using ManualPage = std::string (*)(const Manual&);
+const std::map<std::string, ManualPage> manual_pages{{"man", man_page},
+                                                     {"order", order_page},
+                                                     {"bash", bash_completion},
+                                                     {"zsh", zsh_completion},
+                                                     {"fish", fish_completion}};
+
+void add_manual(CLI::App& verb, Draft& draft) {
+  verb.add_option("page", draft.page,
+                  "man for shankline(1), order for shankline-order(5), or a shell's completion")
+      ->required()
+      ->type_name("PAGE")
+      ->check(CLI::IsMember(words_of(manual_pages)));
+}
+
 using AddOptions = void (*)(CLI::App&, Draft&);
 
 AddOptions options_of(Verb verb) {
@@ -232,6 +269,8 @@ AddOptions options_of(Verb verb) {
     return add_chart;
   case Verb::compare:
     return add_compare;
+  case Verb::rack:
+    return add_rack;
   case Verb::next:
     return add_next;
   case Verb::match:
@@ -242,6 +281,8 @@ AddOptions options_of(Verb verb) {
     return add_printer_verb;
   case Verb::archive:
     return add_archive;
+  case Verb::manual:
+    return add_manual;
   }
   throw std::logic_error("verb without options");
 }
@@ -252,14 +293,19 @@ struct Options {
   std::vector<std::pair<CLI::App*, Verb>> verbs;
 
   Options() {
-    app.set_version_flag("--version", std::string("shankline ") + SHANKLINE_VERSION,
-                         "print the version and leave");
+    app.set_version_flag("--version", "shankline " SHANKLINE_VERSION "\n" SHANKLINE_LIBRARIES,
+                         "print the version, the libraries and their licences, and leave");
     app.set_help_flag("-h,--help", "print this and leave");
     app.require_subcommand(1);
     app.footer(main_example);
     for (const VerbGuide& guide : verb_guides())
       verbs.emplace_back(app.add_subcommand(std::string(guide.name), std::string(guide.summary)),
                          guide.verb);
+  }
+
+  void furnish_all() {
+    for (const auto& verb : verbs)
+      furnish(verb.second);
   }
 
   /// Only the verb that is asked for gets its options: building them all takes longer than a cut.
@@ -381,6 +427,75 @@ Request request_of(Draft draft, Verb verb, const CLI::App& app) {
   return request;
 }
 
+/// "N:INT in [1 - 256]" and "NAME:{a4,letter}": the value's name, then what it is held to.
+void describe_value(const std::string& type, ManualOption& into) {
+  const std::size_t colon = type.find(':');
+  into.value = type.substr(0, colon);
+  if (colon == std::string::npos) return;
+  const std::size_t open = type.find_first_of("[{", colon);
+  const std::size_t close = type.find_last_of("]}");
+  if (open == std::string::npos || close == std::string::npos) return;
+  std::string inside = type.substr(open + 1, close - open - 1);
+  if (type[open] == '[') {
+    if (const std::size_t dash = inside.find(" - "); dash != std::string::npos)
+      inside.replace(dash, 3, " to ");
+    into.limits = inside;
+    return;
+  }
+  for (std::size_t begin = 0; begin <= inside.size();) {
+    const std::size_t end = std::min(inside.find(',', begin), inside.size());
+    into.choices.push_back(inside.substr(begin, end - begin));
+    begin = end + 1;
+  }
+}
+
+ManualOption described(const CLI::Option& option) {
+  ManualOption described;
+  for (const std::string& name : option.get_snames())
+    described.names.push_back("-" + name);
+  for (const std::string& name : option.get_lnames())
+    described.names.push_back("--" + name);
+  if (option.get_items_expected_max() > 0) describe_value(option.get_type_name(), described);
+  described.words = option.get_description();
+  described.default_word = option.get_default_str();
+  described.required = option.get_required();
+  described.repeats = option.get_items_expected_max() > 1;
+  return described;
+}
+
+std::vector<ManualOption> described_options(const CLI::App& app) {
+  std::vector<ManualOption> options;
+  for (const CLI::Option* option : app.get_options())
+    options.push_back(described(*option));
+  for (const CLI::App* group : app.get_subcommands({})) {
+    if (!group->get_name().empty()) continue;
+    std::vector<ManualOption> alternatives = described_options(*group);
+    std::string names;
+    for (const ManualOption& option : alternatives)
+      names += (names.empty() ? "" : ", ") + option.names.back();
+    for (ManualOption& option : alternatives) {
+      option.words += " (give one of " + names + ")";
+      options.push_back(std::move(option));
+    }
+  }
+  return options;
+}
+
+/// Every verb with every option, as CLI11 knows them.
+Manual described_command_line() {
+  Options options;
+  options.furnish_all();
+  Manual manual{"shankline", SHANKLINE_VERSION, SHANKLINE_RELEASED, about, {}, {}};
+  std::replace(manual.about.begin(), manual.about.end(), '\n', ' ');
+  manual.options = described_options(options.app);
+  for (const auto& [verb, meaning] : options.verbs) {
+    const VerbGuide& guide = verb_guide(meaning);
+    manual.verbs.push_back({std::string(guide.name), std::string(guide.summary),
+                            std::string(guide.example), described_options(*verb)});
+  }
+  return manual;
+}
+
 /// What CLI11 cannot see.
 std::string contradiction(const Request& request) {
   if (request.verb == Verb::archive) return archive_contradiction(request.archive);
@@ -423,6 +538,8 @@ std::variant<Request, Answer> read_command_line(int argc, const char* const* arg
     return wrong_usage(option.empty() ? error.what() : option, app);
   }
   const CLI::App& verb = options.chosen();
+  if (guide->verb == Verb::manual)
+    return Answer{ExitCode::done, manual_pages.at(options.draft.page)(described_command_line())};
   Request request = request_of(std::move(options.draft), guide->verb, verb);
   if (const std::string words = contradiction(request); !words.empty())
     return wrong_usage(words, verb);

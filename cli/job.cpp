@@ -21,6 +21,8 @@ Work work_of(Verb verb) {
     return run_orders;
   case Verb::compare:
     return run_compare;
+  case Verb::rack:
+    return run_rack;
   case Verb::next:
     return run_next;
   case Verb::match:
@@ -31,6 +33,8 @@ Work work_of(Verb verb) {
     return run_printer;
   case Verb::archive:
     return run_archive;
+  case Verb::manual: // answered by the command line itself, which knows its own options
+    break;
   }
   throw std::logic_error("verb without work");
 }

@@ -1,6 +1,7 @@
 #include "cli/command_line.hpp"
 #include "cli/faults.hpp"
 #include "cli/job.hpp"
+#include "cli/progress_bar.hpp"
 
 #include <csignal>
 #include <fcntl.h>
@@ -23,12 +24,14 @@ void hold_standard_streams() {
 
 int work(int argc, char** argv) {
   using namespace shankline;
-  const auto command = read_command_line(argc, argv);
+  auto command = read_command_line(argc, argv);
   if (const Answer* answer = std::get_if<Answer>(&command)) {
     (answer->code == ExitCode::done ? std::cout : std::cerr) << answer->words;
     return static_cast<int>(answer->code);
   }
-  return static_cast<int>(run(std::get<Request>(command), std::cout, std::cerr));
+  Request& request = std::get<Request>(command);
+  request.progress_columns = progress_columns();
+  return static_cast<int>(run(request, std::cout, std::cerr));
 }
 
 } // namespace

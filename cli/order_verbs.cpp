@@ -7,6 +7,7 @@
 #include "cli/faults.hpp"
 #include "cli/finished_sheets.hpp"
 #include "cli/message.hpp"
+#include "cli/order_batch.hpp"
 #include "cli/report.hpp"
 #include "cli/solved_order.hpp"
 #include "cli/target.hpp"
@@ -62,6 +63,7 @@ public:
     const std::vector<PartFile> parts =
         part_files(*sheets_, solved_->order(), solved_->solution, solved_->digest, request_.parts);
     write_whole_file(target, pdf());
+    written_ = target;
     std::string words = wrote_words(target, sheets_->drawing.pages.size());
     for (const PartFile& part : parts) {
       const std::string file = beside_target(target, part.suffix);
@@ -82,6 +84,13 @@ public:
     return solution_json(solved_->order(), solved_->solution, contact_, charts_,
                          solved_->solution.findings,
                          request_.lines && sheets_ ? &*sheets_ : nullptr);
+  }
+
+  /// The line that stands for the report in a batch.
+  std::string brief() const {
+    return without_controls(solved_->read.file) + ": " +
+           brief_text(solved_->order(), solved_->solution) +
+           (written_.empty() ? "" : "; wrote " + without_controls(written_)) + "\n";
   }
 
   std::string report() const {
@@ -131,53 +140,74 @@ private:
   std::vector<FootChart> charts_;
   std::optional<SheetSet> sheets_;
   std::string pdf_;
+  std::string written_; ///< where the sheets went
 };
 
 /// Two orders that would overwrite each other's sheets are wrong usage, found before any is cut.
-std::optional<std::string> clash(const Request& request) {
+std::optional<std::string> clash(const Request& request, const std::vector<std::string>& orders) {
   std::vector<std::string> targets;
-  for (const std::string& order : request.orders)
+  for (const std::string& order : orders)
     targets.push_back(target_of(request, order));
   std::sort(targets.begin(), targets.end());
   const auto twice = std::adjacent_find(targets.begin(), targets.end());
   return twice == targets.end() ? std::nullopt : std::optional<std::string>(*twice);
 }
 
-void save(OrderJob& job, const Request& request, std::ostream& out) {
-  ArchiveStore store(archive_file(request.archive.file), ArchiveUse::write);
-  const EntryHead saved = store.add(job.entry());
-  if (!request.json && !request.quiet) out << saved_words(saved);
+/// What one order came to, as text for standard output.
+struct OrderResult {
+  std::string text;
+  std::string json;
+};
+
+bool writes_sheets(const Request& request) {
+  return request.verb == Verb::cut || (request.verb == Verb::chart && !request.output.empty());
 }
 
-ExitCode run_one(const Request& request, const std::string& order, std::ostream& out,
-                 std::ostream& messages, std::string& json) {
+ExitCode run_one(const Request& request, const std::string& order, bool brief,
+                 std::ostream& messages, OrderResult& result) {
   OrderJob job(request, order, messages);
   if (!job.solve()) return ExitCode::bad_input;
-  const bool writes =
-      request.verb == Verb::cut || (request.verb == Verb::chart && !request.output.empty());
+  const bool writes = writes_sheets(request);
   if (writes || (request.lines && request.verb != Verb::chart)) job.lay_out();
-  const std::string target = target_of(request, order);
-  const std::string recalled = request.verb == Verb::cut && !request.json && !request.quiet
-                                   ? last_time(job.dancer(), request.archive.file, messages)
-                                   : std::string();
-  const std::string wrote = writes ? job.write(target) : std::string();
+  const std::string recalled =
+      request.verb == Verb::cut && !brief && !request.json && !request.quiet
+          ? last_time(job.dancer(), request.archive.file, messages)
+          : std::string();
+  const std::string wrote = writes ? job.write(target_of(request, order)) : std::string();
   if (request.json) {
-    json = job.json();
+    result.json = job.json();
   } else if (!request.quiet) {
-    out << job.report();
-    if (!recalled.empty()) out << '\n' << recalled;
-    if (writes) out << '\n' << wrote;
+    result.text = brief ? job.brief() : job.report();
+    if (!recalled.empty()) result.text += '\n' + recalled;
+    if (writes && !brief) result.text += '\n' + wrote;
   }
   if (request.archive.save) save(job, request, out);
   return ExitCode::done;
 }
 
-/// One document for one order, an array for several.
-void print_json(const std::vector<std::string>& documents, bool several, std::ostream& out) {
-  if (several) out << "[\n";
-  for (std::size_t i = 0; i < documents.size(); ++i)
-    out << (i > 0 ? ",\n" : "") << documents[i];
-  if (several) out << "]\n";
+/// One document for one order, an array for several; written as they come.
+class JsonList {
+public:
+  JsonList(bool several, std::ostream& out) : several_(several), out_(out) {
+    if (several_) out_ << "[\n";
+  }
+  void add(const std::string& document) {
+    if (document.empty()) return;
+    out_ << (any_ ? ",\n" : "") << document;
+    any_ = true;
+  }
+  void end() {
+    if (several_) out_ << "]\n";
+  }
+
+private:
+  bool several_;
+  bool any_ = false;
+  std::ostream& out_;
+};
+
+std::string_view done_word(Verb verb) {
+  return verb == Verb::cut ? "cut" : verb == Verb::chart ? "charted" : "sound";
 }
 
 } // namespace
@@ -193,23 +223,32 @@ std::optional<ArchiveEntry> solved_entry(const Request& request, const std::stri
 }
 
 ExitCode run_orders(const Request& request, std::ostream& out, std::ostream& messages) {
-  const bool several = request.orders.size() > 1;
-  if (const auto target = clash(request); several && request.verb != Verb::check && target) {
+  const OrderList list = list_orders(request.orders);
+  const bool several = is_batch(list);
+  if (const auto target = clash(request, list.files);
+      several && request.verb != Verb::check && target) {
     messages << "shankline: two orders would both be written to " << without_controls(*target)
              << "\n  do: give a directory with -o, and orders of different names\n";
     return ExitCode::bad_usage;
   }
-  ExitCode worst = ExitCode::done;
-  std::vector<std::string> documents;
-  for (const std::string& order : request.orders) {
-    std::string json;
-    worst = std::max(worst, said_faults(order, messages, [&] {
-                       return run_one(request, order, out, messages, json);
-                     }));
-    if (!json.empty()) documents.push_back(std::move(json));
-  }
-  if (request.json) print_json(documents, several, out);
-  return worst;
+  if (writes_sheets(request) && several) make_output_folder(request);
+  // Draws and charts are tables that no line can stand for.
+  const bool brief = several && request.verb != Verb::chart && !request.sampled;
+  std::optional<JsonList> json;
+  if (request.json) json.emplace(several, out);
+  const BatchCount count = run_batch<OrderResult>(
+      list, request, messages,
+      [&](const std::string& order, std::ostream& said, OrderResult& result) {
+        return run_one(request, order, brief, said, result);
+      },
+      [&](const OrderResult& result) {
+        out << result.text;
+        if (json) json->add(result.json);
+        if (request.progress_columns > 0) out.flush(); // before the bar is drawn below it
+      });
+  if (json) json->end();
+  if (several && !request.quiet) messages << count.words(done_word(request.verb));
+  return count.worst();
 }
 
 } // namespace shankline

@@ -245,6 +245,22 @@ private:
 
 } // namespace
 
+std::string brief_text(const Order& order, const Solution& solution) {
+  std::string text = order.dancer;
+  for (const auto* foot : {&solution.left, &solution.right}) {
+    if (!*foot) continue;
+    text += (*foot)->side == FootSide::left ? ", left" : ", right";
+    if (const auto& trim = (*foot)->trim)
+      text += " cut off " + (trim->first_cut ? figure(trim->first_cut->centre) + " then " : "") +
+              figure(trim->final_cut.centre);
+    if (const auto& sides = (*foot)->sides)
+      text += std::string((*foot)->trim ? ", sides" : " sides") + " lower by " +
+              short_figure(sides->medial.profile.depth) + " and " +
+              short_figure(sides->lateral.profile.depth);
+  }
+  return text;
+}
+
 std::string budget_text(const Solution& solution) {
   std::string text;
   for (const auto* foot : {&solution.left, &solution.right}) {

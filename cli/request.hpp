@@ -8,13 +8,26 @@
 #include "geometry/next_cut.hpp"
 #include "geometry/order.hpp"
 
+#include <cstddef>
 #include <optional>
 #include <string>
 #include <vector>
 
 namespace shankline {
 
-enum class Verb { cut, check, chart, compare, next, match, accept, printer, archive };
+enum class Verb {
+  cut,
+  check,
+  chart,
+  rack,
+  compare,
+  next,
+  match,
+  accept,
+  printer,
+  archive,
+  manual
+};
 
 /// After a try. Either `cut_off` or `back` is there: once the heel end is gone, the board's end is
 /// measured back from the witness line.
@@ -36,7 +49,7 @@ struct PrinterWish {
 
 struct Request {
   Verb verb = Verb::cut;
-  std::vector<std::string> orders; ///< files; "-" is standard input
+  std::vector<std::string> orders; ///< files or folders; "-" is standard input
   std::string output;              ///< -o: a file, or a directory; empty for the order's own name
   Paper paper{};
   Units units = Units::mm;
@@ -47,10 +60,15 @@ struct Request {
   PartFormats parts;  ///< every part as a file of its own, beside the PDF
   bool quiet = false; ///< errors and cautions only
 
+  std::size_t jobs = 0; ///< threads for many orders; 0 for one a core
+  /// Width of the terminal that messages go to; 0 where no bar is to be drawn.
+  std::size_t progress_columns = 0;
+
   std::string printer; ///< the calibrated one that sheets are drawn for; empty for none
 
   bool same_reader = false; ///< compare: one person read both orders
   bool sampled = false;     ///< check: U by drawing as well
+  std::string labels;       ///< rack: where the stick-in labels go, if they are wanted
   NextWish next;
   std::string worn;        ///< match: what was measured on the worn pair
   std::string measured;    ///< accept: what was measured on the made pair

@@ -1,6 +1,7 @@
 #include "cli/target.hpp"
 
 #include "cli/message.hpp"
+#include "export/whole_file.hpp"
 
 #include <filesystem>
 #include <system_error>
@@ -15,6 +16,13 @@ std::string target_of(const Request& request, const std::string& order) {
   std::error_code error;
   const bool directory = request.output.back() == '/' || fs::is_directory(request.output, error);
   return directory ? (fs::path(request.output) / name).string() : request.output;
+}
+
+void make_output_folder(const Request& request) {
+  if (request.output.empty() || request.output.back() != '/') return;
+  std::error_code error;
+  fs::create_directories(request.output, error);
+  if (error) throw FileFault(request.output + ": cannot be made: " + error.message());
 }
 
 std::string beside_target(const std::string& target, const std::string& suffix) {

@@ -10,6 +10,9 @@ namespace shankline {
 /// -o as a file, the order's name in -o as a directory, or the order's name with .pdf here.
 std::string target_of(const Request& request, const std::string& order);
 
+/// Makes the folder that -o names by a '/' at its end, if it is not there. Throws FileFault.
+void make_output_folder(const Request& request);
+
 /// A file beside the sheets: its name is theirs without .pdf, then `suffix`.
 std::string beside_target(const std::string& target, const std::string& suffix);
 

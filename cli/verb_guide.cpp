@@ -10,7 +10,7 @@ namespace {
 constexpr std::array guides{
     VerbGuide{Verb::cut, "cut", "solve, print the numbers, write the sheets as PDF",
               "  shankline cut order.yaml --paper letter -o order.pdf\n"
-              "  shankline cut left.yaml right.yaml -o sheets/\n"},
+              "  shankline cut orders/ -o sheets/   # a folder: a PDF for every order in it\n"},
     VerbGuide{Verb::check, "check",
               "read and solve, write nothing: errors, cautions, what was estimated",
               "  shankline check order.yaml\n"
@@ -18,12 +18,15 @@ constexpr std::array guides{
               "  shankline check order.yaml --sampled\n"},
     VerbGuide{
         Verb::chart, "chart", "where the shoe will break: what each cut would do",
-        "  shankline chart order.yaml                what each cut would do, as a table\n"
-        "  shankline chart order.yaml -o chart.pdf   the same with the break chart on paper\n"},
+        "  shankline chart order.yaml                # what each cut would do, as a table\n"
+        "  shankline chart order.yaml -o chart.pdf   # the same with the break chart on paper\n"},
+    VerbGuide{Verb::rack, "rack", "many orders at a glance: a line a shoe, labels to stick in",
+              "  shankline rack orders/ -o rack.pdf\n"
+              "  shankline rack orders/ --labels labels.pdf\n"},
     VerbGuide{Verb::compare, "compare",
               "left against right, or two orders: what differs, and whether it is known",
-              "  shankline compare order.yaml                  left against right\n"
-              "  shankline compare order.yaml -o overlay.pdf   both boards laid over each other\n"
+              "  shankline compare order.yaml                  # left against right\n"
+              "  shankline compare order.yaml -o overlay.pdf   # both boards laid over each other\n"
               "  shankline compare spring.yaml autumn.yaml --same-reader\n"},
     VerbGuide{Verb::next, "next", "after a try: the next line back from the witness line, or stop",
               "  shankline next order.yaml --foot left --cut 55.5 --seen low\n"
@@ -32,17 +35,20 @@ constexpr std::array guides{
               "  shankline match worn.yaml order.yaml\n"
               "  shankline match worn.yaml order.yaml -o order.pdf\n"},
     VerbGuide{Verb::accept, "accept", "a made or delivered pair against its order, line by line",
-              "  shankline accept order.yaml --blank -o form.pdf    before the pair arrives\n"
+              "  shankline accept order.yaml --blank -o form.pdf   # before the pair arrives\n"
               "  shankline accept order.yaml measured.yaml\n"
               "  shankline accept order.yaml measured.yaml -o accepted.pdf\n"},
     VerbGuide{Verb::printer, "printer", "true pages from a printer that is not quite true",
-              "  shankline printer -o sheet.pdf                            print it, measure it\n"
-              "  shankline printer desk --measured 163.4,217.8,272.3,272.2 what a rule read, mm\n"
-              "  shankline cut order.yaml --printer desk                   sheets for that one\n"
+              "  shankline printer -o sheet.pdf                              # print it, measure it\n"
+              "  shankline printer desk --measured 163.4,217.8,272.3,272.2   # what a rule read, mm\n"
+              "  shankline cut order.yaml --printer desk                     # sheets for that one\n"
               "  shankline printer --list\n"},
     VerbGuide{Verb::archive, "archive", "what was cut, for whom, and what came of it",
               "  shankline archive save order.yaml\n"
               "  shankline archive history M-07\n"},
+    VerbGuide{Verb::manual, "manual", "man pages and shell completions, for whoever installs them",
+              "  shankline manual man > shankline.1\n"
+              "  shankline manual bash > shankline.bash\n"},
 };
 
 } // namespace

@@ -13,7 +13,8 @@ struct VerbGuide {
   Verb verb;
   std::string_view name;
   std::string_view summary; ///< one line
-  std::string_view example; ///< lines that work as written, beside a file order.yaml
+  std::string_view
+      example; ///< lines that work as written, beside order.yaml, worn.yaml, measured.yaml, orders/
 };
 
 std::span<const VerbGuide> verb_guides(); ///< in the order in which a newcomer meets them

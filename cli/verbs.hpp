@@ -15,6 +15,8 @@ ExitCode run_orders(const Request& request, std::ostream& out, std::ostream& mes
 
 /// One order, left against right, or two orders.
 ExitCode run_compare(const Request& request, std::ostream& out, std::ostream& messages);
+/// One line a shoe; the sheet and the labels where they are asked for.
+ExitCode run_rack(const Request& request, std::ostream& out, std::ostream& messages);
 
 ExitCode run_next(const Request& request, std::ostream& out, std::ostream& messages);
 ExitCode run_match(const Request& request, std::ostream& out, std::ostream& messages);

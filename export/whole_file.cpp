@@ -15,6 +15,16 @@ namespace {
   throw FileFault(path + ": " + what + ": " + std::strerror(error));
 }
 
+/// The process's own, read once: it can only be read by changing it, for every thread.
+mode_t file_mask() {
+  static const mode_t mask = [] {
+    const mode_t found = umask(0);
+    umask(found);
+    return found;
+  }();
+  return mask;
+}
+
 /// A temporary file that is gone again unless it was renamed.
 class TemporaryFile {
 public:
@@ -40,9 +50,7 @@ public:
 
   void rename_over_target(Readers readers) {
     // mkstemp makes it for its owner only; a sheet is an ordinary file.
-    const mode_t mask = umask(0);
-    umask(mask);
-    const mode_t mode = readers == Readers::owner ? 0600 : 0666 & ~mask;
+    const mode_t mode = readers == Readers::owner ? 0600 : 0666 & ~file_mask();
     if (fchmod(descriptor_, mode) != 0) fail(target_, "cannot be written", errno);
     if (fsync(descriptor_) != 0) fail(target_, "cannot be flushed to the disk", errno);
     const int closed = close(descriptor_);

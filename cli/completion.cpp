@@ -1,0 +1,204 @@
+// Completion for three shells, each from the same description.
+#include "cli/manual.hpp"
+
+#include <algorithm>
+#include <string_view>
+
+namespace shankline {
+namespace {
+
+std::string joined(const std::vector<std::string>& words) {
+  std::string text;
+  for (const std::string& word : words)
+    text += (text.empty() ? "" : " ") + word;
+  return text;
+}
+
+std::string replaced(std::string text, std::string_view what, std::string_view with) {
+  for (std::size_t at = text.find(what); at != std::string::npos;
+       at = text.find(what, at + with.size()))
+    text.replace(at, what.size(), with);
+  return text;
+}
+
+/// In single quotes, as bash and zsh read them.
+std::string quoted(const std::string& words) {
+  return "'" + replaced(words, "'", "'\\''") + "'";
+}
+
+std::string option_names(const std::vector<ManualOption>& options) {
+  std::vector<std::string> names;
+  for (const ManualOption& option : options)
+    names.insert(names.end(), option.names.begin(), option.names.end());
+  return joined(names);
+}
+
+std::string verb_names(const Manual& manual) {
+  std::vector<std::string> names;
+  for (const ManualVerb& verb : manual.verbs)
+    names.push_back(verb.name);
+  return joined(names);
+}
+
+const ManualOption* positional_of(const ManualVerb& verb) {
+  const auto found =
+      std::find_if(verb.options.begin(), verb.options.end(),
+                   [](const ManualOption& option) { return option.is_positional(); });
+  return found == verb.options.end() ? nullptr : &*found;
+}
+
+std::string patterns(const ManualOption& option) {
+  return replaced(joined(option.names), " ", "|");
+}
+
+// ---- bash ----
+
+constexpr const char* bash_begin = R"(# bash completion for shankline
+_shankline_files() {
+  compopt -o filenames 2>/dev/null
+  local IFS=$'\n'
+  COMPREPLY=($(compgen -f -- "$1"))
+}
+
+_shankline_orders() {
+  compopt -o filenames 2>/dev/null
+  local IFS=$'\n'
+  COMPREPLY=($(compgen -f -X '!*.yaml' -- "$1") $(compgen -d -- "$1"))
+}
+
+_shankline() {
+  local word=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD - 1]} verb= i
+  COMPREPLY=()
+  for ((i = 1; i < COMP_CWORD; i++)); do
+    case ${COMP_WORDS[i]} in
+      -*) ;;
+      *) verb=${COMP_WORDS[i]}; break ;;
+    esac
+  done
+  case $verb in
+)";
+
+std::string bash_words(const std::string& words) {
+  return "COMPREPLY=($(compgen -W " + quoted(words) + " -- \"$word\"))";
+}
+
+std::string bash_value(const ManualOption& option) {
+  if (!option.choices.empty()) return bash_words(joined(option.choices));
+  return option.is_file() ? "_shankline_files \"$word\"" : "COMPREPLY=()";
+}
+
+std::string bash_verb(const ManualVerb& verb) {
+  std::string text = "    " + verb.name + ")\n      case $before in\n";
+  for (const ManualOption& option : verb.options)
+    if (!option.is_positional() && !option.is_flag())
+      text += "        " + patterns(option) + ") " + bash_value(option) + "; return ;;\n";
+  text += "      esac\n      case $word in\n        -*) " + bash_words(option_names(verb.options)) +
+          " ;;\n";
+  const ManualOption* positional = positional_of(verb);
+  const std::string otherwise = !positional                   ? "COMPREPLY=()"
+                                : positional->choices.empty() ? "_shankline_orders \"$word\""
+                                                              : bash_value(*positional);
+  return text + "        *) " + otherwise + " ;;\n      esac ;;\n";
+}
+
+// ---- zsh ----
+
+/// Words inside a specification of _arguments.
+std::string zsh_words(const std::string& words) {
+  std::string text;
+  for (const char c : words) {
+    if (c == '[' || c == ']' || c == ':' || c == '\\') text += '\\';
+    text += c;
+  }
+  return text;
+}
+
+std::string zsh_action(const ManualOption& option) {
+  if (!option.choices.empty()) return "(" + joined(option.choices) + ")";
+  if (option.is_positional()) return "_files -g \"*.yaml(-.)\"";
+  return option.is_file() ? "_files" : " ";
+}
+
+std::string zsh_spec(const ManualOption& option, int place) {
+  const std::string value = ":" + zsh_words(option.value) + ":" + zsh_action(option);
+  if (option.is_positional()) return quoted((option.repeats ? "*" : std::to_string(place)) + value);
+  const std::string rest =
+      quoted("[" + zsh_words(option.words) + "]" + (option.is_flag() ? "" : value));
+  if (option.names.size() == 1) return option.names.front() + rest;
+  return "'(" + joined(option.names) + ")'{" + replaced(joined(option.names), " ", ",") + "}" +
+         rest;
+}
+
+std::string zsh_verb(const ManualVerb& verb) {
+  std::string text = "    " + verb.name + ")\n      _arguments -s";
+  int place = 0;
+  for (const ManualOption& option : verb.options) {
+    if (option.is_positional()) ++place;
+    text += " \\\n        " + zsh_spec(option, place);
+  }
+  return text + " ;;\n";
+}
+
+// ---- fish ----
+
+/// In single quotes, as fish reads them.
+std::string fish_quoted(const std::string& words) {
+  return "'" + replaced(replaced(words, "\\", "\\\\"), "'", "\\'") + "'";
+}
+
+std::string fish_option(const std::string& condition, const ManualOption& option) {
+  std::string text = "complete -c shankline -n " + fish_quoted(condition);
+  if (option.is_positional()) {
+    const std::string values =
+        option.choices.empty() ? "(__fish_complete_suffix .yaml)" : joined(option.choices);
+    return text + " -a " + fish_quoted(values) + " -d " + fish_quoted(option.words) + "\n";
+  }
+  for (const std::string& name : option.names)
+    text += name.rfind("--", 0) == 0 ? " -l " + name.substr(2) : " -s " + name.substr(1);
+  if (!option.choices.empty())
+    text += " -x -a " + fish_quoted(joined(option.choices));
+  else if (!option.is_flag())
+    text += option.is_file() ? " -r -F" : " -x";
+  return text + " -d " + fish_quoted(option.words) + "\n";
+}
+
+} // namespace
+
+std::string bash_completion(const Manual& manual) {
+  std::string text = bash_begin;
+  for (const ManualVerb& verb : manual.verbs)
+    text += bash_verb(verb);
+  return text + "    '') " + bash_words(verb_names(manual) + " " + option_names(manual.options)) +
+         " ;;\n  esac\n}\n\ncomplete -F _shankline shankline\n";
+}
+
+std::string zsh_completion(const Manual& manual) {
+  std::string text = "#compdef shankline\n\nlocal curcontext=$curcontext state line\n"
+                     "_arguments -C";
+  for (const ManualOption& option : manual.options)
+    text += " \\\n  " + zsh_spec(option, 0);
+  text +=
+      " \\\n  '1: :->verb' '*:: :->rest'\n\ncase $state in\nverb)\n  local -a verbs\n  verbs=(\n";
+  for (const ManualVerb& verb : manual.verbs)
+    text += "    " + quoted(verb.name + ":" + zsh_words(verb.summary)) + "\n";
+  text += "  )\n  _describe verb verbs ;;\nrest)\n  case $line[1] in\n";
+  for (const ManualVerb& verb : manual.verbs)
+    text += zsh_verb(verb);
+  return text + "  esac ;;\nesac\n";
+}
+
+std::string fish_completion(const Manual& manual) {
+  std::string text = "# fish completion for shankline\ncomplete -c shankline -f\n";
+  const std::string no_verb = "not __fish_seen_subcommand_from " + verb_names(manual);
+  for (const ManualOption& option : manual.options)
+    text += fish_option(no_verb, option);
+  for (const ManualVerb& verb : manual.verbs)
+    text += "complete -c shankline -n " + fish_quoted(no_verb) + " -a " + verb.name + " -d " +
+            fish_quoted(verb.summary) + "\n";
+  for (const ManualVerb& verb : manual.verbs)
+    for (const ManualOption& option : verb.options)
+      text += fish_option("__fish_seen_subcommand_from " + verb.name, option);
+  return text;
+}
+
+} // namespace shankline

@@ -1,0 +1,107 @@
+// shankline(1).
+#include "cli/man_writer.hpp"
+#include "cli/manual.hpp"
+
+#include <algorithm>
+#include <cctype>
+
+namespace shankline {
+namespace {
+
+std::string upper(std::string words) {
+  std::transform(words.begin(), words.end(), words.begin(),
+                 [](unsigned char c) { return static_cast<char>(std::toupper(c)); });
+  return words;
+}
+
+std::string joined(const std::vector<std::string>& words, const std::string& between) {
+  std::string text;
+  for (const std::string& word : words)
+    text += (text.empty() ? "" : between) + word;
+  return text;
+}
+
+/// "[ORDER ...]"
+std::string positional(const ManualOption& option) {
+  const std::string name = man_italic(option.value) + (option.repeats ? " ..." : "");
+  return option.required ? name : "[" + name + "]";
+}
+
+std::string term(const ManualOption& option) {
+  if (option.is_positional()) return positional(option);
+  std::string text;
+  for (const std::string& name : option.names)
+    text += (text.empty() ? "" : ", ") + man_bold(name);
+  return option.is_flag() ? text : text + " " + man_italic(option.value);
+}
+
+/// "print this" as a sentence.
+std::string sentence(std::string words) {
+  words[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(words[0])));
+  return man_escaped(words) + ".";
+}
+
+std::string meaning(const ManualOption& option) {
+  std::string text = sentence(option.words);
+  if (!option.choices.empty()) text += " One of " + man_escaped(joined(option.choices, ", ")) + ".";
+  if (!option.limits.empty()) text += " From " + man_escaped(option.limits) + ".";
+  if (!option.default_word.empty()) text += " Otherwise " + man_escaped(option.default_word) + ".";
+  if (option.required && !option.is_positional()) text += " Has to be given.";
+  return text;
+}
+
+void add_verb(ManWriter& page, const Manual& manual, const ManualVerb& verb) {
+  page.subsection(verb.name);
+  std::string form = man_bold(manual.program + " " + verb.name) + " [options]";
+  for (const ManualOption& option : verb.options)
+    if (option.is_positional()) form += " " + positional(option);
+  page.paragraph(form);
+  page.paragraph(sentence(verb.summary));
+  for (const ManualOption& option : verb.options)
+    page.item(term(option), meaning(option));
+  page.listing(verb.example);
+}
+
+} // namespace
+
+std::string man_page(const Manual& manual) {
+  ManWriter page(upper(manual.program), 1, manual.released, manual.program + " " + manual.version,
+                 "Shoe bench");
+  page.section("NAME");
+  page.paragraph(man_escaped(manual.program) + " \\- cutting templates for altered pointe shoes");
+  page.section("SYNOPSIS");
+  page.paragraph(man_bold(manual.program) + " " + man_italic("verb") + " [options] " +
+                 man_italic("ORDER") + " ...");
+  page.section("DESCRIPTION");
+  page.paragraph(man_escaped(manual.about));
+  page.paragraph("Results go to standard output, errors and cautions to standard error. A file "
+                 "appears whole or not at all. How an order is written is said in " +
+                 man_bold("shankline-order") + "(5).");
+  page.section("OPTIONS");
+  for (const ManualOption& option : manual.options)
+    page.item(term(option), meaning(option));
+  page.section("VERBS");
+  for (const ManualVerb& verb : manual.verbs)
+    add_verb(page, manual, verb);
+  page.section("MANY ORDERS");
+  page.paragraph(
+      "Several orders, or a folder of them, are worked on at once, one a core or as many as "
+      "\\fB\\-\\-jobs\\fR says. Results come in order, a line each, and what is said of one order "
+      "stays together. An order that is wrong stops no other; how many were done, refused and "
+      "failed is said at the end, and the exit code is the worst of them.");
+  page.section("EXIT STATUS");
+  for (const ManualExit& exit : manual_exits())
+    page.item(man_bold(std::to_string(exit.code)), sentence(exit.words));
+  page.section("ENVIRONMENT");
+  page.item(man_bold("NO_COLOR"),
+            "When set, and where standard error is no terminal, no progress bar is drawn.");
+  page.section("CAUTIONS");
+  page.paragraph("A cut board cannot be put back. Every figure is an estimate from a model of an "
+                 "ordinary foot and an ordinary shoe; teacher, fitter and the licensed "
+                 "physiotherapist or podiatrist have the last word.");
+  page.section("SEE ALSO");
+  page.paragraph(man_bold("shankline-order") + "(5)");
+  return std::move(page).text();
+}
+
+} // namespace shankline

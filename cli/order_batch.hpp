@@ -1,0 +1,76 @@
+// One order or many: each worked on by itself, what is said of it kept together, results in order,
+// a bar while it runs and a count at the end.
+#pragma once
+
+#include "cli/batch.hpp"
+#include "cli/faults.hpp"
+#include "cli/message.hpp"
+#include "cli/order_list.hpp"
+#include "cli/progress_bar.hpp"
+#include "cli/request.hpp"
+
+#include <algorithm>
+#include <ostream>
+#include <sstream>
+#include <string>
+#include <string_view>
+#include <utility>
+
+namespace shankline {
+
+class BatchCount {
+public:
+  void add(ExitCode code);
+  void at_least(ExitCode code) { worst_ = std::max(worst_, code); }
+  /// "6 orders: 4 cut, 1 refused, 1 failed"; `done` is what happened to the good ones.
+  std::string words(std::string_view done) const;
+  ExitCode worst() const { return worst_; }
+
+private:
+  std::size_t done_ = 0;
+  std::size_t refused_ = 0;
+  std::size_t failed_ = 0;
+  ExitCode worst_ = ExitCode::done;
+};
+
+/// More than the one order that was named: results are then a line each.
+inline bool is_batch(const OrderList& list) {
+  return list.whole_folder || list.files.size() > 1;
+}
+
+/// `work(order, messages, result)` gives an exit code, on any thread; `take(result)` is called on
+/// this one, in order, also for orders that came to nothing. One bad order stops no other.
+template <class Result, class Work, class Take>
+BatchCount run_batch(const OrderList& list, const Request& request, std::ostream& messages,
+                     const Work& work, const Take& take) {
+  struct Worked {
+    std::string said;
+    ExitCode code = ExitCode::done;
+    Result result;
+  };
+  say(list.faults, messages);
+  BatchCount count;
+  if (has_error(list.faults)) count.at_least(ExitCode::bad_input);
+  const std::size_t all = list.files.size();
+  ProgressBar bar(messages, all, is_batch(list) && !request.quiet ? request.progress_columns : 0);
+  bar.advance(0);
+  const auto work_on = [&](std::size_t i) {
+    const std::string& order = list.files[i];
+    Worked worked;
+    std::ostringstream said;
+    worked.code = said_faults(order, said, [&] { return work(order, said, worked.result); });
+    worked.said = std::move(said).str();
+    return worked;
+  };
+  const auto take_in = [&](std::size_t i, Worked worked) {
+    bar.clear();
+    messages << worked.said;
+    take(std::move(worked.result));
+    count.add(worked.code);
+    bar.advance(i + 1);
+  };
+  work_in_order<Worked>(all, batch_threads(request.jobs, all), work_on, take_in);
+  return count;
+}
+
+} // namespace shankline

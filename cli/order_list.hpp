@@ -1,0 +1,20 @@
+// The orders of a batch: files as named, and folders as the files in them.
+#pragma once
+
+#include "cli/message.hpp"
+
+#include <string>
+#include <vector>
+
+namespace shankline {
+
+struct OrderList {
+  std::vector<std::string> files;
+  std::vector<Message> faults; ///< folders without an order, or that may not be read
+  bool whole_folder = false;   ///< a folder was named: results are a batch's, even of one order
+};
+
+/// A folder stands for its *.yaml, by name; not those in folders of its own, nor hidden ones.
+OrderList list_orders(const std::vector<std::string>& named);
+
+} // namespace shankline

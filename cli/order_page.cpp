@@ -1,0 +1,264 @@
+// shankline-order(5): the order file, key by key. What is measured or wished in figures is said by
+// the reading guide; the keys that hold words are said here.
+#include "cli/man_writer.hpp"
+#include "cli/manual.hpp"
+#include "geometry/figure.hpp"
+#include "geometry/reading_guide.hpp"
+
+#include <algorithm>
+#include <span>
+#include <stdexcept>
+
+namespace shankline {
+namespace {
+
+struct OrderKey {
+  const char* key;
+  const char* guide; ///< row of the reading guide, "" for none
+  const char* words; ///< said before what the guide says
+};
+
+constexpr OrderKey top_keys[] = {
+    {"format", "", "shankline-order/1, as the first line. Has to be there."},
+    {"dancer", "", "The dancer's code, such as M-07. Has to be there."},
+    {"pair", "", "Which pair it is, in words of your own."},
+    {"date", "", "Day of the order, such as 2026-03-14."},
+    {"note", "", "Anything else; it may run over several lines."},
+    {"pose", "",
+     "How the foot was measured along the sole: pointed (the usual, bare and pointed) or in_shoe."},
+    {"estimates", "", "Whose feet stand in for what was not measured: women or men."},
+    {"feet", "", "The readings of the feet. Has to be there."},
+    {"shoe", "", "What was measured on the shoe. Has to be there."},
+    {"alterations", "", "What is to be done. Has to be there."},
+    {"tolerances", "", "What the made pair is held to."},
+};
+
+constexpr OrderKey part_keys[] = {
+    {"both", "", "What holds for both feet; the same as writing it in the section itself."},
+    {"left", "", "What holds for the left foot; takes the place of what both says."},
+    {"right", "", "The same for the right foot."},
+};
+
+constexpr OrderKey reading_keys[] = {
+    {"value", "", "The figure, or a list of repeats."},
+    {"within", "", "The half-width that the true figure surely lies in."},
+};
+
+constexpr OrderKey foot_keys[] = {
+    {"length", "length", ""},
+    {"ball_length", "ball_length", ""},
+    {"heel_front", "heel_front", ""},
+    {"arch_break", "arch_break", "One reading, or the edges apart: medial, lateral and across."},
+    {"arch_break.medial", "arch_break.medial", ""},
+    {"arch_break.lateral", "arch_break.lateral", ""},
+    {"arch_break.across", "arch_break.across", ""},
+    {"arch_depth", "arch_depth", ""},
+    {"deepest", "deepest", ""},
+    {"arch_bend", "arch_bend", ""},
+    {"fold", "fold", ""},
+    {"ankle_girth", "ankle_girth", ""},
+    {"ankle_height", "ankle_height", ""},
+    {"ball_width", "ball_width", ""},
+    {"heel_width", "heel_width", ""},
+    {"roll", "", "Where the foot rolls on pointe: in, out or none; or side and raise apart."},
+    {"roll.side", "", "in, out or none."},
+    {"roll.raise", "roll.raise", ""},
+};
+
+constexpr OrderKey board_keys[] = {
+    {"board", "", "The shank board, as keys of its own."},
+    {"board.state", "", "loose (taken out) or in_shoe. Has to be there."},
+    {"board.material", "", "fibreboard, leather or plastic; moulded plastic is not cut."},
+    {"board.length", "board.length", ""},
+    {"board.inset", "board.inset", ""},
+    {"board.thickness", "board.thickness", ""},
+    {"board.layers", "board.layers", ""},
+    {"board.edge_thickness", "board.edge_thickness", ""},
+    {"board.sole_length", "board.sole_length", ""},
+    {"board.widths", "board.widths.width",
+     "A list of [station, width], or of [station, big-toe half, little-toe half], from the board's "
+     "heel end."},
+};
+
+constexpr OrderKey shoe_sides_keys[] = {
+    {"sides", "", "The stock sides of the shoe, as keys of their own."},
+    {"sides.back", "sides.back", ""},
+    {"sides.low", "sides.low", ""},
+    {"sides.low_at", "sides.low_at", ""},
+    {"sides.wing", "sides.wing", ""},
+    {"sides.wing_at", "sides.wing_at", ""},
+    {"sides.heights", "sides.heights.height", "A list of [station, height] from the back."},
+    {"sides.medial", "",
+     "The big-toe side where it differs: low, low_at, wing, wing_at and heights."},
+    {"sides.lateral", "", "The little-toe side, likewise."},
+    {"sides.lean", "sides.lean", ""},
+    {"sides.width_across", "sides.width_across", ""},
+    {"sides.casing", "sides.casing", ""},
+    {"sides.throat", "sides.throat", ""},
+};
+
+constexpr OrderKey shoe_keys[] = {
+    {"platform", "", "The flat tip, as keys of its own."},
+    {"platform.width", "platform.width", ""},
+    {"platform.depth", "platform.depth", ""},
+    {"stiffness", "",
+     "A grade by hand: one thumb, two thumbs, over the knee, hardly over the knee; or board and "
+     "sole; or droop, weight and free."},
+    {"stiffness.board", "stiffness.board", ""},
+    {"stiffness.sole", "stiffness.sole", ""},
+    {"stiffness.droop", "stiffness.droop", ""},
+    {"stiffness.weight", "stiffness.weight", ""},
+    {"stiffness.free", "stiffness.free", ""},
+    {"pull", "pull", "A number, or travel."},
+    {"pull.travel", "pull.travel", ""},
+    {"clamp", "", "Where the box holds the board: wing or ball."},
+};
+
+constexpr OrderKey shank_keys[] = {
+    {"shank", "", "The cut of the board. One of reach, keep and mark says where."},
+    {"shank.reach", "shank.reach", "short, edge or tucked, or a number."},
+    {"shank.keep", "shank.keep", ""},
+    {"shank.mark", "shank.mark", ""},
+    {"shank.bevel", "shank.bevel", "A length, or none."},
+    {"shank.end", "", "straight or rounded."},
+    {"shank.corner", "shank.corner", ""},
+    {"shank.tuck_max", "shank.tuck_max", ""},
+    {"shank.bearing_min", "shank.bearing_min", ""},
+    {"shank.accept", "", "outside_window cuts where the window would refuse it."},
+};
+
+constexpr OrderKey lowered_sides_keys[] = {
+    {"sides", "", "How far the sides are lowered."},
+    {"sides.medial", "sides.medial", ""},
+    {"sides.lateral", "sides.lateral", ""},
+    {"sides.back", "sides.back_depth", ""},
+    {"sides.edge", "", "How the new edge is made: bound, turned or folded."},
+    {"sides.turn", "sides.turn", ""},
+    {"sides.keep", "sides.keep", ""},
+    {"sides.slope", "sides.slope", ""},
+    {"sides.run_out", "sides.run_out", ""},
+    {"sides.deepest_at", "sides.deepest_at", ""},
+    {"sides.deepest_length", "sides.deepest_length", ""},
+    {"sides.drawstring", "", "cotton or elastic."},
+    {"sides.stretch", "sides.stretch", ""},
+};
+
+constexpr OrderKey other_alteration_keys[] = {
+    {"liner", "", "full or none."},
+    {"darning", "", "The darning of the platform."},
+    {"darning.passes", "darning.passes", ""},
+    {"ribbons", "", "The ribbons."},
+    {"ribbons.ring", "", "true or false: an elastic ring in the ribbon."},
+    {"ribbons.stretch", "ribbons.stretch", ""},
+};
+
+constexpr OrderKey tolerance_keys[] = {
+    {"cut", "tolerances.cut", ""},
+    {"other", "tolerances.other", "bench or knife, or one figure."},
+};
+
+struct KeySection {
+  const char* title;
+  const char* words;
+  std::span<const OrderKey> keys;
+};
+
+constexpr KeySection sections[] = {
+    {"TOP OF THE FILE", "Keys of the whole order.", top_keys},
+    {"BOTH FEET AND EITHER", "feet, shoe and alterations may each be divided.", part_keys},
+    {"READINGS",
+     "A reading is a number, a list of repeats such as [238, 238.5, 238], or says its own doubt:",
+     reading_keys},
+    {"FEET", "Keys under feet. Stations are measured from the back of the heel.", foot_keys},
+    {"SHOE: THE BOARD", "Keys under shoe.", board_keys},
+    {"SHOE: THE SIDES", "Keys under shoe.", shoe_sides_keys},
+    {"SHOE: THE REST", "Keys under shoe.", shoe_keys},
+    {"ALTERATIONS: THE SHANK", "Keys under alterations.", shank_keys},
+    {"ALTERATIONS: THE SIDES", "Keys under alterations.", lowered_sides_keys},
+    {"ALTERATIONS: THE REST", "Keys under alterations.", other_alteration_keys},
+    {"TOLERANCES", "Keys under tolerances.", tolerance_keys},
+};
+
+const char* unit_of(Quantity quantity) {
+  switch (quantity) {
+  case Quantity::length:
+    return " mm";
+  case Quantity::angle:
+    return " degrees";
+  case Quantity::percent:
+    return " %";
+  case Quantity::mass:
+    return " g";
+  case Quantity::number:
+    break;
+  }
+  return "";
+}
+
+std::string plain(double value) {
+  return short_figure(value, 3);
+}
+
+std::string guided(const ReadingGuide& guide) {
+  const std::string unit = unit_of(guide.quantity);
+  std::string text(guide.name);
+  if (text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
+  text += ". " + std::string(guide.how) + " From " + plain(guide.least) + " to " +
+          plain(guide.most) + unit + ".";
+  if (guide.finding > 0) text += " Found to within " + plain(guide.finding) + unit + ".";
+  return text;
+}
+
+std::string meaning(const OrderKey& key) {
+  std::string text = key.words;
+  if (*key.guide == '\0') return man_escaped(text);
+  const ReadingGuide* guide = reading_guide(key.guide);
+  if (!guide) throw std::logic_error("a key of the order without its row of the reading guide");
+  return man_escaped(text + (text.empty() ? "" : " ") + guided(*guide));
+}
+
+constexpr const char* example = "format: shankline-order/1\n"
+                                "dancer: M-07\n"
+                                "pair: touring, spring, second pair\n"
+                                "date: 2026-03-14\n"
+                                "feet:\n"
+                                "  both:\n"
+                                "    length: [238, 238.5, 238]\n"
+                                "    ball_length: 172\n"
+                                "    heel_front: 61\n"
+                                "    arch_break: {medial: 97, lateral: 93}\n"
+                                "    fold: 6\n"
+                                "  right:\n"
+                                "    heel_front: 62\n"
+                                "shoe:\n"
+                                "  board: {state: loose, length: 220, inset: 5,\n"
+                                "          widths: [[22, 45], [96, 33], [164, 56]]}\n"
+                                "alterations:\n"
+                                "  shank: {reach: edge, bevel: 12}\n";
+
+} // namespace
+
+std::string order_page(const Manual& manual) {
+  ManWriter page("SHANKLINE-ORDER", 5, manual.released, manual.program + " " + manual.version,
+                 "Shoe bench");
+  page.section("NAME");
+  page.paragraph("shankline\\-order \\- the order file of a pair");
+  page.section("DESCRIPTION");
+  page.paragraph(
+      "An order is a YAML file: one dancer, one pair of feet, what was measured and what is to be "
+      "done. A bare number is millimetres; 9 3/8 in, 24.1 cm, 12 %, 10 deg and 100 g are read as "
+      "well. A key with a dot is a key inside another: board.length is length under board.");
+  page.section("EXAMPLE");
+  page.listing(example);
+  for (const KeySection& section : sections) {
+    page.section("\"" + std::string(section.title) + "\"");
+    page.paragraph(man_escaped(section.words));
+    for (const OrderKey& key : section.keys)
+      page.item(man_bold(key.key), meaning(key));
+  }
+  page.section("SEE ALSO");
+  page.paragraph(man_bold("shankline") + "(1)");
+  return std::move(page).text();
+}
+
+} // namespace shankline

@@ -1,0 +1,104 @@
+// Many orders at a glance: one line a shoe, on the terminal and on paper, and labels to stick in.
+#include "cli/bench_json.hpp"
+#include "cli/order_batch.hpp"
+#include "cli/sheet_words.hpp"
+#include "cli/solved_order.hpp"
+#include "cli/text_columns.hpp"
+#include "cli/verbs.hpp"
+#include "export/pdf_writer.hpp"
+#include "export/rack_sheet.hpp"
+#include "export/sheet_set.hpp"
+#include "export/whole_file.hpp"
+
+#include <algorithm>
+#include <array>
+#include <iterator>
+
+namespace shankline {
+namespace {
+
+/// Two boxes to tick with a pencil, for those who print a listing: first cut, final cut.
+constexpr const char* boxes = "[ ] [ ]";
+
+constexpr std::size_t cells = 7;
+using Row = std::array<std::string, cells>;
+
+Row row_of(const RackShoe& shoe) {
+  return {shoe.dancer,
+          shoe.pair,
+          shoe.date,
+          shoe.foot == FootSide::left ? "L" : "R",
+          cut_words(shoe.first_cut),
+          cut_words(shoe.final_cut),
+          side_words(shoe)};
+}
+
+std::string table(const std::vector<RackShoe>& shoes) {
+  std::vector<Row> rows{{"dancer", "pair", "date", "foot", "first cut", "final cut", "sides by"}};
+  for (const RackShoe& shoe : shoes)
+    rows.push_back(row_of(shoe));
+  std::array<std::size_t, cells> widths{};
+  for (const Row& row : rows)
+    for (std::size_t i = 0; i < cells; ++i)
+      widths[i] = std::max(widths[i], characters_in(row[i]));
+  std::string text;
+  for (std::size_t i = 0; i < rows.size(); ++i) {
+    std::string line = padded(i == 0 ? "1st fin" : boxes, 9);
+    for (std::size_t cell = 0; cell < cells; ++cell)
+      line += padded(rows[i][cell], widths[cell] + 2);
+    line.erase(line.find_last_not_of(' ') + 1);
+    text += without_controls(line) + "\n";
+  }
+  return text;
+}
+
+struct OnRack {
+  std::vector<RackShoe> shoes;
+};
+
+ExitCode put_on_rack(const std::string& order, std::ostream& messages, bool on_paper,
+                     OnRack& rack) {
+  const auto solved = solve_order(order, messages);
+  if (!solved) return ExitCode::bad_input;
+  rack.shoes = rack_shoes(solved->order(), solved->solution, solved->digest);
+  if (on_paper) say_unshown(unshown_characters(solved->order()), solved->read.file, messages);
+  return ExitCode::done;
+}
+
+std::string write_sheets(const std::string& target, const Drawing& drawing) {
+  write_whole_file(target, pdf_bytes(drawing));
+  const std::size_t pages = drawing.pages.size();
+  return "wrote " + without_controls(target) + " (" + std::to_string(pages) +
+         (pages == 1 ? " page)\n" : " pages)\n");
+}
+
+} // namespace
+
+ExitCode run_rack(const Request& request, std::ostream& out, std::ostream& messages) {
+  const OrderList list = list_orders(request.orders);
+  const bool on_paper = !request.output.empty() || !request.labels.empty();
+  std::vector<RackShoe> shoes;
+  const BatchCount count = run_batch<OnRack>(
+      list, request, messages,
+      [on_paper](const std::string& order, std::ostream& said, OnRack& rack) {
+        return put_on_rack(order, said, on_paper, rack);
+      },
+      [&](OnRack rack) {
+        shoes.insert(shoes.end(), std::make_move_iterator(rack.shoes.begin()),
+                     std::make_move_iterator(rack.shoes.end()));
+      });
+  if (request.json)
+    out << rack_json(shoes);
+  else if (!request.quiet && !shoes.empty())
+    out << table(shoes);
+  std::string wrote;
+  if (!shoes.empty() && !request.output.empty())
+    wrote += write_sheets(request.output, rack_sheets(shoes, request.paper));
+  if (!shoes.empty() && !request.labels.empty())
+    wrote += write_sheets(request.labels, label_sheets(shoes, request.paper));
+  if (!request.json && !request.quiet && !wrote.empty()) out << '\n' << wrote;
+  if (is_batch(list) && !request.quiet) messages << count.words("on the rack");
+  return count.worst();
+}
+
+} // namespace shankline
