@@ -6,9 +6,10 @@ packages_build='g++ cmake ninja-build pkg-config libboost-dev libcgal-dev libgmp
   libhpdf-dev libfontconfig-dev libcli11-dev libyaml-cpp-dev nlohmann-json3-dev nettle-dev
   libsqlite3-dev zlib1g-dev'
 packages_tests='git valgrind libgtest-dev libgeos-dev qpdf poppler-utils mupdf-tools
-  python3-ezdxf librsvg2-bin fonts-dejavu-core fonts-liberation2 fonts-vlgothic'
+  python3-ezdxf librsvg2-bin fonts-dejavu-core fonts-liberation2 fonts-vlgothic
+  groff-base mandoc'
 packages_long='clang-14 libclang-rt-14-dev llvm-14 clang-tidy-14 clang-format-14 cppcheck gcovr
-  libbenchmark-dev debootstrap chromium'
+  libbenchmark-dev debootstrap chromium zsh fish dpkg-dev file lintian'
 
 jobs=${SHANKLINE_JOBS:-$(getconf _NPROCESSORS_ONLN)}
 logs=$root/build/log

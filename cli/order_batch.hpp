@@ -38,6 +38,11 @@ inline bool is_batch(const OrderList& list) {
   return list.whole_folder || list.files.size() > 1;
 }
 
+/// Whether the count is said at the end.
+inline bool is_counted(const OrderList& list, const Request& request) {
+  return is_batch(list) && !list.files.empty() && !request.quiet;
+}
+
 /// `work(order, messages, result)` gives an exit code, on any thread; `take(result)` is called on
 /// this one, in order, also for orders that came to nothing. One bad order stops no other.
 template <class Result, class Work, class Take>

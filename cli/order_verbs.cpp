@@ -247,7 +247,7 @@ ExitCode run_orders(const Request& request, std::ostream& out, std::ostream& mes
         if (request.progress_columns > 0) out.flush(); // before the bar is drawn below it
       });
   if (json) json->end();
-  if (several && !request.quiet) messages << count.words(done_word(request.verb));
+  if (is_counted(list, request)) messages << count.words(done_word(request.verb));
   return count.worst();
 }
 

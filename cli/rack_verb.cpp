@@ -97,7 +97,7 @@ ExitCode run_rack(const Request& request, std::ostream& out, std::ostream& messa
   if (!shoes.empty() && !request.labels.empty())
     wrote += write_sheets(request.labels, label_sheets(shoes, request.paper));
   if (!request.json && !request.quiet && !wrote.empty()) out << '\n' << wrote;
-  if (is_batch(list) && !request.quiet) messages << count.words("on the rack");
+  if (is_counted(list, request)) messages << count.words("on the rack");
   return count.worst();
 }
 

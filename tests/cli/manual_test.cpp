@@ -1,10 +1,16 @@
 // The manual is executed: README's order is cut, and says what README says it says.
+#include "cli/order_reader.hpp"
 #include "cli/verb_guide.hpp"
 #include "tests/support/places.hpp"
 #include "tests/support/process.hpp"
 #include "tests/support/scratch_directory.hpp"
 
+#include <algorithm>
+#include <cstdlib>
+#include <filesystem>
 #include <gtest/gtest.h>
+#include <sstream>
+#include <vector>
 
 namespace shankline::tests {
 namespace {
@@ -49,6 +55,165 @@ TEST(Manual, NamesEveryVerbAndEveryLongOption) {
     }
   }
   EXPECT_GT(options, 30);
+}
+
+std::vector<std::string> lines_of(const std::string& text) {
+  std::vector<std::string> lines;
+  std::istringstream in(text);
+  for (std::string line; std::getline(in, line);)
+    lines.push_back(line);
+  return lines;
+}
+
+TEST(Manual, EveryExampleWorksAsWritten) {
+  const ScratchDirectory scratch;
+  const std::filesystem::path samples(places::samples);
+  const auto put = [&](const char* sample, const char* name) {
+    write_file(scratch.path() / name, read_file(samples / sample));
+  };
+  put("sides_lowered.yaml", "order.yaml");
+  put("pairs/worn.yaml", "worn.yaml");
+  put("pairs/measured.yaml", "measured.yaml");
+  put("plain.yaml", "orders/plain.yaml");
+  put("sides_lowered.yaml", "orders/sides_lowered.yaml");
+  Surroundings there;
+  there.directory = scratch.path();
+  const char* const path = std::getenv("PATH");
+  there.environment["PATH"] =
+      std::filesystem::path(places::program).parent_path().string() + ":" + (path ? path : "");
+  int examples = 0;
+  std::vector<std::string> texts{run({places::program, "--help"}).out};
+  for (const VerbGuide& guide : verb_guides())
+    texts.push_back(run({places::program, std::string(guide.name), "--help"}).out);
+  for (const std::string& text : texts) {
+    const std::size_t from = text.find("Example:\n");
+    ASSERT_NE(from, std::string::npos) << text;
+    for (const std::string& line : lines_of(text.substr(from))) {
+      if (line.rfind("  shankline ", 0) != 0) continue;
+      const Finished done = run_shell(line, there);
+      // What was measured on a made pair decides how accept ends.
+      const bool judged = line.find(" accept ") != std::string::npos && done.exit_code >= 4;
+      EXPECT_TRUE(done.exit_code == 0 || judged) << line << "\n" << done.err;
+      const bool into_a_file = line.find(" > ") != std::string::npos;
+      EXPECT_EQ(done.out.empty(), into_a_file) << line;
+      ++examples;
+    }
+  }
+  EXPECT_GE(examples, 20);
+}
+
+/// The part of a man page from a heading to the next of its kind.
+std::string part(const std::string& page, const std::string& heading) {
+  const std::size_t from = page.find("\n" + heading + "\n");
+  if (from == std::string::npos) return {};
+  return page.substr(from, page.find("\n" + heading.substr(0, 4), from + 4) - from);
+}
+
+TEST(Manual, PageHasEveryVerbAndEveryOptionWithItsWords) {
+  const std::string page = run({places::program, "manual", "man"}).out;
+  int options = 0;
+  for (const VerbGuide& guide : verb_guides()) {
+    const std::string verb(guide.name);
+    const std::string about = part(page, ".SS " + verb);
+    EXPECT_NE(about, "") << verb;
+    for (const std::string& line : lines_of(run({places::program, verb, "--help"}).out)) {
+      const std::size_t at = line.find("--");
+      if (at == std::string::npos || line.find_first_not_of(' ') != 2 || line[2] != '-') continue;
+      std::string option = "\\fB";
+      for (const char c : line.substr(at, line.find_first_of(" ,:", at) - at))
+        option += c == '-' ? "\\-" : std::string(1, c);
+      const std::size_t term = about.find(option + "\\fR");
+      ASSERT_NE(term, std::string::npos) << verb << ": " << line;
+      const std::vector<std::string> below = lines_of(about.substr(term));
+      ASSERT_GE(below.size(), 2u);
+      EXPECT_GT(below[1].size(), 8u) << verb << ": " << line << ": " << below[1];
+      EXPECT_NE(below[1][0], '.') << verb << ": no words for " << line;
+      ++options;
+    }
+  }
+  EXPECT_GT(options, 40);
+}
+
+/// Both pages go through the programs that show them, without a warning.
+TEST(Manual, PagesAreSoundManPages) {
+  const ScratchDirectory scratch;
+  Surroundings there;
+  there.directory = scratch.path();
+  for (const char* name : {"man", "order"}) {
+    const Finished page = run({places::program, "manual", name});
+    EXPECT_TRUE(std::all_of(page.out.begin(), page.out.end(), [](char c) {
+      return c == '\n' || (c >= ' ' && c <= '~');
+    })) << name;
+    write_file(scratch.path() / name, page.out);
+    const std::string file(name);
+    const Finished groff = run({"groff", "-man", "-ww", "-z", file}, there);
+    EXPECT_EQ(groff.exit_code, 0);
+    EXPECT_EQ(groff.out + groff.err, "") << name;
+    const Finished lint = run({"mandoc", "-T", "lint", "-W", "style", file}, there);
+    EXPECT_EQ(lint.out + lint.err, "") << name;
+  }
+}
+
+struct OrderMap {
+  const char* yaml;    ///< a map with a key that no map has
+  const char* heading; ///< how the headings of its sections begin
+  const char* prefix;  ///< of its keys in the manual
+};
+
+TEST(Manual, OrderPageHasEveryKeyThatTheReaderKnows) {
+  constexpr OrderMap maps[] = {
+      {"zzz: 1", "TOP", ""},
+      {"feet: {zzz: 1}", "FEET", ""},
+      {"feet: {arch_break: {zzz: 1}}", "FEET", "arch_break."},
+      {"feet: {roll: {zzz: 1}}", "FEET", "roll."},
+      {"feet: {length: {zzz: 1}}", "READINGS", ""},
+      {"shoe: {zzz: 1}", "SHOE", ""},
+      {"shoe: {board: {zzz: 1}}", "SHOE", "board."},
+      {"shoe: {sides: {zzz: 1}}", "SHOE", "sides."},
+      {"shoe: {platform: {zzz: 1}}", "SHOE", "platform."},
+      {"shoe: {stiffness: {zzz: 1}}", "SHOE", "stiffness."},
+      {"shoe: {pull: {zzz: 1}}", "SHOE", "pull."},
+      {"alterations: {zzz: 1}", "ALTERATIONS", ""},
+      {"alterations: {shank: {zzz: 1}}", "ALTERATIONS", "shank."},
+      {"alterations: {sides: {zzz: 1}}", "ALTERATIONS", "sides."},
+      {"alterations: {darning: {zzz: 1}}", "ALTERATIONS", "darning."},
+      {"alterations: {ribbons: {zzz: 1}}", "ALTERATIONS", "ribbons."},
+      {"tolerances: {zzz: 1}", "TOLERANCES", ""},
+  };
+  const std::string page = run({places::program, "manual", "order"}).out;
+  int keys = 0;
+  for (const OrderMap& map : maps) {
+    std::string sections;
+    for (std::size_t at = page.find("\n.SH \"" + std::string(map.heading)); at != std::string::npos;
+         at = page.find("\n.SH \"" + std::string(map.heading), at + 1))
+      sections += page.substr(at, page.find("\n.SH ", at + 1) - at);
+    const ReadOrder read = read_order(std::string(map.yaml) + "\n", "order.yaml");
+    const auto unknown =
+        std::find_if(read.messages.begin(), read.messages.end(), [](const Message& message) {
+          return message.key.size() >= 3 && message.key.substr(message.key.size() - 3) == "zzz";
+        });
+    ASSERT_NE(unknown, read.messages.end()) << map.yaml;
+    std::istringstream allowed(unknown->allowed);
+    for (std::string key; std::getline(allowed, key, ',');) {
+      key.erase(0, key.find_first_not_of(' '));
+      if (key == "both" || key == "left" || key == "right") continue;
+      EXPECT_NE(sections.find(".TP\n\\fB" + (map.prefix + key) + "\\fR\n"), std::string::npos)
+          << map.yaml << ": " << key;
+      ++keys;
+    }
+  }
+  EXPECT_GT(keys, 70);
+}
+
+TEST(Manual, ExampleOfTheOrderPageIsAnOrder) {
+  const std::string page = run({places::program, "manual", "order"}).out;
+  const std::size_t from = page.find(".nf\n") + 4;
+  std::string order = page.substr(from, page.find(".fi\n") - from);
+  for (std::size_t at = order.find("\\-"); at != std::string::npos; at = order.find("\\-", at))
+    order.replace(at, 2, "-");
+  const ReadOrder read = read_order(order, "order.yaml");
+  EXPECT_TRUE(read.ok());
+  EXPECT_EQ(read.messages.size(), 0u);
 }
 
 } // namespace

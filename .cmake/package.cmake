@@ -1,0 +1,54 @@
+# Included by CMakeLists.txt: what goes into a prefix beside the program and its manual, and the
+# Debian package.
+#
+#   cmake --install build/release --prefix PREFIX
+#   (cd build/release && cpack)
+
+install(FILES README.md LICENSE DESTINATION ${CMAKE_INSTALL_DOCDIR})
+install(DIRECTORY samples/ DESTINATION ${CMAKE_INSTALL_DOCDIR}/samples
+        FILES_MATCHING PATTERN "*.yaml" PATTERN "*.png")
+
+set(CPACK_GENERATOR DEB)
+set(CPACK_PACKAGE_NAME shankline)
+set(CPACK_PACKAGE_VENDOR "Shankline")
+set(CPACK_PACKAGE_CONTACT "Shankline maintainers <bench@shankline.invalid>")
+set(CPACK_PACKAGE_DESCRIPTION_SUMMARY "cutting templates for altered pointe shoes")
+set(CPACK_PACKAGING_INSTALL_PREFIX /usr)
+set(CPACK_STRIP_FILES ON)
+set(CPACK_DEBIAN_FILE_NAME DEB-DEFAULT)
+set(CPACK_DEBIAN_PACKAGE_SECTION science)
+set(CPACK_DEBIAN_PACKAGE_PRIORITY optional)
+set(CPACK_DEBIAN_PACKAGE_SHLIBDEPS ON)
+set(CPACK_PACKAGE_DESCRIPTION
+"From foot measurements and the place where the arch breaks, Shankline works
+out where the trim line of a three-quarter shank belongs, for the left and the
+right foot apart, and prints it at true size: a template, ruler numbers, a
+first cut to try on, and a tolerance on every figure.")
+
+# What only a Debian package holds: its copyright and its changelog, and man pages compressed. It is
+# done as CPack packs, so that an ordinary install stays as it is.
+file(CONFIGURE OUTPUT package/copyright CONTENT
+"Format: https://www.debian.org/doc/packaging-manuals/copyright-format/1.0/
+Upstream-Name: shankline
+
+Files: *
+Copyright: 2026 the contributors of Shankline
+License: GPL-3+
+ This program is free software: you can redistribute it and/or modify it under
+ the terms of the GNU General Public License as published by the Free Software
+ Foundation, either version 3 of the License, or (at your option) any later
+ version.
+ .
+ On Debian systems, the complete text of the GNU General Public License,
+ version 3, can be found in /usr/share/common-licenses/GPL-3.
+" @ONLY)
+file(CONFIGURE OUTPUT package/changelog CONTENT
+"shankline (@PROJECT_VERSION@) unstable; urgency=low
+
+  * Version @PROJECT_VERSION@, of @SHANKLINE_RELEASED@.
+
+ -- Shankline maintainers <bench@shankline.invalid>  Wed, 25 Nov 2026 12:00:00 +0000
+" @ONLY)
+set(CPACK_PRE_BUILD_SCRIPTS ${PROJECT_SOURCE_DIR}/.cmake/package_contents.cmake)
+set(CPACK_SHANKLINE_PACKAGE_DIRECTORY ${PROJECT_BINARY_DIR}/package)
+include(CPack)
