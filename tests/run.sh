@@ -89,21 +89,48 @@ fuzz() {
 }
 
 benchmarks() {
-  configure bench && build bench bench bench_of_contact bench_of_archive
+  configure bench && build bench bench bench_of_contact bench_of_archive bench_of_batch
 }
 
-# samples/run.sh in a system that has git and nothing else.
+# The Debian package in a system where nothing of ours was ever built: comes, works, goes.
+# shellcheck disable=SC2016 # for the shell inside
+package_in_clean_root='
+  all_files() { find / -xdev "(" -path /proc -o -path /var -o -path /root ")" -prune -o -print | sort; }
+  apt-get -q update
+  all_files >/root/before
+  DEBIAN_FRONTEND=noninteractive apt-get install -q -y --no-install-recommends /root/shankline.deb
+  shankline --version
+  cd /root
+  shankline cut /usr/share/doc/shankline/samples/plain.yaml -o plain.pdf
+  head -c 4 plain.pdf | grep -q %PDF
+  test -s /usr/share/man/man1/shankline.1.gz
+  test -s /usr/share/bash-completion/completions/shankline
+  DEBIAN_FRONTEND=noninteractive apt-get autoremove -q -y --purge shankline
+  all_files >/root/after
+  diff /root/before /root/after'
+
+# samples/run.sh in a system that has git and nothing else, and the package made there.
 clean_root() ( # a shell of its own, for what is to be undone at its end
   system=$(mktemp -d) || exit 1
-  # shellcheck disable=SC2064 # the name of now
-  trap "umount '$system/proc' 2>/dev/null; rm -rf --one-file-system '$system'" EXIT
+  bare=$(mktemp -d) || exit 1
+  # shellcheck disable=SC2064 # the names of now
+  trap "umount '$system/proc' 2>/dev/null; rm -rf --one-file-system '$system' '$bare'" EXIT
   debootstrap --variant=minbase --include=git,ca-certificates bookworm "$system" || exit 1
   cp /etc/resolv.conf "$system/etc/resolv.conf"
   git -c safe.directory='*' clone --quiet "file://$root" "$system/root/shankline" || exit 1
   mount -t proc proc "$system/proc" || exit 1
   chroot "$system" sh -c 'sh /root/shankline/samples/run.sh && sh /root/shankline/samples/run.sh' ||
     exit 1
-  head -c 4 "$system/root/shankline/out/plain.pdf" | grep -q %PDF
+  head -c 4 "$system/root/shankline/out/plain.pdf" | grep -q %PDF || exit 1
+
+  chroot "$system" sh -ec 'DEBIAN_FRONTEND=noninteractive apt-get install -q -y dpkg-dev file
+    cd /root/shankline/build/release
+    cmake --build . --target shankline manual
+    cpack' || exit 1
+  debootstrap --variant=minbase bookworm "$bare" || exit 1
+  cp /etc/resolv.conf "$bare/etc/resolv.conf"
+  cp "$system"/root/shankline/build/release/shankline_*.deb "$bare/root/shankline.deb" || exit 1
+  chroot "$bare" sh -ec "$package_in_clean_root"
 )
 
 everyday_steps() {
