@@ -19,6 +19,8 @@ set(CPACK_DEBIAN_FILE_NAME DEB-DEFAULT)
 set(CPACK_DEBIAN_PACKAGE_SECTION science)
 set(CPACK_DEBIAN_PACKAGE_PRIORITY optional)
 set(CPACK_DEBIAN_PACKAGE_SHLIBDEPS ON)
+# Loaded only where a text needs more letters than the base fonts have.
+set(CPACK_DEBIAN_PACKAGE_RECOMMENDS "libfontconfig1, fonts-dejavu-core")
 set(CPACK_PACKAGE_DESCRIPTION
 "From foot measurements and the place where the arch breaks, Shankline works
 out where the trim line of a three-quarter shank belongs, for the left and the

@@ -8,7 +8,7 @@ namespace {
 constexpr std::array guides{
     ArchiveGuide{ArchiveAction::save, "save", "solve orders and keep them, without writing sheets",
                  "  shankline archive save order.yaml\n"
-                 "  shankline cut order.yaml --save -o order.pdf   the same, with the sheets\n"},
+                 "  shankline cut order.yaml --save -o order.pdf   # the same, with the sheets\n"},
     ArchiveGuide{ArchiveAction::list, "list", "what was cut, the newest first",
                  "  shankline archive list --dancer M-07 --from 2026-01-01\n"
                  "  shankline archive list --before 41 --rows 50\n"},

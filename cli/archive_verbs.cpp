@@ -9,6 +9,7 @@
 #include "cli/archive_words.hpp"
 #include "cli/faults.hpp"
 #include "cli/message.hpp"
+#include "cli/order_list.hpp"
 #include "cli/target.hpp"
 #include "cli/verbs.hpp"
 #include "export/whole_file.hpp"
@@ -74,9 +75,11 @@ private:
   }
 
   ExitCode save() {
-    ExitCode worst = ExitCode::done;
+    const OrderList list = list_orders(request_.orders);
+    say(list.faults, messages_);
+    ExitCode worst = has_error(list.faults) ? ExitCode::bad_input : ExitCode::done;
     std::vector<EntryHead> saved;
-    for (const std::string& order : request_.orders)
+    for (const std::string& order : list.files)
       worst = std::max(worst, said_faults(order, messages_, [&] {
                          auto entry = solved_entry(request_, order, messages_);
                          if (!entry) return ExitCode::bad_input;

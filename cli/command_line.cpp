@@ -481,6 +481,21 @@ std::vector<ManualOption> described_options(const CLI::App& app) {
   return options;
 }
 
+/// The lines below "Example:".
+std::string described_example(const CLI::App& app) {
+  const std::string footer = app.get_footer();
+  const std::size_t heading = footer.find("Example:\n");
+  return heading == std::string::npos ? "" : footer.substr(footer.find('\n', heading) + 1);
+}
+
+ManualVerb described_verb(const CLI::App& app) {
+  ManualVerb verb{
+      app.get_name(), app.get_description(), described_example(app), described_options(app), {}};
+  for (const CLI::App* action : app.get_subcommands({}))
+    if (!action->get_name().empty()) verb.actions.push_back(described_verb(*action));
+  return verb;
+}
+
 /// Every verb with every option, as CLI11 knows them.
 Manual described_command_line() {
   Options options;
@@ -488,11 +503,8 @@ Manual described_command_line() {
   Manual manual{"shankline", SHANKLINE_VERSION, SHANKLINE_RELEASED, about, {}, {}};
   std::replace(manual.about.begin(), manual.about.end(), '\n', ' ');
   manual.options = described_options(options.app);
-  for (const auto& [verb, meaning] : options.verbs) {
-    const VerbGuide& guide = verb_guide(meaning);
-    manual.verbs.push_back({std::string(guide.name), std::string(guide.summary),
-                            std::string(guide.example), described_options(*verb)});
-  }
+  for (const auto& verb : options.verbs)
+    manual.verbs.push_back(described_verb(*verb.first));
   return manual;
 }
 

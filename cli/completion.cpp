@@ -33,9 +33,9 @@ std::string option_names(const std::vector<ManualOption>& options) {
   return joined(names);
 }
 
-std::string verb_names(const Manual& manual) {
+std::string verb_names(const std::vector<ManualVerb>& verbs) {
   std::vector<std::string> names;
-  for (const ManualVerb& verb : manual.verbs)
+  for (const ManualVerb& verb : verbs)
     names.push_back(verb.name);
   return joined(names);
 }
@@ -70,9 +70,11 @@ _shankline() {
   local word=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD - 1]} verb= i
   COMPREPLY=()
   for ((i = 1; i < COMP_CWORD; i++)); do
-    case ${COMP_WORDS[i]} in
-      -*) ;;
-      *) verb=${COMP_WORDS[i]}; break ;;
+    case $verb:${COMP_WORDS[i]} in
+      *:-*) ;;
+      :*) verb=${COMP_WORDS[i]} ;;
+      @VERBS@) verb+=" ${COMP_WORDS[i]}"; break ;;
+      *) break ;;
     esac
   done
   case $verb in
@@ -87,18 +89,25 @@ std::string bash_value(const ManualOption& option) {
   return option.is_file() ? "_shankline_files \"$word\"" : "COMPREPLY=()";
 }
 
-std::string bash_verb(const ManualVerb& verb) {
-  std::string text = "    " + verb.name + ")\n      case $before in\n";
+/// What stands where no option stands.
+std::string bash_positional(const ManualVerb& verb) {
+  if (!verb.actions.empty()) return bash_words(verb_names(verb.actions));
+  const ManualOption* positional = positional_of(verb);
+  if (!positional) return "COMPREPLY=()";
+  return positional->is_order() ? "_shankline_orders \"$word\"" : bash_value(*positional);
+}
+
+/// `name` is the verb's, and an action's behind it.
+std::string bash_verb(const std::string& name, const ManualVerb& verb) {
+  std::string text = "    '" + name + "')\n      case $before in\n";
   for (const ManualOption& option : verb.options)
     if (!option.is_positional() && !option.is_flag())
       text += "        " + patterns(option) + ") " + bash_value(option) + "; return ;;\n";
   text += "      esac\n      case $word in\n        -*) " + bash_words(option_names(verb.options)) +
-          " ;;\n";
-  const ManualOption* positional = positional_of(verb);
-  const std::string otherwise = !positional                   ? "COMPREPLY=()"
-                                : positional->choices.empty() ? "_shankline_orders \"$word\""
-                                                              : bash_value(*positional);
-  return text + "        *) " + otherwise + " ;;\n      esac ;;\n";
+          " ;;\n        *) " + bash_positional(verb) + " ;;\n      esac ;;\n";
+  for (const ManualVerb& action : verb.actions)
+    text += bash_verb(name + " " + action.name, action);
+  return text;
 }
 
 // ---- zsh ----
@@ -115,7 +124,7 @@ std::string zsh_words(const std::string& words) {
 
 std::string zsh_action(const ManualOption& option) {
   if (!option.choices.empty()) return "(" + joined(option.choices) + ")";
-  if (option.is_positional()) return "_files -g \"*.yaml(-.)\"";
+  if (option.is_positional() && option.is_order()) return "_files -g \"*.yaml(-.)\"";
   return option.is_file() ? "_files" : " ";
 }
 
@@ -129,17 +138,58 @@ std::string zsh_spec(const ManualOption& option, int place) {
          rest;
 }
 
-std::string zsh_verb(const ManualVerb& verb) {
-  std::string text = "    " + verb.name + ")\n      _arguments -s";
+std::string zsh_arguments(const ManualVerb& verb) {
+  std::string text = "_arguments -C";
   int place = 0;
   for (const ManualOption& option : verb.options) {
     if (option.is_positional()) ++place;
     text += " \\\n        " + zsh_spec(option, place);
   }
-  return text + " ;;\n";
+  return text;
+}
+
+std::string zsh_names(const std::vector<ManualVerb>& verbs) {
+  std::string text;
+  for (const ManualVerb& verb : verbs)
+    text += "      " + quoted(verb.name + ":" + zsh_words(verb.summary)) + "\n";
+  return text;
+}
+
+std::string zsh_verb(const ManualVerb& verb) {
+  std::string text = "    " + verb.name + ")\n      " + zsh_arguments(verb);
+  if (verb.actions.empty()) return text + " ;;\n";
+  text += " \\\n        '1: :->action' '*:: :->more'\n      case $state in\n      action)\n"
+          "        local -a actions\n        actions=(\n" +
+          zsh_names(verb.actions) +
+          "        )\n        _describe action actions ;;\n      more)\n        case $line[1] in\n";
+  for (const ManualVerb& action : verb.actions)
+    text += zsh_verb(action);
+  return text + "        esac ;;\n      esac ;;\n";
 }
 
 // ---- fish ----
+
+constexpr const char* fish_begin = R"(# fish completion for shankline
+function __shankline_words
+    for word in (commandline -opc)[2..-1]
+        string match -q -- '-*' $word; or echo $word
+    end
+end
+
+# Whether these words stand first: a verb, and an action behind it.
+function __shankline_at
+    set -l said (__shankline_words)
+    test (count $said) -ge (count $argv); and test "$said[1..$(count $argv)]" = "$argv"
+end
+
+# Whether there are these words and no others.
+function __shankline_only
+    set -l said (__shankline_words)
+    test "$said" = "$argv"
+end
+
+complete -c shankline -f
+)";
 
 /// In single quotes, as fish reads them.
 std::string fish_quoted(const std::string& words) {
@@ -162,13 +212,36 @@ std::string fish_option(const std::string& condition, const ManualOption& option
   return text + " -d " + fish_quoted(option.words) + "\n";
 }
 
+std::string fish_names(const std::string& condition, const std::vector<ManualVerb>& verbs) {
+  std::string text;
+  for (const ManualVerb& verb : verbs)
+    text += "complete -c shankline -n " + fish_quoted(condition) + " -a " + verb.name + " -d " +
+            fish_quoted(verb.summary) + "\n";
+  return text;
+}
+
+/// `name` is the verb's, and an action's behind it.
+std::string fish_verb(const std::string& name, const ManualVerb& verb) {
+  std::string text;
+  for (const ManualOption& option : verb.options)
+    text += fish_option("__shankline_at " + name, option);
+  text += fish_names("__shankline_only " + name, verb.actions);
+  for (const ManualVerb& action : verb.actions)
+    text += fish_verb(name + " " + action.name, action);
+  return text;
+}
+
 } // namespace
 
 std::string bash_completion(const Manual& manual) {
-  std::string text = bash_begin;
+  std::string with_actions;
   for (const ManualVerb& verb : manual.verbs)
-    text += bash_verb(verb);
-  return text + "    '') " + bash_words(verb_names(manual) + " " + option_names(manual.options)) +
+    if (!verb.actions.empty()) with_actions += (with_actions.empty() ? "" : "|") + verb.name + ":*";
+  std::string text = replaced(bash_begin, "@VERBS@", with_actions);
+  for (const ManualVerb& verb : manual.verbs)
+    text += bash_verb(verb.name, verb);
+  return text + "    '') " +
+         bash_words(verb_names(manual.verbs) + " " + option_names(manual.options)) +
          " ;;\n  esac\n}\n\ncomplete -F _shankline shankline\n";
 }
 
@@ -178,26 +251,20 @@ std::string zsh_completion(const Manual& manual) {
   for (const ManualOption& option : manual.options)
     text += " \\\n  " + zsh_spec(option, 0);
   text +=
-      " \\\n  '1: :->verb' '*:: :->rest'\n\ncase $state in\nverb)\n  local -a verbs\n  verbs=(\n";
-  for (const ManualVerb& verb : manual.verbs)
-    text += "    " + quoted(verb.name + ":" + zsh_words(verb.summary)) + "\n";
-  text += "  )\n  _describe verb verbs ;;\nrest)\n  case $line[1] in\n";
+      " \\\n  '1: :->verb' '*:: :->rest'\n\ncase $state in\nverb)\n  local -a verbs\n  verbs=(\n" +
+      zsh_names(manual.verbs) + "  )\n  _describe verb verbs ;;\nrest)\n  case $line[1] in\n";
   for (const ManualVerb& verb : manual.verbs)
     text += zsh_verb(verb);
   return text + "  esac ;;\nesac\n";
 }
 
 std::string fish_completion(const Manual& manual) {
-  std::string text = "# fish completion for shankline\ncomplete -c shankline -f\n";
-  const std::string no_verb = "not __fish_seen_subcommand_from " + verb_names(manual);
+  std::string text = fish_begin;
   for (const ManualOption& option : manual.options)
-    text += fish_option(no_verb, option);
+    text += fish_option("__shankline_only", option);
+  text += fish_names("__shankline_only", manual.verbs);
   for (const ManualVerb& verb : manual.verbs)
-    text += "complete -c shankline -n " + fish_quoted(no_verb) + " -a " + verb.name + " -d " +
-            fish_quoted(verb.summary) + "\n";
-  for (const ManualVerb& verb : manual.verbs)
-    for (const ManualOption& option : verb.options)
-      text += fish_option("__fish_seen_subcommand_from " + verb.name, option);
+    text += fish_verb(verb.name, verb);
   return text;
 }
 

@@ -42,7 +42,8 @@ std::string sentence(std::string words) {
 }
 
 std::string meaning(const ManualOption& option) {
-  std::string text = sentence(option.words);
+  // Not made a sentence: it may begin with a word that is typed as it stands.
+  std::string text = man_escaped(option.words) + ".";
   if (!option.choices.empty()) text += " One of " + man_escaped(joined(option.choices, ", ")) + ".";
   if (!option.limits.empty()) text += " From " + man_escaped(option.limits) + ".";
   if (!option.default_word.empty()) text += " Otherwise " + man_escaped(option.default_word) + ".";
@@ -50,9 +51,12 @@ std::string meaning(const ManualOption& option) {
   return text;
 }
 
-void add_verb(ManWriter& page, const Manual& manual, const ManualVerb& verb) {
-  page.subsection(verb.name);
-  std::string form = man_bold(manual.program + " " + verb.name) + " [options]";
+/// `name` is the verb's, and an action's behind it.
+void add_verb(ManWriter& page, const Manual& manual, const std::string& name,
+              const ManualVerb& verb) {
+  page.subsection(name);
+  std::string form = man_bold(manual.program + " " + name) +
+                     (verb.actions.empty() ? " [options]" : " " + man_italic("action") + " ...");
   for (const ManualOption& option : verb.options)
     if (option.is_positional()) form += " " + positional(option);
   page.paragraph(form);
@@ -60,6 +64,8 @@ void add_verb(ManWriter& page, const Manual& manual, const ManualVerb& verb) {
   for (const ManualOption& option : verb.options)
     page.item(term(option), meaning(option));
   page.listing(verb.example);
+  for (const ManualVerb& action : verb.actions)
+    add_verb(page, manual, name + " " + action.name, action);
 }
 
 } // namespace
@@ -82,7 +88,7 @@ std::string man_page(const Manual& manual) {
     page.item(term(option), meaning(option));
   page.section("VERBS");
   for (const ManualVerb& verb : manual.verbs)
-    add_verb(page, manual, verb);
+    add_verb(page, manual, verb.name, verb);
   page.section("MANY ORDERS");
   page.paragraph(
       "Several orders, or a folder of them, are worked on at once, one a core or as many as "

@@ -8,9 +8,13 @@
 
 namespace shankline {
 
+bool ManualOption::is_order() const {
+  constexpr std::array<std::string_view, 3> orders{"ORDER", "WORN", "MEASURED"};
+  return std::find(orders.begin(), orders.end(), value) != orders.end();
+}
+
 bool ManualOption::is_file() const {
-  constexpr std::array<std::string_view, 4> files{"FILE", "ORDER", "WORN", "MEASURED"};
-  return std::find(files.begin(), files.end(), value) != files.end();
+  return value == "FILE" || is_order();
 }
 
 const std::vector<ManualExit>& manual_exits() {
@@ -19,7 +23,7 @@ const std::vector<ManualExit>& manual_exits() {
       {code(ExitCode::done), "done"},
       {code(ExitCode::bad_input), "wrong or missing input"},
       {code(ExitCode::bad_usage), "wrong usage: a verb, an option or its value"},
-      {code(ExitCode::file_system), "the file system failed"},
+      {code(ExitCode::file_system), "the file system or the archive failed"},
       {code(ExitCode::refused), "of accept: the pair is refused"},
       {code(ExitCode::not_decided), "of accept: measured too coarsely to decide, or not all of it"},
   };

@@ -18,8 +18,10 @@ struct ManualOption {
 
   bool is_positional() const { return names.empty(); }
   bool is_flag() const { return value.empty(); }
-  /// The positionals and values that are files; others are words and figures.
+  /// Values that are files; others are words and figures.
   bool is_file() const;
+  /// Those that are orders, or written like one.
+  bool is_order() const;
 };
 
 struct ManualVerb {
@@ -27,6 +29,7 @@ struct ManualVerb {
   std::string summary;
   std::string example;               ///< lines, each indented by two
   std::vector<ManualOption> options; ///< positionals among them, in their order
+  std::vector<ManualVerb> actions;   ///< of a verb that has several, each like a verb of its own
 };
 
 struct ManualExit {

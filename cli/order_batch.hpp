@@ -43,8 +43,9 @@ inline bool is_counted(const OrderList& list, const Request& request) {
   return is_batch(list) && !list.files.empty() && !request.quiet;
 }
 
-/// `work(order, messages, result)` gives an exit code, on any thread; `take(result)` is called on
-/// this one, in order, also for orders that came to nothing. One bad order stops no other.
+/// `work(order, messages, result)` gives an exit code, on any thread. `take(result)` is called on
+/// this one, in order, also for orders that came to nothing, and gives another: the worse counts.
+/// One bad order stops no other.
 template <class Result, class Work, class Take>
 BatchCount run_batch(const OrderList& list, const Request& request, std::ostream& messages,
                      const Work& work, const Take& take) {
@@ -70,8 +71,9 @@ BatchCount run_batch(const OrderList& list, const Request& request, std::ostream
   const auto take_in = [&](std::size_t i, Worked worked) {
     bar.clear();
     messages << worked.said;
-    take(std::move(worked.result));
-    count.add(worked.code);
+    const ExitCode taken =
+        said_faults(list.files[i], messages, [&] { return take(std::move(worked.result)); });
+    count.add(std::max(worked.code, taken));
     bar.advance(i + 1);
   };
   work_in_order<Worked>(all, batch_threads(request.jobs, all), work_on, take_in);

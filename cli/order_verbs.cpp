@@ -4,7 +4,6 @@
 #include "cli/archive_store.hpp"
 #include "cli/archive_words.hpp"
 #include "cli/chart_table.hpp"
-#include "cli/faults.hpp"
 #include "cli/finished_sheets.hpp"
 #include "cli/message.hpp"
 #include "cli/order_batch.hpp"
@@ -157,7 +156,14 @@ std::optional<std::string> clash(const Request& request, const std::vector<std::
 struct OrderResult {
   std::string text;
   std::string json;
+  std::optional<ArchiveEntry> entry; ///< to be kept
 };
+
+void save(const ArchiveEntry& entry, const Request& request, std::ostream& out) {
+  ArchiveStore store(archive_file(request.archive.file), ArchiveUse::write);
+  const EntryHead saved = store.add(entry);
+  if (!request.json && !request.quiet) out << saved_words(saved);
+}
 
 bool writes_sheets(const Request& request) {
   return request.verb == Verb::cut || (request.verb == Verb::chart && !request.output.empty());
@@ -181,7 +187,7 @@ ExitCode run_one(const Request& request, const std::string& order, bool brief,
     if (!recalled.empty()) result.text += '\n' + recalled;
     if (writes && !brief) result.text += '\n' + wrote;
   }
-  if (request.archive.save) save(job, request, out);
+  if (request.archive.save) result.entry = job.entry();
   return ExitCode::done;
 }
 
@@ -244,7 +250,9 @@ ExitCode run_orders(const Request& request, std::ostream& out, std::ostream& mes
       [&](const OrderResult& result) {
         out << result.text;
         if (json) json->add(result.json);
-        if (request.progress_columns > 0) out.flush(); // before the bar is drawn below it
+        if (result.entry) save(*result.entry, request, out); // entries follow one another
+        if (request.progress_columns > 0) out.flush();       // before the bar is drawn below it
+        return ExitCode::done;
       });
   if (json) json->end();
   if (is_counted(list, request)) messages << count.words(done_word(request.verb));

@@ -1,13 +1,12 @@
 // Many orders at a glance: one line a shoe, on the terminal and on paper, and labels to stick in.
 #include "cli/bench_json.hpp"
+#include "cli/finished_sheets.hpp"
 #include "cli/order_batch.hpp"
-#include "cli/sheet_words.hpp"
 #include "cli/solved_order.hpp"
 #include "cli/text_columns.hpp"
 #include "cli/verbs.hpp"
 #include "export/pdf_writer.hpp"
 #include "export/rack_sheet.hpp"
-#include "export/sheet_set.hpp"
 #include "export/whole_file.hpp"
 
 #include <algorithm>
@@ -56,18 +55,18 @@ struct OnRack {
   std::vector<RackShoe> shoes;
 };
 
-ExitCode put_on_rack(const std::string& order, std::ostream& messages, bool on_paper,
-                     OnRack& rack) {
+ExitCode put_on_rack(const std::string& order, std::ostream& messages, OnRack& rack) {
   const auto solved = solve_order(order, messages);
   if (!solved) return ExitCode::bad_input;
   rack.shoes = rack_shoes(solved->order(), solved->solution, solved->digest);
-  if (on_paper) say_unshown(unshown_characters(solved->order()), solved->read.file, messages);
   return ExitCode::done;
 }
 
-std::string write_sheets(const std::string& target, const Drawing& drawing) {
-  write_whole_file(target, pdf_bytes(drawing));
-  const std::size_t pages = drawing.pages.size();
+std::string write_sheets(const std::string& target, SheetSet set, const Request& request,
+                         std::ostream& messages) {
+  finish_sheets(set, request, target, messages);
+  write_whole_file(target, pdf_bytes(set.drawing));
+  const std::size_t pages = set.drawing.pages.size();
   return "wrote " + without_controls(target) + " (" + std::to_string(pages) +
          (pages == 1 ? " page)\n" : " pages)\n");
 }
@@ -76,26 +75,23 @@ std::string write_sheets(const std::string& target, const Drawing& drawing) {
 
 ExitCode run_rack(const Request& request, std::ostream& out, std::ostream& messages) {
   const OrderList list = list_orders(request.orders);
-  const bool on_paper = !request.output.empty() || !request.labels.empty();
   std::vector<RackShoe> shoes;
-  const BatchCount count = run_batch<OnRack>(
-      list, request, messages,
-      [on_paper](const std::string& order, std::ostream& said, OnRack& rack) {
-        return put_on_rack(order, said, on_paper, rack);
-      },
-      [&](OnRack rack) {
+  const BatchCount count =
+      run_batch<OnRack>(list, request, messages, put_on_rack, [&](OnRack rack) {
         shoes.insert(shoes.end(), std::make_move_iterator(rack.shoes.begin()),
                      std::make_move_iterator(rack.shoes.end()));
+        return ExitCode::done;
       });
   if (request.json)
     out << rack_json(shoes);
   else if (!request.quiet && !shoes.empty())
     out << table(shoes);
+  const SheetWish wish = sheet_wish(request, {});
   std::string wrote;
   if (!shoes.empty() && !request.output.empty())
-    wrote += write_sheets(request.output, rack_sheets(shoes, request.paper));
+    wrote += write_sheets(request.output, rack_set(shoes, wish), request, messages);
   if (!shoes.empty() && !request.labels.empty())
-    wrote += write_sheets(request.labels, label_sheets(shoes, request.paper));
+    wrote += write_sheets(request.labels, label_set(shoes, wish), request, messages);
   if (!request.json && !request.quiet && !wrote.empty()) out << '\n' << wrote;
   if (is_counted(list, request)) messages << count.words("on the rack");
   return count.worst();

@@ -15,19 +15,7 @@
 
 namespace shankline {
 
-enum class Verb {
-  cut,
-  check,
-  chart,
-  rack,
-  compare,
-  next,
-  match,
-  accept,
-  printer,
-  archive,
-  manual
-};
+enum class Verb { cut, check, chart, rack, compare, next, match, accept, printer, archive, manual };
 
 /// After a try. Either `cut_off` or `back` is there: once the heel end is gone, the board's end is
 /// measured back from the witness line.

@@ -38,11 +38,12 @@ constexpr std::array guides{
               "  shankline accept order.yaml --blank -o form.pdf   # before the pair arrives\n"
               "  shankline accept order.yaml measured.yaml\n"
               "  shankline accept order.yaml measured.yaml -o accepted.pdf\n"},
-    VerbGuide{Verb::printer, "printer", "true pages from a printer that is not quite true",
-              "  shankline printer -o sheet.pdf                              # print it, measure it\n"
-              "  shankline printer desk --measured 163.4,217.8,272.3,272.2   # what a rule read, mm\n"
-              "  shankline cut order.yaml --printer desk                     # sheets for that one\n"
-              "  shankline printer --list\n"},
+    VerbGuide{
+        Verb::printer, "printer", "true pages from a printer that is not quite true",
+        "  shankline printer -o sheet.pdf                              # print it, measure it\n"
+        "  shankline printer desk --measured 163.4,217.8,272.3,272.2   # what a rule read, mm\n"
+        "  shankline cut order.yaml --printer desk                     # sheets for that one\n"
+        "  shankline printer --list\n"},
     VerbGuide{Verb::archive, "archive", "what was cut, for whom, and what came of it",
               "  shankline archive save order.yaml\n"
               "  shankline archive history M-07\n"},

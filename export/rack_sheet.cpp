@@ -16,11 +16,11 @@ constexpr const char* none = "\u2013";
 /// Sheets of many orders: the strip at the top names none of them.
 struct Surface {
   Order nobody;
-  Typeface typeface;
+  const Typeface& typeface;
   SheetContext context;
 
-  Surface(const Paper& paper, std::size_t pages)
-      : context{nobody, typeface, paper, Units::mm, {}, pages} {}
+  Surface(const Typeface& face, const Paper& paper, std::size_t pages)
+      : typeface(face), context{nobody, typeface, paper, Units::mm, {}, pages} {}
 };
 
 std::string counted(std::size_t count, const std::string& thing) {
@@ -44,8 +44,8 @@ std::string letter(const RackShoe& shoe) {
 
 class RackLayout {
 public:
-  RackLayout(const std::vector<RackShoe>& shoes, const Paper& paper)
-      : shoes_(shoes), pages_(divided(shoes, paper)), surface_(landscape(paper), pages_.size()) {}
+  RackLayout(const std::vector<RackShoe>& shoes, const Typeface& typeface, const Paper& paper)
+      : shoes_(shoes), pages_(divided(shoes, paper)), surface_(typeface, paper, pages_.size()) {}
 
   std::vector<Page> draw() {
     std::vector<Page> pages;
@@ -68,7 +68,7 @@ private:
 
   /// Both shoes of an order stay on one page.
   static std::vector<Stretch> divided(const std::vector<RackShoe>& shoes, const Paper& paper) {
-    const double height = landscape(paper).height - 2 * SheetPage::margin - strip - head - foot;
+    const double height = paper.height - 2 * SheetPage::margin - strip - head - foot;
     const auto room = static_cast<std::size_t>(height / row);
     std::vector<Stretch> pages;
     for (std::size_t from = 0; from < shoes.size();) {
@@ -175,10 +175,10 @@ private:
 
 class LabelLayout {
 public:
-  LabelLayout(const std::vector<RackShoe>& shoes, const Paper& paper)
+  LabelLayout(const std::vector<RackShoe>& shoes, const Typeface& typeface, const Paper& paper)
       : shoes_(shoes), across_(fitting(paper.width, width)),
         down_(fitting(paper.height - head, height)),
-        surface_(paper, (shoes.size() + across_ * down_ - 1) / (across_ * down_)) {}
+        surface_(typeface, paper, (shoes.size() + across_ * down_ - 1) / (across_ * down_)) {}
 
   std::vector<Page> draw() {
     std::vector<Page> pages;
@@ -263,13 +263,27 @@ private:
   Surface surface_;
 };
 
-Drawing titled(const char* title, std::vector<Page> pages) {
-  Drawing drawing;
-  drawing.title = title;
-  drawing.author = "shankline";
-  drawing.subject = "alterations of several pairs";
-  drawing.pages = std::move(pages);
-  return drawing;
+ChosenLettering lettering_of(const std::vector<RackShoe>& shoes, const FindFaces& find) {
+  std::vector<std::string> texts;
+  for (const RackShoe& shoe : shoes)
+    for (const std::string* text : {&shoe.dancer, &shoe.pair, &shoe.date})
+      texts.push_back(*text);
+  return choose_lettering(texts, find);
+}
+
+template <class Layout>
+SheetSet set_of(const char* title, const std::vector<RackShoe>& shoes, const SheetWish& wish,
+                const Paper& paper) {
+  ChosenLettering chosen = lettering_of(shoes, wish.find_faces);
+  const Typeface typeface(chosen.lettering);
+  SheetSet set;
+  set.drawing.title = title;
+  set.drawing.author = "shankline";
+  set.drawing.subject = "alterations of several pairs";
+  set.drawing.pages = Layout(shoes, typeface, paper).draw();
+  set.drawing.lettering = std::move(chosen.lettering);
+  set.unshown = std::move(chosen.unshown);
+  return set;
 }
 
 } // namespace
@@ -309,12 +323,12 @@ std::string side_words(const RackShoe& shoe) {
   return short_figure(shoe.sides->medial) + " / " + short_figure(shoe.sides->lateral) + back;
 }
 
-Drawing rack_sheets(const std::vector<RackShoe>& shoes, const Paper& paper) {
-  return titled("Rack", RackLayout(shoes, paper).draw());
+SheetSet rack_set(const std::vector<RackShoe>& shoes, const SheetWish& wish) {
+  return set_of<RackLayout>("Rack", shoes, wish, landscape(text_page(wish.paper)));
 }
 
-Drawing label_sheets(const std::vector<RackShoe>& shoes, const Paper& paper) {
-  return titled("Labels", LabelLayout(shoes, paper).draw());
+SheetSet label_set(const std::vector<RackShoe>& shoes, const SheetWish& wish) {
+  return set_of<LabelLayout>("Labels", shoes, wish, text_page(wish.paper));
 }
 
 } // namespace shankline

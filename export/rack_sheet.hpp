@@ -1,7 +1,7 @@
 // Many orders on one bench: a line a shoe with boxes to tick, and labels to stick into the shoes.
 #pragma once
 
-#include "export/drawing.hpp"
+#include "export/sheet_set.hpp"
 #include "geometry/solution.hpp"
 
 #include <optional>
@@ -42,10 +42,11 @@ std::string cut_words(const std::optional<CutLine>& cut);
 /// the sides stay.
 std::string side_words(const RackShoe& shoe);
 
-/// The shoes in the order given; `shoes` is not empty. The paper is turned.
-Drawing rack_sheets(const std::vector<RackShoe>& shoes, const Paper& paper);
+/// The shoes in the order given; `shoes` is not empty. The paper is turned. Of the wish only paper
+/// and faces matter.
+SheetSet rack_set(const std::vector<RackShoe>& shoes, const SheetWish& wish);
 
 /// A label a shoe, with dashed lines to cut along.
-Drawing label_sheets(const std::vector<RackShoe>& shoes, const Paper& paper);
+SheetSet label_set(const std::vector<RackShoe>& shoes, const SheetWish& wish);
 
 } // namespace shankline

@@ -82,6 +82,10 @@ TEST_F(Completion, BashOffersVerbsOptionsValuesAndOrders) {
   EXPECT_EQ(in_bash("shankline cut -o n"), (Offered{"notes.txt"}));
   EXPECT_EQ(in_bash("shankline manual z"), (Offered{"zsh"}));
   EXPECT_EQ(in_bash("shankline cut --jobs ''"), Offered{});
+  EXPECT_EQ(in_bash("shankline archive h"), (Offered{"history"}));
+  EXPECT_EQ(in_bash("shankline archive list --al"), (Offered{"--alteration"}));
+  EXPECT_EQ(in_bash("shankline archive note 12 --seen o"), (Offered{"over"}));
+  EXPECT_EQ(in_bash("shankline archive history ''"), Offered{});
 }
 
 TEST_F(Completion, BashKnowsEveryOptionOfEveryVerb) {
@@ -109,6 +113,9 @@ TEST_F(LongCompletion, FishOffersTheSame) {
   EXPECT_EQ(in_fish("shankline next --seen too"), (Offered{"too-far-back"}));
   EXPECT_EQ(in_fish("shankline cut --dxf sp"), (Offered{"spring.yaml"}));
   EXPECT_EQ(in_fish("shankline manual z"), (Offered{"zsh"}));
+  EXPECT_EQ(in_fish("shankline archive h"), (Offered{"history"}));
+  EXPECT_EQ(in_fish("shankline archive list --al"), (Offered{"--alteration"}));
+  EXPECT_EQ(in_fish("shankline archive compare --same"), Offered{});
 }
 
 /// Keys typed into a zsh on a terminal of its own; a function in the program's place says which
@@ -135,6 +142,9 @@ zpty -d shell
   EXPECT_EQ(in_zsh("shankline next --seen too\t"), "next --seen too-far-back\n");
   EXPECT_EQ(in_zsh("shankline rack --lab\tnot\t"), "rack --labels notes.txt\n");
   EXPECT_EQ(in_zsh("shankline manual fi\t"), "manual fish\n");
+  EXPECT_EQ(in_zsh("shankline archive histo\tM"), "archive history M\n");
+  EXPECT_EQ(in_zsh("shankline archive note 12 --seen too\t"),
+            "archive note 12 --seen too-far-back\n");
 }
 
 } // namespace

@@ -40,11 +40,15 @@ std::size_t texts_with(const Drawing& drawing, const std::string& words) {
 TEST(RackSheet, IsLegibleAndHoldsEveryShoeOnce) {
   const std::vector<RackShoe> shoes = drawn_shoes(60);
   ASSERT_GE(shoes.size(), 60u);
-  for (const Paper& paper : papers())
+  std::vector<Paper> all(papers().begin(), papers().end());
+  all.push_back(std::get<Paper>(read_paper("roll:914")));
+  for (const Paper& paper : all)
     for (const std::size_t count : {std::size_t{1}, std::size_t{17}, shoes.size()}) {
       const std::vector<RackShoe> some(shoes.begin(),
                                        shoes.begin() + static_cast<std::ptrdiff_t>(count));
-      for (const Drawing& drawing : {rack_sheets(some, paper), label_sheets(some, paper)}) {
+      const SheetWish wish{paper, Units::mm, {}};
+      for (const SheetSet& set : {rack_set(some, wish), label_set(some, wish)}) {
+        const Drawing& drawing = set.drawing;
         EXPECT_EQ(texts_with(drawing, "L") + texts_with(drawing, "R"), count);
         for (const Page& page : drawing.pages)
           for (const std::string& fault : layout_faults(page))
@@ -56,8 +60,8 @@ TEST(RackSheet, IsLegibleAndHoldsEveryShoeOnce) {
 
 TEST(RackSheet, BothShoesOfAnOrderStandOnOnePage) {
   const std::vector<RackShoe> shoes = drawn_shoes(60);
-  const Drawing rack = rack_sheets(shoes, papers()[0]);
-  ASSERT_GT(rack.pages.size(), 3u);
+  const Drawing rack = rack_set(shoes, {papers()[0], Units::mm, {}}).drawing;
+  ASSERT_GT(rack.pages.size(), 1u);
   // An order's digest is written once, beside its first shoe: never again on the next page.
   std::set<std::string> seen;
   for (const Page& page : rack.pages)
