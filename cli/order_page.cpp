@@ -124,6 +124,7 @@ constexpr OrderKey shank_keys[] = {
     {"shank.corner", "shank.corner", ""},
     {"shank.tuck_max", "shank.tuck_max", ""},
     {"shank.bearing_min", "shank.bearing_min", ""},
+    {"shank.layers", "shank.layers", ""},
     {"shank.accept", "", "outside_window cuts where the window would refuse it."},
 };
 
@@ -143,13 +144,46 @@ constexpr OrderKey lowered_sides_keys[] = {
     {"sides.stretch", "sides.stretch", ""},
 };
 
-constexpr OrderKey other_alteration_keys[] = {
-    {"liner", "", "full or none."},
-    {"darning", "", "The darning of the platform."},
+constexpr OrderKey other_board_keys[] = {
+    {"thinned", "", "The board thinned over a stretch instead of cut."},
+    {"thinned.from", "thinned.from", ""},
+    {"thinned.to", "thinned.to", ""},
+    {"thinned.thickness", "thinned.thickness", ""},
+    {"filler", "", "true or false: soft filler for the emptied heel seat."},
+    {"liner", "", "full or none; or the figures of a full one."},
+    {"liner.clearance", "liner.clearance", ""},
+    {"liner.length", "liner.length", ""},
+};
+
+constexpr OrderKey sewing_keys[] = {
+    {"darning", "", "The darning of the platform, as keys of its own."},
     {"darning.passes", "darning.passes", ""},
-    {"ribbons", "", "The ribbons."},
-    {"ribbons.ring", "", "true or false: an elastic ring in the ribbon."},
+    {"darning.height", "darning.height", ""},
+    {"darning.raise", "darning.raise", ""},
+    {"darning.pitch", "darning.pitch", ""},
+    {"darning.face", "", "true or false: the platform's face is darned as well."},
+    {"darning.allowance", "darning.allowance", ""},
+    {"darning.yarn", "darning.yarn", "A count, such as 50 tex or Nm 20."},
+    {"ribbons", "", "The ribbons, as keys of their own."},
+    {"ribbons.ring", "", "true for a ring of stretch ribbon, false for tied ones."},
     {"ribbons.stretch", "ribbons.stretch", ""},
+    {"ribbons.width", "ribbons.width", ""},
+    {"ribbons.wraps", "ribbons.wraps", ""},
+    {"ribbons.pitch", "ribbons.pitch", ""},
+    {"ribbons.overlap", "ribbons.overlap", ""},
+    {"ribbons.rise", "ribbons.rise", ""},
+    {"ribbons.tie", "ribbons.tie", ""},
+    {"ribbons.sewn_at", "ribbons.sewn_at", ""},
+    {"elastics", "", "Elastics over the instep or vamp, as keys of their own."},
+    {"elastics.stretch", "elastics.stretch", ""},
+    {"elastics.width", "elastics.width", ""},
+    {"elastics.over", "elastics.over", ""},
+    {"elastics.sewn_at", "elastics.sewn_at", ""},
+    {"elastics.heel_loop", "", "true or false: a loop at the back seam as well."},
+    {"elastics.overlap", "elastics.overlap", ""},
+    {"tuck", "", "A tuck at the back seam."},
+    {"tuck.depth", "tuck.depth", ""},
+    {"tuck.down", "tuck.down", ""},
 };
 
 constexpr OrderKey tolerance_keys[] = {
@@ -175,7 +209,8 @@ constexpr KeySection sections[] = {
     {"SHOE: THE REST", "Keys under shoe.", shoe_keys},
     {"ALTERATIONS: THE SHANK", "Keys under alterations.", shank_keys},
     {"ALTERATIONS: THE SIDES", "Keys under alterations.", lowered_sides_keys},
-    {"ALTERATIONS: THE REST", "Keys under alterations.", other_alteration_keys},
+    {"ALTERATIONS: THE REST OF THE BOARD", "Keys under alterations.", other_board_keys},
+    {"ALTERATIONS: SEWING", "Keys under alterations.", sewing_keys},
     {"TOLERANCES", "Keys under tolerances.", tolerance_keys},
 };
 
