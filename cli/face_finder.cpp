@@ -4,7 +4,7 @@
 #include <cstdlib>
 #include <dlfcn.h>
 #include <fontconfig/fontconfig.h>
-#include <memory>
+#include <mutex>
 #include <tuple>
 #include <utility>
 
@@ -15,7 +15,6 @@ namespace {
 class Fontconfig {
 public:
   decltype(&FcInitLoadConfigAndFonts) load_config = nullptr;
-  decltype(&FcConfigDestroy) destroy_config = nullptr;
   decltype(&FcPatternCreate) make_pattern = nullptr;
   decltype(&FcPatternAddString) add_string = nullptr;
   decltype(&FcPatternDestroy) destroy_pattern = nullptr;
@@ -23,7 +22,6 @@ public:
   decltype(&FcObjectSetAdd) add_object = nullptr;
   decltype(&FcObjectSetDestroy) destroy_objects = nullptr;
   decltype(&FcFontList) list = nullptr;
-  decltype(&FcFontSetDestroy) destroy_fonts = nullptr;
   decltype(&FcPatternGetString) get_string = nullptr;
   decltype(&FcPatternGetInteger) get_integer = nullptr;
   decltype(&FcPatternGetBool) get_bool = nullptr;
@@ -33,13 +31,12 @@ public:
   Fontconfig() : library_(dlopen("libfontconfig.so.1", RTLD_NOW | RTLD_LOCAL)) {
     ready_ =
         library_ && look_up(load_config, "FcInitLoadConfigAndFonts") &&
-        look_up(destroy_config, "FcConfigDestroy") && look_up(make_pattern, "FcPatternCreate") &&
-        look_up(add_string, "FcPatternAddString") && look_up(destroy_pattern, "FcPatternDestroy") &&
+        look_up(make_pattern, "FcPatternCreate") && look_up(add_string, "FcPatternAddString") &&
+        look_up(destroy_pattern, "FcPatternDestroy") &&
         look_up(make_objects, "FcObjectSetCreate") && look_up(add_object, "FcObjectSetAdd") &&
         look_up(destroy_objects, "FcObjectSetDestroy") && look_up(list, "FcFontList") &&
-        look_up(destroy_fonts, "FcFontSetDestroy") && look_up(get_string, "FcPatternGetString") &&
-        look_up(get_integer, "FcPatternGetInteger") && look_up(get_bool, "FcPatternGetBool") &&
-        look_up(get_characters, "FcPatternGetCharSet") &&
+        look_up(get_string, "FcPatternGetString") && look_up(get_integer, "FcPatternGetInteger") &&
+        look_up(get_bool, "FcPatternGetBool") && look_up(get_characters, "FcPatternGetCharSet") &&
         look_up(has_character, "FcCharSetHasChar");
   }
   // The library stays loaded: it has handlers of its own for the end of the program.
@@ -77,7 +74,7 @@ bool is_like_base(const std::string& family) {
   return family == "Liberation Sans" || family == "Arimo" || family == "Nimbus Sans";
 }
 
-/// Every face of this machine, listed once.
+/// Every face of this machine, listed once and kept to the end of the program.
 class Catalogue {
 public:
   Catalogue() {
@@ -88,10 +85,6 @@ public:
   }
   Catalogue(const Catalogue&) = delete;
   Catalogue& operator=(const Catalogue&) = delete;
-  ~Catalogue() {
-    if (fonts_) fc_.destroy_fonts(fonts_);
-    if (config_) fc_.destroy_config(config_);
-  }
 
   std::vector<Face> faces(const std::u32string& wanted) const {
     using Rank = std::tuple<std::size_t, int, int, bool, bool, bool, std::string, std::string, int>;
@@ -198,8 +191,13 @@ private:
 } // namespace
 
 FindFaces faces_of_this_machine() {
-  return [catalogue = std::shared_ptr<Catalogue>()](const std::u32string& characters) mutable {
-    if (!catalogue) catalogue = std::make_shared<Catalogue>();
+  return [](const std::u32string& characters) {
+    // One for all orders of a batch, listed by the first that needs it. It is never destroyed: the
+    // library has handlers of its own for the end of the program. One thread at a time: the library
+    // says that it can do with several, the thread sanitizer does not.
+    static std::mutex one_at_a_time;
+    const std::lock_guard lock(one_at_a_time);
+    static const Catalogue* const catalogue = new Catalogue;
     return catalogue->faces(characters);
   };
 }
