@@ -154,7 +154,7 @@ std::string rack_json(const std::vector<RackShoe>& shoes) {
   for (const RackShoe& shoe : shoes) {
     Json entry{{"dancer", shoe.dancer},       {"pair", shoe.pair},
                {"date", shoe.date},           {"order", shoe.digest},
-               {"foot", name_of(shoe.foot)},  {"first", cut(shoe.first_cut)},
+               {"foot", foot_name(shoe.foot)},  {"first", cut(shoe.first_cut)},
                {"final", cut(shoe.final_cut)}};
     entry["final_from_witness"] = shoe.from_witness ? number(*shoe.from_witness) : Json();
     entry["sides"] = shoe.sides ? Json{{"medial", number(shoe.sides->medial)},
