@@ -152,15 +152,19 @@ std::string rack_json(const std::vector<RackShoe>& shoes) {
     return line ? edges(line->medial, line->centre, line->lateral) : Json();
   };
   for (const RackShoe& shoe : shoes) {
-    Json entry{{"dancer", shoe.dancer},       {"pair", shoe.pair},
-               {"date", shoe.date},           {"order", shoe.digest},
-               {"foot", foot_name(shoe.foot)},  {"first", cut(shoe.first_cut)},
+    Json entry{{"dancer", shoe.dancer},
+               {"pair", shoe.pair},
+               {"date", shoe.date},
+               {"order", shoe.digest},
+               {"foot", foot_name(shoe.foot)},
+               {"first", cut(shoe.first_cut)},
                {"final", cut(shoe.final_cut)}};
     entry["final_from_witness"] = shoe.from_witness ? number(*shoe.from_witness) : Json();
     entry["sides"] = shoe.sides ? Json{{"medial", number(shoe.sides->medial)},
                                        {"lateral", number(shoe.sides->lateral)},
                                        {"back", number(shoe.sides->back)}}
                                 : Json();
+    entry["also"] = shoe.also;
     rack["shoes"].push_back(std::move(entry));
   }
   return text_of(rack);

@@ -1,6 +1,7 @@
 #include "cli/report.hpp"
 
 #include "cli/text_columns.hpp"
+#include "export/work_words.hpp"
 #include "geometry/figure.hpp"
 
 #include <algorithm>
@@ -257,6 +258,8 @@ std::string brief_text(const Order& order, const Solution& solution) {
       text += std::string((*foot)->trim ? ", sides" : " sides") + " lower by " +
               short_figure(sides->medial.profile.depth) + " and " +
               short_figure(sides->lateral.profile.depth);
+    if (const std::string also = other_work(**foot); !also.empty())
+      text += ((*foot)->trim || (*foot)->sides ? ", with " : " with ") + also;
   }
   return text;
 }

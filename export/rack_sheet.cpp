@@ -1,6 +1,7 @@
 #include "export/rack_sheet.hpp"
 
 #include "export/sheet_page.hpp"
+#include "export/work_words.hpp"
 #include "geometry/figure.hpp"
 
 #include <algorithm>
@@ -128,7 +129,7 @@ private:
                                                                {at.foot, "foot"},
                                                                {at.first, "first cut"},
                                                                {at.final, "final cut"},
-                                                               {at.sides, "sides lower by"}}};
+                                                               {at.sides, "sides lower by, also"}}};
     for (const auto& [x, name] : names)
       page.text({x, below - 3.6}, name, 2.8);
     for (std::size_t i = 0; i < ticks.size(); ++i)
@@ -161,7 +162,9 @@ private:
     page.text({at.foot, y - 7.3}, letter(shoe), 6.4, Weight::bold);
     fitted(at.first, at.final, middle, cut_words(shoe.first_cut), 3.4);
     fitted(at.final, at.sides, middle, cut_words(shoe.final_cut), 3.8, Weight::bold);
-    fitted(at.sides, at.ticks, middle, shoe.sides ? side_words(shoe) : none, 3.1);
+    fitted(at.sides, at.ticks, shoe.also.empty() ? middle : upper,
+           shoe.sides ? side_words(shoe) : none, 3.1);
+    if (!shoe.also.empty()) fitted(at.sides, at.ticks, lower, shoe.also, 2.6);
     for (std::size_t i = 0; i < ticks.size(); ++i) {
       const double x = tick_at(at, i);
       page.rectangle(LineKind::frame, {x - 2.5, y - 7.5, x + 2.5, y - 2.5});
@@ -247,14 +250,15 @@ private:
         page.text({x, y}, surface_.typeface.shorten(words, room, size, weight), size, weight);
     };
     page.text({left, corner.y - 13.5}, letter(shoe), 14, Weight::bold);
-    line(6.4, shoe.dancer, 4.4, Weight::bold);
-    line(4.2, shoe.pair, 2.7);
-    line(3.8, (shoe.date.empty() ? "" : shoe.date + " \u00b7 ") + "order " + shoe.digest, 2.5);
+    line(6, shoe.dancer, 4.4, Weight::bold);
+    line(4, shoe.pair, 2.7);
+    line(3.6, (shoe.date.empty() ? "" : shoe.date + " \u00b7 ") + "order " + shoe.digest, 2.5);
     if (shoe.final_cut) {
-      line(5.4, "first cut " + cut_words(shoe.first_cut), 3.1);
-      line(5, "final cut " + cut_words(shoe.final_cut), 3.4, Weight::bold);
+      line(5, "first cut " + cut_words(shoe.first_cut), 3.1);
+      line(4.6, "final cut " + cut_words(shoe.final_cut), 3.4, Weight::bold);
     }
-    if (shoe.sides) line(shoe.final_cut ? 4.2 : 6.4, "sides " + side_words(shoe), 2.7);
+    if (shoe.sides) line(shoe.final_cut ? 3.9 : 5, "sides " + side_words(shoe), 2.7);
+    line(shoe.sides || shoe.final_cut ? 3.5 : 5, shoe.also, 2.5);
   }
 
   const std::vector<RackShoe>& shoes_;
@@ -294,6 +298,7 @@ std::vector<RackShoe> rack_shoes(const Order& order, const Solution& solution,
   for (const auto* foot : {&solution.left, &solution.right}) {
     if (!*foot) continue;
     RackShoe shoe{order.dancer, order.pair, order.date, digest, (*foot)->side, {}, {}, {}, {}};
+    shoe.also = other_work(**foot);
     if (const auto& trim = (*foot)->trim) {
       shoe.first_cut = trim->first_cut;
       shoe.final_cut = trim->final_cut;

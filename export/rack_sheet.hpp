@@ -28,6 +28,7 @@ struct RackShoe {
   std::optional<CutLine> final_cut; ///< absent where there is no shank work
   std::optional<double> from_witness; ///< the final line back from the witness line
   std::optional<RackSides> sides;
+  std::string also = {}; ///< other work, by name
 };
 
 /// Left before right; a foot that is not in the order is left out.

@@ -3,6 +3,8 @@
 #include "export/darning_sheet.hpp"
 #include "geometry/figure.hpp"
 
+#include <utility>
+
 namespace shankline {
 
 std::string with_tolerance(double mm, const SheetContext& context) {
@@ -12,6 +14,20 @@ std::string with_tolerance(double mm, const SheetContext& context) {
 
 std::string posed(double station, const FootSolution& foot) {
   return figure(station - foot.shift + foot.pose_shift, 0);
+}
+
+std::string other_work(const FootSolution& foot) {
+  const std::pair<bool, const char*> works[] = {{foot.thinned.has_value(), "board thinned"},
+                                                {foot.filler.has_value(), "filler"},
+                                                {foot.liner.has_value(), "liner"},
+                                                {foot.darning.has_value(), "darning"},
+                                                {foot.ribbons.has_value(), "ribbons"},
+                                                {foot.elastics.has_value(), "elastics"},
+                                                {foot.tuck.has_value(), "tuck"}};
+  std::string words;
+  for (const auto& [asked, name] : works)
+    if (asked) words += (words.empty() ? "" : ", ") + std::string(name);
+  return words;
 }
 
 std::string layer_words(const FootWork& foot) {

@@ -21,6 +21,9 @@ std::string with_tolerance(double mm, const SheetContext& context);
 /// A board station as the order's pose counts it, whole millimetres.
 std::string posed(double station, const FootSolution& foot);
 
+/// What is done besides the cut and the sides, by name alone: "liner, darning"; empty for nothing.
+std::string other_work(const FootSolution& foot);
+
 // Each is empty where the order does not ask for it.
 std::string layer_words(const FootWork& foot);
 std::string thinned_words(const FootWork& foot, const SheetContext& context);
