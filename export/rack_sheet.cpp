@@ -91,10 +91,10 @@ private:
     const double width = page.right() - boxes - left;
     return {left,
             left + 0.15 * width,
+            left + 0.37 * width,
             left + 0.42 * width,
-            left + 0.48 * width,
-            left + 0.65 * width,
-            left + 0.83 * width,
+            left + 0.54 * width,
+            left + 0.67 * width,
             page.right() - boxes};
   }
 
@@ -258,7 +258,11 @@ private:
       line(4.6, "final cut " + cut_words(shoe.final_cut), 3.4, Weight::bold);
     }
     if (shoe.sides) line(shoe.final_cut ? 3.9 : 5, "sides " + side_words(shoe), 2.7);
-    line(shoe.sides || shoe.final_cut ? 3.5 : 5, shoe.also, 2.5);
+    // Below the letter there is the whole width.
+    const double whole = room + x - left;
+    if (!shoe.also.empty())
+      page.text({left, corner.y - height + 2.6},
+                surface_.typeface.shorten(shoe.also, whole, 2.4, Weight::regular), 2.4);
   }
 
   const std::vector<RackShoe>& shoes_;
