@@ -2,6 +2,9 @@
 
 #include "export/json_figure.hpp"
 
+#include "cli/quantity.hpp"
+
+#include <cmath>
 #include <nlohmann/json.hpp>
 
 namespace shankline {
@@ -168,6 +171,44 @@ std::string rack_json(const std::vector<RackShoe>& shoes) {
     rack["shoes"].push_back(std::move(entry));
   }
   return text_of(rack);
+}
+
+namespace {
+
+Json account_json(const ReadingAccount& account) {
+  const ReadingGuide& guide = *account.guide;
+  Json json;
+  json["key"] = guide.key;
+  json["name"] = guide.name;
+  json["unit"] = unit_of(guide.quantity);
+  json["how"] = guide.how;
+  json["why"] = guide.why.empty() ? Json() : Json(guide.why);
+  json["allowed"] = {number(guide.least), number(guide.most)};
+  json["usual"] =
+      account.usual ? Json({number(account.usual->least), number(account.usual->most)}) : Json();
+  json["within"] = guide.finding > 0 ? Json(number(guide.finding)) : Json();
+  json["moves"] = account.moves.empty() ? Json() : Json::object();
+  for (const ReadingMove& move : account.moves)
+    json["moves"][move.rule] = number(move.per_unit);
+  json["left_out"] = Json();
+  if (account.left_out) {
+    const auto& left_out = *account.left_out;
+    json["left_out"] = {{"U", number(left_out.U)}, {"U_left_out", number(left_out.U_left_out)}};
+    json["left_out"]["estimate"] =
+        left_out.estimate ? Json(number(left_out.estimate->value)) : Json();
+  }
+  return json;
+}
+
+} // namespace
+
+std::string readings_json(const std::vector<ReadingAccount>& readings) {
+  Json json;
+  json["format"] = "shankline-readings/1";
+  json["readings"] = Json::array();
+  for (const ReadingAccount& account : readings)
+    json["readings"].push_back(account_json(account));
+  return text_of(json);
 }
 
 } // namespace shankline

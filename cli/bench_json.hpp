@@ -6,6 +6,7 @@
 #include "geometry/matched_lines.hpp"
 #include "geometry/next_cut.hpp"
 #include "geometry/order.hpp"
+#include "geometry/reading_account.hpp"
 #include "geometry/solution.hpp"
 
 #include <string>
@@ -25,5 +26,8 @@ std::string acceptance_json(const Order& order, const JudgedPair& pair);
 
 /// "shankline-rack/1". Cuts from the board's heel end, mm; what is not asked for is null.
 std::string rack_json(const std::vector<RackShoe>& shoes);
+
+/// "shankline-readings/1".
+std::string readings_json(const std::vector<ReadingAccount>& readings);
 
 } // namespace shankline

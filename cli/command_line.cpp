@@ -257,6 +257,23 @@ void add_manual(CLI::App& verb, Draft& draft) {
       ->check(CLI::IsMember(words_of(manual_pages)));
 }
 
+void add_ask(CLI::App& verb, Draft& draft) {
+  add_output(verb, draft, "order file to write, or a directory for it; else order.yaml, here");
+  verb.add_flag("--yes", draft.request.yes,
+                "write over the file, and go on with what was begun, without a question");
+}
+
+void add_form(CLI::App& verb, Draft& draft) {
+  add_output(verb, draft, "PDF to write, or a directory for it; else measuring-form.pdf, here");
+  add_paper(verb, draft);
+}
+
+void add_explain(CLI::App& verb, Draft& draft) {
+  verb.add_option("key", draft.request.key, "the reading's key; left out, all are listed")
+      ->type_name("KEY");
+  add_json(verb, draft);
+}
+
 using AddOptions = void (*)(CLI::App&, Draft&);
 
 AddOptions options_of(Verb verb) {
@@ -271,6 +288,12 @@ AddOptions options_of(Verb verb) {
     return add_compare;
   case Verb::rack:
     return add_rack;
+  case Verb::ask:
+    return add_ask;
+  case Verb::form:
+    return add_form;
+  case Verb::explain:
+    return add_explain;
   case Verb::next:
     return add_next;
   case Verb::match:

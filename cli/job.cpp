@@ -23,6 +23,12 @@ Work work_of(Verb verb) {
     return run_compare;
   case Verb::rack:
     return run_rack;
+  case Verb::ask:
+    return run_ask;
+  case Verb::form:
+    return run_form;
+  case Verb::explain:
+    return run_explain;
   case Verb::next:
     return run_next;
   case Verb::match:

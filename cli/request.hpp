@@ -15,7 +15,22 @@
 
 namespace shankline {
 
-enum class Verb { cut, check, chart, rack, compare, next, match, accept, printer, archive, manual };
+enum class Verb {
+  cut,
+  check,
+  ask,
+  form,
+  explain,
+  chart,
+  rack,
+  compare,
+  next,
+  match,
+  accept,
+  printer,
+  archive,
+  manual
+};
 
 /// After a try. Either `cut_off` or `back` is there: once the heel end is gone, the board's end is
 /// measured back from the witness line.
@@ -63,6 +78,8 @@ struct Request {
   bool blank = false;      ///< accept: the form, before the pair is there
   PrinterWish calibration; ///< printer
   ArchiveWish archive;     ///< archive, and cut --save
+  bool yes = false;        ///< ask: no question about files that are there already
+  std::string key;         ///< explain: the reading; empty for all of them
 };
 
 } // namespace shankline

@@ -21,4 +21,19 @@ std::string right_aligned(const std::string& text, std::size_t width) {
   return length < width ? std::string(width - length, ' ') + text : text;
 }
 
+std::vector<std::string> wrapped(std::string_view words, std::size_t width) {
+  std::vector<std::string> lines;
+  while (!words.empty()) {
+    const std::string word(words.substr(0, words.find(' ')));
+    words.remove_prefix(std::min(words.size(), word.size() + 1));
+    const bool fits =
+        !lines.empty() && characters_in(lines.back()) + 1 + characters_in(word) <= width;
+    if (fits)
+      lines.back() += ' ' + word;
+    else
+      lines.push_back(word);
+  }
+  return lines;
+}
+
 } // namespace shankline

@@ -16,6 +16,15 @@ constexpr std::array guides{
               "  shankline check order.yaml\n"
               "  shankline check order.yaml --json\n"
               "  shankline check order.yaml --sampled\n"},
+    VerbGuide{Verb::ask, "ask", "an interview on the terminal that writes an order",
+              "  shankline ask\n"
+              "  shankline ask -o m07.yaml\n"},
+    VerbGuide{Verb::form, "form", "a page to note the readings on, with where each is taken",
+              "  shankline form\n"
+              "  shankline form --paper letter -o form.pdf\n"},
+    VerbGuide{Verb::explain, "explain", "what a reading is, how it is taken, what it moves",
+              "  shankline explain\n"
+              "  shankline explain heel_front\n"},
     VerbGuide{
         Verb::chart, "chart", "where the shoe will break: what each cut would do",
         "  shankline chart order.yaml                # what each cut would do, as a table\n"

@@ -18,6 +18,9 @@ ExitCode run_compare(const Request& request, std::ostream& out, std::ostream& me
 /// One line a shoe; the sheet and the labels where they are asked for.
 ExitCode run_rack(const Request& request, std::ostream& out, std::ostream& messages);
 
+ExitCode run_ask(const Request& request, std::ostream& out, std::ostream& messages);
+ExitCode run_form(const Request& request, std::ostream& out, std::ostream& messages);
+ExitCode run_explain(const Request& request, std::ostream& out, std::ostream& messages);
 ExitCode run_next(const Request& request, std::ostream& out, std::ostream& messages);
 ExitCode run_match(const Request& request, std::ostream& out, std::ostream& messages);
 ExitCode run_accept(const Request& request, std::ostream& out, std::ostream& messages);

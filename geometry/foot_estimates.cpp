@@ -32,8 +32,6 @@ constexpr std::array men{
 constexpr double heel_front_ratio = 61.0 / 238.0;
 constexpr double heel_front_sd = 5;
 constexpr double wing_ratio = 158.0 / 238.0;
-constexpr double likely_foot_least = 195;
-constexpr double likely_foot_most = 275;
 
 struct RatioCheck {
   std::string_view key;
@@ -62,6 +60,21 @@ const FootRegression* foot_regression(Population population, std::string_view ke
   const auto row = std::find_if(table.begin(), table.end(),
                                 [key](const FootRegression& r) { return r.key == key; });
   return row == table.end() ? nullptr : &*row;
+}
+
+std::optional<UsualRange> usual_range(Population population, std::string_view key,
+                                      std::optional<double> foot_length) {
+  const auto around = [](const Reading& guess) {
+    return UsualRange{std::max(0.0, guess.value() - 2 * guess.estimate_sd),
+                      guess.value() + 2 * guess.estimate_sd};
+  };
+  if (key == "length") return UsualRange{likely_foot_least, likely_foot_most};
+  if (key == "fold") return around(estimated_fold());
+  if (!foot_length) return {};
+  if (key == "heel_front") return around(estimated_heel_front(*foot_length));
+  const FootRegression* row = foot_regression(population, key);
+  if (!row) return {};
+  return UsualRange{row->ratio_p1 * *foot_length, row->ratio_p99 * *foot_length};
 }
 
 Reading estimated_ball_length(Population population, double foot_length) {

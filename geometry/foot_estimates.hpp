@@ -4,6 +4,7 @@
 #include "geometry/finding.hpp"
 #include "geometry/order.hpp"
 
+#include <optional>
 #include <string>
 #include <string_view>
 
@@ -21,6 +22,19 @@ struct FootRegression {
 };
 /// ANSUR II (2012), NATICK/TR-15/007; null for a key that has none.
 const FootRegression* foot_regression(Population population, std::string_view key);
+
+inline constexpr double likely_foot_least = 195; ///< mm, from memory
+inline constexpr double likely_foot_most = 275;
+
+/// Between which figures a reading of a foot of this length mostly lies (nothing where no rule
+/// tells): foot length as above, ratios from the 1st to the 99th percentile, estimates from memory
+/// give or take twice their spread. From the back of the heel, as on the bare foot.
+struct UsualRange {
+  double least;
+  double most;
+};
+std::optional<UsualRange> usual_range(Population population, std::string_view key,
+                                      std::optional<double> foot_length);
 
 Reading estimated_ball_length(Population population, double foot_length);
 Reading estimated_heel_front(double foot_length); ///< from the back of the heel; from memory

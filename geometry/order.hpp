@@ -24,6 +24,7 @@ struct ArchBreak {
   std::optional<Reading> medial; ///< the two edges apart (both are needed for a skew line)
   std::optional<Reading> lateral;
   std::optional<double> across; ///< distance across between the two marks; else the board's width
+  bool operator==(const ArchBreak&) const = default;
 };
 
 enum class RollSide { none, in, out };
@@ -31,6 +32,7 @@ enum class RollSide { none, in, out };
 struct Roll {
   RollSide side = RollSide::none;
   double raise = 0; ///< how much higher the darning goes on that side
+  bool operator==(const Roll&) const = default;
 };
 
 /// Every reading is optional here: what the work needs is decided by the solver.
@@ -48,6 +50,7 @@ struct Foot {
   std::optional<Reading> ball_width;
   std::optional<Reading> heel_width;
   Roll roll;
+  bool operator==(const Foot&) const = default;
 };
 
 enum class BoardState { loose, in_shoe };
@@ -58,6 +61,7 @@ struct BoardWidth {
   double station = 0;
   double medial = 0;
   double lateral = 0;
+  bool operator==(const BoardWidth&) const = default;
 };
 
 struct Board {
@@ -70,12 +74,14 @@ struct Board {
   std::optional<double> edge_thickness; ///< after bevelling; else a quarter of the thickness
   std::vector<BoardWidth> widths;       ///< by rising station
   std::optional<double> sole_length;    ///< outer sole, for a board in the shoe
+  bool operator==(const Board&) const = default;
 };
 
 /// A height of the stock top line above the sole's edge, along the wall.
 struct SideHeight {
   double station = 0; ///< as the order's pose counts
   double height = 0;
+  bool operator==(const SideHeight&) const = default;
 };
 
 /// What differs between the big-toe and the little-toe side.
@@ -85,6 +91,7 @@ struct StockHeights {
   std::optional<double> wing;
   std::optional<double> wing_at;
   std::vector<SideHeight> heights; ///< more of them, anywhere between back and wing
+  bool operator==(const StockHeights&) const = default;
 };
 
 struct StockSides {
@@ -100,30 +107,36 @@ struct StockSides {
   std::optional<double> width_across; ///< across the top line at the low point: gives the lean
   std::optional<double> casing;       ///< casing width
   std::optional<double> throat;       ///< top line across the vamp, from wing to wing
+  bool operator==(const StockSides&) const = default;
 };
 
 struct Platform {
   double width = 0;
   double depth = 0;
+  bool operator==(const Platform&) const = default;
 };
 
 enum class Grade { one_thumb, two_thumbs, over_the_knee, hardly_over_the_knee };
 struct BendingStiffness { ///< N·mm²
   double board = 0;
   std::optional<double> sole;
+  bool operator==(const BendingStiffness&) const = default;
 };
 struct Droop { ///< a weight hung on the loose board's end
   double droop = 0;
   double weight_grams = 0;
   double free_length = 0;
+  bool operator==(const Droop&) const = default;
 };
 using Stiffness = std::variant<std::monostate, Grade, BendingStiffness, Droop>;
 
 struct Travel { ///< how far a helper thumbs the sole up to the arch in the uncut shoe
   double travel = 0;
+  bool operator==(const Travel&) const = default;
 };
 struct PullForce { ///< N/mm
   double per_length = 0;
+  bool operator==(const PullForce&) const = default;
 };
 using Pull = std::variant<std::monostate, Travel, PullForce>;
 
@@ -136,23 +149,28 @@ struct Shoe {
   Stiffness stiffness;
   Pull pull;
   Clamp clamp = Clamp::wing;
+  bool operator==(const Shoe&) const = default;
 };
 
 struct ReachRule { ///< 1 ends at the heel front, more tucks under the heel, less stops short
   double reach = 1;
   std::string preset; ///< "short", "edge", "tucked", or empty for a number
+  bool operator==(const ReachRule&) const = default;
 };
 struct KeepRule { ///< fraction of the board's length that stays
   double keep = 0.75;
+  bool operator==(const KeepRule&) const = default;
 };
 /// How sure a mark is that was carried over from another pair.
 struct CarriedOver {
   double u; ///< standard uncertainty, mm
   double freedom;
+  bool operator==(const CarriedOver&) const = default;
 };
 struct MarkRule { ///< station marked by hand on the board, from its heel end
   double mark = 0;
   std::optional<CarriedOver> carried_over = {};
+  bool operator==(const MarkRule&) const = default;
 };
 using TrimRule = std::variant<ReachRule, KeepRule, MarkRule>;
 
@@ -168,6 +186,7 @@ struct ShankWish {
   bool accept_outside_window = false; ///< `accept: [outside_window]`
   std::optional<int>
       layers; ///< of a board of several: how many are cut, from the foot side; else all
+  bool operator==(const ShankWish&) const = default;
 };
 
 enum class SideEdge {
@@ -191,11 +210,13 @@ struct SideWish {
   double deepest_length = 20;
   Drawstring drawstring = Drawstring::cotton;
   double stretch = 0.1; ///< working stretch of an elastic drawstring, a fraction
+  bool operator==(const SideWish&) const = default;
 };
 /// Everything below: defaults from memory, common practice, no source.
 struct LinerWish {
   double clearance = 1.5;       ///< all round, so that the liner does not ride up at the edges
   std::optional<double> length; ///< from the very heel end; else as far as the board's front
+  bool operator==(const LinerWish&) const = default;
 };
 struct DarningWish {
   int passes = 2;              ///< one loose, one that fills
@@ -205,6 +226,7 @@ struct DarningWish {
   bool face = false;           ///< the platform's face is darned over as well
   double allowance = 0.2;      ///< take-up and ends, a fraction of the yarn's length
   std::optional<double> tex;   ///< fineness of the yarn, g/km (ISO 1144); gives its mass
+  bool operator==(const DarningWish&) const = default;
 };
 struct RibbonWish {
   bool ring = true;              ///< a ring of stretch ribbon; else two tied ribbons
@@ -216,6 +238,7 @@ struct RibbonWish {
   std::optional<double> rise;    ///< from the sewn end to the ankle, along the way; else estimated
   double tie = 150;              ///< of each tied ribbon, for the knot
   std::optional<double> sewn_at; ///< station; else where the folded-in heel meets the side
+  bool operator==(const RibbonWish&) const = default;
 };
 struct ElasticWish {
   double stretch = 0.2;          ///< working stretch as a fraction
@@ -224,15 +247,18 @@ struct ElasticWish {
   std::optional<double> sewn_at; ///< station of its ends
   bool heel_loop = false;        ///< at the back seam, for the ribbons to run through
   double overlap = 10;           ///< sewn down at each end
+  bool operator==(const ElasticWish&) const = default;
 };
 struct ThinWish { ///< the board planed down over a stretch instead of cut, from its heel end
   std::optional<double> from;
   std::optional<double> to;
   std::optional<double> thickness; ///< what is left
+  bool operator==(const ThinWish&) const = default;
 };
 struct TuckWish {
   std::optional<double> depth; ///< cloth pinched at the top line; else the foot's fold
   double down = 35;            ///< how far down the back seam the tuck runs out
+  bool operator==(const TuckWish&) const = default;
 };
 
 struct Alterations {
@@ -245,6 +271,7 @@ struct Alterations {
   std::optional<RibbonWish> ribbons;
   std::optional<ElasticWish> elastics;
   std::optional<TuckWish> tuck;
+  bool operator==(const Alterations&) const = default;
 };
 
 /// How dimensions that are not cuts are toleranced (ISO 2768-1 by class, or one figure).
@@ -253,6 +280,7 @@ enum class ToleranceClass { medium, coarse, very_coarse };
 struct ToleranceWish {
   double cut = 1.5; ///< a cut may fall short by this much, and never goes past its line
   std::variant<ToleranceClass, double> other = ToleranceClass::coarse;
+  bool operator==(const ToleranceWish&) const = default;
 };
 
 /// One foot with its shoe and what is to be done to it: everything said for both feet is already
@@ -261,6 +289,7 @@ struct FootOrder {
   Foot foot;
   Shoe shoe;
   Alterations alterations;
+  bool operator==(const FootOrder&) const = default;
 };
 
 struct Order {
@@ -273,6 +302,7 @@ struct Order {
   ToleranceWish tolerances;
   std::optional<FootOrder> left;
   std::optional<FootOrder> right;
+  bool operator==(const Order&) const = default;
 };
 
 } // namespace shankline

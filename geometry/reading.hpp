@@ -19,6 +19,8 @@ struct Reading {
 
   /// The mean of the repeats.
   double value() const;
+
+  bool operator==(const Reading&) const = default;
 };
 
 Reading measured(double value, double finding = 0);

@@ -17,8 +17,9 @@ struct ReadingGuide {
   double most;
   /// Default finding half-width (common practice, no source; practice.md gives them from memory).
   double finding;
-  std::string_view name; ///< in words: "arch break"
-  std::string_view how;  ///< how to take it, one sentence, imperative
+  std::string_view name;  ///< in words: "arch break"
+  std::string_view how;   ///< how to take it, one sentence, imperative
+  std::string_view why{}; ///< what it decides, one or two sentences; may be empty
 };
 
 std::span<const ReadingGuide> reading_guides();

@@ -1,0 +1,62 @@
+// One typed answer, read as the order file would be: the same figures, words, limits and
+// complaints.
+#pragma once
+
+#include "cli/message.hpp"
+#include "cli/order_scribe.hpp"
+#include "geometry/order.hpp"
+
+#include <functional>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace shankline {
+
+/// Nothing when the answer was taken, else what is wrong with it.
+using Refusal = std::optional<Message>;
+
+/// Reads the answer as the value of a key; the reader complains to the scribe.
+using ReadAnswer = std::function<void(Scribe& scribe, const Entry& entry)>;
+
+/// "238, 238.5, 238" is a list, "61 within 2" a reading with its own doubt, anything else one
+/// value. A comma is followed by a space, so that a decimal comma is not taken for two takings.
+Refusal take_answer(std::string_view text, const std::string& guide_key, const ReadAnswer& read);
+
+/// The tree of an answer under the inner keys of "board.inset": {inset: …}; without inner keys the
+/// answer itself.
+Node answer_node(std::string_view text, std::string_view inner_keys);
+
+/// Reads a tree as the value of a key; the first thing wrong with it is the refusal.
+Refusal read_answer(const Node& node, const std::string& key, const ReadAnswer& read);
+
+/// Through the order's own tables: "board.inset" by the row "board" of the shoe's fields. What the
+/// struct holds already stays beside it.
+template <class T>
+Refusal take_into(std::string_view text, const std::string& path, Fields<T> fields, T& into) {
+  const std::size_t dot = path.find('.');
+  const std::string outer = path.substr(0, dot);
+  const Node node = answer_node(
+      text, dot == std::string::npos ? std::string_view() : std::string_view(path).substr(dot + 1));
+  const auto field = std::find_if(fields.begin(), fields.end(),
+                                  [&](const Field<T>& row) { return row.key == outer; });
+  T begun = into;
+  Refusal refusal = read_answer(
+      node, outer, [&](Scribe& scribe, const Entry& entry) { field->read(scribe, entry, begun); });
+  if (!refusal) into = std::move(begun);
+  return refusal;
+}
+
+/// "45 at 22, 33 at 96": widths of the board, by rising station, edge to edge.
+Refusal take_widths(std::string_view text, std::vector<BoardWidth>& into);
+
+/// The same the other way: what was said, as it could be typed.
+std::string typed(const Reading& reading, std::string_view guide_key);
+std::string typed(double value);
+std::string typed(const std::vector<BoardWidth>& widths);
+
+/// Whether a terminal could have sent this line: text in UTF-8 without control characters.
+bool is_typed_text(std::string_view line);
+
+} // namespace shankline

@@ -1,0 +1,117 @@
+// What a reading is, how it is taken, what it moves.
+#include "cli/bench_json.hpp"
+#include "cli/message.hpp"
+#include "cli/nearest_word.hpp"
+#include "cli/quantity.hpp"
+#include "cli/text_columns.hpp"
+#include "cli/verbs.hpp"
+#include "geometry/figure.hpp"
+#include "geometry/foot_estimates.hpp"
+#include "geometry/reading_account.hpp"
+
+#include <algorithm>
+#include <ostream>
+#include <vector>
+
+namespace shankline {
+namespace {
+
+constexpr std::size_t columns = 78;
+constexpr std::size_t label_width = 12;
+
+void row(std::ostream& out, const std::string& label, const std::string& words) {
+  std::string before = padded(label, label_width);
+  for (const std::string& line : wrapped(words, columns - label_width)) {
+    out << before << line << '\n';
+    before.assign(label_width, ' ');
+  }
+}
+
+std::string range_words(const ReadingGuide& guide) {
+  return number_text(guide.least) + " to " + quantity_text(guide.most, guide.quantity);
+}
+
+/// "each mm more moves the final cut by 0.75 mm (short), 1 mm (edge)"
+std::string moves_words(const ReadingAccount& account) {
+  std::string parts;
+  for (const ReadingMove& move : account.moves)
+    if (const std::string by = short_figure(move.per_unit, 2); by != "0")
+      parts += (parts.empty() ? "" : ", ") + by + " mm (" + move.rule + ")";
+  const std::string on = "; a foot of 238, every reading taken";
+  if (parts.empty()) return "nothing" + on;
+  const bool angle = account.guide->quantity == Quantity::angle;
+  return std::string("each ") + (angle ? "degree" : "mm") + " more moves the final cut by " +
+         parts + on;
+}
+
+std::string left_out_words(const ReadingAccount::LeftOut& left_out) {
+  constexpr double no_difference = 0.05;
+  std::string words;
+  if (left_out.estimate)
+    words =
+        "taken as " + figure(left_out.estimate->value) + " (" + left_out.estimate->source + "); ";
+  if (left_out.U_left_out - left_out.U < no_difference)
+    return words + "the cut is known no worse for it";
+  return words + "the cut is known to \u00b1" + figure(left_out.U_left_out) +
+         " mm instead of \u00b1" + figure(left_out.U) + " mm";
+}
+
+void print(const ReadingAccount& account, std::ostream& out) {
+  const ReadingGuide& guide = *account.guide;
+  out << guide.key << ": " << guide.name << "\n\n";
+  row(out, "how", std::string(guide.how));
+  if (!guide.why.empty()) row(out, "why", std::string(guide.why));
+  row(out, "allowed", range_words(guide));
+  if (account.usual)
+    row(out, "usual",
+        figure(account.usual->least, 0) + " to " + figure(account.usual->most, 0) +
+            (guide.key == "length" ? " mm" : " mm on a foot of 238"));
+  if (guide.finding > 0)
+    row(out, "doubt",
+        "\u00b1" + quantity_text(guide.finding, guide.quantity) +
+            " for finding the place, unless the order says {value: \u2026, within: "
+            "\u2026} (common practice, no source)");
+  if (!account.moves.empty()) row(out, "moves", moves_words(account));
+  if (account.left_out) row(out, "left out", left_out_words(*account.left_out));
+}
+
+void list(std::ostream& out) {
+  out << "shankline explain KEY tells how each is taken and what it moves.\n\n";
+  for (const ReadingGuide& guide : reading_guides())
+    out << "  " << padded(std::string(guide.key), 24) << guide.name << '\n';
+}
+
+} // namespace
+
+ExitCode run_explain(const Request& request, std::ostream& out, std::ostream& messages) {
+  std::vector<ReadingAccount> accounts;
+  if (request.key.empty()) {
+    if (!request.json) {
+      list(out);
+      return ExitCode::done;
+    }
+    for (const ReadingGuide& guide : reading_guides())
+      accounts.push_back(reading_account(guide));
+    out << readings_json(accounts);
+    return ExitCode::done;
+  }
+  const ReadingGuide* guide = reading_guide(request.key);
+  if (!guide) {
+    std::vector<std::string_view> keys;
+    for (const ReadingGuide& row : reading_guides())
+      keys.push_back(row.key);
+    const auto near = nearest_word(request.key, keys);
+    messages << "shankline: there is no reading " << shown(request.key) << '.'
+             << (near ? " Did you mean '" + std::string(*near) + "'?" : std::string())
+             << "\n  do: shankline explain lists them all\n";
+    return ExitCode::bad_usage;
+  }
+  accounts.push_back(reading_account(*guide));
+  if (request.json)
+    out << readings_json(accounts);
+  else
+    print(accounts.front(), out);
+  return ExitCode::done;
+}
+
+} // namespace shankline

@@ -1,0 +1,85 @@
+// A page to note the readings on, in the order in which the interview asks for them.
+#include "cli/interview_questions.hpp"
+#include "cli/target.hpp"
+#include "cli/verbs.hpp"
+#include "export/measuring_form.hpp"
+#include "export/pdf_writer.hpp"
+#include "export/whole_file.hpp"
+#include "geometry/reading_guide.hpp"
+
+#include <algorithm>
+#include <filesystem>
+#include <ostream>
+
+namespace shankline {
+namespace {
+
+namespace fs = std::filesystem;
+using Entry = FormRow::Entry;
+
+constexpr std::string_view first_in_the_shoe = "fold";
+
+/// "in_shoe, loose" as words to tick.
+std::vector<std::string> words_of(const Question& question) {
+  std::vector<std::string> words;
+  for (const std::string_view part : question.choices) {
+    std::string word(part);
+    std::replace(word.begin(), word.end(), '_', ' ');
+    words.push_back(std::move(word));
+  }
+  return words;
+}
+
+FormRow row_of(const Question& question) {
+  FormRow row{Entry::pair, question.guide, question.title, question.how};
+  if (const ReadingGuide* guide = reading_guide(question.guide); guide && question.side) {
+    row.entry = Entry::feet;
+    row.name = question.title.substr(0, question.title.rfind(", "));
+  } else if (!question.choices.empty()) {
+    row.entry = Entry::choice;
+    row.words = words_of(question);
+    row.key = question.id;
+  } else if (question.guide.empty()) {
+    row.key = question.id;
+  }
+  return row;
+}
+
+FormPages form_pages() {
+  FormPages pages;
+  bool in_the_shoe = false;
+  bool measured = false;
+  for (const Question& question : interview_questions()) {
+    if (question.side == FootSide::right) continue;
+    FormRow row = row_of(question);
+    in_the_shoe = in_the_shoe || row.key == first_in_the_shoe;
+    measured = measured || row.entry == Entry::feet;
+    if (!measured) { // what the order is called, and what is chosen before anything is measured
+      if (row.entry != Entry::choice) row.entry = Entry::line;
+      row.key.clear();
+    }
+    const bool of_sides = row.key.starts_with("sides.");
+    (of_sides ? pages.sides : in_the_shoe ? pages.shoe : pages.foot).push_back(std::move(row));
+  }
+  return pages;
+}
+
+std::string form_file(const Request& request) {
+  constexpr const char* usual = "measuring-form.pdf";
+  if (request.output.empty()) return usual;
+  std::error_code error;
+  const bool directory = request.output.back() == '/' || fs::is_directory(request.output, error);
+  return directory ? (fs::path(request.output) / usual).string() : request.output;
+}
+
+} // namespace
+
+ExitCode run_form(const Request& request, std::ostream& out, std::ostream&) {
+  const SheetSet form = measuring_form(form_pages(), request.paper);
+  const std::string target = form_file(request);
+  write_whole_file(target, pdf_bytes(form.drawing));
+  out << "wrote " << target << " (" << form.drawing.pages.size() << " pages)\n";
+  return ExitCode::done;
+}
+
+} // namespace shankline

@@ -1,0 +1,360 @@
+#include "cli/interview.hpp"
+
+#include "cli/nearest_word.hpp"
+#include "cli/order_reader.hpp"
+#include "cli/order_writer.hpp"
+#include "cli/report.hpp"
+#include "cli/text_columns.hpp"
+#include "geometry/figure.hpp"
+#include "geometry/foot_estimates.hpp"
+#include "geometry/pair_contact.hpp"
+#include "geometry/reading_worth.hpp"
+
+#include <algorithm>
+#include <istream>
+#include <ostream>
+#include <stdexcept>
+#include <utility>
+
+namespace shankline {
+namespace {
+
+constexpr std::size_t columns = 78;
+constexpr std::size_t longest_line = 400;
+constexpr std::string_view settled_mark = "# settled: ";
+constexpr std::string_view between = "; ";
+
+const Question* question_named(std::string_view id) {
+  for (const Question& question : interview_questions())
+    if (question.id == id) return &question;
+  return nullptr;
+}
+
+std::string trimmed(std::string_view text) {
+  const auto first = text.find_first_not_of(" \t\r");
+  if (first == std::string_view::npos) return {};
+  std::string words(text.substr(first, text.find_last_not_of(" \t\r") - first + 1));
+  std::replace(words.begin(), words.end(), '\t', ' ');
+  return words;
+}
+
+/// What Enter alone means.
+std::string offered(const Question& question, const InterviewState& state) {
+  if (state.settled.count(question.id) > 0) return question.said(state.order);
+  if (!question.usual.empty()) return question.usual;
+  return question.said(state.order);
+}
+
+const FootOrder* foot_of(const Order& order, FootSide side) {
+  const auto& foot = side == FootSide::left ? order.left : order.right;
+  return foot ? &*foot : nullptr;
+}
+
+} // namespace
+
+std::string unfinished_text(const InterviewState& state, const std::string& order_file) {
+  std::string settled(settled_mark);
+  for (const Question& question : interview_questions())
+    if (state.settled.count(question.id) > 0)
+      settled += (settled.size() > settled_mark.size() ? std::string(between) : "") + question.id;
+  OrderRemarks remarks;
+  remarks.head = {"A half-written order. To go on:  shankline ask -o " + order_file};
+  remarks.foot = {settled.substr(2)};
+  return order_file_text(state.order, remarks);
+}
+
+std::variant<InterviewState, std::vector<Message>> read_unfinished(std::string_view text,
+                                                                   const std::string& file) {
+  ReadOrder read = read_order(text, file);
+  if (!read.ok()) return std::move(read.messages);
+  InterviewState state{std::move(read.order), {}};
+  const auto begin = text.rfind(settled_mark);
+  if (begin == std::string_view::npos) return state;
+  std::string_view rest = text.substr(begin + settled_mark.size());
+  rest = rest.substr(0, rest.find('\n'));
+  while (!rest.empty()) {
+    const auto end = std::min(rest.find(between), rest.size());
+    const std::string id(rest.substr(0, end));
+    if (question_named(id)) state.settled.insert(id);
+    rest.remove_prefix(std::min(rest.size(), end + between.size()));
+  }
+  return state;
+}
+
+Interview::Interview(std::istream& in, std::ostream& out, std::string order_file,
+                     InterviewState state, Keep keep)
+    : in_(in), out_(out), file_(std::move(order_file)), state_(std::move(state)),
+      keep_(std::move(keep)) {}
+
+InterviewEnd Interview::run() {
+  say("One reading at a time. Lengths are mm; 9 3/8 in and 24.1 cm are read as well. Takings of "
+      "the same reading go in one line: 238, 238.5, 238. Also:  ? don't know   back   why   stop",
+      0);
+  while (true) {
+    const Question* question = wanted_ ? wanted_ : next_question();
+    wanted_ = nullptr;
+    if (!question) {
+      if (const auto end = review()) return *end;
+      continue;
+    }
+    switch (ask(*question)) {
+    case Went::stopped:
+      return InterviewEnd::unfinished;
+    case Went::back:
+      wanted_ = question_before(*question);
+      break;
+    case Went::on:
+      break;
+    }
+  }
+}
+
+std::string Interview::order_text() const {
+  OrderRemarks remarks;
+  std::string left_out;
+  for (const Question& question : interview_questions())
+    if (question.asked_of(state_.order) && !question.guide.empty() &&
+        question.said(state_.order).empty())
+      left_out += (left_out.empty() ? "" : ", ") + question.id;
+  remarks.head = {"Lengths are mm, stations of the foot from the back of the heel.",
+                  "To see what it gives:  shankline check " + file_,
+                  "To cut it:             shankline cut " + file_};
+  if (state_.order.pose == Pose::in_shoe)
+    remarks.head.front() = "Lengths are mm, stations along the outer sole from the back seam.";
+  if (!left_out.empty()) {
+    remarks.foot.emplace_back("Not taken:");
+    for (const std::string& words : wrapped(left_out, columns - 4))
+      remarks.foot.push_back("  " + words);
+  }
+  return order_file_text(state_.order, remarks);
+}
+
+const Question* Interview::next_question() const {
+  for (const Question& question : interview_questions())
+    if (question.asked_of(state_.order) && state_.settled.count(question.id) == 0) return &question;
+  return nullptr;
+}
+
+const Question* Interview::question_before(const Question& question) const {
+  const Question* before = nullptr;
+  for (const Question& other : interview_questions()) {
+    if (&other == &question) break;
+    if (other.asked_of(state_.order)) before = &other;
+  }
+  return before ? before : &question;
+}
+
+std::size_t Interview::number_of(const Question& question) const {
+  std::size_t number = 1;
+  for (const Question& other : interview_questions()) {
+    if (&other == &question) break;
+    if (other.asked_of(state_.order)) ++number;
+  }
+  return number;
+}
+
+std::size_t Interview::count() const {
+  const auto& questions = interview_questions();
+  return static_cast<std::size_t>(
+      std::count_if(questions.begin(), questions.end(),
+                    [this](const Question& question) { return question.asked_of(state_.order); }));
+}
+
+void Interview::say(std::string_view words, std::size_t indent) {
+  for (const std::string& each : wrapped(words, columns - indent))
+    out_ << std::string(indent, ' ') << each << '\n';
+}
+
+std::optional<std::string> Interview::line(const std::string& prompt) {
+  while (true) {
+    out_ << prompt << "> " << std::flush;
+    std::string typed_line;
+    if (!std::getline(in_, typed_line)) return {};
+    // A line that the end of the input cut off was never entered.
+    if (in_.eof()) return {};
+    if (typed_line.size() > longest_line)
+      say("That line is too long: at most 400 characters are read.");
+    else if (const std::string words = trimmed(typed_line); is_typed_text(words))
+      return words;
+    else
+      say("That line holds characters that are no text. Type it again.");
+  }
+}
+
+void Interview::introduce(const Question& question) {
+  out_ << '\n' << number_of(question) << '/' << count() << "  " << question.title << '\n';
+  const bool as_before = asked_last_ && asked_last_->guide == question.guide &&
+                         asked_last_->side == FootSide::left && question.side == FootSide::right;
+  say(as_before ? "The same on the right foot." : question.how, 5);
+  asked_last_ = &question;
+  std::string answers = question.answers;
+  if (question.side)
+    if (const FootOrder* foot = foot_of(state_.order, *question.side)) {
+      std::optional<double> length;
+      if (foot->foot.length) length = foot->foot.length->value();
+      if (const auto usual = usual_range(state_.order.estimates_from, question.guide, length))
+        answers += "; usual: " + figure(usual->least, 0) + " to " + figure(usual->most, 0);
+    }
+  if (question.may_be_left_out(state_.order) && !question.guide.empty()) answers += "; ? if not known";
+  if (question.side == FootSide::right && state_.order.left) answers += "; = as left";
+  say("(" + answers + ")", 5);
+}
+
+Interview::Went Interview::ask(const Question& question) {
+  introduce(question);
+  const std::string enter = offered(question, state_);
+  while (true) {
+    const auto typed_line = line(question.id + (enter.empty() ? "" : " [" + enter + "]"));
+    if (!typed_line) return Went::stopped;
+    std::string words = *typed_line;
+    if (words == "stop" || words == "quit") return Went::stopped;
+    if (words == "back") return Went::back;
+    if (words == "why" || words == "help") {
+      explain(question);
+      continue;
+    }
+    const bool text = question.guide.empty() && question.leave_out != nullptr;
+    if (words == "?" || (words.empty() && enter.empty() && text)) {
+      if (!question.may_be_left_out(state_.order)) {
+        say("This one is needed. It may be taken later: stop keeps what was said.");
+        continue;
+      }
+      leave_out(question);
+      return Went::on;
+    }
+    if (words.empty() && enter.empty()) {
+      say(question.may_be_left_out(state_.order)
+              ? "Type the reading, or ? if it is not known."
+              : "This one is needed. It may be taken later: stop keeps what was said.");
+      continue;
+    }
+    if (words.empty()) words = enter;
+    if (words == "=" && question.side == FootSide::right && state_.order.left) {
+      std::string as_left = question.id;
+      as_left.replace(as_left.rfind("right"), std::string::npos, "left");
+      words = question_named(as_left)->said(state_.order);
+      if (words.empty()) {
+        say("The left foot has no such reading.");
+        continue;
+      }
+    }
+    if (words == question.said(state_.order)) { // also what cannot be typed, such as uneven widths
+      settle(question);
+      return Went::on;
+    }
+    if (const Refusal refusal = question.take(state_.order, words)) {
+      say(refusal->what);
+      if (!refusal->allowed.empty()) say("allowed: " + refusal->allowed);
+      if (!refusal->advice.empty()) say("do: " + refusal->advice);
+      continue;
+    }
+    caution_if_unusual(question);
+    settle(question);
+    return Went::on;
+  }
+}
+
+void Interview::settle(const Question& question) {
+  state_.settled.insert(question.id);
+  keep_(state_);
+}
+
+void Interview::leave_out(const Question& question) {
+  question.leave_out(state_.order);
+  std::string words;
+  const auto worth = question.side && !question.guide.empty()
+                         ? reading_worth(state_.order, *question.side, question.guide)
+                         : std::nullopt;
+  if (worth && worth->estimate)
+    words = "Taken as " + figure(worth->estimate->value) + " instead (" + worth->estimate->source +
+            "). ";
+  if (!question.left_out.empty()) words += question.left_out + " ";
+  if (worth && worth->U_left_out) {
+    constexpr double no_difference = 0.05;
+    words += *worth->U_left_out - worth->U > no_difference
+                 ? "The cut is then known to \u00b1" + figure(*worth->U_left_out) +
+                       " mm; with the reading taken once it would be \u00b1" + figure(worth->U) +
+                       "."
+                 : "The cut is known no worse for it.";
+  }
+  if (!words.empty()) say(words);
+  settle(question);
+}
+
+void Interview::caution_if_unusual(const Question& question) {
+  if (!question.side) return;
+  const FootOrder* foot = foot_of(state_.order, *question.side);
+  if (!foot || !foot->foot.length) return;
+  const auto usual =
+      usual_range(state_.order.estimates_from, question.guide, foot->foot.length->value());
+  if (!usual) return;
+  // In the shoe a heel front stands farther from the seam than from the heel.
+  if (question.guide == "heel_front" && state_.order.pose == Pose::in_shoe) return;
+  const Reading* reading = question.reading(state_.order);
+  if (!reading || (reading->value() >= usual->least && reading->value() <= usual->most)) return;
+  say("Unusual for this foot, where " + figure(usual->least, 0) + " to " + figure(usual->most, 0) +
+      " is usual. It is taken as said; back takes it again.");
+}
+
+void Interview::explain(const Question& question) {
+  say(question.why.empty() ? question.how : question.why);
+  if (!question.side) return;
+  const auto worth = reading_worth(state_.order, *question.side, question.guide);
+  if (!worth) return;
+  say("1 mm more moves the cut by " + short_figure(worth->per_unit, 2) + " mm.");
+}
+
+std::optional<InterviewEnd> Interview::review() {
+  const std::string text = order_text();
+  const ReadOrder read = read_order(text, file_);
+  if (!read.ok()) throw std::logic_error("the interview made an order that cannot be read");
+  const Solution solution = solve(read.order);
+  const bool failed = has_error(solution.findings);
+  out_ << '\n';
+  std::string wanted;
+  for (const Finding& finding : solution.findings) {
+    const Question* question = question_of(finding.key, state_.order);
+    const std::string name = question ? question->id : finding.key;
+    if (finding.severity == Severity::error && wanted.empty() && question) wanted = question->id;
+    say((finding.severity == Severity::error ? "Cannot be: " : "Caution: ") + name + ": " +
+            finding.what,
+        0);
+    if (!finding.allowed.empty()) say("allowed: " + finding.allowed);
+    if (!finding.advice.empty()) say("do: " + finding.advice);
+  }
+  if (!failed) {
+    const PairContact contact = pair_contact(read.order, solution);
+    if (!solution.findings.empty()) out_ << '\n';
+    out_ << report_text(read.order, solution, contact, Units::mm) << budget_text(solution) << '\n';
+  }
+  say(failed ? "Name the reading to take again; stop keeps what was said."
+             : "Enter writes " + file_ +
+                   ". To take a reading again, name it, such as heel_front "
+                   "left; back is the last one; stop keeps what was said.",
+      0);
+  while (true) {
+    const auto typed_line = line(failed ? "again [" + wanted + "]" : "write");
+    if (!typed_line || *typed_line == "stop" || *typed_line == "quit")
+      return InterviewEnd::unfinished;
+    if (typed_line->empty() && !failed) return InterviewEnd::whole;
+    std::vector<std::string_view> names;
+    for (const Question& question : interview_questions())
+      if (question.asked_of(state_.order)) names.push_back(question.id);
+    const std::string name = typed_line->empty()     ? wanted
+                             : *typed_line == "back" ? std::string(names.back())
+                                                     : *typed_line;
+    if (std::find(names.begin(), names.end(), name) != names.end()) {
+      wanted_ = question_named(name);
+      return {};
+    }
+    const auto near = nearest_word(name, names);
+    say("There is no reading of that name." +
+        (near ? " Did you mean '" + std::string(*near) + "'?" : std::string()));
+    std::string all;
+    for (const std::string_view each : names)
+      all += (all.empty() ? "" : ", ") + std::string(each);
+    say("There are " + all + ".");
+  }
+}
+
+} // namespace shankline

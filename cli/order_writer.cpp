@@ -1,0 +1,484 @@
+#include "cli/order_writer.hpp"
+
+#include "cli/order_reader.hpp"
+#include "cli/quantity.hpp"
+#include "geometry/reading_guide.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <optional>
+#include <string_view>
+#include <utility>
+#include <variant>
+
+namespace shankline {
+namespace {
+
+constexpr std::size_t comment_column = 52;
+constexpr double per_degree = std::numbers::pi / 180;
+
+/// One key as it will stand in the file. `value` is on the key's line, in flow style; `guide` is
+/// the row of the reading guide that says what it is.
+struct Line {
+  std::string key;
+  std::string value;
+  std::string guide{};
+
+  bool operator==(const Line&) const = default;
+};
+using Lines = std::vector<Line>;
+
+std::string plain(double value) {
+  constexpr double decimals = 1e6;
+  const double rounded = std::round(value * decimals) / decimals;
+  return number_text(rounded == 0 ? 0.0 : rounded);
+}
+
+std::string percent(double fraction) {
+  return plain(fraction * 100) + " %";
+}
+
+std::string degrees(double radians) {
+  return plain(radians / per_degree) + " deg";
+}
+
+using Write = std::string (*)(double);
+
+std::string joined(const std::vector<std::string>& parts, std::string_view open,
+                   std::string_view close) {
+  std::string text(open);
+  for (const std::string& part : parts)
+    text += (text.size() > open.size() ? ", " : "") + part;
+  return text + std::string(close);
+}
+
+std::string list(const std::vector<double>& values, Write write) {
+  std::vector<std::string> parts;
+  for (const double value : values)
+    parts.push_back(write(value));
+  return parts.size() == 1 ? parts.front() : joined(parts, "[", "]");
+}
+
+double usual_finding(const ReadingGuide& guide) {
+  return guide.quantity == Quantity::angle ? guide.finding * per_degree : guide.finding;
+}
+
+std::string reading_text(const Reading& reading, std::string_view guide_key) {
+  const ReadingGuide& guide = *reading_guide(guide_key);
+  const Write write = guide.quantity == Quantity::angle ? degrees : plain;
+  const std::string values = list(reading.values, write);
+  if (reading.finding == usual_finding(guide)) return values;
+  return "{value: " + values + ", within: " + write(reading.finding) + "}";
+}
+
+/// Collects the keys of one map.
+class Map {
+public:
+  void add(std::string key, std::string value, std::string guide = {}) {
+    lines_.push_back({std::move(key), std::move(value), std::move(guide)});
+  }
+  void reading(const std::string& key, const std::optional<Reading>& reading,
+               const std::string& guide) {
+    if (reading) add(key, reading_text(*reading, guide), guide);
+  }
+  void figure(const std::string& key, const std::optional<double>& value,
+              const std::string& guide = {}, Write write = plain) {
+    if (value) add(key, write(*value), guide);
+  }
+  void figure_unless(const std::string& key, double value, double usual, Write write = plain,
+                     const std::string& guide = {}) {
+    if (value != usual) add(key, write(value), guide);
+  }
+
+  bool empty() const { return lines_.empty(); }
+  Lines lines() && { return std::move(lines_); }
+  /// In one line: {a: 1, b: 2}
+  std::string flow() const {
+    std::vector<std::string> parts;
+    for (const Line& line : lines_)
+      parts.push_back(line.key + ": " + line.value);
+    return joined(parts, "{", "}");
+  }
+
+private:
+  Lines lines_;
+};
+
+template <class T> struct Name {
+  T meaning;
+  std::string_view word;
+};
+
+template <class T, std::size_t count>
+std::string name_of(T meaning, const Name<T> (&names)[count]) {
+  const auto found = std::find_if(std::begin(names), std::end(names),
+                                  [&](const Name<T>& name) { return name.meaning == meaning; });
+  return std::string(found->word);
+}
+
+constexpr Name<RollSide> roll_names[] = {
+    {RollSide::none, "none"}, {RollSide::in, "in"}, {RollSide::out, "out"}};
+constexpr Name<BoardState> state_names[] = {{BoardState::loose, "loose"},
+                                            {BoardState::in_shoe, "in_shoe"}};
+constexpr Name<BoardMaterial> material_names[] = {{BoardMaterial::fibreboard, "fibreboard"},
+                                                  {BoardMaterial::leather, "leather"},
+                                                  {BoardMaterial::plastic, "plastic"}};
+constexpr Name<Grade> grade_names[] = {{Grade::one_thumb, "one thumb"},
+                                       {Grade::two_thumbs, "two thumbs"},
+                                       {Grade::over_the_knee, "over the knee"},
+                                       {Grade::hardly_over_the_knee, "hardly over the knee"}};
+constexpr Name<SideEdge> edge_names[] = {
+    {SideEdge::bound, "bound"}, {SideEdge::turned, "turned"}, {SideEdge::folded, "folded"}};
+
+std::string arch_break_text(const ArchBreak& arch_break) {
+  if (arch_break.centre) return reading_text(*arch_break.centre, "arch_break");
+  Map map;
+  map.reading("medial", arch_break.medial, "arch_break.medial");
+  map.reading("lateral", arch_break.lateral, "arch_break.lateral");
+  map.figure("across", arch_break.across);
+  return map.flow();
+}
+
+bool has_break(const ArchBreak& arch_break) {
+  return arch_break.centre || arch_break.medial || arch_break.lateral;
+}
+
+struct FootRow {
+  const char* key;
+  std::optional<Reading> Foot::*reading;
+};
+constexpr FootRow before_break[] = {{"length", &Foot::length},
+                                    {"ball_length", &Foot::ball_length},
+                                    {"heel_front", &Foot::heel_front}};
+constexpr FootRow after_break[] = {
+    {"arch_depth", &Foot::arch_depth},   {"deepest", &Foot::deepest},
+    {"arch_bend", &Foot::arch_bend_rad}, {"fold", &Foot::fold},
+    {"ankle_girth", &Foot::ankle_girth}, {"ankle_height", &Foot::ankle_height},
+    {"ball_width", &Foot::ball_width},   {"heel_width", &Foot::heel_width}};
+
+Lines foot_lines(const FootOrder& order) {
+  const Foot& foot = order.foot;
+  Map map;
+  for (const FootRow& row : before_break)
+    map.reading(row.key, foot.*row.reading, row.key);
+  if (has_break(foot.arch_break))
+    map.add("arch_break", arch_break_text(foot.arch_break), "arch_break");
+  for (const FootRow& row : after_break)
+    map.reading(row.key, foot.*row.reading, row.key);
+  if (foot.roll.raise != 0)
+    map.add("roll", "{side: " + name_of(foot.roll.side, roll_names) +
+                        ", raise: " + plain(foot.roll.raise) + "}");
+  else if (foot.roll.side != RollSide::none)
+    map.add("roll", name_of(foot.roll.side, roll_names));
+  return std::move(map).lines();
+}
+
+std::string width_text(const BoardWidth& width) {
+  if (width.medial == width.lateral)
+    return "[" + plain(width.station) + ", " + plain(width.medial + width.lateral) + "]";
+  return "[" + plain(width.station) + ", " + plain(width.medial) + ", " + plain(width.lateral) +
+         "]";
+}
+
+std::string board_text(const Board& board) {
+  Map map;
+  map.add("state", name_of(board.state, state_names));
+  if (board.material != BoardMaterial::fibreboard)
+    map.add("material", name_of(board.material, material_names));
+  map.figure("length", board.length);
+  map.reading("inset", board.inset, "board.inset");
+  map.figure("thickness", board.thickness);
+  if (board.layers != 1) map.add("layers", std::to_string(board.layers));
+  map.figure("edge_thickness", board.edge_thickness);
+  map.figure("sole_length", board.sole_length);
+  std::vector<std::string> widths;
+  for (const BoardWidth& width : board.widths)
+    widths.push_back(width_text(width));
+  if (!widths.empty()) map.add("widths", joined(widths, "[", "]"));
+  return map.flow();
+}
+
+void add_heights(Map& map, const std::vector<SideHeight>& heights) {
+  std::vector<std::string> rows;
+  for (const SideHeight& height : heights)
+    rows.push_back("[" + plain(height.station) + ", " + plain(height.height) + "]");
+  if (!rows.empty()) map.add("heights", joined(rows, "[", "]"));
+}
+
+/// What both sides and one side of a shoe have alike.
+template <class T> void add_side(Map& map, const T& side) {
+  map.figure("low", side.low);
+  map.figure("low_at", side.low_at);
+  map.figure("wing", side.wing);
+  map.figure("wing_at", side.wing_at);
+  add_heights(map, side.heights);
+}
+
+std::string sides_text(const StockSides& sides) {
+  Map map;
+  map.figure("back", sides.back);
+  add_side(map, sides);
+  const auto own = [&](const char* key, const std::optional<StockHeights>& side) {
+    if (!side) return;
+    Map inner;
+    add_side(inner, *side);
+    map.add(key, inner.flow());
+  };
+  own("medial", sides.medial);
+  own("lateral", sides.lateral);
+  map.figure("lean", sides.lean_rad, {}, degrees);
+  map.figure("width_across", sides.width_across);
+  map.figure("casing", sides.casing);
+  map.figure("throat", sides.throat);
+  return map.flow();
+}
+
+struct StiffnessWords {
+  std::string operator()(std::monostate) const { return {}; }
+  std::string operator()(Grade grade) const { return name_of(grade, grade_names); }
+  std::string operator()(const BendingStiffness& bending) const {
+    Map map;
+    map.figure("board", bending.board);
+    map.figure("sole", bending.sole);
+    return map.flow();
+  }
+  std::string operator()(const Droop& droop) const {
+    return "{droop: " + plain(droop.droop) + ", weight: " + plain(droop.weight_grams) +
+           " g, free: " + plain(droop.free_length) + "}";
+  }
+};
+
+struct PullWords {
+  std::string operator()(std::monostate) const { return {}; }
+  std::string operator()(const Travel& travel) const {
+    return "{travel: " + plain(travel.travel) + "}";
+  }
+  std::string operator()(const PullForce& force) const { return plain(force.per_length); }
+};
+
+Lines shoe_lines(const FootOrder& order) {
+  const Shoe& shoe = order.shoe;
+  Map map;
+  map.add("board", board_text(shoe.board));
+  if (shoe.sides) map.add("sides", sides_text(*shoe.sides));
+  if (shoe.platform)
+    map.add("platform", "{width: " + plain(shoe.platform->width) +
+                            ", depth: " + plain(shoe.platform->depth) + "}");
+  if (const std::string words = std::visit(StiffnessWords{}, shoe.stiffness); !words.empty())
+    map.add("stiffness", words);
+  if (const std::string words = std::visit(PullWords{}, shoe.pull); !words.empty())
+    map.add("pull", words);
+  if (shoe.clamp == Clamp::ball) map.add("clamp", "ball");
+  return std::move(map).lines();
+}
+
+struct RuleWords {
+  Map& map;
+
+  void operator()(const ReachRule& rule) const {
+    map.add("reach", rule.preset.empty() ? plain(rule.reach) : rule.preset, "shank.reach");
+  }
+  void operator()(const KeepRule& rule) const { map.add("keep", percent(rule.keep), "shank.keep"); }
+  void operator()(const MarkRule& rule) const { map.add("mark", plain(rule.mark), "shank.mark"); }
+};
+
+std::string shank_text(const ShankWish& shank) {
+  const ShankWish usual;
+  Map map;
+  std::visit(RuleWords{map}, shank.rule);
+  if (shank.bevel == 0)
+    map.add("bevel", "none");
+  else
+    map.figure("bevel", shank.bevel);
+  if (shank.end == BoardEnd::rounded) map.add("end", "rounded");
+  map.figure_unless("corner", shank.corner, usual.corner);
+  map.figure_unless("tuck_max", shank.tuck_max, usual.tuck_max);
+  map.figure_unless("bearing_min", shank.bearing_min, usual.bearing_min);
+  if (shank.accept_outside_window) map.add("accept", "outside_window");
+  return map.flow();
+}
+
+std::string side_wish_text(const SideWish& sides) {
+  const SideWish usual;
+  Map map;
+  map.figure("medial", sides.medial);
+  map.figure("lateral", sides.lateral);
+  map.figure_unless("back", sides.back, usual.back);
+  if (sides.edge != usual.edge) map.add("edge", name_of(sides.edge, edge_names));
+  map.figure_unless("turn", sides.turn, usual.turn);
+  map.figure_unless("keep", sides.keep, usual.keep);
+  map.figure_unless("slope", sides.slope, usual.slope);
+  map.figure_unless("run_out", sides.run_out, usual.run_out);
+  map.figure("deepest_at", sides.deepest_at);
+  map.figure_unless("deepest_length", sides.deepest_length, usual.deepest_length);
+  if (sides.drawstring == Drawstring::elastic) map.add("drawstring", "elastic");
+  map.figure_unless("stretch", sides.stretch, usual.stretch, percent);
+  return map.flow();
+}
+
+Lines alteration_lines(const FootOrder& order) {
+  const Alterations& wish = order.alterations;
+  Map map;
+  if (wish.shank) map.add("shank", shank_text(*wish.shank));
+  if (wish.sides) map.add("sides", side_wish_text(*wish.sides));
+  if (wish.full_liner) map.add("liner", "full");
+  if (wish.darning) map.add("darning", "{passes: " + std::to_string(wish.darning->passes) + "}");
+  if (wish.ribbons)
+    map.add("ribbons", std::string("{ring: ") + (wish.ribbons->ring ? "true" : "false") +
+                           ", stretch: " + percent(wish.ribbons->stretch) + "}");
+  return std::move(map).lines();
+}
+
+bool plain_in_yaml(std::string_view text) {
+  const auto letter = [](char c) {
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c & 0x80) != 0;
+  };
+  const auto safe = [&](char c) {
+    return letter(c) || (c >= '0' && c <= '9') ||
+           std::string_view(" .,-_/()").find(c) != std::string_view::npos;
+  };
+  return !text.empty() && letter(text.front()) && text.back() != ' ' &&
+         std::all_of(text.begin(), text.end(), safe);
+}
+
+class FileText {
+public:
+  FileText(const Order& order, const OrderRemarks& remarks) : order_(order), remarks_(remarks) {}
+
+  std::string text() && {
+    remark(remarks_.head);
+    top();
+    section("feet", foot_lines);
+    section("shoe", shoe_lines);
+    section("alterations", alteration_lines);
+    tolerances();
+    remark(remarks_.foot);
+    return std::move(text_);
+  }
+
+private:
+  void remark(const std::vector<std::string>& lines) {
+    for (const std::string& line : lines)
+      text_ += "# " + line + '\n';
+  }
+  void key(const std::string& name, const std::string& value) {
+    text_ += name + ": " + value + '\n';
+  }
+
+  void top() {
+    key("format", std::string(order_format));
+    key("dancer", quoted(order_.dancer));
+    if (!order_.pair.empty()) key("pair", quoted(order_.pair));
+    if (!order_.date.empty()) key("date", order_.date);
+    if (!order_.note.empty()) key("note", quoted(order_.note));
+    key("pose", order_.pose == Pose::pointed ? "pointed" : "in_shoe");
+    if (order_.estimates_from == Population::men) key("estimates", "men");
+  }
+
+  static std::string quoted(std::string_view text) {
+    if (plain_in_yaml(text)) return std::string(text);
+    std::string quoted = "\"";
+    for (const char c : text) {
+      if (c == '"' || c == '\\') quoted += '\\';
+      if (c == '\n')
+        quoted += "\\n";
+      else
+        quoted += c;
+    }
+    return quoted + '"';
+  }
+
+  void line(std::string words, const std::string& guide_key) {
+    const ReadingGuide* guide = guide_key.empty() ? nullptr : reading_guide(guide_key);
+    if (guide) {
+      if (words.size() + 1 < comment_column)
+        words.resize(comment_column, ' ');
+      else
+        words += "  ";
+      words += "# " + std::string(guide->name);
+    }
+    text_ += words + '\n';
+  }
+
+  void block(const std::string& indent, const Lines& lines) {
+    for (const Line& each : lines)
+      line(indent + each.key + ": " + each.value, each.guide);
+  }
+
+  void part(const std::string& name, const Lines& lines) {
+    if (lines.empty()) {
+      text_ += "  " + name + ": {}\n";
+      return;
+    }
+    text_ += "  " + name + ":\n";
+    block("    ", lines);
+  }
+
+  // What both feet have alike stands in the section itself (or under both, for the feet); the rest
+  // under each foot.
+  void section(const std::string& name, Lines (*lines_of)(const FootOrder&)) {
+    const bool pair = order_.left && order_.right;
+    Lines left = order_.left ? lines_of(*order_.left) : Lines{};
+    Lines right = order_.right ? lines_of(*order_.right) : Lines{};
+    const Lines shared = pair ? taken_out_of_both(left, right) : Lines{};
+    text_ += name + ":";
+    if (name == "feet") {
+      text_ += '\n';
+      if (!shared.empty()) part("both", shared);
+      // A foot is there even when nothing is known of it.
+      if (order_.left && (!left.empty() || shared.empty())) part("left", left);
+      if (order_.right && (!right.empty() || shared.empty())) part("right", right);
+      return;
+    }
+    if (!pair) {
+      const Lines& only = order_.left ? left : right;
+      text_ += only.empty() ? " {}\n" : "\n";
+      block("  ", only);
+      return;
+    }
+    text_ += shared.empty() && left.empty() && right.empty() ? " {}\n" : "\n";
+    block("  ", shared);
+    if (!left.empty()) part("left", left);
+    if (!right.empty()) part("right", right);
+  }
+
+  static Lines taken_out_of_both(Lines& left, Lines& right) {
+    Lines shared;
+    for (const Line& line : left)
+      if (std::find(right.begin(), right.end(), line) != right.end()) shared.push_back(line);
+    const auto is_shared = [&](const Line& line) {
+      return std::find(shared.begin(), shared.end(), line) != shared.end();
+    };
+    std::erase_if(left, is_shared);
+    std::erase_if(right, is_shared);
+    return shared;
+  }
+
+  void tolerances() {
+    const ToleranceWish usual;
+    const ToleranceWish& wish = order_.tolerances;
+    if (wish == usual) return;
+    Map map;
+    map.figure("cut", wish.cut);
+    if (const double* figure = std::get_if<double>(&wish.other))
+      map.add("other", plain(*figure));
+    else
+      map.add("other", std::get<ToleranceClass>(wish.other) == ToleranceClass::very_coarse
+                           ? "knife"
+                           : "bench");
+    key("tolerances", map.flow());
+  }
+
+  const Order& order_;
+  const OrderRemarks& remarks_;
+  std::string text_;
+};
+
+} // namespace
+
+std::string order_file_text(const Order& order, const OrderRemarks& remarks) {
+  return FileText(order, remarks).text();
+}
+
+} // namespace shankline

@@ -1,0 +1,33 @@
+// What a reading is worth: how far it moves the cut, how sure the cut is with it and without.
+#pragma once
+
+#include "geometry/order.hpp"
+#include "geometry/solution.hpp"
+
+#include <optional>
+#include <string_view>
+
+namespace shankline {
+
+/// Figures of the cut through the solver itself, for one foot.
+struct ReadingWorth {
+  double per_unit = 0; ///< mm of the final cut for each mm (or degree) that the reading is larger
+  double U = 0;        ///< of the cut, with the reading
+  /// Without it, where the order can do without: U of the cut, and what stands in for the reading.
+  std::optional<double> U_left_out;
+  std::optional<Estimated> estimate;
+};
+
+/// A foot of 238 in a shoe with its own board, every reading of the board's cut taken once, as in
+/// the examples (common practice, no source). Both feet alike.
+Order typical_order(Pose pose, const TrimRule& rule = ReachRule{1, "edge"});
+
+/// What an order still lacks for a cut, on this foot, taken from the typical one; stations of the
+/// foot in proportion to its length.
+Order completed_order(Order begun, FootSide side);
+
+/// Nothing where the reading does not belong to the cut, or the order cannot be solved. A reading
+/// that the order does not have is taken as in the typical foot.
+std::optional<ReadingWorth> reading_worth(const Order& order, FootSide side, std::string_view key);
+
+} // namespace shankline
