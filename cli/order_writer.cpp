@@ -18,12 +18,13 @@ namespace {
 constexpr std::size_t comment_column = 52;
 constexpr double per_degree = std::numbers::pi / 180;
 
-/// One key as it will stand in the file. `value` is on the key's line, in flow style; `guide` is
-/// the row of the reading guide that says what it is.
+/// One key as it will stand in the file. `value` is on the key's line, in flow style, or there are
+/// inner keys, a line each. `guide` is the row of the reading guide that says what it is, if any.
 struct Line {
   std::string key;
   std::string value;
   std::string guide{};
+  std::vector<Line> inner{};
 
   bool operator==(const Line&) const = default;
 };
@@ -76,7 +77,13 @@ std::string reading_text(const Reading& reading, std::string_view guide_key) {
 class Map {
 public:
   void add(std::string key, std::string value, std::string guide = {}) {
-    lines_.push_back({std::move(key), std::move(value), std::move(guide)});
+    lines_.push_back({std::move(key), std::move(value), std::move(guide), {}});
+  }
+  /// A map of its own, a line a key; the guide's rows go by `key` and the inner one.
+  void nest(const std::string& key, Map inner) {
+    for (Line& line : inner.lines_)
+      line.guide = key + "." + line.key;
+    lines_.push_back({key, {}, {}, std::move(inner.lines_)});
   }
   void reading(const std::string& key, const std::optional<Reading>& reading,
                const std::string& guide) {
@@ -181,7 +188,7 @@ std::string width_text(const BoardWidth& width) {
          "]";
 }
 
-std::string board_text(const Board& board) {
+Map board_map(const Board& board) {
   Map map;
   map.add("state", name_of(board.state, state_names));
   if (board.material != BoardMaterial::fibreboard)
@@ -196,7 +203,7 @@ std::string board_text(const Board& board) {
   for (const BoardWidth& width : board.widths)
     widths.push_back(width_text(width));
   if (!widths.empty()) map.add("widths", joined(widths, "[", "]"));
-  return map.flow();
+  return map;
 }
 
 void add_heights(Map& map, const std::vector<SideHeight>& heights) {
@@ -215,7 +222,7 @@ template <class T> void add_side(Map& map, const T& side) {
   add_heights(map, side.heights);
 }
 
-std::string sides_text(const StockSides& sides) {
+Map sides_map(const StockSides& sides) {
   Map map;
   map.figure("back", sides.back);
   add_side(map, sides);
@@ -231,7 +238,7 @@ std::string sides_text(const StockSides& sides) {
   map.figure("width_across", sides.width_across);
   map.figure("casing", sides.casing);
   map.figure("throat", sides.throat);
-  return map.flow();
+  return map;
 }
 
 struct StiffnessWords {
@@ -260,8 +267,8 @@ struct PullWords {
 Lines shoe_lines(const FootOrder& order) {
   const Shoe& shoe = order.shoe;
   Map map;
-  map.add("board", board_text(shoe.board));
-  if (shoe.sides) map.add("sides", sides_text(*shoe.sides));
+  map.nest("board", board_map(shoe.board));
+  if (shoe.sides) map.nest("sides", sides_map(*shoe.sides));
   if (shoe.platform)
     map.add("platform", "{width: " + plain(shoe.platform->width) +
                             ", depth: " + plain(shoe.platform->depth) + "}");
@@ -295,6 +302,7 @@ std::string shank_text(const ShankWish& shank) {
   map.figure_unless("corner", shank.corner, usual.corner);
   map.figure_unless("tuck_max", shank.tuck_max, usual.tuck_max);
   map.figure_unless("bearing_min", shank.bearing_min, usual.bearing_min);
+  if (shank.layers) map.add("layers", std::to_string(*shank.layers));
   if (shank.accept_outside_window) map.add("accept", "outside_window");
   return map.flow();
 }
@@ -317,16 +325,83 @@ std::string side_wish_text(const SideWish& sides) {
   return map.flow();
 }
 
+std::string liner_text(const LinerWish& liner) {
+  if (liner == LinerWish{}) return "full";
+  Map map;
+  map.figure("clearance", liner.clearance);
+  map.figure("length", liner.length);
+  return map.flow();
+}
+
+// Where every figure has its default, one is written all the same, so that the work is asked for.
+
+std::string darning_text(const DarningWish& darning) {
+  const DarningWish usual;
+  Map map;
+  map.add("passes", std::to_string(darning.passes));
+  map.figure_unless("height", darning.height, usual.height);
+  map.figure("raise", darning.raise);
+  map.figure_unless("pitch", darning.pitch, usual.pitch);
+  if (darning.face) map.add("face", "true");
+  map.figure_unless("allowance", darning.allowance, usual.allowance, percent);
+  if (darning.tex) map.add("yarn", plain(*darning.tex) + " tex");
+  return map.flow();
+}
+
+std::string ribbon_text(const RibbonWish& ribbons) {
+  const RibbonWish usual;
+  Map map;
+  map.add("ring", ribbons.ring ? "true" : "false");
+  map.figure_unless("stretch", ribbons.stretch, usual.stretch, percent);
+  map.figure_unless("width", ribbons.width, usual.width);
+  map.figure("wraps", ribbons.wraps);
+  map.figure("pitch", ribbons.pitch);
+  map.figure_unless("overlap", ribbons.overlap, usual.overlap);
+  map.figure("rise", ribbons.rise);
+  map.figure_unless("tie", ribbons.tie, usual.tie);
+  map.figure("sewn_at", ribbons.sewn_at);
+  return map.flow();
+}
+
+std::string elastic_text(const ElasticWish& elastics) {
+  const ElasticWish usual;
+  Map map;
+  map.figure("stretch", elastics.stretch, {}, percent);
+  map.figure_unless("width", elastics.width, usual.width);
+  map.figure("over", elastics.over);
+  map.figure("sewn_at", elastics.sewn_at);
+  if (elastics.heel_loop) map.add("heel_loop", "true");
+  map.figure_unless("overlap", elastics.overlap, usual.overlap);
+  return map.flow();
+}
+
+std::string thin_text(const ThinWish& thinned) {
+  Map map;
+  map.figure("from", thinned.from);
+  map.figure("to", thinned.to);
+  map.figure("thickness", thinned.thickness);
+  return map.flow();
+}
+
+std::string tuck_text(const TuckWish& tuck) {
+  Map map;
+  map.figure("depth", tuck.depth);
+  map.figure("down", tuck.down);
+  return map.flow();
+}
+
 Lines alteration_lines(const FootOrder& order) {
   const Alterations& wish = order.alterations;
   Map map;
   if (wish.shank) map.add("shank", shank_text(*wish.shank));
   if (wish.sides) map.add("sides", side_wish_text(*wish.sides));
-  if (wish.full_liner) map.add("liner", "full");
-  if (wish.darning) map.add("darning", "{passes: " + std::to_string(wish.darning->passes) + "}");
-  if (wish.ribbons)
-    map.add("ribbons", std::string("{ring: ") + (wish.ribbons->ring ? "true" : "false") +
-                           ", stretch: " + percent(wish.ribbons->stretch) + "}");
+  if (wish.thinned) map.add("thinned", thin_text(*wish.thinned));
+  if (wish.filler) map.add("filler", "true");
+  if (wish.liner) map.add("liner", liner_text(*wish.liner));
+  if (wish.darning) map.add("darning", darning_text(*wish.darning));
+  if (wish.ribbons) map.add("ribbons", ribbon_text(*wish.ribbons));
+  if (wish.elastics) map.add("elastics", elastic_text(*wish.elastics));
+  if (wish.tuck) map.add("tuck", tuck_text(*wish.tuck));
   return std::move(map).lines();
 }
 
@@ -402,8 +477,14 @@ private:
   }
 
   void block(const std::string& indent, const Lines& lines) {
-    for (const Line& each : lines)
-      line(indent + each.key + ": " + each.value, each.guide);
+    for (const Line& each : lines) {
+      if (each.inner.empty()) {
+        line(indent + each.key + ": " + (each.value.empty() ? "{}" : each.value), each.guide);
+        continue;
+      }
+      text_ += indent + each.key + ":\n";
+      block(indent + "  ", each.inner);
+    }
   }
 
   void part(const std::string& name, const Lines& lines) {

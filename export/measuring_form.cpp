@@ -124,17 +124,20 @@ Sketch shoe_sketch() {
              {62, -9.4}, {48, -7.8}, {34, -9.4}, {20, -11.4}, {12, -11}, {7.6, -8.4}},
             true,
             true},
+           {LineKind::ruler, {{20, 3.2}, {20, -11.2}}},
+           {LineKind::ruler, {{48, -0.4}, {48, -7.6}}},
+           {LineKind::ruler, {{84, 4.9}, {84, -12.9}}},
            {LineKind::centre, {{7, -4}, {97, -4}}}})
     sketch.lines.push_back(line);
   sketch.sizes = {{"board.sole_length", {4, 21.4}, {116, 21.4}, 0.6},
-                  {"board.length", {7, -14}, {97, -14}, 0.6}};
+                  {"board.length", {7, -17}, {97, -17}, 0.6}};
   sketch.pointers = {{"fold", {-7, 56}, {3.6, 47}},
                      {"board.inset", {14, 38}, {5.6, 29.8}},
                      {"board.thickness", {34, 37}, {34, 30.4}},
                      {"pull.travel", {56, 38}, {56, 28}},
-                     {"widths", {106, 6}, {88, 6}}};
+                     {"widths", {106, 2}, {84, 2}}};
   sketch.labels = {{{98, 57}, "shoe, from the big-toe side"},
-                   {{102, -2}, "the board"},
+                   {{102, -8}, "the board"},
                    {{64, 37}, "pushed up here"}};
   return sketch;
 }
@@ -402,7 +405,7 @@ SheetSet measuring_form(const FormPages& rows, const Paper& paper) {
                   rows.foot, foot_sketch(), {0, 93, -13, 1.2, 13.2}),
       layout.draw(1, "Measuring page: the shoe and its board",
                   "One box holds for both shoes; write both figures where they differ.", rows.shoe,
-                  shoe_sketch(), {-10, 60, -18, 1.2, 11.4}),
+                  shoe_sketch(), {-10, 60, -20, 1.2, 11.4}),
       layout.draw(
           2, "Measuring page: lowered sides",
           "Only where the sides are to be lowered. Heights go from the outer sole's edge up "
