@@ -77,14 +77,15 @@ class Asking {
 public:
   Asking(const Request& request, std::istream& in, std::ostream& out, std::ostream& messages)
       : request_(request), in_(in), out_(out), messages_(messages), file_(order_file(request)),
-        unfinished_(file_ + ".unfinished") {}
+        unfinished_(file_ + ".unfinished"), named_(is_typed_text(file_) ? file_ : "FILE"),
+        unfinished_named_(named_ + ".unfinished") {}
 
   ExitCode run() {
     if (!may_write_over()) return ExitCode::bad_input;
     auto state = begun();
     if (!state) return ExitCode::bad_input;
-    Interview interview(in_, out_, file_, std::move(*state), [this](const InterviewState& so_far) {
-      write_whole_file(unfinished_, unfinished_text(so_far, file_));
+    Interview interview(in_, out_, named_, std::move(*state), [this](const InterviewState& so_far) {
+      write_whole_file(unfinished_, unfinished_text(so_far, named_));
     });
     if (interview.run() == InterviewEnd::unfinished) return kept();
     write_whole_file(file_, interview.order_text());
@@ -93,7 +94,7 @@ public:
     out_ << '\n';
     for (const std::string& line : wrapped(cautions, 78))
       out_ << line << '\n';
-    out_ << "\nwrote " << file_ << "; the sheets:  shankline cut " << file_ << '\n';
+    out_ << "\nwrote " << named_ << "; the sheets:  shankline cut " << named_ << '\n';
     return ExitCode::done;
   }
 
@@ -101,7 +102,7 @@ private:
   bool may_write_over() {
     if (request_.yes || !is_there(file_)) return true;
     const auto answer =
-        yes_or_no(in_, out_, file_ + " is there already. Write over it at the end?", false);
+        yes_or_no(in_, out_, named_ + " is there already. Write over it at the end?", false);
     if (answer == true) return true;
     out_ << "\nNothing was changed. Another file:  shankline ask -o FILE\n";
     return false;
@@ -117,7 +118,7 @@ private:
     auto& state = std::get<InterviewState>(read);
     if (!request_.yes) {
       const auto answer = yes_or_no(in_, out_,
-                                    unfinished_ + " holds an interview begun with " +
+                                    unfinished_named_ + " holds an interview begun with " +
                                         state.order.dancer + ". Go on with it?",
                                     true);
       if (!answer) return {};
@@ -128,7 +129,7 @@ private:
 
   std::optional<InterviewState> unreadable(const std::vector<Message>& wrong) {
     say(wrong, messages_);
-    messages_ << "  do: mend " << unfinished_ << ", or delete it and begin anew\n";
+    messages_ << "  do: mend " << unfinished_named_ << ", or delete it and begin anew\n";
     return {};
   }
 
@@ -137,8 +138,8 @@ private:
     if (!is_there(unfinished_))
       out_ << "Nothing was said, and nothing written.\n";
     else
-      out_ << "Not finished. What was said is kept in " << unfinished_
-           << "\nTo go on:  shankline ask -o " << file_ << '\n';
+      out_ << "Not finished. What was said is kept in " << unfinished_named_
+           << "\nTo go on:  shankline ask -o " << named_ << '\n';
     return ExitCode::bad_input;
   }
 
@@ -148,6 +149,8 @@ private:
   std::ostream& messages_;
   std::string file_;
   std::string unfinished_;
+  std::string named_; ///< the file in words, for the terminal and for comments in files
+  std::string unfinished_named_;
 };
 
 } // namespace

@@ -1,5 +1,6 @@
 // A page to note the readings on, in the order in which the interview asks for them.
 #include "cli/interview_questions.hpp"
+#include "cli/message.hpp"
 #include "cli/target.hpp"
 #include "cli/verbs.hpp"
 #include "export/measuring_form.hpp"
@@ -78,7 +79,7 @@ ExitCode run_form(const Request& request, std::ostream& out, std::ostream&) {
   const SheetSet form = measuring_form(form_pages(), request.paper);
   const std::string target = form_file(request);
   write_whole_file(target, pdf_bytes(form.drawing));
-  out << "wrote " << target << " (" << form.drawing.pages.size() << " pages)\n";
+  out << "wrote " << without_controls(target) << " (" << form.drawing.pages.size() << " pages)\n";
   return ExitCode::done;
 }
 

@@ -195,7 +195,8 @@ void Interview::introduce(const Question& question) {
       if (const auto usual = usual_range(state_.order.estimates_from, question.guide, length))
         answers += "; usual: " + figure(usual->least, 0) + " to " + figure(usual->most, 0);
     }
-  if (question.may_be_left_out(state_.order) && !question.guide.empty()) answers += "; ? if not known";
+  if (question.may_be_left_out(state_.order) && !question.guide.empty())
+    answers += "; ? if not known";
   if (question.side == FootSide::right && state_.order.left) answers += "; = as left";
   say("(" + answers + ")", 5);
 }
@@ -304,29 +305,41 @@ void Interview::explain(const Question& question) {
   say("1 mm more moves the cut by " + short_figure(worth->per_unit, 2) + " mm.");
 }
 
+std::string Interview::say_found(const Findings& found) {
+  std::string wanted;
+  std::set<std::string> said;
+  for (const Finding& finding : found) {
+    const bool error = finding.severity == Severity::error;
+    const Question* question = question_of(finding.key, state_.order);
+    if (error && wanted.empty() && question) wanted = question->id;
+    const std::string words = (error ? "Cannot be: " : "Caution: ") +
+                              (question ? question->id : finding.key) + ": " + finding.what;
+    if (!said.insert(words).second) continue; // of the other foot
+    out_ << '\n';
+    say(words, 0);
+    if (!finding.allowed.empty()) say("allowed: " + finding.allowed);
+    if (!finding.advice.empty()) say("do: " + finding.advice);
+  }
+  return wanted;
+}
+
 std::optional<InterviewEnd> Interview::review() {
   const std::string text = order_text();
   const ReadOrder read = read_order(text, file_);
   if (!read.ok()) throw std::logic_error("the interview made an order that cannot be read");
   const Solution solution = solve(read.order);
-  const bool failed = has_error(solution.findings);
-  out_ << '\n';
-  std::string wanted;
-  for (const Finding& finding : solution.findings) {
-    const Question* question = question_of(finding.key, state_.order);
-    const std::string name = question ? question->id : finding.key;
-    if (finding.severity == Severity::error && wanted.empty() && question) wanted = question->id;
-    say((finding.severity == Severity::error ? "Cannot be: " : "Caution: ") + name + ": " +
-            finding.what,
-        0);
-    if (!finding.allowed.empty()) say("allowed: " + finding.allowed);
-    if (!finding.advice.empty()) say("do: " + finding.advice);
+  PairContact contact;
+  Findings found = solution.findings;
+  if (!has_error(found)) { // what check finds as well
+    contact = pair_contact(read.order, solution);
+    found.insert(found.end(), contact.cautions.begin(), contact.cautions.end());
+    found.insert(found.end(), contact.reasons.begin(), contact.reasons.end());
   }
-  if (!failed) {
-    const PairContact contact = pair_contact(read.order, solution);
-    if (!solution.findings.empty()) out_ << '\n';
-    out_ << report_text(read.order, solution, contact, Units::mm) << budget_text(solution) << '\n';
-  }
+  const bool failed = has_error(found);
+  const std::string wanted = say_found(found);
+  if (!failed)
+    out_ << '\n'
+         << report_text(read.order, solution, contact, Units::mm) << budget_text(solution) << '\n';
   say(failed ? "Name the reading to take again; stop keeps what was said."
              : "Enter writes " + file_ +
                    ". To take a reading again, name it, such as heel_front "

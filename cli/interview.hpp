@@ -3,6 +3,7 @@
 #pragma once
 
 #include "cli/interview_questions.hpp"
+#include "geometry/finding.hpp"
 #include "geometry/order.hpp"
 
 #include <functional>
@@ -65,6 +66,8 @@ private:
   void settle(const Question& question);
   /// The result, and what to take again; whole when it may be written.
   std::optional<InterviewEnd> review();
+  /// The question to ask again, empty where nothing is wrong or it is not known.
+  std::string say_found(const Findings& found);
   void say(std::string_view words, std::size_t indent = 2);
   std::size_t number_of(const Question& question) const;
   std::size_t count() const;

@@ -636,15 +636,18 @@ Order order_to_ask() {
 
 const Question* question_of(const std::string& finding_key, const Order& order) {
   const std::string key = without_foot(finding_key);
-  const Question* best = nullptr;
+  const Question* inner = nullptr;
+  const Question* outer = nullptr;
   for (const Question& question : interview_questions()) {
     if (!question.asked_of(order)) continue;
-    if (key.starts_with(question.path) && (!best || question.path.size() > best->path.size()))
-      best = &question;
+    const std::string& path = question.path;
+    if (path == key) return &question;
     // A finding about the whole of a break is mended at its first edge.
-    if (!best && question.path.starts_with(key + ".")) best = &question;
+    if (!inner && path.starts_with(key + ".")) inner = &question;
+    if (key.starts_with(path + ".") && (!outer || path.size() > outer->path.size()))
+      outer = &question;
   }
-  return best;
+  return inner ? inner : outer;
 }
 
 } // namespace shankline

@@ -182,8 +182,11 @@ Lines foot_lines(const FootOrder& order) {
 }
 
 std::string width_text(const BoardWidth& width) {
-  if (width.medial == width.lateral)
-    return "[" + plain(width.station) + ", " + plain(width.medial + width.lateral) + "]";
+  // Two halves may go farther than a whole width does.
+  const ReadingGuide& whole = *reading_guide("board.widths.width");
+  const double both = width.medial + width.lateral;
+  if (width.medial == width.lateral && both >= whole.least && both <= whole.most)
+    return "[" + plain(width.station) + ", " + plain(both) + "]";
   return "[" + plain(width.station) + ", " + plain(width.medial) + ", " + plain(width.lateral) +
          "]";
 }

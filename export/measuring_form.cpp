@@ -343,7 +343,7 @@ private:
       y_ -= heads_height;
     }
     const double row_height = std::min(
-        15.0, (y_ - page_->bottom()) / static_cast<double>(std::max<std::size_t>(count, 1)));
+        15.0, (y_ - page_->bottom()) / static_cast<double>(std::max<std::ptrdiff_t>(count, 1)));
     for (const FormRow& row : rows)
       if (in_table(row)) this->row(row, row_height);
   }

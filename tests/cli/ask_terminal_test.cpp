@@ -1,0 +1,148 @@
+// The interview in a real terminal: a whole one, back, wrong entries, an interrupt and what
+// follows.
+#include "tests/support/places.hpp"
+#include "tests/support/process.hpp"
+#include "tests/support/scratch_directory.hpp"
+#include "tests/support/terminal.hpp"
+
+#include <filesystem>
+#include <gtest/gtest.h>
+#include <vector>
+
+namespace shankline::tests {
+namespace {
+
+namespace fs = std::filesystem;
+
+struct Said {
+  const char* prompt;
+  const char* words;
+};
+
+class AskTerminal : public testing::Test {
+protected:
+  std::string ask(const std::string& options = "") const {
+    return "'" + places::program + "' ask " + options;
+  }
+  fs::path here() const { return scratch_.path(); }
+
+  static void tell(Terminal& terminal, const std::vector<Said>& answers) {
+    for (const Said& answer : answers)
+      ASSERT_TRUE(terminal.answer(answer.prompt, answer.words)) << answer.prompt << '\n'
+                                                                << terminal.screen();
+  }
+
+  Finished check(const std::string& file) const {
+    Surroundings there;
+    there.directory = here();
+    return run({places::program, "check", file}, there);
+  }
+
+  ScratchDirectory scratch_;
+};
+
+const std::vector<Said> begun{
+    {"dancer", "M-07"}, {"pair", "touring, spring, second pair"}, {"date", "2026-03-14"}};
+const std::vector<Said> one_foot{{"feet [both]", "left"},     {"work [board]", ""},
+                                 {"pose [pointed]", ""},      {"length left", "238, 238.5"},
+                                 {"ball_length left", "172"}, {"heel_front left", "61"}};
+const std::vector<Said> rest{{"arch_break.medial left", "97"},
+                             {"arch_break.lateral left", "93"},
+                             {"arch_depth left", "12.5"},
+                             {"fold left", "6"},
+                             {"state [in_shoe]", "loose"},
+                             {"material [fibreboard]", ""},
+                             {"board.length", "8 21/32 in"},
+                             {"board.inset", "5"},
+                             {"board.thickness", "3.2"},
+                             {"widths", "45 at 22, 33 at 96, 56 at 164"},
+                             {"stiffness", "over the knee"},
+                             {"pull.travel", "2"},
+                             {"reach [edge]", ""},
+                             {"bevel [12]", ""},
+                             {"write", ""}};
+
+TEST_F(AskTerminal, WritesAnOrderThatCheckTakesWithoutAMessage) {
+  Terminal terminal(here(), ask());
+  tell(terminal, begun);
+  tell(terminal, {{"feet [both]", "letf"}}); // a slip of the pen
+  ASSERT_TRUE(terminal.shows("did you mean 'left'?"));
+  tell(terminal, one_foot);
+  tell(terminal, {{"arch_break.medial left", "9.7"}});
+  ASSERT_TRUE(terminal.shows("write 9.7 cm"));
+  tell(terminal, {{"arch_break.medial left", "back"}, {"heel_front left [61]", "60"}});
+  tell(terminal, rest);
+  ASSERT_TRUE(terminal.shows("left with 0")) << terminal.screen();
+  EXPECT_TRUE(terminal.shows("A cut board cannot be put back"));
+  const Finished checked = check("order.yaml");
+  EXPECT_EQ(checked.exit_code, 0);
+  EXPECT_EQ(checked.err, "");
+  EXPECT_NE(read_file(here() / "order.yaml").find("heel_front: 60"), std::string::npos);
+  EXPECT_FALSE(fs::exists(here() / "order.yaml.unfinished"));
+}
+
+TEST_F(AskTerminal, KeepsWhatWasSaidWhenInterruptedAndGoesOn) {
+  {
+    Terminal terminal(here(), ask("-o m07.yaml"));
+    tell(terminal, begun);
+    tell(terminal, one_foot);
+    ASSERT_TRUE(terminal.press("arch_break.medial left", "C-c"));
+    ASSERT_TRUE(terminal.shows("left with 1")) << terminal.screen();
+    EXPECT_TRUE(terminal.shows("kept in m07.yaml.unfinished"));
+  }
+  EXPECT_FALSE(fs::exists(here() / "m07.yaml"));
+  {
+    Terminal terminal(here(), ask("-o m07.yaml"));
+    tell(terminal, {{"m07.yaml.unfinished holds an interview begun with M-07.", ""}});
+    ASSERT_TRUE(terminal.press("arch_break.medial left", "C-d"));
+    ASSERT_TRUE(terminal.shows("left with 1")) << terminal.screen();
+  }
+  Terminal terminal(here(), ask("-o m07.yaml --yes"));
+  tell(terminal, rest);
+  ASSERT_TRUE(terminal.shows("left with 0")) << terminal.screen();
+  EXPECT_EQ(check("m07.yaml").err, "");
+  EXPECT_NE(read_file(here() / "m07.yaml").find("heel_front: 61"), std::string::npos);
+  EXPECT_FALSE(fs::exists(here() / "m07.yaml.unfinished"));
+}
+
+TEST_F(AskTerminal, AsksBeforeItWritesOverAFile) {
+  write_file(here() / "order.yaml", "kept");
+  {
+    Terminal terminal(here(), ask());
+    tell(terminal, {{"order.yaml is there already.", ""}});
+    ASSERT_TRUE(terminal.shows("left with 1")) << terminal.screen();
+  }
+  Terminal terminal(here(), ask("--yes"));
+  tell(terminal, {{"dancer", "stop"}});
+  ASSERT_TRUE(terminal.shows("Nothing was said")) << terminal.screen();
+  EXPECT_EQ(read_file(here() / "order.yaml"), "kept");
+}
+
+TEST_F(AskTerminal, SaysWhereItCannotWrite) {
+  Terminal terminal(here(), ask("-o nowhere/order.yaml"));
+  tell(terminal, {{"dancer", "M-07"}});
+  ASSERT_TRUE(terminal.shows("left with 3")) << terminal.screen();
+}
+
+TEST_F(AskTerminal, KeepsAFileOfAnyName) {
+  const std::string file = "a\nb\x1b[31m.yaml";
+  {
+    Terminal terminal(here(), ask("-o '" + file + "'"));
+    tell(terminal, {{"dancer", "M-07"}, {"pair", "stop"}});
+    ASSERT_TRUE(terminal.shows("left with 1")) << terminal.screen();
+  }
+  EXPECT_TRUE(fs::exists(here() / (file + ".unfinished")));
+  Terminal terminal(here(), ask("--yes -o '" + file + "'"));
+  tell(terminal, {{"pair", "stop"}});
+  ASSERT_TRUE(terminal.shows("left with 1")) << terminal.screen();
+}
+
+TEST_F(AskTerminal, RefusesAnUnfinishedFileThatWasSpoilt) {
+  write_file(here() / "order.yaml.unfinished", "format: shankline-order/1\ndancer: [\n");
+  Terminal terminal(here(), ask());
+  ASSERT_TRUE(terminal.shows("left with 1")) << terminal.screen();
+  EXPECT_TRUE(terminal.shows("or delete it and begin anew"));
+}
+
+} // namespace
+} // namespace shankline::tests
