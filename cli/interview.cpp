@@ -87,8 +87,9 @@ Interview::Interview(std::istream& in, std::ostream& out, std::string order_file
       keep_(std::move(keep)) {}
 
 InterviewEnd Interview::run() {
-  say("One reading at a time. Lengths are mm; 9 3/8 in and 24.1 cm are read as well. Takings of "
-      "the same reading go in one line: 238, 238.5, 238. Also:  ? don't know   back   why   stop",
+  say("One reading at a time. Lengths are mm; 9 3/8 in and 24.1 cm are read as well. A "
+      "reading taken several times goes in one line: 238, 238.5, 238. Also:  ? don't know   back   "
+      "why   stop",
       0);
   while (true) {
     const Question* question = wanted_ ? wanted_ : next_question();

@@ -15,6 +15,15 @@ namespace {
 constexpr std::size_t name_width = 16;
 constexpr std::size_t foot_width = 34;
 
+/// A row whose words may run over several lines of an ordinary terminal.
+std::string in_columns(const std::string& name, const std::string& words) {
+  constexpr std::size_t terminal = 80;
+  std::string text;
+  for (const std::string& line : wrapped(words, terminal - name_width))
+    text += padded(text.empty() ? name : std::string(), name_width) + line + "\n";
+  return text;
+}
+
 class Report {
 public:
   Report(const Order& order, const Solution& solution, const PairContact& contact, Units units)
@@ -233,8 +242,9 @@ private:
   void estimates() {
     for (const FootSolution* foot : feet_)
       for (const Estimated& e : foot->estimated)
-        text_ += padded("estimated", name_width) + (left(*foot) ? "left " : "right ") + e.name +
-                 " " + figure(e.value) + ", SD " + short_figure(e.sd) + ", from " + e.source + "\n";
+        text_ += in_columns("estimated", (left(*foot) ? "left " : "right ") + e.name + " " +
+                                             figure(e.value) + ", SD " + short_figure(e.sd) +
+                                             ", from " + e.source);
   }
 
   const Order& order_;
@@ -269,9 +279,7 @@ std::string budget_text(const Solution& solution) {
   for (const auto* foot : {&solution.left, &solution.right}) {
     if (!*foot || !(*foot)->trim) continue;
     const std::string words = repeat_first((*foot)->trim->gains);
-    if (!words.empty())
-      text += padded("surer", name_width) +
-              ((*foot)->side == FootSide::left ? "left: " : "right: ") + words + "\n";
+    if (!words.empty()) text += in_columns("surer", foot_name((*foot)->side) + ": " + words);
   }
   return text;
 }
@@ -282,12 +290,12 @@ std::string sampled_text(const Order& order, const Solution& solution) {
     if (!*foot) continue;
     const auto sampled = sampled_cut(order, **foot);
     if (!sampled) continue;
-    text += padded("by drawing", name_width) +
-            ((*foot)->side == FootSide::left ? "left: " : "right: ") + "the cut lies from " +
-            figure(sampled->low) + " to " + figure(sampled->high) + " in 95 of 100 of " +
-            std::to_string(sampled->draws) + " draws, \u00b1" +
-            figure((sampled->high - sampled->low) / 2) + (sampled->settled ? "" : ", not settled") +
-            "\n";
+    text +=
+        in_columns("by drawing", foot_name((*foot)->side) + ": the cut lies from " +
+                                     figure(sampled->low) + " to " + figure(sampled->high) +
+                                     " in 95 of 100 of " + std::to_string(sampled->draws) +
+                                     " draws, \u00b1" + figure((sampled->high - sampled->low) / 2) +
+                                     (sampled->settled ? "" : ", not settled"));
   }
   return text;
 }

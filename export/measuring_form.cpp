@@ -204,11 +204,16 @@ public:
     head(title, words);
     top_rows(rows);
     const auto count = std::count_if(rows.begin(), rows.end(), in_table);
-    const double room = y_ - page.bottom() - heads_height - double(count) * frame.least_row;
+    const double room = y_ - table_end() - heads_height - double(count) * frame.least_row;
     const double scale = std::min(frame.scale, room / (frame.top - frame.bottom));
     this->sketch(sketch, {page.left() - frame.left * scale, y_ - frame.top * scale}, scale);
     y_ -= (frame.top - frame.bottom) * scale;
     table(rows);
+    page.text(
+        {page.left(), page.bottom() + 0.9},
+        "Growing feet, pain or an injury: ask a licensed physiotherapist or podiatrist first. "
+        "A cut board cannot be put back.",
+        2.8);
     page_ = nullptr;
     return std::move(page).finish();
   }
@@ -218,6 +223,7 @@ private:
 
   static constexpr double heads_height = 5; ///< "left", "right"
 
+  double table_end() const { return page_->bottom() + 4.5; } ///< below it the caution
   double width() const { return page_->right() - page_->left(); }
 
   void head(const std::string& title, const std::string& words) {
@@ -343,7 +349,7 @@ private:
       y_ -= heads_height;
     }
     const double row_height = std::min(
-        15.0, (y_ - page_->bottom()) / static_cast<double>(std::max<std::ptrdiff_t>(count, 1)));
+        15.0, (y_ - table_end()) / static_cast<double>(std::max<std::ptrdiff_t>(count, 1)));
     for (const FormRow& row : rows)
       if (in_table(row)) this->row(row, row_height);
   }

@@ -5,6 +5,7 @@
 #include "tests/support/places.hpp"
 #include "tests/support/process.hpp"
 #include "tests/support/scratch_directory.hpp"
+#include "tests/support/terminal.hpp"
 
 #include <algorithm>
 #include <cstdlib>
@@ -102,6 +103,14 @@ TEST(Manual, EveryExampleWorksAsWritten) {
     ASSERT_NE(from, std::string::npos) << text;
     for (const std::string& line : lines_of(text.substr(from))) {
       if (line.rfind("  shankline ", 0) != 0) continue;
+      if (line.rfind("  shankline ask", 0) == 0) {
+        const ScratchDirectory elsewhere;
+        const Terminal terminal(elsewhere.path(),
+                                "PATH='" + there.environment["PATH"].value() + "'" + line);
+        EXPECT_TRUE(terminal.asks("dancer")) << line << "\n" << terminal.screen();
+        ++examples;
+        continue;
+      }
       const Finished done = run_shell(line, there);
       // What was measured on a made pair decides how accept ends.
       const bool judged = line.find(" accept ") != std::string::npos && done.exit_code >= 4;

@@ -16,6 +16,9 @@ using namespace std::chrono_literals;
 constexpr auto patience = 60s;
 constexpr auto pause = 15ms;
 
+/// A server that is leaving may still take its socket away.
+int opened = 0;
+
 bool wait_for(const std::function<bool()>& there) {
   const auto end = std::chrono::steady_clock::now() + patience;
   while (!there()) {
@@ -43,7 +46,7 @@ std::string last_line(const std::string& screen) {
 } // namespace
 
 Terminal::Terminal(const std::filesystem::path& directory, const std::string& command)
-    : socket_(directory / "terminal") {
+    : socket_(directory / ("terminal-" + std::to_string(++opened))) {
   // The last command keeps the screen; it goes with the server.
   const std::string inside = command + "; echo left with $?; sleep 600";
   tmux("-f /dev/null new-session -d -x 80 -y 24 -c " + quoted(directory.string()) + " " +

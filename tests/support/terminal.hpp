@@ -21,13 +21,14 @@ public:
   /// Ctrl and a letter, once the line asks.
   bool press(const std::string& prompt, const std::string& key);
 
+  /// Waits until the cursor's line begins with `prompt` and asks.
+  bool asks(const std::string& prompt) const;
   /// Waits for words anywhere on the screen or above it.
   bool shows(const std::string& words) const;
   /// Everything the terminal has shown, as it broke the lines.
   std::string screen() const;
 
 private:
-  bool asks(const std::string& prompt) const;
   std::string tmux(const std::string& words) const;
 
   std::filesystem::path socket_;
