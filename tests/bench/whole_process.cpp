@@ -25,9 +25,12 @@ namespace {
 
 constexpr int least_runs = 200;
 constexpr int warm_up = 10;
+constexpr double most_ratio = 1.10; ///< wall clock and processor time, medians
+constexpr double most_memory = 24;  ///< MB
 
 struct Measured {
   double milliseconds = 0;
+  double processor = 0; ///< milliseconds, user and system
   double megabytes = 0; ///< resident at most
 };
 
@@ -59,7 +62,11 @@ public:
         std::chrono::steady_clock::now() - begin;
     if (!WIFEXITED(status) || WEXITSTATUS(status) != 0)
       throw std::runtime_error(words_[0] + " failed; nothing can be compared");
-    return {taken.count(), static_cast<double>(usage.ru_maxrss) / 1024};
+    const auto spent = [](const timeval& time) {
+      return 1e3 * static_cast<double>(time.tv_sec) + 1e-3 * static_cast<double>(time.tv_usec);
+    };
+    return {taken.count(), spent(usage.ru_utime) + spent(usage.ru_stime),
+            static_cast<double>(usage.ru_maxrss) / 1024};
   }
 
 private:
@@ -97,7 +104,7 @@ int pages_of(const std::filesystem::path& pdf) {
 
 int compare(const std::vector<std::string>& words) {
   const std::string &floor_program = words[1], &shankline = words[3], &order = words[4];
-  const int runs = words.size() > 5 ? std::atoi(words[5].c_str()) : least_runs;
+  const int runs = std::atoi(words[5].c_str());
   if (runs < least_runs)
     throw std::runtime_error("at least " + std::to_string(least_runs) + " runs");
 
@@ -113,14 +120,16 @@ int compare(const std::vector<std::string>& words) {
   } const remove{directory};
 
   const std::string sheets = directory + "/sheets.pdf";
-  const Program cut({shankline, "cut", order, "-o", sheets});
+  std::vector<std::string> command{shankline, "cut", order, "-o", sheets};
+  command.insert(command.end(), words.begin() + 6, words.end());
+  const Program cut(command);
   cut.run();
   const int pages = words[2] == "same" ? pages_of(sheets) : std::atoi(words[2].c_str());
   if (pages < 1) throw std::runtime_error("PAGES is a number, or `same` for as many as cut draws");
   const Program floor(
       {floor_program, order, std::to_string(pages), "-o", directory + "/floor.pdf"});
 
-  std::vector<double> floor_times, cut_times, ratios, cut_memory;
+  std::vector<double> floor_times, cut_times, floor_work, cut_work, ratios, cut_memory;
   for (int run = -warm_up; run < runs; ++run) {
     // Who goes first changes every time.
     const bool floor_first = run % 2 == 0;
@@ -131,6 +140,8 @@ int compare(const std::vector<std::string>& words) {
     if (run < 0) continue;
     floor_times.push_back(of_floor.milliseconds);
     cut_times.push_back(of_cut.milliseconds);
+    floor_work.push_back(of_floor.processor);
+    cut_work.push_back(of_cut.processor);
     ratios.push_back(of_cut.milliseconds / of_floor.milliseconds);
     cut_memory.push_back(of_cut.megabytes);
   }
@@ -140,16 +151,24 @@ int compare(const std::vector<std::string>& words) {
   print("shankline cut", cut_times, "ms");
   print("its memory", cut_memory, "MB");
   print("ratio, run by run", ratios, "");
-  std::printf("ratio of medians   %.3f\n", quantile(cut_times, 0.5) / quantile(floor_times, 0.5));
-  return 0;
+  const double wall = quantile(cut_times, 0.5) / quantile(floor_times, 0.5);
+  const double work = quantile(cut_work, 0.5) / quantile(floor_work, 0.5);
+  const double memory = quantile(cut_memory, 1);
+  std::printf("ratio of medians   %.3f, of processor time %.3f (%.3f against %.3f ms)\n", wall,
+              work, quantile(cut_work, 0.5), quantile(floor_work, 0.5));
+  const bool met = wall <= most_ratio && work <= most_ratio && memory < most_memory;
+  if (!met)
+    std::printf("missed: at most %.2f of either, and less than %.0f MB\n", most_ratio, most_memory);
+  return met ? 0 : 1;
 }
 
 } // namespace
 
 int main(int argc, char** argv) {
   const std::vector<std::string> words(argv, argv + argc);
-  if (words.size() < 5 || words.size() > 6) {
-    std::fprintf(stderr, "usage: bench_whole_process FLOOR_PROGRAM PAGES SHANKLINE ORDER [RUNS]\n");
+  if (words.size() < 6) {
+    std::fprintf(stderr, "usage: bench_whole_process FLOOR_PROGRAM PAGES SHANKLINE ORDER RUNS "
+                         "[OPTION OF CUT]...\n");
     return 2;
   }
   try {
