@@ -155,10 +155,12 @@ private:
 
 } // namespace
 
+bool is_ascii(std::string_view words) {
+  return std::all_of(words.begin(), words.end(), [](char c) { return c >= 0x20 && c < 0x7f; });
+}
+
 std::vector<LetterRun> letter_runs(std::string_view words, const Lettering& lettering) {
-  const auto is_ascii = [](char c) { return c >= 0x20 && c < 0x7f; };
-  if (std::all_of(words.begin(), words.end(), is_ascii))
-    return {{std::nullopt, std::string(words)}}; // most of a sheet
+  if (is_ascii(words)) return {{std::nullopt, std::string(words)}};
   const std::u32string characters = composed(code_points(words));
   Runs runs(lettering);
   std::u32string_view rest = characters;

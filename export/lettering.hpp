@@ -37,6 +37,9 @@ struct LetterRun {
   std::string bytes;               ///< WinAnsi for the base fonts, UTF-8 for a face
 };
 
+/// Printable ASCII, most of a sheet: one run of the base fonts, byte for byte.
+bool is_ascii(std::string_view words);
+
 /// A word that the base fonts cannot show is all in one face if there is one that shows it, so that
 /// a name looks even. Letters and marks are put together first. What nothing shows is '?'.
 std::vector<LetterRun> letter_runs(std::string_view words, const Lettering& lettering);

@@ -1,6 +1,7 @@
 #include "export/pdf_writer.hpp"
 
 #include "export/code_point.hpp"
+#include "export/content_stream.hpp"
 #include "export/face_file.hpp"
 
 #include <algorithm>
@@ -10,6 +11,7 @@
 #include <cstdlib>
 #include <hpdf.h>
 #include <hpdf_objects.h>
+#include <hpdf_pages.h>
 #include <memory>
 #include <numbers>
 #include <optional>
@@ -18,10 +20,9 @@ namespace shankline {
 namespace {
 
 constexpr double points_per_mm = 72.0 / 25.4; // ISO 32000-1, 8.3.2.3: the one place where mm end
-constexpr double coordinate_step = 0.01;      // pt, 0.0035 mm: shorter numbers, smaller files
 
-float points(double mm) {
-  return static_cast<float>(std::round(mm * points_per_mm / coordinate_step) * coordinate_step);
+double points(double mm) {
+  return mm * points_per_mm;
 }
 
 // ISO 32000-1, table 150: a viewer that heeds it offers 100 % first.
@@ -219,26 +220,35 @@ private:
   void add_page(const Page& page) {
     paper_ = page.paper;
     page_ = HPDF_AddPage(doc());
-    HPDF_Page_SetWidth(page_, static_cast<float>(paper_.width * points_per_mm));
-    HPDF_Page_SetHeight(page_, static_cast<float>(paper_.height * points_per_mm));
-    HPDF_Page_SetLineCap(page_, HPDF_BUTT_END);
-    HPDF_Page_SetLineJoin(page_, HPDF_ROUND_JOIN);
+    HPDF_Page_SetWidth(page_, static_cast<float>(points(paper_.width)));
+    HPDF_Page_SetHeight(page_, static_cast<float>(points(paper_.height)));
+    content_.butt_caps_and_round_joins();
     kind_.reset();
+    regular_name_.clear();
+    bold_name_.clear();
     add_bookmark(page.title);
     for (const Mark& mark : page.marks) {
       if (const auto* line = std::get_if<Stroke>(&mark)) add(*line);
       if (const auto* words = std::get_if<Text>(&mark)) add(*words);
     }
     stroke_path();
+    put_content();
+  }
+
+  /// The library goes on behind what is on the page so far.
+  void put_content() {
+    const std::string bytes = content_.take();
+    HPDF_Stream_Write(static_cast<HPDF_PageAttr>(page_->attr)->stream,
+                      reinterpret_cast<const HPDF_BYTE*>(bytes.data()),
+                      static_cast<HPDF_UINT>(bytes.size()));
   }
 
   /// Lines of one kind that follow one another are one path: a ruler is one stroke, not a hundred.
   void stroke_path() {
-    if (in_path_) HPDF_Page_Stroke(page_);
+    if (in_path_) content_.stroke();
     in_path_ = false;
   }
 
-  /// The PDF library writes NaN and clamps what is too large without a word.
   void require_on_page(const Point& p) const {
     const bool on_page = std::isfinite(p.x) && std::isfinite(p.y) && p.x >= margin_ &&
                          p.y >= margin_ && p.x <= paper_.width - margin_ &&
@@ -252,13 +262,10 @@ private:
     if (kind_ == kind) return;
     kind_ = kind;
     const LineStyle& style = line_style(kind);
-    HPDF_Page_SetLineWidth(page_, static_cast<float>(style.width * points_per_mm));
-    HPDF_Page_SetGrayStroke(page_, static_cast<float>(style.grey));
-    std::array<HPDF_UINT16, 6> dash{};
-    HPDF_UINT count = 0;
-    for (const int part : style.dash)
-      if (part > 0) dash[count++] = static_cast<HPDF_UINT16>(part);
-    HPDF_Page_SetDash(page_, count ? dash.data() : nullptr, count, 0);
+    content_.line_width(points(style.width));
+    content_.stroke_grey(style.grey);
+    const auto end = std::find(style.dash.begin(), style.dash.end(), 0);
+    content_.dash({style.dash.begin(), end});
   }
 
   void add(const Stroke& line) {
@@ -268,10 +275,10 @@ private:
     if (kind_ != line.kind) stroke_path();
     set_style(line.kind);
     in_path_ = true;
-    HPDF_Page_MoveTo(page_, points(line.points[0].x), points(line.points[0].y));
+    content_.move_to(points(line.points[0].x), points(line.points[0].y));
     for (std::size_t i = 1; i < line.points.size(); ++i)
-      HPDF_Page_LineTo(page_, points(line.points[i].x), points(line.points[i].y));
-    if (line.closed) HPDF_Page_ClosePath(page_);
+      content_.line_to(points(line.points[i].x), points(line.points[i].y));
+    if (line.closed) content_.close_path();
   }
 
   void add(const Text& text) {
@@ -280,8 +287,6 @@ private:
       throw DrawingFault("a text without a size: " + text.words);
     stroke_path();
     const std::vector<LetterRun> runs = letter_runs(text.words, *lettering_);
-    const float size = static_cast<float>(text.size * points_per_mm);
-    HPDF_Page_BeginText(page_);
     double width = 0;
     for (const LetterRun& run : runs)
       width += width_of(run, font_of(run, text.weight)) * text.size;
@@ -294,14 +299,31 @@ private:
     const Point start{text.at.x - back * c, text.at.y - back * s};
     require_on_page(start);
     require_on_page({start.x + width * c, start.y + width * s});
-    if (text.angle == 0)
-      HPDF_Page_MoveTextPos(page_, points(start.x), points(start.y));
+    const ContentStream::TextPlace place{points(start.x), points(start.y), c, s};
+    if (runs.size() == 1 && !runs[0].face)
+      content_.text(name_of(text.weight), points(text.size), place, runs[0].bytes);
     else
-      HPDF_Page_SetTextMatrix(page_, static_cast<float>(c), static_cast<float>(s),
-                              static_cast<float>(-s), static_cast<float>(c), points(start.x),
-                              points(start.y));
+      add_runs(runs, text.weight, points(text.size), place);
+  }
+
+  /// Of a base font, as a resource of this page.
+  const std::string& name_of(Weight weight) {
+    std::string& name = weight == Weight::bold ? bold_name_ : regular_name_;
+    if (name.empty())
+      name = HPDF_Page_GetLocalFontName(page_, weight == Weight::bold ? base_.bold : base_.regular);
+    return name;
+  }
+
+  /// What letters of an embedded face are called in the file only the library knows.
+  void add_runs(const std::vector<LetterRun>& runs, Weight weight, double size,
+                const ContentStream::TextPlace& place) {
+    put_content();
+    const auto single = [](double value) { return static_cast<float>(value); };
+    HPDF_Page_BeginText(page_);
+    HPDF_Page_SetTextMatrix(page_, single(place.cosine), single(place.sine), single(-place.sine),
+                            single(place.cosine), single(place.x), single(place.y));
     for (const LetterRun& run : runs) {
-      HPDF_Page_SetFontAndSize(page_, font_of(run, text.weight), size);
+      HPDF_Page_SetFontAndSize(page_, font_of(run, weight), single(size));
       HPDF_Page_ShowText(page_, run.bytes.c_str());
     }
     HPDF_Page_EndText(page_);
@@ -327,6 +349,9 @@ private:
   HPDF_Page page_ = nullptr;
   Paper paper_{};
   double margin_ = unprintable;
+  ContentStream content_;    ///< of page_, not yet given to it
+  std::string regular_name_; ///< of the base fonts on page_; empty until a text needs one
+  std::string bold_name_;
   std::optional<LineKind> kind_;
   bool in_path_ = false; ///< lines of kind_ not yet stroked
 };

@@ -59,12 +59,17 @@ Typeface::~Typeface() = default;
 
 double Typeface::width(std::string_view words, double size, Weight weight) const {
   double thousandths = 0; // of the em
-  for (const LetterRun& run : letter_runs(words, lettering_)) {
-    const Fonts::Pair& pair = run.face ? fonts_->faces[*run.face] : fonts_->base;
+  const auto add = [&](const Fonts::Pair& pair, std::string_view bytes) {
     thousandths += HPDF_Font_TextWidth(weight == Weight::bold ? pair.bold : pair.regular,
-                                       reinterpret_cast<const HPDF_BYTE*>(run.bytes.data()),
-                                       static_cast<HPDF_UINT>(run.bytes.size()))
+                                       reinterpret_cast<const HPDF_BYTE*>(bytes.data()),
+                                       static_cast<HPDF_UINT>(bytes.size()))
                        .width;
+  };
+  if (is_ascii(words)) {
+    add(fonts_->base, words);
+  } else {
+    for (const LetterRun& run : letter_runs(words, lettering_))
+      add(run.face ? fonts_->faces[*run.face] : fonts_->base, run.bytes);
   }
   return thousandths * size / 1000.0;
 }

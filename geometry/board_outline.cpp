@@ -81,47 +81,70 @@ double BoardOutline::edge_y(Edge edge, double station) const {
   return edge == Edge::medial ? half_width(edge, station) : -half_width(edge, station);
 }
 
-Polyline BoardOutline::edge_line(Edge edge, double from, double to, double chord_error) const {
+std::vector<BoardOutline::Piece> BoardOutline::pieces(Edge edge, double from, double to) const {
   const double first = medial_.x().front();
   const double last = medial_.x().back();
   const MonotoneCubic& curve = edge == Edge::medial ? medial_ : lateral_;
   const double side = edge == Edge::medial ? 1 : -1;
-  const auto at = [&](double station) { return Point{station, edge_y(edge, station)}; };
-  Polyline line{at(from)};
+  const auto at = [this, edge](double station) { return Point{station, edge_y(edge, station)}; };
+  std::vector<Piece> pieces;
 
   // The ends are run through by the superellipse's own parameter: it takes the steep tips evenly.
   if (from < first) {
+    const double end = std::min(to, first);
+    const double width = curve(first);
     const double slope = curve.slopes().front();
-    const auto heel_end = [&](double t) {
-      const SuperellipsePoint p = superellipse_at(t, end_exponent);
-      return Point{first * (1 - p.y), side * (curve(first) - slope * first * p.y) * p.x};
-    };
-    Polyline end = flatten(heel_end, parameter_of((first - from) / first),
-                           parameter_of((first - std::min(to, first)) / first), chord_error);
-    end.front() = at(from);
-    end.back() = at(std::min(to, first));
-    join(line, end);
+    pieces.push_back({[=](double t) {
+                        const SuperellipsePoint p = superellipse_at(t, end_exponent);
+                        return Point{first * (1 - p.y), side * (width - slope * first * p.y) * p.x};
+                      },
+                      parameter_of((first - from) / first), parameter_of((first - end) / first),
+                      at(from), at(end)});
   }
-  std::vector<double> knots{std::max(from, first)};
-  for (const double knot : medial_.x())
-    if (knot > knots.back() && knot < to) knots.push_back(knot);
   const double middle_end = length_ ? std::min(to, last) : to;
-  if (middle_end > knots.back()) knots.push_back(middle_end);
-  for (std::size_t i = 1; i < knots.size(); ++i)
-    join(line, flatten(at, knots[i - 1], knots[i], chord_error));
+  double begin = std::max(from, first);
+  for (const double knot : medial_.x()) {
+    if (knot <= begin || knot >= middle_end) continue;
+    pieces.push_back({at, begin, knot, at(begin), at(knot)});
+    begin = knot;
+  }
+  if (middle_end > begin) pieces.push_back({at, begin, middle_end, at(begin), at(middle_end)});
   if (length_ && to > last) {
+    const double start = std::max(from, last);
     const double span = *length_ - last;
+    const double width = curve(last);
     const double slope = curve.slopes().back();
-    const auto toe_end = [&](double t) {
-      const SuperellipsePoint p = superellipse_at(t, end_exponent);
-      return Point{last + span * p.y, side * (curve(last) + slope * span * p.y) * p.x};
-    };
-    const double begin = std::max(from, last);
-    Polyline end = flatten(toe_end, parameter_of((begin - last) / span),
-                           parameter_of((to - last) / span), chord_error);
-    end.front() = at(begin);
-    end.back() = at(to);
-    join(line, end);
+    pieces.push_back({[=](double t) {
+                        const SuperellipsePoint p = superellipse_at(t, end_exponent);
+                        return Point{last + span * p.y, side * (width + slope * span * p.y) * p.x};
+                      },
+                      parameter_of((start - last) / span), parameter_of((to - last) / span),
+                      at(start), at(to)});
+  }
+  return pieces;
+}
+
+Polyline BoardOutline::edge_line(Edge edge, double from, double to, double chord_error) const {
+  Polyline line{{from, edge_y(edge, from)}};
+  for (const Piece& piece : pieces(edge, from, to)) {
+    Polyline points = flatten(piece.at, piece.from, piece.to, chord_error);
+    points.front() = piece.first;
+    points.back() = piece.last;
+    join(line, points);
+  }
+  return line;
+}
+
+Polyline BoardOutline::edge_points(Edge edge, double from, double to, double step) const {
+  Polyline line{{from, edge_y(edge, from)}};
+  for (const Piece& piece : pieces(edge, from, to)) {
+    const double along = std::hypot(piece.last.x - piece.first.x, piece.last.y - piece.first.y);
+    const int parts = std::max(1, static_cast<int>(std::ceil(along / step)));
+    for (int i = 1; i < parts; ++i) {
+      const double share = (1 - std::cos(std::numbers::pi * i / parts)) / 2;
+      line.push_back(piece.at(piece.from + (piece.to - piece.from) * share));
+    }
+    line.push_back(piece.last);
   }
   return line;
 }

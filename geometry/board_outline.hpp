@@ -6,8 +6,10 @@
 #include "geometry/order.hpp"
 #include "geometry/point.hpp"
 
+#include <functional>
 #include <optional>
 #include <string>
+#include <vector>
 
 namespace shankline {
 
@@ -46,6 +48,10 @@ public:
   /// `chord_error`. Both end points are on the line.
   Polyline edge_line(Edge edge, double from, double to, double chord_error = 0.02) const;
 
+  /// The same stretch as points on the edge about `step` apart, closer towards the ends of
+  /// each piece, where the superellipse's curvature changes fast.
+  Polyline edge_points(Edge edge, double from, double to, double step) const;
+
   /// Closed boards: counter-clockwise from the heel end up the lateral edge, round the toe and
   /// back along the medial one, no point twice.
   Polygon polygon(double chord_error = 0.02) const;
@@ -55,6 +61,16 @@ public:
   Polyline open_line(double front, double chord_error = 0.02) const;
 
 private:
+  /// A stretch of an edge without a corner, by a parameter of its own.
+  struct Piece {
+    std::function<Point(double)> at;
+    double from;
+    double to;
+    Point first; ///< where it begins and ends, to the last digit
+    Point last;
+  };
+  std::vector<Piece> pieces(Edge edge, double from, double to) const;
+
   MonotoneCubic medial_;
   MonotoneCubic lateral_;
   std::optional<double> length_;

@@ -11,25 +11,32 @@ namespace {
 constexpr int deepest_halving = 24;
 // The deviation is looked up at a few places only, so a little is held back.
 constexpr double safety = 0.92;
-constexpr std::array places{0.3, 0.5, 0.7};
+constexpr std::array beside_middle{0.3, 0.7};
+
+/// Lengths of shoes: far from where a square over- or underflows.
+double distance(const Point& a, const Point& b) {
+  const double x = b.x - a.x;
+  const double y = b.y - a.y;
+  return std::sqrt(x * x + y * y);
+}
 
 double distance_to_chord(const Point& p, const Point& a, const Point& b) {
-  const double length = std::hypot(b.x - a.x, b.y - a.y);
-  if (length == 0) return std::hypot(p.x - a.x, p.y - a.y);
+  const double length = distance(a, b);
+  if (length == 0) return distance(a, p);
   return std::abs((b.x - a.x) * (p.y - a.y) - (b.y - a.y) * (p.x - a.x)) / length;
 }
 
 void halve(const std::function<Point(double)>& curve, double t0, const Point& p0, double t1,
            const Point& p1, double chord_error, int depth, Polyline& out) {
-  double deviation = 0;
-  for (const double place : places)
+  const double middle = (t0 + t1) / 2;
+  const Point p = curve(middle);
+  double deviation = distance_to_chord(p, p0, p1);
+  for (const double place : beside_middle)
     deviation = std::max(deviation, distance_to_chord(curve(t0 + place * (t1 - t0)), p0, p1));
   if (deviation <= safety * chord_error || depth == deepest_halving) {
     out.push_back(p1);
     return;
   }
-  const double middle = (t0 + t1) / 2;
-  const Point p = curve(middle);
   halve(curve, t0, p0, middle, p, chord_error, depth + 1, out);
   halve(curve, middle, p, t1, p1, chord_error, depth + 1, out);
 }

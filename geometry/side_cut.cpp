@@ -178,7 +178,7 @@ private:
     const double wing = wing_station(edge);
     if (!edge_is_known(wing)) return nullptr;
     try {
-      sole = sole_edge(in_.outline, edge, wing, feather_margin, in_.edge_error);
+      sole = sole_edge(in_.outline, edge, wing);
     } catch (const std::invalid_argument&) {
     }
     const auto backwards = [](const SoleEdge::Node& a, const SoleEdge::Node& b) {

@@ -113,9 +113,7 @@ struct SidesInput {
   const SideWish& wish;
   double shift;
   std::string foot_name; ///< "left"
-  /// Of the points along the sole's edge; coarser ones will do where only differences are wanted.
-  double edge_error = curve_itself;
-  double taken_in = 0; ///< off the top line by a tuck at the back
+  double taken_in = 0;   ///< off the top line by a tuck at the back
 };
 std::optional<SolvedSides> solve_sides(const SidesInput& input, Findings& findings);
 

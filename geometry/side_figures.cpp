@@ -17,9 +17,7 @@ namespace {
 
 constexpr double degree = std::numbers::pi / 180;
 
-// For differences only: the edge in fewer points, and steps (of u) wide enough that nothing is
-// lost.
-constexpr double coarse_edge = 1e-3;
+// Of u, for differences: wide enough that nothing is lost.
 constexpr double step = 0.1;
 
 struct SideRow {
@@ -187,8 +185,7 @@ private:
                      .outline = foot_.solution.outline,
                      .wish = lowered,
                      .shift = in[fold_] - in[inset_],
-                     .foot_name = owner_,
-                     .edge_error = coarse_edge},
+                     .foot_name = owner_},
                     findings);
     for (std::size_t i = 0; i < side_rows.size(); ++i)
       out[i] = solved ? side_rows[i].of(*solved) : std::numeric_limits<double>::quiet_NaN();

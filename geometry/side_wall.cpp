@@ -36,9 +36,10 @@ Point SideWall::flat(double t, double height) const {
       std::upper_bound(nodes.begin() + 1, nodes.end() - 1, t,
                        [](double at, const SoleEdge::Node& node) { return at < node.t; });
   const auto i = static_cast<std::size_t>(above - nodes.begin()) - 1;
-  const double angle = sin_lean_ * edge_.turned(t);
-  const Point base = arc_end(base_[i], sin_lean_ * nodes[i].turned, t - nodes[i].t,
-                             angle - sin_lean_ * nodes[i].turned);
+  const double curvature = (nodes[i + 1].turned - nodes[i].turned) / (nodes[i + 1].t - nodes[i].t);
+  const double turn = sin_lean_ * curvature * (t - nodes[i].t);
+  const double angle = sin_lean_ * nodes[i].turned + turn;
+  const Point base = arc_end(base_[i], sin_lean_ * nodes[i].turned, t - nodes[i].t, turn);
   return {base.x - height * std::sin(angle), base.y + height * std::cos(angle)};
 }
 
@@ -69,7 +70,9 @@ double SideWall::integral(const Integrand& f, double from, double to) const {
 double SideWall::length(const HeightLine& line, double from, double to) const {
   return integral(
       [&](double t, double curvature) {
-        return std::hypot(1 - line.height(t) * curvature, line.slope(t));
+        const double along = 1 - line.height(t) * curvature;
+        const double up = line.slope(t);
+        return std::sqrt(along * along + up * up);
       },
       from, to);
 }

@@ -1,5 +1,7 @@
 #include "geometry/sole_edge.hpp"
 
+#include "geometry/bracketed_root.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <numbers>
@@ -15,22 +17,42 @@ SoleEdge::SoleEdge(std::vector<Node> nodes) : nodes_(std::move(nodes)) {
     throw std::invalid_argument("sole edge: arc lengths must rise");
 }
 
-template <class Value> double SoleEdge::between(double t, Value Node::*value) const {
+std::pair<const SoleEdge::Node&, const SoleEdge::Node&> SoleEdge::around(double t) const {
   const auto above = std::upper_bound(nodes_.begin() + 1, nodes_.end() - 1, t,
                                       [](double at, const Node& node) { return at < node.t; });
-  const Node& a = *(above - 1);
-  const Node& b = *above;
-  return a.*value + (b.*value - a.*value) * (t - a.t) / (b.t - a.t);
+  return {*(above - 1), *above};
 }
 
+namespace {
+
+/// Hermite's cubic over a span: values and slopes at both ends, at the fraction s.
+double cubic(double value0, double value1, double slope0, double slope1, double span, double s) {
+  const double r = 1 - s;
+  return value0 * (1 + 2 * s) * r * r + value1 * (3 - 2 * s) * s * s +
+         span * s * r * (slope0 * r - slope1 * s);
+}
+
+double station_between(const SoleEdge::Node& a, const SoleEdge::Node& b, double t) {
+  return cubic(a.station, b.station, std::sin(a.turned), std::sin(b.turned), b.t - a.t,
+               (t - a.t) / (b.t - a.t));
+}
+
+} // namespace
+
 double SoleEdge::turned(double t) const {
-  return between(t, &Node::turned);
+  const auto& [a, b] = around(t);
+  return a.turned + (b.turned - a.turned) * (t - a.t) / (b.t - a.t);
 }
+
 double SoleEdge::station(double t) const {
-  return between(t, &Node::station);
+  const auto& [a, b] = around(t);
+  return station_between(a, b, t);
 }
+
 double SoleEdge::out(double t) const {
-  return between(t, &Node::out);
+  const auto& [a, b] = around(t);
+  return cubic(a.out, b.out, std::cos(a.turned), std::cos(b.turned), b.t - a.t,
+               (t - a.t) / (b.t - a.t));
 }
 
 std::optional<double> SoleEdge::at_station(double station) const {
@@ -41,16 +63,16 @@ std::optional<double> SoleEdge::at_station(double station) const {
   const Node& a = *(above - 1);
   const Node& b = *above;
   if (b.station == a.station) return a.t;
-  return a.t + (b.t - a.t) * (station - a.station) / (b.station - a.station);
+  return bracketed_root([&](double t) { return station_between(a, b, t) - station; }, a.t, b.t);
 }
 
-SoleEdge sole_edge(const BoardOutline& outline, Edge edge, double to, double margin,
-                   double chord_error) {
+SoleEdge sole_edge(const BoardOutline& outline, Edge edge, double to, double margin) {
+  constexpr double step = 0.2; // between nodes; arcs over it are the curve within 1e-5
   std::vector<SoleEdge::Node> nodes;
   double along = 0;
   Point before;
   double turned_before = 0;
-  for (const Point& p : outline.edge_line(edge, 0, to + margin, chord_error)) {
+  for (const Point& p : outline.edge_points(edge, 0, to + margin, step)) {
     const double angle = outline.edge_angle(edge, p.x);
     const double turned = std::numbers::pi / 2 - angle;
     if (!nodes.empty()) {

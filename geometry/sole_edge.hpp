@@ -4,6 +4,7 @@
 #include "geometry/board_outline.hpp"
 
 #include <optional>
+#include <utility>
 #include <vector>
 
 namespace shankline {
@@ -11,11 +12,8 @@ namespace shankline {
 /// How far the sole's edge lies outside the board's: from memory, common practice.
 inline constexpr double feather_margin = 3;
 
-/// Chord error with which the arcs between an edge's points are the curve itself.
-inline constexpr double curve_itself = 5e-6;
-
-/// A plane curve by its arc length t from the back seam. Between nodes it is a circular arc, so a
-/// circle or a straight line is exact with two nodes.
+/// A plane curve by its arc length t from the back seam. Between nodes it turns evenly, so a circle
+/// or a straight line is exact with two nodes; where it lies is a cubic that leaves both along it.
 class SoleEdge {
 public:
   struct Node {
@@ -38,13 +36,14 @@ public:
   std::optional<double> at_station(double station) const;
 
 private:
-  template <class Value> double between(double t, Value Node::*value) const;
+  /// The node before t and the one behind it.
+  std::pair<const Node&, const Node&> around(double t) const;
   std::vector<Node> nodes_;
 };
 
 /// The board's edge moved outwards by `margin`, from the heel end to station `to` and a little past
 /// it. Throws std::invalid_argument where the board is hollowed out more sharply than the margin.
 SoleEdge sole_edge(const BoardOutline& outline, Edge edge, double to,
-                   double margin = feather_margin, double chord_error = curve_itself);
+                   double margin = feather_margin);
 
 } // namespace shankline

@@ -1,0 +1,125 @@
+#include "export/content_stream.hpp"
+
+#include <array>
+#include <charconv>
+#include <cmath>
+#include <stdexcept>
+#include <utility>
+
+namespace shankline {
+namespace {
+
+constexpr int place_decimals = 2; // 0.01 pt is 0.0035 mm
+constexpr int fine_decimals = 5;
+constexpr double most = 1e6; // above any page (ISO 32000-1, annex C), far below an overflow here
+
+/// Inside parentheses (ISO 32000-1, 7.3.4.2).
+void append_escaped(std::string& text, std::string_view bytes) {
+  for (const char c : bytes) {
+    const auto byte = static_cast<unsigned char>(c);
+    if (c == '(' || c == ')' || c == '\\') {
+      text += {'\\', c};
+    } else if (byte < 0x20 || byte > 0x7e) {
+      text += {'\\', static_cast<char>('0' + (byte >> 6)), static_cast<char>('0' + (byte >> 3 & 7)),
+               static_cast<char>('0' + (byte & 7))};
+    } else {
+      text += c;
+    }
+  }
+}
+
+} // namespace
+
+void ContentStream::number(double value, int decimals) {
+  static constexpr std::array<long long, 6> powers{1, 10, 100, 1000, 10000, 100000};
+  if (!(std::abs(value) < most)) throw std::invalid_argument("a number that no page has room for");
+  const long long unit = powers[static_cast<std::size_t>(decimals)];
+  const long long scaled = std::llround(value * static_cast<double>(unit));
+  const long long size = std::abs(scaled);
+  std::array<char, 24> digits{};
+  char* end = std::to_chars(digits.data(), digits.data() + digits.size(), size / unit).ptr;
+  if (long long rest = size % unit; rest > 0) {
+    *end++ = '.';
+    for (long long place = unit / 10; rest > 0; place /= 10) {
+      *end++ = static_cast<char>('0' + rest / place);
+      rest %= place;
+    }
+  }
+  if (scaled < 0) bytes_ += '-';
+  bytes_.append(digits.data(), end);
+  bytes_ += ' ';
+}
+
+void ContentStream::operation(std::string_view name) {
+  bytes_ += name;
+  bytes_ += '\n';
+}
+
+void ContentStream::butt_caps_and_round_joins() {
+  operation("0 J");
+  operation("1 j");
+}
+
+void ContentStream::line_width(double width) {
+  number(width, fine_decimals);
+  operation("w");
+}
+
+void ContentStream::stroke_grey(double grey) {
+  number(grey, fine_decimals);
+  operation("G");
+}
+
+void ContentStream::dash(std::span<const int> lengths) {
+  bytes_ += '[';
+  for (const int length : lengths)
+    number(length, 0);
+  operation("] 0 d");
+}
+
+void ContentStream::move_to(double x, double y) {
+  number(x, place_decimals);
+  number(y, place_decimals);
+  operation("m");
+}
+
+void ContentStream::line_to(double x, double y) {
+  number(x, place_decimals);
+  number(y, place_decimals);
+  operation("l");
+}
+
+void ContentStream::close_path() {
+  operation("h");
+}
+
+void ContentStream::stroke() {
+  operation("S");
+}
+
+void ContentStream::text(std::string_view font, double size, const TextPlace& place,
+                         std::string_view bytes) {
+  bytes_.append("BT\n/").append(font) += ' ';
+  number(size, fine_decimals);
+  operation("Tf");
+  if (place.sine == 0 && place.cosine == 1) {
+    number(place.x, place_decimals);
+    number(place.y, place_decimals);
+    operation("Td");
+  } else {
+    for (const double part : {place.cosine, place.sine, -place.sine, place.cosine})
+      number(part, fine_decimals);
+    number(place.x, place_decimals);
+    number(place.y, place_decimals);
+    operation("Tm");
+  }
+  bytes_ += '(';
+  append_escaped(bytes_, bytes);
+  operation(") Tj\nET");
+}
+
+std::string ContentStream::take() {
+  return std::exchange(bytes_, {});
+}
+
+} // namespace shankline
