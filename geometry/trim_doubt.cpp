@@ -243,8 +243,8 @@ std::string repeat_first(std::span<const RepeatGain> gains) {
   if (gains.empty()) return {};
   const RepeatGain& first = gains.front();
   if (first.U_now - first.U_twice_more < worth_saying) return {};
-  return "measure the " + first.name + (first.estimated ? " twice" : " twice more") + ": ± " +
-         figure(first.U_now) + " becomes ± " + figure(first.U_twice_more) + " mm";
+  return "measure the " + first.name + (first.estimated ? " twice" : " twice more") + ": ±" +
+         figure(first.U_now) + " becomes ±" + figure(first.U_twice_more) + " mm";
 }
 
 Sampled sampled_board_station(const TrimModel& model, const SamplingPlan& plan) {
