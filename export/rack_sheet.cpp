@@ -39,6 +39,11 @@ std::size_t orders_in(const std::vector<RackShoe>& shoes) {
   return count;
 }
 
+bool is_skew(const CutLine& cut) {
+  const std::string centre = figure(cut.centre);
+  return figure(cut.medial) != centre || figure(cut.lateral) != centre;
+}
+
 std::string letter(const RackShoe& shoe) {
   return shoe.foot == FootSide::left ? "L" : "R";
 }
@@ -111,7 +116,7 @@ private:
     }
     page.text({page.left(), page.bottom() + 1},
               "Cut-offs in mm from the board's heel end; a cut may fall short of its line, never "
-              "past it. Three figures: big-toe side, centre, little-toe side.",
+              "past it. Small below a cut at the centre: big-toe / little-toe side.",
               2.8);
   }
 
@@ -160,8 +165,14 @@ private:
       page.text({at.pair, lower}, shoe.date, 2.6);
     }
     page.text({at.foot, y - 7.3}, letter(shoe), 6.4, Weight::bold);
-    fitted(at.first, at.final, middle, cut_words(shoe.first_cut), 3.4);
-    fitted(at.final, at.sides, middle, cut_words(shoe.final_cut), 3.8, Weight::bold);
+    const auto cut = [&](double x, const std::optional<CutLine>& line, double size, Weight weight) {
+      const bool skew = line && is_skew(*line);
+      page.text({x, skew ? upper : middle}, line ? figure(line->centre) : none, size, weight);
+      if (skew)
+        page.text({x, lower}, figure(line->medial) + " / " + figure(line->lateral), 2.6, weight);
+    };
+    cut(at.first, shoe.first_cut, 3.4, Weight::regular);
+    cut(at.final, shoe.final_cut, 3.8, Weight::bold);
     fitted(at.sides, at.ticks, shoe.also.empty() ? middle : upper,
            shoe.sides ? side_words(shoe) : none, 3.1);
     if (!shoe.also.empty()) fitted(at.sides, at.ticks, lower, shoe.also, 2.6);
@@ -318,11 +329,8 @@ std::vector<RackShoe> rack_shoes(const Order& order, const Solution& solution,
 
 std::string cut_words(const std::optional<CutLine>& cut) {
   if (!cut) return none;
-  const std::string centre = figure(cut->centre);
-  const std::string medial = figure(cut->medial);
-  const std::string lateral = figure(cut->lateral);
-  if (medial == centre && lateral == centre) return centre;
-  return medial + " / " + centre + " / " + lateral;
+  if (!is_skew(*cut)) return figure(cut->centre);
+  return figure(cut->medial) + " / " + figure(cut->centre) + " / " + figure(cut->lateral);
 }
 
 std::string side_words(const RackShoe& shoe) {
