@@ -302,7 +302,9 @@ private:
 
   void side_names() {
     const double ahead = paper_trim_station(foot_) + 24;
-    const double middle = foot_.outline.closed() ? std::min(ahead, front_ - 14) : ahead;
+    // Of a board in the shoe only the rear is drawn: there they stand beside what comes off.
+    const double middle =
+        foot_.outline.closed() ? std::min(ahead, front_ - 14) : foot_.trim->final_cut.centre / 2;
     double on_left = 0;
     double on_right = 0;
     for (double s = middle - 14; s <= middle + 14; ++s) {
