@@ -323,18 +323,21 @@ public:
       key(LineKind::stitch, "casing stitched here");
     if (!side_.sewn.empty()) key(LineKind::sewn, std::string(line_style(LineKind::sewn).words));
     y -= 0.6;
+    const bool folded = wish_.edge == SideEdge::folded;
     const char* steps[]{
-        "Pull the drawstring clear first. Cut this part out along the sole edge and the back seam.",
+        "Pull the drawstring clear first. Cut the paper out along the sole edge and the back seam.",
         "Foot in the shoe: lay it on outside face up, back seam on back seam, sole edge on the "
         "sole's edge. Mark the new line on the satin, or set it out with the heights above.",
-        "Baste the new line and try it at the barre before anything is cut. Short of the line is "
-        "safe, past it is not. Then refit casing and drawstring."};
+        folded ? "Fold in, baste and try it at the barre before it is stitched. Short of the line "
+                 "is safe, past it is not. Then refit casing and drawstring."
+               : "Baste the new line and try it at the barre before anything is cut. Short of the "
+                 "line is safe, past it is not. Then refit casing and drawstring."};
     for (const char* step : steps)
       y = page_.paragraph({left, y}, width, step, 2.5) - 0.6;
     return page_.paragraph(
         {left, y - 0.6}, width,
-        "Cloth that is cut away does not come back. Students: only with a teacher or "
-        "fitter. All figures are estimates.",
+        std::string(folded ? "" : "Cloth that is cut away does not come back. ") +
+            "Students: only with a teacher or fitter. All figures are estimates.",
         2.5, Weight::bold);
   }
 
