@@ -41,9 +41,12 @@ private:
   bool thins_board() const {
     return any([](const FootSolution& foot) { return foot.thinned.has_value(); });
   }
-  bool cuts_sides() const {
-    return any([](const FootSolution& foot) {
-      return foot.sides && (foot.sides->medial.is_cut() || foot.sides->lateral.is_cut());
+  /// Whether sides are lowered whose edge passes the test.
+  template <class Test> bool works_sides(const Test& of_edge) const {
+    return std::any_of(feet_.begin(), feet_.end(), [&](const FootWork& foot) {
+      const auto& sides = foot.solution->sides;
+      return sides && (sides->medial.is_cut() || sides->lateral.is_cut()) &&
+             of_edge(foot.order->alterations.sides->edge);
     });
   }
 
@@ -59,10 +62,11 @@ private:
       words += (words.empty() ? "" : ", ") + name + " " + figure_words;
     return words;
   }
-  std::string line(const std::function<const CutLine*(const SolvedTrim&)>& pick) const {
+  std::string line(const std::function<const CutLine*(const SolvedTrim&)>& pick,
+                   Rounding rounding = Rounding::down) const {
     return of_both([&](const FootSolution& foot) {
       const CutLine* cut = foot.trim ? pick(*foot.trim) : nullptr;
-      return cut ? length_text(cut->centre, context_.units, Rounding::down) : std::string();
+      return cut ? length_text(cut->centre, context_.units, rounding) : std::string();
     });
   }
 
@@ -71,6 +75,8 @@ private:
     std::string words;
     if (cuts_board() || thins_board())
       words = "A cut or thinned board cannot be put back. It changes what holds you up. ";
+    if (works_sides([](SideEdge edge) { return edge != SideEdge::folded; }))
+      words += "Cloth that is cut away does not come back. ";
     words +=
         "Students: only with a teacher or fitter. Growing feet, pain or an injury: ask a licensed "
         "physiotherapist or podiatrist first. Sharp knife, cut-proof glove, away from the hand. "
@@ -87,15 +93,32 @@ private:
       steps.emplace_back(
           "Mark L and R inside both shoes. Peel the liner back and keep it. Draw the nail or tack; "
           "none may stay proud.");
-      steps.push_back("Draw the witness line across the board, " +
-                      line([](const SolvedTrim& trim) { return &trim.witness; }) +
-                      " from the heel end. After the first cut everything is measured back from "
-                      "it.");
+      steps.push_back(
+          "Draw the witness line across the board, " +
+          line([](const SolvedTrim& trim) { return &trim.witness; }, Rounding::nearest) +
+          " from the heel end. After the first cut everything is measured back from "
+          "it.");
+      steps.emplace_back(
+          "Lay the paper gauge on the board, foot side up, heel end to heel end. Prick both edges "
+          "of the line and join the pricks with a steel rule.");
+      steps.push_back("Lift the board no more than about " + short_figure(lift_past_cut) +
+                      " past the cut; slide a steel rule between board and outer sole. Several "
+                      "light passes, away from the holding hand.");
+      const std::string layers = of_both([](const FootSolution& foot) {
+        return foot.layers
+                   ? std::to_string(foot.layers->cut) + " of " + std::to_string(foot.layers->of)
+                   : std::string();
+      });
+      if (!layers.empty())
+        steps.push_back("Layers cut, from the foot side: " + layers +
+                        ". The rest goes on to the heel.");
       const std::string first =
           line([](const SolvedTrim& trim) { return trim.first_cut ? &*trim.first_cut : nullptr; });
-      if (!first.empty())
-        steps.push_back("First cut: " + first +
-                        " off, at the centre. Tape the edge, liner in, try at the barre.");
+      const char* trying =
+          "Tape the edge. Try it with the ribbons basted on and the liner in, both "
+          "hands on the barre. Stop at pain, or when carried over the platform.";
+      steps.push_back(first.empty() ? std::string("Only one cut, the final one. ") + trying
+                                    : "First cut: " + first + " off, at the centre. " + trying);
       steps.push_back("Still breaks too low: " + short_figure(cut_step) +
                       " more at a time, never past the final cut (" +
                       line([](const SolvedTrim& trim) { return &trim.final_cut; }) +
@@ -113,10 +136,14 @@ private:
                                short_figure(foot.thinned->thickness) + " thick";
                       }) +
                       "): a little at a time, and try in between.");
-    if (cuts_sides())
+    if (works_sides([](SideEdge edge) { return edge != SideEdge::folded; }))
       steps.emplace_back(
           "Sides: pull the drawstring clear, mark on the satin with the foot in, baste the new "
           "line and try it before cutting. Then refit casing and drawstring.");
+    if (works_sides([](SideEdge edge) { return edge == SideEdge::folded; }))
+      steps.emplace_back(
+          "Sides: pull the drawstring clear, mark on the satin with the foot in, fold in, baste "
+          "and try it, then stitch; nothing is cut. Then refit casing and drawstring.");
     if (any([](const FootSolution& foot) { return foot.tuck.has_value(); }))
       steps.emplace_back("Tuck at the back seam: baste it, try it, then sew.");
     if (any([](const FootSolution& foot) { return foot.filler.has_value(); }))
@@ -129,6 +156,13 @@ private:
       steps.emplace_back(
           "Ribbon ring: twice round the ankle, one finger fits under it. Off at once if the foot "
           "goes numb.");
+    if (any([](const FootSolution& foot) { return foot.ribbons && !foot.ribbons->ring; }))
+      steps.emplace_back("Ribbons: the knot lies in the hollow on the inside of the ankle, not on "
+                         "the tendon; ends "
+                         "tucked in.");
+    if (any([](const FootSolution& foot) { return foot.elastics.has_value(); }))
+      steps.emplace_back(
+          "Elastic: pinned first and tried with the foot in, then sewn while slack.");
     steps.emplace_back(
         "A wet pair dries for about 36 hours, longer in humid air: wear two or three pairs in "
         "turn.");

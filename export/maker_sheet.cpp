@@ -76,19 +76,34 @@ private:
     if (boards)
       for (const FootWork& foot : feet_)
         if (at_board(foot)) x = board(foot, x);
-    if (side) draw_side(*with_side, *side, std::max(x + 4, page_.left() + 84));
+    if (side)
+      draw_side(*with_side, *side, boards ? std::max(x + 4, page_.left() + 84) : page_.left() + 4);
     y_ -= drawing_height + 4;
     const double tolerance = -cut_off_tolerance(context_.order.tolerances).minus;
-    const bool cut = side || std::any_of(feet_.begin(), feet_.end(), [](const FootWork& foot) {
-                       return foot.solution->trim.has_value();
-                     });
+    const bool cut = std::any_of(feet_.begin(), feet_.end(), [](const FootWork& foot) {
+      return foot.solution->trim.has_value();
+    });
     std::string words;
     if (boards) words = "Boards are seen from the foot side, measured from the heel end. ";
-    if (cut)
-      words += "The thick line is the cut; what lies behind or above it comes off. +0 \u2212" +
-               short_figure(tolerance) + ": up to " + short_figure(tolerance) +
+    if (cut) words += "The thick line across a board is the cut; what lies behind it comes off. ";
+    if (side) words += side_line_words(*with_side->order->alterations.sides);
+    if (cut || side)
+      words += "+0 \u2212" + short_figure(tolerance) + ": up to " + short_figure(tolerance) +
                " less may come off, never more.";
     y_ = page_.paragraph({page_.left(), y_}, page_.right() - page_.left(), words, 2.6) - 2;
+  }
+
+  static std::string side_line_words(const SideWish& wish) {
+    const std::string line = "The thick line on the side is the new top line: ";
+    switch (wish.edge) {
+    case SideEdge::bound:
+      return line + "cut along it. ";
+    case SideEdge::turned:
+      return line + "cut " + short_figure(wish.turn) + " above it and turn in. ";
+    case SideEdge::folded:
+      return line + "fold in along it, do not cut. ";
+    }
+    return {};
   }
 
   /// A board upright, heel end down, foot side up, from x on; returns the x after it.
@@ -263,8 +278,10 @@ private:
     row("  edge", side_edge_words);
     row("  lowest height left", [&](const FootWork& foot) {
       if (!foot.solution->sides) return std::string();
-      return "big-toe " + length_text(foot.solution->sides->medial.low, context_.units) +
-             ", little-toe " + length_text(foot.solution->sides->lateral.low, context_.units);
+      return "big-toe " +
+             length_text(foot.solution->sides->medial.low, context_.units, Rounding::up) +
+             ", little-toe " +
+             length_text(foot.solution->sides->lateral.low, context_.units, Rounding::up);
     });
     add("  casing strip", casing_words);
     add("  drawstring", drawstring_words);
@@ -276,58 +293,75 @@ private:
     add("tuck", tuck_words);
   }
 
-  /// For the pair, cut lengths together, nothing added for waste.
+  /// What has to be there for these feet: lengths of the same stuff together, pieces counted.
   std::vector<std::string> materials() const {
+    std::vector<std::pair<std::string, double>> lengths;
+    const auto add = [&](const std::string& stuff, double length) {
+      const auto same = std::find_if(lengths.begin(), lengths.end(),
+                                     [&](const auto& other) { return other.first == stuff; });
+      if (same == lengths.end())
+        lengths.emplace_back(stuff, length);
+      else
+        same->second += length;
+    };
+    std::vector<std::pair<std::string, int>> pieces;
+    const auto add_piece = [&](const std::string& piece) {
+      const auto same = std::find_if(pieces.begin(), pieces.end(),
+                                     [&](const auto& other) { return other.first == piece; });
+      if (same == pieces.end())
+        pieces.emplace_back(piece, 1);
+      else
+        ++same->second;
+    };
     double yarn = 0;
     double grams = 0;
-    double ribbon = 0;
-    double elastic = 0;
-    double casing = 0;
-    double string = 0;
-    std::vector<std::string> lines;
     for (const FootWork& foot : feet_) {
       const FootSolution& solved = *foot.solution;
+      const Alterations& wish = foot.order->alterations;
+      if (solved.filler)
+        add_piece("soft filler, " + whole(solved.filler->length) + " by " +
+                  whole(solved.filler->width) + ", " + short_figure(solved.filler->thickness) +
+                  " thick");
+      if (solved.liner)
+        add_piece("liner, " + whole(solved.liner->length) + " by " + whole(solved.liner->width));
+      if (solved.sides) {
+        const auto& width = solved.sides->casing_width;
+        add("casing strip" + (width ? ", " + short_figure(*width) + " wide" : std::string()),
+            solved.sides->casing);
+        if (solved.sides->drawstring)
+          add(wish.sides->drawstring == Drawstring::elastic ? "drawstring, elastic"
+                                                            : "drawstring, cotton",
+              *solved.sides->drawstring);
+      }
       if (solved.darning) {
         yarn += solved.darning->yarn;
         grams += solved.darning->grams.value_or(0);
       }
-      if (solved.ribbons) ribbon += solved.ribbons->cut * solved.ribbons->pieces;
+      if (solved.ribbons)
+        add(std::string(solved.ribbons->ring ? "stretch ribbon, " : "ribbon, ") +
+                short_figure(wish.ribbons->width) + " wide",
+            solved.ribbons->cut * solved.ribbons->pieces);
       if (solved.elastics)
-        elastic += solved.elastics->across.value_or(0) + solved.elastics->loop.value_or(0);
-      if (solved.sides) {
-        casing += solved.sides->casing;
-        string += solved.sides->drawstring.value_or(0);
-      }
-      const std::string name = foot_name(foot.solution->side);
-      if (solved.liner)
-        lines.push_back("liner, " + name + ": a piece of " +
-                        figure(std::ceil(solved.liner->length), 0) + " by " +
-                        figure(std::ceil(solved.liner->width), 0));
-      if (solved.filler)
-        lines.push_back("filler, " + name + ": " + figure(std::ceil(solved.filler->length), 0) +
-                        " by " + figure(std::ceil(solved.filler->width), 0) + ", " +
-                        short_figure(solved.filler->thickness) + " thick");
+        add("elastic, " + short_figure(wish.elastics->width) + " wide",
+            solved.elastics->across.value_or(0) + solved.elastics->loop.value_or(0));
     }
-    const auto add = [&](const char* name, double length) {
-      if (length > 0) lines.push_back(std::string(name) + figure(std::ceil(length), 0));
-    };
-    add("ribbon: ", ribbon);
-    add("elastic: ", elastic);
-    add("casing strip: ", casing);
-    add("drawstring: ", string);
+    std::vector<std::string> lines;
+    for (const auto& [piece, count] : pieces)
+      lines.push_back(piece + " mm: " + std::to_string(count) +
+                      (count == 1 ? " piece" : " pieces"));
+    for (const auto& [stuff, length] : lengths)
+      if (length > 0) lines.push_back(stuff + ": " + whole(length) + " mm" + in_inches(length));
     if (yarn > 0)
       lines.push_back("darning yarn: " + figure(yarn / 1000) + " m" +
                       (grams > 0 ? ", " + figure(grams, 2) + " g" : std::string()));
     return lines;
   }
 
-  std::vector<std::string> estimated() const {
-    std::vector<std::string> lines;
-    for (const FootWork& foot : feet_)
-      for (const Estimated& e : foot.solution->estimated)
-        lines.push_back(std::string(foot.is_left() ? "left " : "right ") + e.name + " " +
-                        figure(e.value) + ", SD " + short_figure(e.sd));
-    return lines;
+  /// Enough of it, in whole millimetres.
+  static std::string whole(double length) { return figure(std::ceil(length), 0); }
+  std::string in_inches(double length) const {
+    return context_.units == Units::inch ? " (" + inches(std::ceil(length), Rounding::up) + " in)"
+                                         : std::string();
   }
 
   double cell_width() const { return (page_.right() - page_.left() - name_column) / 2; }
@@ -355,7 +389,7 @@ private:
 
   void table() {
     const auto things = materials();
-    const auto guesses = estimated();
+    const auto guesses = estimate_lines(feet_, false);
     const std::size_t longest = std::max(things.size(), guesses.size());
     const double room = y_ - page_.bottom() - signature_room;
     double size = 3;
@@ -385,7 +419,7 @@ private:
     page_.stroke(LineKind::frame, {{page_.left(), y_}, {page_.right(), y_}});
     y_ -= 6;
     const double half = page_.left() + (page_.right() - page_.left()) * 0.45;
-    list("Materials for the pair, net", things, page_.left(), half - page_.left() - 4, size);
+    list("Materials, nothing added for waste", things, page_.left(), half - page_.left() - 4, size);
     list("Estimated, not measured", guesses, half, page_.right() - half, size);
   }
 

@@ -69,12 +69,15 @@ private:
     if (page_) pages_.push_back(std::move(*page_).finish());
     page_.emplace(context_, number_ + pages_.size(), title);
     page_->label("order");
+    feet_named_ = false;
     y_ = page_->title_strip("", "") - 9;
   }
 
   /// Goes on overleaf where `height` finds no room above the signatures.
-  void need(double height) {
-    if (y_ - height < page_->bottom() + signature_room) new_page("Order, continued");
+  bool need(double height) {
+    if (y_ - height >= page_->bottom() + signature_room) return false;
+    new_page("Order, continued");
+    return true;
   }
 
   double column(std::size_t foot) const {
@@ -95,7 +98,9 @@ private:
     board_row();
   }
 
-  void table_head(const char* title) {
+  void table_head(const std::string& title) {
+    table_ = title;
+    feet_named_ = true;
     page_->text({page_->left(), y_}, title, 4.6, Weight::bold);
     for (std::size_t i = 0; i < feet_.size(); ++i)
       page_->text({column(i), y_}, feet_[i].is_left() ? "LEFT" : "RIGHT", 4.6, Weight::bold);
@@ -162,7 +167,11 @@ private:
       lines = std::max(lines, cells.back().size());
     }
     if (lines == 0) return;
-    need(4.4 * static_cast<double>(lines));
+    if (need(4.4 * static_cast<double>(lines))) {
+      const std::string table = table_;
+      table_head(table + ", continued");
+      table_ = table;
+    }
     name(words);
     for (std::size_t i = 0; i < cells.size(); ++i)
       for (std::size_t k = 0; k < cells[i].size(); ++k)
@@ -321,6 +330,13 @@ private:
                 ? "Readings, foot pointed, from the back of the heel"
                 : "Readings, on pointe in the shoe, stations from its back seam");
     y_ -= 3.4;
+    table_ = "Readings";
+    if (!feet_named_) {
+      for (std::size_t i = 0; i < feet_.size(); ++i)
+        page_->text({column(i), y_}, feet_[i].is_left() ? "LEFT" : "RIGHT", 3.2, Weight::bold);
+      y_ -= 6;
+      feet_named_ = true;
+    }
     const auto row = [&](const char* words, std::optional<Reading> Foot::*reading) {
       reading_row(words,
                   [&](const FootWork& foot) { return reading_words(foot.order->foot.*reading); });
@@ -364,12 +380,7 @@ private:
   }
 
   void estimates() {
-    std::vector<std::string> found;
-    for (const FootWork& foot : feet_)
-      for (const Estimated& e : foot.solution->estimated)
-        found.push_back(std::string(foot.is_left() ? "left " : "right ") + e.name + ": " +
-                        figure(e.value) + ", standard deviation " + short_figure(e.sd) + " (from " +
-                        e.source + ")");
+    const std::vector<std::string> found = estimate_lines(feet_, true);
     if (found.empty()) return;
     heading("Estimated, not measured");
     for (const std::string& words : found)
@@ -384,13 +395,44 @@ private:
 
   void caution_lines() {
     heading("Cautions");
-    for (const Finding& caution : cautions_)
-      lines(key_words(caution.key) + ": " + caution.what + ". " + caution.advice);
-    lines(
-        "A cut board cannot be put back. It changes what holds the dancer up. Students: only with "
-        "a teacher or fitter. Growing feet and injuries: ask a licensed physiotherapist or "
-        "podiatrist first. First cut first, then try at the barre, both hands on it. All figures "
-        "are estimates.");
+    for (const std::string& words : said_once())
+      lines(words);
+    const bool board = any([](const FootWork& foot) { return foot.solution->trim.has_value(); });
+    std::string words;
+    if (board)
+      words = "A cut board cannot be put back. It changes what holds the dancer up. ";
+    else if (any([](const FootWork& foot) { return foot.solution->thinned.has_value(); }))
+      words = "A thinned board cannot be put back. It changes what holds the dancer up. ";
+    if (any([](const FootWork& foot) {
+          return foot.solution->sides && foot.order->alterations.sides->edge != SideEdge::folded;
+        }))
+      words += "Cloth that is cut away does not come back. ";
+    words += "Students: only with a teacher or fitter. Growing feet and injuries: ask a licensed "
+             "physiotherapist or podiatrist first. ";
+    words += board ? "First cut first, then try at the barre, both hands on it. "
+                   : "Try at the barre first, both hands on it. ";
+    lines(words + "All figures are estimates.");
+  }
+
+  /// The order's own cautions; what holds for both feet alike in one line.
+  std::vector<std::string> said_once() const {
+    std::vector<std::pair<std::string, std::string>> found; // where, what
+    for (const Finding& caution : cautions_) {
+      const std::string where = key_words(caution.key);
+      const std::string what = caution.what + ". " + caution.advice;
+      const auto same = std::find_if(found.begin(), found.end(), [&](const auto& other) {
+        return other.second == what && other.first.starts_with("left ") &&
+               where == "right " + other.first.substr(5);
+      });
+      if (same == found.end())
+        found.emplace_back(where, what);
+      else
+        same->first = "both feet, " + where.substr(6);
+    }
+    std::vector<std::string> said;
+    for (const auto& [where, what] : found)
+      said.push_back(where + ": " + what);
+    return said;
   }
 
   void signatures() {
@@ -405,6 +447,8 @@ private:
   std::vector<Page> pages_;
   std::vector<FootWork> feet_;
   double y_ = 0;
+  std::string table_;       ///< whose rows are being written
+  bool feet_named_ = false; ///< LEFT and RIGHT stand on this page
 };
 
 } // namespace

@@ -78,18 +78,26 @@ private:
     row(
         "ribbon, cut", [&](const FootWork& foot) { return ribbon_words(foot, context_); },
         Weight::bold);
-    row("marks, from one end", [](const FootWork& foot) {
-      return of_ribbons(foot, [](const SolvedRibbons& ribbons) {
+    row("marks, from one end", [&](const FootWork& foot) {
+      return of_ribbons(foot, [&](const SolvedRibbons& ribbons) {
         std::string words;
         for (const double mark : ribbons.marks)
-          words += (words.empty() ? "" : ", ") + figure(mark);
+          words += (words.empty() ? "" : ", ") + length_text(mark, context_.units);
         return words;
       });
     });
     strips();
     row("worked out from", [](const FootWork& foot) {
-      return of_ribbons(foot, [](const SolvedRibbons& ribbons) {
-        return "ankle girth " + figure(ribbons.girth) + ", rise " + figure(ribbons.rise) + ", " +
+      return of_ribbons(foot, [&](const SolvedRibbons& ribbons) {
+        const auto guessed = [&](std::string_view name) {
+          const auto& all = foot.solution->estimated;
+          return std::any_of(all.begin(), all.end(),
+                             [&](const Estimated& e) { return e.name == name; })
+                     ? " (estimated)"
+                     : "";
+        };
+        return "ankle girth " + figure(ribbons.girth) + guessed("ankle girth") + ", rise " +
+               figure(ribbons.rise) + guessed("rise of the ribbon") + ", " +
                short_figure(ribbons.wraps) + " wraps";
       });
     });
@@ -98,7 +106,7 @@ private:
         const std::string end = short_figure(foot.order->alterations.ribbons->overlap) +
                                 " of each end, inside the side";
         return ribbons.sewn_at ? end + ", middle at " + posed(*ribbons.sewn_at, *foot.solution) +
-                                     " from the back"
+                                     " along the sole from the back"
                                : end + ", where the folded-in heel meets it";
       });
     });
@@ -139,7 +147,7 @@ private:
       const std::string end =
           short_figure(foot.order->alterations.elastics->overlap) + " of each end, inside the side";
       return elastics->sewn_at ? end + ", middle at " + posed(*elastics->sewn_at, *foot.solution) +
-                                     " from the back"
+                                     " along the sole from the back"
                                : end + ", where it lies flat with the foot in";
     });
     row("heel loop, cut", [&](const FootWork& foot) {
@@ -159,16 +167,23 @@ private:
     const bool tied = any([](const FootWork& foot) {
       return foot.solution->ribbons && !foot.solution->ribbons->ring;
     });
+    const bool sides = any([](const FootWork& foot) { return foot.solution->sides.has_value(); });
     if (any([](const FootWork& foot) { return foot.solution->tuck.has_value(); }))
       steps.emplace_back(
-          "Tuck first: pinch the back seam to the depth at the top line, running out down the "
-          "seam; baste, try, then sew. The top line and the drawstring above have it taken in.");
-    if (any([](const FootWork& foot) { return foot.solution->sides.has_value(); }))
+          std::string("Tuck first: pinch the back seam to the depth at the top line, running out "
+                      "down the seam; baste, try, then sew.") +
+          (sides ? " The top line and the drawstring above have it taken in." : ""));
+    if (sides)
       steps.emplace_back("Refit casing and drawstring to the new top line before the ribbons.");
     if (ring || tied)
       steps.emplace_back(
-          "Fold the heel in flat against the sole: where it meets the side, the ribbon's end goes, "
-          "inside, below the casing, leaning a little forward. Compare with the figure above.");
+          std::string("Fold the heel in flat against the sole: where it meets the side, the "
+                      "ribbon's end goes, inside, below the casing, leaning a little forward.") +
+          (any([](const FootWork& foot) {
+            return foot.solution->ribbons && foot.solution->ribbons->sewn_at;
+          })
+               ? " Compare with the figure above."
+               : ""));
     steps.emplace_back(
         "Baste, try at the barre, then sew round the end in a square, through the lining and not "
         "through the satin. Never through casing or drawstring.");
@@ -181,10 +196,15 @@ private:
       steps.emplace_back(
           "Tied: the knot lies in the hollow on the inside of the ankle, not on the tendon; ends "
           "tucked in. Seal the cut ends.");
-    if (any([](const FootWork& foot) { return foot.solution->elastics.has_value(); }))
+    if (any([](const FootWork& foot) {
+          return foot.solution->elastics && foot.solution->elastics->across;
+        }))
+      steps.emplace_back("Elastic: both ends inside the sides, sewn while slack.");
+    if (any([](const FootWork& foot) {
+          return foot.solution->elastics && foot.solution->elastics->loop;
+        }))
       steps.emplace_back(
-          "Elastic: both ends inside the sides, sewn while slack. A heel loop goes on the back "
-          "seam, upright, so that the ribbon slides through.");
+          "The heel loop goes on the back seam, upright, so that the ribbon slides through.");
     for (std::size_t i = 0; i < steps.size(); ++i) {
       page_.text({page_.left(), y_ - 3 * cap_height}, std::to_string(i + 1), 3, Weight::bold);
       y_ = page_.paragraph({page_.left() + 5, y_}, page_.right() - page_.left() - 5, steps[i], 3) -

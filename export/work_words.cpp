@@ -3,6 +3,7 @@
 #include "export/darning_sheet.hpp"
 #include "geometry/figure.hpp"
 
+#include <algorithm>
 #include <utility>
 
 namespace shankline {
@@ -10,6 +11,31 @@ namespace shankline {
 std::string with_tolerance(double mm, const SheetContext& context) {
   return length_text(mm, context.units) + " " +
          tolerance_text(dimension_tolerance(context.order.tolerances, mm));
+}
+
+std::vector<std::string> estimate_lines(const std::vector<FootWork>& feet, bool with_source) {
+  struct Line {
+    std::string name;
+    std::string feet;
+    std::string figures;
+  };
+  std::vector<Line> found;
+  for (const FootWork& foot : feet)
+    for (const Estimated& e : foot.solution->estimated) {
+      std::string figures = figure(e.value) + ", standard deviation " + short_figure(e.sd);
+      if (with_source) figures += " (from " + e.source + ")";
+      const auto same = std::find_if(found.begin(), found.end(), [&](const Line& line) {
+        return line.name == e.name && line.figures == figures;
+      });
+      if (same != found.end())
+        same->feet = "both feet";
+      else
+        found.push_back({e.name, foot_name(foot.solution->side), std::move(figures)});
+    }
+  std::vector<std::string> lines;
+  for (const Line& line : found)
+    lines.push_back(line.name + ", " + line.feet + ": " + line.figures);
+  return lines;
 }
 
 std::string posed(double station, const FootSolution& foot) {
