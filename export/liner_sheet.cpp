@@ -1,5 +1,6 @@
 #include "export/liner_sheet.hpp"
 
+#include "export/tile_joining.hpp"
 #include "export/work_words.hpp"
 #include "geometry/figure.hpp"
 
@@ -20,38 +21,43 @@ double front_of(const SolvedLiner& liner) {
   return front;
 }
 
-/// The outline behind station `front`, open there, from the medial edge round the heel.
-Polyline behind(const Polygon& outline, double front) {
-  const std::size_t count = outline.size();
-  std::size_t begin = 0; // the last point ahead of the front before the outline comes behind it
-  while (!(outline[begin].x > front && outline[(begin + 1) % count].x <= front))
-    ++begin;
-  const auto crossing = [&](const Point& a, const Point& b) {
-    const double t = (front - a.x) / (b.x - a.x);
-    return Point{front, a.y + t * (b.y - a.y)};
-  };
-  Polyline line{crossing(outline[begin], outline[(begin + 1) % count])};
-  std::size_t i = (begin + 1) % count;
-  for (; outline[i].x <= front; i = (i + 1) % count)
-    line.push_back(outline[i]);
-  line.push_back(crossing(outline[(i + count - 1) % count], outline[i]));
-  return line;
-}
+constexpr double beside = 9.5;     ///< of a tile's window: a cross, clear of the liner
+constexpr double below_heel = 6.5; ///< for the words there
+constexpr double above_toes = 6;   ///< likewise
+constexpr double number_room = 98; ///< wide, for the size and the steps
 
-/// One liner on one page, heel end down.
+/// A page's piece of the liner.
+struct Part {
+  const TileGrid& grid;
+  const Tile& tile;
+};
+
+/// One liner, heel end down, on one page or a piece of it.
 class LinerLayout {
 public:
-  LinerLayout(const SheetContext& context, const FootSolution& foot, std::size_t number)
-      : context_(context), foot_(foot), liner_(*foot.liner),
-        page_(context, number, left() ? "Liner, left foot" : "Liner, right foot",
+  LinerLayout(const SheetContext& context, const FootSolution& foot, std::size_t number,
+              const Part* part = nullptr)
+      : context_(context), foot_(foot), liner_(*foot.liner), part_(part),
+        page_(context, number + (part ? part->tile.number : 0),
+              (left() ? "Liner, left foot" : "Liner, right foot") + tile_name(),
               upright_page(context.paper, std::max(least_height, foot.liner->length + around))) {
-    page_.label(left() ? "liner L" : "liner R");
+    page_.label((left() ? "liner L" : "liner R") + tile_name());
     top_ = page_.title_strip(left() ? "L" : "R", "") - 4;
+    measure();
+  }
+
+  /// How it is divided; one tile where the page takes it whole.
+  TileGrid grid() const {
+    return {{-on_left_ - beside, rear_ - below_heel, on_right_ + beside, front_ + above_toes},
+            page_.right() - page_.left(),
+            top_ - page_.bottom()};
   }
 
   LinerSheet draw() && {
     place();
-    for (const Stroke& line : lines_) {
+    std::vector<Stroke> lines = liner_lines(liner_);
+    if (part_) lines = piece(lines);
+    for (const Stroke& line : lines) {
       Polyline points;
       for (const Point& p : line.points)
         points.push_back(place_(p));
@@ -65,8 +71,12 @@ public:
                      page_.bottom() + 12};
     Proof proof = page_.proof({page_.right() - bar_length, page_.bottom() + 3},
                               {page_.right() - 2, page_.bottom() + 16}, card);
-    Template part{"liner",           foot_.side, page_.number(), page_.paper(), place_,
-                  std::move(lines_), {}};
+    Template part{"liner", foot_.side, page_.number(), page_.paper(), place_, std::move(lines), {}};
+    if (part_) {
+      const Tile& tile = part_->tile;
+      part.tile = TilePlace{tile.number, part_->grid.tiles().size(), tile.row, tile.column};
+      joining();
+    }
     return {std::move(page_).finish(), std::move(part), proof};
   }
 
@@ -76,13 +86,14 @@ private:
 
   bool left() const { return foot_.side == FootSide::left; }
 
+  std::string tile_name() const {
+    return part_ ? ", " + tile_words(part_->grid, part_->tile) : std::string();
+  }
+
   /// Foot side up: the big-toe side of the left liner is on the right.
-  void place() {
-    const double foot_of_page = page_.bottom() + 6.5;
+  void measure() {
     front_ = front_of(liner_);
     rear_ = front_ - liner_.length;
-    drawn_ = std::min(front_, rear_ + top_ - 6 - foot_of_page);
-    lines_ = liner_lines(liner_, drawn_);
     double low = 0;
     double high = 0;
     for (const Point& p : liner_.outline) {
@@ -91,22 +102,69 @@ private:
     }
     on_left_ = left() ? -low : high;
     on_right_ = left() ? high : -low;
-    centre_ = page_.left() + 7 + on_left_;
-    place_ = {{centre_, foot_of_page - rear_}, {0, 1}, {left() ? 1.0 : -1.0, 0}};
-    column_ = std::min(centre_ + on_right_ + 14, page_.right() - 98);
   }
 
-  bool whole() const { return drawn_ >= front_; }
+  /// The whole stands at the foot of the page, a piece of it hangs at its head.
+  void place() {
+    from_ = rear_;
+    to_ = front_;
+    centre_ = page_.left() + (part_ ? beside : 7) + on_left_;
+    column_ = std::min(centre_ + on_right_ + 14, page_.right() - number_room);
+    double base = page_.bottom() + below_heel - rear_;
+    if (part_) {
+      const Box& window = part_->tile.window;
+      from_ = std::max(from_, window.bottom);
+      to_ = std::min(to_, window.top);
+      base = top_ - window.top;
+      column_ = std::max(column_, centre_ + on_right_ + beside + 3);
+    }
+    place_ = {{centre_, base}, {0, 1}, {left() ? 1.0 : -1.0, 0}};
+  }
+
+  /// The part's frame stood upright, in which the tiles are: turned over for a right foot.
+  Point upright(const Point& p) const { return {left() ? p.y : -p.y, p.x}; }
+  Point lying(const Point& p) const { return {p.y, left() ? p.x : -p.x}; }
+
+  /// What of the lines is in the tile's window, with its crosses; in the part's own frame. The
+  /// edge where it may be trimmed goes on the page alone.
+  std::vector<Stroke> piece(std::vector<Stroke> lines) {
+    for (Stroke& line : lines)
+      for (Point& p : line.points)
+        p = upright(p);
+    lines = clipped(lines, part_->tile.window);
+    for (Stroke& cross : registration(part_->grid, part_->tile))
+      lines.push_back(std::move(cross));
+    for (Stroke& line : lines)
+      for (Point& p : line.points)
+        p = lying(p);
+    for (const Stroke& edge : trim_edges(part_->tile)) {
+      Polyline points;
+      for (const Point& p : edge.points)
+        points.push_back(place_(lying(p)));
+      page_.stroke(edge.kind, std::move(points));
+    }
+    for (const std::size_t i : part_->grid.crosses_on(part_->tile)) {
+      const Text name = cross_names(place_(lying(part_->grid.crosses()[i])), i).front();
+      page_.text(name.at, name.words, name.size, name.weight, name.align);
+    }
+    return lines;
+  }
+
+  void joining() {
+    const double below = place_(lying({0, part_->tile.window.bottom})).y - 8;
+    tile_joining(page_, part_->grid, part_->tile, {page_.left(), below}, column_ - 8);
+  }
 
   void names() {
-    const Point heel = place_({rear_, 0});
-    page_.text({heel.x, heel.y - 4.2}, "HEEL END", 3.2, Weight::bold, Align::centre);
-    const Point toes = place_({drawn_, 0});
-    page_.text({toes.x, toes.y + 2.6},
-               whole() ? "towards the toes"
-                       : "towards the toes: goes on to " + figure(liner_.length),
-               2.8, Weight::regular, Align::centre);
-    const double y = place_({rear_ + 0.55 * (drawn_ - rear_), 0}).y;
+    if (from_ <= rear_) {
+      const Point heel = place_({rear_, 0});
+      page_.text({heel.x, heel.y - 4.2}, "HEEL END", 3.2, Weight::bold, Align::centre);
+    }
+    if (to_ >= front_) {
+      const Point toes = place_({front_, 0});
+      page_.text({toes.x, toes.y + 2.6}, "towards the toes", 2.8, Weight::regular, Align::centre);
+    }
+    const double y = place_({from_ + 0.55 * (to_ - from_), 0}).y;
     page_.text({centre_ - on_left_ - 1.4, y}, left() ? "little-toe side" : "big-toe side", 3.2,
                Weight::regular, Align::centre, 90);
     page_.text({centre_ + on_right_ + 3.8, y}, left() ? "big-toe side" : "little-toe side", 3.2,
@@ -134,12 +192,13 @@ private:
                                  {"adhesive on the", 2.8},
                                  {"other face", 2.8},
                                  {context_.order.dancer, 2.8}};
+    if (part_) label.insert(label.begin() + 1, {tile_words(part_->grid, part_->tile), 3});
     for (const std::string* more : {&context_.order.date, &context_.order.pair})
       if (!more->empty()) label.push_back({*more, 2.5});
     label.push_back(
         {"order " + context_.digest + " \u00b7 page " + std::to_string(page_.number() + 1), 2.3});
     const double height = height_of(label);
-    const double middle = rear_ + 0.66 * (drawn_ - rear_);
+    const double middle = from_ + (part_ ? 0.5 : 0.66) * (to_ - from_);
     const double width = 2 * half_room(middle - height / 2, middle + height / 2) - 6;
     if (!(width > 8)) return;
     page_.label_lines({centre_, place_({middle, 0}).y + height / 2}, width, label);
@@ -200,13 +259,14 @@ private:
   const SheetContext& context_;
   const FootSolution& foot_;
   const SolvedLiner& liner_;
+  const Part* part_; ///< none of a whole liner
   SheetPage page_;
   Placement place_{};
-  std::vector<Stroke> lines_;
   double top_ = 0;
   double rear_ = 0;
   double front_ = 0;
-  double drawn_ = 0; ///< as far as the page goes
+  double from_ = 0; ///< the stretch that is on this page
+  double to_ = 0;
   double on_left_ = 0;
   double on_right_ = 0;
   double centre_ = 0;
@@ -215,21 +275,28 @@ private:
 
 } // namespace
 
-std::vector<Stroke> liner_lines(const SolvedLiner& liner, double front) {
+std::vector<Stroke> liner_lines(const SolvedLiner& liner) {
   const double fore = front_of(liner);
   const double rear = fore - liner.length;
-  std::vector<Stroke> lines{{LineKind::centre, {{rear, 0}, {rear + centre_mark, 0}}, false}};
-  if (front < fore) {
-    lines.push_back({LineKind::final_cut, behind(liner.outline, front), false});
-    return lines;
-  }
-  lines.push_back({LineKind::centre, {{fore - centre_mark, 0}, {fore, 0}}, false});
-  lines.push_back({LineKind::final_cut, liner.outline, true});
-  return lines;
+  return {{LineKind::centre, {{rear, 0}, {rear + centre_mark, 0}}, false},
+          {LineKind::centre, {{fore - centre_mark, 0}, {fore, 0}}, false},
+          {LineKind::final_cut, liner.outline, true}};
 }
 
-LinerSheet liner_sheet(const SheetContext& context, const FootSolution& foot, std::size_t number) {
-  return LinerLayout(context, foot, number).draw();
+std::vector<LinerSheet> liner_sheets(const SheetContext& context, const FootSolution& foot,
+                                     std::size_t number) {
+  LinerLayout whole(context, foot, number);
+  const TileGrid grid = whole.grid();
+  std::vector<LinerSheet> sheets;
+  if (grid.tiles().size() == 1) {
+    sheets.push_back(std::move(whole).draw());
+    return sheets;
+  }
+  for (const Tile& tile : grid.tiles()) {
+    const Part part{grid, tile};
+    sheets.push_back(LinerLayout(context, foot, number, &part).draw());
+  }
+  return sheets;
 }
 
 } // namespace shankline

@@ -13,11 +13,12 @@ struct LinerSheet {
   Proof proof;
 };
 
-/// Of a foot that has a liner. `number` is the page's, from 0.
-LinerSheet liner_sheet(const SheetContext& context, const FootSolution& foot, std::size_t number);
+/// Of a foot that has a liner: one page where the liner fits upright, else its tiles. Never shrunk.
+/// `number` is the first page's, from 0.
+std::vector<LinerSheet> liner_sheets(const SheetContext& context, const FootSolution& foot,
+                                     std::size_t number);
 
-/// The liner's lines in its own frame. `front` is how far they are drawn where the liner is longer
-/// than the page.
-std::vector<Stroke> liner_lines(const SolvedLiner& liner, double front);
+/// The liner's lines in its own frame.
+std::vector<Stroke> liner_lines(const SolvedLiner& liner);
 
 } // namespace shankline

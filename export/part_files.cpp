@@ -2,6 +2,7 @@
 
 #include "export/board_sheet.hpp"
 #include "export/dxf_writer.hpp"
+#include "export/liner_sheet.hpp"
 #include "export/side_sheet.hpp"
 #include "export/svg_writer.hpp"
 #include "geometry/figure.hpp"
@@ -55,6 +56,7 @@ std::vector<Stroke> whole_lines(const Template& part, const Order& order,
     return side_lines(foot->sides->medial, *foot_order);
   if (part.part == "side_lateral" && foot->sides)
     return side_lines(foot->sides->lateral, *foot_order);
+  if (part.part == "liner" && foot->liner) return liner_lines(*foot->liner);
   return part.lines;
 }
 

@@ -119,9 +119,10 @@ private:
 
   void add_liner(const std::optional<FootSolution>& foot) {
     if (!foot || !foot->liner) return;
-    LinerSheet sheet = liner_sheet(context_, *foot, set_.drawing.pages.size());
-    Template liner = std::move(sheet.liner);
-    add(std::move(sheet), std::move(liner));
+    for (LinerSheet& sheet : liner_sheets(context_, *foot, set_.drawing.pages.size())) {
+      Template liner = std::move(sheet.liner);
+      add(std::move(sheet), std::move(liner));
+    }
   }
 
   /// Both feet on one page.

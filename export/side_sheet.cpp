@@ -1,7 +1,7 @@
 #include "export/side_sheet.hpp"
 
 #include "export/free_space.hpp"
-#include "export/tiling.hpp"
+#include "export/tile_joining.hpp"
 #include "geometry/figure.hpp"
 
 #include <algorithm>
@@ -558,7 +558,7 @@ private:
   }
   /// Table, map and how to join.
   double below_window() const {
-    return map_height + 10 + (context_.units == Units::inch ? 31 : 27);
+    return tile_map_height + 10 + (context_.units == Units::inch ? 31 : 27);
   }
 
   /// On the page, upright or lying, that needs fewer.
@@ -582,8 +582,7 @@ private:
   }
 
   SideSheet tile_page(const Paper& paper, const TileGrid& grid, const Tile& tile) const {
-    const std::string words =
-        "tile " + std::to_string(tile.number + 1) + " of " + std::to_string(grid.tiles().size());
+    const std::string words = tile_words(grid, tile);
     SidePage page =
         this->page(paper, paper.width - 2 * SheetPage::margin, ", " + words, tile.number);
     const SheetPage& sheet = page.sheet();
@@ -597,8 +596,7 @@ private:
     const std::vector<Stroke> leaders = clipped(strip_.leaders(), window);
     page.put(leaders, turn);
     page.put(trim_edges(tile), turn);
-    const std::string place = words + " \u00b7 row " + std::to_string(tile.row + 1) + ", column " +
-                              std::to_string(tile.column + 1);
+    const std::string place = tile_place(grid, tile);
     std::vector<Stroke> in_the_way = lines;
     in_the_way.insert(in_the_way.end(), leaders.begin(), leaders.end());
     page.put(tile_texts(grid, tile, in_the_way, place), turn);
@@ -606,8 +604,8 @@ private:
     const double left = sheet.left();
     const double room = page.room_right() - left;
     const double below = page.table(left, turn.origin.y + window.bottom - 6, room);
-    joining(page, grid, tile, {left, below - 3});
-    const Proof proof = foot_of_page(page, below - map_height - 7);
+    tile_joining(page.sheet(), grid, tile, {left, below - 3}, page.room_right());
+    const Proof proof = foot_of_page(page, below - tile_map_height - 7);
 
     // Back into the part's own frame: the placement's columns are unit vectors.
     const Placement& level = strip_.placement();
@@ -681,59 +679,6 @@ private:
             text.at = {text.at.x + by.x, text.at.y + by.y};
           if (put(moved)) return;
         }
-  }
-
-  /// "A" in one of the cross's corners, the upper right one first.
-  static std::vector<Text> cross_names(const Point& cross, std::size_t i) {
-    std::string name(1, static_cast<char>('A' + i % 26));
-    if (i >= 26) name += std::to_string(i / 26);
-    std::vector<Text> places;
-    for (const double up : {1.1, -3.4})
-      for (const Align align : {Align::left, Align::right})
-        places.push_back({{cross.x + (align == Align::left ? 0.9 : -0.9), cross.y + up},
-                          name,
-                          3,
-                          Weight::bold,
-                          align});
-    return places;
-  }
-
-  static constexpr double map_width = 44;
-  static constexpr double map_height = 22;
-
-  /// A small map with this tile heavy, and how the tiles become one.
-  void joining(SidePage& page, const TileGrid& grid, const Tile& tile, Point corner) const {
-    SheetPage& sheet = page.sheet();
-    const Box& first = grid.tiles().front().window;
-    const Box& last = grid.tiles().back().window;
-    const double scale =
-        std::min(map_width / (last.right - first.left), map_height / (first.top - last.bottom));
-    for (const Tile& each : grid.tiles()) {
-      const Box cell = grid.cell(each);
-      const auto on_map = [&](double inset) {
-        return Box{corner.x + (cell.left - first.left) * scale + inset,
-                   corner.y - (first.top - cell.bottom) * scale + inset,
-                   corner.x + (cell.right - first.left) * scale - inset,
-                   corner.y - (first.top - cell.top) * scale - inset};
-      };
-      const bool this_one = each.number == tile.number;
-      for (const double inset : {0.0, 0.2, 0.4, 0.6, 0.8})
-        if (inset == 0 || this_one) sheet.rectangle(LineKind::frame, on_map(inset));
-      const Box box = on_map(0);
-      const double size = this_one ? 4.2 : 3.2;
-      sheet.text({(box.left + box.right) / 2, (box.bottom + box.top) / 2 - size * cap_height / 2},
-                 std::to_string(each.number + 1), size, this_one ? Weight::bold : Weight::regular,
-                 Align::centre);
-    }
-    const double left = corner.x + map_width + 6;
-    sheet.text({left, corner.y - 2.6}, "Join the tiles", 3.3, Weight::bold);
-    sheet.paragraph(
-        {left, corner.y - 5}, page.room_right() - left,
-        "Print them all with the same settings and prove each with the bank card. Trim a tile at "
-        "its dashed edge, lay it on its neighbour cross on cross, same letter on same letter, and "
-        "tape along the seam. Where two crosses do not meet, print again: do not stretch. Cut the "
-        "part out when it is whole.",
-        2.7);
   }
 
   const SheetContext& context_;
