@@ -67,15 +67,17 @@ public:
     part_label();
     const double below = number_box();
     steps(below - 5);
-    const Point card{column_ + (page_.right() - 10 - column_ - card_width) / 2,
-                     page_.bottom() + 12};
+    const double beside_bar = page_.right() - 10;
+    const Point card{
+        std::min(column_ + (beside_bar - column_ - card_width) / 2, beside_bar - card_width),
+        page_.bottom() + 12};
     Proof proof = page_.proof({page_.right() - bar_length, page_.bottom() + 3},
                               {page_.right() - 2, page_.bottom() + 16}, card);
     Template part{"liner", foot_.side, page_.number(), page_.paper(), place_, std::move(lines), {}};
     if (part_) {
       const Tile& tile = part_->tile;
       part.tile = TilePlace{tile.number, part_->grid.tiles().size(), tile.row, tile.column};
-      joining();
+      joining(std::min(column_ - 8, card.x - 4));
     }
     return {std::move(page_).finish(), std::move(part), proof};
   }
@@ -116,8 +118,8 @@ private:
       from_ = std::max(from_, window.bottom);
       to_ = std::min(to_, window.top);
       base = top_ - window.top;
-      column_ = std::max(column_, centre_ + on_right_ + beside + 3);
     }
+    column_ = std::max(column_, centre_ + on_right_ + (part_ ? beside + 3 : 7));
     place_ = {{centre_, base}, {0, 1}, {left() ? 1.0 : -1.0, 0}};
   }
 
@@ -150,9 +152,9 @@ private:
     return lines;
   }
 
-  void joining() {
+  void joining(double right) {
     const double below = place_(lying({0, part_->tile.window.bottom})).y - 8;
-    tile_joining(page_, part_->grid, part_->tile, {page_.left(), below}, column_ - 8);
+    tile_joining(page_, part_->grid, part_->tile, {page_.left(), below}, right);
   }
 
   void names() {
@@ -211,7 +213,9 @@ private:
     double y = top_ - 13;
     const auto row = [&](const char* name, double mm) {
       page_.text({x, y}, name, 3.4);
-      page_.text({x + 34, y}, with_tolerance(mm, context_), 4.4, Weight::bold);
+      const std::string words = with_tolerance(mm, context_);
+      const double room = page_.right() - 2 - x - page_.width_of(words, 4.4, Weight::bold);
+      page_.text({x + std::min(34.0, room), y}, words, 4.4, Weight::bold);
       y -= 7.2;
     };
     row("length", liner_.length);

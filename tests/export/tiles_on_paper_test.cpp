@@ -228,6 +228,25 @@ TEST(Tiles, JoinedByTheirCrossesGiveTheSideBack) {
 TEST(Tiles, JoinedByTheirCrossesGiveTheLinerBack) {
   expect_rejoined("letter", "liner", {LineKind::final_cut});
 }
+/// The widest liner leaves the figures beside it the least room.
+TEST(Tiles, OfAVeryWideLinerLeaveRoomForTheFigures) {
+  const ScratchDirectory scratch;
+  std::string order = read_file(places::samples + "/long_sides.yaml");
+  const std::string widths = "[[28, 56], [124, 43], [214, 72]]";
+  const std::size_t at = order.find(widths);
+  ASSERT_NE(at, std::string::npos);
+  order.replace(at, widths.size(), "[[28, 80], [124, 66], [214, 104]]");
+  write_file(scratch.path() / "wide.yaml", order);
+  for (const char* paper : {"a4", "letter"}) {
+    const std::filesystem::path pdf = scratch.path() / (std::string(paper) + ".pdf");
+    const Finished finished =
+        run({places::program, "cut", (scratch.path() / "wide.yaml").string(), "--paper", paper,
+             "--units", "in", "--lines", "-o", pdf.string()});
+    ASSERT_EQ(finished.exit_code, 0) << finished.err;
+    expect_true_to_paper(pdf, finished.out);
+  }
+}
+
 TEST(LongTiles, JoinedByTheirCrossesGiveTheSideBack) {
   expect_rejoined("letter", "side_lateral");
   expect_rejoined("a4", "side_medial");
