@@ -87,7 +87,11 @@ private:
         line.instrument ? "measure with a " + std::string(instrument_guide(*line.instrument).name)
                         : "with a caliper; even that may not decide";
     page_->text({at[0], lower}, with, 2.6);
-    page_->text({at[1], upper}, length_text(line.nominal, context_.units), words_size);
+    // The ordered size is a limit where it has a tolerance on one side only: inches keep inside it.
+    const Rounding inside = line.tolerance.plus == 0    ? Rounding::down
+                            : line.tolerance.minus == 0 ? Rounding::up
+                                                        : Rounding::nearest;
+    page_->text({at[1], upper}, length_text(line.nominal, context_.units, inside), words_size);
     page_->text({at[1], lower}, tolerance_text(line.tolerance), 2.6);
     page_->text({at[2], upper},
                 short_figure(*limits.least, 2) + " to " + short_figure(*limits.most, 2), words_size,

@@ -89,7 +89,7 @@ private:
     if (side) words += side_line_words(*with_side->order->alterations.sides);
     if (cut || side)
       words += "+0 \u2212" + short_figure(tolerance) + ": up to " + short_figure(tolerance) +
-               " less may come off, never more.";
+               " less, never more.";
     y_ = page_.paragraph({page_.left(), y_}, page_.right() - page_.left(), words, 2.6) - 2;
   }
 
