@@ -4,7 +4,7 @@
 #include "cli/message.hpp"
 #include "cli/source_date.hpp"
 #include "export/corrected_drawing.hpp"
-#include "export/side_sheet.hpp"
+#include "export/sheet_page.hpp"
 #include "export/whole_file.hpp"
 
 #include <exception>

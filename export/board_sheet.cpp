@@ -139,6 +139,10 @@ private:
     place_ = {{centre_, foot_of_page}, {0, 1}, {sign, 0}};
     column_ = std::min(centre_ + on_right + 14, page_.right() - 98);
     right_ = page_.right();
+    constexpr double edge_name = 6; // of a side, beside the board
+    if (centre_ + on_right + edge_name > column_)
+      throw DoesNotFit("the " + foot_name(foot_.side) + " board, " + figure(on_left + on_right, 0) +
+                       " wide, leaves no room beside it for its ruler numbers");
   }
 
   void lines() {

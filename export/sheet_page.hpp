@@ -11,6 +11,7 @@
 #include <algorithm>
 #include <array>
 #include <optional>
+#include <stdexcept>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -26,6 +27,11 @@ struct SheetContext {
   Units units = Units::mm;
   std::string digest; ///< short, of the order's text: "4f9c 2107"
   std::size_t pages = 0;
+};
+
+/// The paper takes no piece of a part, in words for the fitter; of no paper that can be named.
+struct DoesNotFit : std::runtime_error {
+  using std::runtime_error::runtime_error;
 };
 
 /// The rectangle a text covers on the page.

@@ -6,15 +6,9 @@
 #include "export/template.hpp"
 #include "geometry/solution.hpp"
 
-#include <stdexcept>
 #include <vector>
 
 namespace shankline {
-
-/// The paper takes no piece of a part, in words for the fitter; of no paper that can be named.
-struct DoesNotFit : std::runtime_error {
-  using std::runtime_error::runtime_error;
-};
 
 struct SideSheet {
   Page page;

@@ -6,6 +6,7 @@
 #include "geometry/trim_solution.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <iterator>
 #include <utility>
 
@@ -211,9 +212,22 @@ private:
                       "a place where the side is at least " +
                           short_figure(overlap + foot_.shoe.sides->casing.value_or(0)) + " high",
                       "Say where by sewn_at, or make the overlap smaller."}});
+      if (side == &sides.medial && !side->sewn.empty())
+        caution_of_one_over_another(side->sewn.back(), *end, key);
       side->sewn.push_back(*end);
     }
     return true;
+  }
+
+  /// Bulky and hard to sew through, but a bench may want it.
+  void caution_of_one_over_another(const SewnEnd& there, const SewnEnd& end,
+                                   const std::string& key) {
+    const double apart = (there.width + end.width) / 2;
+    if (std::abs(there.t - end.t) >= apart) return;
+    findings_.push_back({Severity::caution, "alterations." + name_ + "." + key + ".sewn_at",
+                         "the elastic's end is sewn over the ribbon's",
+                         "middles at least " + short_figure(apart) + " apart along the side",
+                         "Move one of them by sewn_at, or sew through both."});
   }
 
   FootSide side_;

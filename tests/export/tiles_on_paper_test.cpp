@@ -228,15 +228,21 @@ TEST(Tiles, JoinedByTheirCrossesGiveTheSideBack) {
 TEST(Tiles, JoinedByTheirCrossesGiveTheLinerBack) {
   expect_rejoined("letter", "liner", {LineKind::final_cut});
 }
+std::string long_sides_with(const std::string& written, const std::string& instead,
+                            std::string order = read_file(places::samples + "/long_sides.yaml")) {
+  const std::size_t at = order.find(written);
+  EXPECT_NE(at, std::string::npos) << written;
+  return order.replace(at, written.size(), instead);
+}
+std::string very_wide() {
+  return long_sides_with("[[28, 56], [124, 43], [214, 72]]", "[[28, 80], [124, 66], [214, 104]]");
+}
+
 /// The widest liner leaves the figures beside it the least room.
 TEST(Tiles, OfAVeryWideLinerLeaveRoomForTheFigures) {
   const ScratchDirectory scratch;
-  std::string order = read_file(places::samples + "/long_sides.yaml");
-  const std::string widths = "[[28, 56], [124, 43], [214, 72]]";
-  const std::size_t at = order.find(widths);
-  ASSERT_NE(at, std::string::npos);
-  order.replace(at, widths.size(), "[[28, 80], [124, 66], [214, 104]]");
-  write_file(scratch.path() / "wide.yaml", order);
+  write_file(scratch.path() / "wide.yaml",
+             long_sides_with("  shank: {reach: edge}\n", "", very_wide()));
   for (const char* paper : {"a4", "letter"}) {
     const std::filesystem::path pdf = scratch.path() / (std::string(paper) + ".pdf");
     const Finished finished =
@@ -245,6 +251,22 @@ TEST(Tiles, OfAVeryWideLinerLeaveRoomForTheFigures) {
     ASSERT_EQ(finished.exit_code, 0) << finished.err;
     expect_true_to_paper(pdf, finished.out);
   }
+}
+
+/// A board is never printed under its own ruler numbers.
+TEST(WideBoards, AskForLargerPaper) {
+  const ScratchDirectory scratch;
+  write_file(scratch.path() / "wide.yaml", very_wide());
+  const auto cut_on = [&](const char* paper) {
+    return run({places::program, "cut", (scratch.path() / "wide.yaml").string(), "--paper", paper,
+                "-o", (scratch.path() / "wide.pdf").string()});
+  };
+  const Finished small = cut_on("a4");
+  EXPECT_EQ(small.exit_code, 1);
+  EXPECT_NE(small.err.find("board, 104 wide, leaves no room"), std::string::npos) << small.err;
+  EXPECT_NE(small.err.find("--paper"), std::string::npos);
+  EXPECT_FALSE(std::filesystem::exists(scratch.path() / "wide.pdf"));
+  EXPECT_EQ(cut_on("a3").exit_code, 0);
 }
 
 TEST(LongTiles, JoinedByTheirCrossesGiveTheSideBack) {

@@ -6,6 +6,7 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 
 namespace shankline::tests {
@@ -131,6 +132,25 @@ TEST(Ribbons, CannotBeSewnOffTheSide) {
   order.left->alterations.ribbons->overlap = 40;
   solution = solve(order);
   EXPECT_FALSE(solution.left) << "no side is that high below its casing";
+}
+
+TEST(Ribbons, AndElasticSewnOneOverTheOtherAreACaution) {
+  Order order = with_sides();
+  ElasticWish wish;
+  wish.over = 120;
+  order.left->alterations.elastics = wish;
+  for (const auto& [sewn_at, cautions] : {std::pair{55.0, 1}, std::pair{100.0, 0}}) {
+    order.left->alterations.elastics->sewn_at = sewn_at;
+    const Solution solution = solve(order);
+    ASSERT_TRUE(solution.left);
+    EXPECT_EQ(std::count_if(solution.findings.begin(), solution.findings.end(),
+                            [](const Finding& finding) {
+                              return finding.severity == Severity::caution &&
+                                     finding.key == "alterations.left.elastics.sewn_at";
+                            }),
+              cautions)
+        << sewn_at;
+  }
 }
 
 TEST(Elastics, AreCutShorterThanTheirWay) {
