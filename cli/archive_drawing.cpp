@@ -267,7 +267,8 @@ std::string drawing_bytes(const Drawing& drawing) {
 
 Drawing drawing_of(std::string_view bytes) {
   if (!bytes.starts_with(title)) throw DrawingUnread("not shankline-drawing/1");
-  const std::size_t line_end = std::min(bytes.find('\n'), bytes.size() - 1);
+  const std::size_t line_end = bytes.find('\n', title.size());
+  if (line_end == std::string_view::npos) throw DrawingUnread("a drawing that ends too early");
   std::size_t size = 0;
   const char* const end = bytes.data() + line_end;
   const auto [stop, error] = std::from_chars(bytes.data() + title.size(), end, size);

@@ -79,7 +79,26 @@ void make_directory(const std::string& directory) {
     throw FileFault(directory + ": cannot be made");
 }
 
+ReadPrinter calibrated(const BenchFile<StoredPrinter>& file) {
+  ReadPrinter read{{file.content, {}}, file.messages};
+  const auto named = read_paper(file.content.paper);
+  const Paper* const paper = std::get_if<Paper>(&named);
+  if (file.ok() && !paper)
+    read.messages.push_back(about_file(
+        file.file, "this names no paper that is known: " + shown(file.content.paper), ""));
+  if (!read.ok()) return read;
+  read.printer.calibration = calibrate(calibration_frame(text_page(*paper)), file.content.measured);
+  for (const Finding& finding : read.printer.calibration.findings)
+    read.messages.push_back(file.place(finding).value_or(
+        about_file(file.file, finding.key + ": " + finding.what, finding.advice)));
+  return read;
+}
+
 } // namespace
+
+ReadPrinter read_printer_text(std::string_view text, const std::string& file_name) {
+  return calibrated(read_bench_text<StoredPrinter>(text, file_name, fields, printer_format));
+}
 
 bool is_printer_name(std::string_view name) {
   const auto is_plain = [](char c) {
@@ -121,28 +140,16 @@ std::optional<CalibratedPrinter> load_printer(const std::string& name, std::ostr
     say_unknown(name, messages);
     return std::nullopt;
   }
-  auto file = read_bench_file<StoredPrinter>(path_of(name), fields, printer_format);
-  std::vector<Message> said = file.messages;
-  const auto read = read_paper(file.content.paper);
-  const Paper* const paper = std::get_if<Paper>(&read);
-  if (file.ok() && !paper)
-    said.push_back(about_file(
-        file.file, "this names no paper that is known: " + shown(file.content.paper), ""));
-  CalibratedPrinter printer{file.content, {}};
-  if (!has_error(said)) {
-    printer.calibration = calibrate(calibration_frame(text_page(*paper)), file.content.measured);
-    for (const Finding& finding : printer.calibration.findings)
-      said.push_back(file.place(finding).value_or(
-          about_file(file.file, finding.key + ": " + finding.what, finding.advice)));
-  }
-  printer.stored.name = name;
-  say(said, messages);
-  if (has_error(said))
-    say({about_file(file.file, "printer " + name + " cannot be used as it stands here",
-                    "Calibrate it again: shankline printer " + name +
-                        " --measured AB,AD,AC,BD; or: shankline printer " + name + " --forget")},
-        messages);
-  return has_error(said) ? std::nullopt : std::optional(std::move(printer));
+  ReadPrinter read =
+      calibrated(read_bench_file<StoredPrinter>(path_of(name), fields, printer_format));
+  read.printer.stored.name = name;
+  say(read.messages, messages);
+  if (read.ok()) return std::move(read.printer);
+  say({about_file(path_of(name), "printer " + name + " cannot be used as it stands here",
+                  "Calibrate it again: shankline printer " + name +
+                      " --measured AB,AD,AC,BD; or: shankline printer " + name + " --forget")},
+      messages);
+  return std::nullopt;
 }
 
 std::string store_printer(const StoredPrinter& printer) {

@@ -1,6 +1,7 @@
 // Calibrated printers, one small file each in the user's configuration directory.
 #pragma once
 
+#include "cli/message.hpp"
 #include "export/paper.hpp"
 #include "geometry/page_correction.hpp"
 
@@ -22,6 +23,15 @@ struct CalibratedPrinter {
   StoredPrinter stored;
   Calibration calibration; ///< without an error
 };
+
+/// A printer's file as it was read: the printer where no message is an error.
+struct ReadPrinter {
+  CalibratedPrinter printer;
+  std::vector<Message> messages;
+
+  bool ok() const { return !has_error(messages); }
+};
+ReadPrinter read_printer_text(std::string_view text, const std::string& file_name);
 
 /// Letters, figures, '-' and '_', at most 32, the first no sign: it is the name of a file as well.
 bool is_printer_name(std::string_view name);

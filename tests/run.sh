@@ -2,7 +2,7 @@
 # Every test, on Debian 12 with git and a shell, as root or with sudo:
 #
 #   sh tests/run.sh         what runs every day: a few minutes
-#   sh tests/run.sh long    everything there is: the better part of an hour
+#   sh tests/run.sh long    everything there is: some two hours
 #
 # Ends with the closing lines of ctest; the exit code is 0 only when every step passed.
 set -u
@@ -49,6 +49,12 @@ format() {
   our_files | xargs clang-format-14 --dry-run -Werror
 }
 
+# Each header with nothing in front of it.
+headers() {
+  our_files | grep '\.hpp$' |
+    xargs -n 1 -P "$jobs" g++ -std=c++20 -I. -fsyntax-only -x c++ /dev/null -include
+}
+
 # Needs what clang compiled, for its list of commands.
 tidy() {
   configure clang &&
@@ -70,23 +76,37 @@ coverage() {
       --filter cli/ --exclude-throw-branches --fail-under-line 80
 }
 
-# fuzz_one TARGET SEEDS...: what once failed first, then a minute of new ideas.
+# fuzz_one TARGET: what once failed first, then ten minutes of new ideas.
 fuzz_one() {
-  fuzz_target=$1
-  shift
-  program=$(find build/fuzz -type f -name "$fuzz_target")
-  mkdir -p "build/fuzz/corpus/$fuzz_target" build/fuzz/found
-  cp "$@" "build/fuzz/corpus/$fuzz_target" || return 1
-  "$program" -runs=0 -timeout=5 tests/fuzz/kept &&
-    "$program" -max_total_time="${SHANKLINE_FUZZ_SECONDS:-60}" -timeout=5 -rss_limit_mb=2048 \
-      -max_len=70000 -artifact_prefix=build/fuzz/found/ "build/fuzz/corpus/$fuzz_target" \
-      tests/fuzz/kept
+  mkdir -p "build/fuzz/corpus/$1" "build/fuzz/found/$1"
+  "build/fuzz/tests/$1" -runs=0 -timeout=5 "tests/fuzz/kept/$1" &&
+    "build/fuzz/tests/$1" -max_total_time="${SHANKLINE_FUZZ_SECONDS:-600}" -timeout=5 \
+      -rss_limit_mb=2048 -max_len=70000 -artifact_prefix="build/fuzz/found/$1/" \
+      "build/fuzz/corpus/$1" "build/fuzz/seeds/$1" "tests/fuzz/kept/$1"
 }
 
-fuzz() {
-  configure fuzz && build fuzz order_fuzz bench_file_fuzz &&
-    fuzz_one order_fuzz samples/*.yaml && fuzz_one bench_file_fuzz samples/pairs/*.yaml
-}
+# As many at a time as there are jobs; archives that pass by need no disk.
+fuzz() ( # a shell of its own, for its TMPDIR
+  configure fuzz && build fuzz fuzzers || exit 1
+  sh tests/fuzz/seeds.sh build/release/cli/shankline build/fuzz/seeds || exit 1
+  if [ -w /dev/shm ]; then export TMPDIR=/dev/shm; fi
+  rm -f build/fuzz/failed
+  running=
+  for target in $(cd tests/fuzz/kept && ls -d -- *); do
+    { fuzz_one "$target" >"build/fuzz/$target.log" 2>&1 || echo "$target" >>build/fuzz/failed; } &
+    running="$running $!"
+    # shellcheck disable=SC2086 # a list
+    set -- $running
+    if [ $# -ge "$jobs" ]; then
+      wait "$1"
+      shift
+      running="$*"
+    fi
+  done
+  wait
+  tail -n 12 build/fuzz/*_fuzz.log
+  [ ! -e build/fuzz/failed ]
+)
 
 benchmarks() {
   configure bench && build bench bench bench_of_contact bench_of_archive bench_of_batch
@@ -142,6 +162,7 @@ long_steps() {
   check 'The other compiler' other_compiler
   check 'Everything under the sanitizers' everything_sanitized
   check 'Format' format
+  check 'Every header alone' headers
   check 'clang-tidy' tidy
   check 'cppcheck' second_opinion
   check 'Coverage' coverage

@@ -11,6 +11,6 @@ extern const std::string failing_calls; ///< library that makes calls fail, see 
 extern const std::string source_tree;   ///< its top
 extern const std::string samples;       ///< the folder samples/
 extern const std::string cases;         ///< tests/cases
-extern const std::string kept;          ///< tests/fuzz/kept
+extern const std::string kept;          ///< tests/fuzz/kept/order_fuzz
 
 } // namespace shankline::tests::places

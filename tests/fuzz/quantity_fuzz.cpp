@@ -1,0 +1,56 @@
+// Feeds any bytes to the reader of single figures, one for each quantity by the first byte, and to
+// that of papers: a figure is finite and reads back as itself, a paper is one that can be printed.
+#include "cli/quantity.hpp"
+#include "export/paper.hpp"
+
+#include <cmath>
+#include <cstddef>
+#include <cstdint>
+#include <cstdlib>
+#include <string>
+
+namespace {
+
+using namespace shankline;
+
+void try_figure(std::string_view text, Quantity wanted) {
+  const auto read = parse_quantity(text, wanted);
+  if (const auto* fault = std::get_if<QuantityFault>(&read)) {
+    if (fault->what.empty() || fault->advice.empty()) std::abort();
+    return;
+  }
+  const double value = std::get<double>(read);
+  if (!std::isfinite(value)) std::abort();
+  const std::string written = quantity_text(value, wanted);
+  if (written.find('e') != std::string::npos) return; // as no ruler shows it
+  const auto again = parse_quantity(written, wanted);
+  if (const double* same = std::get_if<double>(&again); same && *same != value) std::abort();
+}
+
+void try_paper(std::string_view text) {
+  const auto read = read_paper(text);
+  if (const auto* words = std::get_if<std::string>(&read)) {
+    if (words->empty()) std::abort();
+    return;
+  }
+  const Paper& paper = std::get<Paper>(read);
+  if (!(paper.width > 0 && paper.width <= longest_page)) std::abort();
+  if (!paper.roll && !(paper.height > 0 && paper.height <= longest_page)) std::abort();
+  const auto again = read_paper(written(paper));
+  if (!std::holds_alternative<Paper>(again)) std::abort();
+}
+
+} // namespace
+
+extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* bytes, std::size_t size) {
+  constexpr Quantity quantities[] = {Quantity::length, Quantity::angle, Quantity::percent,
+                                     Quantity::mass, Quantity::number};
+  if (size == 0) return 0;
+  const std::string text(bytes + 1, bytes + size);
+  const std::size_t choice = bytes[0] % (std::size(quantities) + 1);
+  if (choice < std::size(quantities))
+    try_figure(text, quantities[choice]);
+  else
+    try_paper(text);
+  return 0;
+}

@@ -1,0 +1,64 @@
+#!/bin/sh
+# What each fuzzer begins with, made from the samples by the program itself:
+#
+#   sh tests/fuzz/seeds.sh PROGRAM FOLDER     fills FOLDER/NAME_fuzz
+set -eu
+program=$(realpath "$1")
+cd "$(dirname "$0")/../.."
+mkdir -p "$2"
+seeds=$(realpath "$2")
+aside=$(mktemp -d)
+trap 'rm -rf "$aside"' EXIT
+for fuzzer in order bench_file quantity printer bundle entry; do
+  mkdir -p "$seeds/${fuzzer}_fuzz"
+done
+
+# begun DIGIT FILE NAME...: the file behind a digit that chooses what is tried.
+begun() {
+  { printf '%s' "$1"; cat "$2"; } >"$seeds/$3"
+}
+
+cp samples/*.yaml samples/mistakes/*.yaml "$seeds/order_fuzz"
+for file in samples/pairs/*.yaml; do
+  begun 0 "$file" "bench_file_fuzz/worn_$(basename "$file")"
+  begun 1 "$file" "bench_file_fuzz/made_$(basename "$file")"
+done
+
+number=0
+for words in '0238' '023.8 cm' '09 3/8 in' '0-5 mm' '110 deg' '115°' '20.12' '212.5 %' '3100 g' \
+  '30.1 kg' '42.75' '5a4' '5letter' '5roll:914' '5roll:36in' '5roll:91.4cm'; do
+  number=$((number + 1))
+  printf '%s' "$words" >"$seeds/quantity_fuzz/$number"
+done
+
+XDG_CONFIG_HOME="$aside" "$program" printer hall --measured 160.1,213.4,266.8,266.7 >/dev/null
+cp "$aside/shankline/printers/hall.yaml" "$seeds/printer_fuzz/hall"
+
+archive=$aside/archive.sqlite
+export SOURCE_DATE_EPOCH=1773480413
+for sample in plain sides_lowered; do
+  "$program" archive save "samples/$sample.yaml" --archive "$archive" >/dev/null
+done
+"$program" archive note 1 --seen right --gap 2 --words 'held' --archive "$archive" >/dev/null
+bundle=$seeds/bundle_fuzz/bundle
+"$program" archive export --archive "$archive" >"$bundle"
+
+# The first drawing in it, as it is stored and before it was deflated; then texts and JSON.
+sed -n '/^drawing: |/,/^---/{/^  /p}' "$bundle" | sed -n '1,/=\{1,2\}$/p' | base64 -di \
+  >"$aside/drawing"
+begun 0 "$aside/drawing" entry_fuzz/drawing
+tail -n +2 "$aside/drawing" | zlib-flate -uncompress >"$aside/inflated"
+begun 1 "$aside/inflated" entry_fuzz/inflated
+"$program" check samples/plain.yaml --json >"$aside/solution"
+begun 2 "$aside/solution" entry_fuzz/solution
+sed -n 's/^outcome: "\(.*\)"$/\1/p' "$bundle" | sed 's/\\"/"/g' >"$aside/outcome"
+begun 2 "$aside/outcome" entry_fuzz/outcome
+for sample in samples/*.yaml; do
+  begun 3 "$sample" "entry_fuzz/$(basename "$sample")"
+done
+
+for dancer in $("$program" archive list --json --archive "$archive" |
+  sed -n 's/.*"dancer": "\(.*\)".*/\1/p' | sort -u); do
+  "$program" archive forget "$dancer" --yes --archive "$archive" >/dev/null 2>&1
+done
+"$program" archive export --archive "$archive" >"$seeds/bundle_fuzz/forgotten"
