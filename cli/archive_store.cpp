@@ -79,6 +79,30 @@ private:
   int number_;
 };
 
+/// An empty file beside `path`, gone at the end together with the database's journal of it. All
+/// memory is taken before the file is made.
+class Passing {
+public:
+  explicit Passing(const std::string& path)
+      : path_(path + ".XXXXXX"), journal_(path_ + "-journal") {
+    const int made = ::mkstemp(path_.data());
+    if (made < 0) cannot(path, "the copy cannot be written", errno);
+    ::close(made);
+    journal_.replace(0, path_.size(), path_);
+  }
+  Passing(const Passing&) = delete;
+  Passing& operator=(const Passing&) = delete;
+  ~Passing() {
+    ::unlink(path_.c_str());
+    ::unlink(journal_.c_str());
+  }
+  const std::string& path() const { return path_; }
+
+private:
+  std::string path_;
+  std::string journal_;
+};
+
 fs::path folder_of(const std::string& path) {
   const fs::path folder = fs::path(path).parent_path();
   return folder.empty() ? fs::path(".") : folder;
@@ -714,14 +738,8 @@ void ArchiveStore::copy_to(const std::string& path) {
                        "give a name that is not taken");
   };
   if (fs::exists(fs::symlink_status(path, ignored))) refuse_existing();
-  std::string beside = path + ".XXXXXX";
-  const int made = ::mkstemp(beside.data());
-  if (made < 0) cannot(path, "the copy cannot be written", errno);
-  ::close(made);
-  struct Remove {
-    const std::string& path;
-    ~Remove() { ::unlink(path.c_str()); }
-  } const remove{beside};
+  const Passing passing(path);
+  const std::string& beside = passing.path();
   database_->connection.query("VACUUM INTO ?").with(std::string_view(beside)).run();
   const Descriptor copy(beside, O_RDWR);
   if (!copy.is_open() || !copy.flush()) cannot(path, "the copy cannot be flushed", errno);

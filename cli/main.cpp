@@ -4,6 +4,8 @@
 #include "cli/progress_bar.hpp"
 
 #include <csignal>
+#include <cstdlib>
+#include <exception>
 #include <fcntl.h>
 #include <iostream>
 #include <new>
@@ -20,6 +22,20 @@ void hold_standard_streams() {
       const int held = ::open("/dev/null", stream == STDIN_FILENO ? O_WRONLY : O_RDONLY);
       if (held > STDERR_FILENO) ::close(held);
     }
+}
+
+/// The JSON library's destructors take memory for what is nested: where there is none left, no
+/// handler hears of it. Nothing is half written then: no file is open while JSON is put together.
+[[noreturn]] void end_at_once() {
+  try {
+    if (const auto fault = std::current_exception()) std::rethrow_exception(fault);
+  } catch (const std::bad_alloc&) {
+    shankline::say_out_of_memory();
+    std::_Exit(static_cast<int>(shankline::ExitCode::file_system));
+  } catch (...) {
+    // Abort then, as without this.
+  }
+  std::abort();
 }
 
 int work(int argc, char** argv) {
@@ -41,6 +57,7 @@ int main(int argc, char** argv) {
   std::signal(SIGPIPE, SIG_IGN);
   std::signal(SIGXFSZ, SIG_IGN); // likewise a file grown too large
   hold_standard_streams();
+  std::set_terminate(end_at_once);
   try {
     return work(argc, argv);
   } catch (const std::bad_alloc&) {

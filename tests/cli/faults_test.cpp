@@ -1,13 +1,12 @@
 // Every call by which a file is read or written made to fail in turn, and a sample of allocations:
 // each time one clear error and exit code 3, the older file untouched, nothing left behind.
+#include "tests/support/failing_program.hpp"
 #include "tests/support/places.hpp"
-#include "tests/support/process.hpp"
 #include "tests/support/scratch_directory.hpp"
 
 #include <filesystem>
 #include <gtest/gtest.h>
-#include <map>
-#include <sstream>
+#include <set>
 
 namespace shankline::tests {
 namespace {
@@ -15,111 +14,135 @@ namespace {
 namespace fs = std::filesystem;
 
 constexpr const char* older = "an older file";
+constexpr const char* older_printer = "format: shankline-printer/1\nname: hall\npaper: a4\n"
+                                      "measured: {across: 160.0, up: 213.3, rising: 266.7, "
+                                      "falling: 266.7}\n";
+constexpr const char* printer_file = "config/shankline/printers/hall.yaml";
 
-struct Attempt {
-  Finished finished;
-  std::string there_now; ///< in order.pdf
-  std::size_t files = 0; ///< in the folder
+struct Work {
+  const char* name;
+  std::vector<std::string> words;
+  const char* output;      ///< that it replaces
+  const char* whole_begin; ///< how what it writes begins and ends
+  const char* whole_end;
 };
 
-class Faults : public testing::Test {
+// GoogleTest prints it.
+void PrintTo(const Work& work, std::ostream* out) {
+  *out << work.name;
+}
+
+class Faults : public testing::TestWithParam<Work> {
 protected:
-  void SetUp() override {
-    fs::copy_file(fs::path(places::samples) / "plain.yaml", folder() / "order.yaml");
+  fs::path folder() const { return scratch_.path(); }
+  fs::path output() const { return folder() / GetParam().output; }
+
+  const char* before() const {
+    return GetParam().output == std::string(printer_file) ? older_printer : older;
   }
 
-  fs::path folder() const { return scratch_.path(); }
-
-  Attempt attempt(const std::string& fail, const std::string& count = {}) {
-    write_file(folder() / "order.pdf", older);
+  Surroundings anew() const {
+    for (const auto& entry : fs::directory_iterator(folder()))
+      fs::remove_all(entry.path());
+    fs::copy_file(fs::path(places::samples) / "plain.yaml", folder() / "order.yaml");
+    write_file(folder() / printer_file, older_printer);
+    write_file(output(), before());
     Surroundings there;
     there.directory = folder();
-    there.environment["LD_PRELOAD"] = places::failing_calls;
-    if (!fail.empty()) there.environment["SHANKLINE_FAIL"] = fail;
-    if (!count.empty()) there.environment["SHANKLINE_COUNT"] = count;
-    Attempt attempt{run({places::program, "cut", "order.yaml", "-o", "order.pdf"}, there), {}, 0};
-    attempt.there_now = read_file(folder() / "order.pdf");
-    for ([[maybe_unused]] const auto& entry : fs::directory_iterator(folder()))
-      ++attempt.files;
-    return attempt;
+    there.environment = {{"XDG_CONFIG_HOME", (folder() / "config").string()}};
+    return there;
   }
 
-  /// How often each call is made when nothing fails.
-  std::map<std::string, long> counts() {
-    const ScratchDirectory elsewhere;
-    const std::string file = (elsewhere.path() / "counts").string();
-    EXPECT_EQ(attempt({}, file).finished.exit_code, 0);
-    std::map<std::string, long> found;
-    std::istringstream lines(read_file(file));
-    std::string name;
-    long count = 0;
-    while (lines >> name >> count)
-      found[name] = count;
-    return found;
+  std::set<std::string> files() const {
+    std::set<std::string> names;
+    for (const auto& entry : fs::recursive_directory_iterator(folder()))
+      names.insert(entry.path().string());
+    return names;
   }
 
-  /// Memory may run out when the sheets are in place already and the report is printed.
-  static bool is_whole(const Attempt& found) {
-    const std::string& pdf = found.there_now;
-    return pdf.starts_with("%PDF") && pdf.ends_with("%%EOF\n");
+  /// Memory may run out when the file is in place already and the report is printed.
+  bool is_whole() const {
+    if (GetParam().whole_begin[0] == '\0') return !fs::exists(output());
+    const std::string now = read_file(output());
+    return now.starts_with(GetParam().whole_begin) && now.ends_with(GetParam().whole_end);
+  }
+  bool is_older() const { return fs::exists(output()) && read_file(output()) == before(); }
+
+  void expect_refused(const FailingCall& failing, const Finished& finished) const {
+    const std::string fail = failing.words() + "\n" + finished.err;
+    // An order that cannot be opened or read is missing input, not a broken disk.
+    const bool input = failing.call == "open" || failing.call == "read";
+    EXPECT_EQ(finished.exit_code, input ? 1 : 3) << fail;
+    EXPECT_NE(finished.err.find("error"), std::string::npos) << fail;
+    EXPECT_EQ(finished.err.find("a fault of this program"), std::string::npos) << fail;
+    EXPECT_TRUE(is_older() || is_whole()) << fail;
   }
 
-  void expect_refused(const std::string& fail, const Attempt& found) const {
-    EXPECT_EQ(found.finished.exit_code, 3) << fail << "\n" << found.finished.err;
-    EXPECT_NE(found.finished.err.find("error"), std::string::npos) << fail;
-    EXPECT_TRUE(found.there_now == older || is_whole(found)) << fail;
-    EXPECT_EQ(found.files, 2u) << fail;
+  /// At most so many of each call. Returns how many were refused.
+  long fail_in_turn(const std::vector<std::string>& calls, long most) const {
+    const auto counts = count_calls(GetParam().words, anew());
+    anew();
+    const std::set<std::string> there = files();
+    long refused = 0;
+    for (const std::string& call : calls)
+      for (const long n : spread(counts.at(call), most)) {
+        const FailingCall failing{call, n};
+        const Finished finished = run_failing(GetParam().words, anew(), failing);
+        if (finished.exit_code != 0) {
+          expect_refused(failing, finished);
+          ++refused;
+        } else {
+          EXPECT_TRUE(is_whole()) << failing.words(); // a library made do without it
+        }
+        for (const std::string& file : files())
+          EXPECT_TRUE(there.contains(file)) << failing.words() << " left behind " << file;
+      }
+    return refused;
   }
 
+private:
   ScratchDirectory scratch_;
 };
 
-TEST_F(Faults, EveryCallOnAFileFailsInTurn) {
-  const auto count = counts();
-  for (const char* call : {"open", "mkstemp", "write", "fsync", "fchmod", "close", "rename"}) {
-    ASSERT_TRUE(count.contains(call)) << call;
-    EXPECT_GE(count.at(call), 1) << call;
-    for (long n = 1; n <= count.at(call); ++n) {
-      const std::string fail = std::string(call) + ":" + std::to_string(n);
-      const Attempt found = attempt(fail);
-      // An order that cannot be opened is missing input, not a broken disk.
-      if (std::string(call) == "open") {
-        EXPECT_EQ(found.finished.exit_code, 1) << fail;
-        EXPECT_EQ(found.there_now, older) << fail;
-      } else if (found.finished.exit_code != 0 || found.there_now == older) {
-        expect_refused(fail, found);
-      }
-    }
-  }
+TEST_P(Faults, EveryCallOnAFileFailsInTurn) {
+  const std::vector<std::string> calls{"open",   "mkstemp",   "read",  "write",  "fsync",
+                                       "fchmod", "ftruncate", "close", "rename", "unlink"};
+  EXPECT_GE(fail_in_turn(calls, 1000), 1);
 }
 
-TEST_F(Faults, SampledAllocationsFailInTurn) {
-  const long count = counts().at("malloc");
-  ASSERT_GT(count, 400);
-  constexpr long sampled = 40;
-  for (long i = 0; i < sampled; ++i) {
-    const std::string fail = "malloc:" + std::to_string(1 + i * (count - 1) / (sampled - 1));
-    const Attempt found = attempt(fail);
-    if (found.finished.exit_code == 0) continue; // a library made do without it
-    expect_refused(fail, found);
-  }
+TEST_P(Faults, SampledAllocationsFailInTurn) {
+  EXPECT_GT(fail_in_turn({"malloc"}, 20), 5);
 }
 
-using LongFaults = Faults;
+class LongFaults : public Faults {};
 
-TEST_F(LongFaults, SampledAllocationsFailInTurn) {
-  const long count = counts().at("malloc");
-  constexpr long sampled = 200;
-  long refused = 0;
-  for (long i = 0; i < sampled; ++i) {
-    const std::string fail = "malloc:" + std::to_string(1 + i * (count - 1) / (sampled - 1));
-    const Attempt found = attempt(fail);
-    if (found.finished.exit_code == 0) continue;
-    expect_refused(fail, found);
-    ++refused;
-  }
-  EXPECT_GT(refused, sampled / 2);
+TEST_P(LongFaults, SampledAllocationsFailInTurn) {
+  EXPECT_GT(fail_in_turn({"malloc"}, 200), 50);
 }
+
+const Work works[] = {
+    {"cut", {"cut", "order.yaml", "-o", "order.pdf"}, "order.pdf", "%PDF", "%%EOF\n"},
+    {"cut_with_json",
+     {"cut", "order.yaml", "--json", "-o", "order.pdf"},
+     "order.pdf",
+     "%PDF",
+     "%%EOF\n"},
+    {"printer_sheet", {"printer", "-o", "sheet.pdf"}, "sheet.pdf", "%PDF", "%%EOF\n"},
+    {"printer_measured",
+     {"printer", "hall", "--measured", "160.1,213.4,266.8,266.7"},
+     printer_file,
+     "format: shankline-printer/1\nname: hall\npaper: a4\nmeasured: {across: 160.1",
+     "falling: 266.7}\n"},
+    {"printer_forgotten", {"printer", "hall", "--forget"}, printer_file, "", ""},
+    {"cut_for_printer",
+     {"cut", "order.yaml", "--printer", "hall", "-o", "order.pdf"},
+     "order.pdf",
+     "%PDF",
+     "%%EOF\n"},
+};
+const auto work_name = [](const auto& info) { return std::string(info.param.name); };
+INSTANTIATE_TEST_SUITE_P(Works, Faults, testing::ValuesIn(works), work_name);
+INSTANTIATE_TEST_SUITE_P(LongWorks, LongFaults, testing::ValuesIn(works), work_name);
 
 } // namespace
 } // namespace shankline::tests

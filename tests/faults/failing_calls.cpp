@@ -3,8 +3,9 @@
 //   SHANKLINE_FAIL=write:3      the third write to an ordinary file fails, as on a full disk
 //   SHANKLINE_COUNT=FILE        how many of each there were, a line each, written at the end
 //
-// Calls: open, mkstemp, write, fsync, fchmod, close, rename, malloc. Allocations count from where
-// main turns broken pipes off: before that no program can answer.
+// Calls: open, mkstemp, read, write (and pwrite), fsync (and fdatasync), fchmod, ftruncate, close,
+// rename, link, mkdir, unlink (and remove), malloc. Reads, writes and closes count on ordinary
+// files only. Most count from where main turns broken pipes off: before that no program can answer.
 #include <atomic>
 #include <cerrno>
 #include <csignal>
@@ -29,17 +30,28 @@ namespace {
 enum Call {
   open_call,
   mkstemp_call,
+  read_call,
   write_call,
   fsync_call,
   fchmod_call,
+  ftruncate_call,
   close_call,
   rename_call,
+  link_call,
+  mkdir_call,
+  unlink_call,
   malloc_call,
   calls
 };
-constexpr const char* names[calls] = {"open",   "mkstemp", "write",  "fsync",
-                                      "fchmod", "close",   "rename", "malloc"};
-constexpr int errors[calls] = {EACCES, ENOSPC, ENOSPC, EIO, EPERM, EIO, EXDEV, ENOMEM};
+struct CallFault {
+  const char* name;
+  int error;
+};
+constexpr CallFault faults[calls] = {
+    {"open", EACCES},  {"mkstemp", ENOSPC}, {"read", EIO},      {"write", ENOSPC}, {"fsync", EIO},
+    {"fchmod", EPERM}, {"ftruncate", EIO},  {"close", EIO},     {"rename", EXDEV}, {"link", EPERM},
+    {"mkdir", EACCES}, {"unlink", EIO},     {"malloc", ENOMEM},
+};
 
 std::atomic<long> counted[calls];
 std::atomic<bool> in_main{false};
@@ -49,10 +61,10 @@ bool fails(Call call) {
   static const char* const wish = std::getenv("SHANKLINE_FAIL");
   const long now = ++counted[call];
   if (!wish) return false;
-  const size_t length = std::strlen(names[call]);
-  if (std::strncmp(wish, names[call], length) != 0 || wish[length] != ':') return false;
+  const size_t length = std::strlen(faults[call].name);
+  if (std::strncmp(wish, faults[call].name, length) != 0 || wish[length] != ':') return false;
   if (std::atol(wish + length + 1) != now) return false;
-  errno = errors[call];
+  errno = faults[call].error;
   return true;
 }
 
@@ -72,7 +84,7 @@ struct Report {
     in_main = false;
     if (std::FILE* out = std::fopen(file, "w")) {
       for (int call = 0; call < calls; ++call)
-        std::fprintf(out, "%s %ld\n", names[call], counted[call].load());
+        std::fprintf(out, "%s %ld\n", faults[call].name, counted[call].load());
       std::fclose(out);
     }
   }
@@ -113,8 +125,35 @@ ssize_t write(int descriptor, const void* bytes, size_t count) {
   return real(descriptor, bytes, count);
 }
 
+ssize_t pwrite(int descriptor, const void* bytes, size_t count, off_t at) {
+  static auto* const real = next<ssize_t(int, const void*, size_t, off_t)>("pwrite");
+  return fails(write_call) ? -1 : real(descriptor, bytes, count, at);
+}
+
+ssize_t pwrite64(int descriptor, const void* bytes, size_t count, off64_t at) {
+  static auto* const real = next<ssize_t(int, const void*, size_t, off64_t)>("pwrite64");
+  return fails(write_call) ? -1 : real(descriptor, bytes, count, at);
+}
+
+ssize_t read(int descriptor, void* bytes, size_t count) {
+  static auto* const real = next<ssize_t(int, void*, size_t)>("read");
+  if (in_main && is_ordinary(descriptor) && fails(read_call)) return -1;
+  return real(descriptor, bytes, count);
+}
+
+ssize_t pread64(int descriptor, void* bytes, size_t count, off64_t at) {
+  static auto* const real = next<ssize_t(int, void*, size_t, off64_t)>("pread64");
+  if (in_main && is_ordinary(descriptor) && fails(read_call)) return -1;
+  return real(descriptor, bytes, count, at);
+}
+
 int fsync(int descriptor) {
   static auto* const real = next<int(int)>("fsync");
+  return fails(fsync_call) ? -1 : real(descriptor);
+}
+
+int fdatasync(int descriptor) {
+  static auto* const real = next<int(int)>("fdatasync");
   return fails(fsync_call) ? -1 : real(descriptor);
 }
 
@@ -136,6 +175,36 @@ int close(int descriptor) {
 int rename(const char* from, const char* to) {
   static auto* const real = next<int(const char*, const char*)>("rename");
   return fails(rename_call) ? -1 : real(from, to);
+}
+
+int ftruncate(int descriptor, off_t size) {
+  static auto* const real = next<int(int, off_t)>("ftruncate");
+  return fails(ftruncate_call) ? -1 : real(descriptor, size);
+}
+
+int ftruncate64(int descriptor, off64_t size) {
+  static auto* const real = next<int(int, off64_t)>("ftruncate64");
+  return fails(ftruncate_call) ? -1 : real(descriptor, size);
+}
+
+int link(const char* from, const char* to) {
+  static auto* const real = next<int(const char*, const char*)>("link");
+  return fails(link_call) ? -1 : real(from, to);
+}
+
+int mkdir(const char* path, mode_t mode) {
+  static auto* const real = next<int(const char*, mode_t)>("mkdir");
+  return fails(mkdir_call) ? -1 : real(path, mode);
+}
+
+int unlink(const char* path) {
+  static auto* const real = next<int(const char*)>("unlink");
+  return in_main && fails(unlink_call) ? -1 : real(path);
+}
+
+int remove(const char* path) {
+  static auto* const real = next<int(const char*)>("remove");
+  return in_main && fails(unlink_call) ? -1 : real(path);
 }
 
 void* malloc(size_t size) {
