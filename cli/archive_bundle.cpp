@@ -152,11 +152,11 @@ class Documents {
 public:
   explicit Documents(const std::string& path)
       : path_(path), file_(::open(path.c_str(), O_RDONLY | O_NONBLOCK | O_CLOEXEC | O_NOCTTY)) {
-    if (file_ < 0) throw BundleFault(path + ": cannot be read: " + std::strerror(errno));
+    if (file_ < 0) throw BundleFault(path + ": error: cannot be read: " + std::strerror(errno));
     struct stat status {};
     if (::fstat(file_, &status) != 0 || !S_ISREG(status.st_mode)) {
       ::close(file_);
-      throw BundleFault(path + ": is not an ordinary file");
+      throw BundleFault(path + ": error: is not an ordinary file");
     }
   }
   Documents(const Documents&) = delete;
@@ -180,7 +180,7 @@ public:
 
   /// `line` counts from 0 within the document.
   [[noreturn]] void fail(int line, const std::string& what) const {
-    throw BundleFault(path_ + ":" + std::to_string(first_line_ + line) + ": " + what);
+    throw BundleFault(path_ + ":" + std::to_string(first_line_ + line) + ": error: " + what);
   }
 
 private:
@@ -219,7 +219,7 @@ private:
     while (true) {
       const ssize_t count = ::read(file_, piece.data(), piece.size());
       if (count < 0 && errno == EINTR) continue;
-      if (count < 0) throw BundleFault(path_ + ": cannot be read: " + std::strerror(errno));
+      if (count < 0) throw BundleFault(path_ + ": error: cannot be read: " + std::strerror(errno));
       buffer_.append(piece.data(), static_cast<std::size_t>(count));
       return count > 0;
     }

@@ -130,7 +130,7 @@ private:
       out_ << counted(merged.added, "entry", "entries") << " added, " << merged.present
            << " known here already\n";
     } catch (const BundleFault& fault) {
-      messages_ << "error: " << without_controls(fault.what())
+      messages_ << without_controls(fault.what())
                 << "\n  do: bring the bundle as it was exported; nothing was changed here\n";
       return ExitCode::bad_input;
     }
