@@ -1,6 +1,7 @@
 #include "geometry/board_stiffness.hpp"
 
 #include "geometry/figure.hpp"
+#include "geometry/reading_guide.hpp"
 
 #include <boost/math/special_functions/ellint_1.hpp>
 #include <boost/math/special_functions/ellint_2.hpp>
@@ -84,12 +85,32 @@ std::variant<double, Impossible> stiffness_from_droop(double droop, double weigh
   return force * l2 / tip_load(slope).load;
 }
 
+namespace {
+
+/// What is far beyond the guide's limits, where the contact would be sought in figures that the
+/// machine cannot hold. The room leaves the uncertainty's draws alone.
+std::optional<Impossible> beyond_any(std::string_view key, double value) {
+  constexpr double room = 100;
+  const ReadingGuide& guide = *reading_guide(key);
+  if (value >= guide.least / room && value <= guide.most * room) return {};
+  return Impossible{value < guide.least ? value - guide.least : value - guide.most,
+                    std::string(guide.name) + " is " +
+                        (std::isfinite(value) ? short_figure(value, 3) : "no number"),
+                    "from " + short_figure(guide.least, 3) + " to " + short_figure(guide.most, 3),
+                    std::string(guide.how)};
+}
+
+} // namespace
+
 std::variant<BoardAndSole, Impossible> board_and_sole(const Stiffness& stiffness) {
   BoardAndSole found;
   found.sole = {default_sole_stiffness, grade_sd, "default, from memory"};
   if (const auto* grade = std::get_if<Grade>(&stiffness)) {
     found.board = {grade_stiffness(*grade), grade_sd, "graded by hand, from memory"};
   } else if (const auto* given = std::get_if<BendingStiffness>(&stiffness)) {
+    if (auto fault = beyond_any("stiffness.board", given->board)) return *std::move(fault);
+    if (given->sole)
+      if (auto fault = beyond_any("stiffness.sole", *given->sole)) return *std::move(fault);
     found.board = {given->board, given_sd, "as given"};
     if (given->sole) found.sole = {*given->sole, given_sd, "as given"};
   } else if (const auto* test = std::get_if<Droop>(&stiffness)) {
@@ -158,8 +179,10 @@ std::variant<double, Impossible> pull_from_travel(const ContactProblem& uncut, d
 
 std::variant<BenchFigure, Impossible> upper_pull(const Pull& pull, const ContactProblem& uncut,
                                                  const ContactOptions& options) {
-  if (const auto* force = std::get_if<PullForce>(&pull))
+  if (const auto* force = std::get_if<PullForce>(&pull)) {
+    if (auto fault = beyond_any("pull", force->per_length)) return *std::move(fault);
     return BenchFigure{force->per_length, given_sd, "as given"};
+  }
   const auto* seen = std::get_if<Travel>(&pull);
   if (seen == nullptr) return BenchFigure{default_pull, pull_sd, "default, from memory"};
   const auto found = pull_from_travel(uncut, seen->travel, options);

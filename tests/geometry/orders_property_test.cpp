@@ -161,7 +161,8 @@ void look_at(const std::optional<FootOrder>& order, const std::optional<FootSolu
   }
 }
 
-void try_orders(int count, std::uint64_t seed) {
+/// Every `pairs_every`th order is also looked at edge by edge.
+void try_orders(int count, std::uint64_t seed, int pairs_every = 5) {
   Draw draw(seed);
   Tally tally;
   for (int i = 0; i < count; ++i) {
@@ -169,9 +170,9 @@ void try_orders(int count, std::uint64_t seed) {
     const Order order = drawn_order(draw, i % 8 == 7 ? Population::men : Population::women);
     const Solution solution = solve(order);
     ++tally.orders;
-    look_at(order.left, solution.left, solution.findings, "left", order.pose, i % 5 == 0, tally);
+    look_at(order.left, solution.left, solution.findings, "left", order.pose, i % pairs_every == 0, tally);
     if (::testing::Test::HasFatalFailure()) return;
-    look_at(order.right, solution.right, solution.findings, "right", order.pose, i % 5 == 0, tally);
+    look_at(order.right, solution.right, solution.findings, "right", order.pose, i % pairs_every == 0, tally);
     if (::testing::Test::HasFatalFailure()) return;
   }
   std::ostringstream refused;
@@ -198,6 +199,16 @@ TEST(OrdersProperty, TwoHundredDrawnOrdersAreSolvedSoundlyOrRefusedByName) {
 TEST(LongOrdersProperty, TwoThousandDrawnOrdersAreSolvedSoundlyOrRefusedByName) {
   try_orders(2000, 62);
 }
+
+constexpr int orders_a_part = 1000000 / 8; // a part of eight
+
+/// A million orders, in parts that run side by side. An order has 1.8 feet on average.
+class LongMillion : public testing::TestWithParam<std::uint64_t> {};
+TEST_P(LongMillion, DrawnFeetAreSolvedSoundlyOrRefusedByName) {
+  try_orders(orders_a_part, GetParam(), 500);
+}
+INSTANTIATE_TEST_SUITE_P(LongParts, LongMillion,
+                         testing::Values(1001U, 1002U, 1003U, 1004U, 1005U, 1006U, 1007U, 1008U));
 
 /// One number of the order replaced by one that no ruler shows.
 void spoil(Draw& draw, FootOrder& order) {
