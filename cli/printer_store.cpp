@@ -12,7 +12,6 @@
 #include <cmath>
 #include <cstdlib>
 #include <filesystem>
-#include <numbers>
 #include <ostream>
 #include <sys/stat.h>
 #include <system_error>
@@ -175,7 +174,6 @@ bool forget_printer(const std::string& name) {
 
 std::string correction_words(const Calibration& calibration) {
   const PageCorrection& c = calibration.correction;
-  const double degree = std::numbers::pi / 180;
   return "x " + figure(1 / c.x_scale, 3) + " \u00b1" + figure(calibration.scale_x_U, 3) + ", y " +
          figure(1 / c.y_scale, 3) + " \u00b1" + figure(calibration.scale_y_U, 3) + ", skew " +
          figure(-c.skew / degree, 2) + "\u00b0 \u00b1" + figure(calibration.skew_U / degree, 2) +

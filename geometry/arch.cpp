@@ -13,11 +13,6 @@ namespace {
 
 using std::numbers::pi;
 
-/// Curvature at the peak.
-double peak(const Arch& arch) {
-  return 2 * arch.bend / (arch.width_front + arch.width_heel);
-}
-
 /// ∫ ½(1 + cos(π v/W)) dv from 0 to v, |v| ≤ W.
 double raised_cosine_integral(double v, double width) {
   return (v + width / pi * std::sin(pi * v / width)) / 2;
@@ -30,17 +25,21 @@ Arch arch_of_foot(double ball, double break_at, double heel_front, double bend) 
   return {ball - break_at, ball - heel_front / 2, ball - break_at, break_at - heel_front, bend};
 }
 
+double peak_curvature(const Arch& arch) {
+  return 2 * arch.bend / (arch.width_front + arch.width_heel);
+}
+
 double curvature(const Arch& arch, double u) {
   const double v = u - arch.to_break;
   const double width = v < 0 ? arch.width_front : arch.width_heel;
   if (std::abs(v) >= width) return 0;
-  return peak(arch) * (1 + std::cos(pi * v / width)) / 2;
+  return peak_curvature(arch) * (1 + std::cos(pi * v / width)) / 2;
 }
 
 double tangent_angle(const Arch& arch, double u) {
   const double v = std::clamp(u - arch.to_break, -arch.width_front, arch.width_heel);
   const double width = v < 0 ? arch.width_front : arch.width_heel;
-  return peak(arch) * (arch.width_front / 2 + raised_cosine_integral(v, width));
+  return peak_curvature(arch) * (arch.width_front / 2 + raised_cosine_integral(v, width));
 }
 
 Point sole_point(const Arch& arch, double u) {

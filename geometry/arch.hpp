@@ -1,6 +1,7 @@
 // The arch on pointe: where the sole bends, how much, and how deep that makes it.
 #pragma once
 
+#include "geometry/degree.hpp"
 #include "geometry/point.hpp"
 
 #include <optional>
@@ -24,6 +25,7 @@ struct Arch {
 /// heel_front < break_at < ball.
 Arch arch_of_foot(double ball, double break_at, double heel_front, double bend);
 
+double peak_curvature(const Arch& arch);          ///< κ at the break, 1/mm
 double curvature(const Arch& arch, double u);     ///< 1/mm
 double tangent_angle(const Arch& arch, double u); ///< ∫κ from 0 to u, closed form
 Point sole_point(const Arch& arch, double u);     ///< from the ball along the sole, ball at (0, 0)
@@ -36,7 +38,7 @@ struct ArchDepth {
 ArchDepth arch_depth(const Arch& arch);
 
 /// The bend that gives this depth, or nothing if none up to `largest_bend` does.
-inline constexpr double largest_bend = 1.5707963267948966; // 90°
+inline constexpr double largest_bend = 90 * degree;
 std::optional<double> bend_from_depth(Arch arch, double depth);
 
 /// Break station and bend from depth and the station of the deepest point, or nothing if no arch

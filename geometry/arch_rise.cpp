@@ -8,15 +8,11 @@ namespace {
 
 using std::numbers::pi;
 
-double peak(const Arch& arch) {
-  return 2 * arch.bend / (arch.width_front + arch.width_heel);
-}
-
 /// Everything about v = u − to_break that stays the same along one half of the arch.
 struct Half {
   double k, wf, r, rise_at_break;
   Half(const Arch& arch, bool ahead)
-      : k(peak(arch)), wf(arch.width_front), r((ahead ? wf : arch.width_heel) / pi),
+      : k(peak_curvature(arch)), wf(arch.width_front), r((ahead ? wf : arch.width_heel) / pi),
         rise_at_break(k * wf * wf * (0.25 - 1 / (pi * pi))) {}
   /// c and s are cosine and sine of v/r.
   ArchRise at(double v, double c, double s) const {
@@ -82,14 +78,14 @@ double curvature_slope(const Arch& arch, double u) {
   const double v = u - arch.to_break;
   const double w = v < 0 ? arch.width_front : arch.width_heel;
   if (std::abs(v) >= w) return 0;
-  return -peak(arch) / 2 * pi / w * std::sin(pi * v / w);
+  return -peak_curvature(arch) / 2 * pi / w * std::sin(pi * v / w);
 }
 
 double curvature_bow(const Arch& arch, double u) {
   const double v = u - arch.to_break;
   const double w = v < 0 ? arch.width_front : arch.width_heel;
   if (std::abs(v) >= w) return 0;
-  return -peak(arch) / 2 * pi * pi / (w * w) * std::cos(pi * v / w);
+  return -peak_curvature(arch) / 2 * pi * pi / (w * w) * std::cos(pi * v / w);
 }
 
 } // namespace shankline

@@ -14,11 +14,6 @@ Finding error(std::string key, std::string what, std::string allowed, std::strin
   return {Severity::error, std::move(key), std::move(what), std::move(allowed), std::move(advice)};
 }
 
-std::string how_to_take(std::string_view key) {
-  const ReadingGuide* guide = reading_guide(key);
-  return guide ? std::string(guide->how) : std::string();
-}
-
 bool all_finite(const Board& board) {
   for (const BoardWidth& width : board.widths)
     if (!std::isfinite(width.station) || !std::isfinite(width.medial) ||
@@ -85,11 +80,13 @@ Findings check_board(const Board& board, const std::string& path) {
                              "Ask for another shank or another shoe: it cannot be shortened."));
   if (!board.inset || !std::isfinite(board.inset->value()))
     findings.push_back(error(path + ".inset", "the board's inset is missing or no number",
-                             "a length from 0 to 40 mm", how_to_take("board.inset")));
+                             "a length from " + limits_in_words(*reading_guide("board.inset")),
+                             how_to_take("board.inset")));
   const bool length_known = board.length && std::isfinite(*board.length) && *board.length > 0;
   if (board.state == BoardState::loose && !length_known)
     findings.push_back(error(path + ".length", "the loose board's length is missing or no number",
-                             "a length from 100 to 320 mm", how_to_take("board.length")));
+                             "a length from " + limits_in_words(*reading_guide("board.length")),
+                             how_to_take("board.length")));
   if (board.thickness && board.edge_thickness && *board.edge_thickness >= *board.thickness)
     findings.push_back(error(path + ".edge_thickness",
                              "the bevelled edge (" + short_figure(*board.edge_thickness) +

@@ -18,6 +18,10 @@ enum class Edge { medial, lateral };
 /// Exponent of the superellipse that rounds the ends.
 inline constexpr double end_exponent = 2.5;
 
+/// mm past the last measured width of a board in the shoe to which that width may be held: from
+/// memory, common practice.
+inline constexpr double held_past_last = 15;
+
 /// Between stations a monotone cubic; beyond the first and the last a superellipse that joins with
 /// a common tangent and closes at the board's end. Where the board narrows inward from its end
 /// station, the slope there is 0 for curve and end alike.

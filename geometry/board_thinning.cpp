@@ -6,13 +6,6 @@
 #include <utility>
 
 namespace shankline {
-namespace {
-
-std::string how(const char* key) {
-  return std::string(reading_guide(key)->how);
-}
-
-} // namespace
 
 std::optional<SolvedThinning> solve_thinning(const Board& board, const ThinWish& wish,
                                              const std::string& name, Findings& findings) {
@@ -27,15 +20,16 @@ std::optional<SolvedThinning> solve_thinning(const Board& board, const ThinWish&
   constexpr const char* example = "thinned: {from: 70, to: 100, thickness: 1.8}";
   if (!wish.from)
     error(key + ".from", "where the thinned stretch begins is missing", example,
-          how("thinned.from"));
+          how_to_take("thinned.from"));
   if (!wish.to)
-    error(key + ".to", "where the thinned stretch ends is missing", example, how("thinned.to"));
+    error(key + ".to", "where the thinned stretch ends is missing", example,
+          how_to_take("thinned.to"));
   if (!wish.thickness)
     error(key + ".thickness", "how thick the thinned stretch stays is missing", example,
-          how("thinned.thickness"));
+          how_to_take("thinned.thickness"));
   if (!board.thickness)
     error("shoe." + name + ".board.thickness", "the board's thickness is missing",
-          "needed to thin the board", how("board.thickness"));
+          "needed to thin the board", how_to_take("board.thickness"));
   if (!ok) return {};
   if (!(*wish.from < *wish.to))
     error(key + ".to",
@@ -49,7 +43,7 @@ std::optional<SolvedThinning> solve_thinning(const Board& board, const ThinWish&
     error(key + ".thickness",
           short_figure(*wish.thickness) + " is not thinner than the board (" +
               short_figure(*board.thickness) + ")",
-          "below " + short_figure(*board.thickness), how("board.thickness"));
+          "below " + short_figure(*board.thickness), how_to_take("board.thickness"));
   if (!ok) return {};
   return SolvedThinning{*wish.from, *wish.to, *wish.thickness, *wish.thickness / *board.thickness};
 }
@@ -58,11 +52,12 @@ std::optional<CutLayers> cut_layers(const Board& board, const ShankWish& wish,
                                     const std::string& name, Findings& findings) {
   if (!wish.layers || *wish.layers == board.layers) return {};
   if (*wish.layers < board.layers) return CutLayers{*wish.layers, board.layers};
-  findings.push_back({Severity::error, "alterations." + name + ".shank.layers",
-                      std::to_string(*wish.layers) + " layers are to be cut, the board has " +
-                          std::to_string(board.layers),
-                      "1 to " + std::to_string(board.layers),
-                      "Write how many the board has: board: {layers: 2}. " + how("board.layers")});
+  findings.push_back(
+      {Severity::error, "alterations." + name + ".shank.layers",
+       std::to_string(*wish.layers) + " layers are to be cut, the board has " +
+           std::to_string(board.layers),
+       "1 to " + std::to_string(board.layers),
+       "Write how many the board has: board: {layers: 2}. " + how_to_take("board.layers")});
   return {};
 }
 

@@ -16,10 +16,6 @@ namespace {
 constexpr double raised_part = 0.5;
 constexpr int fewest_stitches = 8;
 
-std::string how(const char* key) {
-  return std::string(reading_guide(key)->how);
-}
-
 } // namespace
 
 double SolvedDarning::height_at(double s) const {
@@ -35,7 +31,7 @@ std::optional<SolvedDarning> solve_darning(const FootOrder& order, FootSide side
     findings.push_back({Severity::error, "shoe." + name + ".platform",
                         "the platform's width and depth are missing",
                         "platform: {width: 44, depth: 26}",
-                        how("platform.width") + " " + how("platform.depth")});
+                        how_to_take("platform.width") + " " + how_to_take("platform.depth")});
     return {};
   }
   const Roll& roll = order.foot.roll;

@@ -12,19 +12,12 @@
 namespace shankline {
 namespace {
 
-constexpr double quarter_edge = 0.25; // of a bevelled board: common practice, no source
-
 Finding caution(std::string key, std::string what, std::string advice) {
   return {Severity::caution, std::move(key), std::move(what), "", std::move(advice)};
 }
 
-std::string how(const char* key) {
-  const ReadingGuide* guide = reading_guide(key);
-  return guide == nullptr ? std::string() : std::string(guide->how);
-}
-
 double edge_ratio(const Board& board) {
-  if (!board.edge_thickness || !board.thickness || !(*board.thickness > 0)) return quarter_edge;
+  if (!board.edge_thickness || !board.thickness || !(*board.thickness > 0)) return usual_edge_ratio;
   return std::min(1.0, *board.edge_thickness / *board.thickness);
 }
 
@@ -74,7 +67,7 @@ private:
       return why_not(caution(key("feet", "arch_depth"),
                              "where the shoe will break is not estimated: the arch's depth is "
                              "not known",
-                             how("arch_depth")));
+                             how_to_take("arch_depth")));
     found_.ball = arch.ball;
     found_.clamp = arch.ball;
     if (order_.shoe.clamp == Clamp::wing) {

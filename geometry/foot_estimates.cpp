@@ -101,9 +101,10 @@ Findings unlikely_readings(const Foot& foot, Population population, const std::s
   if (!foot.length) return cautions;
   const double length = foot.length->value();
   if (length < likely_foot_least || length > likely_foot_most)
-    cautions.push_back(caution(path + ".length",
-                               "a foot length of " + mm(length) + " mm is unusual",
-                               "most dancers: 195 to 275 mm", "Measure once more, standing."));
+    cautions.push_back(
+        caution(path + ".length", "a foot length of " + mm(length) + " mm is unusual",
+                "most dancers: " + mm(likely_foot_least) + " to " + mm(likely_foot_most) + " mm",
+                "Measure once more, standing."));
   for (const RatioCheck& check : ratio_checks) {
     const std::optional<Reading>& reading = foot.*check.reading;
     if (!reading) continue;

@@ -1,16 +1,15 @@
 #include "geometry/foot_stations.hpp"
 
+#include "geometry/degree.hpp"
 #include "geometry/figure.hpp"
 #include "geometry/foot_estimates.hpp"
 #include "geometry/reading_guide.hpp"
 
 #include <cmath>
-#include <numbers>
 
 namespace shankline {
 namespace {
 
-constexpr double degree = std::numbers::pi / 180;
 constexpr double unlikely_bend = 60 * degree; // Russell et al. 2011: about 25° within the foot
 constexpr double far_apart_deepest = 8;       // mm; the model puts it within that of most readings
 constexpr double far_apart_bend = 10 * degree;
@@ -47,7 +46,6 @@ private:
     result_.estimated.push_back(
         {key, std::string(reading_guide(key)->name), value, reading.estimate_sd, reading.source});
   }
-  static std::string how(const std::string& key) { return std::string(reading_guide(key)->how); }
 
   bool has_break() const {
     const ArchBreak& b = foot_.arch_break;
@@ -56,10 +54,11 @@ private:
 
   bool require_readings() {
     if (!foot_.length)
-      error("length", "the foot length is missing", "a length from 120 to 340 mm", how("length"));
+      error("length", "the foot length is missing",
+            "a length from " + limits_in_words(*reading_guide("length")), how_to_take("length"));
     if (!has_break() && !(foot_.deepest && foot_.arch_depth))
       error("arch_break", "the arch break is missing",
-            "arch_break, or arch_depth together with deepest", how("arch_break"));
+            "arch_break, or arch_depth together with deepest", how_to_take("arch_break"));
     return !failed_;
   }
 
@@ -92,7 +91,7 @@ private:
     result_.arch.heel_front = guess.value();
     list_estimate("heel_front", guess, result_.arch.heel_front + result_.pose_shift);
     caution("heel_front", "the heel front is only estimated, give or take 10 mm", "",
-            "Measure it before cutting. " + how("heel_front"));
+            "Measure it before cutting. " + how_to_take("heel_front"));
   }
 
   bool arch_break() {
@@ -104,7 +103,7 @@ private:
       arch.break_at = on_foot(*b.centre);
       if (b.medial || b.lateral)
         error("arch_break", "the arch break is given for both edges together and apart",
-              "one number, or medial and lateral", how("arch_break"));
+              "one number, or medial and lateral", how_to_take("arch_break"));
     } else if (b.medial && b.lateral) {
       arch.break_at = (*arch.break_medial + *arch.break_lateral) / 2;
     } else if (b.medial || b.lateral) {
@@ -123,7 +122,7 @@ private:
       error("deepest",
             "no arch of this foot is " + short_figure(foot_.arch_depth->value()) +
                 " deep with its deepest point at " + short_figure(foot_.deepest->value()),
-            "a deepest point between the heel front and the ball", how("arch_depth"));
+            "a deepest point between the heel front and the ball", how_to_take("arch_depth"));
       return false;
     }
     arch.break_at = found->break_at;
@@ -131,7 +130,7 @@ private:
             "the arch break (" + short_figure(arch.break_at + result_.pose_shift) +
                 ") is worked out from the deepest point: an error of 1 there becomes 3 in the "
                 "break",
-            "", "Measure the break itself if you can. " + how("arch_break"));
+            "", "Measure the break itself if you can. " + how_to_take("arch_break"));
     return true;
   }
 
@@ -143,15 +142,15 @@ private:
       error("ball_length",
             "the ball (" + short_figure(arch.ball) + ") lies ahead of the longest toe (" +
                 short_figure(foot_.length->value()) + ")",
-            "below the foot length", how("ball_length"));
+            "below the foot length", how_to_take("ball_length"));
     if (!(arch.heel_front > 0))
       error("heel_front", "the heel front lies behind the heel",
-            "above " + short_figure(shift) + " (the fold)", how("heel_front"));
+            "above " + short_figure(shift) + " (the fold)", how_to_take("heel_front"));
     if (!(arch.heel_front < arch.ball))
       error("heel_front",
             "the heel front (" + short_figure(arch.heel_front + shift) +
                 ") lies ahead of the ball (" + short_figure(arch.ball + shift) + ")",
-            "below the ball, by some 100 mm", how("heel_front"));
+            "below the ball, by some 100 mm", how_to_take("heel_front"));
     return !failed_;
   }
 
@@ -173,12 +172,12 @@ private:
       error(key,
             "the arch break (" + short_figure(*at + shift) + ") lies ahead of the ball (" +
                 short_figure(arch.ball + shift) + ")",
-            allowed, how(key));
+            allowed, how_to_take(key));
     if (!(*at > arch.heel_front))
       error(key,
             "the heel front (" + short_figure(arch.heel_front + shift) +
                 ") lies ahead of the arch break (" + short_figure(*at + shift) + ")",
-            allowed, how(key) + " " + how("heel_front"));
+            allowed, how_to_take(key) + " " + how_to_take("heel_front"));
   }
 
   void arch_bend() {
@@ -193,7 +192,7 @@ private:
               "an arch of this foot cannot be " + short_figure(foot_.arch_depth->value()) + " deep",
               "up to " + short_figure(std::floor(arch_depth(shape).depth)) +
                   " mm, which is a bend of 90 degrees",
-              how("arch_depth"));
+              how_to_take("arch_depth"));
         return;
       }
       if (bend && std::abs(*bend - *from_depth) > far_apart_bend)
@@ -208,7 +207,7 @@ private:
     if (*bend > unlikely_bend)
       caution(foot_.arch_depth ? "arch_depth" : "arch_bend",
               "an arch that bends by " + short_figure(*bend / degree, 0) + " degrees is unusual",
-              "most dancers: 15 to 45 degrees", how("arch_depth"));
+              "most dancers: 15 to 45 degrees", how_to_take("arch_depth"));
     arch.arch = arch_of_foot(arch.ball, arch.break_at, arch.heel_front, *bend);
     const ArchDepth depth = shankline::arch_depth(*arch.arch);
     arch.depth = depth.depth;

@@ -3,7 +3,6 @@
 #include "geometry/figure.hpp"
 #include "geometry/reading_guide.hpp"
 
-#include <algorithm>
 #include <cmath>
 #include <utility>
 
@@ -11,10 +10,6 @@ namespace shankline {
 namespace {
 
 constexpr double above_sole = 5; ///< a tuck stops short of the sole's edge: from memory
-
-std::string how(const char* key) {
-  return std::string(reading_guide(key)->how);
-}
 
 } // namespace
 
@@ -27,16 +22,13 @@ std::optional<SolvedFiller> solve_filler(const Board& board, const Polygon* remo
     return {};
   }
   if (!board.thickness) {
-    findings.push_back({Severity::error, "shoe." + name + ".board.thickness",
-                        "the board's thickness is missing",
-                        "needed to know how thick the filler has to be", how("board.thickness")});
+    findings.push_back(
+        {Severity::error, "shoe." + name + ".board.thickness", "the board's thickness is missing",
+         "needed to know how thick the filler has to be", how_to_take("board.thickness")});
     return {};
   }
-  const auto by_x = [](const Point& a, const Point& b) { return a.x < b.x; };
-  const auto by_y = [](const Point& a, const Point& b) { return a.y < b.y; };
-  const auto [rear, front] = std::minmax_element(removed->begin(), removed->end(), by_x);
-  const auto [low, high] = std::minmax_element(removed->begin(), removed->end(), by_y);
-  return SolvedFiller{*removed, front->x - rear->x, high->y - low->y, part * *board.thickness,
+  const OutlineExtent extent = outline_extent(*removed);
+  return SolvedFiller{*removed, extent.along_x, extent.along_y, part * *board.thickness,
                       signed_area(*removed)};
 }
 
@@ -48,7 +40,7 @@ std::optional<SolvedTuck> solve_tuck(const Foot& foot, const TuckWish& wish,
   if (!wish.depth && !foot.fold) {
     findings.push_back({Severity::error, "feet." + name + ".fold",
                         "how deep the tuck has to be is not known: the fold is missing",
-                        "fold: 6, or tuck: {depth: 6}", how("fold")});
+                        "fold: 6, or tuck: {depth: 6}", how_to_take("fold")});
     return {};
   }
   const double depth = wish.depth ? *wish.depth : foot.fold->value();
@@ -56,15 +48,15 @@ std::optional<SolvedTuck> solve_tuck(const Foot& foot, const TuckWish& wish,
     findings.push_back({Severity::error, wish.depth ? key + ".depth" : "feet." + name + ".fold",
                         "a tuck " + short_figure(depth) + " deep is " +
                             (depth < limits.least ? "none" : "more cloth than the seam can take"),
-                        short_figure(limits.least) + " to " + short_figure(limits.most) + " mm",
-                        how("tuck.depth")});
+                        limits_in_words(limits), how_to_take("tuck.depth")});
     return {};
   }
   if (back && wish.down > *back - above_sole) {
     findings.push_back({Severity::error, key + ".down",
                         "the tuck would run down " + short_figure(wish.down) +
                             " on a back that is " + short_figure(*back) + " high",
-                        "up to " + short_figure(std::floor(*back - above_sole)), how("tuck.down")});
+                        "up to " + short_figure(std::floor(*back - above_sole)),
+                        how_to_take("tuck.down")});
     return {};
   }
   return SolvedTuck{depth, 2 * depth, wish.down};

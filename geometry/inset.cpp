@@ -66,21 +66,6 @@ std::optional<std::size_t> eaten(const std::vector<MovedEdge>& edges, const Poly
   return found;
 }
 
-double distance_to(const Polygon& outline, const Point& p) {
-  double nearest = 1e300;
-  for (std::size_t i = 0; i < outline.size(); ++i) {
-    const Point& a = outline[i];
-    const Point& b = outline[(i + 1) % outline.size()];
-    const double dx = b.x - a.x;
-    const double dy = b.y - a.y;
-    const double square = dx * dx + dy * dy;
-    const double t =
-        square > 0 ? std::clamp(((p.x - a.x) * dx + (p.y - a.y) * dy) / square, 0.0, 1.0) : 0;
-    nearest = std::min(nearest, std::hypot(p.x - a.x - t * dx, p.y - a.y - t * dy));
-  }
-  return nearest;
-}
-
 } // namespace
 
 std::optional<Polygon> inset(const Polygon& outline, double distance) {
@@ -97,7 +82,9 @@ std::optional<Polygon> inset(const Polygon& outline, double distance) {
   }
   if (edges.size() < 3 || !is_simple(points) || !(signed_area(points) > 0)) return {};
   constexpr double hair = 1e-6;
-  const auto too_near = [&](const Point& p) { return distance_to(outline, p) < distance - hair; };
+  const auto too_near = [&](const Point& p) {
+    return distance_from_outline(outline, p) < distance - hair;
+  };
   if (repaired && std::any_of(points.begin(), points.end(), too_near)) return {};
   return points;
 }

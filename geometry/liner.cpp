@@ -12,8 +12,7 @@ namespace shankline {
 namespace {
 
 // From memory, common practice.
-constexpr double rounding = 20;   ///< length of a rounded front
-constexpr double held_width = 15; ///< how far past its last known station a width may be held
+constexpr double rounding = 20; ///< length of a rounded front
 
 } // namespace
 
@@ -48,7 +47,7 @@ std::optional<SolvedLiner> solve_liner(const Board& board, const BoardOutline& o
   if (!wish.length && !outline.closed())
     return error(key + ".length",
                  "the board stays in the shoe, so how far a full liner goes is not known",
-                 "liner: {length: 190}", std::string(reading_guide("liner.length")->how));
+                 "liner: {length: 190}", how_to_take("liner.length"));
 
   std::optional<double> front;
   if (wish.length) {
@@ -60,7 +59,7 @@ std::optional<SolvedLiner> solve_liner(const Board& board, const BoardOutline& o
                    "up to " + short_figure(std::floor(*outline.length() + inset_at_heel -
                                                       2 * wish.clearance)),
                    "Leave the length out: the liner then goes as far as the board.");
-    if (!outline.closed() && begins > outline.last_station() + held_width)
+    if (!outline.closed() && begins > outline.last_station() + held_past_last)
       return error("shoe." + name + ".board.widths",
                    "the board's width is known up to " + short_figure(outline.last_station()) +
                        " only, the liner goes on to " + short_figure(*front - inset_at_heel),
@@ -69,8 +68,7 @@ std::optional<SolvedLiner> solve_liner(const Board& board, const BoardOutline& o
     if (!(begins > board.widths.front().station + 1))
       return error(key + ".length",
                    "a liner of " + short_figure(*wish.length) + " is too short to be cut to shape",
-                   "ahead of the board's first width by 25 or more",
-                   std::string(reading_guide("liner.length")->how));
+                   "ahead of the board's first width by 25 or more", how_to_take("liner.length"));
   }
   const Polygon seat = shoe_seat(board, outline, front).polygon();
   auto liner = inset(seat, wish.clearance);
@@ -86,13 +84,9 @@ std::optional<SolvedLiner> solve_liner(const Board& board, const BoardOutline& o
                      " leaves no liner: the seat is narrower than that",
                  "up to " + short_figure(std::floor(fits * 10) / 10), "Usually 1.5.");
   }
-  const auto by_x = [](const Point& a, const Point& b) { return a.x < b.x; };
-  const auto by_y = [](const Point& a, const Point& b) { return a.y < b.y; };
-  const auto [rear, fore] = std::minmax_element(liner->begin(), liner->end(), by_x);
-  const auto [low, high] = std::minmax_element(liner->begin(), liner->end(), by_y);
-  SolvedLiner solved{{}, wish.clearance, fore->x - rear->x, high->y - low->y, signed_area(*liner)};
-  solved.outline = std::move(*liner);
-  return solved;
+  const OutlineExtent extent = outline_extent(*liner);
+  const double area = signed_area(*liner);
+  return SolvedLiner{std::move(*liner), wish.clearance, extent.along_x, extent.along_y, area};
 }
 
 } // namespace shankline

@@ -64,6 +64,9 @@ struct BoardWidth {
   bool operator==(const BoardWidth&) const = default;
 };
 
+/// Thickness of a bevelled edge over the board's own: common practice, no source.
+inline constexpr double usual_edge_ratio = 0.25;
+
 struct Board {
   BoardState state = BoardState::loose;
   BoardMaterial material = BoardMaterial::fibreboard;
@@ -71,7 +74,7 @@ struct Board {
   std::optional<Reading> inset; ///< shoe's inside back to the board's heel end
   std::optional<double> thickness;
   int layers = 1;
-  std::optional<double> edge_thickness; ///< after bevelling; else a quarter of the thickness
+  std::optional<double> edge_thickness; ///< after bevelling; else by `usual_edge_ratio`
   std::vector<BoardWidth> widths;       ///< by rising station
   std::optional<double> sole_length;    ///< outer sole, for a board in the shoe
   bool operator==(const Board&) const = default;

@@ -1,34 +1,17 @@
 #include "geometry/order_limits.hpp"
 
+#include "geometry/degree.hpp"
 #include "geometry/figure.hpp"
 #include "geometry/reading_guide.hpp"
 
 #include <cmath>
-#include <numbers>
 #include <optional>
 #include <string_view>
 
 namespace shankline {
 namespace {
 
-constexpr double degrees = 180 / std::numbers::pi;
 constexpr double percent = 100;
-
-std::string_view unit(Quantity quantity) {
-  switch (quantity) {
-  case Quantity::length:
-    return " mm";
-  case Quantity::angle:
-    return " degrees";
-  case Quantity::percent:
-    return " %";
-  case Quantity::mass:
-    return " g";
-  case Quantity::number:
-    return "";
-  }
-  return "";
-}
 
 class LimitCheck {
 public:
@@ -43,9 +26,7 @@ public:
     if (std::isfinite(shown) && shown >= guide.least - hair && shown <= guide.most + hair) return;
     const std::string words = std::isfinite(shown) ? short_figure(shown, 2) : "no number";
     findings_.push_back({Severity::error, section + ("." + foot_) + "." + std::string(key),
-                         std::string(guide.name) + " is " + words,
-                         "from " + short_figure(guide.least, 2) + " to " +
-                             short_figure(guide.most, 2) + std::string(unit(guide.quantity)),
+                         std::string(guide.name) + " is " + words, "from " + limits_in_words(guide),
                          std::string(guide.how)});
   }
   void figure(const char* section, std::string_view key, const std::optional<double>& value) {
@@ -75,7 +56,7 @@ void check_foot(LimitCheck& check, const Foot& foot) {
   check.figure("feet", "arch_break.across", foot.arch_break.across);
   check.reading("feet", "arch_depth", foot.arch_depth);
   check.reading("feet", "deepest", foot.deepest);
-  check.reading("feet", "arch_bend", foot.arch_bend_rad, degrees);
+  check.reading("feet", "arch_bend", foot.arch_bend_rad, 1 / degree);
   check.reading("feet", "fold", foot.fold);
 }
 

@@ -165,8 +165,8 @@ Calibration calibrate(const CalibrationFrame& frame, const PrintedLengths& lengt
     found.findings.push_back(
         {Severity::error, "measured",
          "these diagonals differ by " + figure(std::abs(lengths.rising - lengths.falling)) +
-             ": the page would be " +
-             figure(std::abs(found.correction.skew) * 180 / std::numbers::pi) + "\u00b0 askew",
+             ": the page would be " + figure(std::abs(found.correction.skew) / degree) +
+             "\u00b0 askew",
          "at most 1\u00b0", "Measure both diagonals again; then print the sheet again."});
   return found;
 }

@@ -2,6 +2,7 @@
 // how to draw so that the paper comes out true.
 #pragma once
 
+#include "geometry/degree.hpp"
 #include "geometry/finding.hpp"
 #include "geometry/point.hpp"
 
@@ -30,7 +31,7 @@ inline constexpr double ruler_reading = 0.25;
 
 /// Beyond this the print dialog has scaled the page, not the printer.
 inline constexpr double most_scale_error = 0.06;
-inline constexpr double most_skew = 0.0175; ///< a degree; beyond it a reading is wrong
+inline constexpr double most_skew = degree; ///< beyond it a reading is wrong
 
 /// The affine map of a printer, but for where it puts and how it turns the page, which no length
 /// tells and no template needs: (x, y) is printed at

@@ -65,20 +65,8 @@ Piece piece_of(const ExactPolygon& polygon) {
 /// How far an end of the cut may lie from the outline: both are polygons of smooth curves.
 constexpr double on_outline = 0.05;
 
-double distance_to_segment(const Point& p, const Point& a, const Point& b) {
-  const double dx = b.x - a.x;
-  const double dy = b.y - a.y;
-  const double square = dx * dx + dy * dy;
-  const double t =
-      square > 0 ? std::clamp(((p.x - a.x) * dx + (p.y - a.y) * dy) / square, 0.0, 1.0) : 0;
-  return std::hypot(p.x - a.x - t * dx, p.y - a.y - t * dy);
-}
-
 bool lies_on(const Polygon& outline, const Point& p) {
-  for (std::size_t i = 0; i < outline.size(); ++i)
-    if (distance_to_segment(p, outline[i], outline[(i + 1) % outline.size()]) <= on_outline)
-      return true;
-  return false;
+  return distance_from_outline(outline, p) <= on_outline;
 }
 
 /// Everything ahead of the cut: its ends run straight out across the board, then round the toes.

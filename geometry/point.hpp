@@ -21,6 +21,16 @@ using Polygon = std::vector<Point>;
 /// Positive for counter-clockwise; mm².
 double signed_area(const Polygon& polygon);
 
-double length_of(const Polyline& line);
+double length_of(const Polyline& line); ///< mm
+
+/// From the nearest place on the outline, inside it or outside.
+double distance_from_outline(const Polygon& outline, const Point& p);
+
+/// How far it reaches along x and along y. The outline is not empty.
+struct OutlineExtent {
+  double along_x = 0;
+  double along_y = 0;
+};
+OutlineExtent outline_extent(const Polygon& outline);
 
 } // namespace shankline

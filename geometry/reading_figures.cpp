@@ -1,3 +1,4 @@
+#include "geometry/degree.hpp"
 #include "geometry/figure.hpp"
 #include "geometry/foot_estimates.hpp"
 #include "geometry/foot_figures.hpp"
@@ -5,7 +6,6 @@
 
 #include <algorithm>
 #include <array>
-#include <numbers>
 #include <optional>
 #include <string>
 #include <utility>
@@ -14,7 +14,6 @@
 namespace shankline {
 namespace {
 
-constexpr double degree = std::numbers::pi / 180;
 constexpr double caliper = 0; // the guide's half-width is all there is
 
 /// What reads the shoe's two edges apart.

@@ -1,5 +1,7 @@
 #include "geometry/reading_guide.hpp"
 
+#include "geometry/figure.hpp"
+
 #include <algorithm>
 #include <array>
 
@@ -244,6 +246,22 @@ constexpr std::array guides{
                  "Choose bench or knife, or one figure for all."},
 };
 
+std::string_view unit_of(Quantity quantity) {
+  switch (quantity) {
+  case length:
+    return " mm";
+  case angle:
+    return " degrees";
+  case percent:
+    return " %";
+  case mass:
+    return " g";
+  case number:
+    return "";
+  }
+  return "";
+}
+
 } // namespace
 
 std::span<const ReadingGuide> reading_guides() {
@@ -254,6 +272,16 @@ const ReadingGuide* reading_guide(std::string_view key) {
   const auto found = std::find_if(guides.begin(), guides.end(),
                                   [key](const ReadingGuide& guide) { return guide.key == key; });
   return found == guides.end() ? nullptr : &*found;
+}
+
+std::string how_to_take(std::string_view key) {
+  const ReadingGuide* guide = reading_guide(key);
+  return guide == nullptr ? std::string() : std::string(guide->how);
+}
+
+std::string limits_in_words(const ReadingGuide& guide) {
+  return short_figure(guide.least, 2) + " to " + short_figure(guide.most, 2) +
+         std::string(unit_of(guide.quantity));
 }
 
 } // namespace shankline

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <span>
+#include <string>
 #include <string_view>
 
 namespace shankline {
@@ -15,7 +16,7 @@ struct ReadingGuide {
   Quantity quantity;
   double least;
   double most;
-  /// Default finding half-width (common practice, no source; practice.md gives them from memory).
+  /// Default finding half-width: common practice, no source, from memory.
   double finding;
   std::string_view name;  ///< in words: "arch break"
   std::string_view how;   ///< how to take it, one sentence, imperative
@@ -26,5 +27,11 @@ std::span<const ReadingGuide> reading_guides();
 
 /// The row of a key, or null.
 const ReadingGuide* reading_guide(std::string_view key);
+
+/// How the reading of this key is taken; empty for a key without a row.
+std::string how_to_take(std::string_view key);
+
+/// "120 to 340 mm"; of a plain number without a unit.
+std::string limits_in_words(const ReadingGuide& guide);
 
 } // namespace shankline

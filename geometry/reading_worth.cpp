@@ -1,11 +1,11 @@
 #include "geometry/reading_worth.hpp"
 
+#include "geometry/degree.hpp"
 #include "geometry/reading_guide.hpp"
 
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <numbers>
 #include <string>
 
 namespace shankline {
@@ -38,7 +38,7 @@ template <auto member> void drop_foot(FootOrder& order) {
 }
 
 void move_bend(FootOrder& order, double by) {
-  move(order.foot.arch_bend_rad, by * std::numbers::pi / 180);
+  move(order.foot.arch_bend_rad, by * degree);
 }
 
 template <auto member> void move_break(FootOrder& order, double by) {

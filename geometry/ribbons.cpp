@@ -17,10 +17,6 @@ constexpr double rise_sd = 15;  ///< of a rise guessed from the ankle's height
 constexpr double loop_ease = 4; ///< so that the ribbon slides
 constexpr double ordinary_ribbon = 22;
 
-std::string how(const char* key) {
-  return std::string(reading_guide(key)->how);
-}
-
 Reading from_foot_length(const RibbonInput& in, const char* key) {
   const FootRegression& row = *foot_regression(in.population, key);
   return estimate(row.slope * in.order.foot.length->value() + row.intercept, row.sd,
@@ -57,7 +53,7 @@ std::optional<SolvedRibbons> solve_ribbons(const RibbonInput& in, std::vector<Es
              : "ribbon that stretches so little makes a ring that can be neither put on over the "
                "heel nor taken off at once",
          "a working stretch of 5 to 60 % for a ring",
-         how("ribbons.stretch") +
+         how_to_take("ribbons.stretch") +
              " For ribbon that does not stretch write ring: false, the ribbons are then tied."});
     return {};
   }
@@ -69,7 +65,7 @@ std::optional<SolvedRibbons> solve_ribbons(const RibbonInput& in, std::vector<Es
     list(estimated, "ankle_girth", "ankle girth", girth);
     findings.push_back({Severity::caution, "feet." + in.name + ".ankle_girth",
                         "the ankle girth is only estimated, so the ribbon's length is too", "",
-                        "Measure it before cutting ribbon. " + how("ankle_girth")});
+                        "Measure it before cutting ribbon. " + how_to_take("ankle_girth")});
   }
   if (wish.rise) {
     ribbons.rise = *wish.rise;
@@ -110,7 +106,7 @@ std::optional<SolvedElastics> solve_elastics(const RibbonInput& in, Findings& fi
     findings.push_back({Severity::error, "alterations." + in.name + ".elastics.over",
                         "how far the elastic goes from side to side is missing",
                         "elastics: {over: 120}, or elastics: {heel_loop: true}",
-                        how("elastics.over")});
+                        how_to_take("elastics.over")});
     return {};
   }
   SolvedElastics elastics;

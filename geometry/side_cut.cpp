@@ -1,12 +1,12 @@
 #include "geometry/side_cut.hpp"
 
+#include "geometry/degree.hpp"
 #include "geometry/figure.hpp"
 #include "geometry/foot_estimates.hpp"
 #include "geometry/reading_guide.hpp"
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 #include <stdexcept>
 #include <utility>
 
@@ -123,7 +123,6 @@ private:
   std::string wish_key(const std::string& key) const {
     return "alterations." + in_.foot_name + ".sides." + key;
   }
-  static std::string how(const char* key) { return std::string(reading_guide(key)->how); }
   static const char* name(Edge edge) {
     return edge == Edge::medial ? "big-toe side" : "little-toe side";
   }
@@ -138,7 +137,7 @@ private:
       if (there) return;
       ok = false;
       error(shoe_key(key), std::string(what) + " is missing", "needed to lower the sides",
-            how((std::string("sides.") + key).c_str()));
+            how_to_take(std::string("sides.") + key));
     };
     need(stock_.back.has_value(), "back", "the height of the back");
     for (const Edge edge : {Edge::medial, Edge::lateral}) {
@@ -224,14 +223,14 @@ private:
       heights += *heights_here.low;
     }
     const auto lean = lean_from_widths(across, *stock_.width_across, heights / 2);
-    const double most = std::numbers::pi / 4;
+    const double most = 45 * degree;
     if (lean && std::abs(*lean) <= most) return lean;
     error(shoe_key("width_across"),
           "walls of height " + short_figure(heights / 2) + " on a sole " + short_figure(across) +
               " wide cannot be " + short_figure(*stock_.width_across) + " apart at the top",
           "about " + short_figure(across - heights * std::sin(most), 0) + " to " +
               short_figure(across, 0),
-          how("sides.width_across"));
+          how_to_take("sides.width_across"));
     return {};
   }
 
@@ -249,7 +248,7 @@ private:
                   " does not lie between the back seam and the wing",
               "from " + short_figure(to_pose(sole.station(0))) + " to " +
                   short_figure(to_pose(sole.station(wing_t))),
-              how("sides.low_at"));
+              how_to_take("sides.low_at"));
         return {};
       }
       points.emplace_back(*t, height.height);
@@ -299,12 +298,12 @@ private:
       tightest = std::max(tightest, stock((a.t + b.t) / 2) * (b.turned - a.turned) / (b.t - a.t));
     }
     if (1 - tightest * std::sin(lean) >= least_left) return true;
-    const double most = std::asin((1 - least_left) / tightest) * 180 / std::numbers::pi;
+    const double most = std::asin((1 - least_left) / tightest) / degree;
     error(shoe_key(stock_.lean_rad ? "lean" : "width_across"),
-          "walls that lean in by " + figure(lean * 180 / std::numbers::pi, 0) +
+          "walls that lean in by " + figure(lean / degree, 0) +
               " degrees would fold over themselves round the heel",
           "up to " + short_figure(std::floor(most)) + " degrees of lean on this board",
-          how("sides.width_across"));
+          how_to_take("sides.width_across"));
     return false;
   }
 

@@ -1,3 +1,4 @@
+#include "geometry/degree.hpp"
 #include "geometry/foot_figures.hpp"
 #include "geometry/reading_guide.hpp"
 #include "geometry/side_cut.hpp"
@@ -6,7 +7,6 @@
 #include <array>
 #include <cmath>
 #include <limits>
-#include <numbers>
 #include <optional>
 #include <string>
 #include <utility>
@@ -14,8 +14,6 @@
 
 namespace shankline {
 namespace {
-
-constexpr double degree = std::numbers::pi / 180;
 
 // Of u, for differences: wide enough that nothing is lost.
 constexpr double step = 0.1;

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "geometry/board_outline.hpp"
+#include "geometry/degree.hpp"
 #include "geometry/order.hpp"
 #include "geometry/point.hpp"
 
@@ -25,10 +26,10 @@ std::optional<CutLine> cut_line(const BoardOutline& outline, double centre, doub
 /// Angle of a line through two break marks, `across` apart: atan((medial − lateral)/across).
 double skew_angle(double medial, double lateral, double across);
 
-inline constexpr double largest_skew = 0.2617993877991494; // 15°: common practice, no source
-inline constexpr double first_cut_in_hand = 6;             // mm, likewise
-inline constexpr double lift_past_cut = 10;                // mm, likewise
-inline constexpr double witness_ahead_of_stop = 15;        // mm, likewise
+inline constexpr double largest_skew = 15 * degree; // common practice, no source
+inline constexpr double first_cut_in_hand = 6;      // mm, likewise
+inline constexpr double lift_past_cut = 10;         // mm, likewise
+inline constexpr double witness_ahead_of_stop = 15; // mm, likewise
 
 /// x_t = x_b − ρ (x_b − x_hf)
 double station_of_reach(double reach, double break_at, double heel_front);

@@ -1,23 +1,20 @@
 #include "geometry/trim_solution.hpp"
 
+#include "geometry/degree.hpp"
 #include "geometry/figure.hpp"
 #include "geometry/reading_guide.hpp"
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 #include <utility>
 
 namespace shankline {
 namespace {
 
-constexpr double degree = std::numbers::pi / 180;
 constexpr double three_quarters = 0.75;
 constexpr double short_reach = 0.75;
 constexpr double tucked_reach = 1.15;
 constexpr double cautious_reach = 0.7; // common practice, no source
-/// How far past the last measured width of a board in the shoe that width may be held.
-constexpr double held_width = 15;
 /// Decimal readings make window edges that binary numbers miss by a hair.
 constexpr double hair = 1e-9;
 
@@ -255,7 +252,7 @@ private:
       error(in_.board_path + ".length", "the board is too short for its lines",
             "beyond " + short_figure(witness_station(foremost)) +
                 ", where the witness line would be",
-            std::string(reading_guide("board.length")->how));
+            how_to_take("board.length"));
       return;
     }
     trim_.stop = *stop;
@@ -269,7 +266,7 @@ private:
     if (in_.outline.closed()) return true;
     const double foremost = std::max(line.medial, line.lateral);
     const double last = in_.outline.last_station();
-    if (foremost <= last + held_width) return true;
+    if (foremost <= last + held_past_last) return true;
     error(in_.board_path + ".widths",
           "the board's width is known up to " + short_figure(last) + " only, the cut lies at " +
               short_figure(line.centre),
@@ -293,7 +290,7 @@ private:
     trim_.bevel = place(centre + length);
     trim_.bevel_edge_thickness = in_.board.edge_thickness;
     if (!trim_.bevel_edge_thickness && in_.board.thickness)
-      trim_.bevel_edge_thickness = *in_.board.thickness / 4;
+      trim_.bevel_edge_thickness = usual_edge_ratio * *in_.board.thickness;
   }
 
   void end() {

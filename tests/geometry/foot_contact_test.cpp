@@ -9,7 +9,6 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdio>
-#include <numbers>
 #include <vector>
 
 namespace shankline::tests {
@@ -183,7 +182,6 @@ struct TradeFacts {
 TradeFacts trade_facts(std::uint64_t seed, int count, bool quarter_rule) {
   Draw draw(seed);
   TradeFacts facts;
-  constexpr double degree = std::numbers::pi / 180;
   while (facts.feet < count) {
     const FootSize size = drawn_foot_size(draw, Population::women);
     const double ball = size.ball_length;
