@@ -19,7 +19,12 @@ public:
 
   /// `key` as in the guide, `value` times `scale` in the guide's unit.
   void figure(const char* section, std::string_view key, double value, double scale = 1) {
-    const ReadingGuide& guide = *reading_guide(key);
+    figure_as(section, key, key, value, scale);
+  }
+  /// Of a key of its own that has another one's row.
+  void figure_as(const char* section, std::string_view key, std::string_view row, double value,
+                 double scale = 1) {
+    const ReadingGuide& guide = *reading_guide(row);
     const double shown = value * scale;
     // Radians that came from whole degrees may miss them by a hair.
     constexpr double hair = 1e-9;
@@ -66,6 +71,47 @@ void check_board_figures(LimitCheck& check, const Board& board) {
   check.figure("shoe", "board.thickness", board.thickness);
   check.figure("shoe", "board.edge_thickness", board.edge_thickness);
   check.figure("shoe", "board.sole_length", board.sole_length);
+}
+
+/// What one side has of its own, or both have in common: `inside` is "sides" or "sides.medial".
+template <class Heights>
+void check_heights(LimitCheck& check, const std::string& inside, const Heights& heights) {
+  const auto figure = [&](const std::string& name, const std::optional<double>& value) {
+    if (value) check.figure_as("shoe", inside + "." + name, "sides." + name, *value);
+  };
+  figure("low", heights.low);
+  figure("low_at", heights.low_at);
+  figure("wing", heights.wing);
+  figure("wing_at", heights.wing_at);
+  for (const SideHeight& height : heights.heights) {
+    check.figure_as("shoe", inside + ".heights", "sides.heights.station", height.station);
+    check.figure_as("shoe", inside + ".heights", "sides.heights.height", height.height);
+  }
+}
+
+void check_stock_sides(LimitCheck& check, const StockSides& sides) {
+  check.figure("shoe", "sides.back", sides.back);
+  check_heights(check, "sides", sides);
+  if (sides.medial) check_heights(check, "sides.medial", *sides.medial);
+  if (sides.lateral) check_heights(check, "sides.lateral", *sides.lateral);
+  if (sides.lean_rad) check.figure("shoe", "sides.lean", *sides.lean_rad, 1 / degree);
+  check.figure("shoe", "sides.width_across", sides.width_across);
+  check.figure("shoe", "sides.casing", sides.casing);
+  check.figure("shoe", "sides.throat", sides.throat);
+}
+
+void check_lowered_sides(LimitCheck& check, const SideWish& wish) {
+  const char* const section = "alterations";
+  check.figure(section, "sides.medial", wish.medial);
+  check.figure(section, "sides.lateral", wish.lateral);
+  check.figure_as(section, "sides.back", "sides.back_depth", wish.back);
+  check.figure(section, "sides.turn", wish.turn);
+  check.figure(section, "sides.keep", wish.keep);
+  check.figure(section, "sides.slope", wish.slope);
+  check.figure(section, "sides.run_out", wish.run_out);
+  check.figure(section, "sides.deepest_at", wish.deepest_at);
+  check.figure(section, "sides.deepest_length", wish.deepest_length);
+  check.figure(section, "sides.stretch", wish.stretch, percent);
 }
 
 void check_shank(LimitCheck& check, const ShankWish& wish) {
@@ -132,6 +178,7 @@ Findings outside_limits(const FootOrder& order, const std::string& foot) {
   LimitCheck check(foot);
   check_foot(check, order.foot);
   check_board_figures(check, order.shoe.board);
+  if (order.shoe.sides) check_stock_sides(check, *order.shoe.sides);
   if (order.alterations.darning && order.shoe.platform) {
     check.figure("shoe", "platform.width", order.shoe.platform->width);
     check.figure("shoe", "platform.depth", order.shoe.platform->depth);
@@ -141,6 +188,7 @@ Findings outside_limits(const FootOrder& order, const std::string& foot) {
     check.reading("feet", "ankle_height", order.foot.ankle_height);
   }
   if (order.alterations.shank) check_shank(check, *order.alterations.shank);
+  if (order.alterations.sides) check_lowered_sides(check, *order.alterations.sides);
   check_other_work(check, order.alterations);
   return std::move(check).found();
 }
