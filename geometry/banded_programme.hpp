@@ -22,7 +22,7 @@ struct ProgrammeSolution {
   std::vector<double> force; ///< f
   std::vector<char> held; ///< where x = 0 was imposed (active set), or where f > x (interior point)
   int steps = 0;          ///< factorizations
-  double residual = 0;    ///< the larger of the three below
+  double residual = 0;    ///< the largest of the three below
 };
 
 /// Largest violation of x ≥ 0 and of f ≥ 0, and largest min(x, f), each against the size of x and

@@ -8,25 +8,18 @@
 namespace shankline {
 namespace {
 
-bool begins(const std::string& text, const std::string& start) {
-  return text.rfind(start, 0) == 0;
-}
-bool ends(const std::string& text, const std::string& end) {
-  return text.size() >= end.size() && text.compare(text.size() - end.size(), end.size(), end) == 0;
-}
-
 /// Which of one foot's sources move the other one too.
 std::vector<Source> held_in_common(std::vector<Source> sources, const Shared& shared,
                                    const std::vector<std::string>& by_length) {
   for (Source& source : sources) {
     if (source.shared)
-      source.shared = begins(source.name, "habit of ") ? shared.reader
-                      : source.name == "print scale"   ? shared.printer
-                                                       : shared.guesses;
+      source.shared = source.name.starts_with("habit of ") ? shared.reader
+                      : source.name == "print scale"       ? shared.printer
+                                                           : shared.guesses;
     else
       source.shared = shared.same_foot &&
                       std::any_of(by_length.begin(), by_length.end(), [&](const std::string& key) {
-                        return ends(source.name, "." + key);
+                        return source.name.ends_with("." + key);
                       });
   }
   return sources;

@@ -52,7 +52,7 @@ struct ComparedFigure {
 
 /// Two outlines laid over each other.
 struct ComparedOutline {
-  std::string part;    ///< "kept board", "big-toe side"
+  std::string part;    ///< "board that stays", "big-toe side"
   std::string aligned; ///< "at the board's front"
   Outline a;           ///< in the frame of the overlay, mm
   Outline b;

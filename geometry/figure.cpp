@@ -12,7 +12,7 @@ std::string figure(double value, int decimals) {
   double rounded = std::round(value * scale * (1 + 1e-12)) / scale;
   if (rounded == 0) rounded = 0; // no minus zero
   std::array<char, 400> text{};
-  const auto end = std::to_chars(text.data(), text.data() + text.size(), rounded + 0.0,
+  const auto end = std::to_chars(text.data(), text.data() + text.size(), rounded,
                                  std::chars_format::fixed, decimals)
                        .ptr;
   return {text.data(), end};

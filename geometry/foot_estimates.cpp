@@ -77,11 +77,15 @@ std::optional<UsualRange> usual_range(Population population, std::string_view ke
   return UsualRange{row->ratio_p1 * *foot_length, row->ratio_p99 * *foot_length};
 }
 
-Reading estimated_ball_length(Population population, double foot_length) {
-  const FootRegression& row = *foot_regression(population, "ball_length");
+Reading estimated_by_length(Population population, std::string_view key, double foot_length) {
+  const FootRegression& row = *foot_regression(population, key);
   return estimate(row.slope * foot_length + row.intercept, row.sd,
                   population == Population::women ? "foot length, 1,986 measured women"
                                                   : "foot length, 4,082 measured men");
+}
+
+Reading estimated_ball_length(Population population, double foot_length) {
+  return estimated_by_length(population, "ball_length", foot_length);
 }
 
 Reading estimated_heel_front(double foot_length) {

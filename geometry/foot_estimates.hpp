@@ -36,10 +36,21 @@ struct UsualRange {
 std::optional<UsualRange> usual_range(Population population, std::string_view key,
                                       std::optional<double> foot_length);
 
+/// By the regression of `key`, which has one, give or take its residual standard deviation.
+Reading estimated_by_length(Population population, std::string_view key, double foot_length);
 Reading estimated_ball_length(Population population, double foot_length);
 Reading estimated_heel_front(double foot_length); ///< from the back of the heel; from memory
 Reading estimated_fold();                         ///< 6 ± 3, from memory
 double default_wing_station(double foot_length);  ///< 158/238 of foot length, from memory
+
+/// What stands in for a reading that was not taken, as it is listed beside the result.
+struct Estimated {
+  std::string key;    ///< "ball_length"
+  std::string name;   ///< "ball length"
+  double value;       ///< mm, in the order's pose
+  double sd;          ///< mm
+  std::string source; ///< "foot length, 1,986 measured women"
+};
 
 /// Cautions: foot length outside 195 to 275 and ratios to foot length outside the published 1st to
 /// 99th percentile. `path` is "feet.left".

@@ -35,9 +35,9 @@ FigureGroup side_figures(const SolvedFoot& foot);
 FigureGroup reading_figures(const SolvedFoot& foot);
 
 /// Where the shoe breaks, gaps and heel pry of the board cut where it is drawn; by differences on
-/// the same contacts. Stiffness and
-/// pull carry their spread. A default or a grade by hand is the same guess for both shoes of an
-/// order, so it is shared; a bending test, a hung weight or a travel is each shoe's own.
+/// the same contacts. Stiffness and pull carry their spread. A default or a grade by hand is the
+/// same guess for both shoes of an order, so it is shared; a bending test, a hung weight or a
+/// travel is each shoe's own.
 FigureGroup estimate_figures(const SolvedFoot& foot);
 
 /// All of them, knife first.

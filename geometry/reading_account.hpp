@@ -3,7 +3,6 @@
 
 #include "geometry/foot_estimates.hpp"
 #include "geometry/reading_guide.hpp"
-#include "geometry/solution.hpp"
 
 #include <optional>
 #include <string>

@@ -1,9 +1,7 @@
 #include "geometry/ribbons.hpp"
 
-#include "geometry/foot_estimates.hpp"
 #include "geometry/reading_guide.hpp"
 #include "geometry/sole_edge.hpp"
-#include "geometry/solution.hpp"
 
 #include <cmath>
 
@@ -18,10 +16,7 @@ constexpr double loop_ease = 4; ///< so that the ribbon slides
 constexpr double ordinary_ribbon = 22;
 
 Reading from_foot_length(const RibbonInput& in, const char* key) {
-  const FootRegression& row = *foot_regression(in.population, key);
-  return estimate(row.slope * in.order.foot.length->value() + row.intercept, row.sd,
-                  in.population == Population::women ? "foot length, 1,986 measured women"
-                                                     : "foot length, 4,082 measured men");
+  return estimated_by_length(in.population, key, in.order.foot.length->value());
 }
 
 void list(std::vector<Estimated>& estimated, const char* key, const char* name,

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "geometry/finding.hpp"
+#include "geometry/foot_estimates.hpp"
 #include "geometry/order.hpp"
 
 #include <optional>
@@ -33,8 +34,6 @@ struct SolvedRibbons {
   std::optional<double> sewn_at; ///< X of the sewn end's middle; absent where it is not known
 };
 
-/// A ring: both ends sewn to the sides, (2 rise + wraps·wrap)/(1 + stretch) + 2 overlap. Tied: each
-/// of two ribbons overlap + (rise + wraps·wrap)/(1 + stretch) + tie.
 struct RibbonInput {
   const FootOrder& order;
   Population population;
@@ -43,8 +42,10 @@ struct RibbonInput {
   std::optional<double> back; ///< finished height of the back, where known
   std::string name;           ///< "left"
 };
-/// Adds what had to be estimated to `estimated`. Error: a ring of ribbon that does not stretch.
-struct Estimated;
+
+/// A ring: both ends sewn to the sides, (2 rise + wraps·wrap)/(1 + stretch) + 2 overlap. Tied: each
+/// of two ribbons overlap + (rise + wraps·wrap)/(1 + stretch) + tie. Adds what had to be estimated
+/// to `estimated`. Error: a ring of ribbon that does not stretch.
 std::optional<SolvedRibbons> solve_ribbons(const RibbonInput& input,
                                            std::vector<Estimated>& estimated, Findings& findings);
 

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "geometry/board_outline.hpp"
+#include "geometry/depth_profile.hpp"
 #include "geometry/finding.hpp"
 #include "geometry/monotone_cubic.hpp"
 #include "geometry/order.hpp"
@@ -12,40 +13,6 @@
 #include <vector>
 
 namespace shankline {
-
-/// Depth of the cut-down over the arc length t from the back seam: `back` from the seam, run over
-/// to `depth`, and out to nothing, each by a quintic smoothstep (continuous curvature; steepest
-/// 1.875 · difference/run-out). Flat at the seam, so the back has no corner.
-struct DepthProfile {
-  double back = 0;
-  double depth = 0;
-  double rear_from = 0; ///< the run from back to depth
-  double rear_to = 0;
-  double front_from = 0; ///< the run from depth to nothing
-  double front_to = 0;
-
-  double operator()(double t) const;
-  double slope(double t) const;
-};
-
-/// 10x³ − 15x⁴ + 6x⁵ on [0, 1], constant beyond.
-double smoothstep(double x);
-double smoothstep_slope(double x);
-inline constexpr double steepest_smoothstep = 1.875;
-
-/// What bounds a cut-down, as arc lengths on one side.
-struct SideRoom {
-  double heel_front;
-  double deepest; ///< middle of the deepest stretch
-  double wing;
-  double deepest_length;
-  double run_out; ///< as wished; never shorter than the slope needs, never beyond the room
-  double slope;
-};
-
-/// Fits the run-outs into the room, shortening the deepest stretch if that is needed; nothing if
-/// even then one of them is too steep.
-std::optional<DepthProfile> fit_depth(double back, double depth, const SideRoom& room);
 
 struct RulerHeight {
   double along;   ///< on the sole's edge from the back seam
@@ -79,8 +46,8 @@ struct SolvedSide {
   double stock_length = 0;
   double finished_length = 0;
   double uncovered = 0; ///< mm²
-  std::vector<RulerHeight> heights =
-      {}; ///< every 10 along the sole's edge over the lowered stretch
+  /// Every 10 along the sole's edge over the lowered stretch.
+  std::vector<RulerHeight> heights = {};
   std::vector<SewnEnd> sewn = {};
 
   bool is_cut() const { return profile.depth > 0 || profile.back > 0; }
@@ -101,8 +68,6 @@ struct SolvedSides {
   std::optional<double> casing_width = {}; ///< of the strip, flat; known where the casing is
 };
 
-/// Paths: "feet.left", "shoe.left", "alterations.left". `shift`: X = foot station + shift. Adds
-/// errors, which state the largest depth that fits and what would allow more; nothing then.
 struct SidesInput {
   double break_at; ///< foot stations
   double heel_front;
@@ -111,10 +76,13 @@ struct SidesInput {
   const Shoe& shoe;
   const BoardOutline& outline;
   const SideWish& wish;
-  double shift;
-  std::string foot_name; ///< "left"
+  double shift;          ///< X = foot station + shift
+  std::string foot_name; ///< "left"; keys are "shoe.left.sides.low" and the like
   double taken_in = 0;   ///< off the top line by a tuck at the back
 };
+
+/// Adds errors, which state the largest depth that fits and what would allow more; nothing then.
+/// Figures lie within their limits (order_limits.hpp).
 std::optional<SolvedSides> solve_sides(const SidesInput& input, Findings& findings);
 
 /// The end of a ribbon or elastic of `width`, sewn over `overlap` below the casing with its middle

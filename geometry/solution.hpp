@@ -1,11 +1,12 @@
 // From an order to solved lines: the whole of the geometry for one pair.
 #pragma once
 
-#include "geometry/arch.hpp"
 #include "geometry/board_outline.hpp"
 #include "geometry/board_thinning.hpp"
 #include "geometry/darning.hpp"
 #include "geometry/finding.hpp"
+#include "geometry/foot_estimates.hpp"
+#include "geometry/foot_stations.hpp"
 #include "geometry/heel_work.hpp"
 #include "geometry/liner.hpp"
 #include "geometry/order.hpp"
@@ -21,27 +22,6 @@
 #include <vector>
 
 namespace shankline {
-
-struct Estimated {
-  std::string key;  ///< "ball_length"
-  std::string name; ///< "ball length"
-  double value;
-  double sd;
-  std::string source;
-};
-
-/// Stations in the foot frame (from the back of the heel), whatever the order's pose.
-struct SolvedArch {
-  double ball;
-  double heel_front;
-  double break_at; ///< mean of medial and lateral
-  std::optional<double> break_medial;
-  std::optional<double> break_lateral;
-  /// Bend, depth and deepest point are there when the order gives any of them.
-  std::optional<Arch> arch;
-  std::optional<double> depth;
-  std::optional<double> deepest; ///< station
-};
 
 struct OtherRules { ///< stations in the order's pose; absent where a rule cannot be worked out
   double heel_front;

@@ -3,7 +3,6 @@
 #include "geometry/arch.hpp"
 #include "geometry/figure.hpp"
 #include "geometry/foot_estimates.hpp"
-#include "geometry/foot_stations.hpp"
 #include "geometry/reading_guide.hpp"
 #include "geometry/trim_line.hpp"
 

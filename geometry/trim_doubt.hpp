@@ -9,6 +9,7 @@
 // Each is then carried to the board by print, tracing and knife.
 #pragma once
 
+#include "geometry/foot_stations.hpp"
 #include "geometry/monte_carlo.hpp"
 #include "geometry/order.hpp"
 #include "geometry/reading_doubt.hpp"
@@ -21,8 +22,6 @@
 #include <vector>
 
 namespace shankline {
-
-struct FootStations;
 
 // Half-widths of what comes after the readings, mm; from memory.
 inline constexpr double print_scale_half_width = 0.5; ///< one printer: shared by both feet
