@@ -84,23 +84,28 @@ std::optional<BreakAndBend> break_from_deepest(double ball, double heel_front, d
   const auto bend_of = [&](double break_at) {
     return bend_from_depth(arch_of_foot(ball, break_at, heel_front, 0), depth);
   };
-  const auto excess = [&](double break_at) {
-    const double bend = bend_of(break_at).value_or(largest_bend);
+  const auto excess_of = [&](double break_at, double bend) {
     return ball - arch_depth(arch_of_foot(ball, break_at, heel_front, bend)).at_u - deepest_at;
+  };
+  const auto excess = [&](double break_at) {
+    return excess_of(break_at, bend_of(break_at).value_or(largest_bend));
   };
   // Towards either end no bend gives the depth: look for the sign change among those that do.
   constexpr int places = 48;
   double before = heel_front;
-  bool before_counts = false;
+  std::optional<double> excess_before;
   for (int i = 1; i < places; ++i) {
     const double at = heel_front + (ball - heel_front) * i / places;
-    const bool counts = bend_of(at).has_value();
-    if (counts && before_counts && (excess(before) <= 0) != (excess(at) <= 0)) {
-      const double break_at = bracketed_root(excess, before, at).value();
-      if (const auto bend = bend_of(break_at)) return BreakAndBend{break_at, *bend};
+    const auto bend_here = bend_of(at);
+    std::optional<double> excess_here;
+    if (bend_here) excess_here = excess_of(at, *bend_here);
+    if (excess_here && excess_before && (*excess_before <= 0) != (*excess_here <= 0)) {
+      const auto break_at = bracketed_root(excess, before, at, *excess_before, *excess_here);
+      const auto bend = break_at ? bend_of(*break_at) : std::nullopt;
+      if (bend) return BreakAndBend{*break_at, *bend};
     }
     before = at;
-    before_counts = counts;
+    excess_before = excess_here;
   }
   return {};
 }

@@ -1,13 +1,12 @@
 #include "geometry/board_stiffness.hpp"
 
+#include "geometry/bracketed_root.hpp"
 #include "geometry/figure.hpp"
 #include "geometry/reading_guide.hpp"
 
 #include <boost/math/special_functions/ellint_1.hpp>
 #include <boost/math/special_functions/ellint_2.hpp>
-#include <boost/math/tools/roots.hpp>
 #include <cmath>
-#include <cstdint>
 #include <numbers>
 
 namespace shankline {
@@ -22,13 +21,6 @@ constexpr double most_droop = 0.9;
 constexpr double slight_droop = 1e-3;
 /// N/mm; no upper pulls a hundred times as hard as the default.
 constexpr double most_pull = 100 * default_pull;
-
-template <class F> double root(const F& f, double from, double to, double f_from, double f_to) {
-  std::uintmax_t steps = 100;
-  const auto [low, high] = boost::math::tools::toms748_solve(
-      f, from, to, f_from, f_to, boost::math::tools::eps_tolerance<double>(40), steps);
-  return (low + high) / 2;
-}
 
 } // namespace
 
@@ -80,8 +72,8 @@ std::variant<double, Impossible> stiffness_from_droop(double droop, double weigh
   constexpr double least_slope = slight_droop;
   constexpr double most_slope = std::numbers::pi / 2 * 0.999;
   const auto excess = [&](double slope) { return tip_load(slope).droop - ratio; };
-  const double slope =
-      root(excess, least_slope, most_slope, excess(least_slope), excess(most_slope));
+  const double slope = bracketed_root(excess, least_slope, most_slope)
+                           .value(); // droops 0.0007 to 0.98 of the length
   return force * l2 / tip_load(slope).load;
 }
 
@@ -171,10 +163,9 @@ std::variant<double, Impossible> pull_from_travel(const ContactProblem& uncut, d
                           " less than any upper could leave",
                       "above " + short_figure(at_high + travel),
                       "Measure the travel again where it is largest."};
-  if (at_high == 0) return high;
-  const double pull = std::isnan(at_high) ? at_high : root(excess, low, high, at_low, at_high);
-  if (std::isnan(pull)) return Impossible{0, fault, "", ""};
-  return pull;
+  const auto pull = bracketed_root(excess, low, high, at_low, at_high);
+  if (!pull) return Impossible{0, fault, "", ""};
+  return *pull;
 }
 
 std::variant<BenchFigure, Impossible> upper_pull(const Pull& pull, const ContactProblem& uncut,

@@ -1,20 +1,33 @@
 #include "geometry/bracketed_root.hpp"
 
 #include <boost/math/tools/roots.hpp>
+#include <cmath>
 #include <cstdint>
 
 namespace shankline {
 
 std::optional<double> bracketed_root(const std::function<double(double)>& f, double from,
                                      double to) {
-  const double at_from = f(from);
-  const double at_to = f(to);
+  return bracketed_root(f, from, to, f(from), f(to));
+}
+
+std::optional<double> bracketed_root(const std::function<double(double)>& f, double from, double to,
+                                     double at_from, double at_to) {
+  if (std::isnan(at_from) || std::isnan(at_to)) return {};
   if (at_from == 0) return from;
   if (at_to == 0) return to;
   if ((at_from < 0) == (at_to < 0)) return {};
+  // What is no number has no sign to go by: the search would end somewhere all the same.
+  bool failed = false;
+  const auto watched = [&](double x) {
+    const double value = f(x);
+    failed = failed || std::isnan(value);
+    return value;
+  };
   std::uintmax_t steps = 200;
   const auto [low, high] = boost::math::tools::toms748_solve(
-      f, from, to, at_from, at_to, boost::math::tools::eps_tolerance<double>(50), steps);
+      watched, from, to, at_from, at_to, boost::math::tools::eps_tolerance<double>(50), steps);
+  if (failed) return {};
   return (low + high) / 2;
 }
 

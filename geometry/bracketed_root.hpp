@@ -1,4 +1,5 @@
-// Where a continuous function changes its sign.
+// Where a continuous function changes its sign: Boost.Math's TOMS 748 (Alefeld, Potra and Shi, ACM
+// Trans. Math. Softw. 21 (1995) 327–344; from memory), with what it asks of its callers checked.
 #pragma once
 
 #include <functional>
@@ -6,8 +7,13 @@
 
 namespace shankline {
 
-/// A root of `f` between `from` and `to`, or nothing if the sign does not change there.
+/// A root of `f` between `from` and `to` to the last few bits, or nothing if the sign does not
+/// change there, or if `f` is no number at either end or where it is tried in between.
 std::optional<double> bracketed_root(const std::function<double(double)>& f, double from,
                                      double to);
+
+/// The same for a function that costs too much to be asked again what it is at its ends.
+std::optional<double> bracketed_root(const std::function<double(double)>& f, double from, double to,
+                                     double at_from, double at_to);
 
 } // namespace shankline
