@@ -66,15 +66,9 @@ public:
       : foot_(foot), contact_(*foot.contact), owner_(foot_name(foot.solution.side)),
         model_(trim_model(foot)), inputs_(model_.inputs()), of_model_(inputs_.inputs().size()) {
     const Foot& f = foot.foot.foot;
-    fold_ = find("fold").value();
-    inset_ = find("board.inset").value();
-    laid_flat_ = find("laid flat").value();
-    print_ = find("print scale").value();
-    tracing_ = find("tracing").value();
-    knife_ = find("knife").value();
-    ball_ = find("ball_length");
-    if (!ball_) ball_ = add_ball(f);
-    depth_ = find("arch_depth");
+    // A ball that the break depends on is the model's.
+    if (!model_.places(inputs_.values()).ball) ball_ = add_ball(f);
+    depth_ = model_.depth_input();
     if (!depth_ && f.arch_depth) depth_ = add("arch_depth", *f.arch_depth, tape_half_width);
     if (!depth_ && f.arch_bend_rad) bend_ = add("arch_bend", *f.arch_bend_rad, 0);
     clamp_ = add_clamp();
@@ -106,13 +100,6 @@ public:
 
 private:
   using Index = std::optional<std::size_t>;
-
-  Index find(const std::string& name) const {
-    const auto all = inputs_.inputs();
-    for (std::size_t i = 0; i < all.size(); ++i)
-      if (all[i].name == name) return i;
-    return {};
-  }
 
   std::size_t add(const std::string& key, const Reading& reading, double tape) {
     return add_reading(inputs_, key, key, owner_, reading.value(), reading_doubt(reading, tape))
@@ -169,20 +156,33 @@ private:
   /// Where the board, cut where it is drawn, ends on the foot: as far off as the two are laid
   /// together and as the knife is.
   double end_on_foot(std::span<const double> in) const {
-    const double shift = in[fold_] - in[inset_];
-    const double carried = in[print_] + in[tracing_] + in[knife_];
-    return foot_.solution.trim->final_cut.centre + carried - shift - in[laid_flat_];
+    const double shift = in[model_.fold_input()] - in[model_.inset_input()];
+    const std::size_t first = model_.carrying_input();
+    const double carried = in[first] + in[first + 1] + in[first + 2];
+    return foot_.solution.trim->final_cut.centre + carried - shift - in[model_.laid_flat_input()];
+  }
+
+  /// The board cut through at u = end, or some of its layers; what is thinned ahead of it goes with
+  /// the board.
+  Strip cut_at(Strip strip, double end) const {
+    const Strip& drawn = contact_.cut->problem.strip;
+    if (contact_.cut_by_layer) {
+      strip.thinned = ThinnedStretch{end, strip.board_end, drawn.thinned->ratio};
+      return strip;
+    }
+    strip.bevel = drawn.bevel;
+    strip.edge_ratio = drawn.edge_ratio;
+    strip.board_end = end;
+    if (!drawn.thinned) return strip;
+    const double moved = end - drawn.board_end;
+    strip.thinned = ThinnedStretch{drawn.thinned->from + moved, drawn.thinned->to + moved,
+                                   drawn.thinned->ratio};
+    return strip;
   }
 
   std::optional<CutAndUncut> solved(std::span<const double> in) const {
-    std::array<double, trim_results> trim{};
-    model_(in.first(of_model_), trim);
-    const ShankWish& wish = *foot_.foot.alterations.shank;
-    const auto result = [&](TrimResult r) { return trim[static_cast<std::size_t>(r)]; };
-    const double station = result(TrimResult::station);
-    const double heel_front = station - result(TrimResult::past_tuck) + wish.tuck_max;
-    const double break_at = station + result(TrimResult::before_stop) + wish.bearing_min;
-    const double ball = in[*ball_];
+    const auto [heel_front, break_at, ball_of_model] = model_.places(in.first(of_model_));
+    const double ball = ball_of_model ? *ball_of_model : in[*ball_];
     const auto foot = arch(in, ball, break_at, heel_front);
     if (!foot) return {};
 
@@ -198,9 +198,7 @@ private:
     uncut.pull =
         even_pull(contact_.pull.value * std::exp(in[pull_]), uncut.clamp, uncut.heel_front);
     ContactProblem cut = uncut;
-    cut.strip.bevel = contact_.cut->problem.strip.bevel;
-    cut.strip.edge_ratio = contact_.cut->problem.strip.edge_ratio;
-    cut.strip.board_end = ball - end_on_foot(in);
+    cut.strip = cut_at(cut.strip, ball - end_on_foot(in));
     const auto bent_uncut = figures(uncut, ball, contact_.uncut.solution);
     const auto bent_cut = figures(cut, ball, contact_.cut->solution);
     if (!bent_uncut || !bent_cut) return {};
@@ -219,8 +217,7 @@ private:
   TrimModel model_;
   Inputs inputs_;
   std::size_t of_model_;
-  std::size_t fold_ = 0, inset_ = 0, laid_flat_ = 0, print_ = 0, tracing_ = 0, knife_ = 0;
-  Index ball_;
+  Index ball_; ///< absent where it is the model's
   Index depth_;
   Index bend_;
   Index clamp_;

@@ -63,14 +63,6 @@ public:
   explicit SideFigures(const SolvedFoot& foot)
       : foot_(foot), owner_(foot_name(foot.solution.side)), model_(trim_model(foot)),
         inputs_(model_.inputs()), of_model_(inputs_.inputs().size()) {
-    const auto find = [&](const std::string& name) {
-      const auto all = inputs_.inputs();
-      return static_cast<std::size_t>(
-          std::find_if(all.begin(), all.end(), [&](const Input& i) { return i.name == name; }) -
-          all.begin());
-    };
-    fold_ = find("fold");
-    inset_ = find("board.inset");
     const StockSides& sides = *foot.foot.shoe.sides;
     add("sides.back", "", "sides.back", sides.back,
         [](StockSides& s) -> double& { return *s.back; });
@@ -152,16 +144,12 @@ private:
   }
 
   void solve(std::span<const double> in, std::span<double> out) {
-    std::array<double, trim_results> trim{};
-    model_(in.first(of_model_), trim);
-    const ShankWish wish = foot_.foot.alterations.shank.value_or(ShankWish{});
-    const auto result = [&](TrimResult r) { return trim[static_cast<std::size_t>(r)]; };
-    const double station = result(TrimResult::station);
-    const double heel_front = station - result(TrimResult::past_tuck) + wish.tuck_max;
-    const double break_at = station + result(TrimResult::before_stop) + wish.bearing_min;
+    const TrimModel::Places foot = model_.places(in.first(of_model_));
+    const double fold = in[model_.fold_input()];
+    const double inset = in[model_.inset_input()];
 
     // Most inputs of the trim move nothing here.
-    std::vector<double> moves{break_at, heel_front, in[fold_], in[inset_]};
+    std::vector<double> moves{foot.break_at, foot.heel_front, fold, inset};
     for (const auto& [input, place] : moved_)
       moves.push_back(in[input]);
     if (moves == nominal_moves_) {
@@ -174,17 +162,17 @@ private:
     SideWish lowered = *foot_.foot.alterations.sides;
     lowered.keep -= 1; // a side right at what has to stay is a side all the same
     Findings findings;
-    const auto solved =
-        solve_sides({.break_at = break_at,
-                     .heel_front = heel_front,
-                     .pose_shift = foot_.order.pose == Pose::in_shoe ? in[fold_] : 0,
-                     .foot_length = foot_.foot.foot.length->value(),
-                     .shoe = shoe,
-                     .outline = foot_.solution.outline,
-                     .wish = lowered,
-                     .shift = in[fold_] - in[inset_],
-                     .foot_name = owner_},
-                    findings);
+    const auto solved = solve_sides({.break_at = foot.break_at,
+                                     .heel_front = foot.heel_front,
+                                     .pose_shift = foot_.order.pose == Pose::in_shoe ? fold : 0,
+                                     .foot_length = foot_.foot.foot.length->value(),
+                                     .shoe = shoe,
+                                     .outline = foot_.solution.outline,
+                                     .wish = lowered,
+                                     .shift = fold - inset,
+                                     .foot_name = owner_,
+                                     .edge_error = coarse_edge},
+                                    findings);
     for (std::size_t i = 0; i < side_rows.size(); ++i)
       out[i] = solved ? side_rows[i].of(*solved) : std::numeric_limits<double>::quiet_NaN();
     if (!nominal_moves_.empty()) return;
@@ -197,8 +185,6 @@ private:
   TrimModel model_;
   Inputs inputs_;
   std::size_t of_model_;
-  std::size_t fold_ = 0;
-  std::size_t inset_ = 0;
   std::vector<std::pair<std::size_t, Place>> moved_;
   std::vector<double> nominal_moves_; ///< the first ones, at the readings themselves
   std::array<double, side_rows.size()> nominal_{};

@@ -124,27 +124,34 @@ void TrimModel::add_break(const Foot& foot, const FootStations& stations) {
            depth_by_break / det};
 }
 
-double TrimModel::heel_front(std::span<const double> in, double pose_shift) const {
-  // Of an estimate the input is its distance from the rule.
-  if (heel_front_estimated_) return estimated_heel_front(in[*length_]).value() + in[*heel_front_];
-  return in[*heel_front_] - pose_shift;
+double TrimModel::pose_shift(std::span<const double> in) const {
+  return pose_ == Pose::in_shoe ? in[*fold_] : 0;
 }
 
-double TrimModel::break_at(std::span<const double> in, double pose_shift, double heel_front) const {
-  if (deepest_) return break_from_deepest(in, pose_shift, heel_front);
+// Of an estimate by foot length the input is its distance from the rule.
+double TrimModel::heel_front(std::span<const double> in) const {
+  if (heel_front_estimated_) return estimated_heel_front(in[*length_]).value() + in[*heel_front_];
+  return in[*heel_front_] - pose_shift(in);
+}
+
+double TrimModel::ball(std::span<const double> in) const {
+  if (ball_estimated_) return estimated_ball_length(population_, in[*length_]).value() + in[*ball_];
+  return in[*ball_];
+}
+
+TrimModel::Places TrimModel::places(std::span<const double> in) const {
+  const double x_hf = heel_front(in);
+  if (deepest_) return {x_hf, break_from_deepest(in, x_hf), ball(in)};
   const double medial = in[medial_ ? *medial_ : *lateral_];
   const double lateral = in[lateral_ ? *lateral_ : *medial_];
-  return (medial + lateral) / 2 - pose_shift;
+  return {x_hf, (medial + lateral) / 2 - pose_shift(in), {}};
 }
 
 /// Newton's way from the solved arch with the slopes there: the readings are never far from it.
-double TrimModel::break_from_deepest(std::span<const double> in, double pose_shift,
-                                     double heel_front) const {
-  const double ball = ball_estimated_
-                          ? estimated_ball_length(population_, in[*length_]).value() + in[*ball_]
-                          : in[*ball_];
+double TrimModel::break_from_deepest(std::span<const double> in, double heel_front) const {
+  const double ball = this->ball(in);
   const double depth = in[*depth_];
-  const double deepest = in[*deepest_] - pose_shift;
+  const double deepest = in[*deepest_] - pose_shift(in);
   if (solved_from_ == std::array{ball, heel_front, depth, deepest}) return solved_break_;
   constexpr double close = 1e-9;
   constexpr double edge = 0.5;
@@ -163,11 +170,8 @@ double TrimModel::break_from_deepest(std::span<const double> in, double pose_shi
 }
 
 void TrimModel::operator()(std::span<const double> in, std::span<double> out) const {
-  const double fold = in[*fold_];
-  const double pose_shift = pose_ == Pose::in_shoe ? fold : 0;
-  const double shift = fold - in[*inset_];
-  const double x_hf = heel_front(in, pose_shift);
-  const double x_b = break_at(in, pose_shift, x_hf);
+  const double shift = in[*fold_] - in[*inset_];
+  const auto [x_hf, x_b, ball] = places(in);
   const double carried = in[carrying_] + in[carrying_ + 1] + in[carrying_ + 2];
   const double laid_flat = in[laid_flat_];
 

@@ -49,6 +49,21 @@ public:
   /// X_t, x_t, x_t − window.from, window.to − x_t, medial − lateral break (0 unless both are read).
   void operator()(std::span<const double> in, std::span<double> out) const;
 
+  /// Where the arch lies, in the foot frame.
+  struct Places {
+    double heel_front;
+    double break_at;
+    std::optional<double> ball; ///< where the deepest point gives the break, which needs it
+  };
+  Places places(std::span<const double> in) const;
+
+  /// Inputs that other figures of the same foot go by as well.
+  std::size_t fold_input() const { return *fold_; }
+  std::size_t inset_input() const { return *inset_; }
+  std::size_t laid_flat_input() const { return laid_flat_; }
+  std::size_t carrying_input() const { return carrying_; } ///< the first of add_carrying
+  std::optional<std::size_t> depth_input() const { return depth_; }
+
   /// One reading or estimate among the inputs.
   struct Taken {
     std::string key;
@@ -65,9 +80,10 @@ private:
   Index add(const std::string& key, const std::string& kind, const Reading& reading,
             std::optional<double> value = {});
   void add_break(const Foot& foot, const FootStations& stations);
-  double heel_front(std::span<const double> in, double pose_shift) const;
-  double break_at(std::span<const double> in, double pose_shift, double heel_front) const;
-  double break_from_deepest(std::span<const double> in, double pose_shift, double heel_front) const;
+  double pose_shift(std::span<const double> in) const;
+  double heel_front(std::span<const double> in) const;
+  double ball(std::span<const double> in) const;
+  double break_from_deepest(std::span<const double> in, double heel_front) const;
 
   Pose pose_;
   Population population_;

@@ -280,7 +280,8 @@ TEST(Comparison, KnifeFirstThenReadingsThenEstimates) {
 }
 
 /// One reading moved in the order and solved again from the start, against the part of its source.
-TEST(Comparison, PartsAreWhatTheWholeSolverDoes) {
+/// How many parts of each source were held against the solver.
+std::map<std::string, int> parts_that_the_solver_confirms(const Order& order) {
   struct Case {
     const char* source;
     void (*move)(FootOrder&, double);
@@ -300,8 +301,6 @@ TEST(Comparison, PartsAreWhatTheWholeSolverDoes) {
       {"left.sides.lean", [](FootOrder& o, double d) { *o.shoe.sides->lean_rad += d; }, 0.001},
       {"left.board.length", [](FootOrder& o, double d) { *o.shoe.board.length += d; }, 0.05},
   };
-  Order order = worked_pair();
-  order.left->alterations.shank->rule = ReachRule{0.9, ""};
   const auto groups_of = [](const Order& of) {
     const ComparedOrder side(of);
     return foot_figures(
@@ -354,10 +353,54 @@ TEST(Comparison, PartsAreWhatTheWholeSolverDoes) {
       }
     }
   }
+  return checked;
+}
+
+Order short_of_the_heel() {
+  Order order = worked_pair();
+  order.left->alterations.shank->rule = ReachRule{0.9, ""};
+  return order;
+}
+
+TEST(Comparison, PartsAreWhatTheWholeSolverDoes) {
+  std::map<std::string, int> checked = parts_that_the_solver_confirms(short_of_the_heel());
   EXPECT_GT(checked["left.heel_front"], 20);
   EXPECT_GT(checked["left.sides.low"], 5);
   EXPECT_GT(checked["left.arch_depth"], 5);
   EXPECT_GT(checked["left.board.length"], 8);
+}
+
+TEST(Comparison, PartsOfABoardCutByTheLayerAreThatBoards) {
+  Order order = short_of_the_heel();
+  order.left->shoe.board.layers = 2;
+  order.left->alterations.shank->layers = 1;
+  std::map<std::string, int> checked = parts_that_the_solver_confirms(order);
+  EXPECT_GT(checked["left.heel_front"], 20);
+  EXPECT_GT(checked["left.arch_depth"], 5);
+}
+
+TEST(Comparison, PartsOfABoardThinnedAheadOfItsCutAreThatBoards) {
+  Order order = short_of_the_heel();
+  order.left->alterations.thinned = ThinWish{75, 100, 1.8};
+  std::map<std::string, int> checked = parts_that_the_solver_confirms(order);
+  EXPECT_GT(checked["left.heel_front"], 20);
+  EXPECT_GT(checked["left.arch_depth"], 5);
+}
+
+TEST(Comparison, ABallByFootLengthServesTheDeepestPointAndTheEstimatesAlike) {
+  Order order = short_of_the_heel();
+  Foot& foot = order.left->foot;
+  foot.ball_length.reset();
+  foot.arch_break = {};
+  foot.deepest = measured(103, 4);
+  const ComparedOrder side(order);
+  ASSERT_TRUE(side.contact.left);
+  const FigureGroup estimates = estimate_figures(
+      {side.order, *side.order.left, *side.solution.left, &*side.contact.left, {}});
+  int known = 0;
+  for (const DoubtedFigure& figure : estimates.figures)
+    if (figure.missing.empty()) ++known;
+  EXPECT_GE(known, 8);
 }
 
 TEST(Comparison, ReachesAndDepthsDifferAsOrdered) {
@@ -419,11 +462,9 @@ TEST(Comparison, BoardsAlignedAtTheFrontPartWhereTheyAreCut) {
   // At the edges a little more: the board narrows from the one line to the other.
   EXPECT_GE(same.kept->largest.distance, 5);
   EXPECT_LT(same.kept->largest.distance, 5.1);
+  ASSERT_TRUE(same.kept->area);
   EXPECT_NEAR(*same.kept->area,
-              same.kept->area
-                  ? std::abs(signed_area(same.kept->a.points) - signed_area(same.kept->b.points))
-                  : 0,
-              1e-6);
+              std::abs(signed_area(same.kept->a.points) - signed_area(same.kept->b.points)), 1e-6);
   EXPECT_NEAR(std::min(same.kept->largest.on_a.x, same.kept->largest.on_b.x), 62 - 220, 1e-3);
 
   order.right->shoe.board.length = 224; // four longer behind, cut five deeper: one longer
