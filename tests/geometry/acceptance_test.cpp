@@ -138,15 +138,11 @@ TEST(Acceptance, FalseVerdictsAtTheLimitAreRare) {
 }
 
 // The same: a value measured exactly at the limit conforms with probability one half.
-TEST(Acceptance, MeasuredAtTheLimitIsEvenOddsAndSoNotDecided) {
-  const double U = 0.4;
-  EXPECT_EQ(judge(*cut_off.most, U, cut_off), Acceptance::not_decided);
-  Draw draw(5);
-  int conforming = 0;
-  constexpr int trials = 20'000;
-  for (int i = 0; i < trials; ++i)
-    if (*cut_off.most + draw.normal(0, U / 1.959964) <= *cut_off.most) ++conforming;
-  EXPECT_NEAR(static_cast<double>(conforming) / trials, 0.5, 3 * 0.5 / std::sqrt(trials));
+TEST(Acceptance, MeasuredAtTheLimitIsNotDecided) {
+  for (const double U : {0.01, 0.4, 1.1}) {
+    EXPECT_EQ(judge(*cut_off.most, U, cut_off), Acceptance::not_decided) << U;
+    EXPECT_EQ(judge(*cut_off.least, U, cut_off), Acceptance::not_decided) << U;
+  }
 }
 
 } // namespace
