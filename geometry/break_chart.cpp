@@ -13,27 +13,44 @@ namespace {
 constexpr double beyond_window = 8; ///< the chart goes on a little past the window
 constexpr double chart_step = 1;
 
+// What is no longer worth a fraction, and what is as much as before; between them a fraction.
+constexpr double hardly = 0.05;
+constexpr double nearly_all = 0.95;
+constexpr double more_than_all = 1.05;
+
 /// "a quarter", of what was before; for a person, not for a calculation.
 std::string fraction_words(double fraction) {
   struct Named {
     double value;
     const char* words;
   };
-  static constexpr std::array<Named, 9> named{{{0.1, "a tenth"},
+  static constexpr std::array<Named, 8> named{{{0.1, "a tenth"},
                                                {0.2, "a fifth"},
                                                {0.25, "a quarter"},
                                                {1.0 / 3, "a third"},
                                                {0.5, "half"},
                                                {2.0 / 3, "two thirds"},
                                                {0.75, "three quarters"},
-                                               {0.9, "nine tenths"},
-                                               {1.0, "all"}}};
-  if (fraction < 0.05) return "hardly any";
+                                               {0.9, "nine tenths"}}};
   const auto nearest =
       std::min_element(named.begin(), named.end(), [&](const Named& a, const Named& b) {
         return std::abs(a.value - fraction) < std::abs(b.value - fraction);
       });
   return nearest->words;
+}
+
+std::string heel_gap_words(double left) {
+  if (left < hardly) return "stands off the heel hardly at all";
+  if (left > more_than_all) return "stands off the heel farther";
+  if (left > nearly_all) return "stands off the heel as far";
+  return "stands off the heel " + fraction_words(left) + " as far";
+}
+
+std::string heel_pry_words(double left) {
+  if (left < hardly) return "prys it with hardly any of the force";
+  if (left > more_than_all) return "prys it harder";
+  if (left > nearly_all) return "prys it with all of the force";
+  return "prys it with " + fraction_words(left) + " of the force";
 }
 
 } // namespace
@@ -74,8 +91,8 @@ std::string sentence(const FootContact& contact) {
     words = "breaks " + figure(std::abs(nearer), 0) + " mm nearer the " +
             (nearer >= 0 ? "heel" : "toes") + " than uncut";
   }
-  words += "; stands off the heel " + fraction_words(contact.heel_gap_left) + " as far";
-  words += "; prys it with " + fraction_words(contact.heel_pry_left) + " of the force";
+  words += "; " + heel_gap_words(contact.heel_gap_left);
+  words += "; " + heel_pry_words(contact.heel_pry_left);
   return words + "; " + figure(contact.board_left, 0) + " mm of board left behind the arch break";
 }
 

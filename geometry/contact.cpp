@@ -17,6 +17,8 @@ bool finite(std::initializer_list<double> values) {
   return true;
 }
 
+constexpr double least_strip = 1e-3; // mm: of less there is nothing that bends
+
 /// What is wrong with the problem itself; empty if nothing.
 std::string fault_of(const ContactProblem& p, const ContactOptions& options) {
   const Arch& a = p.arch;
@@ -26,7 +28,7 @@ std::string fault_of(const ContactProblem& p, const ContactOptions& options) {
     return "a number of the contact problem is not finite";
   if (!(a.width_front > 0) || !(a.width_heel > 0) || a.bend < 0)
     return "the arch needs widths above 0 and a bend that is not negative";
-  if (!(p.clamp < p.heel_front) || !(p.heel_front <= p.end))
+  if (!(p.heel_front - p.clamp > least_strip) || !(p.heel_front <= p.end))
     return "the clamp has to lie ahead of the heel front, and that ahead of the heel's end";
   if (!(s.sole > 0) || s.board < 0)
     return "the sole needs a stiffness above 0, the board one that is not negative";
@@ -47,7 +49,7 @@ std::string fault_of(const ContactProblem& p, const ContactOptions& options) {
   if (options.cells < 8 || options.cells > 100000) return "curves have 8 to 100000 cells";
   if (options.programme_cells != 0 &&
       (options.programme_cells < 8 || options.programme_cells > most_programme_cells))
-    return "a banded programme has 8 to 1400 cells";
+    return "a banded programme has 8 to " + std::to_string(most_programme_cells) + " cells";
   return {};
 }
 

@@ -15,7 +15,8 @@ constexpr std::string_view certificate =
     "largest of -g/max g, -contact force/its size and moment left at the contact/largest moment";
 
 /// Root of a function that falls from not negative to not positive over [from, to]. A guess is
-/// followed outwards until it is enclosed.
+/// followed outwards until it is enclosed. Beside bracketed_root because sweeps spend their time
+/// here: no std::function, and no nearer than the certificate needs, which judges what comes out.
 template <class F>
 std::optional<double> falling_root(const F& f, double from, double to,
                                    std::optional<double> guess) {

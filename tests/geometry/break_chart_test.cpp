@@ -76,6 +76,28 @@ TEST(BreakChart, SaysInWordsWhatTheFiguresSay) {
       "with a third of the force; 36 mm of board left behind the arch break");
 }
 
+TEST(BreakChart, SaysItInWholePhrasesWhateverIsLeft) {
+  struct Case {
+    double left;
+    const char* gap;
+    const char* pry;
+  };
+  FootContact contact{};
+  contact.cut.emplace();
+  for (const Case& c :
+       {Case{0.02, "; stands off the heel hardly at all;",
+             "; prys it with hardly any of the force;"},
+        Case{0.52, "; stands off the heel half as far;", "; prys it with half of the force;"},
+        Case{0.94, "; stands off the heel nine tenths as far;",
+             "; prys it with nine tenths of the force;"},
+        Case{1.0, "; stands off the heel as far;", "; prys it with all of the force;"},
+        Case{1.3, "; stands off the heel farther;", "; prys it harder;"}}) {
+    contact.heel_gap_left = contact.heel_pry_left = c.left;
+    EXPECT_NE(sentence(contact).find(c.gap), std::string::npos) << sentence(contact);
+    EXPECT_NE(sentence(contact).find(c.pry), std::string::npos) << sentence(contact);
+  }
+}
+
 TEST(BreakChart, IsThereForMostDrawnOrdersWithADepth) {
   Draw draw(12);
   int with_depth = 0;

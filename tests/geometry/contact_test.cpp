@@ -442,7 +442,7 @@ TEST(Contact, MoreNodesThanTheirRoundingBearsAreRefused) {
 
 TEST(Contact, WhatCannotBeSolvedIsNotAnswered) {
   const double nan = std::numeric_limits<double>::quiet_NaN();
-  std::vector<ContactProblem> wrong(9, worked_contact(0.05, 61));
+  std::vector<ContactProblem> wrong(10, worked_contact(0.05, 61));
   wrong[0].clamp = 130;
   wrong[1].heel_front = 200;
   wrong[2].strip.sole = 0;
@@ -452,6 +452,7 @@ TEST(Contact, WhatCannotBeSolvedIsNotAnswered) {
   wrong[6].strip.edge_ratio = 2;
   wrong[7].strip.thinned = ThinnedStretch{50, 40, 0.5};
   wrong[8].arch.width_heel = 0;
+  wrong[9].heel_front = wrong[9].end = wrong[9].clamp + 1e-8; // no strip at all
   for (const ContactProblem& problem : wrong) {
     const ContactResult result = solve_contact(problem);
     EXPECT_FALSE(result.solution);
