@@ -1,6 +1,5 @@
 #include "geometry/darning.hpp"
 
-#include "geometry/superellipse.hpp"
 #include "geometry/yarn.hpp"
 #include "tests/geometry/polygon_checks.hpp"
 #include "tests/geometry/worked_order.hpp"
@@ -11,21 +10,6 @@
 
 namespace shankline::tests {
 namespace {
-
-struct Measured {
-  double a, b, n, perimeter, area;
-};
-
-// Recomputed: elliptic integrals for n = 2, quadrature and Gamma functions for the rest.
-TEST(SuperellipseMeasures, AgreeWithKnownOnes) {
-  for (const Measured& c :
-       {Measured{2, 1, 2, 9.68844822, 6.283185}, Measured{60, 35, 2, 303.64115781, 6597.344573},
-        Measured{1, 1, 2.5, 6.546705, 3.380935}, Measured{1, 1, 4, 7.017698, 3.708149},
-        Measured{30, 20, 2.5, 164.914833, 2028.561218}}) {
-    EXPECT_NEAR(superellipse_perimeter(c.a, c.b, c.n), c.perimeter, 1e-6) << c.n;
-    EXPECT_NEAR(superellipse_area(c.a, c.b, c.n), c.area, 1e-6) << c.n;
-  }
-}
 
 struct Count {
   const char* text;

@@ -61,12 +61,17 @@ TEST_P(SuperellipseMeasures, PerimeterAndAreaMeetTheRecomputedFigures) {
     EXPECT_NEAR(found.perimeter, perimeter, 1e-6 * a);
     EXPECT_NEAR(found.area, area, 1e-6 * a * b);
   }
+  EXPECT_NEAR(superellipse_perimeter(a, b, exponent), perimeter, 1e-6);
+  EXPECT_NEAR(superellipse_area(a, b, exponent), area, 1e-6);
 }
 
-// Perimeters and areas recomputed by quadrature apart from this code. Areas have the closed form
-// 4ab Γ(1 + 1/n)²/Γ(1 + 2/n) (formula from memory), perimeters have none.
+// Perimeters and areas recomputed apart from this code: of ellipses by elliptic integrals, of the
+// others by quadrature. Areas have the closed form 4ab Γ(1 + 1/n)²/Γ(1 + 2/n) (formula from
+// memory), perimeters have none.
 INSTANTIATE_TEST_SUITE_P(Recomputed, SuperellipseMeasures,
-                         ::testing::Values(std::tuple{1.0, 1.0, 2.5, 6.546705, 3.380935},
+                         ::testing::Values(std::tuple{2.0, 1.0, 2.0, 9.68844822, 6.283185},
+                                           std::tuple{60.0, 35.0, 2.0, 303.64115781, 6597.344573},
+                                           std::tuple{1.0, 1.0, 2.5, 6.546705, 3.380935},
                                            std::tuple{1.0, 1.0, 4.0, 7.017698, 3.708149},
                                            std::tuple{30.0, 20.0, 2.5, 164.914833, 2028.561218}));
 
