@@ -2,9 +2,12 @@
 
 #include "geometry/figure.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <optional>
 #include <string>
+#include <utility>
 
 namespace shankline {
 namespace {
@@ -14,8 +17,7 @@ using Matrix = std::array<Three, 3>;
 
 constexpr const char* true_size_advice =
     "In the print dialog choose \"actual size\" or 100 % and switch off \"fit to page\" and "
-    "\"shrink "
-    "to printable area\"; print the sheet again and measure that one.";
+    "\"shrink to printable area\"; print the sheet again and measure that one.";
 
 // Four readings, three unknowns: what is left over is one deviation of the readings, here four of
 // their standard uncertainties.
@@ -102,6 +104,56 @@ Findings refused_lengths(const std::array<NamedLength, 4>& lengths) {
   return findings;
 }
 
+struct LeastSquares {
+  Three at{};
+  Matrix covariance{}; ///< for readings of unit variance
+  double residual = 0;
+};
+
+/// Gauss and Newton, from what the two sides say alone.
+LeastSquares fitted(const CalibrationFrame& frame, const std::array<NamedLength, 4>& lengths) {
+  LeastSquares found;
+  Three& p = found.at;
+  p = {lengths[0].measured / frame.width, lengths[1].measured / frame.height, 0};
+  constexpr int steps = 12; // close to linear: four are enough
+  for (int step = 0; step < steps; ++step) {
+    const auto fit = rows(frame, p);
+    found.covariance = inverse(normal_matrix(fit));
+    Three gradient{};
+    for (std::size_t i = 0; i < fit.size(); ++i)
+      for (std::size_t j = 0; j < 3; ++j)
+        gradient[j] += fit[i].slope[j] * (lengths[i].measured - fit[i].length);
+    for (std::size_t j = 0; j < 3; ++j)
+      p[j] += dot(found.covariance[j], gradient);
+  }
+  const auto fit = rows(frame, p);
+  double squares = 0;
+  for (std::size_t i = 0; i < fit.size(); ++i)
+    squares += std::pow(lengths[i].measured - fit[i].length, 2);
+  found.residual = std::sqrt(squares);
+  return found;
+}
+
+/// Why the four lengths cannot be those of one printed page; nothing if they can.
+std::optional<Finding> not_one_page(const Calibration& found, const PrintedLengths& lengths) {
+  if (found.residual > most_residual)
+    return Finding{
+        Severity::error, "measured",
+        "these four lengths do not belong to one page: with such sides both diagonals together "
+        "would be " +
+            figure(2 * std::hypot(lengths.across, lengths.up)) + ", and they measure " +
+            figure(lengths.rising + lengths.falling),
+        "a disagreement of at most " + figure(most_residual) + " mm in all",
+        "Measure each again, from the middle of one cross to the middle of the other."};
+  if (std::abs(found.correction.skew) > most_skew)
+    return Finding{Severity::error, "measured",
+                   "these diagonals differ by " +
+                       figure(std::abs(lengths.rising - lengths.falling)) + ": the page would be " +
+                       figure(std::abs(found.correction.skew) / degree) + "\u00b0 askew",
+                   "at most 1\u00b0", "Measure both diagonals again; then print the sheet again."};
+  return {};
+}
+
 } // namespace
 
 double CalibrationFrame::diagonal() const {
@@ -124,50 +176,18 @@ Calibration calibrate(const CalibrationFrame& frame, const PrintedLengths& lengt
   found.findings = refused_lengths(named_lengths);
   if (!found.findings.empty()) return found;
 
-  Three p{lengths.across / frame.width, lengths.up / frame.height, 0};
-  Matrix covariance{};
-  constexpr int steps = 12; // close to linear: four are enough
-  for (int step = 0; step < steps; ++step) {
-    const auto fit = rows(frame, p);
-    covariance = inverse(normal_matrix(fit));
-    Three gradient{};
-    for (std::size_t i = 0; i < fit.size(); ++i)
-      for (std::size_t j = 0; j < 3; ++j)
-        gradient[j] += fit[i].slope[j] * (named_lengths[i].measured - fit[i].length);
-    for (std::size_t j = 0; j < 3; ++j)
-      p[j] += dot(covariance[j], gradient);
-  }
-  const auto fit = rows(frame, p);
-  double squares = 0;
-  found.is_true = true;
-  for (std::size_t i = 0; i < fit.size(); ++i) {
-    squares += std::pow(named_lengths[i].measured - fit[i].length, 2);
-    if (std::abs(named_lengths[i].measured - named_lengths[i].drawn) > ruler_reading)
-      found.is_true = false;
-  }
-  found.residual = std::sqrt(squares);
-  found.correction = {p[0], p[1], std::asin(p[2])};
+  const LeastSquares fit = fitted(frame, named_lengths);
+  found.is_true = std::all_of(named_lengths.begin(), named_lengths.end(), [](const NamedLength& l) {
+    return std::abs(l.measured - l.drawn) <= ruler_reading;
+  });
+  found.residual = fit.residual;
+  found.correction = {fit.at[0], fit.at[1], std::asin(fit.at[2])};
   constexpr double two = 2; // k for 95 %, normal
+  const Matrix& covariance = fit.covariance;
   found.scale_x_U = two * reading_u * std::sqrt(covariance[0][0]);
   found.scale_y_U = two * reading_u * std::sqrt(covariance[1][1]);
   found.skew_U = two * reading_u * std::sqrt(covariance[2][2]) / std::cos(found.correction.skew);
-
-  if (found.residual > most_residual)
-    found.findings.push_back(
-        {Severity::error, "measured",
-         "these four lengths do not belong to one page: with such sides both diagonals together "
-         "would be " +
-             figure(2 * std::hypot(lengths.across, lengths.up)) + ", and they measure " +
-             figure(lengths.rising + lengths.falling),
-         "a disagreement of at most " + figure(most_residual) + " mm in all",
-         "Measure each again, from the middle of one cross to the middle of the other."});
-  else if (std::abs(found.correction.skew) > most_skew)
-    found.findings.push_back(
-        {Severity::error, "measured",
-         "these diagonals differ by " + figure(std::abs(lengths.rising - lengths.falling)) +
-             ": the page would be " + figure(std::abs(found.correction.skew) / degree) +
-             "\u00b0 askew",
-         "at most 1\u00b0", "Measure both diagonals again; then print the sheet again."});
+  if (auto no_page = not_one_page(found, lengths)) found.findings.push_back(std::move(*no_page));
   return found;
 }
 

@@ -24,6 +24,50 @@ void list(std::vector<Estimated>& estimated, const char* key, const char* name,
   estimated.push_back({key, name, reading.value(), reading.estimate_sd, reading.source});
 }
 
+Finding ring_too_firm(const RibbonInput& in) {
+  return {Severity::error, "alterations." + in.name + ".ribbons.stretch",
+          in.order.alterations.ribbons->stretch == 0
+              ? "a ring of ribbon that does not stretch can be neither put on over the heel nor "
+                "taken off at once"
+              : "ribbon that stretches so little makes a ring that can be neither put on over the "
+                "heel nor taken off at once",
+          "a working stretch of 5 to 60 % for a ring",
+          how_to_take("ribbons.stretch") +
+              " For ribbon that does not stretch write ring: false, the ribbons are then tied."};
+}
+
+double girth(const RibbonInput& in, std::vector<Estimated>& estimated, Findings& findings) {
+  if (in.order.foot.ankle_girth) return in.order.foot.ankle_girth->value();
+  const Reading girth = from_foot_length(in, "ankle_girth");
+  list(estimated, "ankle_girth", "ankle girth", girth);
+  findings.push_back({Severity::caution, "feet." + in.name + ".ankle_girth",
+                      "the ankle girth is only estimated, so the ribbon's length is too", "",
+                      "Measure it before cutting ribbon. " + how_to_take("ankle_girth")});
+  return girth.value();
+}
+
+double guessed_rise(const RibbonInput& in, std::vector<Estimated>& estimated) {
+  const Reading height = in.order.foot.ankle_height.value_or(from_foot_length(in, "ankle_height"));
+  const Reading rise = estimate(height.value(), std::hypot(height.estimate_sd, rise_sd),
+                                "outer-ankle height, a rule of thumb");
+  list(estimated, "ribbons.rise", "rise of the ribbon", rise);
+  return rise.value();
+}
+
+/// Along the slack ribbon: the sewn ends, and on a ring where it comes to the ankle, where each
+/// wrap is round, and where it leaves again.
+std::vector<double> marks(const SolvedRibbons& ribbons, const RibbonWish& wish) {
+  std::vector<double> along{wish.overlap};
+  if (!wish.ring) return along;
+  const double at_ankle = wish.overlap + slack_length(ribbons.rise, wish.stretch);
+  along.push_back(at_ankle);
+  for (double wrap = 1; wrap < ribbons.wraps; ++wrap)
+    along.push_back(at_ankle + slack_length(wrap * ribbons.wrap, wish.stretch));
+  along.push_back(ribbons.cut - at_ankle);
+  along.push_back(ribbons.cut - wish.overlap);
+  return along;
+}
+
 } // namespace
 
 double slack_length(double worn, double stretch) {
@@ -37,40 +81,14 @@ double wrap_length(double girth, double pitch) {
 std::optional<SolvedRibbons> solve_ribbons(const RibbonInput& in, std::vector<Estimated>& estimated,
                                            Findings& findings) {
   const RibbonWish& wish = *in.order.alterations.ribbons;
-  const Foot& foot = in.order.foot;
-  const std::string key = "alterations." + in.name + ".ribbons";
   if (wish.ring && wish.stretch < least_ring_stretch) {
-    findings.push_back(
-        {Severity::error, key + ".stretch",
-         wish.stretch == 0
-             ? "a ring of ribbon that does not stretch can be neither put on over the heel nor "
-               "taken off at once"
-             : "ribbon that stretches so little makes a ring that can be neither put on over the "
-               "heel nor taken off at once",
-         "a working stretch of 5 to 60 % for a ring",
-         how_to_take("ribbons.stretch") +
-             " For ribbon that does not stretch write ring: false, the ribbons are then tied."});
+    findings.push_back(ring_too_firm(in));
     return {};
   }
   SolvedRibbons ribbons;
   ribbons.ring = wish.ring;
-  const Reading girth = foot.ankle_girth.value_or(from_foot_length(in, "ankle_girth"));
-  ribbons.girth = girth.value();
-  if (!foot.ankle_girth) {
-    list(estimated, "ankle_girth", "ankle girth", girth);
-    findings.push_back({Severity::caution, "feet." + in.name + ".ankle_girth",
-                        "the ankle girth is only estimated, so the ribbon's length is too", "",
-                        "Measure it before cutting ribbon. " + how_to_take("ankle_girth")});
-  }
-  if (wish.rise) {
-    ribbons.rise = *wish.rise;
-  } else {
-    const Reading height = foot.ankle_height.value_or(from_foot_length(in, "ankle_height"));
-    const Reading rise = estimate(height.value(), std::hypot(height.estimate_sd, rise_sd),
-                                  "outer-ankle height, a rule of thumb");
-    ribbons.rise = rise.value();
-    list(estimated, "ribbons.rise", "rise of the ribbon", rise);
-  }
+  ribbons.girth = girth(in, estimated, findings);
+  ribbons.rise = wish.rise ? *wish.rise : guessed_rise(in, estimated);
   ribbons.wraps = wish.wraps.value_or(wish.ring ? ring_wraps : tied_wraps);
   ribbons.wrap = wrap_length(ribbons.girth, wish.pitch.value_or(wish.width / 2));
   const double rises = wish.ring ? 2 : 1;
@@ -78,15 +96,7 @@ std::optional<SolvedRibbons> solve_ribbons(const RibbonInput& in, std::vector<Es
   ribbons.cut = slack_length(ribbons.worn, wish.stretch) +
                 (wish.ring ? 2 * wish.overlap : wish.overlap + wish.tie);
   ribbons.pieces = wish.ring ? 1 : 2;
-  ribbons.marks.push_back(wish.overlap);
-  if (wish.ring) {
-    const double at_ankle = wish.overlap + slack_length(ribbons.rise, wish.stretch);
-    ribbons.marks.push_back(at_ankle);
-    for (double wrap = 1; wrap < ribbons.wraps; ++wrap)
-      ribbons.marks.push_back(at_ankle + slack_length(wrap * ribbons.wrap, wish.stretch));
-    ribbons.marks.push_back(ribbons.cut - at_ankle);
-    ribbons.marks.push_back(ribbons.cut - wish.overlap);
-  }
+  ribbons.marks = marks(ribbons, wish);
   // Folded in flat, the back reaches as far along the sole as it is high.
   if (wish.sewn_at)
     ribbons.sewn_at = *wish.sewn_at - in.pose_shift + in.shift;
