@@ -3,9 +3,13 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdint>
+#include <utility>
 
 namespace shankline {
 namespace {
+
+/// Added to what is divided by: far below any size that counts, and not 0.
+constexpr double least_size = 1e-300;
 
 /// LDLᵀ of the matrix with `added` on its diagonal; held rows and columns are those of the
 /// identity.
@@ -78,13 +82,111 @@ std::uint64_t fingerprint(const std::vector<char>& held) { // FNV-1a
   return hash;
 }
 
+/// x and f, both above 0, on their way to Hx + q = f and x·f = 0.
+class InteriorPoint {
+public:
+  /// Both begin at the size that load and matrix suggest.
+  explicit InteriorPoint(const BandedProgramme& p)
+      : p_(p), n_(p.size()), factor_(n_), load_(largest(p.linear) + least_size),
+        x_(n_, std::sqrt(load_ / largest(p.diagonal))), f_(n_, load_), r_(n_), dx_(n_), df_(n_),
+        ax_(n_), af_(n_) {}
+
+  /// How far from the solution; what is left over stays in r_ and gap_ for the next step.
+  double residual() {
+    multiply(p_, x_, r_);
+    gap_ = 0;
+    double off = 0;
+    for (std::size_t i = 0; i < n_; ++i) {
+      r_[i] -= f_[i]; // Hx + q − f
+      gap_ += x_[i] * f_[i];
+      off = std::max(off, std::abs(r_[i]));
+    }
+    const double size_f = std::max(load_, largest(f_));
+    return std::max(off / size_f, programme_residual(p_, x_, f_));
+  }
+
+  /// False where the matrix cannot be factorized.
+  bool step() {
+    const auto none = [](std::size_t) { return false; };
+    if (!factor_.factorize(
+            p_, [this](std::size_t i) { return weight(i); }, none))
+      return false;
+    predict();
+    correct(centre());
+    // One length for both: the programme is quadratic.
+    const double length = std::min(1.0, 0.995 * std::min(longest(x_, dx_), longest(f_, df_)));
+    for (std::size_t i = 0; i < n_; ++i) {
+      x_[i] += length * dx_[i];
+      f_[i] += length * df_[i];
+    }
+    return true;
+  }
+
+  void put_into(ProgrammeSolution& result) && {
+    result.held.resize(n_);
+    const double size_x = largest(x_) + least_size;
+    const double size_f = largest(f_) + least_size;
+    for (std::size_t i = 0; i < n_; ++i)
+      result.held[i] = f_[i] / size_f > x_[i] / size_x ? 1 : 0;
+    result.x = std::move(x_);
+    result.force = std::move(f_);
+  }
+
+private:
+  double weight(std::size_t i) const { return f_[i] / x_[i]; }
+
+  /// The part of a step, at most all of it, that leaves every v at 0 or above.
+  double longest(const std::vector<double>& v, const std::vector<double>& step) const {
+    double length = 1;
+    for (std::size_t i = 0; i < n_; ++i)
+      if (step[i] < 0) length = std::min(length, -v[i] / step[i]);
+    return length;
+  }
+
+  /// Straight for x·f = 0.
+  void predict() {
+    for (std::size_t i = 0; i < n_; ++i)
+      ax_[i] = -r_[i] - f_[i];
+    factor_.solve(ax_);
+    for (std::size_t i = 0; i < n_; ++i)
+      af_[i] = -f_[i] - weight(i) * ax_[i];
+  }
+
+  /// The x·f to aim for: the less, the farther the prediction got (Mehrotra's cube).
+  double centre() const {
+    const double px = longest(x_, ax_);
+    const double pf = longest(f_, af_);
+    double after = 0;
+    for (std::size_t i = 0; i < n_; ++i)
+      after += (x_[i] + px * ax_[i]) * (f_[i] + pf * af_[i]);
+    const double ratio = after / gap_;
+    const double mu = gap_ / static_cast<double>(n_);
+    return ratio * ratio * ratio * mu;
+  }
+
+  void correct(double centre) {
+    for (std::size_t i = 0; i < n_; ++i)
+      dx_[i] = -r_[i] - f_[i] + (centre - ax_[i] * af_[i]) / x_[i];
+    factor_.solve(dx_);
+    for (std::size_t i = 0; i < n_; ++i)
+      df_[i] = -f_[i] + (centre - ax_[i] * af_[i]) / x_[i] - weight(i) * dx_[i];
+  }
+
+  const BandedProgramme& p_;
+  std::size_t n_;
+  BandedFactor factor_;
+  double load_;
+  double gap_ = 0; ///< x·f
+  std::vector<double> x_, f_, r_, dx_, df_, ax_, af_;
+};
+
 } // namespace
 
 double programme_residual(const BandedProgramme& programme, const std::vector<double>& x,
                           const std::vector<double>& force) {
   // The loads set the size of the forces where nothing touches, and what they would move the
   // stiffest unknown by that of x where everything does.
-  const double load = largest(programme.linear) + 1e-300;
+  const double load = largest(programme.linear) + least_size;
   const double size_x = std::max(largest(x), load / largest(programme.diagonal));
   const double size_f = std::max(largest(force), load);
   double worst = 0;
@@ -145,75 +247,22 @@ ProgrammeSolution solve_active_set(const BandedProgramme& programme, std::vector
 }
 
 ProgrammeSolution solve_interior_point(const BandedProgramme& programme, int most_steps) {
-  const std::size_t n = programme.size();
-  BandedFactor factor(n);
   ProgrammeSolution result;
-  if (n == 0) {
+  if (programme.size() == 0) {
     result.converged = true;
     return result;
   }
-  const double load = largest(programme.linear) + 1e-300;
-  const double stiff = largest(programme.diagonal);
-  // Both begin at the size that load and matrix suggest.
-  std::vector<double> x(n, std::sqrt(load / stiff)), f(n, load), r(n), dx(n), df(n), ax(n), af(n);
-  const auto none = [](std::size_t) { return false; };
-  const auto weight = [&](std::size_t i) { return f[i] / x[i]; };
-  const auto longest = [&](const std::vector<double>& v, const std::vector<double>& step) {
-    double length = 1;
-    for (std::size_t i = 0; i < n; ++i)
-      if (step[i] < 0) length = std::min(length, -v[i] / step[i]);
-    return length;
-  };
+  InteriorPoint point(programme);
   while (result.steps < most_steps) {
-    multiply(programme, x, r);
-    double gap = 0;
-    double off = 0;
-    for (std::size_t i = 0; i < n; ++i) {
-      r[i] -= f[i]; // Hx + q − f
-      gap += x[i] * f[i];
-      off = std::max(off, std::abs(r[i]));
-    }
-    const double mu = gap / static_cast<double>(n);
-    const double size_f = std::max(load, largest(f));
-    const double residual = std::max(off / size_f, programme_residual(programme, x, f));
-    result.residual = residual;
-    if (residual <= programme_tolerance) {
+    result.residual = point.residual();
+    if (result.residual <= programme_tolerance) {
       result.converged = true;
       break;
     }
     ++result.steps;
-    if (!factor.factorize(programme, weight, none)) break;
-    for (std::size_t i = 0; i < n; ++i)
-      ax[i] = -r[i] - f[i];
-    factor.solve(ax);
-    for (std::size_t i = 0; i < n; ++i)
-      af[i] = -f[i] - weight(i) * ax[i];
-    const double px = longest(x, ax);
-    const double pf = longest(f, af);
-    double after = 0;
-    for (std::size_t i = 0; i < n; ++i)
-      after += (x[i] + px * ax[i]) * (f[i] + pf * af[i]);
-    const double ratio = after / gap;
-    const double centre = ratio * ratio * ratio * mu;
-    for (std::size_t i = 0; i < n; ++i)
-      dx[i] = -r[i] - f[i] + (centre - ax[i] * af[i]) / x[i];
-    factor.solve(dx);
-    for (std::size_t i = 0; i < n; ++i)
-      df[i] = -f[i] + (centre - ax[i] * af[i]) / x[i] - weight(i) * dx[i];
-    // One length for both: the programme is quadratic.
-    const double length = std::min(1.0, 0.995 * std::min(longest(x, dx), longest(f, df)));
-    for (std::size_t i = 0; i < n; ++i) {
-      x[i] += length * dx[i];
-      f[i] += length * df[i];
-    }
+    if (!point.step()) break;
   }
-  result.held.resize(n);
-  const double size_x = largest(x) + 1e-300;
-  const double size_f = largest(f) + 1e-300;
-  for (std::size_t i = 0; i < n; ++i)
-    result.held[i] = f[i] / size_f > x[i] / size_x ? 1 : 0;
-  result.x = std::move(x);
-  result.force = std::move(f);
+  std::move(point).put_into(result);
   return result;
 }
 
