@@ -170,8 +170,7 @@ private:
                                      .outline = foot_.solution.outline,
                                      .wish = lowered,
                                      .shift = fold - inset,
-                                     .foot_name = owner_,
-                                     .edge_error = coarse_edge},
+                                     .foot_name = owner_},
                                     findings);
     for (std::size_t i = 0; i < side_rows.size(); ++i)
       out[i] = solved ? side_rows[i].of(*solved) : std::numeric_limits<double>::quiet_NaN();
