@@ -161,6 +161,7 @@ long_steps() {
   check 'Long tests' tests release -L '^long$'
   check 'The other compiler' other_compiler
   check 'Everything under the sanitizers' everything_sanitized
+  check 'The same bytes from every build' sh tests/same_bytes.sh build/release build/clang build/asan
   check 'Format' format
   check 'Every header alone' headers
   check 'clang-tidy' tidy

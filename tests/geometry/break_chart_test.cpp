@@ -3,6 +3,7 @@
 #include "geometry/pair_contact.hpp"
 #include "tests/geometry/drawn_orders.hpp"
 #include "tests/geometry/worked_order.hpp"
+#include "tests/support/drawn_fewer.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -102,7 +103,7 @@ TEST(BreakChart, IsThereForMostDrawnOrdersWithADepth) {
   Draw draw(12);
   int with_depth = 0;
   int charts = 0;
-  for (int i = 0; i < 60; ++i) {
+  for (int i = 0; i < drawn(60); ++i) {
     const Order order = drawn_order(draw);
     const Charted drawn = charted(order);
     if (!drawn.solution.left || !drawn.solution.left->arch.arch) continue;
@@ -113,7 +114,7 @@ TEST(BreakChart, IsThereForMostDrawnOrdersWithADepth) {
       ASSERT_TRUE(std::isfinite(p.heel_pry) && std::isfinite(p.heel_gap) && std::isfinite(p.gap) &&
                   std::isfinite(p.break_at));
   }
-  EXPECT_GT(with_depth, 25);
+  EXPECT_GT(with_depth, drawn(25));
   EXPECT_GE(charts, with_depth * 95 / 100);
 }
 

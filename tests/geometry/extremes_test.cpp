@@ -6,6 +6,7 @@
 
 #include "tests/geometry/all_figures.hpp"
 #include "tests/geometry/drawn_orders.hpp"
+#include "tests/support/drawn_fewer.hpp"
 
 #include <gtest/gtest.h>
 
@@ -325,7 +326,7 @@ void expect_limits_together(int orders, std::uint64_t seed) {
 }
 
 TEST(Extremes, FiguresAtTheirLimitsTogether) {
-  expect_limits_together(150, 73);
+  expect_limits_together(drawn(150), 73);
 }
 TEST(LongExtremes, FiguresAtTheirLimitsTogether) {
   expect_limits_together(10000, 74);
@@ -335,12 +336,12 @@ TEST(Extremes, SmallestAndLargestFeet) {
   Draw draw(75);
   for (const double length : {120.0, 121.0, 140.0, 320.0, 339.0, 340.0}) {
     Tally tally;
-    for (int i = 0; i < 12; ++i) {
+    for (int i = 0; i < drawn(12); ++i) {
       SCOPED_TRACE(std::to_string(length) + ", order " + std::to_string(i));
       expect_finite_or_refused(whole_order(draw, length), tally);
       if (HasFatalFailure()) return;
     }
-    EXPECT_EQ(tally.solved + tally.refused, 12);
+    EXPECT_EQ(tally.solved + tally.refused, drawn(12));
   }
 }
 
@@ -349,7 +350,7 @@ TEST(Extremes, LinesOnTheWindowsEdges) {
   Draw draw(76);
   Tally tally;
   int on_edge = 0;
-  for (int i = 0; i < 30; ++i) {
+  for (int i = 0; i < drawn(30); ++i) {
     Order order = whole_order(draw);
     FootOrder& foot = foot_of(order);
     foot.alterations.thinned.reset();
@@ -369,7 +370,7 @@ TEST(Extremes, LinesOnTheWindowsEdges) {
         ++on_edge;
       }
   }
-  EXPECT_GT(on_edge, 200);
+  EXPECT_GT(on_edge, drawn(200));
   EXPECT_GT(tally.solved, on_edge / 3);
 }
 

@@ -170,9 +170,11 @@ void try_orders(int count, std::uint64_t seed, int pairs_every = 5) {
     const Order order = drawn_order(draw, i % 8 == 7 ? Population::men : Population::women);
     const Solution solution = solve(order);
     ++tally.orders;
-    look_at(order.left, solution.left, solution.findings, "left", order.pose, i % pairs_every == 0, tally);
+    look_at(order.left, solution.left, solution.findings, "left", order.pose, i % pairs_every == 0,
+            tally);
     if (::testing::Test::HasFatalFailure()) return;
-    look_at(order.right, solution.right, solution.findings, "right", order.pose, i % pairs_every == 0, tally);
+    look_at(order.right, solution.right, solution.findings, "right", order.pose,
+            i % pairs_every == 0, tally);
     if (::testing::Test::HasFatalFailure()) return;
   }
   std::ostringstream refused;
