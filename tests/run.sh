@@ -181,8 +181,12 @@ long_steps() {
 }
 
 case ${1:-everyday} in
-  everyday) needed="$packages_build $packages_tests" ;;
-  long) needed="$packages_build $packages_tests $packages_long" ;;
+  everyday)
+    needed="$packages_build $packages_tests"
+    exact=OFF ;;
+  long)
+    needed="$packages_build $packages_tests $packages_long"
+    exact=ON ;;
   *)
     echo 'usage: tests/run.sh [long]' >&2
     exit 2 ;;
@@ -190,7 +194,7 @@ esac
 
 # shellcheck disable=SC2086 # a list
 packages $needed || exit 1
-step 'Preparing the build' configure release -DSHANKLINE_TESTS=ON || exit 1
+step 'Preparing the build' configure release -DSHANKLINE_TESTS=ON -DSHANKLINE_EXACT_TESTS=$exact || exit 1
 step 'Building' build release || exit 1
 everyday_steps
 [ "${1:-everyday}" = everyday ] || long_steps
