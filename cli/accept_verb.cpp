@@ -8,10 +8,8 @@
 #include "cli/verbs.hpp"
 #include "export/acceptance_sheet.hpp"
 #include "export/pdf_writer.hpp"
-#include "export/whole_file.hpp"
 #include "geometry/figure.hpp"
 
-#include <filesystem>
 #include <ostream>
 
 namespace shankline {
@@ -56,13 +54,11 @@ ExitCode code_of(Acceptance verdict) {
   return ExitCode::not_decided;
 }
 
-/// -o, or beside the order's own name for a blank: there is nothing else that --blank could mean.
+/// A sheet is written when -o asks for it, and always for a blank: there is nothing else that
+/// --blank could mean.
 std::string sheet_target(const Request& request) {
-  if (!request.output.empty()) return target_of(request, request.orders.front());
-  if (!request.blank) return {};
-  const std::string& order = request.orders.front();
-  const std::string stem = order == "-" ? "order" : std::filesystem::path(order).stem().string();
-  return stem + "-acceptance.pdf";
+  if (request.output.empty() && !request.blank) return {};
+  return output_file(request.output, named_after(request.orders.front(), "-acceptance.pdf"));
 }
 
 std::size_t write_sheet(const Request& request, const SolvedOrder& solved, const JudgedPair& pair,
@@ -70,7 +66,7 @@ std::size_t write_sheet(const Request& request, const SolvedOrder& solved, const
                         std::ostream& messages) {
   SheetSet set = acceptance_set(solved.order(), pair, what, sheet_wish(request, solved.digest));
   finish_sheets(set, request, solved.read.file, messages);
-  write_whole_file(target, pdf_bytes(set.drawing));
+  write_pdf(request.output, target, pdf_bytes(set.drawing));
   return set.drawing.pages.size();
 }
 

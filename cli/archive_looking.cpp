@@ -8,7 +8,6 @@
 #include "cli/target.hpp"
 #include "export/digest.hpp"
 #include "export/pdf_writer.hpp"
-#include "export/whole_file.hpp"
 
 #include <algorithm>
 #include <ostream>
@@ -248,8 +247,10 @@ ExitCode reprint(ArchiveStore& store, const Request& request, std::ostream& out,
       return refuse(messages, other + "would draw it otherwise; nothing was written",
                     "reprint it with version " + without_controls(found.head.program) +
                         faces_needed(drawing));
-    write_whole_file(request.output, pdf);
-    out << wrote_words(request.output, drawing.pages.size());
+    const std::string target =
+        output_file(request.output, "entry-" + std::to_string(found.head.id) + ".pdf");
+    write_pdf(request.output, target, pdf);
+    out << wrote_words(target, drawing.pages.size());
   } catch (const DrawingUnread& fault) {
     return refuse(messages, other + "cannot read it: " + fault.what(),
                   "reprint it with version " + without_controls(found.head.program));

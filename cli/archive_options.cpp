@@ -1,5 +1,6 @@
 #include "cli/archive_options.hpp"
 
+#include "cli/allowed_value.hpp"
 #include "cli/archive_guide.hpp"
 #include "cli/characters.hpp"
 
@@ -10,6 +11,14 @@
 
 namespace shankline {
 namespace {
+
+/// What a double holds exactly, for those who read the JSON.
+const AllowedValue ids = whole_number(1, 1LL << 53);
+
+/// An option held to what is allowed.
+void hold(CLI::Option& option, const AllowedValue& to) {
+  option.check(to.fault, to.shown);
+}
 
 /// An action while its options are put together.
 class ActionOptions {
@@ -72,21 +81,21 @@ private:
     return action_.add_option("-o,--output", request_.output, words)->type_name("FILE");
   }
   void id(const std::string& name, EntryId& into) {
-    action_.add_option(name, into, "number of an entry, as list shows it")
-        ->required()
-        ->type_name("ID")
-        ->check(CLI::Range(EntryId{1}, EntryId{1} << 53));
+    hold(*action_.add_option(name, into, "number of an entry, as list shows it")
+              ->required()
+              ->type_name("ID"),
+         ids);
   }
   static void dancer(CLI::Option& option) { option.type_name("DANCER"); }
 
   void paging() {
-    action_.add_option("--before", wish_.before, "go on with what is older than this entry")
-        ->type_name("ID")
-        ->check(CLI::Range(EntryId{1}, EntryId{1} << 53));
-    action_.add_option("--rows", wish_.rows, "how many at most")
-        ->type_name("COUNT")
-        ->check(CLI::Range(1, 1000))
-        ->capture_default_str();
+    hold(*action_.add_option("--before", wish_.before, "go on with what is older than this entry")
+              ->type_name("ID"),
+         ids);
+    hold(*action_.add_option("--rows", wish_.rows, "how many at most")
+              ->type_name("COUNT")
+              ->capture_default_str(),
+         whole_number(1, 1000));
   }
 
   void list() {
@@ -94,9 +103,10 @@ private:
     action_.add_option("--pair", wish_.pair, "a part of the pair's name")->type_name("WORDS");
     action_.add_option("--from", wish_.from, "of this day or later: YYYY-MM-DD")->type_name("DATE");
     action_.add_option("--to", wish_.to, "of this day or earlier: YYYY-MM-DD")->type_name("DATE");
-    action_.add_option("--alteration", wish_.alteration, "where this was altered")
-        ->type_name("WHAT")
-        ->check(CLI::IsMember({"shank", "sides", "liner", "darning", "ribbons"}));
+    hold(*action_.add_option("--alteration", wish_.alteration, "where this was altered")
+              ->type_name("WHAT"),
+         one_of({"shank", "sides", "liner", "darning", "ribbons", "elastics", "thinned", "filler",
+                 "tuck"}));
     paging();
     json();
   }
@@ -104,27 +114,26 @@ private:
   void note() {
     Outcome& outcome = wish_.outcome;
     id("id", wish_.id);
-    action_
-        .add_option("--seen", outcome.seen,
-                    "on pointe: low, right, too-far-back, over (the platform), pain")
-        ->type_name("WHAT")
-        ->check(CLI::IsMember({"low", "right", "too-far-back", "over", "pain"}));
+    hold(*action_
+              .add_option("--seen", outcome.seen,
+                          "on pointe: low, right, too-far-back, over (the platform), pain")
+              ->type_name("WHAT"),
+         one_of({"low", "right", "too-far-back", "over", "pain"}));
     figure("--gap", outcome.gap, "between arch and shoe, mm", "MM", 30);
-    action_.add_option("--comfort", outcome.comfort, "1 (bad) to 5 (good)")
-        ->type_name("MARK")
-        ->check(CLI::Range(1, 5));
+    hold(
+        *action_.add_option("--comfort", outcome.comfort, "1 (bad) to 5 (good)")->type_name("MARK"),
+        whole_number(1, 5));
     figure("--hours", outcome.hours, "how long the pair was worn", "HOURS", 10000);
-    action_.add_option("--days", outcome.days, "on how many days")
-        ->type_name("DAYS")
-        ->check(CLI::Range(0, 10000));
+    hold(*action_.add_option("--days", outcome.days, "on how many days")->type_name("DAYS"),
+         whole_number(0, 10000));
     figure("--further", outcome.further, "cut off since, mm", "MM", 100);
     action_.add_option("--ended", outcome.ended, "how the pair's use ended")->type_name("WORDS");
     action_.add_option("--words", outcome.words, "anything else")->type_name("WORDS");
   }
 
   void figure(const std::string& name, std::optional<double>& into, const std::string& words,
-              const std::string& type, double most) {
-    action_.add_option(name, into, words)->type_name(type)->check(CLI::Range(0.0, most));
+              const std::string& type, long long most) {
+    hold(*action_.add_option(name, into, words)->type_name(type), plain_number(0, most));
   }
 
   CLI::App& action_;

@@ -12,7 +12,6 @@
 #include "cli/order_list.hpp"
 #include "cli/target.hpp"
 #include "cli/verbs.hpp"
-#include "export/whole_file.hpp"
 
 #include <algorithm>
 #include <iostream>
@@ -118,7 +117,7 @@ private:
     }
     std::string bundle;
     write_bundle(store, wish_.dancer, [&bundle](std::string_view piece) { bundle += piece; });
-    write_whole_file(request_.output, bundle);
+    write_over_its_like(request_.output, bundle, "format: shankline-archive/", "a bundle");
     out_ << wrote_file(request_.output) << '\n';
     return ExitCode::done;
   }

@@ -2,6 +2,7 @@
 #include "cli/interview.hpp"
 #include "cli/message.hpp"
 #include "cli/order_text.hpp"
+#include "cli/target.hpp"
 #include "cli/text_columns.hpp"
 #include "cli/verbs.hpp"
 #include "export/whole_file.hpp"
@@ -26,14 +27,6 @@ constexpr const char* cautions =
     "a teacher or fitter. Growing feet and injuries: ask a licensed physiotherapist or podiatrist "
     "first. Sharp knife, cut-proof glove, away from the hand. Cut the first line first, and try at "
     "the barre.";
-
-std::string order_file(const Request& request) {
-  constexpr const char* usual = "order.yaml";
-  if (request.output.empty()) return usual;
-  std::error_code error;
-  const bool directory = request.output.back() == '/' || fs::is_directory(request.output, error);
-  return directory ? (fs::path(request.output) / usual).string() : request.output;
-}
 
 bool is_there(const std::string& path) {
   std::error_code error;
@@ -76,9 +69,9 @@ private:
 class Asking {
 public:
   Asking(const Request& request, std::istream& in, std::ostream& out, std::ostream& messages)
-      : request_(request), in_(in), out_(out), messages_(messages), file_(order_file(request)),
-        unfinished_(file_ + ".unfinished"), named_(is_typed_text(file_) ? file_ : "FILE"),
-        unfinished_named_(named_ + ".unfinished") {}
+      : request_(request), in_(in), out_(out), messages_(messages),
+        file_(output_file(request.output, "order.yaml")), unfinished_(file_ + ".unfinished"),
+        named_(is_typed_text(file_) ? file_ : "FILE"), unfinished_named_(named_ + ".unfinished") {}
 
   ExitCode run() {
     if (!may_write_over()) return ExitCode::bad_input;

@@ -1,10 +1,10 @@
 #include "cli/command_line.hpp"
 
+#include "cli/allowed_value.hpp"
 #include "cli/archive_guide.hpp"
 #include "cli/archive_options.hpp"
 #include "cli/manual.hpp"
 #include "cli/message.hpp"
-#include "cli/nearest_word.hpp"
 #include "cli/verb_guide.hpp"
 
 #include <algorithm>
@@ -53,9 +53,11 @@ struct Draft {
   std::string foot;
   std::string seen;
   std::string page;
-  double cut_off = 0;
-  double back = 0;
 };
+
+void hold(CLI::Option& option, const AllowedValue& to) {
+  option.check(to.fault, to.shown);
+}
 
 void add_orders(CLI::App& verb, Draft& draft) {
   verb.add_option("order", draft.request.orders,
@@ -82,10 +84,10 @@ void add_paper(CLI::App& verb, Draft& draft) {
 }
 
 void add_units(CLI::App& verb, Draft& draft) {
-  verb.add_option("--units", draft.units, "mm, or in for inches to 1/32 beside them")
-      ->type_name("UNITS")
-      ->check(CLI::IsMember({"mm", "in"}))
-      ->capture_default_str();
+  hold(*verb.add_option("--units", draft.units, "mm, or in for inches to 1/32 beside them")
+            ->type_name("UNITS")
+            ->capture_default_str(),
+       one_of({"mm", "in"}));
 }
 
 void add_json(CLI::App& verb, Draft& draft) {
@@ -107,10 +109,9 @@ void add_output(CLI::App& verb, Draft& draft, const std::string& words) {
 }
 
 void add_jobs(CLI::App& verb, Draft& draft) {
-  constexpr int most = 256;
-  verb.add_option("--jobs", draft.request.jobs, "how many orders at once; else one a core")
-      ->type_name("N")
-      ->check(CLI::Range(1, most));
+  hold(*verb.add_option("--jobs", draft.request.jobs, "how many orders at once; else one a core")
+            ->type_name("N"),
+       whole_number(1, 256));
 }
 
 /// What cut, check and chart share.
@@ -174,23 +175,27 @@ void add_rack(CLI::App& verb, Draft& draft) {
 
 void add_next(CLI::App& verb, Draft& draft) {
   add_order(verb, draft);
-  verb.add_option("--foot", draft.foot, "left or right; needed when the order cuts both boards")
-      ->type_name("FOOT")
-      ->check(CLI::IsMember(words_of(foot_words)));
-  auto* measured = verb.add_option_group("what is cut off so far, one of");
-  measured->add_option("--cut", draft.cut_off, "mm from the heel end; 0 for the uncut board")
-      ->type_name("MM")
-      ->check(CLI::Range(0.0, 400.0));
-  measured->add_option("--back", draft.back, "mm from the witness line back to the board's end")
-      ->type_name("MM")
-      ->check(CLI::Range(0.0, 400.0));
-  measured->require_option(1);
-  verb.add_option("--seen", draft.seen,
-                  "what was seen on pointe: low, right, too-far-back, over (the platform), pain")
-      ->required()
-      ->type_name("WHAT")
-      ->check(CLI::IsMember(words_of(seen_words)));
-  verb.add_flag("--past-final", draft.request.next.past_final,
+  NextWish& wish = draft.request.next;
+  hold(*verb.add_option("--foot", draft.foot,
+                        "left or right; needed when the order cuts both boards")
+            ->type_name("FOOT"),
+       one_of(words_of(foot_words)));
+  const AllowedValue on_a_board = plain_number(0, 400);
+  hold(*verb.add_option("--cut", wish.cut_off,
+                        "cut off so far, mm from the heel end; 0 for the uncut board")
+            ->type_name("MM"),
+       on_a_board);
+  hold(*verb.add_option("--back", wish.back,
+                        "instead of --cut: mm from the witness line back to the board's end")
+            ->type_name("MM"),
+       on_a_board);
+  hold(*verb.add_option(
+                "--seen", draft.seen,
+                "what was seen on pointe: low, right, too-far-back, over (the platform), pain")
+            ->required()
+            ->type_name("WHAT"),
+       one_of(words_of(seen_words)));
+  verb.add_flag("--past-final", wish.past_final,
                 "past the final line, with a teacher's or fitter's word; never past the stop line");
   add_units(verb, draft);
   add_json(verb, draft);
@@ -250,11 +255,12 @@ const std::map<std::string, ManualPage> manual_pages{{"man", man_page},
                                                      {"fish", fish_completion}};
 
 void add_manual(CLI::App& verb, Draft& draft) {
-  verb.add_option("page", draft.page,
-                  "man for shankline(1), order for shankline-order(5), or a shell's completion")
-      ->required()
-      ->type_name("PAGE")
-      ->check(CLI::IsMember(words_of(manual_pages)));
+  hold(*verb.add_option("page", draft.page,
+                        "man for shankline(1), order for shankline-order(5), or a shell's "
+                        "completion: bash, zsh, fish")
+            ->required()
+            ->type_name("PAGE"),
+       one_of(words_of(manual_pages)));
 }
 
 void add_ask(CLI::App& verb, Draft& draft) {
@@ -344,7 +350,7 @@ struct Options {
     const CLI::App* at = &app;
     const auto parsed_below = [&at] {
       for (const CLI::App* below : at->get_subcommands({}))
-        if (below->parsed() && !below->get_name().empty()) return below;
+        if (below->parsed()) return below;
       return static_cast<const CLI::App*>(nullptr);
     };
     while (const CLI::App* below = parsed_below())
@@ -360,29 +366,11 @@ std::vector<std::string> verb_names() {
   return names;
 }
 
-/// "cut, check and chart"
-std::string in_words(const std::vector<std::string>& names) {
-  std::string words;
-  for (std::size_t i = 0; i < names.size(); ++i)
-    words += (i == 0 ? "" : i + 1 == names.size() ? " and " : ", ") + names[i];
-  return words;
-}
-
-std::string did_you_mean(std::string_view word, const std::vector<std::string>& known) {
-  const std::vector<std::string_view> views(known.begin(), known.end());
-  const auto near = nearest_word(word, views);
-  return near ? " Did you mean '" + std::string(*near) + "'?" : std::string();
-}
-
 std::vector<std::string> option_names(const CLI::App& app) {
   std::vector<std::string> names;
   for (const CLI::Option* option : app.get_options())
     for (const std::string& name : option->get_lnames())
       names.push_back("--" + name);
-  for (const CLI::App* group : app.get_subcommands({}))
-    if (group->get_name().empty())
-      for (const std::string& name : option_names(*group))
-        names.push_back(name);
   return names;
 }
 
@@ -418,21 +406,62 @@ std::string unknown_action(int argc, const char* const* argv) {
   return "say what to do with the archive: " + in_words(names) + ".";
 }
 
-/// The option that CLI11 did not expect, if that was the fault.
-std::string unknown_option(const CLI::App& app, int argc, const char* const* argv) {
-  const std::vector<std::string> known = option_names(app);
-  for (int i = 1; i < argc; ++i) {
-    const std::string_view whole(argv[i]);
-    const std::string word(whole.substr(0, whole.find('=')));
-    if (word.rfind("--", 0) != 0 || word == "--") continue;
-    if (std::find(known.begin(), known.end(), word) == known.end())
-      return "there is no option '" + word + "'." + did_you_mean(word, known);
-  }
-  return {};
+/// A word that nothing was expected to be.
+std::string surplus(const CLI::App& app, const std::string& word) {
+  const std::string name = word.substr(0, word.find('='));
+  if (name.size() > 1 && name.front() == '-')
+    return "there is no option '" + name + "'." + did_you_mean(name, option_names(app));
+  return shown(word) + " is one argument too many.";
+}
+
+/// "FILE" of "FILE:{a,b}"
+std::string value_name(const CLI::Option& option) {
+  const std::string type = option.get_type_name();
+  return type.substr(0, type.find(':'));
+}
+
+/// "--paper NAME: a4, a3 or letter", "ORDER: order file"
+std::string option_words(const CLI::Option& option) {
+  const std::string name = option.get_positional() ? "" : option.get_name() + " ";
+  return name + value_name(option) + ": " + option.get_description();
+}
+
+/// The options that have to be given and are not.
+std::string missing(const CLI::App& app) {
+  std::string words;
+  for (const CLI::Option* option : app.get_options())
+    if (option->get_required() && option->count() == 0)
+      words += (words.empty() ? "give " : "; and ") + option_words(*option);
+  return words;
+}
+
+/// The option that CLI11's words are about, or null.
+const CLI::Option* blamed(const CLI::App& app, std::string_view words) {
+  constexpr std::string_view conversion = "Could not convert: ";
+  if (words.starts_with(conversion)) words.remove_prefix(conversion.size());
+  return app.get_option_no_throw(std::string(words.substr(0, words.find_first_of(": "))));
+}
+
+/// What CLI11 has to say, in words that tell what is allowed. `whole` is the command line, `verb`
+/// what was asked for in it.
+std::string fault_words(const CLI::ParseError& error, const CLI::App& whole, const CLI::App& verb) {
+  const std::vector<std::string> left = whole.remaining(true);
+  if (!left.empty()) return surplus(whole.remaining_size() > 0 ? whole : verb, left.front());
+  if (dynamic_cast<const CLI::RequiredError*>(&error))
+    if (const std::string needed = missing(verb); !needed.empty()) return needed + '.';
+  const std::string words = error.what();
+  const CLI::Option* option = blamed(verb, words);
+  if (!option) return words;
+  if (option->get_items_expected_max() == 0) return option->get_name() + " takes no value.";
+  if (!dynamic_cast<const CLI::ArgumentMismatch*>(&error)) return words;
+  if (option->count() > 1)
+    return option->get_name() + " is given " + std::to_string(option->count()) +
+           " times; give it once.";
+  return "a value is missing, " + option_words(*option) + '.';
 }
 
 /// Words become meanings.
-Request request_of(Draft draft, Verb verb, const CLI::App& app) {
+Request request_of(Draft draft, Verb verb) {
   Request request = std::move(draft.request);
   request.verb = verb;
   if (!draft.order.empty()) request.orders = {draft.order};
@@ -443,10 +472,6 @@ Request request_of(Draft draft, Verb verb, const CLI::App& app) {
   if (verb != Verb::next) return request;
   if (!draft.foot.empty()) request.next.foot = foot_words.at(draft.foot);
   request.next.seen = seen_words.at(draft.seen);
-  if (app.count("--cut") > 0)
-    request.next.cut_off = draft.cut_off;
-  else
-    request.next.back = draft.back;
   return request;
 }
 
@@ -490,17 +515,6 @@ std::vector<ManualOption> described_options(const CLI::App& app) {
   std::vector<ManualOption> options;
   for (const CLI::Option* option : app.get_options())
     options.push_back(described(*option));
-  for (const CLI::App* group : app.get_subcommands({})) {
-    if (!group->get_name().empty()) continue;
-    std::vector<ManualOption> alternatives = described_options(*group);
-    std::string names;
-    for (const ManualOption& option : alternatives)
-      names += (names.empty() ? "" : ", ") + option.names.back();
-    for (ManualOption& option : alternatives) {
-      option.words += " (give one of " + names + ")";
-      options.push_back(std::move(option));
-    }
-  }
   return options;
 }
 
@@ -515,7 +529,7 @@ ManualVerb described_verb(const CLI::App& app) {
   ManualVerb verb{
       app.get_name(), app.get_description(), described_example(app), described_options(app), {}};
   for (const CLI::App* action : app.get_subcommands({}))
-    if (!action->get_name().empty()) verb.actions.push_back(described_verb(*action));
+    verb.actions.push_back(described_verb(*action));
   return verb;
 }
 
@@ -531,14 +545,30 @@ Manual described_command_line() {
   return manual;
 }
 
-/// What CLI11 cannot see.
-std::string contradiction(const Request& request) {
-  if (request.verb == Verb::archive) return archive_contradiction(request.archive);
-  if (request.verb != Verb::accept) return {};
+std::string accept_contradiction(const Request& request) {
   if (request.blank && !request.measured.empty())
     return "a blank sheet has nothing measured on it: leave out --blank or MEASURED.";
   if (!request.blank && request.measured.empty())
     return "say what was measured, MEASURED, or ask for the sheet to fill in: --blank -o FILE.";
+  return {};
+}
+
+std::string next_contradiction(const NextWish& wish) {
+  if (wish.cut_off && wish.back) return "--cut and --back say the same: give one of them.";
+  if (!wish.cut_off && !wish.back)
+    return "say what is cut off so far: --cut MM from the heel end, or --back MM from the witness "
+           "line.";
+  return {};
+}
+
+/// What CLI11 cannot see.
+std::string contradiction(const Request& request) {
+  const bool streams =
+      request.verb == Verb::archive && request.archive.action == ArchiveAction::export_bundle;
+  if (request.output == "-" && !streams) return "-o - is no place for a file: give it a name.";
+  if (request.verb == Verb::archive) return archive_contradiction(request.archive);
+  if (request.verb == Verb::accept) return accept_contradiction(request);
+  if (request.verb == Verb::next) return next_contradiction(request.next);
   return {};
 }
 
@@ -569,13 +599,12 @@ std::variant<Request, Answer> read_command_line(int argc, const char* const* arg
     return Answer{ExitCode::done, std::string(version.what()) + "\n"};
   } catch (const CLI::ParseError& error) {
     const CLI::App& app = options.chosen();
-    const std::string option = unknown_option(app, argc, argv);
-    return wrong_usage(option.empty() ? error.what() : option, app);
+    return wrong_usage(fault_words(error, options.app, app), app);
   }
   const CLI::App& verb = options.chosen();
   if (guide->verb == Verb::manual)
     return Answer{ExitCode::done, manual_pages.at(options.draft.page)(described_command_line())};
-  Request request = request_of(std::move(options.draft), guide->verb, verb);
+  Request request = request_of(std::move(options.draft), guide->verb);
   if (const std::string words = contradiction(request); !words.empty())
     return wrong_usage(words, verb);
   return request;

@@ -9,7 +9,6 @@
 #include "export/comparison_json.hpp"
 #include "export/pdf_writer.hpp"
 #include "export/side_sheet.hpp"
-#include "export/whole_file.hpp"
 #include "geometry/comparison.hpp"
 
 #include <ostream>
@@ -86,8 +85,9 @@ ExitCode run_compare(const Request& request, std::ostream& out, std::ostream& me
           messages);
     if (sheets->drawing.pages.empty()) throw DoesNotFit(sheets->left_out.front());
   }
-  const std::string target = target_of(request, request.orders.front());
-  if (!request.output.empty()) write_whole_file(target, pdf_bytes(sheets->drawing));
+  const std::string target =
+      output_file(request.output, named_after(request.orders.front(), "-overlay.pdf"));
+  if (!request.output.empty()) write_pdf(request.output, target, pdf_bytes(sheets->drawing));
   if (request.json) {
     out << comparison_json(comparison, of_a, of_b, sheets ? &*sheets : nullptr);
     return ExitCode::done;

@@ -1,21 +1,17 @@
 // A page to note the readings on, in the order in which the interview asks for them.
 #include "cli/interview_questions.hpp"
-#include "cli/message.hpp"
 #include "cli/target.hpp"
 #include "cli/verbs.hpp"
 #include "export/measuring_form.hpp"
 #include "export/pdf_writer.hpp"
-#include "export/whole_file.hpp"
 #include "geometry/reading_guide.hpp"
 
 #include <algorithm>
-#include <filesystem>
 #include <ostream>
 
 namespace shankline {
 namespace {
 
-namespace fs = std::filesystem;
 using Entry = FormRow::Entry;
 
 constexpr std::string_view first_in_the_shoe = "fold";
@@ -65,21 +61,13 @@ FormPages form_pages() {
   return pages;
 }
 
-std::string form_file(const Request& request) {
-  constexpr const char* usual = "measuring-form.pdf";
-  if (request.output.empty()) return usual;
-  std::error_code error;
-  const bool directory = request.output.back() == '/' || fs::is_directory(request.output, error);
-  return directory ? (fs::path(request.output) / usual).string() : request.output;
-}
-
 } // namespace
 
 ExitCode run_form(const Request& request, std::ostream& out, std::ostream&) {
   const SheetSet form = measuring_form(form_pages(), request.paper);
-  const std::string target = form_file(request);
-  write_whole_file(target, pdf_bytes(form.drawing));
-  out << "wrote " << without_controls(target) << " (" << form.drawing.pages.size() << " pages)\n";
+  const std::string target = output_file(request.output, "measuring-form.pdf");
+  write_pdf(request.output, target, pdf_bytes(form.drawing));
+  out << wrote_pages(target, form.drawing.pages.size()) << '\n';
   return ExitCode::done;
 }
 

@@ -9,7 +9,6 @@
 #include "cli/worn_reader.hpp"
 #include "export/pdf_writer.hpp"
 #include "export/sheet_set.hpp"
-#include "export/whole_file.hpp"
 #include "geometry/figure.hpp"
 #include "geometry/matched_lines.hpp"
 #include "geometry/pair_contact.hpp"
@@ -90,7 +89,7 @@ ExitCode run_match(const Request& request, std::ostream& out, std::ostream& mess
     SheetSet set = sheet_set(solved->order(), solved->solution, solved->solution.findings,
                              sheet_wish(request, solved->digest));
     finish_sheets(set, request, solved->read.file, messages);
-    write_whole_file(target, pdf_bytes(set.drawing));
+    write_pdf(request.output, target, pdf_bytes(set.drawing));
     pages = set.drawing.pages.size();
   }
   if (request.json) {

@@ -61,7 +61,7 @@ public:
     pdf();
     const std::vector<PartFile> parts =
         part_files(*sheets_, solved_->order(), solved_->solution, solved_->digest, request_.parts);
-    write_whole_file(target, pdf());
+    write_pdf(request_.output, target, pdf());
     written_ = target;
     std::string words = wrote_words(target, sheets_->drawing.pages.size());
     for (const PartFile& part : parts) {
@@ -237,7 +237,7 @@ ExitCode run_orders(const Request& request, std::ostream& out, std::ostream& mes
              << "\n  do: give a directory with -o, and orders of different names\n";
     return ExitCode::bad_usage;
   }
-  if (writes_sheets(request) && several) make_output_folder(request);
+  if (writes_sheets(request) && several) make_output_folder(request.output);
   // Draws and charts are tables that no line can stand for.
   const bool brief = several && request.verb != Verb::chart && !request.sampled;
   std::optional<JsonList> json;

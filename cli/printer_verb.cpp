@@ -6,7 +6,6 @@
 #include "cli/verbs.hpp"
 #include "export/pdf_writer.hpp"
 #include "export/printer_sheet.hpp"
-#include "export/whole_file.hpp"
 #include "geometry/figure.hpp"
 
 #include <array>
@@ -43,8 +42,9 @@ std::optional<PrintedLengths> lengths_of(std::string_view words) {
 ExitCode write_sheet(const Request& request, std::ostream& out) {
   Drawing drawing = printer_sheet(text_page(request.paper));
   drawing.created = source_date();
-  write_whole_file(request.output, pdf_bytes(drawing));
-  out << wrote_file(request.output)
+  const std::string target = output_file(request.output, "calibration-sheet.pdf");
+  write_pdf(request.output, target, pdf_bytes(drawing));
+  out << wrote_file(target)
       << ": print it at 100 %, measure it, then: shankline printer NAME --measured AB,AD,AC,BD\n";
   return ExitCode::done;
 }

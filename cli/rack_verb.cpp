@@ -3,11 +3,11 @@
 #include "cli/finished_sheets.hpp"
 #include "cli/order_batch.hpp"
 #include "cli/solved_order.hpp"
+#include "cli/target.hpp"
 #include "cli/text_columns.hpp"
 #include "cli/verbs.hpp"
 #include "export/pdf_writer.hpp"
 #include "export/rack_sheet.hpp"
-#include "export/whole_file.hpp"
 
 #include <algorithm>
 #include <array>
@@ -64,18 +64,25 @@ ExitCode put_on_rack(const std::string& order, std::ostream& messages, OnRack& r
   return ExitCode::done;
 }
 
-std::string write_sheets(const std::string& target, SheetSet set, const Request& request,
-                         std::ostream& messages) {
+/// Returns what was written, in words.
+std::string write_sheets(const std::string& wished, const std::string& target, SheetSet set,
+                         const Request& request, std::ostream& messages) {
   finish_sheets(set, request, target, messages);
-  write_whole_file(target, pdf_bytes(set.drawing));
-  const std::size_t pages = set.drawing.pages.size();
-  return "wrote " + without_controls(target) + " (" + std::to_string(pages) +
-         (pages == 1 ? " page)\n" : " pages)\n");
+  write_pdf(wished, target, pdf_bytes(set.drawing));
+  return wrote_pages(target, set.drawing.pages.size()) + '\n';
 }
 
 } // namespace
 
 ExitCode run_rack(const Request& request, std::ostream& out, std::ostream& messages) {
+  const std::string rack_file = output_file(request.output, "rack.pdf");
+  const std::string label_file = output_file(request.labels, "labels.pdf");
+  if (!request.output.empty() && !request.labels.empty() && rack_file == label_file) {
+    messages << "shankline: rack and labels would both be written to "
+             << without_controls(rack_file)
+             << "\n  do: give -o and --labels a name each, or a directory\n";
+    return ExitCode::bad_usage;
+  }
   const OrderList list = list_orders(request.orders);
   std::vector<RackShoe> shoes;
   const BatchCount count =
@@ -91,9 +98,9 @@ ExitCode run_rack(const Request& request, std::ostream& out, std::ostream& messa
   const SheetWish wish = sheet_wish(request, {});
   std::string wrote;
   if (!shoes.empty() && !request.output.empty())
-    wrote += write_sheets(request.output, rack_set(shoes, wish), request, messages);
+    wrote += write_sheets(request.output, rack_file, rack_set(shoes, wish), request, messages);
   if (!shoes.empty() && !request.labels.empty())
-    wrote += write_sheets(request.labels, label_set(shoes, wish), request, messages);
+    wrote += write_sheets(request.labels, label_file, label_set(shoes, wish), request, messages);
   if (!request.json && !request.quiet && !wrote.empty()) out << '\n' << wrote;
   if (is_counted(list, request)) messages << count.words("on the rack");
   return count.worst();

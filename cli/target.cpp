@@ -4,25 +4,54 @@
 #include "export/whole_file.hpp"
 
 #include <filesystem>
+#include <fstream>
+#include <iterator>
 #include <system_error>
 
 namespace shankline {
 
 namespace fs = std::filesystem;
 
-std::string target_of(const Request& request, const std::string& order) {
-  std::string name = order == "-" ? "order.pdf" : fs::path(order).stem().string() + ".pdf";
-  if (request.output.empty()) return name;
+std::string output_file(const std::string& wished, const std::string& usual) {
+  if (wished.empty()) return usual;
   std::error_code error;
-  const bool directory = request.output.back() == '/' || fs::is_directory(request.output, error);
-  return directory ? (fs::path(request.output) / name).string() : request.output;
+  const bool directory = wished.back() == '/' || fs::is_directory(wished, error);
+  return directory ? (fs::path(wished) / usual).string() : wished;
 }
 
-void make_output_folder(const Request& request) {
-  if (request.output.empty() || request.output.back() != '/') return;
+std::string named_after(const std::string& order, const std::string& suffix) {
+  return (order == "-" ? "order" : fs::path(order).stem().string()) + suffix;
+}
+
+std::string target_of(const Request& request, const std::string& order) {
+  return output_file(request.output,
+                     named_after(order, request.verb == Verb::chart ? "-chart.pdf" : ".pdf"));
+}
+
+void make_output_folder(const std::string& wished) {
+  if (wished.empty() || wished.back() != '/') return;
   std::error_code error;
-  fs::create_directories(request.output, error);
-  if (error) throw FileFault(request.output + ": cannot be made: " + error.message());
+  fs::create_directories(wished, error);
+  if (error) throw FileFault(wished + ": cannot be made: " + error.message());
+}
+
+void write_over_its_like(const std::string& target, std::string_view bytes,
+                         std::string_view beginning, const std::string& kind) {
+  std::error_code error;
+  if (fs::is_regular_file(target, error) && fs::file_size(target, error) > 0) {
+    std::ifstream older(target, std::ios::binary);
+    if (!older) throw FileFault(target + ": is there already, and cannot be read");
+    std::string there(beginning.size(), '\0');
+    older.read(there.data(), std::ssize(there));
+    if (there != beginning)
+      throw FileFault(target + ": is there already and is not " + kind + ": it was left as it is");
+  }
+  write_whole_file(target, bytes);
+}
+
+void write_pdf(const std::string& wished, const std::string& target, std::string_view bytes) {
+  make_output_folder(wished);
+  write_over_its_like(target, bytes, "%PDF-", "a PDF");
 }
 
 std::string beside_target(const std::string& target, const std::string& suffix) {

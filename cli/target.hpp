@@ -1,17 +1,32 @@
-// Where the sheets of an order go.
+// Where sheets go, what may be written over, and how it is said.
 #pragma once
 
 #include "cli/request.hpp"
 
 #include <string>
+#include <string_view>
 
 namespace shankline {
 
-/// -o as a file, the order's name in -o as a directory, or the order's name with .pdf here.
+/// `wished` (an -o) as a file, `usual` in it as a directory, or `usual` here when it is empty.
+std::string output_file(const std::string& wished, const std::string& usual);
+
+/// The order's name without its ending, then `suffix`: "m07" and "-chart.pdf".
+std::string named_after(const std::string& order, const std::string& suffix);
+
+/// Where the sheets of an order, or its chart, go.
 std::string target_of(const Request& request, const std::string& order);
 
-/// Makes the folder that -o names by a '/' at its end, if it is not there. Throws FileFault.
-void make_output_folder(const Request& request);
+/// Makes the folder that `wished` names by a '/' at its end, if it is not there. Throws FileFault.
+void make_output_folder(const std::string& wished);
+
+/// Writes a PDF whole, and makes the folder that `wished` names. What is there already and is no
+/// PDF, an order above all, stays as it is. Throws FileFault.
+void write_pdf(const std::string& wished, const std::string& target, std::string_view bytes);
+
+/// The same of a file that has to begin with `beginning` to be written over; `kind` is "a PDF".
+void write_over_its_like(const std::string& target, std::string_view bytes,
+                         std::string_view beginning, const std::string& kind);
 
 /// A file beside the sheets: its name is theirs without .pdf, then `suffix`.
 std::string beside_target(const std::string& target, const std::string& suffix);

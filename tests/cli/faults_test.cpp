@@ -13,7 +13,7 @@ namespace {
 
 namespace fs = std::filesystem;
 
-constexpr const char* older = "an older file";
+constexpr const char* older = "%PDF-1.3, an older one";
 constexpr const char* older_printer = "format: shankline-printer/1\nname: hall\npaper: a4\n"
                                       "measured: {across: 160.0, up: 213.3, rising: 266.7, "
                                       "falling: 266.7}\n";

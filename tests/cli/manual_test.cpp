@@ -35,6 +35,7 @@ TEST(Manual, OrderIsCutAndSaysWhatTheManualShows) {
   write_file(scratch.path() / "order.yaml", order);
   Surroundings there;
   there.directory = scratch.path();
+  there.environment["XDG_DATA_HOME"] = scratch.path().string(); // no archive, no last time
   const Finished cut = run({places::program, "cut", "order.yaml"}, there);
   EXPECT_EQ(cut.exit_code, 0) << cut.err;
   EXPECT_EQ(cut.out.substr(0, cut.out.find("\nwrote ")), shown);

@@ -93,7 +93,7 @@ TEST_F(Surrounded, TheUmaskHolds) {
 
 TEST_F(Surrounded, ALinkedTargetStaysALink) {
   fs::create_directory(here() / "shared");
-  write_file(here() / "shared/real.pdf", "older");
+  write_file(here() / "shared/real.pdf", "%PDF-older");
   fs::create_symlink("shared/real.pdf", here() / "link.pdf");
   ASSERT_EQ(shell("\"$SHANKLINE\" cut order.yaml -q -o link.pdf").exit_code, 0);
   EXPECT_TRUE(fs::is_symlink(here() / "link.pdf"));
@@ -143,10 +143,10 @@ TEST_F(Surrounded, NeitherHomeNorTerminalIsNeeded) {
 }
 
 TEST_F(Surrounded, LimitsAreSaidAndNothingIsLeft) {
-  write_file(here() / "a.pdf", "older");
+  write_file(here() / "a.pdf", "%PDF-older");
   const Finished small = shell("ulimit -f 8; \"$SHANKLINE\" cut order.yaml -q -o a.pdf");
   EXPECT_EQ(small.exit_code, 3) << small.err;
-  EXPECT_EQ(read_file(here() / "a.pdf"), "older");
+  EXPECT_EQ(read_file(here() / "a.pdf"), "%PDF-older");
   EXPECT_EQ(std::distance(fs::directory_iterator(here()), fs::directory_iterator()), 2);
   // 24 MB of address space beyond what the program maps is plenty.
   EXPECT_EQ(shell("ulimit -v 65536; \"$SHANKLINE\" cut order.yaml -q -o a.pdf").exit_code, 0);

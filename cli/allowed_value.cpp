@@ -1,0 +1,71 @@
+#include "cli/allowed_value.hpp"
+
+#include "cli/message.hpp"
+#include "cli/nearest_word.hpp"
+
+#include <algorithm>
+#include <charconv>
+#include <string_view>
+#include <utility>
+
+namespace shankline {
+namespace {
+
+std::string range_words(long long least, long long most, const std::string& between) {
+  return std::to_string(least) + between + std::to_string(most);
+}
+
+template <class Number>
+AllowedValue number(long long least, long long most, const std::string& kind,
+                    const std::string& type) {
+  return {[=](const std::string& typed) {
+            Number value{};
+            const char* const end = typed.data() + typed.size();
+            const auto [rest, error] = std::from_chars(typed.data(), end, value);
+            // Written so that what is no number at all (nan) is refused as well.
+            if (error == std::errc() && rest == end && value >= static_cast<Number>(least) &&
+                value <= static_cast<Number>(most))
+              return std::string();
+            return shown(typed) + " is not " + kind + " from " + range_words(least, most, " to ") +
+                   '.' +
+                   (typed.find(',') == std::string::npos ? "" : " Decimals stand behind a point.");
+          },
+          type + " in [" + range_words(least, most, " - ") + "]"};
+}
+
+} // namespace
+
+AllowedValue one_of(std::vector<std::string> words) {
+  std::string list;
+  for (const std::string& word : words)
+    list += (list.empty() ? "{" : ",") + word;
+  return {[words = std::move(words)](const std::string& typed) {
+            if (std::find(words.begin(), words.end(), typed) != words.end()) return std::string();
+            return shown(typed) + " is not " + in_words(words, "or") + '.' +
+                   did_you_mean(typed, words);
+          },
+          list + "}"};
+}
+
+AllowedValue whole_number(long long least, long long most) {
+  return number<long long>(least, most, "a whole number", "INT");
+}
+
+AllowedValue plain_number(long long least, long long most) {
+  return number<double>(least, most, "a number without a unit", "FLOAT");
+}
+
+std::string in_words(const std::vector<std::string>& names, const std::string& last) {
+  std::string words;
+  for (std::size_t i = 0; i < names.size(); ++i)
+    words += (i == 0 ? "" : i + 1 == names.size() ? " " + last + " " : ", ") + names[i];
+  return words;
+}
+
+std::string did_you_mean(const std::string& word, const std::vector<std::string>& known) {
+  const std::vector<std::string_view> views(known.begin(), known.end());
+  const auto near = nearest_word(word, views);
+  return near ? " Did you mean '" + std::string(*near) + "'?" : std::string();
+}
+
+} // namespace shankline
