@@ -127,21 +127,22 @@ constexpr const char* list_advice = "shankline archive list shows what there is"
 } // namespace
 
 FoundEntry find_entry(ArchiveStore& store, EntryId id) {
-  if (auto head = store.head(id)) return {*std::move(head), {}};
-  return {{}, "the archive has no entry " + std::to_string(id)};
+  if (auto head = store.head(id)) return {*std::move(head), {}, {}};
+  return {{}, "the archive has no entry " + std::to_string(id), list_advice};
 }
 
 FoundEntry find_cut(ArchiveStore& store, EntryId id) {
   FoundEntry found = find_entry(store, id);
   if (!found.fault.empty() || found.head.kind == EntryKind::cut) return found;
-  if (found.head.kind == EntryKind::note) {
-    const EntryId about = id_about(store, found.head);
-    found.fault = "entry " + std::to_string(id) + " is a note" +
-                  (about > 0 ? " on " + std::to_string(about) : std::string());
-  } else {
-    found.fault = "entry " + std::to_string(id) + " is " +
-                  (found.head.kind == EntryKind::forgotten ? "forgotten" : "no cut");
+  found.fault = "entry " + std::to_string(id) + " is ";
+  found.advice = "give a cut's entry; " + std::string(list_advice);
+  if (found.head.kind != EntryKind::note) {
+    found.fault += found.head.kind == EntryKind::forgotten ? "forgotten" : "no cut";
+    return found;
   }
+  const EntryId about = id_about(store, found.head);
+  found.fault += "a note" + (about > 0 ? " on " + std::to_string(about) : std::string());
+  if (about > 0) found.advice = "give the cut's entry, " + std::to_string(about);
   return found;
 }
 
@@ -210,7 +211,7 @@ ExitCode show_history(ArchiveStore& store, const Request& request, std::ostream&
 ExitCode show_entry(ArchiveStore& store, const Request& request, std::ostream& out,
                     std::ostream& messages) {
   const FoundEntry found = find_entry(store, request.archive.id);
-  if (!found.fault.empty()) return refuse(messages, found.fault, list_advice);
+  if (!found.fault.empty()) return refuse(messages, found.fault, found.advice);
   const bool is_cut = found.head.kind == EntryKind::cut;
   const EntryBody body = is_cut ? store.body(found.head) : EntryBody{};
   const std::vector<EntryHead> notes =
@@ -225,7 +226,7 @@ ExitCode compare_entries(ArchiveStore& store, const Request& request, std::ostre
   const FoundEntry first = find_cut(store, request.archive.id);
   const FoundEntry second = find_cut(store, request.archive.second);
   for (const FoundEntry* found : {&first, &second})
-    if (!found->fault.empty()) return refuse(messages, found->fault, "compare two cuts");
+    if (!found->fault.empty()) return refuse(messages, found->fault, found->advice);
   const auto differences =
       solution_differences(store.body(first.head).solution, store.body(second.head).solution);
   out << (request.json ? differences_json(first.head, second.head, differences)
@@ -236,7 +237,7 @@ ExitCode compare_entries(ArchiveStore& store, const Request& request, std::ostre
 ExitCode reprint(ArchiveStore& store, const Request& request, std::ostream& out,
                  std::ostream& messages) {
   const FoundEntry found = find_cut(store, request.archive.id);
-  if (!found.fault.empty()) return refuse(messages, found.fault, list_advice);
+  if (!found.fault.empty()) return refuse(messages, found.fault, found.advice);
   const EntryBody body = store.body(found.head);
   const std::string other = "entry " + std::to_string(found.head.id) + " was drawn by version " +
                             found.head.program + ", and this one (" + program_version() + ") ";

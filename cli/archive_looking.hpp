@@ -14,7 +14,8 @@ namespace shankline {
 /// The entry of that number, or a complaint in words.
 struct FoundEntry {
   EntryHead head;
-  std::string fault;
+  std::string fault;  ///< empty where it was found
+  std::string advice; ///< what to do about the fault
 };
 FoundEntry find_entry(ArchiveStore& store, EntryId id);
 /// The same, and a cut.

@@ -2,7 +2,9 @@
 
 #include "cli/allowed_value.hpp"
 #include "cli/archive_guide.hpp"
+#include "cli/calendar_day.hpp"
 #include "cli/characters.hpp"
+#include "cli/message.hpp"
 
 #include <algorithm>
 #include <array>
@@ -141,11 +143,9 @@ private:
   ArchiveWish& wish_;
 };
 
-bool is_day(const std::string& text) {
-  constexpr std::string_view form = "0000-00-00";
-  return text.size() == form.size() &&
-         std::equal(text.begin(), text.end(), form.begin(),
-                    [](char c, char f) { return f == '0' ? is_digit(c) : c == f; });
+/// A hash in hexadecimal.
+bool is_chain_end(const std::string& text) {
+  return text.size() == 64 && text.find_first_not_of("0123456789abcdef") == std::string::npos;
 }
 
 bool is_plain(const std::string& text) {
@@ -177,7 +177,13 @@ void add_archive(CLI::App& verb, Request& request,
 std::string archive_contradiction(const ArchiveWish& wish) {
   constexpr std::size_t longest = 1000; // bytes
   for (const std::string* day : {&wish.from, &wish.to})
-    if (!day->empty() && !is_day(*day)) return "'" + *day + "' is no day: write YYYY-MM-DD.";
+    if (!day->empty() && !is_calendar_day(*day))
+      return shown(*day) + " is not a day of the calendar: write year-month-day, 2026-03-14.";
+  if (!wish.from.empty() && !wish.to.empty() && wish.from > wish.to)
+    return "--from " + wish.from + " comes after --to " + wish.to + ": exchange them.";
+  if (!wish.known.empty() && !is_chain_end(wish.known))
+    return "--known " + shown(wish.known) +
+           " is no end of a chain: give the 64 figures and letters that audit printed.";
   if (wish.action != ArchiveAction::note) return {};
   if (says_nothing(wish.outcome)) return "say what happened, for example --seen right.";
   for (const std::string* words : {&wish.outcome.ended, &wish.outcome.words}) {

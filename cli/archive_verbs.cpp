@@ -93,7 +93,7 @@ private:
   ExitCode note() {
     ArchiveStore store = open(ArchiveUse::write);
     const FoundEntry found = find_cut(store, wish_.id);
-    if (!found.fault.empty()) return refuse(found.fault, "note what happened to a cut");
+    if (!found.fault.empty()) return refuse(found.fault, found.advice);
     ArchiveEntry entry;
     entry.head.kind = EntryKind::note;
     entry.head.saved = time_now();

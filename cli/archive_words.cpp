@@ -76,7 +76,7 @@ std::string indented(const std::string& text) {
   std::istringstream lines(text);
   std::string out;
   for (std::string line; std::getline(lines, line);)
-    out += without_trailing_spaces("  " + fitted(line, line_width - 2));
+    out += without_trailing_spaces("  " + without_controls(line));
   return out;
 }
 

@@ -20,9 +20,15 @@ inline constexpr TextLimits line_limits{80, false};
 /// A day of the calendar as year-month-day; complains of anything else.
 std::optional<std::string> read_day(Scribe& scribe, const Entry& entry);
 
+enum class FormatRead {
+  as_expected,
+  misspelt,
+  foreign, ///< another version's, or another kind of file: what its keys mean is not known
+};
+
 /// Complains unless the entry says `format`; `what` is "an order".
-void expect_format(Scribe& scribe, const Entry& entry, std::string_view format,
-                   std::string_view what);
+FormatRead expect_format(Scribe& scribe, const Entry& entry, std::string_view format,
+                         std::string_view what);
 
 /// Complains of a file that does not say which format it has.
 void require_format(Scribe& scribe, std::string_view format);

@@ -75,42 +75,56 @@ void print(const ReadingAccount& account, std::ostream& out) {
   if (account.left_out) row(out, "left out", left_out_words(*account.left_out));
 }
 
-void list(std::ostream& out) {
+using Guides = std::vector<const ReadingGuide*>;
+
+void list(const Guides& guides, std::ostream& out) {
   out << "shankline explain KEY tells how each is taken and what it moves.\n\n";
+  for (const ReadingGuide* guide : guides)
+    out << "  " << padded(std::string(guide->key), 24) << guide->name << '\n';
+}
+
+/// The readings that a key may mean: the one of that name; else those that end with it (bevel),
+/// that it ends with, as the order nests them (shoe.board.inset), or all of a section (sides).
+Guides meant_by(std::string_view key) {
+  if (const ReadingGuide* guide = reading_guide(key)) return {guide};
+  const auto ends_with_part = [](std::string_view whole, std::string_view part) {
+    return whole.ends_with(part) && whole.size() > part.size() &&
+           whole[whole.size() - part.size() - 1] == '.';
+  };
+  Guides guides;
   for (const ReadingGuide& guide : reading_guides())
-    out << "  " << padded(std::string(guide.key), 24) << guide.name << '\n';
+    if (key.empty() || ends_with_part(guide.key, key) || ends_with_part(key, guide.key) ||
+        guide.key.starts_with(std::string(key) + '.'))
+      guides.push_back(&guide);
+  return guides;
+}
+
+ExitCode not_known(const std::string& key, std::ostream& messages) {
+  std::vector<std::string_view> keys;
+  for (const ReadingGuide& guide : reading_guides())
+    keys.push_back(guide.key);
+  const auto near = nearest_word(key, keys);
+  messages << "shankline: there is no reading " << without_controls(shown(key)) << '.'
+           << (near ? " Did you mean '" + std::string(*near) + "'?" : std::string())
+           << "\n  do: shankline explain lists them all\n";
+  return ExitCode::bad_usage;
 }
 
 } // namespace
 
 ExitCode run_explain(const Request& request, std::ostream& out, std::ostream& messages) {
-  std::vector<ReadingAccount> accounts;
-  if (request.key.empty()) {
-    if (!request.json) {
-      list(out);
-      return ExitCode::done;
-    }
-    for (const ReadingGuide& guide : reading_guides())
-      accounts.push_back(reading_account(guide));
+  const Guides guides = meant_by(request.key);
+  if (guides.empty()) return not_known(request.key, messages);
+  if (request.json) {
+    std::vector<ReadingAccount> accounts;
+    for (const ReadingGuide* guide : guides)
+      accounts.push_back(reading_account(*guide));
     out << readings_json(accounts);
-    return ExitCode::done;
+  } else if (guides.size() == 1) {
+    print(reading_account(*guides.front()), out);
+  } else {
+    list(guides, out);
   }
-  const ReadingGuide* guide = reading_guide(request.key);
-  if (!guide) {
-    std::vector<std::string_view> keys;
-    for (const ReadingGuide& row : reading_guides())
-      keys.push_back(row.key);
-    const auto near = nearest_word(request.key, keys);
-    messages << "shankline: there is no reading " << shown(request.key) << '.'
-             << (near ? " Did you mean '" + std::string(*near) + "'?" : std::string())
-             << "\n  do: shankline explain lists them all\n";
-    return ExitCode::bad_usage;
-  }
-  accounts.push_back(reading_account(*guide));
-  if (request.json)
-    out << readings_json(accounts);
-  else
-    print(accounts.front(), out);
   return ExitCode::done;
 }
 

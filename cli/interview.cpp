@@ -88,8 +88,10 @@ Interview::Interview(std::istream& in, std::ostream& out, std::string order_file
 
 InterviewEnd Interview::run() {
   say("One reading at a time. Lengths are mm; 9 3/8 in and 24.1 cm are read as well. A "
-      "reading taken several times goes in one line: 238, 238.5, 238. Also:  ? don't know   back   "
-      "why   stop",
+      "reading taken several times goes in one line: 238, 238.5, 238.",
+      0);
+  say("? is not known, why tells more, back takes the last one again, stop keeps what was said for "
+      "another day.",
       0);
   while (true) {
     const Question* question = wanted_ ? wanted_ : next_question();
@@ -198,7 +200,8 @@ void Interview::introduce(const Question& question) {
     }
   if (question.may_be_left_out(state_.order) && !question.guide.empty())
     answers += "; ? if not known";
-  if (question.side == FootSide::right && state_.order.left) answers += "; = as left";
+  if (question.side == FootSide::right && state_.order.left && !said_of_left(question).empty())
+    answers += "; = as left";
   say("(" + answers + ")", 5);
 }
 
@@ -206,54 +209,66 @@ Interview::Went Interview::ask(const Question& question) {
   introduce(question);
   const std::string enter = offered(question, state_);
   while (true) {
-    const auto typed_line = line(question.id + (enter.empty() ? "" : " [" + enter + "]"));
-    if (!typed_line) return Went::stopped;
-    std::string words = *typed_line;
-    if (words == "stop" || words == "quit") return Went::stopped;
-    if (words == "back") return Went::back;
-    if (words == "why" || words == "help") {
-      explain(question);
-      continue;
+    const auto typed = line(question.id + (enter.empty() ? "" : " [" + enter + "]"));
+    if (!typed) return Went::stopped;
+    if (const auto went = answered(question, *typed, enter)) return *went;
+  }
+}
+
+std::optional<Interview::Went>
+Interview::answered(const Question& question, const std::string& typed, const std::string& enter) {
+  if (typed == "stop" || typed == "quit") return Went::stopped;
+  if (typed == "back") return Went::back;
+  if (typed == "why" || typed == "help") {
+    explain(question);
+    return {};
+  }
+  if (typed == "?" || (typed.empty() && enter.empty())) return not_known(question, typed);
+  std::string words = typed.empty() ? enter : typed;
+  if (words == "=" && question.side == FootSide::right && state_.order.left) {
+    words = said_of_left(question);
+    if (words.empty()) {
+      say("The left foot has no such reading: type this one, or ? if it is not known.");
+      return {};
     }
-    const bool text = question.guide.empty() && question.leave_out != nullptr;
-    if (words == "?" || (words.empty() && enter.empty() && text)) {
-      if (!question.may_be_left_out(state_.order)) {
-        say("This one is needed. It may be taken later: stop keeps what was said.");
-        continue;
-      }
-      leave_out(question);
-      return Went::on;
-    }
-    if (words.empty() && enter.empty()) {
-      say(question.may_be_left_out(state_.order)
-              ? "Type the reading, or ? if it is not known."
-              : "This one is needed. It may be taken later: stop keeps what was said.");
-      continue;
-    }
-    if (words.empty()) words = enter;
-    if (words == "=" && question.side == FootSide::right && state_.order.left) {
-      std::string as_left = question.id;
-      as_left.replace(as_left.rfind("right"), std::string::npos, "left");
-      words = question_named(as_left)->said(state_.order);
-      if (words.empty()) {
-        say("The left foot has no such reading.");
-        continue;
-      }
-    }
-    if (words == question.said(state_.order)) { // also what cannot be typed, such as uneven widths
-      settle(question);
-      return Went::on;
-    }
+  }
+  return is_taken(question, words) ? std::optional(Went::on) : std::nullopt;
+}
+
+std::optional<Interview::Went> Interview::not_known(const Question& question,
+                                                    const std::string& typed) {
+  const bool text = question.guide.empty() && question.leave_out != nullptr;
+  if (!question.may_be_left_out(state_.order)) {
+    say("This one is needed. It may be taken later: stop keeps what was said.");
+    return {};
+  }
+  if (typed.empty() && !text) {
+    say("Type the reading, or ? if it is not known.");
+    return {};
+  }
+  leave_out(question);
+  return Went::on;
+}
+
+std::string Interview::said_of_left(const Question& question) const {
+  std::string as_left = question.id;
+  as_left.replace(as_left.rfind("right"), std::string::npos, "left");
+  return question_named(as_left)->said(state_.order);
+}
+
+bool Interview::is_taken(const Question& question, const std::string& words) {
+  // What was said already is no news; some of it cannot be typed, such as uneven widths.
+  if (words != question.said(state_.order)) {
     if (const Refusal refusal = question.take(state_.order, words)) {
       say(refusal->what);
       if (!refusal->allowed.empty()) say("allowed: " + refusal->allowed);
       if (!refusal->advice.empty()) say("do: " + refusal->advice);
-      continue;
+      return false;
     }
     caution_if_unusual(question);
-    settle(question);
-    return Went::on;
   }
+  settle(question);
+  return true;
 }
 
 void Interview::settle(const Question& question) {

@@ -59,6 +59,14 @@ private:
   const Question* question_before(const Question& question) const;
   std::optional<std::string> line(const std::string& prompt);
   Went ask(const Question& question);
+  /// Where a line leads; nothing when the question is to be asked again. `enter` is what an empty
+  /// line means.
+  std::optional<Went> answered(const Question& question, const std::string& typed,
+                               const std::string& enter);
+  std::optional<Went> not_known(const Question& question, const std::string& typed);
+  bool is_taken(const Question& question, const std::string& words);
+  /// The left foot's answer to a question about the right one, empty for none.
+  std::string said_of_left(const Question& question) const;
   void introduce(const Question& question);
   void leave_out(const Question& question);
   void caution_if_unusual(const Question& question);

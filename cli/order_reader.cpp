@@ -20,13 +20,11 @@ struct Draft {
   Section<Foot> feet;
   Section<Shoe> shoe;
   Section<Alterations> alterations;
-  bool other_version = false;
+  bool foreign = false;
 };
 
 void read_format(Scribe& scribe, const Entry& entry, Draft& draft) {
-  constexpr std::string_view family = order_format.substr(0, order_format.find('/') + 1);
-  draft.other_version = entry.value->text != order_format && entry.value->text.starts_with(family);
-  expect_format(scribe, entry, order_format, "an order");
+  draft.foreign = expect_format(scribe, entry, order_format, "an order") == FormatRead::foreign;
 }
 
 void read_date(Scribe& scribe, const Entry& entry, Draft& draft) {
@@ -141,8 +139,8 @@ void fill(ReadOrder& into, const Node& root) {
   require_keys(scribe);
   deal_out(scribe, draft, FootSide::left, into.places, draft.order.left);
   deal_out(scribe, draft, FootSide::right, into.places, draft.order.right);
-  // What another version means by its keys is not known: only the version is worth a word.
-  if (draft.other_version)
+  // What another version or kind of file means by its keys is not known: only that is worth a word.
+  if (draft.foreign)
     std::erase_if(into.messages, [](const Message& message) { return message.key != "format"; });
   into.order = std::move(draft.order);
 }

@@ -220,6 +220,19 @@ TEST(Interview, TellsWhatADontKnowCosts) {
   EXPECT_NEAR(std::stod(words.substr(words.find(before) + before.size())), U, 0.3);
 }
 
+TEST(Interview, OffersAsLeftOnlyWhereTheLeftFootWasRead) {
+  std::vector<std::string> answers(whole.begin(), whole.begin() + 8);
+  const Told read = tell({answers.begin(), answers.begin() + 7});
+  EXPECT_NE(read.said.find("= as left"), std::string::npos) << read.said;
+  answers.insert(answers.end(), {"?", "=", "?"}); // ball length
+  const Told told = tell(answers);
+  const std::string right = told.said.substr(told.said.rfind("Ball length, right foot"));
+  EXPECT_EQ(right.find("= as left"), right.rfind("= as left")) << right; // the next question's
+  EXPECT_NE(right.find("The left foot has no such reading: type this one, or ?"), std::string::npos)
+      << right;
+  EXPECT_TRUE(told.state.settled.contains("ball_length right"));
+}
+
 TEST(Interview, AsksForTheDeepestPointOnlyWhereTheBreakIsNotKnown) {
   std::vector<std::string> answers = whole;
   answers[3] = "left";
