@@ -20,7 +20,7 @@ namespace fs = std::filesystem;
 constexpr const char* no_terminal =
     "shankline: ask holds an interview, and needs a terminal to read from and to write to\n"
     "  do: write the order by hand, beginning with a copy of samples/plain.yaml; shankline form\n"
-    "      prints a page to note the readings on, shankline explain says how each is taken\n";
+    "      prints pages to note the readings on, shankline explain says how each is taken\n";
 
 constexpr const char* cautions =
     "A cut board cannot be put back, and it changes what holds the dancer up. Students: only with "

@@ -1,4 +1,4 @@
-// A page to note the readings on, in the order in which the interview asks for them.
+// Pages to note the readings on, in the order in which the interview asks for them.
 #include "cli/interview_questions.hpp"
 #include "cli/target.hpp"
 #include "cli/verbs.hpp"

@@ -19,7 +19,7 @@ constexpr std::array guides{
     VerbGuide{Verb::ask, "ask", "an interview on the terminal that writes an order",
               "  shankline ask\n"
               "  shankline ask -o m07.yaml\n"},
-    VerbGuide{Verb::form, "form", "a page to note the readings on, with where each is taken",
+    VerbGuide{Verb::form, "form", "pages to note the readings on, with where each is taken",
               "  shankline form\n"
               "  shankline form --paper letter -o form.pdf\n"},
     VerbGuide{Verb::explain, "explain", "what a reading is, how it is taken, what it moves",
@@ -44,7 +44,7 @@ constexpr std::array guides{
               "  shankline match worn.yaml order.yaml\n"
               "  shankline match worn.yaml order.yaml -o order.pdf\n"},
     VerbGuide{Verb::accept, "accept", "a made or delivered pair against its order, line by line",
-              "  shankline accept order.yaml --blank -o form.pdf   # before the pair arrives\n"
+              "  shankline accept order.yaml --blank -o blank.pdf   # before the pair arrives\n"
               "  shankline accept order.yaml measured.yaml\n"
               "  shankline accept order.yaml measured.yaml -o accepted.pdf\n"},
     VerbGuide{
