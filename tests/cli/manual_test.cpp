@@ -68,30 +68,60 @@ std::vector<std::string> lines_of(const std::string& text) {
   return lines;
 }
 
+/// A folder with what the commands of help and manual name.
+class Bench {
+public:
+  Bench() {
+    put("sides_lowered.yaml", {"order.yaml", "autumn.yaml", "orders/sides_lowered.yaml"});
+    put("plain.yaml", {"spring.yaml", "one.yaml", "two.yaml", "orders/plain.yaml"});
+    put("pairs/worn.yaml", {"worn.yaml"});
+    put("pairs/measured.yaml", {"measured.yaml"});
+    there_.directory = scratch_.path();
+    const char* const path = std::getenv("PATH");
+    there_.environment["PATH"] =
+        std::filesystem::path(places::program).parent_path().string() + ":" + (path ? path : "");
+    for (const char* home : {"XDG_DATA_HOME", "XDG_CONFIG_HOME", "HOME"})
+      there_.environment[home] = (scratch_.path() / "home").string();
+  }
+
+  /// Fills the archive with entries 1 to `count`.
+  void keep(int count) {
+    for (int i = 0; i < count; ++i)
+      put("plain.yaml", {"kept/" + std::to_string(i) + ".yaml"});
+    EXPECT_EQ(run_shell("shankline archive save kept", there_).exit_code, 0);
+  }
+
+  /// Whether it does what it is there for; an interview has only to begin.
+  void expect_to_work(const std::string& command) const {
+    if (command.starts_with("shankline ask")) {
+      const ScratchDirectory elsewhere;
+      const Terminal terminal(elsewhere.path(),
+                              "PATH='" + there_.environment.at("PATH").value() + "' " + command);
+      EXPECT_TRUE(terminal.asks("dancer")) << command << "\n" << terminal.screen();
+      return;
+    }
+    const Finished done = run_shell(command, there_);
+    // What was measured on a made pair decides how accept ends.
+    const bool judged = command.find(" accept ") != std::string::npos && done.exit_code >= 4;
+    EXPECT_TRUE(done.exit_code == 0 || judged) << command << "\n" << done.err;
+    const bool into_a_file = command.find(" > ") != std::string::npos;
+    EXPECT_EQ(done.out.empty(), into_a_file) << command;
+  }
+
+private:
+  void put(const std::string& sample, const std::vector<std::string>& names) {
+    for (const std::string& name : names)
+      write_file(scratch_.path() / name,
+                 read_file(std::filesystem::path(places::samples) / sample));
+  }
+
+  ScratchDirectory scratch_;
+  Surroundings there_;
+};
+
 TEST(Manual, EveryExampleWorksAsWritten) {
-  const ScratchDirectory scratch;
-  const std::filesystem::path samples(places::samples);
-  const auto put = [&](const char* sample, const char* name) {
-    write_file(scratch.path() / name, read_file(samples / sample));
-  };
-  put("sides_lowered.yaml", "order.yaml");
-  put("pairs/worn.yaml", "worn.yaml");
-  put("pairs/measured.yaml", "measured.yaml");
-  put("plain.yaml", "orders/plain.yaml");
-  put("sides_lowered.yaml", "orders/sides_lowered.yaml");
-  put("plain.yaml", "spring.yaml");
-  put("sides_lowered.yaml", "autumn.yaml");
-  constexpr int kept = 41; // the highest entry that an example names
-  for (int i = 0; i < kept; ++i)
-    put("plain.yaml", ("kept/" + std::to_string(i) + ".yaml").c_str());
-  Surroundings there;
-  there.directory = scratch.path();
-  const char* const path = std::getenv("PATH");
-  there.environment["PATH"] =
-      std::filesystem::path(places::program).parent_path().string() + ":" + (path ? path : "");
-  for (const char* home : {"XDG_DATA_HOME", "XDG_CONFIG_HOME", "HOME"})
-    there.environment[home] = (scratch.path() / "home").string();
-  EXPECT_EQ(run_shell("shankline archive save kept", there).exit_code, 0);
+  Bench bench;
+  bench.keep(41); // the highest entry that an example names
   int examples = 0;
   std::vector<std::string> texts{run({places::program, "--help"}).out};
   for (const VerbGuide& guide : verb_guides())
@@ -103,25 +133,25 @@ TEST(Manual, EveryExampleWorksAsWritten) {
     const std::size_t from = text.find("Example:\n");
     ASSERT_NE(from, std::string::npos) << text;
     for (const std::string& line : lines_of(text.substr(from))) {
-      if (line.rfind("  shankline ", 0) != 0) continue;
-      if (line.rfind("  shankline ask", 0) == 0) {
-        const ScratchDirectory elsewhere;
-        const Terminal terminal(elsewhere.path(),
-                                "PATH='" + there.environment["PATH"].value() + "'" + line);
-        EXPECT_TRUE(terminal.asks("dancer")) << line << "\n" << terminal.screen();
-        ++examples;
-        continue;
-      }
-      const Finished done = run_shell(line, there);
-      // What was measured on a made pair decides how accept ends.
-      const bool judged = line.find(" accept ") != std::string::npos && done.exit_code >= 4;
-      EXPECT_TRUE(done.exit_code == 0 || judged) << line << "\n" << done.err;
-      const bool into_a_file = line.find(" > ") != std::string::npos;
-      EXPECT_EQ(done.out.empty(), into_a_file) << line;
+      if (!line.starts_with("  shankline ")) continue;
+      bench.expect_to_work(line.substr(2));
       ++examples;
     }
   }
   EXPECT_GE(examples, 40);
+}
+
+TEST(Manual, EveryCommandOfTheManualWorksAsWritten) {
+  Bench bench;
+  int commands = 0;
+  bool inside = false;
+  for (const std::string& line : lines_of(read_file(places::source_tree + "/README.md"))) {
+    if (line.starts_with("```")) inside = line == "```sh";
+    if (!inside || !line.starts_with("shankline ")) continue;
+    bench.expect_to_work(line);
+    ++commands;
+  }
+  EXPECT_GE(commands, 25);
 }
 
 /// The part of a man page from a heading to the next of its kind.
