@@ -42,7 +42,7 @@ AllowedValue one_of(std::vector<std::string> words) {
   return {[words = std::move(words)](const std::string& typed) {
             if (std::find(words.begin(), words.end(), typed) != words.end()) return std::string();
             return shown(typed) + " is not " + in_words(words, "or") + '.' +
-                   did_you_mean(typed, words);
+                   guess_words(typed, words);
           },
           list + "}"};
 }
@@ -60,12 +60,6 @@ std::string in_words(const std::vector<std::string>& names, const std::string& l
   for (std::size_t i = 0; i < names.size(); ++i)
     words += (i == 0 ? "" : i + 1 == names.size() ? " " + last + " " : ", ") + names[i];
   return words;
-}
-
-std::string did_you_mean(const std::string& word, const std::vector<std::string>& known) {
-  const std::vector<std::string_view> views(known.begin(), known.end());
-  const auto near = nearest_word(word, views);
-  return near ? " Did you mean '" + std::string(*near) + "'?" : std::string();
 }
 
 } // namespace shankline

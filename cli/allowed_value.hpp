@@ -22,7 +22,4 @@ AllowedValue plain_number(long long least, long long most);
 /// "cut, check and chart", or with "or" before the last.
 std::string in_words(const std::vector<std::string>& names, const std::string& last = "and");
 
-/// " Did you mean 'cut'?", or nothing.
-std::string did_you_mean(const std::string& word, const std::vector<std::string>& known);
-
 } // namespace shankline

@@ -5,6 +5,7 @@
 #include "cli/archive_options.hpp"
 #include "cli/manual.hpp"
 #include "cli/message.hpp"
+#include "cli/nearest_word.hpp"
 #include "cli/verb_guide.hpp"
 
 #include <algorithm>
@@ -401,7 +402,7 @@ std::string unknown_action(int argc, const char* const* argv) {
     if (word.empty() || word[0] == '-' || ++words < 2) continue;
     if (std::find(names.begin(), names.end(), word) != names.end()) return {};
     return "the archive knows no '" + word + "'; there are " + in_words(names) + "." +
-           did_you_mean(word, names);
+           guess_words(word, names);
   }
   return "say what to do with the archive: " + in_words(names) + ".";
 }
@@ -410,7 +411,7 @@ std::string unknown_action(int argc, const char* const* argv) {
 std::string surplus(const CLI::App& app, const std::string& word) {
   const std::string name = word.substr(0, word.find('='));
   if (name.size() > 1 && name.front() == '-')
-    return "there is no option '" + name + "'." + did_you_mean(name, option_names(app));
+    return "there is no option '" + name + "'." + guess_words(name, option_names(app));
   return shown(word) + " is one argument too many.";
 }
 
@@ -585,7 +586,7 @@ std::variant<Request, Answer> read_command_line(int argc, const char* const* arg
   const VerbGuide* guide = verb_guide(word);
   if (!word.empty() && !guide)
     return wrong_usage("'" + word + "' is no verb; there are " + in_words(names) + "." +
-                           did_you_mean(word, names),
+                           guess_words(word, names),
                        options.app);
   if (guide) options.furnish(guide->verb);
   if (guide && guide->verb == Verb::archive)

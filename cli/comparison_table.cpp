@@ -25,24 +25,12 @@ std::string named(const Order& order) {
   return words.empty() ? "order" : words;
 }
 
-/// Broken at spaces; lines after the first begin with `hanging`.
-std::string wrapped(const std::string& words, const std::string& hanging) {
+/// Lines after the first stand two further in.
+std::string hung(const std::string& words) {
   std::string text;
-  std::string line;
-  std::size_t at = 0;
-  while (at < words.size()) {
-    const std::size_t space = std::min(words.find(' ', at), words.size());
-    const std::string word = words.substr(at, space - at);
-    at = space + 1;
-    if (word.empty()) continue;
-    if (!line.empty() && characters_in(line) + 1 + characters_in(word) > line_width) {
-      text += line + "\n";
-      line = hanging + word;
-    } else {
-      line += (line.empty() || line == hanging ? "" : " ") + word;
-    }
-  }
-  return text + line + "\n";
+  for (const std::string& line : wrapped(words, line_width - 2))
+    text += (text.empty() ? "" : "  ") + line + "\n";
+  return text;
 }
 
 class ComparisonTable {
@@ -50,10 +38,9 @@ public:
   ComparisonTable(const Comparison& comparison, const Operand& a, const Operand& b)
       : comparison_(comparison), one_order_(&a.order == &b.order) {
     if (one_order_) {
-      text_ = wrapped(named(a.order), "  ");
+      text_ = hung(named(a.order));
     } else {
-      text_ =
-          wrapped("first: " + named(a.order), "  ") + wrapped("second: " + named(b.order), "  ");
+      text_ = hung("first: " + named(a.order)) + hung("second: " + named(b.order));
     }
   }
 
@@ -62,12 +49,14 @@ public:
       of_foot(foot);
     text_ += "\n";
     for (const std::string& why : comparison_.left_out)
-      text_ += wrapped("left out: " + why, "  ");
-    text_ += wrapped("A difference is " + comparison_.short_a + " less " + comparison_.short_b +
-                         ", \u00b1 what it is known to (95 %), and differs when it is larger than "
-                         "that. " +
-                         shared_words(comparison_.shared) + " e: estimated, not measured.",
-                     "");
+      text_ += hung("left out: " + why);
+    for (const std::string& line :
+         wrapped("A difference is " + comparison_.short_a + " less " + comparison_.short_b +
+                     ", \u00b1 what it is known to (95 %), and differs when it is larger than "
+                     "that. " +
+                     shared_words(comparison_.shared) + " e: estimated, not measured.",
+                 line_width))
+      text_ += line + "\n";
     return std::move(text_);
   }
 
@@ -131,13 +120,13 @@ private:
     }
     if (!reasons.empty()) text_ += "\n";
     for (const auto& [reason, figures] : reasons)
-      text_ += wrapped("cannot be compared: " + figures + " " + reason, "  ");
+      text_ += hung("cannot be compared: " + figures + " " + reason);
   }
 
   void outlines(const FootComparison& foot) {
     text_ += "\n";
     for (const auto* outline : {&foot.whole, &foot.kept, &foot.medial, &foot.lateral})
-      if (*outline) text_ += wrapped(outline_words(**outline), "  ");
+      if (*outline) text_ += hung(outline_words(**outline));
   }
 
   static std::string outline_words(const ComparedOutline& outline) {
@@ -162,11 +151,11 @@ private:
       if (alike.heel_pry_left)
         words += "; by estimate heel pry " + figure(100 * *alike.heel_pry_left, 0) + " %, gap " +
                  figure(100 * *alike.heel_gap_left, 0) + " % of uncut";
-      text_ += wrapped(words, "  ");
+      text_ += hung(words);
     }
     for (const Finding& caution : alike.cautions) {
-      text_ += wrapped("  caution: " + own + ", " + caution.what, "  ");
-      if (!caution.allowed.empty()) text_ += wrapped("  allowed: " + caution.allowed, "  ");
+      text_ += hung("caution: " + own + ", " + caution.what);
+      if (!caution.allowed.empty()) text_ += hung("allowed: " + caution.allowed);
     }
   }
 

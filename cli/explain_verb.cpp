@@ -103,9 +103,8 @@ ExitCode not_known(const std::string& key, std::ostream& messages) {
   std::vector<std::string_view> keys;
   for (const ReadingGuide& guide : reading_guides())
     keys.push_back(guide.key);
-  const auto near = nearest_word(key, keys);
   messages << "shankline: there is no reading " << without_controls(shown(key)) << '.'
-           << (near ? " Did you mean '" + std::string(*near) + "'?" : std::string())
+           << guess_words(key, keys)
            << "\n  do: shankline explain lists them all\n";
   return ExitCode::bad_usage;
 }

@@ -376,9 +376,7 @@ std::optional<InterviewEnd> Interview::review() {
       wanted_ = question_named(name);
       return {};
     }
-    const auto near = nearest_word(name, names);
-    say("There is no reading of that name." +
-        (near ? " Did you mean '" + std::string(*near) + "'?" : std::string()));
+    say("There is no reading of that name." + guess_words(name, names));
     std::string all;
     for (const std::string_view each : names)
       all += (all.empty() ? "" : ", ") + std::string(each);

@@ -61,4 +61,14 @@ std::optional<std::string_view> nearest_word(std::string_view word,
   return nearest;
 }
 
+std::string guess_words(std::string_view word, std::span<const std::string_view> known) {
+  const auto near = nearest_word(word, known);
+  return near ? " Did you mean '" + std::string(*near) + "'?" : std::string();
+}
+
+std::string guess_words(std::string_view word, const std::vector<std::string>& known) {
+  const std::vector<std::string_view> views(known.begin(), known.end());
+  return guess_words(word, views);
+}
+
 } // namespace shankline

@@ -3,7 +3,9 @@
 
 #include <optional>
 #include <span>
+#include <string>
 #include <string_view>
+#include <vector>
 
 namespace shankline {
 
@@ -11,5 +13,9 @@ namespace shankline {
 /// case does not count), the first of equals; nothing when even that one is too far to be meant.
 std::optional<std::string_view> nearest_word(std::string_view word,
                                              std::span<const std::string_view> known);
+
+/// " Did you mean 'cut'?", or nothing.
+std::string guess_words(std::string_view word, std::span<const std::string_view> known);
+std::string guess_words(std::string_view word, const std::vector<std::string>& known);
 
 } // namespace shankline

@@ -40,9 +40,10 @@ void write_over_its_like(const std::string& target, std::string_view bytes,
   std::error_code error;
   if (fs::is_regular_file(target, error) && fs::file_size(target, error) > 0) {
     std::ifstream older(target, std::ios::binary);
-    if (!older) throw FileFault(target + ": is there already, and cannot be read");
     std::string there(beginning.size(), '\0');
     older.read(there.data(), std::ssize(there));
+    if (!older.is_open() || older.bad())
+      throw FileFault(target + ": is there already, and cannot be read");
     if (there != beginning)
       throw FileFault(target + ": is there already and is not " + kind + ": it was left as it is");
   }

@@ -21,7 +21,7 @@ namespace fs = std::filesystem;
 using namespace tests;
 using Words = std::vector<std::string>;
 
-constexpr const char* older = "an older file";
+constexpr const char* older = "format: shankline-archive/1, an older one";
 constexpr const char* archive_name = "archive.sqlite";
 
 struct Verb {
