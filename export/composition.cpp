@@ -71,6 +71,8 @@ constexpr Mark marks[] = {
     {0x309a, u"はぱひぴふぷへぺほぽハパヒピフプヘペホポ"},
 };
 
+constexpr char32_t combining_first = 0x0300;
+
 // The Unicode Standard, section 3.12: syllables are numbered by leading consonant, vowel, trail.
 constexpr char32_t lead_first = 0x1100;
 constexpr char32_t vowel_first = 0x1161;
@@ -96,6 +98,7 @@ char32_t syllable(char32_t first, char32_t second) {
 }
 
 char32_t together(char32_t letter, char32_t mark) {
+  if (mark < combining_first) return 0; // nearly every character
   if (const char32_t found = syllable(letter, mark)) return found;
   const auto row = std::find_if(std::begin(marks), std::end(marks),
                                 [mark](const Mark& known) { return known.mark == mark; });

@@ -13,6 +13,7 @@ namespace shankline {
 namespace {
 
 constexpr double drawing_height = 74;
+constexpr double drawing_error = 0.05; ///< of a curve on the paper: nobody cuts along it
 constexpr double dimension_size = 2.6;
 
 /// A line with arrows at both ends, and its number beside the middle.
@@ -181,7 +182,7 @@ private:
     const auto at = [&](double t, double h) { return place(side.wall.flat(t, h)); };
     const auto drawn = [&](const SideWall::HeightLine& line, double from, double to) {
       Polyline points;
-      for (const Point& p : side.wall.flat_line(line, from, to))
+      for (const Point& p : side.wall.flat_line(line, from, to, drawing_error / scale))
         points.push_back(place(p));
       return points;
     };

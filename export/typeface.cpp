@@ -2,6 +2,7 @@
 
 #include "export/face_file.hpp"
 
+#include <array>
 #include <hpdf.h>
 #include <new>
 #include <stdexcept>
@@ -21,6 +22,34 @@ HPDF_Font load(HPDF_Doc document, const FaceFile& face) {
   return font;
 }
 
+double text_width(HPDF_Font font, std::string_view bytes) {
+  return HPDF_Font_TextWidth(font, reinterpret_cast<const HPDF_BYTE*>(bytes.data()),
+                             static_cast<HPDF_UINT>(bytes.size()))
+      .width;
+}
+
+/// Of each WinAnsi byte, in thousandths of the em: the library looks a byte up through three calls,
+/// and every word of every sheet is measured.
+class BaseWidths {
+public:
+  void read(HPDF_Font font) {
+    if (!font) throw std::bad_alloc(); // widths would all be zero
+    for (std::size_t byte = 0; byte < widths_.size(); ++byte) {
+      const char c = static_cast<char>(byte);
+      widths_[byte] = text_width(font, {&c, 1});
+    }
+  }
+  double of(std::string_view bytes) const {
+    double sum = 0;
+    for (const char c : bytes)
+      sum += widths_[static_cast<unsigned char>(c)];
+    return sum;
+  }
+
+private:
+  std::array<double, 256> widths_{};
+};
+
 } // namespace
 
 struct Typeface::Fonts {
@@ -29,7 +58,8 @@ struct Typeface::Fonts {
     HPDF_Font bold = nullptr;
   };
   HPDF_Doc document = HPDF_New(nullptr, nullptr);
-  Pair base;
+  BaseWidths regular; ///< of the base fonts
+  BaseWidths bold;
   std::vector<Pair> faces; ///< as the lettering's
 
   Fonts() = default;
@@ -42,10 +72,8 @@ Typeface::Typeface(Lettering lettering)
     : lettering_(std::move(lettering)), fonts_(std::make_unique<Fonts>()) {
   const HPDF_Doc document = fonts_->document;
   if (!document) throw std::bad_alloc();
-  fonts_->base = {HPDF_GetFont(document, "Helvetica", "WinAnsiEncoding"),
-                  HPDF_GetFont(document, "Helvetica-Bold", "WinAnsiEncoding")};
-  if (!fonts_->base.regular || !fonts_->base.bold)
-    throw std::bad_alloc(); // widths would all be zero
+  fonts_->regular.read(HPDF_GetFont(document, "Helvetica", "WinAnsiEncoding"));
+  fonts_->bold.read(HPDF_GetFont(document, "Helvetica-Bold", "WinAnsiEncoding"));
   if (lettering_.faces.empty()) return;
   HPDF_UseUTFEncodings(document);
   for (const Face& face : lettering_.faces) {
@@ -58,18 +86,16 @@ Typeface::Typeface(Lettering lettering)
 Typeface::~Typeface() = default;
 
 double Typeface::width(std::string_view words, double size, Weight weight) const {
+  const BaseWidths& base = weight == Weight::bold ? fonts_->bold : fonts_->regular;
+  if (is_ascii(words)) return base.of(words) * size / 1000.0;
   double thousandths = 0; // of the em
-  const auto add = [&](const Fonts::Pair& pair, std::string_view bytes) {
-    thousandths += HPDF_Font_TextWidth(weight == Weight::bold ? pair.bold : pair.regular,
-                                       reinterpret_cast<const HPDF_BYTE*>(bytes.data()),
-                                       static_cast<HPDF_UINT>(bytes.size()))
-                       .width;
-  };
-  if (is_ascii(words)) {
-    add(fonts_->base, words);
-  } else {
-    for (const LetterRun& run : letter_runs(words, lettering_))
-      add(run.face ? fonts_->faces[*run.face] : fonts_->base, run.bytes);
+  for (const LetterRun& run : letter_runs(words, lettering_)) {
+    if (!run.face) {
+      thousandths += base.of(run.bytes);
+      continue;
+    }
+    const Fonts::Pair& face = fonts_->faces[*run.face];
+    thousandths += text_width(weight == Weight::bold ? face.bold : face.regular, run.bytes);
   }
   return thousandths * size / 1000.0;
 }

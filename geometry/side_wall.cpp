@@ -14,7 +14,9 @@ namespace {
 /// The end of an arc of length `along` that leaves `from` at `angle` and turns by `turn`.
 Point arc_end(const Point& from, double angle, double along, double turn) {
   const double half = turn / 2;
-  const double chord = std::abs(half) < 1e-8 ? along : along * std::sin(half) / half;
+  // By its series where the next term is below a double's last digit.
+  const double chord =
+      along * (std::abs(half) < 3e-4 ? 1 - half * half / 6 : std::sin(half) / half);
   return {from.x + chord * std::cos(angle + half), from.y + chord * std::sin(angle + half)};
 }
 
