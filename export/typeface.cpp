@@ -2,6 +2,7 @@
 
 #include "export/face_file.hpp"
 
+#include <algorithm>
 #include <array>
 #include <hpdf.h>
 #include <new>
@@ -26,6 +27,27 @@ double text_width(HPDF_Font font, std::string_view bytes) {
   return HPDF_Font_TextWidth(font, reinterpret_cast<const HPDF_BYTE*>(bytes.data()),
                              static_cast<HPDF_UINT>(bytes.size()))
       .width;
+}
+
+/// Whether a word goes on the line of the figure before it: "±1.2", "+0", "−1.5", "mm", "%".
+bool clings(std::string_view word) {
+  for (const std::string_view sign : {"\u00b1", "+", "\u2212"})
+    if (word.starts_with(sign)) return true;
+  while (!word.empty() && std::string_view(",.;:)").find(word.back()) != std::string_view::npos)
+    word.remove_suffix(1);
+  return word == "mm" || word == "%";
+}
+
+/// The first word with all that clings to it.
+std::string_view taken_together(std::string_view words) {
+  std::size_t end = words.find(' ');
+  while (end != std::string_view::npos) {
+    const std::size_t next = words.find(' ', end + 1);
+    const std::size_t length = next == std::string_view::npos ? next : next - end - 1;
+    if (!clings(words.substr(end + 1, length))) break;
+    end = next;
+  }
+  return words.substr(0, end);
 }
 
 /// Of each WinAnsi byte, in thousandths of the em: the library looks a byte up through three calls,
@@ -108,9 +130,8 @@ std::vector<std::string> Typeface::wrap(std::string_view words, double width_lim
   std::string line;
   double used = 0;
   while (!words.empty()) {
-    const std::size_t space = words.find(' ');
-    const std::string_view word = words.substr(0, space);
-    words.remove_prefix(space == std::string_view::npos ? words.size() : space + 1);
+    const std::string_view word = taken_together(words);
+    words.remove_prefix(std::min(words.size(), word.size() + 1));
     const double word_width = width(word, size, weight);
     if (!line.empty() && used + space_width + word_width > width_limit) {
       lines.push_back(std::move(line));

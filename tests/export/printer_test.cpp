@@ -145,7 +145,6 @@ public:
     const int reach = static_cast<int>(4.5 / pixel);
     double best_x = 0;
     double best_y = 0;
-    Point found;
     std::vector<double> columns;
     std::vector<double> rows;
     for (int d = -reach; d <= reach; ++d) {

@@ -1,0 +1,50 @@
+#include "export/typeface.hpp"
+
+#include <gtest/gtest.h>
+
+namespace shankline {
+namespace {
+
+using Lines = std::vector<std::string>;
+
+constexpr double size = 8;
+
+/// Wrapped where `fits` just fits.
+Lines wrapped(const std::string& words, const std::string& fits) {
+  const Typeface face(Lettering{});
+  return face.wrap(words, face.width(fits, size) + 1e-9, size);
+}
+
+TEST(Typeface, WrapsWhereTheLineIsFull) {
+  EXPECT_EQ(wrapped("one two three", "one two"), (Lines{"one two", "three"}));
+  EXPECT_EQ(wrapped("one two three", "one tw"), (Lines{"one", "two", "three"}));
+  EXPECT_EQ(wrapped("one two three", "one two three"), (Lines{"one two three"}));
+  EXPECT_EQ(wrapped("", "x"), Lines{});
+}
+
+TEST(Typeface, ALongerWordStaysWhole) {
+  EXPECT_EQ(wrapped("a unbreakable b", "unbr"), (Lines{"a", "unbreakable", "b"}));
+}
+
+TEST(Typeface, TolerancesAndUnitsStayWithTheirFigure) {
+  EXPECT_EQ(wrapped("long 45.0 \u00b10.8, thick", "long 45.0"),
+            (Lines{"long", "45.0 \u00b10.8,", "thick"}));
+  EXPECT_EQ(wrapped("each +0 \u22121.5 off", "each +0"), (Lines{"each +0 \u22121.5", "off"}));
+  EXPECT_EQ(wrapped("by 5.8 mm. Then", "by 5.8"), (Lines{"by", "5.8 mm.", "Then"}));
+  EXPECT_EQ(wrapped("to 12 % more", "to 12"), (Lines{"to", "12 %", "more"}));
+}
+
+// Adobe's metrics of Helvetica and Helvetica-Bold (core 14, from memory), in thousandths.
+TEST(Typeface, WidthsOfTheBaseFonts) {
+  const Typeface face(Lettering{});
+  EXPECT_NEAR(face.width("A", 1000), 667, 1e-9);
+  EXPECT_NEAR(face.width("i", 1000), 222, 1e-9);
+  EXPECT_NEAR(face.width(" ", 1000), 278, 1e-9);
+  EXPECT_NEAR(face.width("A", 1000, Weight::bold), 722, 1e-9);
+  EXPECT_NEAR(face.width("i", 1000, Weight::bold), 278, 1e-9);
+  EXPECT_NEAR(face.width("\u00b1", 1000), 584, 1e-9);
+  EXPECT_NEAR(face.width("0\u00b1", 1000), 556 + 584, 1e-9);
+}
+
+} // namespace
+} // namespace shankline
