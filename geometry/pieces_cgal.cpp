@@ -54,10 +54,23 @@ ExactPolygon exact(const Polygon& points) {
   return polygon;
 }
 
+/// A crossing beside the end of a cut or a corner of the board: once rounded, it may fall on it or
+/// behind it. Points so close are one.
+void join_what_rounding_parts(Polygon& outline) {
+  constexpr double apart = 1e-9; // mm
+  const auto close = [](const Point& a, const Point& b) {
+    return std::abs(a.x - b.x) < apart && std::abs(a.y - b.y) < apart;
+  };
+  outline.erase(std::unique(outline.begin(), outline.end(), close), outline.end());
+  while (outline.size() > 1 && close(outline.back(), outline.front()))
+    outline.pop_back();
+}
+
 Piece piece_of(const ExactPolygon& polygon) {
   Piece piece;
   for (const auto& p : polygon.vertices())
     piece.outline.push_back({CGAL::to_double(p.x()), CGAL::to_double(p.y())});
+  join_what_rounding_parts(piece.outline);
   piece.area = CGAL::to_double(polygon.area());
   return piece;
 }
@@ -158,6 +171,7 @@ std::optional<Pieces> divided_at_two_crossings(const Polygon& board, const Polyl
   pieces.kept.outline.insert(pieces.kept.outline.end(), along.begin(), along.end());
   pieces.removed.outline.insert(pieces.removed.outline.end(), along.rbegin(), along.rend());
   for (Piece* piece : {&pieces.kept, &pieces.removed}) {
+    join_what_rounding_parts(piece->outline);
     piece->area = signed_area(piece->outline);
     if (!(piece->area > 0) || !is_simple(piece->outline)) return {};
   }

@@ -88,6 +88,19 @@ TEST(Pieces, CutThroughTwoCornersParcelsTheBoardInHalves) {
   EXPECT_NEAR(pieces->removed.area, 1000, 1e-9);
 }
 
+// An exact crossing may round to the very end of the cut beside it.
+TEST(Pieces, EndsTheRoundingOffTheEdgeRepeatNoPoint) {
+  const Polygon board{{0, -20}, {300, -23}, {300, 23}, {0, 20}};
+  for (int i = 0; i < 1000; ++i) {
+    const double x = 10.1 + 0.271 * i;
+    const double y = 20 + x / 100;
+    const auto pieces = parted(board, {{x, y}, {x, -y}});
+    ASSERT_TRUE(pieces) << x;
+    ASSERT_TRUE(simple_by_pairs(pieces->kept.outline)) << x;
+    ASSERT_TRUE(simple_by_pairs(pieces->removed.outline)) << x;
+  }
+}
+
 TEST(Pieces, EndsAChordErrorOffTheEdgeStillReachIt) {
   for (const double off : {-0.02, -1e-9, 1e-9, 0.02}) {
     const auto pieces = parted(plank, {{34, 10 + off}, {28, -10 - off}});
