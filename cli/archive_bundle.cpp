@@ -167,6 +167,7 @@ public:
   std::optional<Node> next() {
     std::string text;
     if (!take(text)) return std::nullopt;
+    require_size(text);
     OrderDocument document = parse_order_document(text, path_, largest_document);
     if (!document.messages.empty()) {
       const Message& message = document.messages.front();
@@ -197,14 +198,18 @@ private:
         return true;
       }
       first_line_ = line_;
-      if (buffer_.size() > largest_document)
-        fail(0, "an entry of more than 8 MB, which this program never wrote");
+      require_size(buffer_);
       searched = buffer_.size() - std::min(buffer_.size(), edge.size() - 1);
       if (read_more()) continue;
       if (buffer_.empty()) return false;
       give(text, buffer_.size());
       return true;
     }
+  }
+
+  void require_size(const std::string& document) const {
+    if (document.size() > largest_document)
+      fail(0, "an entry of more than 8 MB, which this program never wrote");
   }
 
   void give(std::string& text, std::size_t size) {
@@ -381,6 +386,10 @@ void write_bundle(ArchiveStore& store, const std::string& dancer,
       std::for_each(heads.rbegin(), heads.rend(), give);
     }
   });
+}
+
+void require_bundle(const std::string& path) {
+  const BundleReader beginning(path);
 }
 
 ArchiveStore::Merged read_bundle(ArchiveStore& store, const std::string& path) {

@@ -25,6 +25,9 @@ struct BundleFault : std::runtime_error {
 void write_bundle(ArchiveStore& store, const std::string& dancer,
                   const std::function<void(std::string_view)>& put);
 
+/// Throws BundleFault unless the file begins as a bundle does.
+void require_bundle(const std::string& path);
+
 /// Adds what the archive does not have yet; all or nothing. Throws BundleFault and ArchiveFault.
 ArchiveStore::Merged read_bundle(ArchiveStore& store, const std::string& path);
 

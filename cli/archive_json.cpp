@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 #include <locale>
+#include <map>
 #include <nlohmann/json.hpp>
 #include <sstream>
 
@@ -189,11 +190,8 @@ std::vector<SolutionDifference> solution_differences(std::string_view first,
   std::vector<Row> b;
   flatten(parsed(first), "", a);
   flatten(parsed(second), "", b);
-  const auto value_in = [](const std::vector<Row>& rows, const std::string& key) {
-    for (const Row& row : rows)
-      if (row.first == key) return row.second;
-    return Json(nullptr);
-  };
+  const std::map<std::string, Json> in_a(a.begin(), a.end());
+  const std::map<std::string, Json> in_b(b.begin(), b.end());
   std::vector<SolutionDifference> differences;
   const auto compare = [&](const std::string& key, const Json& x, const Json& y) {
     if (x == y) return;
@@ -201,14 +199,12 @@ std::vector<SolutionDifference> solution_differences(std::string_view first,
     if (x.is_number() && y.is_number()) row.difference = y.get<double>() - x.get<double>();
     differences.push_back(std::move(row));
   };
-  for (const Row& row : a)
-    compare(row.first, row.second, value_in(b, row.first));
-  for (const Row& row : b)
-    if (value_in(a, row.first).is_null()) {
-      const bool known = std::any_of(a.begin(), a.end(),
-                                     [&](const Row& other) { return other.first == row.first; });
-      if (!known) compare(row.first, Json(nullptr), row.second);
-    }
+  for (const auto& [key, value] : a) {
+    const auto other = in_b.find(key);
+    compare(key, value, other == in_b.end() ? Json(nullptr) : other->second);
+  }
+  for (const auto& [key, value] : b)
+    if (!in_a.contains(key)) compare(key, Json(nullptr), value);
   return differences;
 }
 

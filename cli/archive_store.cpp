@@ -132,7 +132,7 @@ void require_file(const std::string& path, ArchiveUse use) {
     return;
   }
   if (errno != ENOENT && errno != ENOTDIR) cannot(path, "the archive cannot be reached", errno);
-  if (use == ArchiveUse::read)
+  if (use != ArchiveUse::write)
     throw ArchiveFault(path + ": there is no archive here yet",
                        "save an order first: shankline archive save ORDER");
   make_folders(folder_of(path), path);
@@ -301,8 +301,8 @@ void bring_up_to_date(Connection& connection, int from) {
 
 /// Version of the file; 0 when it is empty.
 int version_of(Connection& connection) {
-  Transaction reading(connection,
-                      to_read); // of one moment: somebody else may be making it just now
+  // Of one moment: somebody else may be making it just now.
+  Transaction reading(connection, to_read);
   const std::int64_t version = connection.number("PRAGMA user_version");
   const std::int64_t application = connection.number("PRAGMA application_id");
   const std::int64_t tables = connection.number("SELECT count(*) FROM sqlite_schema");
@@ -323,7 +323,7 @@ int version_of(Connection& connection) {
 void require_version(Connection& connection, ArchiveUse use) {
   const int version = version_of(connection);
   if (version == archive_version) return;
-  if (version == 0 && use == ArchiveUse::read)
+  if (version == 0 && use != ArchiveUse::write)
     throw ArchiveFault(connection.path() + ": there is no archive here yet, the file is empty",
                        "save an order first: shankline archive save ORDER");
   Transaction change(connection, to_write);
@@ -450,7 +450,7 @@ struct ArchiveStore::Database {
       : connection((require_file(path, use), path), SQLITE_OPEN_READWRITE, patience) {
     connection.run(settings);
     require_version(connection, use);
-    if (use == ArchiveUse::write) write_ahead(connection, patience);
+    if (use != ArchiveUse::read) write_ahead(connection, patience);
   }
 
   const std::string& path() const { return connection.path(); }

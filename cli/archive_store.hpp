@@ -22,8 +22,9 @@
 namespace shankline {
 
 enum class ArchiveUse {
-  read,  ///< the file must exist
-  write, ///< made, with its folders, when it does not exist; for its owner only
+  read,   ///< the file must exist
+  change, ///< likewise: where nothing is kept there is nothing to note, and nothing to forget
+  write,  ///< made, with its folders, when it does not exist; for its owner only
 };
 
 class ArchiveStore {

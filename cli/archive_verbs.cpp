@@ -91,7 +91,7 @@ private:
   }
 
   ExitCode note() {
-    ArchiveStore store = open(ArchiveUse::write);
+    ArchiveStore store = open(ArchiveUse::change);
     const FoundEntry found = find_cut(store, wish_.id);
     if (!found.fault.empty()) return refuse(found.fault, found.advice);
     ArchiveEntry entry;
@@ -123,8 +123,9 @@ private:
   }
 
   ExitCode import_bundle() {
-    ArchiveStore store = open(ArchiveUse::write);
     try {
+      require_bundle(wish_.path); // before an archive is made for it
+      ArchiveStore store = open(ArchiveUse::write);
       const auto merged = read_bundle(store, wish_.path);
       out_ << counted(merged.added, "entry", "entries") << " added, " << merged.present
            << " known here already\n";
@@ -137,7 +138,7 @@ private:
   }
 
   ExitCode forget() {
-    ArchiveStore store = open(ArchiveUse::write);
+    ArchiveStore store = open(ArchiveUse::change);
     const auto entries = static_cast<std::size_t>(store.counted(wish_.dancer));
     if (entries == 0 && !store.is_to_clean())
       return refuse("the archive has nothing of " + shown(wish_.dancer),

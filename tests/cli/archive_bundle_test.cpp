@@ -208,6 +208,8 @@ TEST_F(ArchiveBundle, BrokenOnesChangeNothing) {
       {"note with content", with(good, "kind: cut", "kind: note"), "cannot have"},
       {"deep", good + "---\nkind: " + std::string(300, '[') + "\n", "bundle.yaml"},
       {"endless", good + "---\nkind: \"" + std::string(9 << 20, 'x') + "\"\n", "8 MB"},
+      {"too large, and ended",
+       good + "---\nkind: \"" + std::string((8 << 20) + 100, 'x') + "\"\n---\nkind: cut\n", "8 MB"},
       {"zeros", std::string(100000, '\0'), "bundle.yaml"},
   };
   ArchiveStore into = store("into");

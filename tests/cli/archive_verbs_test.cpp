@@ -122,6 +122,15 @@ TEST_F(ArchiveVerbs, NothingIsMadeUnlessSomethingIsSaved) {
   for (const char* action : {"list", "audit", "export"})
     EXPECT_EQ(archive({action}).exit_code, 3) << action;
   EXPECT_EQ(archive({"save", places::samples + "/mistakes/break_missing.yaml"}).exit_code, 1);
+  write_file(scratch.path() / "no_bundle.yaml", "format: shankline-order/1\n");
+  for (const std::vector<std::string>& words :
+       {std::vector<std::string>{"note", "1", "--seen", "low"}, {"forget", "M-07", "--yes"}}) {
+    const Finished refused = archive(words);
+    EXPECT_EQ(refused.exit_code, 3);
+    EXPECT_NE(refused.err.find("there is no archive here yet"), std::string::npos) << refused.err;
+  }
+  EXPECT_EQ(archive({"import", "no_bundle.yaml"}).exit_code, 1);
+  EXPECT_EQ(archive({"import", "nowhere.yaml"}).exit_code, 1);
   EXPECT_FALSE(fs::exists(scratch.path() / "data"));
 }
 
@@ -189,6 +198,22 @@ TEST_F(ArchiveVerbs, PagesOfListAndHistoryMeet) {
   const auto days = all_ids(
       {"list", "--json", "--from", "2026-03-10", "--to", "2026-03-12", "--rows", "2"}, "entries");
   EXPECT_EQ(days.size(), 3u);
+}
+
+TEST_F(ArchiveVerbs, ADancersPagesGoOnBelowAnyEntry) {
+  {
+    ArchiveStore archive = store();
+    for (int n = 1; n <= 12; ++n)
+      archive.add(drawn_cut(n % 2 ? "M-07" : "K-12", n, 10));
+  }
+  // Entry 6 is K-12's; of M-07 there are 1, 3 and 5 before it.
+  const json list =
+      json::parse(archive({"list", "--json", "--dancer", "M-07", "--before", "6"}).out);
+  ASSERT_EQ(list["entries"].size(), 3u);
+  EXPECT_EQ(list["entries"][0]["id"], 5);
+  const json history = json::parse(archive({"history", "M-07", "--json", "--before", "6"}).out);
+  ASSERT_EQ(history["cuts"].size(), 3u);
+  EXPECT_EQ(history["cuts"][0]["id"], 5);
 }
 
 TEST_F(ArchiveVerbs, HistoryShowsEveryNoteWhateverThePage) {
