@@ -212,4 +212,12 @@ std::span<const Field<Alterations>> alteration_fields() {
   return fields;
 }
 
+void caution_of_unused(Scribe scribe, const Alterations& wish, const KeyPlaces& places) {
+  constexpr std::string_view stretch = "sides.stretch";
+  if (wish.sides && wish.sides->drawstring == Drawstring::cotton && places.has(stretch))
+    scribe.caution(places.nearest(stretch),
+                   {.what = "the drawstring is cotton, which does not stretch; this is not used",
+                    .advice = "write drawstring: elastic, or take the stretch out"});
+}
+
 } // namespace shankline

@@ -8,4 +8,7 @@ namespace shankline {
 
 std::span<const Field<Alterations>> alteration_fields();
 
+/// What one foot's wishes say and nothing comes of, once both parts of the section are merged.
+void caution_of_unused(Scribe scribe, const Alterations& wish, const KeyPlaces& places);
+
 } // namespace shankline

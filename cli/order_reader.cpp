@@ -128,6 +128,7 @@ void deal_out(const Scribe& scribe, const Draft& draft, FootSide side, KeyPlaces
   places.take_in(joined_key("shoe", name), shoe.places);
   places.take_in(joined_key("alterations", name), alterations.places);
   require_shoe_keys(scribe, shoe.places);
+  caution_of_unused(scribe, alterations.value, alterations.places);
 }
 
 void fill(ReadOrder& into, const Node& root) {

@@ -394,6 +394,23 @@ TEST(OrderParts, APartForAFootThatIsNotMadeIsACaution) {
   EXPECT_EQ(read.messages[0].line, 7);
 }
 
+TEST(OrderParts, TheStretchOfACottonDrawstringIsACaution) {
+  const auto with_sides = [](const std::string& sides) {
+    return read_order(short_order("  length: 238\n", "", "  sides: {medial: 5" + sides + "}\n"),
+                      "order.yaml");
+  };
+  for (const char* silent : {"", ", drawstring: cotton", ", drawstring: elastic",
+                             ", drawstring: elastic, stretch: 12 %"})
+    EXPECT_TRUE(with_sides(silent).messages.empty()) << silent;
+  for (const char* said : {", drawstring: cotton, stretch: 12 %", ", stretch: 12 %"}) {
+    const auto read = with_sides(said);
+    EXPECT_TRUE(read.ok()) << said;
+    ASSERT_EQ(read.messages.size(), 1u) << said << all_text(read.messages);
+    EXPECT_EQ(read.messages[0].key, "alterations.sides.stretch");
+    EXPECT_NE(read.messages[0].what.find("cotton"), std::string::npos);
+  }
+}
+
 // What is refused, where, and with which words.
 
 struct Wrong {
