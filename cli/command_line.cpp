@@ -562,8 +562,18 @@ std::string next_contradiction(const NextWish& wish) {
   return {};
 }
 
+/// Standard input is read to its end by the first that is read from it.
+std::string input_contradiction(const Request& request) {
+  const bool other = request.worn == "-" || request.measured == "-";
+  const auto orders = std::count(request.orders.begin(), request.orders.end(), "-");
+  if (orders + (other ? 1 : 0) < 2) return {};
+  return std::string("only one of the ") + (other ? "files" : "orders") +
+         " can come from standard input";
+}
+
 /// What CLI11 cannot see.
 std::string contradiction(const Request& request) {
+  if (const std::string words = input_contradiction(request); !words.empty()) return words;
   const bool streams =
       request.verb == Verb::archive && request.archive.action == ArchiveAction::export_bundle;
   if (request.output == "-" && !streams) return "-o - is no place for a file: give it a name.";

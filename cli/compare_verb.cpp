@@ -59,11 +59,6 @@ ExitCode nothing_to_compare(const Comparison& comparison, bool two, const std::s
 
 ExitCode run_compare(const Request& request, std::ostream& out, std::ostream& messages) {
   const bool two = request.orders.size() > 1;
-  if (two && request.orders[0] == "-" && request.orders[1] == "-") {
-    messages << "shankline: only one of the orders can come from standard input\n"
-                "  see: shankline compare --help\n";
-    return ExitCode::bad_usage;
-  }
   const auto a = read(request.orders.front(), messages);
   const auto b = two ? read(request.orders.back(), messages) : std::optional<Read>();
   if (!a || (two && !b)) return ExitCode::bad_input;

@@ -50,8 +50,8 @@ ExitCode said_faults(const std::string& name, std::ostream& messages,
              << "\n  do: choose a larger paper with --paper\n";
     return ExitCode::bad_input;
   } catch (const std::exception& fault) {
-    messages << without_controls(name)
-             << ": error: a fault of this program, nothing was written: " << fault.what() << '\n';
+    messages << without_controls(name) << ": error: a fault of this program, nothing was written: "
+             << without_controls(fault.what()) << '\n';
     return ExitCode::bad_input;
   }
 }

@@ -1,6 +1,7 @@
 #include "cli/message.hpp"
 
 #include <gtest/gtest.h>
+#include <sstream>
 
 namespace shankline::tests {
 namespace {
@@ -56,6 +57,19 @@ TEST(MessageOrder, OnlyErrorsCount) {
   EXPECT_FALSE(has_error(std::vector<Message>{}));
   EXPECT_FALSE(has_error({caution}));
   EXPECT_TRUE(has_error({caution, whole()}));
+}
+
+TEST(MessageSaying, AFileWrongAllOverIsCutShortAndCannotSteerATerminal) {
+  std::vector<Message> said;
+  for (int line = 1; line <= 60; ++line) {
+    said.push_back(whole());
+    said.back().file = "m\x1b[31m.yaml";
+    said.back().line = line;
+  }
+  std::ostringstream words;
+  say(said, words);
+  EXPECT_EQ(words.str().find('\x1b'), std::string::npos) << words.str();
+  EXPECT_NE(words.str().find("m?[31m.yaml: and 20 more of these\n"), std::string::npos);
 }
 
 } // namespace
