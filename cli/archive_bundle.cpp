@@ -19,6 +19,7 @@ namespace shankline {
 namespace {
 
 constexpr std::size_t largest_document = std::size_t{8} << 20; // bytes; an entry is of some 100 KB
+constexpr std::size_t salt_digits = 32;                        // sixteen bytes
 constexpr std::string_view between = "---\n";
 
 // Writing.
@@ -237,17 +238,6 @@ private:
   int first_line_ = 1;
 };
 
-bool is_hexadecimal(std::string_view text, std::size_t size) {
-  return text.size() == size &&
-         text.find_first_not_of("0123456789abcdef") == std::string_view::npos;
-}
-
-bool is_plain(std::string_view text) {
-  for (std::size_t at = 0; at < text.size(); ++at)
-    if (control_length(text, at) > 0) return false;
-  return true;
-}
-
 /// "2026-03-14T09:26:53Z"
 bool is_time(std::string_view text) {
   constexpr std::string_view form = "0000-00-00T00:00:00Z";
@@ -302,17 +292,14 @@ private:
     const std::string& text = member.value.text;
     const int line = member.place.line - 1;
     if (member.key == "kind") {
-      for (const EntryKind kind :
-           {EntryKind::cut, EntryKind::note, EntryKind::forgetting, EntryKind::forgotten})
-        if (kind_name(kind) == text) {
-          entry.head.kind = kind;
-          return;
-        }
-      documents_.fail(line, shown(text) + " is no kind of entry");
+      const auto kind = kind_named(text);
+      if (!kind) documents_.fail(line, shown(text) + " is no kind of entry");
+      entry.head.kind = *kind;
+      return;
     }
     for (const HeadPart& part : head_parts)
       if (part.key == member.key) {
-        if (!is_plain(text)) documents_.fail(line, member.key + " holds control characters");
+        if (has_controls(text)) documents_.fail(line, member.key + " holds control characters");
         entry.head.*part.text = text;
         return;
       }
@@ -334,12 +321,12 @@ private:
       documents_.fail(0, "entry " + std::to_string(count_ + 1) + " of this bundle " + what);
     };
     const bool has_body = entry.body != EntryBody{};
-    if (!is_hexadecimal(head.digest, 64)) refuse("has no digest");
+    if (!is_hex_of(head.digest, digest_digits)) refuse("has no digest");
     if (head.kind == EntryKind::forgotten) {
       if (has_body || !holds_nothing(head)) refuse("is said to be forgotten and is not empty");
       return;
     }
-    if (!is_time(head.saved) || !is_hexadecimal(head.salt, 32)) refuse("has no time or salt");
+    if (!is_time(head.saved) || !is_hex_of(head.salt, salt_digits)) refuse("has no time or salt");
     if (has_body && head.kind != EntryKind::cut) refuse("has an order that it cannot have");
     const std::string said = head.digest;
     seal(entry);

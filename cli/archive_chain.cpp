@@ -25,16 +25,10 @@ std::string digest_of(std::string_view title, const std::array<Field, count>& fi
   return sha256(text);
 }
 
-constexpr std::array<std::string_view, 4> kind_names{"cut", "note", "forgetting", "forgotten"};
-
 } // namespace
 
-std::string_view kind_name(EntryKind kind) {
-  return kind_names[static_cast<std::size_t>(kind)];
-}
-
 std::string chain_start() {
-  return std::string(64, '0');
+  return std::string(digest_digits, '0');
 }
 
 std::string body_digest(const EntryBody& body) {

@@ -9,10 +9,14 @@
 
 #include "cli/archive_entry.hpp"
 
+#include <cstddef>
 #include <string>
 #include <string_view>
 
 namespace shankline {
+
+/// Hexadecimal digits of a digest or a hash.
+inline constexpr std::size_t digest_digits = 64;
 
 /// What the first entry carries as the hash of the entry before it.
 std::string chain_start();

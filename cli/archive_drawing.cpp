@@ -1,11 +1,10 @@
 #include "cli/archive_drawing.hpp"
 
-#include <algorithm>
-#include <array>
 #include <bit>
 #include <charconv>
 #include <cstdint>
-#include <type_traits>
+#include <utility>
+#include <variant>
 #include <zlib.h>
 
 namespace shankline {

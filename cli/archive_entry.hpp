@@ -3,9 +3,9 @@
 #pragma once
 
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <string_view>
-#include <vector>
 
 namespace shankline {
 
@@ -17,6 +17,11 @@ enum class EntryKind {
 };
 
 std::string_view kind_name(EntryKind kind);
+/// Nothing for a name that no kind has.
+std::optional<EntryKind> kind_named(std::string_view name);
+
+/// Whether entries of this kind are a dancer's, and counted among hers or his.
+bool has_dancer(EntryKind kind);
 
 using EntryId = std::int64_t; ///< 1, 2, 3 … without gaps
 

@@ -18,4 +18,8 @@ struct ArchiveDamaged : ArchiveFault {
   using ArchiveFault::ArchiveFault;
 };
 
+/// What to do about a place that nothing can be written to or read from.
+inline constexpr const char* archive_elsewhere =
+    "check the folder and its rights, or give another file with --archive";
+
 } // namespace shankline

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <locale>
 #include <map>
 #include <nlohmann/json.hpp>
@@ -46,8 +47,10 @@ void take(const Json& json, const char* key, std::optional<double>& into) {
   if (const auto at = json.find(key); at != json.end() && at->is_number()) into = at->get<double>();
 }
 void take(const Json& json, const char* key, std::optional<int>& into) {
-  if (const auto at = json.find(key); at != json.end() && at->is_number_integer())
-    into = at->get<int>();
+  const auto at = json.find(key);
+  if (at == json.end() || !at->is_number_integer()) return;
+  const auto value = at->get<double>();
+  if (std::abs(value) <= std::numeric_limits<int>::max()) into = static_cast<int>(value);
 }
 void take(const Json& json, const char* key, std::string& into) {
   if (const auto at = json.find(key); at != json.end() && at->is_string())
@@ -70,7 +73,7 @@ Json words_of(const std::string& text, std::string_view between) {
 
 Json head_json(const EntryHead& head) {
   Json json{{"id", head.id}, {"kind", kind_name(head.kind)}, {"saved", or_null(head.saved)}};
-  if (head.kind == EntryKind::cut || head.kind == EntryKind::note) json["dancer"] = head.dancer;
+  if (has_dancer(head.kind)) json["dancer"] = head.dancer;
   if (head.kind == EntryKind::cut) {
     json["pair"] = or_null(head.pair);
     json["date"] = or_null(head.date);

@@ -30,7 +30,7 @@ bool is_wished(const EntryHead& head, const ArchiveWish& wish) {
   const bool narrowed =
       !wish.pair.empty() || !wish.from.empty() || !wish.to.empty() || !wish.alteration.empty();
   if (!narrowed) return true;
-  if (head.kind != EntryKind::cut && head.kind != EntryKind::note) return false;
+  if (!has_dancer(head.kind)) return false;
   const std::string day = day_of(head);
   return (wish.from.empty() || day >= wish.from) && (wish.to.empty() || day <= wish.to) &&
          (wish.pair.empty() || head.pair.find(wish.pair) != std::string::npos) &&
@@ -93,11 +93,6 @@ EntryId go_on_below(std::vector<EntryHead>& all, std::size_t rows) {
   return all.back().id;
 }
 
-ExitCode refuse(std::ostream& messages, const std::string& what, const std::string& advice) {
-  messages << "error: " << without_controls(what) << "\n  do: " << advice << '\n';
-  return ExitCode::bad_input;
-}
-
 /// Gives each of the cuts, the newest first, what was noted about it, the oldest first. Notes are
 /// newer than what they are about, by any number of entries.
 void add_notes(ArchiveStore& store, const std::string& dancer, std::vector<CutAndNotes>& cuts) {
@@ -127,6 +122,15 @@ std::string faces_needed(const Drawing& drawing) {
 constexpr const char* list_advice = "shankline archive list shows what there is";
 
 } // namespace
+
+ExitCode refuse(const std::string& what, const std::string& advice, std::ostream& messages) {
+  messages << "error: " << without_controls(what) << "\n  do: " << advice << '\n';
+  return ExitCode::bad_input;
+}
+
+ExitCode refuse_unknown(const std::string& dancer, std::ostream& messages) {
+  return refuse("the archive has nothing of " + shown(dancer), list_advice, messages);
+}
 
 FoundEntry find_entry(ArchiveStore& store, EntryId id) {
   if (auto head = store.head(id)) return {*std::move(head), {}, {}};
@@ -198,8 +202,7 @@ ExitCode show_history(ArchiveStore& store, const Request& request, std::ostream&
       cuts.push_back({std::move(head), {}});
     }
   }
-  if (!any && wish.before == 0)
-    return refuse(messages, "the archive has nothing of " + shown(wish.dancer), list_advice);
+  if (!any && wish.before == 0) return refuse_unknown(wish.dancer, messages);
   add_notes(store, wish.dancer, cuts);
   if (request.json) {
     out << history_json(wish.dancer, cuts, older);
@@ -213,7 +216,7 @@ ExitCode show_history(ArchiveStore& store, const Request& request, std::ostream&
 ExitCode show_entry(ArchiveStore& store, const Request& request, std::ostream& out,
                     std::ostream& messages) {
   const FoundEntry found = find_entry(store, request.archive.id);
-  if (!found.fault.empty()) return refuse(messages, found.fault, found.advice);
+  if (!found.fault.empty()) return refuse(found.fault, found.advice, messages);
   const bool is_cut = found.head.kind == EntryKind::cut;
   const EntryBody body = is_cut ? store.body(found.head) : EntryBody{};
   const std::vector<EntryHead> notes =
@@ -228,7 +231,7 @@ ExitCode compare_entries(ArchiveStore& store, const Request& request, std::ostre
   const FoundEntry first = find_cut(store, request.archive.id);
   const FoundEntry second = find_cut(store, request.archive.second);
   for (const FoundEntry* found : {&first, &second})
-    if (!found->fault.empty()) return refuse(messages, found->fault, found->advice);
+    if (!found->fault.empty()) return refuse(found->fault, found->advice, messages);
   const auto differences =
       solution_differences(store.body(first.head).solution, store.body(second.head).solution);
   out << (request.json ? differences_json(first.head, second.head, differences)
@@ -239,27 +242,25 @@ ExitCode compare_entries(ArchiveStore& store, const Request& request, std::ostre
 ExitCode reprint(ArchiveStore& store, const Request& request, std::ostream& out,
                  std::ostream& messages) {
   const FoundEntry found = find_cut(store, request.archive.id);
-  if (!found.fault.empty()) return refuse(messages, found.fault, found.advice);
+  if (!found.fault.empty()) return refuse(found.fault, found.advice, messages);
   const EntryBody body = store.body(found.head);
   const std::string other = "entry " + std::to_string(found.head.id) + " was drawn by version " +
                             found.head.program + ", and this one (" + program_version() + ") ";
+  const std::string by_that = "reprint it with version " + without_controls(found.head.program);
   try {
     const Drawing drawing = drawing_of(body.drawing);
     const std::string pdf = pdf_bytes(drawing);
     if (sha256(pdf) != body.sheets)
-      return refuse(messages, other + "would draw it otherwise; nothing was written",
-                    "reprint it with version " + without_controls(found.head.program) +
-                        faces_needed(drawing));
+      return refuse(other + "would draw it otherwise; nothing was written",
+                    by_that + faces_needed(drawing), messages);
     const std::string target =
         output_file(request.output, "entry-" + std::to_string(found.head.id) + ".pdf");
     write_pdf(request.output, target, pdf);
     out << wrote_words(target, drawing.pages.size());
   } catch (const DrawingUnread& fault) {
-    return refuse(messages, other + "cannot read it: " + fault.what(),
-                  "reprint it with version " + without_controls(found.head.program));
+    return refuse(other + "cannot read it: " + fault.what(), by_that, messages);
   } catch (const DrawingFault& fault) {
-    return refuse(messages, other + "cannot draw it: " + fault.what(),
-                  "reprint it with version " + without_controls(found.head.program));
+    return refuse(other + "cannot draw it: " + fault.what(), by_that, messages);
   }
   return ExitCode::done;
 }

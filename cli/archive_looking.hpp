@@ -11,6 +11,11 @@
 
 namespace shankline {
 
+/// Says what is wrong and what to do; wrong input.
+ExitCode refuse(const std::string& what, const std::string& advice, std::ostream& messages);
+/// The same of a dancer whom the archive does not know.
+ExitCode refuse_unknown(const std::string& dancer, std::ostream& messages);
+
 /// The entry of that number, or a complaint in words.
 struct FoundEntry {
   EntryHead head;

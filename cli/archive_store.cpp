@@ -1,41 +1,28 @@
 #include "cli/archive_store.hpp"
 
 #include "cli/archive_chain.hpp"
+#include "cli/archive_file.hpp"
 #include "cli/archive_schema.hpp"
 
 #include <sqlite3.h>
 
 #include <algorithm>
 #include <array>
-#include <cerrno>
 #include <cstring>
-#include <fcntl.h>
-#include <filesystem>
-#include <sys/stat.h>
 #include <thread>
-#include <unistd.h>
 #include <unordered_set>
 #include <utility>
 
 namespace shankline {
 namespace {
 
-namespace fs = std::filesystem;
-
 [[noreturn]] void damaged(const std::string& path, const std::string& what) {
   throw ArchiveDamaged(path + ": is damaged: " + what,
                        "run shankline archive audit; bring back a backup");
 }
 
-[[noreturn]] void cannot(const std::string& path, const char* what, int error) {
-  throw ArchiveFault(path + ": " + what + ": " + std::strerror(error),
-                     "check the folder and its rights, or give another file with --archive");
-}
-
 /// What the database says went wrong, in words.
 [[noreturn]] void fail(sqlite3* handle, const std::string& path, int code) {
-  constexpr const char* elsewhere = "check the folder and its rights, or give another file with "
-                                    "--archive";
   const int system_error = handle ? sqlite3_system_errno(handle) : 0;
   const std::string said = handle ? sqlite3_errmsg(handle) : sqlite3_errstr(code);
   const std::string reason = system_error != 0 ? std::string(std::strerror(system_error)) : said;
@@ -48,11 +35,11 @@ namespace fs = std::filesystem;
     throw ArchiveFault(path + ": the disk is full", "make room and try again");
   case SQLITE_READONLY:
   case SQLITE_PERM:
-    throw ArchiveFault(path + ": the archive cannot be written", elsewhere);
+    throw ArchiveFault(path + ": the archive cannot be written", archive_elsewhere);
   case SQLITE_CANTOPEN:
-    throw ArchiveFault(path + ": the archive cannot be opened: " + reason, elsewhere);
+    throw ArchiveFault(path + ": the archive cannot be opened: " + reason, archive_elsewhere);
   case SQLITE_IOERR:
-    throw ArchiveFault(path + ": the file system failed: " + reason, elsewhere);
+    throw ArchiveFault(path + ": the file system failed: " + reason, archive_elsewhere);
   case SQLITE_NOTADB:
     throw ArchiveDamaged(path + ": is no archive, or its beginning is damaged",
                          "give another file with --archive, or bring back a backup");
@@ -61,84 +48,6 @@ namespace fs = std::filesystem;
   default:
     damaged(path, said);
   }
-}
-
-class Descriptor {
-public:
-  Descriptor(const std::string& path, int flags)
-      : number_(::open(path.c_str(), flags | O_CLOEXEC | O_NOCTTY | O_NONBLOCK, 0600)) {}
-  ~Descriptor() {
-    if (number_ >= 0) ::close(number_);
-  }
-  Descriptor(const Descriptor&) = delete;
-  Descriptor& operator=(const Descriptor&) = delete;
-  bool is_open() const { return number_ >= 0; }
-  bool flush() const { return ::fsync(number_) == 0; }
-
-private:
-  int number_;
-};
-
-/// An empty file beside `path`, gone at the end together with the database's journal of it. All
-/// memory is taken before the file is made.
-class Passing {
-public:
-  explicit Passing(const std::string& path)
-      : path_(path + ".XXXXXX"), journal_(path_ + "-journal") {
-    const int made = ::mkstemp(path_.data());
-    if (made < 0) cannot(path, "the copy cannot be written", errno);
-    ::close(made);
-    journal_.replace(0, path_.size(), path_);
-  }
-  Passing(const Passing&) = delete;
-  Passing& operator=(const Passing&) = delete;
-  ~Passing() {
-    ::unlink(path_.c_str());
-    ::unlink(journal_.c_str());
-  }
-  const std::string& path() const { return path_; }
-
-private:
-  std::string path_;
-  std::string journal_;
-};
-
-fs::path folder_of(const std::string& path) {
-  const fs::path folder = fs::path(path).parent_path();
-  return folder.empty() ? fs::path(".") : folder;
-}
-
-void flush_folder(const std::string& path) {
-  const Descriptor folder(folder_of(path).string(), O_RDONLY | O_DIRECTORY);
-  if (!folder.is_open() || !folder.flush()) cannot(path, "its folder cannot be flushed", errno);
-}
-
-/// Folders that are missing are made for their owner only.
-void make_folders(const fs::path& folder, const std::string& path) {
-  std::error_code ignored;
-  if (fs::is_directory(folder, ignored)) return;
-  if (folder.has_parent_path() && folder.parent_path() != folder)
-    make_folders(folder.parent_path(), path);
-  if (::mkdir(folder.c_str(), 0700) != 0 && errno != EEXIST)
-    cannot(path, "its folder cannot be made", errno);
-}
-
-/// The file, empty when it was not there; the database never makes one.
-void require_file(const std::string& path, ArchiveUse use) {
-  struct stat status {};
-  if (::stat(path.c_str(), &status) == 0) {
-    if (!S_ISREG(status.st_mode))
-      throw ArchiveFault(path + ": is not an ordinary file", "give a file with --archive");
-    return;
-  }
-  if (errno != ENOENT && errno != ENOTDIR) cannot(path, "the archive cannot be reached", errno);
-  if (use != ArchiveUse::write)
-    throw ArchiveFault(path + ": there is no archive here yet",
-                       "save an order first: shankline archive save ORDER");
-  make_folders(folder_of(path), path);
-  const Descriptor made(path, O_RDWR | O_CREAT);
-  if (!made.is_open()) cannot(path, "the archive cannot be made", errno);
-  flush_folder(path);
 }
 
 struct Blob {
@@ -353,9 +262,6 @@ constexpr const char* settings = "PRAGMA foreign_keys = ON;"
                                  // What is being erased must not go through files elsewhere.
                                  "PRAGMA temp_store = MEMORY";
 
-constexpr std::array all_kinds{EntryKind::cut, EntryKind::note, EntryKind::forgetting,
-                               EntryKind::forgotten};
-
 #define SHANKLINE_HEAD_COLUMNS                                                                     \
   "id, kind, saved, program, salt, dancer, turn, pair, date, alterations, about, summary, "        \
   "outcome, body, before, digest"
@@ -384,12 +290,9 @@ constexpr const char* select_after =
 EntryHead stored_head(const Query& row, const std::string& path) {
   EntryHead head;
   head.id = row.number(0);
-  const std::string kind = row.text(1);
-  const auto* known = std::find_if(all_kinds.begin(), all_kinds.end(),
-                                   [&](EntryKind k) { return kind_name(k) == kind; });
-  if (known == all_kinds.end())
-    damaged(path, "entry " + std::to_string(head.id) + " is of no known kind");
-  head.kind = *known;
+  const auto kind = kind_named(row.text(1));
+  if (!kind) damaged(path, "entry " + std::to_string(head.id) + " is of no known kind");
+  head.kind = *kind;
   head.saved = row.text(2);
   head.program = row.text(3);
   head.salt = row.text(4);
@@ -409,10 +312,6 @@ EntryHead stored_head(const Query& row, const std::string& path) {
 
 EntryBody stored_body(const Query& row) {
   return {row.text(0), row.text(1), row.text(2), row.text(3), row.text(4)};
-}
-
-bool has_dancer(EntryKind kind) {
-  return kind == EntryKind::cut || kind == EntryKind::note;
 }
 
 EntryHead verified(EntryHead head, const std::string& path) {
@@ -447,7 +346,7 @@ std::vector<std::string> schema_of(Connection& connection) {
 
 struct ArchiveStore::Database {
   Database(const std::string& path, ArchiveUse use, std::chrono::milliseconds patience)
-      : connection((require_file(path, use), path), SQLITE_OPEN_READWRITE, patience) {
+      : connection((require_archive_file(path, use), path), SQLITE_OPEN_READWRITE, patience) {
     connection.run(settings);
     require_version(connection, use);
     if (use != ArchiveUse::read) write_ahead(connection, patience);
@@ -732,23 +631,9 @@ void ArchiveStore::clean() {
 }
 
 void ArchiveStore::copy_to(const std::string& path) {
-  std::error_code ignored;
-  const auto refuse_existing = [&path] {
-    throw ArchiveFault(path + ": there is a file of this name already",
-                       "give a name that is not taken");
-  };
-  if (fs::exists(fs::symlink_status(path, ignored))) refuse_existing();
-  const Passing passing(path);
-  const std::string& beside = passing.path();
-  database_->connection.query("VACUUM INTO ?").with(std::string_view(beside)).run();
-  const Descriptor copy(beside, O_RDWR);
-  if (!copy.is_open() || !copy.flush()) cannot(path, "the copy cannot be flushed", errno);
-  if (::link(beside.c_str(), path.c_str()) != 0) {
-    if (errno == EEXIST) refuse_existing();
-    // Not every file system knows a second name.
-    if (::rename(beside.c_str(), path.c_str()) != 0) cannot(path, "cannot be put in place", errno);
-  }
-  flush_folder(path);
+  ArchiveCopy copy(path);
+  database_->connection.query("VACUUM INTO ?").with(std::string_view(copy.beside())).run();
+  copy.put_in_place();
 }
 
 std::vector<std::string> ArchiveStore::faults_of_file() {

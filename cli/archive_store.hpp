@@ -9,6 +9,7 @@
 
 #include "cli/archive_entry.hpp"
 #include "cli/archive_fault.hpp"
+#include "cli/archive_file.hpp"
 
 #include <chrono>
 #include <cstddef>
@@ -20,12 +21,6 @@
 #include <vector>
 
 namespace shankline {
-
-enum class ArchiveUse {
-  read,   ///< the file must exist
-  change, ///< likewise: where nothing is kept there is nothing to note, and nothing to forget
-  write,  ///< made, with its folders, when it does not exist; for its owner only
-};
 
 class ArchiveStore {
 public:

@@ -59,11 +59,6 @@ public:
 private:
   ArchiveStore open(ArchiveUse use) const { return ArchiveStore(archive_file(wish_.file), use); }
 
-  ExitCode refuse(const std::string& what, const std::string& advice) const {
-    messages_ << "error: " << without_controls(what) << "\n  do: " << advice << '\n';
-    return ExitCode::bad_input;
-  }
-
   using Look = ExitCode (*)(ArchiveStore&, const Request&, std::ostream& out,
                             std::ostream& messages);
   ExitCode look(Look at) {
@@ -93,7 +88,7 @@ private:
   ExitCode note() {
     ArchiveStore store = open(ArchiveUse::change);
     const FoundEntry found = find_cut(store, wish_.id);
-    if (!found.fault.empty()) return refuse(found.fault, found.advice);
+    if (!found.fault.empty()) return refuse(found.fault, found.advice, messages_);
     ArchiveEntry entry;
     entry.head.kind = EntryKind::note;
     entry.head.saved = time_now();
@@ -109,8 +104,7 @@ private:
   ExitCode export_bundle() {
     ArchiveStore store = open(ArchiveUse::read);
     if (!wish_.dancer.empty() && store.counted(wish_.dancer) == 0)
-      return refuse("the archive has nothing of " + shown(wish_.dancer),
-                    "shankline archive list shows what there is");
+      return refuse_unknown(wish_.dancer, messages_);
     if (request_.output.empty() || request_.output == "-") {
       write_bundle(store, wish_.dancer, [this](std::string_view piece) { out_ << piece; });
       return ExitCode::done;
@@ -140,9 +134,7 @@ private:
   ExitCode forget() {
     ArchiveStore store = open(ArchiveUse::change);
     const auto entries = static_cast<std::size_t>(store.counted(wish_.dancer));
-    if (entries == 0 && !store.is_to_clean())
-      return refuse("the archive has nothing of " + shown(wish_.dancer),
-                    "shankline archive list shows what there is");
+    if (entries == 0 && !store.is_to_clean()) return refuse_unknown(wish_.dancer, messages_);
     if (!wish_.yes)
       if (const ExitCode code = asked(entries); code != ExitCode::done) return code;
     const std::size_t erased = store.forget(wish_.dancer, time_now(), program_version());

@@ -31,4 +31,34 @@ constexpr std::size_t control_length(std::string_view text, std::size_t at) {
   return late ? 2 : 0;
 }
 
+/// Whether any control character stands in a text, line ends among them.
+constexpr bool has_controls(std::string_view text) {
+  for (std::size_t at = 0; at < text.size(); ++at)
+    if (control_length(text, at) > 0) return true;
+  return false;
+}
+
+/// Characters of a text in UTF-8.
+constexpr std::size_t characters_in(std::string_view text) {
+  std::size_t count = 0;
+  for (const char byte : text)
+    count += continues_character(byte) ? 0 : 1;
+  return count;
+}
+
+/// Without the spaces around it.
+constexpr std::string_view without_outer_spaces(std::string_view text) {
+  while (text.starts_with(' '))
+    text.remove_prefix(1);
+  while (text.ends_with(' '))
+    text.remove_suffix(1);
+  return text;
+}
+
+/// Whether a text is so many hexadecimal digits in lower case, as digests and salts are written.
+constexpr bool is_hex_of(std::string_view text, std::size_t digits) {
+  return text.size() == digits &&
+         text.find_first_not_of("0123456789abcdef") == std::string_view::npos;
+}
+
 } // namespace shankline

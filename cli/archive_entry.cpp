@@ -1,0 +1,28 @@
+#include "cli/archive_entry.hpp"
+
+#include <algorithm>
+#include <array>
+
+namespace shankline {
+namespace {
+
+/// By the kinds' own order.
+constexpr std::array<std::string_view, 4> kind_names{"cut", "note", "forgetting", "forgotten"};
+
+} // namespace
+
+std::string_view kind_name(EntryKind kind) {
+  return kind_names[static_cast<std::size_t>(kind)];
+}
+
+std::optional<EntryKind> kind_named(std::string_view name) {
+  const auto found = std::find(kind_names.begin(), kind_names.end(), name);
+  if (found == kind_names.end()) return std::nullopt;
+  return static_cast<EntryKind>(found - kind_names.begin());
+}
+
+bool has_dancer(EntryKind kind) {
+  return kind == EntryKind::cut || kind == EntryKind::note;
+}
+
+} // namespace shankline

@@ -1,0 +1,110 @@
+#include "cli/archive_file.hpp"
+
+#include "cli/archive_fault.hpp"
+
+#include <cerrno>
+#include <cstring>
+#include <fcntl.h>
+#include <filesystem>
+#include <sys/stat.h>
+#include <system_error>
+#include <unistd.h>
+
+namespace shankline {
+namespace {
+
+namespace fs = std::filesystem;
+
+[[noreturn]] void cannot(const std::string& path, const char* what, int error) {
+  throw ArchiveFault(path + ": " + what + ": " + std::strerror(error), archive_elsewhere);
+}
+
+/// A file or folder held open.
+class Descriptor {
+public:
+  Descriptor(const std::string& path, int flags)
+      : number_(::open(path.c_str(), flags | O_CLOEXEC | O_NOCTTY | O_NONBLOCK, 0600)) {}
+  ~Descriptor() {
+    if (number_ >= 0) ::close(number_);
+  }
+  Descriptor(const Descriptor&) = delete;
+  Descriptor& operator=(const Descriptor&) = delete;
+  bool is_open() const { return number_ >= 0; }
+  bool flush() const { return ::fsync(number_) == 0; }
+
+private:
+  int number_;
+};
+
+fs::path folder_of(const std::string& path) {
+  const fs::path folder = fs::path(path).parent_path();
+  return folder.empty() ? fs::path(".") : folder;
+}
+
+void flush_folder(const std::string& path) {
+  const Descriptor folder(folder_of(path).string(), O_RDONLY | O_DIRECTORY);
+  if (!folder.is_open() || !folder.flush()) cannot(path, "its folder cannot be flushed", errno);
+}
+
+/// Folders that are missing are made for their owner only.
+void make_folders(const fs::path& folder, const std::string& path) {
+  std::error_code ignored;
+  if (fs::is_directory(folder, ignored)) return;
+  if (folder.has_parent_path() && folder.parent_path() != folder)
+    make_folders(folder.parent_path(), path);
+  if (::mkdir(folder.c_str(), 0700) != 0 && errno != EEXIST)
+    cannot(path, "its folder cannot be made", errno);
+}
+
+[[noreturn]] void refuse_taken(const std::string& path) {
+  throw ArchiveFault(path + ": there is a file of this name already",
+                     "give a name that is not taken");
+}
+
+} // namespace
+
+void require_archive_file(const std::string& path, ArchiveUse use) {
+  struct stat status {};
+  if (::stat(path.c_str(), &status) == 0) {
+    if (!S_ISREG(status.st_mode))
+      throw ArchiveFault(path + ": is not an ordinary file", "give a file with --archive");
+    return;
+  }
+  if (errno != ENOENT && errno != ENOTDIR) cannot(path, "the archive cannot be reached", errno);
+  if (use != ArchiveUse::write)
+    throw ArchiveFault(path + ": there is no archive here yet",
+                       "save an order first: shankline archive save ORDER");
+  make_folders(folder_of(path), path);
+  const Descriptor made(path, O_RDWR | O_CREAT);
+  if (!made.is_open()) cannot(path, "the archive cannot be made", errno);
+  flush_folder(path);
+}
+
+ArchiveCopy::ArchiveCopy(const std::string& path)
+    : path_(path), beside_(path_ + ".XXXXXX"), journal_(beside_ + "-journal") {
+  std::error_code ignored;
+  if (fs::exists(fs::symlink_status(path_, ignored))) refuse_taken(path_);
+  const int made = ::mkstemp(beside_.data());
+  if (made < 0) cannot(path_, "the copy cannot be written", errno);
+  ::close(made);
+  journal_.replace(0, beside_.size(), beside_);
+}
+
+ArchiveCopy::~ArchiveCopy() {
+  ::unlink(beside_.c_str());
+  ::unlink(journal_.c_str());
+}
+
+void ArchiveCopy::put_in_place() {
+  const Descriptor copy(beside_, O_RDWR);
+  if (!copy.is_open() || !copy.flush()) cannot(path_, "the copy cannot be flushed", errno);
+  if (::link(beside_.c_str(), path_.c_str()) != 0) {
+    if (errno == EEXIST) refuse_taken(path_);
+    // Not every file system knows a second name.
+    if (::rename(beside_.c_str(), path_.c_str()) != 0)
+      cannot(path_, "cannot be put in place", errno);
+  }
+  flush_folder(path_);
+}
+
+} // namespace shankline
