@@ -2,10 +2,10 @@
 
 #include "cli/message.hpp"
 #include "cli/nearest_word.hpp"
+#include "cli/word_list.hpp"
 
 #include <algorithm>
 #include <charconv>
-#include <string_view>
 #include <utility>
 
 namespace shankline {
@@ -36,15 +36,13 @@ AllowedValue number(long long least, long long most, const std::string& kind,
 } // namespace
 
 AllowedValue one_of(std::vector<std::string> words) {
-  std::string list;
-  for (const std::string& word : words)
-    list += (list.empty() ? "{" : ",") + word;
+  const std::string list = "{" + joined(words, ",") + "}";
   return {[words = std::move(words)](const std::string& typed) {
             if (std::find(words.begin(), words.end(), typed) != words.end()) return std::string();
             return shown(typed) + " is not " + in_words(words, "or") + '.' +
                    guess_words(typed, words);
           },
-          list + "}"};
+          list};
 }
 
 AllowedValue whole_number(long long least, long long most) {
@@ -53,13 +51,6 @@ AllowedValue whole_number(long long least, long long most) {
 
 AllowedValue plain_number(long long least, long long most) {
   return number<double>(least, most, "a number without a unit", "FLOAT");
-}
-
-std::string in_words(const std::vector<std::string>& names, const std::string& last) {
-  std::string words;
-  for (std::size_t i = 0; i < names.size(); ++i)
-    words += (i == 0 ? "" : i + 1 == names.size() ? " " + last + " " : ", ") + names[i];
-  return words;
 }
 
 } // namespace shankline

@@ -19,7 +19,4 @@ AllowedValue whole_number(long long least, long long most);
 /// A number that may have decimals; without a unit.
 AllowedValue plain_number(long long least, long long most);
 
-/// "cut, check and chart", or with "or" before the last.
-std::string in_words(const std::vector<std::string>& names, const std::string& last = "and");
-
 } // namespace shankline

@@ -17,9 +17,7 @@ namespace {
 constexpr std::string_view doubt_word = " within ";
 
 std::string trimmed(std::string_view text) {
-  const auto first = text.find_first_not_of(' ');
-  if (first == std::string_view::npos) return {};
-  return std::string(text.substr(first, text.find_last_not_of(' ') - first + 1));
+  return std::string(without_outer_spaces(text));
 }
 
 std::vector<std::string> takings(std::string_view text) {
@@ -152,9 +150,7 @@ std::string typed(const std::vector<BoardWidth>& widths) {
 }
 
 bool is_typed_text(std::string_view line) {
-  for (std::size_t at = 0; at < line.size(); ++at)
-    if (control_length(line, at) > 0) return false;
-  return !refuse_characters(line, CharacterPlaces(line));
+  return !has_controls(line) && !refuse_characters(line, CharacterPlaces(line));
 }
 
 } // namespace shankline

@@ -6,10 +6,12 @@
 #include "cli/order_scribe.hpp"
 #include "geometry/order.hpp"
 
+#include <algorithm>
 #include <functional>
 #include <optional>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 namespace shankline {

@@ -1,15 +1,17 @@
 #include "cli/archive_options.hpp"
 
 #include "cli/allowed_value.hpp"
+#include "cli/alteration_names.hpp"
+#include "cli/archive_chain.hpp"
 #include "cli/archive_guide.hpp"
 #include "cli/calendar_day.hpp"
 #include "cli/characters.hpp"
 #include "cli/message.hpp"
+#include "cli/seen_words.hpp"
 
-#include <algorithm>
-#include <array>
 #include <CLI/CLI.hpp>
 #include <stdexcept>
+#include <utility>
 
 namespace shankline {
 namespace {
@@ -107,8 +109,7 @@ private:
     action_.add_option("--to", wish_.to, "of this day or earlier: YYYY-MM-DD")->type_name("DATE");
     hold(*action_.add_option("--alteration", wish_.alteration, "where this was altered")
               ->type_name("WHAT"),
-         one_of({"shank", "sides", "liner", "darning", "ribbons", "elastics", "thinned", "filler",
-                 "tuck"}));
+         one_of(alteration_names()));
     paging();
     json();
   }
@@ -116,11 +117,11 @@ private:
   void note() {
     Outcome& outcome = wish_.outcome;
     id("id", wish_.id);
-    hold(*action_
-              .add_option("--seen", outcome.seen,
-                          "on pointe: low, right, too-far-back, over (the platform), pain")
-              ->type_name("WHAT"),
-         one_of({"low", "right", "too-far-back", "over", "pain"}));
+    std::vector<std::string> seen;
+    for (const SeenWord& one : seen_words)
+      seen.emplace_back(one.word);
+    hold(*action_.add_option("--seen", outcome.seen, seen_help)->type_name("WHAT"),
+         one_of(std::move(seen)));
     figure("--gap", outcome.gap, "between arch and shoe, mm", "MM", 30);
     hold(
         *action_.add_option("--comfort", outcome.comfort, "1 (bad) to 5 (good)")->type_name("MARK"),
@@ -142,17 +143,6 @@ private:
   Request& request_;
   ArchiveWish& wish_;
 };
-
-/// A hash in hexadecimal.
-bool is_chain_end(const std::string& text) {
-  return text.size() == 64 && text.find_first_not_of("0123456789abcdef") == std::string::npos;
-}
-
-bool is_plain(const std::string& text) {
-  for (std::size_t at = 0; at < text.size(); ++at)
-    if (control_length(text, at) > 0) return false;
-  return true;
-}
 
 } // namespace
 
@@ -181,14 +171,15 @@ std::string archive_contradiction(const ArchiveWish& wish) {
       return shown(*day) + " is not a day of the calendar: write year-month-day, 2026-03-14.";
   if (!wish.from.empty() && !wish.to.empty() && wish.from > wish.to)
     return "--from " + wish.from + " comes after --to " + wish.to + ": exchange them.";
-  if (!wish.known.empty() && !is_chain_end(wish.known))
-    return "--known " + shown(wish.known) +
-           " is no end of a chain: give the 64 figures and letters that audit printed.";
+  if (!wish.known.empty() && !is_hex_of(wish.known, digest_digits))
+    return "--known " + shown(wish.known) + " is no end of a chain: give the " +
+           std::to_string(digest_digits) + " figures and letters that audit printed.";
   if (wish.action != ArchiveAction::note) return {};
   if (says_nothing(wish.outcome)) return "say what happened, for example --seen right.";
   for (const std::string* words : {&wish.outcome.ended, &wish.outcome.words}) {
-    if (words->size() > longest) return "a note holds at most 1000 bytes of words.";
-    if (!is_plain(*words)) return "a note is one line of words, without control characters.";
+    if (words->size() > longest)
+      return "a note holds at most " + std::to_string(longest) + " bytes of words.";
+    if (has_controls(*words)) return "a note is one line of words, without control characters.";
   }
   return {};
 }

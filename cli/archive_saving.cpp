@@ -1,5 +1,6 @@
 #include "cli/archive_saving.hpp"
 
+#include "cli/alteration_names.hpp"
 #include "cli/archive_drawing.hpp"
 #include "cli/archive_json.hpp"
 #include "cli/archive_place.hpp"
@@ -19,28 +20,6 @@
 
 namespace shankline {
 namespace {
-
-template <class Wished> bool any_foot(const Order& order, Wished wished) {
-  return (order.left && wished(order.left->alterations)) ||
-         (order.right && wished(order.right->alterations));
-}
-
-std::string alterations_of(const Order& order) {
-  std::string text;
-  const auto add = [&](const char* name, auto wished) {
-    if (any_foot(order, wished)) text += (text.empty() ? "" : ", ") + std::string(name);
-  };
-  add("shank", [](const Alterations& wish) { return wish.shank.has_value(); });
-  add("sides", [](const Alterations& wish) { return wish.sides.has_value(); });
-  add("liner", [](const Alterations& wish) { return wish.liner.has_value(); });
-  add("darning", [](const Alterations& wish) { return wish.darning.has_value(); });
-  add("ribbons", [](const Alterations& wish) { return wish.ribbons.has_value(); });
-  add("elastics", [](const Alterations& wish) { return wish.elastics.has_value(); });
-  add("thinned", [](const Alterations& wish) { return wish.thinned.has_value(); });
-  add("filler", [](const Alterations& wish) { return wish.filler; });
-  add("tuck", [](const Alterations& wish) { return wish.tuck.has_value(); });
-  return text;
-}
 
 /// "left 62.0 off, right 63.0 off, sides 5.0 and 4.0 lower"
 std::string summary_of(const Solution& solution) {

@@ -35,7 +35,7 @@ struct ArchiveWish {
   std::string pair;       ///< a part of its name
   std::string from;       ///< YYYY-MM-DD, this day included
   std::string to;         ///< likewise
-  std::string alteration; ///< shank, sides, liner, darning, ribbons
+  std::string alteration; ///< one of alteration_names()
   EntryId before = 0;     ///< go on below this entry; 0 from the newest
   std::size_t rows = 20;
   Outcome outcome;   ///< note

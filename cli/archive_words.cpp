@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <locale>
 #include <sstream>
 
 namespace shankline {
@@ -18,23 +19,15 @@ constexpr std::size_t day_width = 10;
 std::string beginning(const std::string& text, std::size_t width) {
   std::size_t at = 0;
   for (std::size_t characters = 0; at < text.size(); ++at)
-    if ((static_cast<unsigned char>(text[at]) & 0xc0) != 0x80 && ++characters > width) break;
+    if (!continues_character(text[at]) && ++characters > width) break;
   return text.substr(0, at);
 }
 
-/// Lines of at most so many characters, broken between words.
-std::vector<std::string> wrapped(const std::string& text, std::size_t width) {
-  std::vector<std::string> lines;
-  std::istringstream words(without_controls(text));
-  for (std::string word; words >> word;) {
-    word = fitted(word, width);
-    const bool fits =
-        !lines.empty() && characters_in(lines.back()) + 1 + characters_in(word) <= width;
-    if (fits)
-      lines.back() += " " + word;
-    else
-      lines.push_back(word);
-  }
+/// Lines of at most so many characters, broken between words; a longer word is cut.
+std::vector<std::string> lines_of(const std::string& text, std::size_t width) {
+  std::vector<std::string> lines = wrapped(without_controls(text), width);
+  for (std::string& line : lines)
+    line = fitted(line, width);
   return lines;
 }
 
@@ -67,7 +60,7 @@ std::string labelled(const std::string& label, const std::string& text) {
   constexpr std::size_t label_width = 13;
   if (text.empty()) return {};
   std::string lines;
-  for (const std::string& line : wrapped(text, line_width - label_width))
+  for (const std::string& line : lines_of(text, line_width - label_width))
     lines += padded(lines.empty() ? label : "", label_width) + line + "\n";
   return lines;
 }
@@ -138,12 +131,13 @@ std::string history_words(const std::vector<CutAndNotes>& cuts) {
   };
   line("entry", "day", "what was cut", "what came of it");
   for (const CutAndNotes& row : cuts) {
-    std::vector<std::string> left = wrapped(row.cut.pair, cut_width);
-    for (std::string& more : wrapped(row.cut.summary, cut_width))
+    std::vector<std::string> left = lines_of(row.cut.pair, cut_width);
+    for (std::string& more : lines_of(row.cut.summary, cut_width))
       left.push_back(std::move(more));
     std::vector<std::string> right;
     for (const EntryHead& note : row.notes)
-      for (std::string& more : wrapped(day_of(note) + ": " + outcome_words(outcome_of(note)), rest))
+      for (std::string& more :
+           lines_of(day_of(note) + ": " + outcome_words(outcome_of(note)), rest))
         right.push_back(std::move(more));
     if (right.empty()) right.emplace_back("nothing noted");
     left.resize(std::max(left.size(), right.size()));
@@ -201,9 +195,9 @@ std::string audit_words(const Audit& audit) {
   std::string text;
   for (const AuditFault& fault : audit.faults)
     for (const std::string& line :
-         wrapped((fault.id > 0 ? "entry " + std::to_string(fault.id) + " " : "the archive: ") +
-                     fault.what,
-                 line_width - 2))
+         lines_of((fault.id > 0 ? "entry " + std::to_string(fault.id) + " " : "the archive: ") +
+                      fault.what,
+                  line_width - 2))
       text += (text.empty() || text.back() == '\n' ? "" : "  ") + line + "\n";
   text += counted(static_cast<std::size_t>(audit.end.id), "entry", "entries") + ": " +
           counted(audit.cuts, "cut", "cuts") + ", " + counted(audit.notes, "note", "notes") + ", " +

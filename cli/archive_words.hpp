@@ -20,7 +20,7 @@ std::string counted(std::size_t count, const std::string& one, const std::string
 /// The order's date, or the day on which the entry was saved.
 std::string day_of(const EntryHead& head);
 
-/// "saved as entry 12 of the archive: M-07, left 62.0 off"
+/// "saved as entry 12: M-07, left 62.0 off"
 std::string saved_words(const EntryHead& head);
 
 /// A line an entry; `about` is the id of what a note is about, 0 where that is not known.

@@ -1,11 +1,14 @@
 #include "cli/bench_json.hpp"
 
+#include "cli/quantity.hpp"
+#include "cli/seen_words.hpp"
 #include "export/json_figure.hpp"
 
-#include "cli/quantity.hpp"
-
-#include <cmath>
+#include <algorithm>
+#include <iterator>
 #include <nlohmann/json.hpp>
+#include <stdexcept>
+#include <string_view>
 
 namespace shankline {
 namespace {
@@ -16,40 +19,37 @@ Json number(double value) {
   return json_figure(value);
 }
 
-const char* name_of(Seen seen) {
-  switch (seen) {
-  case Seen::low:
-    return "low";
-  case Seen::right:
-    return "right";
-  case Seen::too_far_back:
-    return "too-far-back";
-  case Seen::over_the_platform:
-    return "over";
-  case Seen::pain:
-    return "pain";
-  }
-  return "";
+/// A meaning and its word in JSON.
+template <class T> struct Name {
+  T meaning;
+  std::string_view word;
+};
+
+template <class T, std::size_t count>
+std::string_view name_of(T meaning, const Name<T> (&names)[count]) {
+  const auto found = std::find_if(std::begin(names), std::end(names),
+                                  [&](const Name<T>& name) { return name.meaning == meaning; });
+  if (found == std::end(names)) throw std::logic_error("a meaning without a word in JSON");
+  return found->word;
 }
 
-const char* name_of(StopReason reason) {
-  switch (reason) {
-  case StopReason::seen_right:
-    return "seen_right";
-  case StopReason::seen_over:
-    return "seen_over";
-  case StopReason::seen_pain:
-    return "seen_pain";
-  case StopReason::final_line:
-    return "final_line";
-  case StopReason::stop_line:
-    return "stop_line";
-  case StopReason::final_passed:
-    return "final_passed";
-  case StopReason::stop_passed:
-    return "stop_passed";
-  }
-  return "";
+constexpr Name<StopReason> stop_names[] = {
+    {StopReason::seen_right, "seen_right"},   {StopReason::seen_over, "seen_over"},
+    {StopReason::seen_pain, "seen_pain"},     {StopReason::final_line, "final_line"},
+    {StopReason::stop_line, "stop_line"},     {StopReason::final_passed, "final_passed"},
+    {StopReason::stop_passed, "stop_passed"},
+};
+constexpr Name<Acceptance> verdict_names[] = {
+    {Acceptance::accepted, "accepted"},
+    {Acceptance::refused, "refused"},
+    {Acceptance::not_decided, "not_decided"},
+};
+
+std::string_view name_of(Seen seen) {
+  const auto* found = std::find_if(seen_words.begin(), seen_words.end(),
+                                   [seen](const SeenWord& word) { return word.seen == seen; });
+  if (found == seen_words.end()) throw std::logic_error("a thing seen without a word");
+  return found->word;
 }
 
 Json edges(double medial, double centre, double lateral) {
@@ -62,18 +62,6 @@ std::string text_of(const Json& json) {
 
 Json number(const std::optional<double>& value) {
   return value ? number(*value) : Json(nullptr);
-}
-
-const char* name_of(Acceptance verdict) {
-  switch (verdict) {
-  case Acceptance::accepted:
-    return "accepted";
-  case Acceptance::refused:
-    return "refused";
-  case Acceptance::not_decided:
-    break;
-  }
-  return "not_decided";
 }
 
 Json with_U(const Uncertain& value) {
@@ -103,7 +91,7 @@ std::string match_json(const Order& order, const MatchedLines& lines) {
 std::string acceptance_json(const Order& order, const JudgedPair& pair) {
   Json json{{"format", "shankline-acceptance/1"},
             {"dancer", order.dancer},
-            {"verdict", name_of(pair.verdict)},
+            {"verdict", name_of(pair.verdict, verdict_names)},
             {"lines", Json::array()}};
   for (const JudgedLine& judged : pair.lines) {
     const AcceptanceLine& line = judged.line;
@@ -122,7 +110,7 @@ std::string acceptance_json(const Order& order, const JudgedPair& pair) {
          {"instrument", line.instrument ? Json(std::string(instrument_guide(*line.instrument).name))
                                         : Json(nullptr)},
          {"made", std::move(made)},
-         {"verdict", judged.made ? Json(name_of(judged.verdict)) : Json(nullptr)}});
+         {"verdict", judged.made ? Json(name_of(judged.verdict, verdict_names)) : Json(nullptr)}});
   }
   return text_of(json);
 }
@@ -143,7 +131,7 @@ std::string next_json(const Order& order, const FootSolution& foot, const Tried&
                     {"back", edges(witness - next.line->medial, witness - next.line->centre,
                                    witness - next.line->lateral)},
                     {"more", number(next.more)}};
-  if (next.stop) json["stop"] = name_of(*next.stop);
+  if (next.stop) json["stop"] = name_of(*next.stop, stop_names);
   json["left_to_final"] = number(next.left_to_final);
   json["reason"] = next.reason;
   return text_of(json);

@@ -1,15 +1,12 @@
 #include "cli/chart_table.hpp"
 
+#include "cli/text_columns.hpp"
 #include "geometry/figure.hpp"
 
 #include <cmath>
 
 namespace shankline {
 namespace {
-
-std::string column(const std::string& words, std::size_t width) {
-  return words.size() < width ? std::string(width - words.size(), ' ') + words : words;
-}
 
 std::string percent(double fraction) {
   return figure(100 * fraction, 0) + " %";
@@ -21,13 +18,15 @@ std::string chart_table(const FootSolution& foot, const BreakChart& chart) {
   const SolvedTrim& trim = *foot.trim;
   std::string text = foot.side == FootSide::left ? "LEFT" : "RIGHT";
   text += "  cut as ordered, the shoe " + sentence(chart.contact) + "\n\n";
-  text += column("board ends at", 15) + column("cut off", 10) + column("breaks at", 12) +
-          column("gap", 8) + column("heel gap", 10) + column("heel pry", 10) + "\n";
+  text += right_aligned("board ends at", 15) + right_aligned("cut off", 10) +
+          right_aligned("breaks at", 12) + right_aligned("gap", 8) + right_aligned("heel gap", 10) +
+          right_aligned("heel pry", 10) + "\n";
   const auto row = [&](const std::string& at, const std::string& off, double breaks, double gap,
                        double heel_gap, double pry, const std::string& mark) {
-    text += column(at, 15) + column(off, 10) + column(figure(breaks + foot.pose_shift, 0), 12) +
-            column(percent(gap), 8) + column(percent(heel_gap), 10) + column(percent(pry), 10) +
-            mark + "\n";
+    text += right_aligned(at, 15) + right_aligned(off, 10) +
+            right_aligned(figure(breaks + foot.pose_shift, 0), 12) +
+            right_aligned(percent(gap), 8) + right_aligned(percent(heel_gap), 10) +
+            right_aligned(percent(pry), 10) + mark + "\n";
   };
   const ContactFigures& uncut = chart.contact.uncut.figures;
   row("uncut", "", uncut.break_at, 1, 1, 1, "");

@@ -6,11 +6,14 @@
 #include "cli/manual.hpp"
 #include "cli/message.hpp"
 #include "cli/nearest_word.hpp"
+#include "cli/seen_words.hpp"
 #include "cli/verb_guide.hpp"
+#include "cli/word_list.hpp"
 
 #include <algorithm>
 #include <CLI/CLI.hpp>
 #include <map>
+#include <stdexcept>
 #include <string_view>
 #include <utility>
 
@@ -31,11 +34,12 @@ constexpr const char* main_example =
 
 const std::map<std::string, FootSide> foot_words{{"left", FootSide::left},
                                                  {"right", FootSide::right}};
-const std::map<std::string, Seen> seen_words{{"low", Seen::low},
-                                             {"right", Seen::right},
-                                             {"too-far-back", Seen::too_far_back},
-                                             {"over", Seen::over_the_platform},
-                                             {"pain", Seen::pain}};
+const std::map<std::string, Seen> seen_by_word = [] {
+  std::map<std::string, Seen> by_word;
+  for (const SeenWord& seen : seen_words)
+    by_word.emplace(seen.word, seen.seen);
+  return by_word;
+}();
 
 template <class T> std::vector<std::string> words_of(const std::map<std::string, T>& words) {
   std::vector<std::string> names;
@@ -190,12 +194,10 @@ void add_next(CLI::App& verb, Draft& draft) {
                         "instead of --cut: mm from the witness line back to the board's end")
             ->type_name("MM"),
        on_a_board);
-  hold(*verb.add_option(
-                "--seen", draft.seen,
-                "what was seen on pointe: low, right, too-far-back, over (the platform), pain")
+  hold(*verb.add_option("--seen", draft.seen, std::string("what was seen ") + seen_help)
             ->required()
             ->type_name("WHAT"),
-       one_of(words_of(seen_words)));
+       one_of(words_of(seen_by_word)));
   verb.add_flag("--past-final", wish.past_final,
                 "past the final line, with a teacher's or fitter's word; never past the stop line");
   add_units(verb, draft);
@@ -472,7 +474,7 @@ Request request_of(Draft draft, Verb verb) {
   request.json = request.json || request.lines;
   if (verb != Verb::next) return request;
   if (!draft.foot.empty()) request.next.foot = foot_words.at(draft.foot);
-  request.next.seen = seen_words.at(draft.seen);
+  request.next.seen = seen_by_word.at(draft.seen);
   return request;
 }
 

@@ -5,10 +5,11 @@
 #include "cli/solved_order.hpp"
 #include "cli/target.hpp"
 #include "cli/verbs.hpp"
+#include "cli/word_list.hpp"
 #include "export/compare_sheet.hpp"
 #include "export/comparison_json.hpp"
 #include "export/pdf_writer.hpp"
-#include "export/side_sheet.hpp"
+#include "export/sheet_page.hpp"
 #include "geometry/comparison.hpp"
 
 #include <ostream>
@@ -36,16 +37,9 @@ std::optional<Read> read(const std::string& path, std::ostream& messages) {
   return Read{std::move(*solved), std::move(contact)};
 }
 
-std::string in_one(const std::vector<std::string>& reasons) {
-  std::string words;
-  for (const std::string& reason : reasons)
-    words += (words.empty() ? "" : "; ") + reason;
-  return words;
-}
-
 ExitCode nothing_to_compare(const Comparison& comparison, bool two, const std::string& file,
                             std::ostream& messages) {
-  const std::string why = in_one(comparison.left_out);
+  const std::string why = joined(comparison.left_out, "; ");
   say({{Severity::error, file, 0, 0, "", "there is nothing to compare: " + why,
         two ? "shank work or lowered sides on the same foot in both orders"
             : "shank work or lowered sides on both feet",

@@ -1,18 +1,12 @@
 // Completion for three shells, each from the same description.
 #include "cli/manual.hpp"
+#include "cli/word_list.hpp"
 
 #include <algorithm>
 #include <string_view>
 
 namespace shankline {
 namespace {
-
-std::string joined(const std::vector<std::string>& words) {
-  std::string text;
-  for (const std::string& word : words)
-    text += (text.empty() ? "" : " ") + word;
-  return text;
-}
 
 std::string replaced(std::string text, std::string_view what, std::string_view with) {
   for (std::size_t at = text.find(what); at != std::string::npos;
@@ -30,14 +24,14 @@ std::string option_names(const std::vector<ManualOption>& options) {
   std::vector<std::string> names;
   for (const ManualOption& option : options)
     names.insert(names.end(), option.names.begin(), option.names.end());
-  return joined(names);
+  return joined(names, " ");
 }
 
 std::string verb_names(const std::vector<ManualVerb>& verbs) {
   std::vector<std::string> names;
   for (const ManualVerb& verb : verbs)
     names.push_back(verb.name);
-  return joined(names);
+  return joined(names, " ");
 }
 
 const ManualOption* positional_of(const ManualVerb& verb) {
@@ -48,7 +42,7 @@ const ManualOption* positional_of(const ManualVerb& verb) {
 }
 
 std::string patterns(const ManualOption& option) {
-  return replaced(joined(option.names), " ", "|");
+  return joined(option.names, "|");
 }
 
 // ---- bash ----
@@ -85,7 +79,7 @@ std::string bash_words(const std::string& words) {
 }
 
 std::string bash_value(const ManualOption& option) {
-  if (!option.choices.empty()) return bash_words(joined(option.choices));
+  if (!option.choices.empty()) return bash_words(joined(option.choices, " "));
   return option.is_file() ? "_shankline_files \"$word\"" : "COMPREPLY=()";
 }
 
@@ -123,7 +117,7 @@ std::string zsh_words(const std::string& words) {
 }
 
 std::string zsh_action(const ManualOption& option) {
-  if (!option.choices.empty()) return "(" + joined(option.choices) + ")";
+  if (!option.choices.empty()) return "(" + joined(option.choices, " ") + ")";
   if (option.is_positional() && option.is_order()) return "_files -g \"*.yaml(-.)\"";
   return option.is_file() ? "_files" : " ";
 }
@@ -134,8 +128,7 @@ std::string zsh_spec(const ManualOption& option, int place) {
   const std::string rest =
       quoted("[" + zsh_words(option.words) + "]" + (option.is_flag() ? "" : value));
   if (option.names.size() == 1) return option.names.front() + rest;
-  return "'(" + joined(option.names) + ")'{" + replaced(joined(option.names), " ", ",") + "}" +
-         rest;
+  return "'(" + joined(option.names, " ") + ")'{" + joined(option.names, ",") + "}" + rest;
 }
 
 std::string zsh_arguments(const ManualVerb& verb) {
@@ -199,14 +192,14 @@ std::string fish_quoted(const std::string& words) {
 std::string fish_option(const std::string& condition, const ManualOption& option) {
   std::string text = "complete -c shankline -n " + fish_quoted(condition);
   if (option.is_positional()) {
-    const std::string values =
-        option.choices.empty() ? "(__fish_complete_suffix .yaml)" : joined(option.choices);
+    const std::string values = option.choices.empty() ? "(__fish_complete_suffix .yaml)"
+                                                      : joined(option.choices, " ");
     return text + " -a " + fish_quoted(values) + " -d " + fish_quoted(option.words) + "\n";
   }
   for (const std::string& name : option.names)
     text += name.rfind("--", 0) == 0 ? " -l " + name.substr(2) : " -s " + name.substr(1);
   if (!option.choices.empty())
-    text += " -x -a " + fish_quoted(joined(option.choices));
+    text += " -x -a " + fish_quoted(joined(option.choices, " "));
   else if (!option.is_flag())
     text += option.is_file() ? " -r -F" : " -x";
   return text + " -d " + fish_quoted(option.words) + "\n";

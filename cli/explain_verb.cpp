@@ -6,10 +6,8 @@
 #include "cli/text_columns.hpp"
 #include "cli/verbs.hpp"
 #include "geometry/figure.hpp"
-#include "geometry/foot_estimates.hpp"
 #include "geometry/reading_account.hpp"
 
-#include <algorithm>
 #include <ostream>
 #include <vector>
 
@@ -25,10 +23,6 @@ void row(std::ostream& out, const std::string& label, const std::string& words) 
     out << before << line << '\n';
     before.assign(label_width, ' ');
   }
-}
-
-std::string range_words(const ReadingGuide& guide) {
-  return number_text(guide.least) + " to " + quantity_text(guide.most, guide.quantity);
 }
 
 /// "each mm more moves the final cut by 0.75 mm (short), 1 mm (edge)"
@@ -61,7 +55,7 @@ void print(const ReadingAccount& account, std::ostream& out) {
   out << guide.key << ": " << guide.name << "\n\n";
   row(out, "how", std::string(guide.how));
   if (!guide.why.empty()) row(out, "why", std::string(guide.why));
-  row(out, "allowed", range_words(guide));
+  row(out, "allowed", range_text(guide));
   if (account.usual)
     row(out, "usual",
         figure(account.usual->least, 0) + " to " + figure(account.usual->most, 0) +
@@ -104,8 +98,7 @@ ExitCode not_known(const std::string& key, std::ostream& messages) {
   for (const ReadingGuide& guide : reading_guides())
     keys.push_back(guide.key);
   messages << "shankline: there is no reading " << without_controls(shown(key)) << '.'
-           << guess_words(key, keys)
-           << "\n  do: shankline explain lists them all\n";
+           << guess_words(key, keys) << "\n  do: shankline explain lists them all\n";
   return ExitCode::bad_usage;
 }
 

@@ -5,6 +5,7 @@
 #include "cli/order_writer.hpp"
 #include "cli/report.hpp"
 #include "cli/text_columns.hpp"
+#include "cli/word_list.hpp"
 #include "geometry/figure.hpp"
 #include "geometry/foot_estimates.hpp"
 #include "geometry/pair_contact.hpp"
@@ -377,10 +378,7 @@ std::optional<InterviewEnd> Interview::review() {
       return {};
     }
     say("There is no reading of that name." + guess_words(name, names));
-    std::string all;
-    for (const std::string_view each : names)
-      all += (all.empty() ? "" : ", ") + std::string(each);
-    say("There are " + all + ".");
+    say("There are " + joined(names, ", ") + ".");
   }
 }
 

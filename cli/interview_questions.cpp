@@ -2,14 +2,13 @@
 
 #include "cli/bench_file.hpp"
 #include "cli/order_alterations.hpp"
-#include "cli/order_feet.hpp"
 #include "cli/order_shoe.hpp"
 #include "cli/order_values.hpp"
+#include "cli/order_words.hpp"
 #include "cli/quantity.hpp"
+#include "cli/word_list.hpp"
 #include "geometry/reading_guide.hpp"
 
-#include <algorithm>
-#include <cmath>
 #include <utility>
 
 namespace shankline {
@@ -22,10 +21,6 @@ const FootOrder& any_foot(const Order& order) {
 template <class Change> void each_foot(Order& order, const Change& change) {
   for (auto* foot : {&order.left, &order.right})
     if (*foot) change(**foot);
-}
-
-std::string limits_of(const ReadingGuide& guide) {
-  return number_text(guide.least) + " to " + quantity_text(guide.most, guide.quantity);
 }
 
 std::string capital(std::string_view words) {
@@ -42,7 +37,7 @@ Question from_guide(const std::string& key) {
   question.title = capital(guide.name);
   question.how = guide.how;
   question.why = guide.why;
-  question.answers = limits_of(guide);
+  question.answers = range_text(guide);
   question.guide = key;
   return question;
 }
@@ -221,24 +216,17 @@ constexpr ChoiceRow material_row{"material", "shoe.board.material", "Board's mat
                                  "Moulded plastic boards are not cut: stop here if it is one.",
                                  material_choices};
 
-std::string words_of(std::span<const Choice> choices) {
-  std::string words;
-  for (const Choice& choice : choices)
-    words += (words.empty() ? "" : ", ") + std::string(choice.word);
-  return words;
-}
-
 Question choice_question(const ChoiceRow& row) {
   Question question;
   question.id = row.id;
   question.path = row.path;
   question.title = row.title;
   question.how = row.how;
-  question.answers = words_of(row.choices);
   question.usual = row.choices.front().word;
   const auto choices = row.choices;
   for (const Choice& choice : choices)
     question.choices.push_back(choice.word);
+  question.answers = joined(question.choices, ", ");
   question.said = [choices](const Order& order) {
     for (const Choice& choice : choices)
       if (choice.is(order)) return std::string(choice.word);
@@ -470,14 +458,7 @@ Question widths_question() {
 std::string grade_words(const Order& order) {
   const Grade* grade = std::get_if<Grade>(&any_foot(order).shoe.stiffness);
   if (!grade) return {};
-  constexpr std::pair<Grade, const char*> words[] = {
-      {Grade::one_thumb, "one thumb"},
-      {Grade::two_thumbs, "two thumbs"},
-      {Grade::over_the_knee, "over the knee"},
-      {Grade::hardly_over_the_knee, "hardly over the knee"}};
-  for (const auto& [meaning, word] : words)
-    if (meaning == *grade) return word;
-  return {};
+  return word_for(*grade, grades);
 }
 
 Question stiffness_question() {

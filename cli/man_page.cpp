@@ -1,6 +1,7 @@
 // shankline(1).
 #include "cli/man_writer.hpp"
 #include "cli/manual.hpp"
+#include "cli/word_list.hpp"
 
 #include <algorithm>
 #include <cctype>
@@ -12,13 +13,6 @@ std::string upper(std::string words) {
   std::transform(words.begin(), words.end(), words.begin(),
                  [](unsigned char c) { return static_cast<char>(std::toupper(c)); });
   return words;
-}
-
-std::string joined(const std::vector<std::string>& words, const std::string& between) {
-  std::string text;
-  for (const std::string& word : words)
-    text += (text.empty() ? "" : between) + word;
-  return text;
 }
 
 /// "[ORDER ...]"

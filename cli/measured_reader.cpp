@@ -1,5 +1,7 @@
 #include "cli/measured_reader.hpp"
 
+#include "cli/word_list.hpp"
+
 #include <algorithm>
 #include <array>
 #include <optional>
@@ -24,40 +26,45 @@ struct Draft {
   std::vector<Size> sizes;
 };
 
-std::optional<Instrument> read_instrument(Scribe& scribe, const Entry& entry) {
+std::vector<std::string_view> instrument_names() {
   std::vector<std::string_view> names;
   for (const InstrumentGuide& guide : instrument_guides())
     names.push_back(guide.name);
-  const auto choice = read_choice(scribe, entry, names);
+  return names;
+}
+
+std::optional<Instrument> read_instrument(Scribe& scribe, const Entry& entry) {
+  const auto choice = read_choice(scribe, entry, instrument_names());
   return choice ? std::optional(instrument_guides()[*choice].instrument) : std::nullopt;
 }
 
-struct Size {
+/// One size as it stands in the file.
+struct WrittenSize {
   std::optional<double> value;
   std::optional<Instrument> instrument;
   std::optional<double> within;
 };
 
 template <auto member, const auto& key>
-void size_number(Scribe& scribe, const Entry& entry, Size& into) {
+void size_number(Scribe& scribe, const Entry& entry, WrittenSize& into) {
   into.*member = read_number(scribe, entry, key);
 }
 constexpr std::string_view size_guide = "made.size";
 constexpr std::string_view within_guide = "made.within";
 
-void size_instrument(Scribe& scribe, const Entry& entry, Size& into) {
+void size_instrument(Scribe& scribe, const Entry& entry, WrittenSize& into) {
   into.instrument = read_instrument(scribe, entry);
 }
 
-constexpr Field<Size> size_fields[] = {
-    {"value", size_number<&Size::value, size_guide>},
+constexpr Field<WrittenSize> size_fields[] = {
+    {"value", size_number<&WrittenSize::value, size_guide>},
     {"instrument", size_instrument},
-    {"within", size_number<&Size::within, within_guide>},
+    {"within", size_number<&WrittenSize::within, within_guide>},
 };
 
 /// A number, or {value: …, instrument: …} or {value: …, within: …}.
 void read_size(Scribe& scribe, const Entry& entry, FootSide foot, std::string key, Draft& draft) {
-  Size size;
+  WrittenSize size;
   if (entry.value->kind == NodeKind::map)
     read_fields(scribe, entry, size_fields, size);
   else
@@ -75,7 +82,8 @@ void read_size(Scribe& scribe, const Entry& entry, FootSide foot, std::string ke
                          .advice = "write value: and the size in mm"});
 }
 
-/// Sizes of one foot, in groups as the order's lines have them: end, sides.
+/// Sizes of one foot; those of its board's end and of its sides stand in groups, as the order's
+/// lines do.
 void read_sizes(Scribe& scribe, const Entry& map, FootSide foot, const std::string& group,
                 Draft& draft) {
   constexpr std::array<std::string_view, 5> keys{"end", "kept", "bevel", "edge_thickness", "sides"};
@@ -154,7 +162,7 @@ void finish(BenchFile<Draft>& read, std::span<const AcceptanceLine> lines) {
     if (!instrument && !size.within) {
       scribe.error(size.at,
                    {.what = "measured with what?",
-                    .allowed = "tape, millimetre rule, half-millimetre rule, caliper",
+                    .allowed = joined(instrument_names(), ", "),
                     .advice = "write instrument: half-millimetre rule at the top of the file"});
       continue;
     }

@@ -83,7 +83,8 @@ void say(const std::vector<Message>& said, std::ostream& messages) {
   for (std::size_t i = 0; i < std::min(most, in_order.size()); ++i)
     messages << to_text(in_order[i]) << '\n';
   if (in_order.size() > most)
-    messages << without_controls(in_order.front().file) << ": and " << in_order.size() - most << " more of these\n";
+    messages << without_controls(in_order.front().file) << ": and " << in_order.size() - most
+             << " more of these\n";
 }
 
 } // namespace shankline

@@ -5,7 +5,6 @@
 #include "export/length_text.hpp"
 #include "geometry/figure.hpp"
 
-#include <algorithm>
 #include <ostream>
 
 namespace shankline {

@@ -1,10 +1,12 @@
 #include "cli/order_alterations.hpp"
 
-#include "cli/characters.hpp"
 #include "cli/order_values.hpp"
+#include "cli/order_words.hpp"
+#include "cli/quantity.hpp"
 #include "geometry/reading_guide.hpp"
 #include "geometry/yarn.hpp"
 
+#include <algorithm>
 #include <utility>
 
 namespace shankline {
@@ -23,7 +25,8 @@ constexpr Word<double> presets[] = {{"short", 0.75}, {"edge", 1}, {"tucked", 1.1
 
 void read_reach(Scribe& scribe, const Entry& entry, ShankWish& shank) {
   if (is_word(entry)) {
-    if (const auto reach = read_word(scribe, entry, presets, ", or a number from 0.5 to 1.5"))
+    const std::string number = ", or a number from " + range_text(*reading_guide("shank.reach"));
+    if (const auto reach = read_word(scribe, entry, presets, number))
       set_rule(scribe, entry, shank, ReachRule{*reach, entry.value->text});
   } else if (const auto reach = read_number(scribe, entry)) {
     set_rule(scribe, entry, shank, ReachRule{*reach, {}});
@@ -45,8 +48,6 @@ void read_bevel(Scribe& scribe, const Entry& entry, ShankWish& shank) {
     figure<&ShankWish::bevel>(scribe, entry, shank);
 }
 
-constexpr Word<BoardEnd> board_ends[] = {{"straight", BoardEnd::straight},
-                                         {"rounded", BoardEnd::rounded}};
 constexpr Word<bool> acceptances[] = {{"outside_window", true}};
 
 // One word or a list of them.
@@ -99,11 +100,6 @@ void read_shank(Scribe& scribe, const Entry& entry, Alterations& alterations) {
   refuse_second_rule(scribe, entry);
 }
 
-constexpr Word<SideEdge> side_edges[] = {
-    {"bound", SideEdge::bound}, {"turned", SideEdge::turned}, {"folded", SideEdge::folded}};
-constexpr Word<Drawstring> drawstrings[] = {{"cotton", Drawstring::cotton},
-                                            {"elastic", Drawstring::elastic}};
-
 // In the shoe's own section the same key is the height of the back.
 void read_back_depth(Scribe& scribe, const Entry& entry, SideWish& sides) {
   if (const auto depth = read_number(scribe, entry, "sides.back_depth")) sides.back = *depth;
@@ -154,6 +150,7 @@ void read_passes(Scribe& scribe, const Entry& entry, DarningWish& darning) {
 void read_yarn(Scribe& scribe, const Entry& entry, DarningWish& darning) {
   if (!expect_scalar(scribe, entry, "a yarn count")) return;
   const ReadingGuide& guide = *reading_guide("darning.yarn");
+  constexpr auto metric_number = tex_of_metric_number; // either is a thousand over the other
   const auto tex = parse_yarn(entry.value->text);
   if (tex && *tex >= guide.least && *tex <= guide.most) {
     darning.tex = tex;
@@ -161,7 +158,9 @@ void read_yarn(Scribe& scribe, const Entry& entry, DarningWish& darning) {
   }
   scribe.error(entry, {.what = shown(entry.value->text) +
                                (tex ? " is no yarn that darns" : " is not a yarn count"),
-                       .allowed = "5 to 5000 tex, or Nm 0.2 to Nm 200",
+                       .allowed = number_text(guide.least) + " to " + number_text(guide.most) +
+                                  " tex, or Nm " + number_text(metric_number(guide.most)) +
+                                  " to Nm " + number_text(metric_number(guide.least)),
                        .advice = "copy it from the yarn's band, such as: 50 tex, Nm 20, Nm 34/2"});
 }
 

@@ -111,7 +111,8 @@ private:
 
   Node new_node(NodeKind kind, const YAML::Mark& mark) {
     if (++nodes_ > most_nodes)
-      end(mark, "there are more than 5000 values in this file", "check that this is an order");
+      end(mark, "there are more than " + std::to_string(most_nodes) + " values in this file",
+          "check that this is an order");
     reached_ = std::max(reached_, places_.offset(mark.line, mark.column));
     Node node;
     node.kind = kind;
@@ -122,7 +123,8 @@ private:
   void begin(NodeKind kind, const YAML::Mark& mark, const std::string& tag) {
     refuse_tag(mark, tag);
     if (open_.size() >= deepest_nesting)
-      end(mark, "values are nested more than 16 deep", "an order needs no more than 4 levels");
+      end(mark, "values are nested more than " + std::to_string(deepest_nesting) + " deep",
+          "an order needs no more than 4 levels");
     open_.push_back({new_node(kind, mark), std::nullopt, {}});
   }
 
@@ -330,7 +332,8 @@ OrderDocument parse_order_document(std::string_view text, const std::string& fil
   if (text.size() > largest)
     return {std::nullopt,
             {message_of({{1, 1},
-                         "this text is larger than 64 KB, far too large for an order",
+                         "this text is larger than " + std::to_string(largest / 1024) +
+                             " KB, far too large for an order",
                          "check that this is an order; shorten its note and comments"},
                         file)}};
   const std::string plain = with_plain_line_ends(text);

@@ -1,6 +1,7 @@
 #include "cli/order_feet.hpp"
 
 #include "cli/order_values.hpp"
+#include "cli/order_words.hpp"
 
 namespace shankline {
 namespace {
@@ -25,11 +26,8 @@ void read_arch_break(Scribe& scribe, const Entry& entry, Foot& foot) {
                          .advice = "write the break of the big-toe side as medial"});
 }
 
-constexpr Word<RollSide> roll_words[] = {
-    {"none", RollSide::none}, {"in", RollSide::in}, {"out", RollSide::out}};
-
 constexpr Field<Roll> roll_fields[] = {
-    {"side", word<&Roll::side, roll_words>},
+    {"side", word<&Roll::side, roll_sides>},
     {"raise", figure<&Roll::raise>},
 };
 
@@ -38,7 +36,7 @@ void read_roll(Scribe& scribe, const Entry& entry, Foot& foot) {
   scribe.forget_inside(entry);
   foot.roll = {};
   if (entry.value->kind != NodeKind::map)
-    return word<&Roll::side, roll_words>(scribe, entry, foot.roll);
+    return word<&Roll::side, roll_sides>(scribe, entry, foot.roll);
   read_fields(scribe, entry, roll_fields, foot.roll);
   if (!has_key(*entry.value, "side"))
     scribe.error(entry, {.what = "the side that the foot rolls to is missing",

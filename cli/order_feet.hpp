@@ -4,6 +4,8 @@
 #include "cli/order_scribe.hpp"
 #include "geometry/order.hpp"
 
+#include <span>
+
 namespace shankline {
 
 std::span<const Field<Foot>> foot_fields();

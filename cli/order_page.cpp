@@ -5,7 +5,6 @@
 #include "geometry/figure.hpp"
 #include "geometry/reading_guide.hpp"
 
-#include <algorithm>
 #include <span>
 #include <stdexcept>
 

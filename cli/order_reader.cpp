@@ -7,6 +7,7 @@
 #include "cli/order_section.hpp"
 #include "cli/order_shoe.hpp"
 #include "cli/order_values.hpp"
+#include "cli/order_words.hpp"
 
 #include <algorithm>
 #include <utility>
@@ -37,11 +38,6 @@ template <auto read> void of_order(Scribe& scribe, const Entry& entry, Draft& dr
 }
 
 constexpr TextLimits note_limits{1000, true};
-
-constexpr Word<Pose> poses[] = {{"pointed", Pose::pointed}, {"in_shoe", Pose::in_shoe}};
-constexpr Word<Population> populations[] = {{"women", Population::women}, {"men", Population::men}};
-constexpr Word<ToleranceClass> tolerance_classes[] = {{"bench", ToleranceClass::coarse},
-                                                      {"knife", ToleranceClass::very_coarse}};
 
 void read_other_tolerance(Scribe& scribe, const Entry& entry, ToleranceWish& tolerances) {
   if (is_word(entry)) {

@@ -2,6 +2,7 @@
 
 #include "cli/characters.hpp"
 #include "cli/nearest_word.hpp"
+#include "cli/word_list.hpp"
 
 #include <utility>
 
@@ -55,19 +56,20 @@ bool Scribe::expect_map(const Entry& entry, std::span<const std::string_view> ke
   if (node.kind == NodeKind::map) return true;
   if (node.kind == NodeKind::scalar && lacks_space_after_colon(node.text))
     error(entry, {.what = "a space is missing after ':' in " + shown(node.text),
-                  .allowed = listed(keys),
+                  .allowed = joined(keys, ", "),
                   .advice = "write 'key: value'"});
   else
     error(entry, {.what = "keys are wanted here, and " + std::string(kind_in_words(node.kind)) +
                           " was read",
-                  .allowed = listed(keys),
+                  .allowed = joined(keys, ", "),
                   .advice = "write them one to a line as 'key: value', or in braces"});
   return false;
 }
 
 void Scribe::unknown_key(const Entry& map, const Member& member,
                          std::span<const std::string_view> keys) {
-  Complaint complaint{shown(member.key) + " is not a key that belongs here", listed(keys), {}};
+  Complaint complaint{
+      shown(member.key) + " is not a key that belongs here", joined(keys, ", "), {}};
   if (lacks_space_after_colon(member.key)) {
     complaint.what = "a space is missing after ':' in " + shown(member.key);
     complaint.advice = "write 'key: value'";
@@ -84,13 +86,6 @@ bool Scribe::expect_something(const Entry& entry) {
   error(entry, {.what = "nothing is written after the key",
                 .advice = "write its value, or delete the line"});
   return false;
-}
-
-std::string listed(std::span<const std::string_view> words) {
-  std::string list;
-  for (const std::string_view word : words)
-    (list += list.empty() ? "" : ", ") += word;
-  return list;
 }
 
 std::string did_you_mean(std::string_view word, std::span<const std::string_view> known,

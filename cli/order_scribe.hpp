@@ -64,14 +64,11 @@ private:
   KeyPlaces* places_;
 };
 
-/// "a, b, c"
-std::string listed(std::span<const std::string_view> words);
-
 /// "did you mean 'heel_front'?", or `otherwise` when no word is near.
 std::string did_you_mean(std::string_view word, std::span<const std::string_view> known,
                          std::string otherwise);
 
-/// "a list", "several keys"; for "…, and … was read".
+/// "a list", "a set of keys"; for "…, and … was read".
 std::string_view kind_in_words(NodeKind kind);
 
 template <class T> struct Field {

@@ -5,7 +5,9 @@
 #include "cli/order_scribe.hpp"
 #include "geometry/order.hpp"
 
+#include <algorithm>
 #include <optional>
+#include <span>
 #include <utility>
 #include <vector>
 

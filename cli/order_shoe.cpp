@@ -1,18 +1,14 @@
 #include "cli/order_shoe.hpp"
 
 #include "cli/order_values.hpp"
+#include "cli/order_words.hpp"
 #include "cli/quantity.hpp"
+#include "geometry/reading_guide.hpp"
 
 #include <optional>
 
 namespace shankline {
 namespace {
-
-constexpr Word<BoardState> board_states[] = {{"loose", BoardState::loose},
-                                             {"in_shoe", BoardState::in_shoe}};
-constexpr Word<BoardMaterial> board_materials[] = {{"fibreboard", BoardMaterial::fibreboard},
-                                                   {"leather", BoardMaterial::leather},
-                                                   {"plastic", BoardMaterial::plastic}};
 
 void read_layers(Scribe& scribe, const Entry& entry, Board& board) {
   if (const auto layers = read_whole(scribe, entry)) board.layers = *layers;
@@ -34,7 +30,8 @@ void read_rows(Scribe& scribe, const Entry& entry, const RowForm& rows,
   const auto& items = entry.value->items;
   into.clear();
   if (items.empty() || items.size() > most_stations)
-    scribe.error(entry, {.what = "1 to 50 stations in brackets are wanted here",
+    scribe.error(entry, {.what = "1 to " + std::to_string(most_stations) +
+                                 " stations in brackets are wanted here",
                          .allowed = std::string(rows.form),
                          .advice = "write them from the heel end: " + std::string(rows.example)});
   else
@@ -140,14 +137,6 @@ constexpr Field<Platform> platform_fields[] = {
     {"depth", figure<&Platform::depth>},
 };
 
-constexpr Word<Grade> grades[] = {
-    {"one thumb", Grade::one_thumb},
-    {"bends under one thumb", Grade::one_thumb},
-    {"two thumbs", Grade::two_thumbs},
-    {"over the knee", Grade::over_the_knee},
-    {"hardly over the knee", Grade::hardly_over_the_knee},
-};
-
 // Every figure that stiffness may be given by; which of them are there tells how.
 struct StiffnessFigures {
   std::optional<double> board, sole, droop, weight, free;
@@ -207,8 +196,6 @@ void read_pull(Scribe& scribe, const Entry& entry, Shoe& shoe) {
                          .advice = "write how far a helper thumbs the sole up to the arch"});
 }
 
-constexpr Word<Clamp> clamps[] = {{"wing", Clamp::wing}, {"ball", Clamp::ball}};
-
 constexpr Field<Shoe> fields[] = {
     {"board", structure<&Shoe::board, board_fields>},
     {"sides", structure<&Shoe::sides, sides_fields>},
@@ -221,15 +208,15 @@ constexpr Field<Shoe> fields[] = {
 struct NeededKey {
   std::string_view with; ///< the key that makes it needed; "" for always
   std::string_view key;
-  std::string_view allowed;
+  std::string_view allowed; ///< "" for the limits of the key's figure
   std::string_view advice;
 };
 
 constexpr NeededKey needed_keys[] = {
     {"", "board.state", "loose, in_shoe",
      "say whether the board was taken out (loose) or stays in the shoe (in_shoe)"},
-    {"platform", "platform.width", "15 to 90 mm", "measure across the flat tip, edge to edge"},
-    {"platform", "platform.depth", "8 to 60 mm", "measure through the flat tip"},
+    {"platform", "platform.width", "", "measure across the flat tip, edge to edge"},
+    {"platform", "platform.depth", "", "measure through the flat tip"},
 };
 
 } // namespace
@@ -241,9 +228,11 @@ std::span<const Field<Shoe>> shoe_fields() {
 void require_shoe_keys(Scribe scribe, const KeyPlaces& places) {
   for (const NeededKey& needed : needed_keys)
     if (places.has(needed.with) && !places.has(needed.key))
-      scribe.error(places.nearest(needed.key), {.what = "is missing",
-                                                .allowed = std::string(needed.allowed),
-                                                .advice = std::string(needed.advice)});
+      scribe.error(places.nearest(needed.key),
+                   {.what = "is missing",
+                    .allowed = needed.allowed.empty() ? range_text(*reading_guide(needed.key))
+                                                      : std::string(needed.allowed),
+                    .advice = std::string(needed.advice)});
 }
 
 } // namespace shankline

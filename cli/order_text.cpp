@@ -51,7 +51,9 @@ Message cannot_read(const std::string& file, int error) {
 }
 
 Message too_large(const std::string& file) {
-  return about_file(file, "is larger than 64 KB, far too large for an order",
+  return about_file(file,
+                    "is larger than " + std::to_string(largest_order / 1024) +
+                        " KB, far too large for an order",
                     "check that this is an order file; shorten its note and comments");
 }
 

@@ -2,6 +2,7 @@
 
 #include "cli/characters.hpp"
 #include "cli/quantity.hpp"
+#include "cli/word_list.hpp"
 #include "geometry/reading_guide.hpp"
 
 #include <algorithm>
@@ -41,7 +42,7 @@ struct Limits {
 };
 
 std::string limits_text(Limits limits, Quantity quantity) {
-  return number_text(limits.least) + " to " + quantity_text(limits.most, quantity);
+  return range_text(limits.least, limits.most, quantity);
 }
 
 // A length outside its limits is most often one in another unit.
@@ -93,9 +94,10 @@ std::vector<double> repeats(Scribe& scribe, const Entry& entry, const ReadingGui
   }
   const auto& items = entry.value->items;
   if (items.empty() || items.size() > most_repeats) {
-    scribe.error(entry, {.what = "a list of " + std::to_string(items.size()) + " readings was read",
-                         .allowed = "1 to 50 readings of the same thing",
-                         .advice = "write the readings in brackets: [238, 238.5, 238]"});
+    scribe.error(entry,
+                 {.what = "a list of " + std::to_string(items.size()) + " readings was read",
+                  .allowed = "1 to " + std::to_string(most_repeats) + " readings of the same thing",
+                  .advice = "write the readings in brackets: [238, 238.5, 238]"});
     return values;
   }
   for (const Node& item : items)
@@ -145,11 +147,6 @@ std::optional<Reading> read_doubted(Scribe& scribe, const Entry& entry, const Re
   auto reading = reading_of(std::move(parts.values), row);
   if (reading && parts.within) reading->finding = *parts.within;
   return reading;
-}
-
-std::size_t count_characters(std::string_view text) {
-  return text.size() -
-         static_cast<std::size_t>(std::count_if(text.begin(), text.end(), continues_character));
 }
 
 // An escape inside quotation marks brings in what the file's bytes may not hold.
@@ -213,7 +210,7 @@ std::optional<std::size_t> read_choice(Scribe& scribe, const Entry& entry,
   const auto found = std::find(words.begin(), words.end(), text);
   if (found != words.end()) return static_cast<std::size_t>(found - words.begin());
   scribe.error(entry, {.what = shown(text) + " is not one of the words for this",
-                       .allowed = listed(words) + std::string(also),
+                       .allowed = joined(words, ", ") + std::string(also),
                        .advice = did_you_mean(text, words, "choose what is allowed here")});
   return std::nullopt;
 }
@@ -241,7 +238,7 @@ std::optional<std::string> read_text(Scribe& scribe, const Entry& entry, TextLim
     scribe.error(entry, {.what = "the text is empty",
                          .allowed = allowed,
                          .advice = "write it, or delete the line"});
-  else if (const std::size_t count = count_characters(text); count > limits.characters)
+  else if (const std::size_t count = characters_in(text); count > limits.characters)
     scribe.error(entry, {.what = "the text has " + std::to_string(count) + " characters",
                          .allowed = allowed,
                          .advice = "shorten it"});

@@ -1,7 +1,9 @@
 #include "cli/order_writer.hpp"
 
 #include "cli/order_reader.hpp"
+#include "cli/order_words.hpp"
 #include "cli/quantity.hpp"
+#include "cli/word_list.hpp"
 #include "geometry/reading_guide.hpp"
 
 #include <algorithm>
@@ -46,19 +48,15 @@ std::string degrees(double radians) {
 
 using Write = std::string (*)(double);
 
-std::string joined(const std::vector<std::string>& parts, std::string_view open,
-                   std::string_view close) {
-  std::string text(open);
-  for (const std::string& part : parts)
-    text += (text.size() > open.size() ? ", " : "") + part;
-  return text + std::string(close);
+std::string in_brackets(const std::vector<std::string>& parts) {
+  return "[" + joined(parts, ", ") + "]";
 }
 
 std::string list(const std::vector<double>& values, Write write) {
   std::vector<std::string> parts;
   for (const double value : values)
     parts.push_back(write(value));
-  return parts.size() == 1 ? parts.front() : joined(parts, "[", "]");
+  return parts.size() == 1 ? parts.front() : in_brackets(parts);
 }
 
 double usual_finding(const ReadingGuide& guide) {
@@ -105,38 +103,12 @@ public:
     std::vector<std::string> parts;
     for (const Line& line : lines_)
       parts.push_back(line.key + ": " + line.value);
-    return joined(parts, "{", "}");
+    return "{" + joined(parts, ", ") + "}";
   }
 
 private:
   Lines lines_;
 };
-
-template <class T> struct Name {
-  T meaning;
-  std::string_view word;
-};
-
-template <class T, std::size_t count>
-std::string name_of(T meaning, const Name<T> (&names)[count]) {
-  const auto found = std::find_if(std::begin(names), std::end(names),
-                                  [&](const Name<T>& name) { return name.meaning == meaning; });
-  return std::string(found->word);
-}
-
-constexpr Name<RollSide> roll_names[] = {
-    {RollSide::none, "none"}, {RollSide::in, "in"}, {RollSide::out, "out"}};
-constexpr Name<BoardState> state_names[] = {{BoardState::loose, "loose"},
-                                            {BoardState::in_shoe, "in_shoe"}};
-constexpr Name<BoardMaterial> material_names[] = {{BoardMaterial::fibreboard, "fibreboard"},
-                                                  {BoardMaterial::leather, "leather"},
-                                                  {BoardMaterial::plastic, "plastic"}};
-constexpr Name<Grade> grade_names[] = {{Grade::one_thumb, "one thumb"},
-                                       {Grade::two_thumbs, "two thumbs"},
-                                       {Grade::over_the_knee, "over the knee"},
-                                       {Grade::hardly_over_the_knee, "hardly over the knee"}};
-constexpr Name<SideEdge> edge_names[] = {
-    {SideEdge::bound, "bound"}, {SideEdge::turned, "turned"}, {SideEdge::folded, "folded"}};
 
 std::string arch_break_text(const ArchBreak& arch_break) {
   if (arch_break.centre) return reading_text(*arch_break.centre, "arch_break");
@@ -174,10 +146,10 @@ Lines foot_lines(const FootOrder& order) {
   for (const FootRow& row : after_break)
     map.reading(row.key, foot.*row.reading, row.key);
   if (foot.roll.raise != 0)
-    map.add("roll", "{side: " + name_of(foot.roll.side, roll_names) +
+    map.add("roll", "{side: " + word_for(foot.roll.side, roll_sides) +
                         ", raise: " + plain(foot.roll.raise) + "}");
   else if (foot.roll.side != RollSide::none)
-    map.add("roll", name_of(foot.roll.side, roll_names));
+    map.add("roll", word_for(foot.roll.side, roll_sides));
   return std::move(map).lines();
 }
 
@@ -193,9 +165,9 @@ std::string width_text(const BoardWidth& width) {
 
 Map board_map(const Board& board) {
   Map map;
-  map.add("state", name_of(board.state, state_names));
+  map.add("state", word_for(board.state, board_states));
   if (board.material != BoardMaterial::fibreboard)
-    map.add("material", name_of(board.material, material_names));
+    map.add("material", word_for(board.material, board_materials));
   map.figure("length", board.length);
   map.reading("inset", board.inset, "board.inset");
   map.figure("thickness", board.thickness);
@@ -205,7 +177,7 @@ Map board_map(const Board& board) {
   std::vector<std::string> widths;
   for (const BoardWidth& width : board.widths)
     widths.push_back(width_text(width));
-  if (!widths.empty()) map.add("widths", joined(widths, "[", "]"));
+  if (!widths.empty()) map.add("widths", in_brackets(widths));
   return map;
 }
 
@@ -213,7 +185,7 @@ void add_heights(Map& map, const std::vector<SideHeight>& heights) {
   std::vector<std::string> rows;
   for (const SideHeight& height : heights)
     rows.push_back("[" + plain(height.station) + ", " + plain(height.height) + "]");
-  if (!rows.empty()) map.add("heights", joined(rows, "[", "]"));
+  if (!rows.empty()) map.add("heights", in_brackets(rows));
 }
 
 /// What both sides and one side of a shoe have alike.
@@ -246,7 +218,7 @@ Map sides_map(const StockSides& sides) {
 
 struct StiffnessWords {
   std::string operator()(std::monostate) const { return {}; }
-  std::string operator()(Grade grade) const { return name_of(grade, grade_names); }
+  std::string operator()(Grade grade) const { return word_for(grade, grades); }
   std::string operator()(const BendingStiffness& bending) const {
     Map map;
     map.figure("board", bending.board);
@@ -279,7 +251,7 @@ Lines shoe_lines(const FootOrder& order) {
     map.add("stiffness", words);
   if (const std::string words = std::visit(PullWords{}, shoe.pull); !words.empty())
     map.add("pull", words);
-  if (shoe.clamp == Clamp::ball) map.add("clamp", "ball");
+  if (shoe.clamp != Shoe{}.clamp) map.add("clamp", word_for(shoe.clamp, clamps));
   return std::move(map).lines();
 }
 
@@ -301,7 +273,7 @@ std::string shank_text(const ShankWish& shank) {
     map.add("bevel", "none");
   else
     map.figure("bevel", shank.bevel);
-  if (shank.end == BoardEnd::rounded) map.add("end", "rounded");
+  if (shank.end != usual.end) map.add("end", word_for(shank.end, board_ends));
   map.figure_unless("corner", shank.corner, usual.corner);
   map.figure_unless("tuck_max", shank.tuck_max, usual.tuck_max);
   map.figure_unless("bearing_min", shank.bearing_min, usual.bearing_min);
@@ -316,14 +288,15 @@ std::string side_wish_text(const SideWish& sides) {
   map.figure("medial", sides.medial);
   map.figure("lateral", sides.lateral);
   map.figure_unless("back", sides.back, usual.back);
-  if (sides.edge != usual.edge) map.add("edge", name_of(sides.edge, edge_names));
+  if (sides.edge != usual.edge) map.add("edge", word_for(sides.edge, side_edges));
   map.figure_unless("turn", sides.turn, usual.turn);
   map.figure_unless("keep", sides.keep, usual.keep);
   map.figure_unless("slope", sides.slope, usual.slope);
   map.figure_unless("run_out", sides.run_out, usual.run_out);
   map.figure("deepest_at", sides.deepest_at);
   map.figure_unless("deepest_length", sides.deepest_length, usual.deepest_length);
-  if (sides.drawstring == Drawstring::elastic) map.add("drawstring", "elastic");
+  if (sides.drawstring != usual.drawstring)
+    map.add("drawstring", word_for(sides.drawstring, drawstrings));
   map.figure_unless("stretch", sides.stretch, usual.stretch, percent);
   return map.flow();
 }
@@ -450,8 +423,9 @@ private:
     if (!order_.pair.empty()) key("pair", quoted(order_.pair));
     if (!order_.date.empty()) key("date", order_.date);
     if (!order_.note.empty()) key("note", quoted(order_.note));
-    key("pose", order_.pose == Pose::pointed ? "pointed" : "in_shoe");
-    if (order_.estimates_from == Population::men) key("estimates", "men");
+    key("pose", word_for(order_.pose, poses));
+    if (order_.estimates_from != Order{}.estimates_from)
+      key("estimates", word_for(order_.estimates_from, populations));
   }
 
   static std::string quoted(std::string_view text) {
@@ -548,9 +522,7 @@ private:
     if (const double* figure = std::get_if<double>(&wish.other))
       map.add("other", plain(*figure));
     else
-      map.add("other", std::get<ToleranceClass>(wish.other) == ToleranceClass::very_coarse
-                           ? "knife"
-                           : "bench");
+      map.add("other", word_for(std::get<ToleranceClass>(wish.other), tolerance_classes));
     key("tolerances", map.flow());
   }
 

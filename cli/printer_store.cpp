@@ -1,8 +1,12 @@
 #include "cli/printer_store.hpp"
 
 #include "cli/bench_file.hpp"
+#include "cli/characters.hpp"
 #include "cli/message.hpp"
 #include "cli/source_date.hpp"
+#include "cli/user_folder.hpp"
+#include "cli/word_list.hpp"
+#include "export/paper.hpp"
 #include "export/printer_sheet.hpp"
 #include "export/whole_file.hpp"
 #include "geometry/figure.hpp"
@@ -10,7 +14,6 @@
 #include <algorithm>
 #include <charconv>
 #include <cmath>
-#include <cstdlib>
 #include <filesystem>
 #include <ostream>
 #include <sys/stat.h>
@@ -60,9 +63,7 @@ std::string path_of(const std::string& name) {
 }
 
 void say_unknown(const std::string& name, std::ostream& messages) {
-  std::string known;
-  for (const std::string& other : printer_names())
-    known += (known.empty() ? "" : ", ") + other;
+  const std::string known = joined(printer_names(), ", ");
   messages << "shankline: no printer " << without_controls(shown(name))
            << " is calibrated here\n  allowed: "
            << (known.empty() ? "none is calibrated yet" : known)
@@ -100,22 +101,18 @@ ReadPrinter read_printer_text(std::string_view text, const std::string& file_nam
 }
 
 bool is_printer_name(std::string_view name) {
-  const auto is_plain = [](char c) {
-    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9');
-  };
+  const auto is_plain = [](char c) { return is_letter(c) || is_digit(c); };
   return !name.empty() && name.size() <= name_limits.characters && is_plain(name.front()) &&
          std::all_of(name.begin(), name.end(),
                      [&](char c) { return is_plain(c) || c == '-' || c == '_'; });
 }
 
 std::string printer_directory() {
-  const char* set = std::getenv("XDG_CONFIG_HOME");
-  if (set && set[0] == '/') return std::string(set) + "/shankline/printers";
-  const char* home = std::getenv("HOME");
-  if (!home || home[0] != '/')
+  const auto folder = user_folder("XDG_CONFIG_HOME", ".config");
+  if (!folder)
     throw EnvironmentFault("there is no place for calibrated printers: neither XDG_CONFIG_HOME nor "
                            "HOME is set");
-  return std::string(home) + "/.config/shankline/printers";
+  return *folder + "/shankline/printers";
 }
 
 std::vector<std::string> printer_names() {

@@ -2,7 +2,6 @@
 #pragma once
 
 #include "cli/message.hpp"
-#include "export/paper.hpp"
 #include "geometry/page_correction.hpp"
 
 #include <iosfwd>

@@ -63,14 +63,6 @@ std::string example(Quantity quantity) {
   return std::string(words_of(quantity).example);
 }
 
-std::string_view trimmed(std::string_view text) {
-  while (!text.empty() && text.front() == ' ')
-    text.remove_prefix(1);
-  while (!text.empty() && text.back() == ' ')
-    text.remove_suffix(1);
-  return text;
-}
-
 void replace_all(std::string& text, std::string_view from, std::string_view to) {
   for (std::size_t at = text.find(from); at != std::string::npos;
        at = text.find(from, at + to.size()))
@@ -82,7 +74,7 @@ std::string with_plain_spaces(std::string_view text) {
   std::string plain(text);
   for (const std::string_view space : {"\u00a0", "\u202f", "\u2009", "\t", "\n"})
     replace_all(plain, space, " ");
-  return std::string(trimmed(plain));
+  return std::string(without_outer_spaces(plain));
 }
 
 bool take(std::string_view& rest, char c) {
@@ -120,7 +112,7 @@ std::optional<double> rule_fraction(std::string_view over, std::string_view unde
 
 // " 3/8" after the whole inches; leaves `rest` alone when nothing like it follows.
 std::optional<double> take_rule_fraction(std::string_view& rest) {
-  std::string_view ahead = trimmed(rest);
+  std::string_view ahead = without_outer_spaces(rest);
   const auto over = take_digits(ahead);
   if (over.empty() || !take(ahead, '/')) return std::nullopt;
   const auto value = rule_fraction(over, take_digits(ahead));
@@ -156,7 +148,7 @@ std::optional<Amount> read_amount(std::string_view text) {
     amount.value += to_number(start.substr(0, length));
   }
   if (negative) amount.value = -amount.value;
-  amount.unit = trimmed(rest);
+  amount.unit = without_outer_spaces(rest);
   return amount;
 }
 
@@ -230,6 +222,14 @@ std::string number_text(double value) {
 std::string quantity_text(double value, Quantity quantity) {
   const auto unit = unit_of(quantity);
   return number_text(value) + (unit.empty() ? "" : ' ' + std::string(unit));
+}
+
+std::string range_text(double least, double most, Quantity quantity) {
+  return number_text(least) + " to " + quantity_text(most, quantity);
+}
+
+std::string range_text(const ReadingGuide& guide) {
+  return range_text(guide.least, guide.most, guide.quantity);
 }
 
 } // namespace shankline

@@ -29,4 +29,9 @@ std::string number_text(double value);
 /// "238 mm"
 std::string quantity_text(double value, Quantity quantity);
 
+/// "160 to 330 mm"
+std::string range_text(double least, double most, Quantity quantity);
+/// The same of what a reading may be.
+std::string range_text(const ReadingGuide& guide);
+
 } // namespace shankline

@@ -2,7 +2,6 @@
 
 #include <charconv>
 #include <cstdlib>
-#include <string>
 #include <string_view>
 
 namespace shankline {

@@ -3,7 +3,6 @@
 
 #include "cli/request.hpp"
 
-#include <optional>
 #include <span>
 #include <string_view>
 

@@ -1,6 +1,5 @@
 #include "cli/worn_reader.hpp"
 
-#include <span>
 #include <utility>
 
 namespace shankline {

@@ -1,0 +1,17 @@
+// What is done to a pair, a word for each kind of work.
+#pragma once
+
+#include "geometry/order.hpp"
+
+#include <string>
+#include <vector>
+
+namespace shankline {
+
+/// All there are: shank, sides, liner ...
+std::vector<std::string> alteration_names();
+
+/// Those that an order asks for on either foot: "shank, sides"; empty for none.
+std::string alterations_of(const Order& order);
+
+} // namespace shankline

@@ -1,0 +1,50 @@
+// The words that an order has for what is one of a few, for whoever reads, writes or asks them. The
+// first word of a meaning is the one that is written.
+#pragma once
+
+#include "cli/order_values.hpp"
+#include "geometry/order.hpp"
+
+#include <algorithm>
+#include <cstddef>
+#include <iterator>
+#include <string>
+
+namespace shankline {
+
+inline constexpr Word<Pose> poses[] = {{"pointed", Pose::pointed}, {"in_shoe", Pose::in_shoe}};
+inline constexpr Word<Population> populations[] = {{"women", Population::women},
+                                                   {"men", Population::men}};
+inline constexpr Word<ToleranceClass> tolerance_classes[] = {
+    {"bench", ToleranceClass::coarse}, {"knife", ToleranceClass::very_coarse}};
+
+inline constexpr Word<RollSide> roll_sides[] = {
+    {"none", RollSide::none}, {"in", RollSide::in}, {"out", RollSide::out}};
+
+inline constexpr Word<BoardState> board_states[] = {{"loose", BoardState::loose},
+                                                    {"in_shoe", BoardState::in_shoe}};
+inline constexpr Word<BoardMaterial> board_materials[] = {{"fibreboard", BoardMaterial::fibreboard},
+                                                          {"leather", BoardMaterial::leather},
+                                                          {"plastic", BoardMaterial::plastic}};
+inline constexpr Word<Grade> grades[] = {{"one thumb", Grade::one_thumb},
+                                         {"bends under one thumb", Grade::one_thumb},
+                                         {"two thumbs", Grade::two_thumbs},
+                                         {"over the knee", Grade::over_the_knee},
+                                         {"hardly over the knee", Grade::hardly_over_the_knee}};
+inline constexpr Word<Clamp> clamps[] = {{"wing", Clamp::wing}, {"ball", Clamp::ball}};
+
+inline constexpr Word<BoardEnd> board_ends[] = {{"straight", BoardEnd::straight},
+                                                {"rounded", BoardEnd::rounded}};
+inline constexpr Word<SideEdge> side_edges[] = {
+    {"bound", SideEdge::bound}, {"turned", SideEdge::turned}, {"folded", SideEdge::folded}};
+inline constexpr Word<Drawstring> drawstrings[] = {{"cotton", Drawstring::cotton},
+                                                   {"elastic", Drawstring::elastic}};
+
+template <class T, std::size_t count>
+std::string word_for(T meaning, const Word<T> (&words)[count]) {
+  const auto found = std::find_if(std::begin(words), std::end(words),
+                                  [&](const Word<T>& word) { return word.meaning == meaning; });
+  return found == std::end(words) ? std::string() : std::string(found->word);
+}
+
+} // namespace shankline
