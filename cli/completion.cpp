@@ -189,12 +189,18 @@ std::string fish_quoted(const std::string& words) {
   return "'" + replaced(replaced(words, "\\", "\\\\"), "'", "\\'") + "'";
 }
 
+/// What stands where no option stands; empty where nothing can be offered.
+std::string fish_values(const ManualOption& option) {
+  if (!option.choices.empty()) return " -a " + fish_quoted(joined(option.choices, " "));
+  if (option.is_order()) return " -a " + fish_quoted("(__fish_complete_suffix .yaml)");
+  return option.is_file() ? " -F" : "";
+}
+
 std::string fish_option(const std::string& condition, const ManualOption& option) {
   std::string text = "complete -c shankline -n " + fish_quoted(condition);
   if (option.is_positional()) {
-    const std::string values = option.choices.empty() ? "(__fish_complete_suffix .yaml)"
-                                                      : joined(option.choices, " ");
-    return text + " -a " + fish_quoted(values) + " -d " + fish_quoted(option.words) + "\n";
+    const std::string values = fish_values(option);
+    return values.empty() ? "" : text + values + " -d " + fish_quoted(option.words) + "\n";
   }
   for (const std::string& name : option.names)
     text += name.rfind("--", 0) == 0 ? " -l " + name.substr(2) : " -s " + name.substr(1);

@@ -15,6 +15,24 @@ std::string upper(std::string words) {
   return words;
 }
 
+struct Variable {
+  const char* name;
+  const char* words;
+};
+
+constexpr Variable variables[] = {
+    {"NO_COLOR", "When set, and where standard error is no terminal, no progress bar is drawn."},
+    {"SOURCE_DATE_EPOCH",
+     "Seconds since 1970: the date of every PDF and of what is saved in the archive. Without it a "
+     "PDF has no date, and what is saved has the day's."},
+    {"XDG_DATA_HOME",
+     "An absolute path: the archive is shankline/archive.sqlite in it, otherwise in "
+     "~/.local/share, unless --archive names a file."},
+    {"XDG_CONFIG_HOME",
+     "An absolute path: calibrated printers are kept in shankline/printers in it, otherwise in "
+     "~/.config."},
+};
+
 /// "[ORDER ...]"
 std::string positional(const ManualOption& option) {
   const std::string name = man_italic(option.value) + (option.repeats ? " ..." : "");
@@ -93,8 +111,8 @@ std::string man_page(const Manual& manual) {
   for (const ManualExit& exit : manual_exits())
     page.item(man_bold(std::to_string(exit.code)), sentence(exit.words));
   page.section("ENVIRONMENT");
-  page.item(man_bold("NO_COLOR"),
-            "When set, and where standard error is no terminal, no progress bar is drawn.");
+  for (const Variable& variable : variables)
+    page.item(man_bold(variable.name), man_escaped(variable.words));
   page.section("CAUTIONS");
   page.paragraph("A cut board cannot be put back. Every figure is an estimate from a model of an "
                  "ordinary foot and an ordinary shoe; teacher, fitter and the licensed "

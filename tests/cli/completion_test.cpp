@@ -117,6 +117,10 @@ TEST_F(LongCompletion, FishOffersTheSame) {
   EXPECT_EQ(in_fish("shankline archive h"), (Offered{"history"}));
   EXPECT_EQ(in_fish("shankline archive list --al"), (Offered{"--alteration"}));
   EXPECT_EQ(in_fish("shankline archive compare --same"), Offered{});
+  EXPECT_EQ(in_fish("shankline check sp"), (Offered{"spring.yaml"}));
+  EXPECT_EQ(in_fish("shankline archive import no"), (Offered{"notes.txt"}));
+  EXPECT_EQ(in_fish("shankline printer sp"), Offered{}); // a name, not a file
+  EXPECT_EQ(in_fish("shankline archive history sp"), Offered{});
 }
 
 /// Keys typed into a zsh on a terminal of its own; a function in the program's place says which
