@@ -4,6 +4,7 @@
 #include "cli/archive_chain.hpp"
 #include "cli/characters.hpp"
 #include "cli/order_document.hpp"
+#include "cli/yaml_text.hpp"
 
 #include <algorithm>
 #include <array>
@@ -24,88 +25,8 @@ constexpr std::string_view between = "---\n";
 
 // Writing.
 
-/// Whether every bracket is closed again and few are open at a time, as the reader of documents
-/// wants it, who counts them wherever they stand.
-bool has_sound_brackets(std::string_view text) {
-  constexpr int deepest = 24;
-  int depth = 0;
-  for (const char c : text) {
-    if (c == '[' || c == '{') ++depth;
-    if (c == ']' || c == '}') --depth;
-    if (depth < 0 || depth > deepest) return false;
-  }
-  return depth == 0;
-}
-
-/// Whether a text comes back from a block, where it stands as it is: lines of plain characters, the
-/// last one ended, and no brackets left open, which the reader of the document counts.
-bool fits_block(std::string_view text) {
-  if (text.empty() || text.front() == ' ' || text.front() == '\n' || !text.ends_with('\n') ||
-      text.ends_with("\n\n"))
-    return false;
-  for (std::size_t at = 0; at < text.size(); ++at) {
-    const char c = text[at];
-    if (c != '\n' && control_length(text, at) > 0) return false;
-    if (c == '\n' && at + 1 < text.size() && text[at + 1] == ' ') {
-      const std::size_t word = text.find_first_not_of(' ', at + 1);
-      if (word == std::string_view::npos || text[word] == '\n') return false; // only spaces
-    }
-  }
-  // Characters that YAML takes for line ends or leaves out.
-  for (const std::string_view mark : {"\xe2\x80\xa8", "\xe2\x80\xa9", "\xef\xbb\xbf"})
-    if (text.find(mark) != std::string_view::npos) return false;
-  return has_sound_brackets(text);
-}
-
-void escape(std::string& into, std::string_view bytes) {
-  constexpr std::string_view digits = "0123456789abcdef";
-  char32_t code = static_cast<unsigned char>(bytes[0]);
-  if (bytes.size() == 2)
-    code = ((code & 0x1f) << 6) | (static_cast<unsigned char>(bytes[1]) & 0x3f);
-  if (bytes.size() == 3)
-    code = ((code & 0x0f) << 12) | ((static_cast<unsigned char>(bytes[1]) & 0x3fU) << 6) |
-           (static_cast<unsigned char>(bytes[2]) & 0x3fU);
-  into += "\\u";
-  for (int shift = 12; shift >= 0; shift -= 4)
-    into += digits[(code >> shift) & 15];
-}
-
-/// In quotation marks on one line.
-std::string quoted(std::string_view text) {
-  std::string out = "\"";
-  const std::string_view brackets = has_sound_brackets(text) ? "" : "[]{}";
-  for (std::size_t at = 0; at < text.size();) {
-    const std::string_view rest = text.substr(at);
-    std::size_t taken = 1;
-    const std::size_t control = control_length(text, at);
-    const bool mark = rest.starts_with("\xe2\x80\xa8") || rest.starts_with("\xe2\x80\xa9") ||
-                      rest.starts_with("\xef\xbb\xbf");
-    if (rest[0] == '\n')
-      out += "\\n";
-    else if (rest[0] == '"' || rest[0] == '\\')
-      (out += '\\') += rest[0];
-    else if (control > 0 || mark || brackets.find(rest[0]) != std::string_view::npos)
-      escape(out, rest.substr(0, taken = control > 0 ? control : mark ? 3 : 1));
-    else
-      out += rest[0];
-    at += taken;
-  }
-  return out += '"';
-}
-
 void put_text(std::string& into, std::string_view key, std::string_view text) {
-  into.append(key) += ":";
-  if (!fits_block(text)) {
-    into.append(" ").append(quoted(text)) += "\n";
-    return;
-  }
-  into += " |\n";
-  for (std::size_t at = 0; at < text.size();) {
-    const std::size_t end = text.find('\n', at) + 1;
-    if (end - at > 1) into += "  ";
-    into.append(text.substr(at, end - at));
-    at = end;
-  }
+  into.append(key).append(":").append(yaml_text(text));
 }
 
 /// The parts of an entry by name, in the order in which they are written.

@@ -7,9 +7,6 @@
 namespace shankline {
 namespace {
 
-// The YAML reader takes time and memory for brackets before its first event.
-constexpr int deepest_brackets = 32;
-
 unsigned char byte_at(std::string_view text, std::size_t at) {
   return static_cast<unsigned char>(text[at]);
 }
@@ -68,7 +65,9 @@ std::optional<ReadingEnd> refuse_brackets(std::string_view text, const Character
     if (text[at] == '[' || text[at] == '{') ++depth;
     if (text[at] == ']' || text[at] == '}') depth = std::max(0, depth - 1);
     if (depth > deepest_brackets)
-      return ReadingEnd{places.at(at), "brackets are nested more than 32 deep",
+      return ReadingEnd{places.at(at),
+                        "brackets are nested more than " + std::to_string(deepest_brackets) +
+                            " deep",
                         "close each bracket; an order needs no more than 4 levels"};
   }
   return std::nullopt;

@@ -12,6 +12,10 @@
 
 namespace shankline {
 
+/// So many brackets may be open at a time: the YAML reader takes time and memory for them before
+/// its first event.
+inline constexpr int deepest_brackets = 32;
+
 /// Why the reading ends, and where.
 struct ReadingEnd {
   Place place;

@@ -4,6 +4,7 @@
 #include "cli/order_words.hpp"
 #include "cli/quantity.hpp"
 #include "cli/word_list.hpp"
+#include "cli/yaml_text.hpp"
 #include "geometry/reading_guide.hpp"
 
 #include <algorithm>
@@ -381,18 +382,6 @@ Lines alteration_lines(const FootOrder& order) {
   return std::move(map).lines();
 }
 
-bool plain_in_yaml(std::string_view text) {
-  const auto letter = [](char c) {
-    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c & 0x80) != 0;
-  };
-  const auto safe = [&](char c) {
-    return letter(c) || (c >= '0' && c <= '9') ||
-           std::string_view(" .,-_/()").find(c) != std::string_view::npos;
-  };
-  return !text.empty() && letter(text.front()) && text.back() != ' ' &&
-         std::all_of(text.begin(), text.end(), safe);
-}
-
 class FileText {
 public:
   FileText(const Order& order, const OrderRemarks& remarks) : order_(order), remarks_(remarks) {}
@@ -419,26 +408,13 @@ private:
 
   void top() {
     key("format", std::string(order_format));
-    key("dancer", quoted(order_.dancer));
-    if (!order_.pair.empty()) key("pair", quoted(order_.pair));
+    key("dancer", yaml_scalar(order_.dancer));
+    if (!order_.pair.empty()) key("pair", yaml_scalar(order_.pair));
     if (!order_.date.empty()) key("date", order_.date);
-    if (!order_.note.empty()) key("note", quoted(order_.note));
+    if (!order_.note.empty()) key("note", yaml_scalar(order_.note));
     key("pose", word_for(order_.pose, poses));
     if (order_.estimates_from != Order{}.estimates_from)
       key("estimates", word_for(order_.estimates_from, populations));
-  }
-
-  static std::string quoted(std::string_view text) {
-    if (plain_in_yaml(text)) return std::string(text);
-    std::string quoted = "\"";
-    for (const char c : text) {
-      if (c == '"' || c == '\\') quoted += '\\';
-      if (c == '\n')
-        quoted += "\\n";
-      else
-        quoted += c;
-    }
-    return quoted + '"';
   }
 
   void line(std::string words, const std::string& guide_key) {

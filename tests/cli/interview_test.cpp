@@ -112,6 +112,19 @@ TEST(Interview, WritesAnOrderThatIsReadAndSolvedWithoutAMessage) {
   EXPECT_NE(told.said.find("final cut"), std::string::npos);
 }
 
+TEST(Interview, TakesWordsThatYamlWouldTakeForSomethingElse) {
+  std::vector<std::string> answers = whole;
+  answers[0] = std::string(20, '[');
+  answers[1] = "null";
+  const Told told = tell(answers);
+  ASSERT_EQ(told.end, InterviewEnd::whole) << told.said;
+  const Order order = read_whole(told.order).order;
+  EXPECT_EQ(order.dancer, answers[0]);
+  EXPECT_EQ(order.pair, "null");
+  answers[1] = std::string(20, '[');
+  EXPECT_EQ(read_whole(tell(answers).order).order.pair, answers[1]);
+}
+
 TEST(Interview, FitsIntoEightyColumns) {
   std::vector<std::string> answers;
   for (const std::string& answer : whole) {

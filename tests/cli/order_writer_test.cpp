@@ -187,7 +187,8 @@ private:
     sides.deepest_at = maybe("sides.deepest_at");
     if (draw_.chance(0.3)) sides.deepest_length = figure("sides.deepest_length");
     sides.drawstring = Drawstring(draw_.below(2));
-    if (draw_.chance(0.3)) sides.stretch = fraction("sides.stretch");
+    if (sides.drawstring == Drawstring::elastic && draw_.chance(0.5))
+      sides.stretch = fraction("sides.stretch");
     return sides;
   }
 
@@ -260,6 +261,22 @@ TEST(OrderWriter, WritesWhatReadsBackAsTheSameOrder) {
   EXPECT_GT(any.drawn.size(), 70u);
   for (const auto& [key, times] : any.drawn)
     EXPECT_GT(times, 100) << key;
+}
+
+TEST(OrderWriter, KeepsTextsThatYamlWouldTakeForSomethingElse) {
+  const std::string open_brackets(30, '[');
+  for (const std::string& text :
+       {std::string("null"), std::string("Null"), std::string("~"), std::string("true"),
+        std::string("a: b"), std::string("- a"), std::string("*a"), std::string("x "),
+        open_brackets, "a}" + open_brackets, std::string("a\u2028b"), std::string("c\ufeffd")}) {
+    Order order = read_order(sketch_order(), "sketch.yaml").order;
+    order.dancer = order.pair = order.note = text;
+    const ReadOrder read = read_order(order_file_text(order), "order.yaml");
+    EXPECT_TRUE(read.messages.empty()) << text << ": " << to_text(read.messages.front());
+    EXPECT_EQ(read.order.dancer, text);
+    EXPECT_EQ(read.order.pair, text);
+    EXPECT_EQ(read.order.note, text);
+  }
 }
 
 TEST(OrderWriter, KeepsEverySampleAndTheSketch) {
