@@ -159,6 +159,7 @@ void add_compare(CLI::App& verb, Draft& draft) {
   verb.add_option("against", draft.against, "a second order file; else left against right")
       ->type_name("ORDER");
   add_output(verb, draft, "PDF of the overlay to write");
+  add_printer(verb, draft);
   add_paper(verb, draft);
   verb.add_flag("--same-reader", draft.request.same_reader,
                 "one person took the readings of both orders");
