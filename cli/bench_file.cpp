@@ -2,6 +2,9 @@
 
 #include "cli/calendar_day.hpp"
 
+#include <algorithm>
+#include <iterator>
+
 namespace shankline {
 namespace {
 
@@ -18,6 +21,19 @@ constexpr FileKind kinds[] = {
     {"shankline-archive/", "a bundle from an archive", "shankline archive import FILE"},
 };
 
+/// "shankline-order/" of "shankline-order/1"
+std::string_view family_of(std::string_view format) {
+  return format.substr(0, format.find('/') + 1);
+}
+
+/// The kind that a file says it is, whatever the version; null for none that is known.
+const FileKind* kind_of(std::string_view said) {
+  const auto* const found =
+      std::find_if(std::begin(kinds), std::end(kinds),
+                   [&](const FileKind& k) { return said.starts_with(k.family); });
+  return found == std::end(kinds) ? nullptr : found;
+}
+
 } // namespace
 
 std::optional<std::string> read_day(Scribe& scribe, const Entry& entry) {
@@ -29,29 +45,39 @@ std::optional<std::string> read_day(Scribe& scribe, const Entry& entry) {
   return {};
 }
 
-FormatRead expect_format(Scribe& scribe, const Entry& entry, std::string_view format,
-                         std::string_view what) {
+void expect_format(Scribe& scribe, const Entry& entry, std::string_view format,
+                   std::string_view what) {
   const std::string& said = entry.value->text;
-  if (said == format) return FormatRead::as_expected;
-  if (said.starts_with(format.substr(0, format.find('/') + 1))) {
+  if (said == format) return;
+  if (said.starts_with(family_of(format))) {
     scribe.error(entry, {.what = "this version reads " + std::string(format) + ", and " +
                                  shown(said) + " was read",
                          .allowed = std::string(format),
                          .advice = "write the file anew, or use the version that wrote it"});
-    return FormatRead::foreign;
+    return;
   }
-  for (const FileKind& kind : kinds)
-    if (said.starts_with(kind.family)) {
-      scribe.error(entry,
-                   {.what = "this file is " + std::string(kind.what) + ", not " + std::string(what),
-                    .allowed = std::string(format),
-                    .advice = "give another file here; this one is for: " + std::string(kind.use)});
-      return FormatRead::foreign;
-    }
+  if (const FileKind* kind = kind_of(said)) {
+    scribe.error(entry,
+                 {.what = "this file is " + std::string(kind->what) + ", not " + std::string(what),
+                  .allowed = std::string(format),
+                  .advice = "give another file here; this one is for: " + std::string(kind->use)});
+    return;
+  }
   scribe.error(entry, {.what = shown(said) + " is not the format of " + std::string(what),
                        .allowed = std::string(format),
                        .advice = "write format: " + std::string(format)});
-  return FormatRead::misspelt;
+}
+
+bool is_foreign(const Node& root, std::string_view format) {
+  return std::any_of(root.members.begin(), root.members.end(), [format](const Member& member) {
+    const std::string_view said = member.value.text;
+    return member.key == "format" && said != format &&
+           (said.starts_with(family_of(format)) || kind_of(said));
+  });
+}
+
+void keep_format_messages(std::vector<Message>& messages) {
+  std::erase_if(messages, [](const Message& message) { return message.key != "format"; });
 }
 
 void require_format(Scribe& scribe, std::string_view format) {

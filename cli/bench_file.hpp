@@ -7,8 +7,11 @@
 #include "cli/order_values.hpp"
 #include "geometry/finding.hpp"
 
+#include <algorithm>
+#include <optional>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <variant>
 #include <vector>
 
@@ -20,15 +23,15 @@ inline constexpr TextLimits line_limits{80, false};
 /// A day of the calendar as year-month-day; complains of anything else.
 std::optional<std::string> read_day(Scribe& scribe, const Entry& entry);
 
-enum class FormatRead {
-  as_expected,
-  misspelt,
-  foreign, ///< another version's, or another kind of file: what its keys mean is not known
-};
-
 /// Complains unless the entry says `format`; `what` is "an order".
-FormatRead expect_format(Scribe& scribe, const Entry& entry, std::string_view format,
-                         std::string_view what);
+void expect_format(Scribe& scribe, const Entry& entry, std::string_view format,
+                   std::string_view what);
+
+/// Whether the file says that it is of another version or of another kind: what it means by its
+/// other keys is not known then, and not worth a word.
+bool is_foreign(const Node& root, std::string_view format);
+/// Only what was said of the format stays.
+void keep_format_messages(std::vector<Message>& messages);
 
 /// Complains of a file that does not say which format it has.
 void require_format(Scribe& scribe, std::string_view format);
@@ -66,10 +69,10 @@ BenchFile<T> read_bench_text(std::string_view text, std::string file_name, Field
     scribe.remember(top);
     read_fields(scribe, top, fields, read.content);
     require_format(scribe, format);
-    // What a file of another kind means by its keys is not known.
-    const auto of_format = [](const Message& message) { return message.key == "format"; };
-    if (std::any_of(read.messages.begin(), read.messages.end(), of_format))
-      std::erase_if(read.messages, [&](const Message& message) { return !of_format(message); });
+    if (is_foreign(*document.root, format)) {
+      keep_format_messages(read.messages);
+      read.content = T{};
+    }
   }
   read.messages = in_line_order(std::move(read.messages));
   return read;

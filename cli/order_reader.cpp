@@ -21,11 +21,10 @@ struct Draft {
   Section<Foot> feet;
   Section<Shoe> shoe;
   Section<Alterations> alterations;
-  bool foreign = false;
 };
 
-void read_format(Scribe& scribe, const Entry& entry, Draft& draft) {
-  draft.foreign = expect_format(scribe, entry, order_format, "an order") == FormatRead::foreign;
+void read_format(Scribe& scribe, const Entry& entry, Draft&) {
+  expect_format(scribe, entry, order_format, "an order");
 }
 
 void read_date(Scribe& scribe, const Entry& entry, Draft& draft) {
@@ -136,9 +135,7 @@ void fill(ReadOrder& into, const Node& root) {
   require_keys(scribe);
   deal_out(scribe, draft, FootSide::left, into.places, draft.order.left);
   deal_out(scribe, draft, FootSide::right, into.places, draft.order.right);
-  // What another version or kind of file means by its keys is not known: only that is worth a word.
-  if (draft.foreign)
-    std::erase_if(into.messages, [](const Message& message) { return message.key != "format"; });
+  if (is_foreign(root, order_format)) keep_format_messages(into.messages);
   into.order = std::move(draft.order);
 }
 

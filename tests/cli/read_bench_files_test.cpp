@@ -58,6 +58,19 @@ TEST(MeasuredFile, TakesTheInstrumentOfTheFileOrTheSizesOwn) {
   EXPECT_DOUBLE_EQ(size(FootSide::left, "edge_thickness").U, 0.05);
 }
 
+TEST(BenchFiles, OnlyAFileOfAnotherKindOrVersionLeavesItsOtherFaultsUnsaid) {
+  const auto lines = lines_of_sample();
+  const std::string rest = "dancer: M-07\nleft: {nothing: 3, kept: 158}\n";
+  const auto faults_of = [&](const std::string& format) {
+    return read_measured_text(format + rest, "measured.yaml", lines).messages.size();
+  };
+  EXPECT_EQ(faults_of("format: shankline-measured/1\n"), 2u); // no such line, no instrument
+  EXPECT_EQ(faults_of(""), 3u);
+  EXPECT_EQ(faults_of("format: shankline-mesured/1\n"), 3u);
+  EXPECT_EQ(faults_of("format: shankline-measured/2\n"), 1u);
+  EXPECT_EQ(faults_of("format: shankline-order/1\n"), 1u);
+}
+
 TEST(BenchFiles, EverySpoiltOneGetsAnAnswer) {
   Spoiler spoiler(20260520);
   const auto lines = lines_of_sample();
