@@ -28,11 +28,8 @@ struct Read {
 
 std::optional<Read> read(const std::string& path, std::ostream& messages) {
   PairContact contact;
-  auto solved = solve_order(path, messages, [&](SolvedOrder& step) {
-    contact = pair_contact(step.order(), step.solution);
-    Findings& found = step.solution.findings;
-    found.insert(found.end(), contact.cautions.begin(), contact.cautions.end());
-  });
+  auto solved =
+      solve_order(path, messages, [&](SolvedOrder& step) { contact = estimated_contact(step); });
   if (!solved) return {};
   return Read{std::move(*solved), std::move(contact)};
 }

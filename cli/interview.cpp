@@ -177,7 +177,8 @@ std::optional<std::string> Interview::line(const std::string& prompt) {
     // A line that the end of the input cut off was never entered.
     if (in_.eof()) return {};
     if (typed_line.size() > longest_line)
-      say("That line is too long: at most 400 characters are read.");
+      say("That line is too long: at most " + std::to_string(longest_line) +
+          " characters are read.");
     else if (const std::string words = trimmed(typed_line); is_typed_text(words))
       return words;
     else
@@ -357,6 +358,10 @@ std::optional<InterviewEnd> Interview::review() {
   if (!failed)
     out_ << '\n'
          << report_text(read.order, solution, contact, Units::mm) << budget_text(solution) << '\n';
+  return what_next(failed, wanted);
+}
+
+std::optional<InterviewEnd> Interview::what_next(bool failed, const std::string& wanted) {
   say(failed ? "Name the reading to take again; stop keeps what was said."
              : "Enter writes " + file_ +
                    ". To take a reading again, name it, such as heel_front "

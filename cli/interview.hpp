@@ -13,6 +13,7 @@
 #include <string>
 #include <string_view>
 #include <variant>
+#include <vector>
 
 namespace shankline {
 
@@ -74,6 +75,8 @@ private:
   void settle(const Question& question);
   /// The result, and what to take again; whole when it may be written.
   std::optional<InterviewEnd> review();
+  /// `wanted` is taken again where nothing is named.
+  std::optional<InterviewEnd> what_next(bool failed, const std::string& wanted);
   /// The question to ask again, empty where nothing is wrong or it is not known.
   std::string say_found(const Findings& found);
   void say(std::string_view words, std::size_t indent = 2);

@@ -11,8 +11,8 @@
 #include "export/sheet_set.hpp"
 #include "geometry/figure.hpp"
 #include "geometry/matched_lines.hpp"
-#include "geometry/pair_contact.hpp"
 
+#include <optional>
 #include <ostream>
 #include <utility>
 
@@ -53,33 +53,42 @@ bool say_findings(const Findings& findings, const BenchFile<WornPair>& worn, con
   return !has_error(findings);
 }
 
-} // namespace
+struct Copied {
+  OrderText order;
+  MatchedOrder matched; ///< the order with the worn pair's lines
+};
 
-ExitCode run_match(const Request& request, std::ostream& out, std::ostream& messages) {
+/// Both files, and the lines of the one in the other; nothing if there is an error, which was said.
+std::optional<Copied> read_and_copy(const Request& request, std::ostream& messages) {
   const auto worn = read_worn_file(request.worn);
   say(worn.messages, messages);
   auto order = read_order_file(request.orders.front(), messages);
-  if (!worn.ok() || !order) return ExitCode::bad_input;
+  if (!worn.ok() || !order) return {};
   order->read.messages.clear(); // they were said
   if (!worn.content.left && !worn.content.right) {
     say({{Severity::error, worn.file, 0, 0, "", "no foot was measured", "left, right",
           "Write what was measured on the worn pair under left: and right:"}},
         messages);
-    return ExitCode::bad_input;
+    return {};
   }
-
   Findings findings;
   MatchedOrder matched = copy_lines(order->read.order, worn.content, findings);
-  if (!say_findings(findings, worn, order->read, messages)) return ExitCode::bad_input;
-  const Solution model = solve(order->read.order);
-  order->read.order = matched.order;
+  if (!say_findings(findings, worn, order->read, messages)) return {};
+  return Copied{*std::move(order), std::move(matched)};
+}
+
+} // namespace
+
+ExitCode run_match(const Request& request, std::ostream& out, std::ostream& messages) {
+  auto copied = read_and_copy(request, messages);
+  if (!copied) return ExitCode::bad_input;
+  auto& [order, matched] = *copied;
+  const Solution model = solve(order.read.order);
+  order.read.order = matched.order;
   PairContact contact;
-  const auto solved = solve_read_order(
-      std::move(order->read), std::move(order->text), messages, [&](SolvedOrder& step) {
-        contact = pair_contact(step.order(), step.solution);
-        Findings& found = step.solution.findings;
-        found.insert(found.end(), contact.cautions.begin(), contact.cautions.end());
-      });
+  const auto solved =
+      solve_read_order(std::move(order.read), std::move(order.text), messages,
+                       [&contact](SolvedOrder& step) { contact = estimated_contact(step); });
   if (!solved) return ExitCode::bad_input;
 
   const MatchedLines lines = matched_lines(matched, model);

@@ -106,9 +106,8 @@ public:
 private:
   /// Contact figures are an extra of a cut; a chart is made of them.
   void estimate_contact(SolvedOrder& solved) {
-    contact_ = pair_contact(solved.order(), solved.solution);
+    contact_ = estimated_contact(solved);
     Findings& found = solved.solution.findings;
-    found.insert(found.end(), contact_.cautions.begin(), contact_.cautions.end());
     // A chart works it out for itself.
     if (request_.verb == Verb::check || (request_.verb == Verb::cut && request_.json))
       add_doubt(contact_, solved.order(), solved.solution);

@@ -38,6 +38,13 @@ std::optional<OrderText> read_quietly(const std::string& path, std::ostream& mes
 
 } // namespace
 
+PairContact estimated_contact(SolvedOrder& solved) {
+  PairContact contact = pair_contact(solved.order(), solved.solution);
+  Findings& found = solved.solution.findings;
+  found.insert(found.end(), contact.cautions.begin(), contact.cautions.end());
+  return contact;
+}
+
 std::optional<OrderText> read_order_file(const std::string& path, std::ostream& messages) {
   auto order = read_quietly(path, messages);
   if (order) say(order->read.messages, messages);

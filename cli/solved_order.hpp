@@ -2,6 +2,7 @@
 #pragma once
 
 #include "cli/order_reader.hpp"
+#include "geometry/pair_contact.hpp"
 #include "geometry/solution.hpp"
 
 #include <functional>
@@ -26,6 +27,9 @@ struct SolvedOrder {
 /// A verb's own step behind the solver; what it finds goes to `solution.findings` and is said with
 /// the rest. It is left out after an error.
 using FurtherStep = std::function<void(SolvedOrder&)>;
+
+/// Contact figures, an extra of a cut: what is to be said of them joins the solution's findings.
+PairContact estimated_contact(SolvedOrder& solved);
 
 /// "-" is standard input. Errors and cautions go to `messages`; nothing if there is an error.
 std::optional<SolvedOrder> solve_order(const std::string& path, std::ostream& messages,
