@@ -393,6 +393,11 @@ std::string first_word(int argc, const char* const* argv) {
   return {};
 }
 
+/// A variable that a script never set arrives as an empty word, which would pass for nothing given.
+bool has_empty_word(int argc, const char* const* argv) {
+  return std::any_of(argv + 1, argv + argc, [](const char* word) { return *word == '\0'; });
+}
+
 /// A word behind `archive` that is none of its actions: CLI11 would only say that one is required.
 std::string unknown_action(int argc, const char* const* argv) {
   std::vector<std::string> names;
@@ -601,6 +606,10 @@ std::variant<Request, Answer> read_command_line(int argc, const char* const* arg
     return wrong_usage("'" + word + "' is no verb; there are " + in_words(names) + "." +
                            guess_words(word, names),
                        options.app);
+  if (has_empty_word(argc, argv))
+    return wrong_usage("an empty word, '', stands among the others: leave it out, or say what was "
+                       "meant; a variable of a script may not be set.",
+                       guide ? *options.app.get_subcommand(word) : options.app);
   if (guide) options.furnish(guide->verb);
   if (guide && guide->verb == Verb::archive)
     if (const std::string fault = unknown_action(argc, argv); !fault.empty())
