@@ -15,6 +15,10 @@
 namespace shankline {
 namespace {
 
+constexpr std::size_t name_width = 46;
+constexpr std::size_t limits_width = 16;
+constexpr std::size_t made_width = 14;
+
 std::string table(const JudgedPair& pair) {
   std::string text;
   const char* foot = nullptr;
@@ -22,16 +26,17 @@ std::string table(const JudgedPair& pair) {
     const AcceptanceLine& line = judged.line;
     const char* const side = line.foot == FootSide::left ? "LEFT" : "RIGHT";
     if (side != foot)
-      text += std::string(foot ? "\n" : "") + padded(side, 46) + padded("from, to", 16) +
-              padded("measured", 14) + "verdict\n";
+      text += std::string(foot ? "\n" : "") + padded(side, name_width) +
+              padded("from, to", limits_width) + padded("measured", made_width) + "verdict\n";
     foot = side;
     const SizeLimits limits = line.limits();
-    text += padded(line.name, 46) +
-            padded(short_figure(*limits.least, 2) + " to " + short_figure(*limits.most, 2), 16);
+    text += padded(line.name, name_width) +
+            padded(short_figure(*limits.least, 2) + " to " + short_figure(*limits.most, 2),
+                   limits_width);
     text += judged.made ? padded(short_figure(judged.made->value, 2) + " \u00b1" +
                                      short_figure(judged.made->U, 2),
-                                 14)
-                        : padded("\u2013", 14);
+                                 made_width)
+                        : padded("\u2013", made_width);
     text += judged.made ? verdict_words(judged.verdict) : "not measured";
     if (judged.made && judged.verdict == Acceptance::not_decided)
       text += line.instrument && !judged.can_be_proven

@@ -208,7 +208,7 @@ ExitCode show_history(ArchiveStore& store, const Request& request, std::ostream&
     out << history_json(wish.dancer, cuts, older);
     return ExitCode::done;
   }
-  out << fitted(wish.dancer, line_width) << '\n' << history_words(cuts);
+  out << fitted(wish.dancer, archive_width) << '\n' << history_words(cuts);
   if (older > 0) out << "older ones: --before " << older << '\n';
   return ExitCode::done;
 }

@@ -61,7 +61,7 @@ std::string recalled(ArchiveStore& store, const std::string& dancer) {
   const auto note = std::find_if(heads.begin(), cut,
                                  [&](const EntryHead& head) { return head.about == cut->digest; });
   text += note == cut ? "; nothing noted since" : "; " + outcome_words(outcome_of(*note));
-  return fitted(text, line_width) + "\n";
+  return fitted(text, archive_width) + "\n";
 }
 
 } // namespace

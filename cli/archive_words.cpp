@@ -60,7 +60,7 @@ std::string labelled(const std::string& label, const std::string& text) {
   constexpr std::size_t label_width = 13;
   if (text.empty()) return {};
   std::string lines;
-  for (const std::string& line : lines_of(text, line_width - label_width))
+  for (const std::string& line : lines_of(text, archive_width - label_width))
     lines += padded(lines.empty() ? label : "", label_width) + line + "\n";
   return lines;
 }
@@ -98,14 +98,14 @@ std::string day_of(const EntryHead& head) {
 std::string saved_words(const EntryHead& head) {
   return fitted("saved as entry " + std::to_string(head.id) + ": " + head.dancer + ", " +
                     head.summary,
-                line_width) +
+                archive_width) +
          "\n";
 }
 
 std::string list_words(const std::vector<ListRow>& rows) {
   constexpr std::size_t dancer_width = 10;
   constexpr std::size_t pair_width = 22;
-  constexpr std::size_t rest = line_width - id_width - day_width - dancer_width - pair_width - 8;
+  constexpr std::size_t rest = archive_width - id_width - day_width - dancer_width - pair_width - 8;
   std::string text;
   const auto line = [&](const std::string& id, const std::string& day, const std::string& dancer,
                         const std::string& pair, const std::string& what) {
@@ -122,7 +122,7 @@ std::string list_words(const std::vector<ListRow>& rows) {
 
 std::string history_words(const std::vector<CutAndNotes>& cuts) {
   constexpr std::size_t cut_width = 34;
-  constexpr std::size_t rest = line_width - id_width - day_width - cut_width - 6;
+  constexpr std::size_t rest = archive_width - id_width - day_width - cut_width - 6;
   std::string text;
   const auto line = [&](const std::string& id, const std::string& day, const std::string& cut,
                         const std::string& outcome) {
@@ -153,7 +153,7 @@ std::string entry_words(const EntryHead& head, const EntryBody* body,
                         const std::vector<EntryHead>& notes) {
   std::string text = "entry " + std::to_string(head.id) + ", " + std::string(kind_name(head.kind));
   if (!head.saved.empty()) text += ", saved " + head.saved + " by version " + head.program;
-  text = fitted(text, line_width) + "\n";
+  text = fitted(text, archive_width) + "\n";
   text += labelled("dancer", head.dancer) + labelled("pair", head.pair) +
           labelled("date", head.date) + labelled("alterations", head.alterations) +
           labelled("cut", head.summary);
@@ -197,7 +197,7 @@ std::string audit_words(const Audit& audit) {
     for (const std::string& line :
          lines_of((fault.id > 0 ? "entry " + std::to_string(fault.id) + " " : "the archive: ") +
                       fault.what,
-                  line_width - 2))
+                  archive_width - 2))
       text += (text.empty() || text.back() == '\n' ? "" : "  ") + line + "\n";
   text += counted(static_cast<std::size_t>(audit.end.id), "entry", "entries") + ": " +
           counted(audit.cuts, "cut", "cuts") + ", " + counted(audit.notes, "note", "notes") + ", " +

@@ -9,7 +9,7 @@
 
 namespace shankline {
 
-inline constexpr std::size_t line_width = 100; // characters
+inline constexpr std::size_t archive_width = 100; // characters
 
 /// Without control characters, and cut to so many characters.
 std::string fitted(const std::string& text, std::size_t width);

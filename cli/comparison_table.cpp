@@ -13,7 +13,6 @@
 namespace shankline {
 namespace {
 
-constexpr std::size_t line_width = 80;
 constexpr std::size_t name_width = 32;
 constexpr std::size_t value_width = 9;
 constexpr std::size_t difference_width = 14;
@@ -28,7 +27,7 @@ std::string named(const Order& order) {
 /// Lines after the first stand two further in.
 std::string hung(const std::string& words) {
   std::string text;
-  for (const std::string& line : wrapped(words, line_width - 2))
+  for (const std::string& line : wrapped(words, terminal_width - 2))
     text += (text.empty() ? "" : "  ") + line + "\n";
   return text;
 }
@@ -55,7 +54,7 @@ public:
                      ", \u00b1 what it is known to (95 %), and differs when it is larger than "
                      "that. " +
                      shared_words(comparison_.shared) + " e: estimated, not measured.",
-                 line_width))
+                 terminal_width))
       text_ += line + "\n";
     return std::move(text_);
   }

@@ -14,12 +14,11 @@
 namespace shankline {
 namespace {
 
-constexpr std::size_t columns = 78;
 constexpr std::size_t label_width = 12;
 
 void row(std::ostream& out, const std::string& label, const std::string& words) {
   std::string before = padded(label, label_width);
-  for (const std::string& line : wrapped(words, columns - label_width)) {
+  for (const std::string& line : wrapped(words, prose_width - label_width)) {
     out << before << line << '\n';
     before.assign(label_width, ' ');
   }

@@ -20,7 +20,6 @@
 namespace shankline {
 namespace {
 
-constexpr std::size_t columns = 78;
 constexpr std::size_t longest_line = 400;
 constexpr std::string_view settled_mark = "# settled: ";
 constexpr std::string_view between = "; ";
@@ -127,7 +126,7 @@ std::string Interview::order_text() const {
     remarks.head.front() = "Lengths are mm, stations along the outer sole from the back seam.";
   if (!left_out.empty()) {
     remarks.foot.emplace_back("Not taken:");
-    for (const std::string& words : wrapped(left_out, columns - 4))
+    for (const std::string& words : wrapped(left_out, prose_width - 4))
       remarks.foot.push_back("  " + words);
   }
   return order_file_text(state_.order, remarks);
@@ -165,7 +164,7 @@ std::size_t Interview::count() const {
 }
 
 void Interview::say(std::string_view words, std::size_t indent) {
-  for (const std::string& each : wrapped(words, columns - indent))
+  for (const std::string& each : wrapped(words, prose_width - indent))
     out_ << std::string(indent, ' ') << each << '\n';
 }
 

@@ -23,16 +23,22 @@ std::string sure(double value, double U) {
   return figure(value) + " \u00b1" + figure(U);
 }
 
+constexpr std::size_t name_width = 40;
+constexpr std::size_t figure_width = 16;
+
 std::string table(const MatchedLines& lines) {
-  std::string text = padded("", 40) + padded("copied", 16) + padded("model", 16) + "difference\n";
+  std::string text = padded("", name_width) + padded("copied", figure_width) +
+                     padded("model", figure_width) + "difference\n";
   for (const MatchedLine& line : lines) {
-    text += padded(std::string(line.foot == FootSide::left ? "left " : "right ") + line.name, 40) +
-            padded(sure(line.copied.value, line.copied.expanded()), 16);
+    text += padded(std::string(line.foot == FootSide::left ? "left " : "right ") + line.name,
+                   name_width) +
+            padded(sure(line.copied.value, line.copied.expanded()), figure_width);
     if (!line.model) {
       text += "not asked for by the order\n";
       continue;
     }
-    text += padded(line.model_U ? sure(*line.model, *line.model_U) : figure(*line.model), 16);
+    text +=
+        padded(line.model_U ? sure(*line.model, *line.model_U) : figure(*line.model), figure_width);
     if (line.apart)
       text += sure(line.apart->value, line.apart->expanded()) +
               (told_apart(*line.apart) ? ", they differ" : ", not told apart");

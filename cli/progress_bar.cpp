@@ -68,9 +68,8 @@ std::size_t progress_columns() {
   if (!isatty(STDERR_FILENO) || !said("NO_COLOR").empty() || terminal.empty() || terminal == "dumb")
     return 0;
   winsize size{};
-  constexpr std::size_t usual = 80;
   const bool known = ioctl(STDERR_FILENO, TIOCGWINSZ, &size) == 0 && size.ws_col > 0;
-  return known ? size.ws_col : usual;
+  return known ? size.ws_col : terminal_width;
 }
 
 } // namespace shankline

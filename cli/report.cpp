@@ -17,9 +17,8 @@ constexpr std::size_t foot_width = 34;
 
 /// A row whose words may run over several lines of an ordinary terminal.
 std::string in_columns(const std::string& name, const std::string& words) {
-  constexpr std::size_t terminal = 80;
   std::string text;
-  for (const std::string& line : wrapped(words, terminal - name_width))
+  for (const std::string& line : wrapped(words, terminal_width - name_width))
     text += padded(text.empty() ? name : std::string(), name_width) + line + "\n";
   return text;
 }

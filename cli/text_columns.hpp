@@ -10,6 +10,11 @@
 
 namespace shankline {
 
+/// An ordinary terminal, in characters.
+inline constexpr std::size_t terminal_width = 80;
+/// Sentences on it, so that none touches its edge.
+inline constexpr std::size_t prose_width = 78;
+
 std::string padded(std::string text, std::size_t width);
 std::string right_aligned(const std::string& text, std::size_t width);
 

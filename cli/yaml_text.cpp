@@ -14,6 +14,12 @@ constexpr std::array<std::string_view, 3> null_words{"null", "Null", "NULL"};
 /// Characters that YAML takes for line ends or leaves out: U+2028, U+2029, U+FEFF.
 constexpr std::array<std::string_view, 3> odd_marks{"\xe2\x80\xa8", "\xe2\x80\xa9", "\xef\xbb\xbf"};
 
+bool has_odd_mark(std::string_view text) {
+  return std::any_of(odd_marks.begin(), odd_marks.end(), [text](std::string_view mark) {
+    return text.find(mark) != std::string_view::npos;
+  });
+}
+
 /// Whether every bracket is closed again and few are open at a time: the reader counts them
 /// wherever they stand, in quotation marks too.
 bool has_sound_brackets(std::string_view text) {
@@ -36,7 +42,7 @@ bool is_plain(std::string_view text) {
            std::string_view(" .,-_/()").find(c) != std::string_view::npos;
   };
   return !text.empty() && letter(text.front()) && text.back() != ' ' &&
-         std::all_of(text.begin(), text.end(), safe) &&
+         std::all_of(text.begin(), text.end(), safe) && !has_odd_mark(text) &&
          std::find(null_words.begin(), null_words.end(), text) == null_words.end();
 }
 
@@ -54,9 +60,7 @@ bool fits_block(std::string_view text) {
       if (word == std::string_view::npos || text[word] == '\n') return false; // only spaces
     }
   }
-  for (const std::string_view mark : odd_marks)
-    if (text.find(mark) != std::string_view::npos) return false;
-  return has_sound_brackets(text);
+  return !has_odd_mark(text) && has_sound_brackets(text);
 }
 
 /// The character of one to three bytes as \uXXXX.
