@@ -1,33 +1,19 @@
 #include "cli/man_writer.hpp"
 
-#include <cstdint>
+#include "export/code_point.hpp"
+
 #include <cstdio>
-#include <utility>
 
 namespace shankline {
 namespace {
 
 constexpr std::size_t line_length = 78;
 
-/// The character that begins at `at`, and how many bytes it takes. Our own texts are sound UTF-8.
-std::pair<std::uint32_t, std::size_t> character_at(std::string_view text, std::size_t at) {
-  const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(text[i]); };
-  const unsigned first = byte(at);
-  const std::size_t length = first < 0x80 ? 1 : first < 0xe0 ? 2 : first < 0xf0 ? 3 : 4;
-  if (length == 1 || at + length > text.size()) return {first, 1};
-  std::uint32_t code = first & (0xffu >> (length + 1));
-  for (std::size_t i = 1; i < length; ++i)
-    code = code << 6 | (byte(at + i) & 0x3fu);
-  return {code, length};
-}
-
 } // namespace
 
 std::string man_escaped(std::string_view words) {
   std::string escaped;
-  for (std::size_t at = 0; at < words.size();) {
-    const auto [code, length] = character_at(words, at);
-    at += length;
+  for (const char32_t code : code_points(words)) {
     if (code >= 0x80) {
       char name[16];
       std::snprintf(name, sizeof name, "\\[u%04X]", static_cast<unsigned>(code));
