@@ -12,6 +12,9 @@ constexpr bool is_digit(char c) {
 constexpr char lower(char c) {
   return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
 }
+constexpr char upper(char c) {
+  return c >= 'a' && c <= 'z' ? static_cast<char>(c - 'a' + 'A') : c;
+}
 constexpr bool is_letter(char c) {
   return lower(c) >= 'a' && lower(c) <= 'z';
 }

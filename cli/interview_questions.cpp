@@ -1,6 +1,7 @@
 #include "cli/interview_questions.hpp"
 
 #include "cli/bench_file.hpp"
+#include "cli/characters.hpp"
 #include "cli/order_alterations.hpp"
 #include "cli/order_shoe.hpp"
 #include "cli/order_values.hpp"
@@ -25,8 +26,7 @@ template <class Change> void each_foot(Order& order, const Change& change) {
 
 std::string capital(std::string_view words) {
   std::string text(words);
-  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z')
-    text[0] = static_cast<char>(text[0] - 'a' + 'A');
+  if (!text.empty()) text[0] = upper(text[0]);
   return text;
 }
 

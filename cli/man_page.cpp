@@ -1,19 +1,13 @@
 // shankline(1).
+#include "cli/characters.hpp"
 #include "cli/man_writer.hpp"
 #include "cli/manual.hpp"
 #include "cli/word_list.hpp"
 
 #include <algorithm>
-#include <cctype>
 
 namespace shankline {
 namespace {
-
-std::string upper(std::string words) {
-  std::transform(words.begin(), words.end(), words.begin(),
-                 [](unsigned char c) { return static_cast<char>(std::toupper(c)); });
-  return words;
-}
 
 struct Variable {
   const char* name;
@@ -49,7 +43,7 @@ std::string term(const ManualOption& option) {
 
 /// "print this" as a sentence.
 std::string sentence(std::string words) {
-  words[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(words[0])));
+  words[0] = upper(words[0]);
   return man_escaped(words) + ".";
 }
 
@@ -83,8 +77,9 @@ void add_verb(ManWriter& page, const Manual& manual, const std::string& name,
 } // namespace
 
 std::string man_page(const Manual& manual) {
-  ManWriter page(upper(manual.program), 1, manual.released, manual.program + " " + manual.version,
-                 "Shoe bench");
+  std::string title = manual.program;
+  std::transform(title.begin(), title.end(), title.begin(), upper);
+  ManWriter page(title, 1, manual.released, manual.program + " " + manual.version, "Shoe bench");
   page.section("NAME");
   page.paragraph(man_escaped(manual.program) + " \\- cutting templates for altered pointe shoes");
   page.section("SYNOPSIS");

@@ -1,5 +1,6 @@
 // shankline-order(5): the order file, key by key. What is measured or wished in figures is said by
 // the reading guide; the keys that hold words are said here.
+#include "cli/characters.hpp"
 #include "cli/man_writer.hpp"
 #include "cli/manual.hpp"
 #include "geometry/figure.hpp"
@@ -236,7 +237,7 @@ std::string plain(double value) {
 std::string guided(const ReadingGuide& guide) {
   const std::string unit = unit_of(guide.quantity);
   std::string text(guide.name);
-  if (text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
+  text[0] = upper(text[0]);
   text += ". " + std::string(guide.how) + " From " + plain(guide.least) + " to " +
           plain(guide.most) + unit + ".";
   if (guide.finding > 0) text += " Found to within " + plain(guide.finding) + unit + ".";
