@@ -121,6 +121,19 @@ std::string faces_needed(const Drawing& drawing) {
 
 constexpr const char* list_advice = "shankline archive list shows what there is";
 
+/// The entry of that number, or a complaint in words.
+FoundEntry find_entry(ArchiveStore& store, EntryId id) {
+  if (auto head = store.head(id)) return {*std::move(head), {}, {}};
+  return {{}, "the archive has no entry " + std::to_string(id), list_advice};
+}
+
+/// What was noted about a cut, the oldest first.
+std::vector<EntryHead> notes_about(ArchiveStore& store, const EntryHead& cut) {
+  std::vector<CutAndNotes> one{{cut, {}}};
+  add_notes(store, cut.dancer, one);
+  return std::move(one.front().notes);
+}
+
 } // namespace
 
 ExitCode refuse(const std::string& what, const std::string& advice, std::ostream& messages) {
@@ -130,11 +143,6 @@ ExitCode refuse(const std::string& what, const std::string& advice, std::ostream
 
 ExitCode refuse_unknown(const std::string& dancer, std::ostream& messages) {
   return refuse("the archive has nothing of " + shown(dancer), list_advice, messages);
-}
-
-FoundEntry find_entry(ArchiveStore& store, EntryId id) {
-  if (auto head = store.head(id)) return {*std::move(head), {}, {}};
-  return {{}, "the archive has no entry " + std::to_string(id), list_advice};
 }
 
 FoundEntry find_cut(ArchiveStore& store, EntryId id) {
@@ -150,12 +158,6 @@ FoundEntry find_cut(ArchiveStore& store, EntryId id) {
   found.fault += "a note" + (about > 0 ? " on " + std::to_string(about) : std::string());
   if (about > 0) found.advice = "give the cut's entry, " + std::to_string(about);
   return found;
-}
-
-std::vector<EntryHead> notes_about(ArchiveStore& store, const EntryHead& cut) {
-  std::vector<CutAndNotes> one{{cut, {}}};
-  add_notes(store, cut.dancer, one);
-  return std::move(one.front().notes);
 }
 
 ExitCode list_archive(ArchiveStore& store, const Request& request, std::ostream& out,

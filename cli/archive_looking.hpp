@@ -7,7 +7,6 @@
 
 #include <iosfwd>
 #include <string>
-#include <vector>
 
 namespace shankline {
 
@@ -16,18 +15,14 @@ ExitCode refuse(const std::string& what, const std::string& advice, std::ostream
 /// The same of a dancer whom the archive does not know.
 ExitCode refuse_unknown(const std::string& dancer, std::ostream& messages);
 
-/// The entry of that number, or a complaint in words.
+/// An entry, or a complaint in words.
 struct FoundEntry {
   EntryHead head;
   std::string fault;  ///< empty where it was found
   std::string advice; ///< what to do about the fault
 };
-FoundEntry find_entry(ArchiveStore& store, EntryId id);
-/// The same, and a cut.
+/// The entry of that number, if it is a cut.
 FoundEntry find_cut(ArchiveStore& store, EntryId id);
-
-/// What was noted about a cut, the oldest first.
-std::vector<EntryHead> notes_about(ArchiveStore& store, const EntryHead& cut);
 
 // Each within one ArchiveStore::steadily, so that what it says is of one moment.
 
