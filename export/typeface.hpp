@@ -24,8 +24,8 @@ public:
   /// Millimetres.
   double width(std::string_view words, double size, Weight weight = Weight::regular) const;
 
-  /// Breaks at spaces so that no line is wider than `width`; a single longer word stays whole, and a
-  /// tolerance or unit stays with its figure.
+  /// Breaks at spaces so that no line is wider than `width`; a single longer word stays whole, and
+  /// a tolerance or unit stays with its figure.
   std::vector<std::string> wrap(std::string_view words, double width, double size,
                                 Weight weight = Weight::regular) const;
 
