@@ -1,5 +1,7 @@
 #include "export/typeface.hpp"
 
+#include "export/code_point.hpp"
+#include "export/composition.hpp"
 #include "export/face_file.hpp"
 
 #include <algorithm>
@@ -122,6 +124,20 @@ double Typeface::width(std::string_view words, double size, Weight weight) const
   return thousandths * size / 1000.0;
 }
 
+/// A word wider than a line, in pieces that are not: as many characters each as a line takes.
+std::vector<std::string> Typeface::pieces(std::string_view word, double width_limit, double size,
+                                          Weight weight) const {
+  std::vector<std::string> pieces{{}};
+  for (const char32_t character : composed(code_points(word))) { // no mark without its letter
+    const std::string longer = pieces.back() + to_utf8(character);
+    if (pieces.back().empty() || width(longer, size, weight) <= width_limit)
+      pieces.back() = longer;
+    else
+      pieces.push_back(to_utf8(character));
+  }
+  return pieces;
+}
+
 std::vector<std::string> Typeface::wrap(std::string_view words, double width_limit, double size,
                                         Weight weight) const {
   // The base fonts know no kerning here: a line is as wide as its words and the spaces between.
@@ -130,13 +146,24 @@ std::vector<std::string> Typeface::wrap(std::string_view words, double width_lim
   std::string line;
   double used = 0;
   while (!words.empty()) {
-    const std::string_view word = taken_together(words);
+    std::string_view word = taken_together(words);
+    double word_width = width(word, size, weight);
+    if (word_width > width_limit && word.find(' ') != std::string_view::npos) {
+      word = word.substr(0, word.find(' '));
+      word_width = width(word, size, weight);
+    }
     words.remove_prefix(std::min(words.size(), word.size() + 1));
-    const double word_width = width(word, size, weight);
     if (!line.empty() && used + space_width + word_width > width_limit) {
       lines.push_back(std::move(line));
       line.clear();
       used = 0;
+    }
+    if (word_width > width_limit) {
+      std::vector<std::string> parts = pieces(word, width_limit, size, weight);
+      line = std::move(parts.back());
+      used = width(line, size, weight);
+      lines.insert(lines.end(), parts.begin(), parts.end() - 1);
+      continue;
     }
     used += (line.empty() ? 0 : space_width) + word_width;
     line.append(line.empty() ? "" : " ").append(word);

@@ -24,8 +24,9 @@ public:
   /// Millimetres.
   double width(std::string_view words, double size, Weight weight = Weight::regular) const;
 
-  /// Breaks at spaces so that no line is wider than `width`; a single longer word stays whole, and
-  /// a tolerance or unit stays with its figure.
+  /// Breaks at spaces so that no line is wider than `width`; a word that is (one without spaces at
+  /// all, as in Japanese) between characters. A tolerance or unit stays with its figure where a
+  /// line takes both.
   std::vector<std::string> wrap(std::string_view words, double width, double size,
                                 Weight weight = Weight::regular) const;
 
@@ -34,6 +35,9 @@ public:
                       Weight weight = Weight::regular) const;
 
 private:
+  std::vector<std::string> pieces(std::string_view word, double width, double size,
+                                  Weight weight) const;
+
   struct Fonts;
   Lettering lettering_;
   std::unique_ptr<Fonts> fonts_;

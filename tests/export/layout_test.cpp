@@ -19,6 +19,7 @@ void dress(Order& order, int i) {
                           : "touring, spring, the second pair of the six for the long western leg";
   order.date = "2026-03-14";
   if (i % 3 == 0) order.note = "Board softened by hand before measuring; the left one twice.";
+  if (i % 3 == 1) order.note = std::string(1000, 'W'); // no space to break it at
 }
 
 void expect_legible(int orders) {

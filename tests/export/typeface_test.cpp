@@ -22,16 +22,23 @@ TEST(Typeface, WrapsWhereTheLineIsFull) {
   EXPECT_EQ(wrapped("", "x"), Lines{});
 }
 
-TEST(Typeface, ALongerWordStaysWhole) {
-  EXPECT_EQ(wrapped("a unbreakable b", "unbr"), (Lines{"a", "unbreakable", "b"}));
+TEST(Typeface, AWordWiderThanTheLineIsBroken) {
+  EXPECT_EQ(wrapped("a unbreakable b", "unbreakable"), (Lines{"a", "unbreakable", "b"}));
+  EXPECT_EQ(wrapped("a unbreakable b", "unbr"), (Lines{"a", "unbr", "eak", "able", "b"}));
+  EXPECT_EQ(wrapped("WWW", "i"), (Lines{"W", "W", "W"}));
+  EXPECT_EQ(wrapped("Ze\u0301e\u0301", "Z\u00e9"), (Lines{"Z\u00e9", "\u00e9"}))
+      << "a mark stays with its letter";
 }
 
 TEST(Typeface, TolerancesAndUnitsStayWithTheirFigure) {
-  EXPECT_EQ(wrapped("long 45.0 \u00b10.8, thick", "long 45.0"),
+  EXPECT_EQ(wrapped("long 45.0 \u00b10.8, thick", "45.0 \u00b10.8,"),
             (Lines{"long", "45.0 \u00b10.8,", "thick"}));
-  EXPECT_EQ(wrapped("each +0 \u22121.5 off", "each +0"), (Lines{"each +0 \u22121.5", "off"}));
-  EXPECT_EQ(wrapped("by 5.8 mm. Then", "by 5.8"), (Lines{"by", "5.8 mm.", "Then"}));
-  EXPECT_EQ(wrapped("to 12 % more", "to 12"), (Lines{"to", "12 %", "more"}));
+  EXPECT_EQ(wrapped("of each +0 \u22121.5 off", "each +0 \u22121.5"),
+            (Lines{"of", "each +0 \u22121.5", "off"}));
+  EXPECT_EQ(wrapped("by 5.8 mm. Then", "5.8 mm."), (Lines{"by", "5.8 mm.", "Then"}));
+  EXPECT_EQ(wrapped("to 12 % more", "12 %"), (Lines{"to", "12 %", "more"}));
+  EXPECT_EQ(wrapped("mm mm mm mm", "mm mm"), (Lines{"mm mm", "mm mm"}))
+      << "but not where no line takes them all";
 }
 
 // Adobe's metrics of Helvetica and Helvetica-Bold (core 14, from memory), in thousandths.
