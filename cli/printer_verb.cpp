@@ -40,12 +40,12 @@ std::optional<PrintedLengths> lengths_of(std::string_view words) {
 }
 
 ExitCode write_sheet(const Request& request, std::ostream& out) {
-  Drawing drawing = printer_sheet(text_page(request.paper));
+  Drawing drawing = printer_sheet(request.paper);
   drawing.created = source_date();
   const std::string target = output_file(request.output, "calibration-sheet.pdf");
   write_pdf(request.output, target, pdf_bytes(drawing));
-  out << wrote_file(target)
-      << ": print it at 100 %, measure it, then: shankline printer NAME --measured AB,AD,AC,BD\n";
+  out << wrote_file(target) << ": print it at 100 %, measure it, then: "
+      << measured_command(request.paper) << '\n';
   return ExitCode::done;
 }
 
@@ -84,7 +84,7 @@ ExitCode measure(const Request& request, std::ostream& out, std::ostream& messag
     return wrong(messages, "--measured " + shown(wish.measured) +
                                " is not four lengths in mm with commas between them, A to B, A to "
                                "D, A to C, B to D, such as 160.1,213.4,266.8,266.7.");
-  const Calibration found = calibrate(calibration_frame(text_page(request.paper)), *lengths);
+  const Calibration found = calibrate(calibration_frame(request.paper), *lengths);
   std::vector<Message> said;
   for (const Finding& finding : found.findings) {
     Message message{finding.severity, "printer " + wish.name, 0, 0, "", finding.what,

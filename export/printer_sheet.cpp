@@ -18,11 +18,12 @@ constexpr double room_above = 40;
 
 class PrinterSheet {
 public:
-  explicit PrinterSheet(const Paper& paper) : frame_(calibration_frame(paper)) {
-    page_.paper = paper;
+  explicit PrinterSheet(const Paper& paper)
+      : command_(measured_command(paper)), frame_(calibration_frame(paper)) {
+    page_.paper = text_page(paper);
     page_.title = "Printer calibration";
     page_.label = "calibration";
-    const double x = (paper.width - frame_.width) / 2;
+    const double x = (page_.paper.width - frame_.width) / 2;
     corners_ = {Point{x, room_below},
                 {x + frame_.width, room_below},
                 {x + frame_.width, room_below + frame_.height},
@@ -102,11 +103,7 @@ private:
       text({left + 85, y}, "mm", 3.2);
     }
     text({left, y -= 13}, "Then, with the four figures in this order:", 3.2);
-    text({left, y -= 5.5},
-         "shankline printer NAME --measured AB,AD,AC,BD" +
-             (page_.paper.name == "a4" ? std::string()
-                                       : " --paper " + std::string(page_.paper.name)),
-         3.2, Weight::bold);
+    text({left, y -= 5.5}, command_, 3.2, Weight::bold);
     text({left, y -= 7}, "printer, date, measured by:", 3.2);
     stroke(LineKind::frame, {{left + 42, y - 1}, {left + 90, y - 1}});
   }
@@ -120,6 +117,7 @@ private:
                                     true});
   }
 
+  std::string command_;
   CalibrationFrame frame_;
   std::array<Point, 4> corners_;
   Page page_;
@@ -127,9 +125,16 @@ private:
 
 } // namespace
 
+std::string measured_command(const Paper& paper) {
+  const std::string command = "shankline printer NAME --measured AB,AD,AC,BD";
+  const std::string name = written(paper);
+  return name == "a4" ? command : command + " --paper " + name;
+}
+
 CalibrationFrame calibration_frame(const Paper& paper) {
+  const Paper page = text_page(paper);
   const double room =
-      std::min((paper.width - 2 * room_beside) / 3, (paper.height - room_below - room_above) / 4);
+      std::min((page.width - 2 * room_beside) / 3, (page.height - room_below - room_above) / 4);
   const double unit = std::min(longest_unit, std::floor(room / unit_step) * unit_step);
   return {3 * unit, 4 * unit};
 }

@@ -8,6 +8,7 @@
 #include "tests/support/readback.hpp"
 #include "tests/support/scratch_directory.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <gtest/gtest.h>
 #include <sstream>
@@ -236,6 +237,24 @@ TEST(PrinterSheet, FitsEveryPaper) {
     EXPECT_LE(frame.diagonal() * (1 + most_scale_error), 300) << "a rule reaches";
     EXPECT_EQ(frame.diagonal(), std::round(frame.diagonal())) << paper.name;
     EXPECT_NO_THROW(pdf_bytes(printer_sheet(paper))) << paper.name;
+  }
+}
+
+TEST(PrinterSheet, NamesItsPaperInACommandThatIsTaken) {
+  EXPECT_EQ(measured_command(papers().front()), "shankline printer NAME --measured AB,AD,AC,BD");
+  for (const char* name : {"letter", "a3", "roll:914", "roll:250.5"}) {
+    const Paper paper = std::get<Paper>(read_paper(name));
+    const std::string command = measured_command(paper);
+    const std::string end = std::string(" --paper ") + name;
+    EXPECT_TRUE(command.ends_with(end)) << command;
+    const Drawing sheet = printer_sheet(paper);
+    EXPECT_TRUE(std::any_of(sheet.pages[0].marks.begin(), sheet.pages[0].marks.end(),
+                            [&](const Mark& mark) {
+                              const auto* text = std::get_if<Text>(&mark);
+                              return text && text->words == command;
+                            }))
+        << name;
+    EXPECT_NO_THROW(pdf_bytes(sheet)) << name;
   }
 }
 
