@@ -46,6 +46,15 @@ ExitCode nothing_to_compare(const Comparison& comparison, bool two, const std::s
   return ExitCode::bad_input;
 }
 
+/// There are figures to compare, but no cut of the one that the other has too.
+ExitCode nothing_to_lay_over(const std::string& file, std::ostream& messages) {
+  say({{Severity::error, file, 0, 0, "", "there is nothing to lay over each other",
+        "a board that is cut, or sides that are lowered, on both",
+        "Leave out -o and --lines: the figures are compared without them."}},
+      messages);
+  return ExitCode::bad_input;
+}
+
 } // namespace
 
 ExitCode run_compare(const Request& request, std::ostream& out, std::ostream& messages) {
@@ -69,7 +78,10 @@ ExitCode run_compare(const Request& request, std::ostream& out, std::ostream& me
       say({{Severity::caution, a->solved.read.file, 0, 0, "", "a page is left out: " + why, "",
             "Each side has a sheet of its own from shankline cut."}},
           messages);
-    if (sheets->drawing.pages.empty()) throw DoesNotFit(sheets->left_out.front());
+    if (sheets->drawing.pages.empty()) {
+      if (!sheets->left_out.empty()) throw DoesNotFit(sheets->left_out.front());
+      return nothing_to_lay_over(a->solved.read.file, messages);
+    }
   }
   const std::string target =
       output_file(request.output, named_after(request.orders.front(), "-overlay.pdf"));
