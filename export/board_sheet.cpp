@@ -146,13 +146,9 @@ private:
   }
 
   void lines() {
-    for (const Stroke& line : board_) {
-      Polyline points;
-      for (const Point& p : line.points)
-        points.push_back(place_(p));
-      page_.stroke(line.kind, points, line.closed);
-      drawn_.push_back({line.kind, std::move(points), line.closed});
-    }
+    page_.strokes(board_, place_);
+    for (const Stroke& line : board_)
+      drawn_.push_back(placed(line, place_));
     page_.text({centre_, place_.origin.y - 4.2}, "HEEL END", 3.2, Weight::bold, Align::centre);
     const bool whole = foot_.outline.closed() && front_ >= *foot_.outline.length();
     page_.text({centre_, place_.origin.y + drawn_top() + 2.6},
@@ -168,7 +164,7 @@ private:
     return std::any_of(drawn_.begin(), drawn_.end(), [&](const Stroke& line) {
       if (line.kind == LineKind::centre) return false;
       const double air = line_style(line.kind).width / 2 + 0.25;
-      const Box wide{box.left - air, box.bottom - air, box.right + air, box.top + air};
+      const Box wide = with_air(box, air);
       for (std::size_t i = 1; i < line.points.size(); ++i)
         if (runs_through(line.points[i - 1], line.points[i], wide)) return true;
       return false;
@@ -238,8 +234,7 @@ private:
   /// Words on the part: no hatch runs through them.
   void put(const Text& text) {
     constexpr double air = 0.6;
-    const Box box = text_box(text, context_.typeface);
-    spared_.push_back({box.left - air, box.bottom - air, box.right + air, box.top + air});
+    spared_.push_back(with_air(text_box(text, context_.typeface), air));
     page_.text(text.at, text.words, text.size, text.weight, text.align);
   }
 
@@ -297,9 +292,7 @@ private:
 
   void hatch() {
     if (!foot_.pieces.removed) return;
-    Polygon removed;
-    for (const Point& p : foot_.pieces.removed->outline)
-      removed.push_back(place_(p));
+    const Polygon removed = placed(foot_.pieces.removed->outline, place_);
     for (Polyline& line : hatch_lines(removed, hatch_spacing, spared_))
       page_.stroke(LineKind::hatch, std::move(line));
   }

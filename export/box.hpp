@@ -3,6 +3,8 @@
 
 #include "geometry/point.hpp"
 
+#include <limits>
+
 namespace shankline {
 
 struct Box {
@@ -11,6 +13,23 @@ struct Box {
   double right = 0;
   double top = 0;
 };
+
+/// Widened to a first point, it is that point.
+inline constexpr double endless = std::numeric_limits<double>::infinity();
+inline constexpr Box nowhere{endless, endless, -endless, -endless};
+
+/// The smallest that holds the point as well.
+void widen(Box& box, const Point& p);
+void widen(Box& box, const Box& other);
+
+/// Grown by `air` on every side.
+Box with_air(const Box& box, double air);
+
+/// Does `inner` lie in `outer`, edges included?
+bool holds(const Box& outer, const Box& inner);
+
+/// Counter-clockwise from the lower left.
+Polygon corners(const Box& box);
 
 inline bool overlap(const Box& a, const Box& b) {
   return a.left < b.right && b.left < a.right && a.bottom < b.top && b.bottom < a.top;

@@ -79,11 +79,7 @@ private:
   /// One profile under a heading; returns the y below it.
   double profile(const char* name, const ShoeContact& shoe, double board_end, double top) {
     const std::vector<Stroke> lines = profile_lines(shoe, board_end);
-    Box box{1e9, 1e9, -1e9, -1e9};
-    for (const Stroke& line : lines)
-      for (const Point& p : line.points)
-        box = {std::min(box.left, p.x), std::min(box.bottom, p.y), std::max(box.right, p.x),
-               std::max(box.top, p.y)};
+    const Box box = bounds(lines, {{0, 0}, {1, 0}, {0, 1}});
     const double room = page_.right() - page_.left() - 8;
     const double scale = box.right - box.left <= room ? 1 : 0.5;
     page_.text({page_.left(), top - 3.4}, name, 3.6, Weight::bold);
@@ -92,12 +88,7 @@ private:
                Weight::regular, Align::right);
     const Placement place{
         {page_.left() + 4 - box.left * scale, top - 13 - box.top * scale}, {scale, 0}, {0, scale}};
-    for (const Stroke& line : lines) {
-      Polyline points;
-      for (const Point& p : line.points)
-        points.push_back(place(p));
-      page_.stroke(line.kind, std::move(points));
-    }
+    page_.strokes(lines, place);
     places(shoe, place);
     const double below = place.origin.y + box.bottom * scale - 3;
     page_.text({place.origin.x, below - 2.6}, "ball", 2.6, Weight::regular, Align::centre);

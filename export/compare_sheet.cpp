@@ -27,22 +27,6 @@ std::string capital(std::string words) {
   return words;
 }
 
-Box bounds_of(const std::vector<Stroke>& lines, const Placement& place) {
-  Box box{1e9, 1e9, -1e9, -1e9};
-  for (const Stroke& line : lines)
-    for (const Point& p : line.points) {
-      const Point q = place(p);
-      box = {std::min(box.left, q.x), std::min(box.bottom, q.y), std::max(box.right, q.x),
-             std::max(box.top, q.y)};
-    }
-  return box;
-}
-
-Box around(const Box& a, const Box& b) {
-  return {std::min(a.left, b.left), std::min(a.bottom, b.bottom), std::max(a.right, b.right),
-          std::max(a.top, b.top)};
-}
-
 Polygon ring(const Point& middle) {
   constexpr int corners = 48;
   Polygon round;
@@ -66,15 +50,6 @@ public:
 protected:
   const std::string& name(bool of_a) const {
     return of_a ? overlay_.comparison.short_a : overlay_.comparison.short_b;
-  }
-
-  void draw(const std::vector<Stroke>& lines, const Placement& place) {
-    for (const Stroke& line : lines) {
-      Polyline points;
-      for (const Point& p : line.points)
-        points.push_back(place(p));
-      page_.stroke(line.kind, std::move(points), line.closed);
-    }
   }
 
   /// Round the place where the outlines are farthest apart, in the frame of the overlay.
@@ -186,8 +161,8 @@ public:
   OverlaySheet draw() && {
     top_ = page_.title_strip("", "") - 4;
     place();
-    OverlayPage::draw(lines_[0], places_[0]);
-    OverlayPage::draw(lines_[1], places_[1]);
+    page_.strokes(lines_[0], places_[0]);
+    page_.strokes(lines_[1], places_[1]);
     mark_farthest(*overlay_.foot.kept, overlay_place_);
     names();
     dimensions();
@@ -391,8 +366,8 @@ public:
   OverlaySheet draw() && {
     top_ = page_.title_strip("", "") - 4;
     place();
-    OverlayPage::draw(lines_[0], place_);
-    OverlayPage::draw(lines_[1], place_);
+    page_.strokes(lines_[0], place_);
+    page_.strokes(lines_[1], place_);
     mark_farthest(outline(), place_);
     names();
     const double below = heights(bottom_ - 13);
@@ -422,7 +397,7 @@ private:
   double room_right() const { return page_.right() - 12; } // left of the upright bar
 
   void place() {
-    Box box{1e9, 1e9, -1e9, -1e9};
+    Box box = nowhere;
     // Level between the two chords.
     const auto chord = [&](std::size_t i) {
       const Point wing = side(i).wall.flat(side(i).wing, 0);
@@ -440,7 +415,7 @@ private:
       lines_[i] = {{i == 0 ? LineKind::outline_a : LineKind::outline_b, std::move(wall), false},
                    {i == 0 ? LineKind::cut_a : LineKind::cut_b,
                     s.wall.flat_line(s.finished_line(), 0, s.wing), false}};
-      box = around(box, bounds_of(lines_[i], place_));
+      widen(box, bounds(lines_[i], place_));
     }
     const double room = room_right() - page_.left() - 8;
     const double high = paper_.height - furniture;

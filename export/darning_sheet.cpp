@@ -59,12 +59,7 @@ private:
     const double base = y - highest(darning) - 4;
     const Placement place{{page_.left() + 12, base}, {1, 0}, {0, 1}};
     std::vector<Stroke> lines = darning_lines(darning);
-    for (const Stroke& line : lines) {
-      Polyline points;
-      for (const Point& p : line.points)
-        points.push_back(place(p));
-      page_.stroke(line.kind, std::move(points), line.closed);
-    }
+    page_.strokes(lines, place);
     page_.text({page_.left(), base + 0.5}, left(foot) ? "L" : "R", 12, Weight::bold);
     quarter_names(foot, place);
     tab_label(foot, place);

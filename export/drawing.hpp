@@ -24,6 +24,12 @@ struct Stroke {
 enum class Weight { regular, bold };
 enum class Align { left, centre, right };
 
+/// How much of a text this wide stands before its anchor.
+inline double before_anchor(Align align, double width) {
+  if (align == Align::left) return 0;
+  return align == Align::centre ? width / 2 : width;
+}
+
 /// One line of text in UTF-8. `at` is on the baseline: its left end, middle or right end.
 struct Text {
   Point at;

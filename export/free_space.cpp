@@ -5,9 +5,7 @@
 namespace shankline {
 
 bool FreeSpace::is_free(const Box& box) const {
-  if (box.left < page_.left || box.right > page_.right || box.bottom < page_.bottom ||
-      box.top > page_.top)
-    return false;
+  if (!holds(page_, box)) return false;
   for (const Box& taken : boxes_)
     if (overlap(box, taken)) return false;
   for (const Polyline& line : lines_)

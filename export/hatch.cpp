@@ -33,11 +33,6 @@ std::vector<double> crossings(const Polygon& polygon, double t) {
   return at;
 }
 
-Polygon corners(const Box& box) {
-  return {
-      {box.left, box.bottom}, {box.right, box.bottom}, {box.right, box.top}, {box.left, box.top}};
-}
-
 struct Span {
   double from;
   double to;

@@ -57,12 +57,7 @@ public:
     place();
     std::vector<Stroke> lines = liner_lines(liner_);
     if (part_) lines = piece(lines);
-    for (const Stroke& line : lines) {
-      Polyline points;
-      for (const Point& p : line.points)
-        points.push_back(place_(p));
-      page_.stroke(line.kind, std::move(points), line.closed);
-    }
+    page_.strokes(lines, place_);
     names();
     part_label();
     const double below = number_box();

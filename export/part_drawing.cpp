@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <stdexcept>
 
 namespace shankline {
@@ -12,30 +13,10 @@ constexpr double room_at_origin = 7; // for the words there
 constexpr double label_size = 3.2;
 constexpr double label_pitch = 4.8;
 constexpr double widest_label = 160;
-// Whoever opens the file draws with a face of his own.
+// Whoever opens the file draws with another face.
 constexpr double wider_face = 1.2;
 
-struct Extent {
-  Point low{1e9, 1e9};
-  Point high{-1e9, -1e9};
-
-  void take(Point p) {
-    if (!std::isfinite(p.x) || !std::isfinite(p.y))
-      throw std::logic_error("a template's line without a place");
-    low = {std::min(low.x, p.x), std::min(low.y, p.y)};
-    high = {std::max(high.x, p.x), std::max(high.y, p.y)};
-  }
-};
-
-Extent extent_of(const std::vector<Stroke>& lines) {
-  Extent extent;
-  for (const Stroke& line : lines)
-    for (const Point& p : line.points)
-      extent.take(p);
-  return extent;
-}
-
-bool holds(const Polygon& outline, Point p) {
+bool surrounds(const Polygon& outline, Point p) {
   bool inside = false;
   for (std::size_t i = 0; i < outline.size(); ++i) {
     const Point& a = outline[i];
@@ -51,7 +32,7 @@ std::size_t depth_of(const Stroke& line, const std::vector<Stroke>& lines) {
   if (!line.closed || line.points.empty()) return 0;
   return static_cast<std::size_t>(
       std::count_if(lines.begin(), lines.end(), [&](const Stroke& other) {
-        return &other != &line && other.closed && holds(other.points, line.points.front());
+        return &other != &line && other.closed && surrounds(other.points, line.points.front());
       }));
 }
 
@@ -64,6 +45,46 @@ Text words_at_origin(const std::string& words, Point origin, Point along) {
   }
   const double aside = along.x > 0 ? -air : air + 0.8 * label_size;
   return {{origin.x + aside, origin.y}, words, label_size, Weight::bold, Align::left, 90};
+}
+
+void require_places(const std::vector<Stroke>& lines) {
+  std::size_t points = 0;
+  for (const Stroke& line : lines)
+    for (const Point& p : line.points) {
+      ++points;
+      if (!std::isfinite(p.x) || !std::isfinite(p.y))
+        throw std::logic_error("a template's line without a place");
+    }
+  if (points == 0) throw std::logic_error("a template without lines");
+}
+
+/// Line kind by line kind, of each the inner ones first.
+std::vector<Stroke> in_layers(const std::vector<Stroke>& lines, const Placement& place) {
+  std::vector<Stroke> all;
+  for (const LineStyle& style : line_styles()) {
+    std::vector<Stroke> layer;
+    for (const Stroke& line : lines)
+      if (line.kind == style.kind && !line.points.empty()) layer.push_back(placed(line, place));
+    inner_first(layer);
+    std::move(layer.begin(), layer.end(), std::back_inserter(all));
+  }
+  return all;
+}
+
+/// One below the other from `top`, the first in bold.
+std::vector<Text> labels_below(const std::vector<std::string>& words, double top,
+                               const Typeface& typeface) {
+  std::vector<Text> labels;
+  double y = top;
+  for (const std::string& line : words) {
+    y -= label_pitch;
+    const Weight weight = labels.empty() ? Weight::bold : Weight::regular;
+    labels.push_back({{margin, y + 1},
+                      typeface.shorten(line, widest_label, label_size, weight),
+                      label_size,
+                      weight});
+  }
+  return labels;
 }
 
 } // namespace
@@ -82,40 +103,23 @@ void inner_first(std::vector<Stroke>& lines) {
 
 PartDrawing part_drawing(const Template& part, const PartWords& words, const Typeface& typeface) {
   PartDrawing drawing;
-  Placement place{{0, 0}, part.placement.along, part.placement.across};
-  for (const LineStyle& style : line_styles()) {
-    std::vector<Stroke> layer;
-    for (const Stroke& line : part.lines) {
-      if (line.kind != style.kind || line.points.empty()) continue;
-      layer.push_back({line.kind, {}, line.closed});
-      for (const Point& p : line.points)
-        layer.back().points.push_back(place(p));
-    }
-    inner_first(layer);
-    drawing.lines.insert(drawing.lines.end(), layer.begin(), layer.end());
-  }
-  if (drawing.lines.empty()) throw std::logic_error("a template without lines");
-
+  const Placement upright{{0, 0}, part.placement.along, part.placement.across};
+  const Box box = bounds(part.lines, upright);
+  require_places(part.lines);
   const double label_height = label_pitch * static_cast<double>(words.beside.size());
-  const Extent extent = extent_of(drawing.lines);
-  const Point shift{margin + room_at_origin - extent.low.x,
-                    margin + label_height + room_at_origin - extent.low.y};
-  for (Stroke& line : drawing.lines)
-    for (Point& p : line.points)
-      p = {p.x + shift.x, p.y + shift.y};
-  drawing.low = {extent.low.x + shift.x, extent.low.y + shift.y};
-  drawing.high = {extent.high.x + shift.x, extent.high.y + shift.y};
+  const Point shift{margin + room_at_origin - box.left,
+                    margin + label_height + room_at_origin - box.bottom};
+  drawing.low = {box.left + shift.x, box.bottom + shift.y};
+  drawing.high = {box.right + shift.x, box.top + shift.y};
+  drawing.lines = in_layers(part.lines, {shift, upright.along, upright.across});
 
   if (!words.at_origin.empty())
-    drawing.labels.push_back(words_at_origin(words.at_origin, shift, place.along));
-  double y = margin + label_height;
+    drawing.labels.push_back(words_at_origin(words.at_origin, shift, upright.along));
   double right = drawing.high.x + room_at_origin;
-  for (const std::string& line : words.beside) {
-    y -= label_pitch;
-    const Weight weight = &line == &words.beside.front() ? Weight::bold : Weight::regular;
-    std::string shown = typeface.shorten(line, widest_label, label_size, weight);
-    right = std::max(right, margin + wider_face * typeface.width(shown, label_size, weight));
-    drawing.labels.push_back({{margin, y + 1}, std::move(shown), label_size, weight});
+  for (Text& label : labels_below(words.beside, margin + label_height, typeface)) {
+    right = std::max(right,
+                     margin + wider_face * typeface.width(label.words, label.size, label.weight));
+    drawing.labels.push_back(std::move(label));
   }
   // Whole millimetres: a size that can be checked at a glance.
   drawing.width = std::ceil(right + margin);

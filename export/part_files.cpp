@@ -97,15 +97,9 @@ PartWords words_for(const Template& part, const Order& order, const std::string&
 
 /// Lets whoever opens the file prove its scale.
 std::string size_words(const std::vector<Stroke>& lines, const Placement& place) {
-  Point low{1e9, 1e9};
-  Point high{-1e9, -1e9};
-  for (const Stroke& line : lines)
-    for (const Point& p : line.points) {
-      const Point q = place(p);
-      low = {std::min(low.x, q.x), std::min(low.y, q.y)};
-      high = {std::max(high.x, q.x), std::max(high.y, q.y)};
-    }
-  return "the lines measure " + figure(high.x - low.x) + " x " + figure(high.y - low.y) + " mm";
+  const Box box = bounds(lines, place);
+  return "the lines measure " + figure(box.right - box.left) + " x " +
+         figure(box.top - box.bottom) + " mm";
 }
 
 } // namespace

@@ -3,6 +3,7 @@
 #include "export/code_point.hpp"
 #include "export/content_stream.hpp"
 #include "export/face_file.hpp"
+#include "geometry/degree.hpp"
 
 #include <algorithm>
 #include <array>
@@ -13,7 +14,6 @@
 #include <hpdf_objects.h>
 #include <hpdf_pages.h>
 #include <memory>
-#include <numbers>
 #include <optional>
 
 namespace shankline {
@@ -290,10 +290,8 @@ private:
     double width = 0;
     for (const LetterRun& run : runs)
       width += width_of(run, font_of(run, text.weight)) * text.size;
-    const double back = text.align == Align::left     ? 0
-                        : text.align == Align::centre ? width / 2
-                                                      : width;
-    const double angle = text.angle * std::numbers::pi / 180;
+    const double back = before_anchor(text.align, width);
+    const double angle = text.angle * degree;
     const double c = std::cos(angle);
     const double s = std::sin(angle);
     const Point start{text.at.x - back * c, text.at.y - back * s};

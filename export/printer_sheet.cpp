@@ -1,5 +1,6 @@
 #include "export/printer_sheet.hpp"
 
+#include "export/box.hpp"
 #include "geometry/figure.hpp"
 
 #include <algorithm>
@@ -109,12 +110,8 @@ private:
   }
 
   void box(const Point& corner, double width, double height) {
-    page_.marks.emplace_back(Stroke{LineKind::frame,
-                                    {corner,
-                                     {corner.x + width, corner.y},
-                                     {corner.x + width, corner.y + height},
-                                     {corner.x, corner.y + height}},
-                                    true});
+    page_.marks.emplace_back(Stroke{
+        LineKind::frame, corners({corner.x, corner.y, corner.x + width, corner.y + height}), true});
   }
 
   std::string command_;

@@ -1,10 +1,9 @@
 #include "export/sheet_page.hpp"
 
+#include "geometry/degree.hpp"
 #include "geometry/flatten.hpp"
 
-#include <algorithm>
 #include <cmath>
-#include <numbers>
 #include <utility>
 
 namespace shankline {
@@ -40,18 +39,15 @@ bool reaches_below(std::string_view words) {
 
 Box text_box(const Text& text, const Typeface& typeface) {
   const double width = typeface.width(text.words, text.size, text.weight);
-  const double before = text.align == Align::left     ? 0
-                        : text.align == Align::centre ? width / 2
-                                                      : width;
-  const double angle = text.angle * std::numbers::pi / 180;
+  const double before = before_anchor(text.align, width);
+  const double angle = text.angle * degree;
   const double below = reaches_below(text.words) ? descent * text.size : 0;
   Box box{text.at.x, text.at.y, text.at.x, text.at.y};
   for (const double along : {-before, width - before})
     for (const double up : {-below, cap_height * text.size}) {
-      const double x = text.at.x + along * std::cos(angle) - up * std::sin(angle);
-      const double y = text.at.y + along * std::sin(angle) + up * std::cos(angle);
-      box = {std::min(box.left, x), std::min(box.bottom, y), std::max(box.right, x),
-             std::max(box.top, y)};
+      const Point corner{text.at.x + along * std::cos(angle) - up * std::sin(angle),
+                         text.at.y + along * std::sin(angle) + up * std::cos(angle)};
+      widen(box, corner);
     }
   return box;
 }
@@ -79,11 +75,13 @@ void SheetPage::stroke(LineKind kind, Polyline points, bool closed) {
   page_.marks.emplace_back(Stroke{kind, std::move(points), closed});
 }
 
+void SheetPage::strokes(const std::vector<Stroke>& lines, const Placement& place) {
+  for (const Stroke& line : lines)
+    page_.marks.emplace_back(placed(line, place));
+}
+
 void SheetPage::rectangle(LineKind kind, const Box& box) {
-  stroke(
-      kind,
-      {{box.left, box.bottom}, {box.right, box.bottom}, {box.right, box.top}, {box.left, box.top}},
-      true);
+  stroke(kind, corners(box), true);
 }
 
 void SheetPage::text(Point at, std::string words, double size, Weight weight, Align align,

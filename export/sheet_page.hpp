@@ -2,7 +2,6 @@
 #pragma once
 
 #include "export/drawing.hpp"
-#include "export/hatch.hpp"
 #include "export/length_text.hpp"
 #include "export/template.hpp"
 #include "export/typeface.hpp"
@@ -73,6 +72,7 @@ public:
   }
 
   void stroke(LineKind kind, Polyline points, bool closed = false);
+  void strokes(const std::vector<Stroke>& lines, const Placement& place);
   void rectangle(LineKind kind, const Box& box);
   void text(Point at, std::string words, double size, Weight weight = Weight::regular,
             Align align = Align::left, double angle = 0);

@@ -2,11 +2,11 @@
 
 #include "export/free_space.hpp"
 #include "export/tile_joining.hpp"
+#include "geometry/degree.hpp"
 #include "geometry/figure.hpp"
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 #include <optional>
 #include <utility>
 
@@ -15,7 +15,6 @@ namespace {
 
 constexpr double tick = 3;
 constexpr const char* sole_edge = "SOLE EDGE";
-constexpr double pi = std::numbers::pi;
 constexpr double bar_column = 12; // along the right edge, for the upright bar
 
 bool big_toe(const SolvedSide& side) {
@@ -26,24 +25,16 @@ std::string name_of(FootSide foot, const SolvedSide& side) {
   return foot_name(foot) + " foot, " + (big_toe(side) ? "big-toe side" : "little-toe side");
 }
 
-void widen(Box& box, const Point& p) {
-  box = {std::min(box.left, p.x), std::min(box.bottom, p.y), std::max(box.right, p.x),
-         std::max(box.top, p.y)};
-}
+/// How the level strip lies on the page: turned by an angle, then moved.
+struct Lie {
+  Placement place;
+  double angle = 0; ///< radians
 
-constexpr Box nothing{1e9, 1e9, -1e9, -1e9};
-
-/// Turned by an angle, then moved.
-struct Turn {
-  Point origin;
-  double angle = 0;
-  Point operator()(const Point& p) const {
-    return {origin.x + p.x * std::cos(angle) - p.y * std::sin(angle),
-            origin.y + p.x * std::sin(angle) + p.y * std::cos(angle)};
-  }
-  Placement operator()(const Placement& level) const {
-    const Turn turn{{0, 0}, angle};
-    return {(*this)(level.origin), turn(level.along), turn(level.across)};
+  Lie(const Point& origin, double turn) : place(turned(origin, turn)), angle(turn) {}
+  Text operator()(Text text) const {
+    text.at = place(text.at);
+    text.angle += angle / degree;
+    return text;
   }
 };
 
@@ -62,14 +53,9 @@ public:
     level_ = {{0, 0},
               {mirror * std::cos(angle), -std::sin(angle)},
               {mirror * std::sin(angle), std::cos(angle)}};
-    for (const Stroke& line : part_lines_) {
-      Stroke level{line.kind, {}, line.closed};
-      for (const Point& p : line.points) {
-        level.points.push_back(level_(p));
-        widen(box_, level.points.back());
-      }
-      lines_.push_back(std::move(level));
-    }
+    for (const Stroke& line : part_lines_)
+      lines_.push_back(placed(line, level_));
+    box_ = bounds(part_lines_, level_);
     names();
   }
 
@@ -211,7 +197,7 @@ private:
   std::vector<Stroke> leaders_;
   std::vector<Text> texts_;
   Placement level_{};
-  Box box_ = nothing;
+  Box box_ = nowhere;
   bool toes_right_ = true;
 };
 
@@ -232,18 +218,12 @@ public:
   double top() const { return top_; } ///< below the title strip
   double room_right() const { return page_.right() - bar_column; }
 
-  void put(const std::vector<Stroke>& lines, const Turn& turn) {
-    for (const Stroke& line : lines) {
-      Polyline points;
-      for (const Point& p : line.points)
-        points.push_back(turn(p));
-      page_.stroke(line.kind, std::move(points), line.closed);
+  void put(const std::vector<Stroke>& lines, const Lie& lie) { page_.strokes(lines, lie.place); }
+  void put(const std::vector<Text>& texts, const Lie& lie) {
+    for (const Text& text : texts) {
+      const Text put = lie(text);
+      page_.text(put.at, put.words, put.size, put.weight, put.align, put.angle);
     }
-  }
-  void put(const std::vector<Text>& texts, const Turn& turn) {
-    for (const Text& text : texts)
-      page_.text(turn(text.at), text.words, text.size, text.weight, text.align,
-                 text.angle + turn.angle * 180 / pi);
   }
 
   static constexpr double table_head = 50;
@@ -427,13 +407,14 @@ private:
     SidePage page = this->page(paper, used - 2 * SheetPage::margin);
     const Box& box = strip_.box();
     const double middle = (page.sheet().left() + page.room_right()) / 2;
-    const Turn turn{{middle - (box.left + box.right) / 2, page.top() - 8 - box.top}, 0};
-    draw_strip(page, turn);
+    const Lie lie({middle - (box.left + box.right) / 2, page.top() - 8 - box.top}, 0);
+    draw_strip(page, lie);
     const double left = page.sheet().left();
     const double below =
-        page.table(left, turn.origin.y + box.bottom - 16, page.room_right() - left);
+        page.table(left, lie.place.origin.y + box.bottom - 16, page.room_right() - left);
     const Proof proof = foot_of_page(page, below);
-    return std::move(page).finish(turn(strip_.placement()), strip_.part_lines(), proof);
+    return std::move(page).finish(placed(strip_.placement(), lie.place), strip_.part_lines(),
+                                  proof);
   }
 
   /// Bank card, bars and what the lines are, along the foot of the page.
@@ -451,49 +432,42 @@ private:
     return proof;
   }
 
-  void draw_strip(SidePage& page, const Turn& turn) const {
-    page.put(strip_.lines(), turn);
-    page.put(strip_.leaders(), turn);
-    page.put(strip_.texts(), turn);
-    page.put(strip_.label(number_), turn);
+  void draw_strip(SidePage& page, const Lie& lie) const {
+    page.put(strip_.lines(), lie);
+    page.put(strip_.leaders(), lie);
+    page.put(strip_.texts(), lie);
+    page.put(strip_.label(number_), lie);
   }
 
   std::optional<SideSheet> leaning_page() const {
     if (context_.paper.roll) return std::nullopt;
     for (const Paper& paper : {landscape(context_.paper), context_.paper})
       for (int degrees = 4; degrees <= 86; degrees += 2)
-        for (const double lean : {degrees * pi / 180, -degrees * pi / 180})
+        for (const double lean : {degrees * degree, -degrees * degree})
           if (auto sheet = leaning_page(paper, lean)) return sheet;
     return std::nullopt;
   }
 
   std::optional<SideSheet> leaning_page(const Paper& paper, double lean) const {
-    Turn turn{{0, 0}, lean};
-    Box box = nothing; // of the strip as it leans
-    for (const Stroke& line : strip_.lines())
-      for (const Point& p : line.points)
-        widen(box, turn(p));
+    const Box box = bounds(strip_.lines(), turned({0, 0}, lean)); // of the strip as it leans
     const Box room{SheetPage::margin, SheetPage::margin, paper.width - SheetPage::margin,
                    paper.height - SheetPage::margin - title_room};
     const double spare_x = room.right - room.left - (box.right - box.left);
     const double spare_y = room.top - room.bottom - (box.top - box.bottom);
     if (spare_x < 0 || spare_y < 0) return std::nullopt;
-    turn.origin = {room.left + spare_x / 2 - box.left, room.bottom + spare_y / 2 - box.bottom};
+    const Lie lie({room.left + spare_x / 2 - box.left, room.bottom + spare_y / 2 - box.bottom},
+                  lean);
     FreeSpace space(room);
-    if (!take_strip(space, turn, room)) return std::nullopt;
-    return furnished(paper, space, turn);
+    if (!take_strip(space, lie, room)) return std::nullopt;
+    return furnished(paper, space, lie);
   }
 
   /// Marks the strip and its words as taken; false when a word would leave the page.
-  bool take_strip(FreeSpace& space, const Turn& turn, const Box& room) const {
+  bool take_strip(FreeSpace& space, const Lie& lie, const Box& room) const {
     for (const std::vector<Text>& texts : {strip_.texts(), strip_.label(number_)})
-      for (Text text : texts) {
-        text.at = turn(text.at);
-        text.angle += turn.angle * 180 / pi;
-        const Box box = text_box(text, context_.typeface);
-        if (box.left < room.left || box.right > room.right || box.bottom < room.bottom ||
-            box.top > room.top)
-          return false;
+      for (const Text& text : texts) {
+        const Box box = text_box(lie(text), context_.typeface);
+        if (!holds(room, box)) return false;
         space.take(with_air(box, 1));
       }
     // A net over the strip, finer than any block is high.
@@ -502,15 +476,15 @@ private:
     for (int k = 0; k <= levels; ++k) {
       Polyline line;
       for (double t = 0; t <= side_.wing; t += pitch)
-        line.push_back(turn(strip_.at(t, side_.stock(t) * k / levels)));
-      line.push_back(turn(strip_.at(side_.wing, side_.stock(side_.wing) * k / levels)));
+        line.push_back(lie.place(strip_.at(t, side_.stock(t) * k / levels)));
+      line.push_back(lie.place(strip_.at(side_.wing, side_.stock(side_.wing) * k / levels)));
       space.take(line);
     }
     return true;
   }
 
   /// Puts table, notes, bars and card where the strip leaves room; nothing if it leaves none.
-  std::optional<SideSheet> furnished(const Paper& paper, FreeSpace& space, const Turn& turn) const {
+  std::optional<SideSheet> furnished(const Paper& paper, FreeSpace& space, const Lie& lie) const {
     using From = FreeSpace::From;
     constexpr double air = 2.5;
     SidePage page = this->page(paper, paper.width - 2 * SheetPage::margin);
@@ -529,13 +503,14 @@ private:
     for (const double width : {130.0, 110.0, 90.0, 75.0}) {
       const auto notes = space.find(width, page.notes_height(width) + 3, From::top);
       if (!notes) continue;
-      draw_strip(page, turn);
+      draw_strip(page, lie);
       page.table(table->left, table->top - 3.5, table_width);
       page.notes(notes->left, notes->top, width);
       const Proof proof = page.sheet().proof({across->left + air, across->bottom + 2.4},
                                              {up->right - 2 - air, up->bottom + air},
                                              {card->left + air / 2, card->bottom});
-      return std::move(page).finish(turn(strip_.placement()), strip_.part_lines(), proof);
+      return std::move(page).finish(placed(strip_.placement(), lie.place), strip_.part_lines(),
+                                    proof);
     }
     return std::nullopt;
   }
@@ -587,23 +562,23 @@ private:
         this->page(paper, paper.width - 2 * SheetPage::margin, ", " + words, tile.number);
     const SheetPage& sheet = page.sheet();
     const Box& window = tile.window;
-    const Turn turn{{sheet.left() - window.left, page.top() - window.top}, 0};
+    const Lie lie({sheet.left() - window.left, page.top() - window.top}, 0);
 
     std::vector<Stroke> lines = clipped(strip_.lines(), window);
     for (Stroke& cross : registration(grid, tile))
       lines.push_back(std::move(cross));
-    page.put(lines, turn);
+    page.put(lines, lie);
     const std::vector<Stroke> leaders = clipped(strip_.leaders(), window);
-    page.put(leaders, turn);
-    page.put(trim_edges(tile), turn);
+    page.put(leaders, lie);
+    page.put(trim_edges(tile), lie);
     const std::string place = tile_place(grid, tile);
     std::vector<Stroke> in_the_way = lines;
     in_the_way.insert(in_the_way.end(), leaders.begin(), leaders.end());
-    page.put(tile_texts(grid, tile, in_the_way, place), turn);
+    page.put(tile_texts(grid, tile, in_the_way, place), lie);
 
     const double left = sheet.left();
     const double room = page.room_right() - left;
-    const double below = page.table(left, turn.origin.y + window.bottom - 6, room);
+    const double below = page.table(left, lie.place.origin.y + window.bottom - 6, room);
     tile_joining(page.sheet(), grid, tile, {left, below - 3}, page.room_right());
     const Proof proof = foot_of_page(page, below - tile_map_height - 7);
 
@@ -614,7 +589,7 @@ private:
         p = {p.x * level.along.x + p.y * level.along.y,
              p.x * level.across.x + p.y * level.across.y};
     return std::move(page).finish(
-        turn(level), std::move(lines), proof,
+        placed(level, lie.place), std::move(lines), proof,
         TilePlace{tile.number, grid.tiles().size(), tile.row, tile.column});
   }
 
@@ -660,10 +635,6 @@ private:
       }
     }
     return texts;
-  }
-
-  static Box with_air(const Box& box, double air) {
-    return {box.left - air, box.bottom - air, box.right + air, box.top + air};
   }
 
   /// The label where the window has room for it, with fewer lines where it has little.

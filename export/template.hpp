@@ -1,6 +1,7 @@
 // A part at true size, in its own frame, and where it lies on which page.
 #pragma once
 
+#include "export/box.hpp"
 #include "export/drawing.hpp"
 #include "geometry/order.hpp"
 
@@ -11,8 +12,8 @@
 
 namespace shankline {
 
-/// A part's point (x, y) lies on the page at origin + x·along + y·across. Unit vectors: a template
-/// is never scaled.
+/// A part's point (x, y) lies on the page at origin + x·along + y·across. A template's are unit
+/// vectors, it is never scaled; small drawings beside it may be.
 struct Placement {
   Point origin;
   Point along;
@@ -22,6 +23,17 @@ struct Placement {
     return {origin.x + p.x * along.x + p.y * across.x, origin.y + p.x * along.y + p.y * across.y};
   }
 };
+
+Polyline placed(const Polyline& line, const Placement& place);
+Stroke placed(const Stroke& line, const Placement& place);
+/// First `inner`, then `outer`.
+Placement placed(const Placement& inner, const Placement& outer);
+
+/// Turned about the part's own origin, counter-clockwise by `angle` (radians), then moved.
+Placement turned(const Point& origin, double angle);
+
+/// Of what is drawn of these lines.
+Box bounds(const std::vector<Stroke>& lines, const Placement& place);
 
 /// Which piece of a part that is on several pages.
 struct TilePlace {
