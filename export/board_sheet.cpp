@@ -1,6 +1,7 @@
 #include "export/board_sheet.hpp"
 
 #include "export/hatch.hpp"
+#include "export/label_column.hpp"
 #include "geometry/figure.hpp"
 
 #include <algorithm>
@@ -14,61 +15,10 @@ namespace {
 constexpr double gauge_past_witness = 12;
 constexpr double hatch_spacing = 4;
 constexpr double label_size = 3;
-constexpr double label_pitch = 5.8;
 constexpr double swatch = 12;
 
 Polyline across(const CutLine& line) {
   return {line.medial_end, line.lateral_end};
-}
-
-/// A line named beside the board.
-struct Label {
-  LineKind kind;
-  Point anchor; ///< on the page, at the board's right edge
-  std::string words;
-  Weight weight = Weight::regular;
-  double y = 0; ///< where the words go
-};
-
-/// Keeps the order of the anchors, spreads the labels no nearer than the pitch, moves them as
-/// little as that needs.
-void spread(std::vector<Label>& labels, double low, double high) {
-  std::sort(labels.begin(), labels.end(),
-            [](const Label& a, const Label& b) { return a.anchor.y > b.anchor.y; });
-  // Pool neighbours that are too near: each pool hangs evenly about the mean of its anchors.
-  struct Pool {
-    double middle;
-    std::size_t count;
-  };
-  std::vector<Pool> pools;
-  const auto half = [](const Pool& p) {
-    return label_pitch * static_cast<double>(p.count - 1) / 2;
-  };
-  const auto held = [&](Pool pool) {
-    pool.middle =
-        std::clamp(pool.middle, low + half(pool), std::max(low + half(pool), high - half(pool)));
-    return pool;
-  };
-  for (const Label& label : labels) {
-    Pool pool = held({label.anchor.y, 1});
-    while (!pools.empty() && pools.back().middle - half(pools.back()) - (pool.middle + half(pool)) <
-                                 label_pitch - 1e-9) {
-      const Pool& above = pools.back();
-      const double all = static_cast<double>(above.count + pool.count);
-      pool = held({(above.middle * static_cast<double>(above.count) +
-                    pool.middle * static_cast<double>(pool.count)) /
-                       all,
-                   above.count + pool.count});
-      pools.pop_back();
-    }
-    pools.push_back(pool);
-  }
-  std::size_t i = 0;
-  for (const Pool& pool : pools) {
-    double y = pool.middle + half(pool);
-    for (std::size_t k = 0; k < pool.count; ++k, y -= label_pitch)
-      labels[i++].y = y;
-  }
 }
 
 /// One board on one page.
@@ -79,8 +29,8 @@ public:
       : context_(context), foot_(foot), order_(order),
         page_(context, number, left_foot() ? "Board, left foot" : "Board, right foot",
               upright_page(context.paper, page_height(foot))) {
-    page_.label(left_foot() ? "board L" : "board R");
-    const double strip = page_.title_strip(left_foot() ? "L" : "R", warning);
+    page_.label("board " + foot_letter(foot.side));
+    const double strip = page_.title_strip(foot_letter(foot.side), warning);
     top_ = strip - 4;
   }
 
@@ -206,16 +156,13 @@ private:
     double low = top;
     for (const auto& [line, size] : words)
       low -= size * 1.25;
-    const Edge edge = left_foot() ? Edge::lateral : Edge::medial;
     for (double s = low; s <= top; s += 1)
-      narrowest = std::min(narrowest, half(edge, s));
+      narrowest = std::min(narrowest, half(left_edge(foot_.side), s));
     const double room = narrowest - 4;
     if (room < 6) return false;
     for (const auto& [line, size] : words) {
       y -= size * 1.25;
-      double fitted = size;
-      while (fitted > 1.7 && page_.width_of(line, fitted, Weight::bold) > room)
-        fitted -= 0.1;
+      const double fitted = page_.fitted_size(line, room, size, 1.7, Weight::bold);
       texts.push_back({{centre_ - 1.4, y + size * 0.3},
                        context_.typeface.shorten(line, room, fitted, Weight::bold),
                        fitted,
@@ -243,7 +190,6 @@ private:
                        [&](const Box& taken) { return overlap(box, taken); });
   }
 
-  std::string letter() const { return left_foot() ? "LEFT" : "RIGHT"; }
   std::string page_label() const { return "page " + std::to_string(page_.number() + 1); }
 
   /// A loose cut-out must never be a mystery: dancer, foot, part, order and page on each piece.
@@ -252,13 +198,13 @@ private:
     const CutLine* behind = foot_.trim->first_cut ? &*foot_.trim->first_cut : &cut;
     const double below = std::min(behind->medial, behind->lateral) - 1.5;
     beside_ruler({{"CUT OFF", 4.6},
-                  {letter(), 2.6},
+                  {foot_capitals(foot_.side), 2.6},
                   {context_.order.dancer, 2.4},
                   {"order " + context_.digest, 2}},
                  std::min(below, 34.0), 14);
     const double stop = std::max(foot_.trim->stop.medial, foot_.trim->stop.lateral);
     beside_ruler({{context_.order.dancer, 2.6},
-                  {letter() + " board", 2.4},
+                  {foot_capitals(foot_.side) + " board", 2.4},
                   {"foot side up", 2.2},
                   {context_.digest, 2}},
                  foot_.trim->witness.centre - 1.5, stop);
@@ -270,7 +216,7 @@ private:
   void kept_label() {
     std::vector<LabelLine> label{{"KEEP", 6.4, Weight::bold},
                                  {"FOOT SIDE UP", 3, Weight::bold},
-                                 {letter() + " \u00b7 board", 2.8},
+                                 {foot_capitals(foot_.side) + " \u00b7 board", 2.8},
                                  {context_.order.dancer, 2.8},
                                  {"order " + context_.digest + " \u00b7 " + page_label(), 2.3}};
     for (const std::string* more : {&context_.order.date, &context_.order.pair})
@@ -305,14 +251,14 @@ private:
     double on_left = 0;
     double on_right = 0;
     for (double s = middle - 14; s <= middle + 14; ++s) {
-      on_left = std::max(on_left, half(left_foot() ? Edge::lateral : Edge::medial, s));
-      on_right = std::max(on_right, half(left_foot() ? Edge::medial : Edge::lateral, s));
+      on_left = std::max(on_left, half(left_edge(foot_.side), s));
+      on_right = std::max(on_right, half(right_edge(foot_.side), s));
     }
-    const char* left = left_foot() ? "little-toe side" : "big-toe side";
-    const char* right = left_foot() ? "big-toe side" : "little-toe side";
     const double y = place_.origin.y + middle;
-    page_.text({centre_ - on_left - 2.4, y}, left, 3.2, Weight::regular, Align::centre, 90);
-    page_.text({centre_ + on_right + 4.6, y}, right, 3.2, Weight::regular, Align::centre, 90);
+    page_.text({centre_ - on_left - 2.4, y}, edge_words(left_edge(foot_.side)), 3.2,
+               Weight::regular, Align::centre, 90);
+    page_.text({centre_ + on_right + 4.6, y}, edge_words(right_edge(foot_.side)), 3.2,
+               Weight::regular, Align::centre, 90);
   }
 
   /// The cut as ruler numbers, in large type: they hold whatever the printer did. Returns the y
@@ -382,14 +328,13 @@ private:
   /// From the foot of the column upwards: cautions, then the steps. Returns the top of both.
   double notes() {
     constexpr double size = 2.5;
-    constexpr double step_size = 2.7;
     const double width = page_.right() - 10 - column_;
     const std::string caution =
         "A cut board cannot be put back, and it changes what holds the dancer up. Students: only "
         "with a teacher or fitter. Growing feet, pain or an injury: ask a licensed physiotherapist "
         "or podiatrist first. Moulded plastic boards are not cut. Sharp knife, cut-proof glove, "
         "away from the hand. All figures are estimates.";
-    const std::array steps{
+    const std::vector<std::string> steps{
         "Mark L and R in both shoes. Peel the liner back. Draw the nail or tack.",
         "Draw the witness line across the board.",
         "Lay the gauge on, foot side up, heel end to heel end. Prick both edges of a line, join "
@@ -399,23 +344,12 @@ private:
         "First cut, tape the edge, try: ribbons basted, liner in, both hands on the barre.",
         "Still breaks too low: 3 more at a time, never past the final cut.",
         "After the last cut only: bevel, seal, glue down, weight overnight."};
-    const double pitch = 1.32;
-    const auto height = [&](std::string_view words, double w, double s) {
-      return s * pitch * static_cast<double>(context_.typeface.wrap(words, w, s).size());
-    };
-    constexpr double indent = 4;
-    double total = height(caution, width, size) + 3 + 5.4;
-    for (const char* step : steps)
-      total += height(step, width - indent, step_size) + 0.5;
+    const NumberedStyle style{2.7, 4, 0.5};
+    const double total =
+        page_.height_of(caution, width, size) + 3 + 5.4 + page_.height_of(steps, width, style);
     const double top = page_.bottom() + 8.5 + total;
-    double y = top;
-    page_.text({column_, y - 3.3 * cap_height}, "Cutting", 3.3, Weight::bold);
-    y -= 5.4;
-    for (std::size_t i = 0; i < steps.size(); ++i) {
-      page_.text({column_, y - step_size * cap_height}, std::to_string(i + 1), step_size,
-                 Weight::bold);
-      y = page_.paragraph({column_ + indent, y}, width - indent, steps[i], step_size) - 0.5;
-    }
+    page_.text({column_, top - 3.3 * cap_height}, "Cutting", 3.3, Weight::bold);
+    const double y = page_.numbered({column_, top - 5.4}, width, steps, style);
     page_.paragraph({column_, y - 3}, width, caution, size);
     return top;
   }
@@ -423,7 +357,7 @@ private:
   /// Every line named once, with a sample of it: key and pointer in one.
   void labels(double low, double high) {
     const SolvedTrim& trim = *foot_.trim;
-    std::vector<Label> labels;
+    std::vector<ColumnLabel> labels;
     const auto right_end = [&](const CutLine& line) {
       return place_(left_foot() ? line.medial_end : line.lateral_end);
     };
@@ -432,8 +366,7 @@ private:
       labels.push_back({kind, anchor, std::move(words), weight});
     };
     const double gauge = paper_trim_station(foot_);
-    add(LineKind::paper_trim,
-        place_({gauge, foot_.outline.edge_y(left_foot() ? Edge::medial : Edge::lateral, gauge)}),
+    add(LineKind::paper_trim, place_({gauge, foot_.outline.edge_y(right_edge(foot_.side), gauge)}),
         "trim the paper here: a gauge that goes into the shoe");
     add(LineKind::witness, right_end(trim.witness),
         "witness line at " + figure(trim.witness.centre, 0) + ": draw it first, all across");
@@ -451,14 +384,12 @@ private:
           "first cut at " + figure(trim.first_cut->centre) + ": then try, then 3 at a time");
     spread(labels, low, high);
     const double width = page_.right() - 10 - column_ - swatch - 3;
-    for (const Label& label : labels) {
+    for (const ColumnLabel& label : labels) {
       page_.stroke(LineKind::leader, {{label.anchor.x + 1.6, label.anchor.y},
                                       {column_ - 5, label.y},
                                       {column_ - 1.2, label.y}});
       page_.stroke(label.kind, {{column_, label.y}, {column_ + swatch, label.y}});
-      double size = label_size;
-      while (size > 2.2 && page_.width_of(label.words, size, label.weight) > width)
-        size -= 0.1;
+      const double size = page_.fitted_size(label.words, width, label_size, 2.2, label.weight);
       page_.text({column_ + swatch + 2.6, label.y - size * cap_height / 2}, label.words, size,
                  label.weight);
     }

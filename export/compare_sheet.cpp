@@ -119,13 +119,12 @@ protected:
     return std::min(page_.paragraph({x, y + 1.4}, right - x, words, 2.8), y - 4.8) - 2;
   }
 
-  /// What a pair cut alike would come to, and what the verdicts rest on; nothing that is said of
+  /// What a pair cut alike would come to, and what the verdicts rest on; no caution that speaks of
   /// `elsewhere`.
   double notes(double left, double right, double y, double least, std::string_view about,
-               std::string_view elsewhere) {
+               std::string_view elsewhere = {}) {
     const auto say = [&](const std::string& words, Weight weight) {
-      const auto lines = context_.typeface.wrap(words, right - left, 2.5, weight).size();
-      if (y - 2.5 * 1.32 * static_cast<double>(lines) < least) return;
+      if (y - page_.height_of(words, right - left, 2.5, weight) < least) return;
       y = page_.paragraph({left, y}, right - left, words, 2.5, weight) - 0.8;
     };
     for (const bool on_a : {true, false}) {
@@ -138,7 +137,7 @@ protected:
             Weight::regular);
       for (const Finding& caution : alike.cautions)
         if (caution.key.find(about) != std::string::npos &&
-            caution.what.find(elsewhere) == std::string::npos)
+            (elsewhere.empty() || caution.what.find(elsewhere) == std::string::npos))
           say(capital(name(on_a)) + ", " + caution.what + ".", Weight::bold);
     }
     say("A difference counts when it is larger than what follows the \u00b1 (95 %). " +
@@ -340,7 +339,7 @@ private:
                             " Do not cut from this page: each board has its own sheet.",
                         2.5) -
         0.8;
-    notes(left, right, y, page_.bottom() + 11, shank, "\n");
+    notes(left, right, y, page_.bottom() + 11, shank);
   }
 
   std::array<std::vector<Stroke>, 2> lines_;

@@ -36,8 +36,8 @@ OverlaySheet side_overlay(const SheetContext& context, const Overlay& overlay, E
                           std::size_t number);
 
 /// Every overlay of a comparison: of each foot the boards, then the lowered sides; what the paper
-/// does not take is left out and said. No page at all where neither boards are cut nor sides lowered
-/// on both. `digest` in the wish names both orders.
+/// does not take is left out and said. No page at all where neither boards are cut nor sides
+/// lowered on both. `digest` in the wish names both orders.
 SheetSet comparison_set(const Comparison& comparison, const Operand& a, const Operand& b,
                         const SheetWish& wish);
 

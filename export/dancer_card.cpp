@@ -90,104 +90,109 @@ private:
     if (any([](const FootSolution& foot) { return foot.ribbons.has_value(); }))
       steps.emplace_back("Baste the ribbons on before anything is tried; sew them last.");
     if (cuts_board()) {
-      steps.emplace_back(
-          "Mark L and R inside both shoes. Peel the liner back and keep it. Draw the nail or tack; "
-          "none may stay proud.");
-      steps.push_back(
-          "Draw the witness line across the board, " +
-          line([](const SolvedTrim& trim) { return &trim.witness; }, Rounding::nearest) +
-          " from the heel end. After the first cut everything is measured back from "
-          "it.");
-      steps.emplace_back(
-          "Lay the paper gauge on the board, foot side up, heel end to heel end. Prick both edges "
-          "of the line and join the pricks with a steel rule.");
-      steps.push_back("Lift the board no more than about " + short_figure(lift_past_cut) +
-                      " past the cut; slide a steel rule between board and outer sole. Several "
-                      "light passes, away from the holding hand.");
-      const std::string layers = of_both([](const FootSolution& foot) {
-        return foot.layers
-                   ? std::to_string(foot.layers->cut) + " of " + std::to_string(foot.layers->of)
-                   : std::string();
-      });
-      if (!layers.empty())
-        steps.push_back("Layers cut, from the foot side: " + layers +
-                        ". The rest goes on to the heel.");
-      const std::string first =
-          line([](const SolvedTrim& trim) { return trim.first_cut ? &*trim.first_cut : nullptr; });
-      const char* trying =
-          "Tape the edge. Try it with the ribbons basted on and the liner in, both "
-          "hands on the barre. Stop at pain, or when carried over the platform.";
-      steps.push_back(first.empty() ? std::string("Only one cut, the final one. ") + trying
-                                    : "First cut: " + first + " off, at the centre. " + trying);
-      steps.push_back("Still breaks too low: " + short_figure(cut_step) +
-                      " more at a time, never past the final cut (" +
-                      line([](const SolvedTrim& trim) { return &trim.final_cut; }) +
-                      ") without a teacher's or fitter's word, never past the stop line (" +
-                      line([](const SolvedTrim& trim) { return &trim.stop; }) + ").");
-      steps.emplace_back(
-          "After the last cut only: bevel the foot side, seal, glue the board down, weight it "
-          "overnight.");
+      mark_board(steps);
+      cut_board(steps);
     }
-    if (thins_board())
-      steps.push_back("Thin the board over its stretch (" + of_both([](const FootSolution& foot) {
-                        if (!foot.thinned) return std::string();
-                        return short_figure(foot.thinned->from) + " to " +
-                               short_figure(foot.thinned->to) + " from the heel end, to " +
-                               short_figure(foot.thinned->thickness) + " thick";
-                      }) +
-                      "): a little at a time, and try in between.");
-    if (works_sides([](SideEdge edge) { return edge != SideEdge::folded; }))
-      steps.emplace_back(
-          "Sides: pull the drawstring clear, mark on the satin with the foot in, baste the new "
-          "line and try it before cutting. Then refit casing and drawstring.");
-    if (works_sides([](SideEdge edge) { return edge == SideEdge::folded; }))
-      steps.emplace_back(
-          "Sides: pull the drawstring clear, mark on the satin with the foot in, fold in, baste "
-          "and try it, then stitch; nothing is cut. Then refit casing and drawstring.");
-    if (any([](const FootSolution& foot) { return foot.tuck.has_value(); }))
-      steps.emplace_back("Tuck at the back seam: baste it, try it, then sew.");
-    if (any([](const FootSolution& foot) { return foot.filler.has_value(); }))
-      steps.emplace_back("Soft filler into the emptied heel seat, under the liner.");
-    if (any([](const FootSolution& foot) { return foot.liner.has_value(); }))
-      steps.emplace_back("Liner: dry first, heel end to the shoe's back; adhesive face down.");
-    if (any([](const FootSolution& foot) { return foot.darning.has_value(); }))
-      steps.emplace_back("Darn before wearing: one pass loose, the next one fills.");
-    if (any([](const FootSolution& foot) { return foot.ribbons && foot.ribbons->ring; }))
-      steps.emplace_back(
-          "Ribbon ring: twice round the ankle, one finger fits under it. Off at once if the foot "
-          "goes numb.");
-    if (any([](const FootSolution& foot) { return foot.ribbons && !foot.ribbons->ring; }))
-      steps.emplace_back("Ribbons: the knot lies in the hollow on the inside of the ankle, not on "
-                         "the tendon; ends "
-                         "tucked in.");
-    if (any([](const FootSolution& foot) { return foot.elastics.has_value(); }))
-      steps.emplace_back(
-          "Elastic: pinned first and tried with the foot in, then sewn while slack.");
-    steps.emplace_back(
-        "A wet pair dries for about 36 hours, longer in humid air: wear two or three pairs in "
-        "turn.");
+    if (thins_board()) steps.push_back(thinning_step());
+    other_steps(steps);
     return steps;
   }
 
-  void steps(double low) {
-    const auto words = step_words();
-    const double width = page_.right() - page_.left() - 7;
-    const auto height = [&](double size) {
-      double sum = 7;
-      for (const std::string& step : words)
-        sum += 1.32 * size * static_cast<double>(context_.typeface.wrap(step, width, size).size()) +
-               1.2;
-      return sum;
+  void mark_board(std::vector<std::string>& steps) const {
+    steps.emplace_back(
+        "Mark L and R inside both shoes. Peel the liner back and keep it. Draw the nail or tack; "
+        "none may stay proud.");
+    steps.push_back("Draw the witness line across the board, " +
+                    line([](const SolvedTrim& trim) { return &trim.witness; }, Rounding::nearest) +
+                    " from the heel end. After the first cut everything is measured back from "
+                    "it.");
+    steps.emplace_back(
+        "Lay the paper gauge on the board, foot side up, heel end to heel end. Prick both edges "
+        "of the line and join the pricks with a steel rule.");
+    steps.push_back("Lift the board no more than about " + short_figure(lift_past_cut) +
+                    " past the cut; slide a steel rule between board and outer sole. Several "
+                    "light passes, away from the holding hand.");
+  }
+
+  void cut_board(std::vector<std::string>& steps) const {
+    const std::string layers = of_both([](const FootSolution& foot) {
+      return foot.layers
+                 ? std::to_string(foot.layers->cut) + " of " + std::to_string(foot.layers->of)
+                 : std::string();
+    });
+    if (!layers.empty())
+      steps.push_back("Layers cut, from the foot side: " + layers +
+                      ". The rest goes on to the heel.");
+    const std::string first =
+        line([](const SolvedTrim& trim) { return trim.first_cut ? &*trim.first_cut : nullptr; });
+    const char* trying = "Tape the edge. Try it with the ribbons basted on and the liner in, both "
+                         "hands on the barre. Stop at pain, or when carried over the platform.";
+    steps.push_back(first.empty() ? std::string("Only one cut, the final one. ") + trying
+                                  : "First cut: " + first + " off, at the centre. " + trying);
+    steps.push_back("Still breaks too low: " + short_figure(cut_step) +
+                    " more at a time, never past the final cut (" +
+                    line([](const SolvedTrim& trim) { return &trim.final_cut; }) +
+                    ") without a teacher's or fitter's word, never past the stop line (" +
+                    line([](const SolvedTrim& trim) { return &trim.stop; }) + ").");
+    steps.emplace_back(
+        "After the last cut only: bevel the foot side, seal, glue the board down, weight it "
+        "overnight.");
+  }
+
+  std::string thinning_step() const {
+    const std::string stretch = of_both([](const FootSolution& foot) {
+      if (!foot.thinned) return std::string();
+      return short_figure(foot.thinned->from) + " to " + short_figure(foot.thinned->to) +
+             " from the heel end, to " + short_figure(foot.thinned->thickness) + " thick";
+    });
+    return "Thin the board over its stretch (" + stretch +
+           "): a little at a time, and try in between.";
+  }
+
+  /// What is done to a pair besides the board, in the order in which it is done.
+  void other_steps(std::vector<std::string>& steps) const {
+    const auto has = [&](const auto& part) {
+      return any([&](const FootSolution& foot) { return (foot.*part).has_value(); });
     };
-    double size = 4;
-    while (size > 2 && height(size) > y_ - low)
-      size -= 0.05;
+    const auto ribbons = [&](bool ring) {
+      return any(
+          [&](const FootSolution& foot) { return foot.ribbons && foot.ribbons->ring == ring; });
+    };
+    const auto sides = [&](bool folded) {
+      return works_sides([&](SideEdge edge) { return (edge == SideEdge::folded) == folded; });
+    };
+    const std::pair<bool, const char*> all[]{
+        {sides(false),
+         "Sides: pull the drawstring clear, mark on the satin with the foot in, baste the new line "
+         "and try it before cutting. Then refit casing and drawstring."},
+        {sides(true),
+         "Sides: pull the drawstring clear, mark on the satin with the foot in, fold in, baste and "
+         "try it, then stitch; nothing is cut. Then refit casing and drawstring."},
+        {has(&FootSolution::tuck), "Tuck at the back seam: baste it, try it, then sew."},
+        {has(&FootSolution::filler), "Soft filler into the emptied heel seat, under the liner."},
+        {has(&FootSolution::liner),
+         "Liner: dry first, heel end to the shoe's back; adhesive face down."},
+        {has(&FootSolution::darning), "Darn before wearing: one pass loose, the next one fills."},
+        {ribbons(true), "Ribbon ring: twice round the ankle, one finger fits under it. Off at once "
+                        "if the foot goes numb."},
+        {ribbons(false), "Ribbons: the knot lies in the hollow on the inside of the ankle, not on "
+                         "the tendon; ends tucked in."},
+        {has(&FootSolution::elastics),
+         "Elastic: pinned first and tried with the foot in, then sewn while slack."},
+        {true, "A wet pair dries for about 36 hours, longer in humid air: wear two or three pairs "
+               "in turn."}};
+    for (const auto& [asked, words] : all)
+      if (asked) steps.emplace_back(words);
+  }
+
+  void steps(double low) {
+    const std::vector<std::string> words = step_words();
+    const double width = page_.right() - page_.left();
+    NumberedStyle style{4, 7, 1.2};
+    while (style.size > 2 && 7 + page_.height_of(words, width, style) > y_ - low)
+      style.size -= 0.05;
     page_.text({page_.left(), y_ - 3}, "Step by step", 3.6, Weight::bold);
-    y_ -= 6;
-    for (std::size_t i = 0; i < words.size(); ++i) {
-      page_.text({page_.left(), y_ - size * cap_height}, std::to_string(i + 1), size, Weight::bold);
-      y_ = page_.paragraph({page_.left() + 7, y_}, width, words[i], size) - 1.2;
-    }
+    y_ = page_.numbered({page_.left(), y_ - 6}, width, words, style);
   }
 
   /// One foot's tries: what is known in print, the rest of the columns to fill in by hand.
@@ -225,8 +230,8 @@ private:
     const double width = (page_.right() - page_.left() - 6) / 2;
     for (std::size_t i = 0; i < feet_.size(); ++i) {
       const double x = page_.left() + (width + 6) * static_cast<double>(i);
-      page_.text({x, top - 3}, std::string("Tries, ") + (feet_[i].is_left() ? "LEFT" : "RIGHT"),
-                 3.4, Weight::bold);
+      page_.text({x, top - 3}, "Tries, " + foot_capitals(feet_[i].solution->side), 3.4,
+                 Weight::bold);
       table(tables[i], x, top - 6, width);
     }
     page_.text({page_.left(), page_.bottom() + 0.6},

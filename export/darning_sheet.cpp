@@ -51,8 +51,6 @@ private:
     return {paper.name, wide, paper.width};
   }
 
-  static bool left(const FootSolution& foot) { return foot.side == FootSide::left; }
-
   /// One strip hanging from y; returns the y below it.
   double wrap(const FootSolution& foot, double y, std::vector<Template>& wraps) {
     const SolvedDarning& darning = *foot.darning;
@@ -60,7 +58,7 @@ private:
     const Placement place{{page_.left() + 12, base}, {1, 0}, {0, 1}};
     std::vector<Stroke> lines = darning_lines(darning);
     page_.strokes(lines, place);
-    page_.text({page_.left(), base + 0.5}, left(foot) ? "L" : "R", 12, Weight::bold);
+    page_.text({page_.left(), base + 0.5}, foot_letter(foot.side), 12, Weight::bold);
     quarter_names(foot, place);
     tab_label(foot, place);
     wraps.push_back(
@@ -71,12 +69,12 @@ private:
   /// What lies where round the platform, above the strip; the start and the edge below it.
   void quarter_names(const FootSolution& foot, const Placement& place) {
     const SolvedDarning& darning = *foot.darning;
-    const std::array<const char*, 3> names =
-        left(foot) ? std::array{"big-toe side", "vamp side", "little-toe side"}
-                   : std::array{"little-toe side", "vamp side", "big-toe side"};
-    double size = 2.6; // smaller on the smallest platforms
-    while (page_.width_of("little-toe side", size) > darning.perimeter / quarters - 1)
-      size -= 0.1;
+    // Round from the pleats, seen from outside: first the side that is right as seen from the foot.
+    const std::array<std::string, 3> names{edge_words(right_edge(foot.side)), "vamp side",
+                                           edge_words(left_edge(foot.side))};
+    // Smaller on the smallest platforms.
+    const double size =
+        page_.fitted_size("little-toe side", darning.perimeter / quarters - 1, 2.6, 0.8);
     for (std::size_t i = 0; i < names.size(); ++i) {
       const double s = darning.perimeter * static_cast<double>(i + 1) / quarters;
       const double half = page_.width_of(names[i], size) / 2 + 1;
@@ -111,7 +109,7 @@ private:
   void tab_label(const FootSolution& foot, const Placement& place) {
     const SolvedDarning& darning = *foot.darning;
     const std::array<std::string, 3> words{
-        std::string(left(foot) ? "L" : "R") + " darning \u00b7 " + context_.order.dancer,
+        foot_letter(foot.side) + " darning \u00b7 " + context_.order.dancer,
         "order " + context_.digest, "page " + std::to_string(page_.number() + 1) + ", tape here"};
     double y = 6.6;
     for (const std::string& line : words) {
@@ -128,7 +126,7 @@ private:
     double y = top;
     for (std::size_t i = 0; i < feet_.size(); ++i)
       page_.text({left_edge + name_width + cell * static_cast<double>(i), y},
-                 left(*feet_[i]) ? "LEFT" : "RIGHT", 3, Weight::bold);
+                 foot_capitals(feet_[i]->side), 3, Weight::bold);
     y -= 4.6;
     const auto row = [&](const char* name, const auto& words) {
       page_.text({left_edge, y}, name, 2.7);
@@ -200,12 +198,6 @@ std::vector<Stroke> darning_lines(const SolvedDarning& darning) {
     if (knots[i] < knots[i - 1]) join(outline, flatten(top, knots[i - 1], knots[i], 0.005));
   lines.push_back({LineKind::edge, std::move(outline), true});
   return lines;
-}
-
-std::string yarn_text(const SolvedDarning& darning) {
-  std::string words = figure(darning.yarn / 1000) + " m";
-  if (darning.grams) words += ", " + figure(*darning.grams, 2) + " g";
-  return words;
 }
 
 DarningSheet darning_sheet(const SheetContext& context,

@@ -22,7 +22,4 @@ DarningSheet darning_sheet(const SheetContext& context,
 /// The wrap's lines in its own frame: x along the platform's edge from the start, y up from it.
 std::vector<Stroke> darning_lines(const SolvedDarning& darning);
 
-/// "2.1 m" of yarn, and its mass where the count is known: "2.1 m, 0.11 g".
-std::string yarn_text(const SolvedDarning& darning);
-
 } // namespace shankline

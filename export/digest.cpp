@@ -2,6 +2,7 @@
 
 #include <array>
 #include <cstdint>
+#include <nettle/base16.h>
 #include <nettle/sha2.h>
 
 namespace shankline {
@@ -12,12 +13,8 @@ std::string sha256(std::string_view bytes) {
   sha256_update(&context, bytes.size(), reinterpret_cast<const std::uint8_t*>(bytes.data()));
   std::array<std::uint8_t, SHA256_DIGEST_SIZE> digest{};
   sha256_digest(&context, digest.size(), digest.data());
-  constexpr std::string_view digits = "0123456789abcdef";
-  std::string text;
-  for (const std::uint8_t byte : digest) {
-    text += digits[byte >> 4];
-    text += digits[byte & 15];
-  }
+  std::string text(BASE16_ENCODE_LENGTH(digest.size()), '\0');
+  base16_encode_update(text.data(), digest.size(), digest.data());
   return text;
 }
 

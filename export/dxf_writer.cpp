@@ -12,9 +12,6 @@
 namespace shankline {
 namespace {
 
-constexpr double mm_per_point = 25.4 / 72;
-constexpr double capital_height = 0.72; // of the em: DXF measures text by its capitals
-
 // Colours of the AutoCAD Color Index; black or white by the ground, grey, and red for what is cut.
 constexpr int plain_colour = 7;
 constexpr int grey_colour = 8;
@@ -150,9 +147,9 @@ private:
     line_type("CONTINUOUS", "solid", {});
     for (const LineStyle& style : layers_) {
       if (is_solid(style)) continue;
-      std::vector<double> dash;
-      for (const int points : style.dash)
-        if (points != 0) dash.push_back((dash.size() % 2 == 0 ? 1 : -1) * points * mm_per_point);
+      std::vector<double> dash = dash_lengths(style);
+      for (std::size_t i = 1; i < dash.size(); i += 2)
+        dash[i] = -dash[i]; // pen up
       line_type(style.name, style.words, dash);
     }
     group(0, "ENDTAB");
@@ -204,7 +201,7 @@ private:
     group(0, "TEXT");
     group(8, label_layer);
     place(10, text.at);
-    group(40, text.size * capital_height);
+    group(40, text.size * cap_height); // DXF measures text by its capitals
     group(1, escaped(text.words));
     group(50, text.angle);
     if (text.align == Align::left) return;

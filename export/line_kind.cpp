@@ -1,8 +1,5 @@
 #include "export/line_kind.hpp"
 
-#include <algorithm>
-#include <stdexcept>
-
 namespace shankline {
 namespace {
 
@@ -48,17 +45,30 @@ constexpr std::array styles{
     LineStyle{kept_piece, "kept_piece", "piece that stays", 0.10, 0.0, {}},
 };
 
+/// So that a kind finds its row by its number, and the table keeps the drawing order.
+constexpr bool in_order() {
+  for (std::size_t i = 0; i < styles.size(); ++i)
+    if (static_cast<std::size_t>(styles[i].kind) != i) return false;
+  return styles.size() == static_cast<std::size_t>(kept_piece) + 1;
+}
+static_assert(in_order());
+
 } // namespace
 
 std::span<const LineStyle> line_styles() {
   return styles;
 }
 
+std::vector<double> dash_lengths(const LineStyle& style) {
+  constexpr double mm_per_point = 25.4 / 72;
+  std::vector<double> lengths;
+  for (const int points : style.dash)
+    if (points != 0) lengths.push_back(points * mm_per_point);
+  return lengths;
+}
+
 const LineStyle& line_style(LineKind kind) {
-  const auto found = std::find_if(styles.begin(), styles.end(),
-                                  [kind](const LineStyle& style) { return style.kind == kind; });
-  if (found == styles.end()) throw std::logic_error("line kind without a style");
-  return *found;
+  return styles.at(static_cast<std::size_t>(kind));
 }
 
 } // namespace shankline

@@ -5,6 +5,7 @@
 #include <array>
 #include <span>
 #include <string_view>
+#include <vector>
 
 namespace shankline {
 
@@ -64,5 +65,8 @@ struct LineStyle {
 
 std::span<const LineStyle> line_styles();
 const LineStyle& line_style(LineKind kind);
+
+/// On and off in turn, mm; none of a solid line.
+std::vector<double> dash_lengths(const LineStyle& style);
 
 } // namespace shankline

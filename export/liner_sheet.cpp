@@ -41,8 +41,8 @@ public:
         page_(context, number + (part ? part->tile.number : 0),
               (left() ? "Liner, left foot" : "Liner, right foot") + tile_name(),
               upright_page(context.paper, std::max(least_height, foot.liner->length + around))) {
-    page_.label((left() ? "liner L" : "liner R") + tile_name());
-    top_ = page_.title_strip(left() ? "L" : "R", "") - 4;
+    page_.label("liner " + foot_letter(foot.side) + tile_name());
+    top_ = page_.title_strip(foot_letter(foot.side), "") - 4;
     measure();
   }
 
@@ -162,9 +162,9 @@ private:
       page_.text({toes.x, toes.y + 2.6}, "towards the toes", 2.8, Weight::regular, Align::centre);
     }
     const double y = place_({from_ + 0.55 * (to_ - from_), 0}).y;
-    page_.text({centre_ - on_left_ - 1.4, y}, left() ? "little-toe side" : "big-toe side", 3.2,
+    page_.text({centre_ - on_left_ - 1.4, y}, edge_words(left_edge(foot_.side)), 3.2,
                Weight::regular, Align::centre, 90);
-    page_.text({centre_ + on_right_ + 3.8, y}, left() ? "big-toe side" : "little-toe side", 3.2,
+    page_.text({centre_ + on_right_ + 3.8, y}, edge_words(right_edge(foot_.side)), 3.2,
                Weight::regular, Align::centre, 90);
   }
 
@@ -184,7 +184,7 @@ private:
   /// In the middle of the front half: a loose cut-out must never be a mystery.
   void part_label() {
     std::vector<LabelLine> label{{"LINER", 6, Weight::bold},
-                                 {left() ? "LEFT" : "RIGHT", 3.6, Weight::bold},
+                                 {foot_capitals(foot_.side), 3.6, Weight::bold},
                                  {"FOOT SIDE UP", 3.2, Weight::bold},
                                  {"adhesive on the", 2.8},
                                  {"other face", 2.8},
@@ -233,7 +233,7 @@ private:
     std::vector<std::string> steps{
         "Cut the paper out. Lay it on the liner's foot side, printed face up; draw round it and "
         "cut.",
-        "Mark " + std::string(left() ? "L" : "R") +
+        "Mark " + foot_letter(foot_.side) +
             " on the face that goes down: that is the adhesive face.",
         "Try it dry in the shoe, heel end to the shoe's back. Where it rides up at the edge, trim "
         "a little."};
@@ -246,13 +246,8 @@ private:
     }
     steps.emplace_back("Adhesive on the adhesive face only, from the heel end forward; press flat "
                        "and let it dry.");
-    constexpr double size = 2.7;
     page_.text({column_, y - 3.3 * cap_height}, "Cutting and laying", 3.3, Weight::bold);
-    y -= 5.4;
-    for (std::size_t i = 0; i < steps.size(); ++i) {
-      page_.text({column_, y - size * cap_height}, std::to_string(i + 1), size, Weight::bold);
-      y = page_.paragraph({column_ + 4, y}, width - 4, steps[i], size) - 0.5;
-    }
+    page_.numbered({column_, y - 5.4}, width, steps, {2.7, 4, 0.5});
   }
 
   const SheetContext& context_;

@@ -1,6 +1,6 @@
 #include "export/maker_sheet.hpp"
 
-#include "export/darning_sheet.hpp"
+#include "export/materials.hpp"
 #include "geometry/figure.hpp"
 
 #include <algorithm>
@@ -140,8 +140,8 @@ private:
         page_.stroke(LineKind::bevel, drawn({{edge, outline.edge_y(Edge::medial, edge)},
                                              {edge, outline.edge_y(Edge::lateral, edge)}}));
     page_.text({origin.x, origin.y - 4}, "heel end", 2.4, Weight::regular, Align::centre);
-    page_.text({origin.x, origin.y + scale * front + 2},
-               foot.is_left() ? "LEFT board" : "RIGHT board", 3, Weight::bold, Align::centre);
+    page_.text({origin.x, origin.y + scale * front + 2}, foot_capitals(solved.side) + " board", 3,
+               Weight::bold, Align::centre);
     const double right = origin.x + half + 2.5;
     const auto along = [&](double from, double to, const std::string& words) {
       dimension(page_, {right, origin.y + scale * from}, {right, origin.y + scale * to}, words,
@@ -216,8 +216,7 @@ private:
     dimension(page_, {seam.x, below}, {sole.x, below}, figure(side.low_at, 0),
               {(seam.x + sole.x) / 2, below - 3.2});
     page_.text({centre.x, y_ - 8},
-               std::string(foot.is_left() ? "LEFT" : "RIGHT") + " shoe, " +
-                   (big_toe ? "big-toe" : "little-toe") + " side, outside",
+               foot_capitals(foot.solution->side) + " shoe, " + edge_words(side.edge) + ", outside",
                3, Weight::bold, Align::centre);
     page_.text({centre.x, below - 8.6},
                "back seam " + std::string(mirror > 0 ? "left" : "right") +
@@ -294,77 +293,6 @@ private:
     add("tuck", tuck_words);
   }
 
-  /// What has to be there for these feet: lengths of the same stuff together, pieces counted.
-  std::vector<std::string> materials() const {
-    std::vector<std::pair<std::string, double>> lengths;
-    const auto add = [&](const std::string& stuff, double length) {
-      const auto same = std::find_if(lengths.begin(), lengths.end(),
-                                     [&](const auto& other) { return other.first == stuff; });
-      if (same == lengths.end())
-        lengths.emplace_back(stuff, length);
-      else
-        same->second += length;
-    };
-    std::vector<std::pair<std::string, int>> pieces;
-    const auto add_piece = [&](const std::string& piece) {
-      const auto same = std::find_if(pieces.begin(), pieces.end(),
-                                     [&](const auto& other) { return other.first == piece; });
-      if (same == pieces.end())
-        pieces.emplace_back(piece, 1);
-      else
-        ++same->second;
-    };
-    double yarn = 0;
-    double grams = 0;
-    for (const FootWork& foot : feet_) {
-      const FootSolution& solved = *foot.solution;
-      const Alterations& wish = foot.order->alterations;
-      if (solved.filler)
-        add_piece("soft filler, " + whole(solved.filler->length) + " by " +
-                  whole(solved.filler->width) + ", " + short_figure(solved.filler->thickness) +
-                  " thick");
-      if (solved.liner)
-        add_piece("liner, " + whole(solved.liner->length) + " by " + whole(solved.liner->width));
-      if (solved.sides) {
-        const auto& width = solved.sides->casing_width;
-        add("casing strip" + (width ? ", " + short_figure(*width) + " wide" : std::string()),
-            solved.sides->casing);
-        if (solved.sides->drawstring)
-          add(wish.sides->drawstring == Drawstring::elastic ? "drawstring, elastic"
-                                                            : "drawstring, cotton",
-              *solved.sides->drawstring);
-      }
-      if (solved.darning) {
-        yarn += solved.darning->yarn;
-        grams += solved.darning->grams.value_or(0);
-      }
-      if (solved.ribbons)
-        add(std::string(solved.ribbons->ring ? "stretch ribbon, " : "ribbon, ") +
-                short_figure(wish.ribbons->width) + " wide",
-            solved.ribbons->cut * solved.ribbons->pieces);
-      if (solved.elastics)
-        add("elastic, " + short_figure(wish.elastics->width) + " wide",
-            solved.elastics->across.value_or(0) + solved.elastics->loop.value_or(0));
-    }
-    std::vector<std::string> lines;
-    for (const auto& [piece, count] : pieces)
-      lines.push_back(piece + " mm: " + std::to_string(count) +
-                      (count == 1 ? " piece" : " pieces"));
-    for (const auto& [stuff, length] : lengths)
-      if (length > 0) lines.push_back(stuff + ": " + whole(length) + " mm" + in_inches(length));
-    if (yarn > 0)
-      lines.push_back("darning yarn: " + figure(yarn / 1000) + " m" +
-                      (grams > 0 ? ", " + figure(grams, 2) + " g" : std::string()));
-    return lines;
-  }
-
-  /// Enough of it, in whole millimetres.
-  static std::string whole(double length) { return figure(std::ceil(length), 0); }
-  std::string in_inches(double length) const {
-    return context_.units == Units::inch ? " (" + inches(std::ceil(length), Rounding::up) + " in)"
-                                         : std::string();
-  }
-
   double cell_width() const { return (page_.right() - page_.left() - name_column) / 2; }
 
   std::vector<std::string> wrapped(const std::string& words, double width, double size,
@@ -372,7 +300,7 @@ private:
     return context_.typeface.wrap(words, width, size, weight);
   }
 
-  double pitch(double size) const { return size * 1.32; }
+  static double pitch(double size) { return size * leading; }
 
   double height_of_rows(double size) const {
     double height = 8;
@@ -385,11 +313,11 @@ private:
     return height;
   }
   static double height_of_lists(std::size_t lines, double size) {
-    return 8 + size * 1.32 * static_cast<double>(lines);
+    return 8 + pitch(size) * static_cast<double>(lines);
   }
 
   void table() {
-    const auto things = materials();
+    const auto things = material_lines(feet_, context_.units);
     const auto guesses = estimate_lines(feet_, false);
     const std::size_t longest = std::max(things.size(), guesses.size());
     const double room = y_ - page_.bottom() - signature_room;
@@ -398,7 +326,7 @@ private:
       size -= 0.05;
 
     for (std::size_t i = 0; i < feet_.size(); ++i)
-      page_.text({column(i), y_ - 3}, feet_[i].is_left() ? "LEFT" : "RIGHT", 3.6, Weight::bold);
+      page_.text({column(i), y_ - 3}, foot_capitals(feet_[i].solution->side), 3.6, Weight::bold);
     page_.text({page_.left(), y_ - 3}, context_.units == Units::inch ? "mm (and inches)" : "mm",
                2.6);
     y_ -= 5;

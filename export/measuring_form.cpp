@@ -168,7 +168,7 @@ Polyline through(const std::vector<Point>& points, bool closed) {
   Polyline line;
   for (std::ptrdiff_t i = 0; i < (closed ? count : count - 1); ++i)
     for (int k = 0; k < pieces; ++k) {
-      const double t = double(k) / pieces;
+      const double t = static_cast<double>(k) / pieces;
       const Point a = at(i - 1), b = at(i), c = at(i + 1), d = at(i + 2);
       const auto blend = [t](double p, double q, double r, double s) {
         return q + 0.5 * t * (r - p + t * (2 * p - 5 * q + 4 * r - s + t * (3 * (q - r) + s - p)));
@@ -204,7 +204,8 @@ public:
     head(title, words);
     top_rows(rows);
     const auto count = std::count_if(rows.begin(), rows.end(), in_table);
-    const double room = y_ - table_end() - heads_height - double(count) * frame.least_row;
+    const double room =
+        y_ - table_end() - heads_height - static_cast<double>(count) * frame.least_row;
     const double scale = std::min(frame.scale, room / (frame.top - frame.bottom));
     this->sketch(sketch, {page.left() - frame.left * scale, y_ - frame.top * scale}, scale);
     y_ -= (frame.top - frame.bottom) * scale;
@@ -228,9 +229,8 @@ private:
 
   void head(const std::string& title, const std::string& words) {
     page_->text({page_->left(), page_->top() - 4.6}, title, 5.4, Weight::bold);
-    const std::string page_of =
-        "page " + std::to_string(page_->number() + 1) + " of " + std::to_string(context_.pages);
-    page_->text({page_->right(), page_->top() - 4.6}, page_of, 2.9, Weight::regular, Align::right);
+    page_->text({page_->right(), page_->top() - 4.6}, page_->page_of(), 2.9, Weight::regular,
+                Align::right);
     y_ = page_->paragraph({page_->left(), page_->top() - 7.5}, width(), words, 2.9) - 1;
   }
 

@@ -2,13 +2,12 @@
 
 #include "export/sewing_sheet.hpp"
 #include "export/work_words.hpp"
-
+#include "geometry/degree.hpp"
 #include "geometry/figure.hpp"
 
 #include <algorithm>
 #include <array>
 #include <functional>
-#include <numbers>
 #include <optional>
 #include <string>
 #include <utility>
@@ -103,7 +102,7 @@ private:
     feet_named_ = true;
     page_->text({page_->left(), y_}, title, 4.6, Weight::bold);
     for (std::size_t i = 0; i < feet_.size(); ++i)
-      page_->text({column(i), y_}, feet_[i].is_left() ? "LEFT" : "RIGHT", 4.6, Weight::bold);
+      page_->text({column(i), y_}, foot_capitals(feet_[i].solution->side), 4.6, Weight::bold);
     y_ -= 3;
     rule();
     y_ -= 5.2;
@@ -120,9 +119,9 @@ private:
   }
 
   /// As the feet lie: big-toe sides inwards.
-  std::array<const char*, 3> toe_sides(std::size_t foot) const {
-    return feet_[foot].is_left() ? std::array{"little-toe side", "centre", "big-toe side"}
-                                 : std::array{"big-toe side", "centre", "little-toe side"};
+  std::array<std::string, 3> toe_sides(std::size_t foot) const {
+    const FootSide side = feet_[foot].solution->side;
+    return {edge_words(left_edge(side)), "centre", edge_words(right_edge(side))};
   }
   double third(std::size_t foot, std::size_t k) const {
     const double width = (page_->right() - page_->left() - name_column) / 2 - 6;
@@ -333,7 +332,7 @@ private:
     table_ = "Readings";
     if (!feet_named_) {
       for (std::size_t i = 0; i < feet_.size(); ++i)
-        page_->text({column(i), y_}, feet_[i].is_left() ? "LEFT" : "RIGHT", 3.2, Weight::bold);
+        page_->text({column(i), y_}, foot_capitals(feet_[i].solution->side), 3.2, Weight::bold);
       y_ -= 6;
       feet_named_ = true;
     }
@@ -349,7 +348,7 @@ private:
     row("arch depth", &Foot::arch_depth);
     row("deepest point", &Foot::deepest);
     reading_row("arch bend, degrees", [](const FootWork& foot) {
-      return reading_words(foot.order->foot.arch_bend_rad, 180 / std::numbers::pi);
+      return reading_words(foot.order->foot.arch_bend_rad, 1 / degree);
     });
     row("fold", &Foot::fold);
   }
@@ -373,10 +372,10 @@ private:
 
   void lines(std::string words) {
     std::replace(words.begin(), words.end(), '\n', ' ');
-    constexpr double line = 3.1 * 1.32;
+    constexpr double size = 3.1;
     const double width = page_->right() - page_->left();
-    need(line * static_cast<double>(context_.typeface.wrap(words, width, 3.1).size()));
-    y_ = page_->paragraph({page_->left(), y_ - 0.6}, page_->right() - page_->left(), words, 3.1);
+    need(page_->height_of(words, width, size));
+    y_ = page_->paragraph({page_->left(), y_ - 0.6}, width, words, size);
   }
 
   void estimates() {

@@ -13,7 +13,7 @@ namespace {
 
 constexpr double inch = 25.4;
 constexpr std::array sheets{
-    Paper{"a4", 210, 297},
+    Paper{"a4", 210, 297}, // first: text on a roll is as long
     Paper{"a3", 297, 420},
     Paper{"letter", 8.5 * inch, 11 * inch},
     Paper{"legal", 8.5 * inch, 14 * inch},
@@ -63,7 +63,7 @@ std::variant<Paper, std::string> read_paper(std::string_view name) {
   if (*width < narrowest_roll || *width > widest_roll)
     return std::string(*width < narrowest_roll ? "the roll is too narrow"
                                                : "the roll is too wide") +
-           "; give 210 to 1600 mm";
+           "; give " + short_figure(narrowest_roll) + " to " + short_figure(widest_roll) + " mm";
   return Paper{"roll", *width, 0, true};
 }
 
@@ -82,7 +82,7 @@ Paper upright_page(const Paper& paper, double height) {
 }
 
 Paper text_page(const Paper& paper) {
-  return upright_page(paper, 297);
+  return upright_page(paper, papers().front().height);
 }
 
 } // namespace shankline

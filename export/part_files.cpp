@@ -2,6 +2,7 @@
 
 #include "export/board_sheet.hpp"
 #include "export/dxf_writer.hpp"
+#include "export/foot_words.hpp"
 #include "export/liner_sheet.hpp"
 #include "export/side_sheet.hpp"
 #include "export/svg_writer.hpp"
@@ -79,7 +80,7 @@ std::string whose_order(const Order& order) {
 
 PartWords words_for(const Template& part, const Order& order, const std::string& digest) {
   PartWords words;
-  words.beside = {(part.foot == FootSide::left ? "L: " : "R: ") + title_of(part)};
+  words.beside = {foot_letter(part.foot) + ": " + title_of(part)};
   if (std::string whose = whose_order(order); !whose.empty())
     words.beside.push_back(std::move(whose));
   words.beside.push_back("order " + digest);

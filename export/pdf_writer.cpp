@@ -1,5 +1,6 @@
 #include "export/pdf_writer.hpp"
 
+#include "export/character_map.hpp"
 #include "export/code_point.hpp"
 #include "export/content_stream.hpp"
 #include "export/face_file.hpp"
@@ -61,32 +62,6 @@ struct TextString {
         bytes += static_cast<char>(static_cast<unsigned char>(c));
   }
 };
-
-/// What the codes of an embedded face mean. The library writes a mapping that readers object to:
-/// of glyphs, where one of characters belongs (ISO 32000-1, 9.10.3).
-std::string character_map(std::u32string_view characters) {
-  constexpr std::array digits{'0', '1', '2', '3', '4', '5', '6', '7',
-                              '8', '9', 'A', 'B', 'C', 'D', 'E', 'F'};
-  const auto code = [&](char32_t c) {
-    std::string hex = "<";
-    for (const int shift : {12, 8, 4, 0})
-      hex += digits[c >> shift & 0xf];
-    return hex + ">";
-  };
-  std::string map = "/CIDInit /ProcSet findresource begin\n12 dict begin\nbegincmap\n"
-                    "/CIDSystemInfo << /Registry (Adobe) /Ordering (UCS) /Supplement 0 >> def\n"
-                    "/CMapName /Adobe-Identity-UCS def\n/CMapType 2 def\n"
-                    "1 begincodespacerange\n<0000> <FFFF>\nendcodespacerange\n";
-  constexpr std::size_t most = 100; // entries of one list
-  for (std::size_t i = 0; i < characters.size(); i += most) {
-    const std::u32string_view part = characters.substr(i, most);
-    map += std::to_string(part.size()) + " beginbfchar\n";
-    for (const char32_t c : part)
-      map += code(c) + " " + code(c) + "\n";
-    map += "endbfchar\n";
-  }
-  return map + "endcmap\nCMapName currentdict /CMap defineresource pop\nend\nend\n";
-}
 
 class PdfWriter {
 public:

@@ -44,10 +44,6 @@ bool is_skew(const CutLine& cut) {
   return figure(cut.medial) != centre || figure(cut.lateral) != centre;
 }
 
-std::string letter(const RackShoe& shoe) {
-  return shoe.foot == FootSide::left ? "L" : "R";
-}
-
 class RackLayout {
 public:
   RackLayout(const std::vector<RackShoe>& shoes, const Typeface& typeface, const Paper& paper)
@@ -121,12 +117,10 @@ private:
   }
 
   double top_of(SheetPage& page) const {
-    const std::string page_of = "page " + std::to_string(page.number() + 1) + " of " +
-                                std::to_string(surface_.context.pages);
     page.text({page.left(), page.top() - 4.6}, "Rack", 5.4, Weight::bold);
     page.text({page.left() + 20, page.top() - 4.6},
               counted(shoes_.size(), "shoe") + " of " + counted(orders_in(shoes_), "order"), 3.3);
-    page.text({page.right(), page.top() - 4.6}, page_of, 2.9, Weight::regular, Align::right);
+    page.text({page.right(), page.top() - 4.6}, page.page_of(), 2.9, Weight::regular, Align::right);
     const double below = page.top() - strip;
     const Columns at = columns(page);
     const std::array<std::pair<double, const char*>, 6> names{{{at.dancer, "dancer, order"},
@@ -164,7 +158,7 @@ private:
       fitted(at.pair, at.foot, upper, shoe.pair, 3.1);
       page.text({at.pair, lower}, shoe.date, 2.6);
     }
-    page.text({at.foot, y - 7.3}, letter(shoe), 6.4, Weight::bold);
+    page.text({at.foot, y - 7.3}, foot_letter(shoe.foot), 6.4, Weight::bold);
     const auto cut = [&](double x, const std::optional<CutLine>& line, double size, Weight weight) {
       const bool skew = line && is_skew(*line);
       page.text({x, skew ? upper : middle}, line ? figure(line->centre) : none, size, weight);
@@ -216,13 +210,11 @@ private:
   }
 
   void draw_page(SheetPage& page, std::size_t from, std::size_t to) const {
-    const std::string page_of = "page " + std::to_string(page.number() + 1) + " of " +
-                                std::to_string(surface_.context.pages);
     page.text({page.left(), page.top() - 3.6},
               "Labels to stick in: cut along the dashed lines. Cut-offs in mm from the board's "
               "heel end.",
               2.9);
-    page.text({page.right(), page.top() - 3.6}, page_of, 2.9, Weight::regular, Align::right);
+    page.text({page.right(), page.top() - 3.6}, page.page_of(), 2.9, Weight::regular, Align::right);
     const double top = page.top() - head;
     for (std::size_t i = from; i < to; ++i) {
       const std::size_t place = i - from;
@@ -260,7 +252,7 @@ private:
       if (!words.empty())
         page.text({x, y}, surface_.typeface.shorten(words, room, size, weight), size, weight);
     };
-    page.text({left, corner.y - 13.5}, letter(shoe), 14, Weight::bold);
+    page.text({left, corner.y - 13.5}, foot_letter(shoe.foot), 14, Weight::bold);
     line(6, shoe.dancer, 4.4, Weight::bold);
     line(4, shoe.pair, 2.7);
     line(3.6, (shoe.date.empty() ? "" : shoe.date + " \u00b7 ") + "order " + shoe.digest, 2.5);

@@ -42,7 +42,7 @@ private:
 
   void head() {
     for (std::size_t i = 0; i < feet_.size(); ++i)
-      page_.text({column(i), y_}, feet_[i].is_left() ? "LEFT" : "RIGHT", 4.6, Weight::bold);
+      page_.text({column(i), y_}, foot_capitals(feet_[i].solution->side), 4.6, Weight::bold);
     y_ -= 3;
     page_.stroke(LineKind::frame, {{page_.left(), y_}, {page_.right(), y_}});
     y_ -= 5.6;
@@ -113,7 +113,7 @@ private:
     y_ -= 2;
   }
 
-  /// The ring laid out, its marks where they come; the sewn ends blackened by two lines.
+  /// The ring laid out, its marks where they come.
   void strips() {
     if (!any([](const FootWork& foot) {
           return foot.solution->ribbons && foot.solution->ribbons->ring;
@@ -157,59 +157,48 @@ private:
   }
 
   void steps() {
+    const std::vector<std::string> words = step_words();
     y_ -= 2;
     page_.text({page_.left(), y_}, "Sewing", 3.6, Weight::bold);
-    y_ -= 2.6;
+    y_ = page_.numbered({page_.left(), y_ - 2.6}, page_.right() - page_.left(), words, {3, 5, 0.8});
+  }
+
+  std::vector<std::string> step_words() const {
+    const auto has = [&](const auto& test) {
+      return any([&](const FootWork& foot) { return test(*foot.solution); });
+    };
+    const bool sides = has([](const FootSolution& foot) { return foot.sides.has_value(); });
+    const bool ring =
+        has([](const FootSolution& foot) { return foot.ribbons && foot.ribbons->ring; });
+    const bool tied =
+        has([](const FootSolution& foot) { return foot.ribbons && !foot.ribbons->ring; });
+    const bool placed =
+        has([](const FootSolution& foot) { return foot.ribbons && foot.ribbons->sewn_at; });
+    const std::pair<bool, std::string> all[]{
+        {has([](const FootSolution& foot) { return foot.tuck.has_value(); }),
+         std::string("Tuck first: pinch the back seam to the depth at the top line, running out "
+                     "down the seam; baste, try, then sew.") +
+             (sides ? " The top line and the drawstring above have it taken in." : "")},
+        {sides, "Refit casing and drawstring to the new top line before the ribbons."},
+        {ring || tied,
+         std::string("Fold the heel in flat against the sole: where it meets the side, the "
+                     "ribbon's end goes, inside, below the casing, leaning a little forward.") +
+             (placed ? " Compare with the figure above." : "")},
+        {true, "Baste, try at the barre, then sew round the end in a square, through the lining "
+               "and not through the satin. Never through casing or drawstring."},
+        {ring, "Ring: lay the marks on. One end on the big-toe side, twice round the ankle, the "
+               "other end on the little-toe side. Only of ribbon that stretches. One finger fits "
+               "under it; off at once if the foot goes numb."},
+        {tied, "Tied: the knot lies in the hollow on the inside of the ankle, not on the tendon; "
+               "ends tucked in. Seal the cut ends."},
+        {has([](const FootSolution& foot) { return foot.elastics && foot.elastics->across; }),
+         "Elastic: both ends inside the sides, sewn while slack."},
+        {has([](const FootSolution& foot) { return foot.elastics && foot.elastics->loop; }),
+         "The heel loop goes on the back seam, upright, so that the ribbon slides through."}};
     std::vector<std::string> steps;
-    const bool ring = any([](const FootWork& foot) {
-      return foot.solution->ribbons && foot.solution->ribbons->ring;
-    });
-    const bool tied = any([](const FootWork& foot) {
-      return foot.solution->ribbons && !foot.solution->ribbons->ring;
-    });
-    const bool sides = any([](const FootWork& foot) { return foot.solution->sides.has_value(); });
-    if (any([](const FootWork& foot) { return foot.solution->tuck.has_value(); }))
-      steps.emplace_back(
-          std::string("Tuck first: pinch the back seam to the depth at the top line, running out "
-                      "down the seam; baste, try, then sew.") +
-          (sides ? " The top line and the drawstring above have it taken in." : ""));
-    if (sides)
-      steps.emplace_back("Refit casing and drawstring to the new top line before the ribbons.");
-    if (ring || tied)
-      steps.emplace_back(
-          std::string("Fold the heel in flat against the sole: where it meets the side, the "
-                      "ribbon's end goes, inside, below the casing, leaning a little forward.") +
-          (any([](const FootWork& foot) {
-            return foot.solution->ribbons && foot.solution->ribbons->sewn_at;
-          })
-               ? " Compare with the figure above."
-               : ""));
-    steps.emplace_back(
-        "Baste, try at the barre, then sew round the end in a square, through the lining and not "
-        "through the satin. Never through casing or drawstring.");
-    if (ring)
-      steps.emplace_back(
-          "Ring: lay the marks on. One end on the big-toe side, twice round the ankle, the other "
-          "end on the little-toe side. Only of ribbon that stretches. One finger fits under it; "
-          "off at once if the foot goes numb.");
-    if (tied)
-      steps.emplace_back(
-          "Tied: the knot lies in the hollow on the inside of the ankle, not on the tendon; ends "
-          "tucked in. Seal the cut ends.");
-    if (any([](const FootWork& foot) {
-          return foot.solution->elastics && foot.solution->elastics->across;
-        }))
-      steps.emplace_back("Elastic: both ends inside the sides, sewn while slack.");
-    if (any([](const FootWork& foot) {
-          return foot.solution->elastics && foot.solution->elastics->loop;
-        }))
-      steps.emplace_back(
-          "The heel loop goes on the back seam, upright, so that the ribbon slides through.");
-    for (std::size_t i = 0; i < steps.size(); ++i) {
-      page_.text({page_.left(), y_ - 3 * cap_height}, std::to_string(i + 1), 3, Weight::bold);
-      y_ = page_.paragraph({page_.left() + 5, y_}, page_.right() - page_.left() - 5, steps[i], 3) -
-           0.8;
-    }
+    for (const auto& [asked, words] : all)
+      if (asked) steps.push_back(words);
+    return steps;
   }
 
   const SheetContext& context_;

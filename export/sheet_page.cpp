@@ -9,9 +9,7 @@
 namespace shankline {
 namespace {
 
-constexpr double label_pitch = 1.45; ///< from line to line, of the size
-
-constexpr double leading = 1.32; // line distance, in ems
+constexpr double label_pitch = 1.45; // from line to line of a label, in ems
 
 /// A rectangle with rounded corners, counter-clockwise from the lower left.
 Polygon rounded_rectangle(const Point& corner, double width, double height, double radius) {
@@ -99,6 +97,42 @@ double SheetPage::paragraph(Point top_left, double width, std::string_view words
   return y;
 }
 
+double SheetPage::height_of(std::string_view words, double width, double size,
+                            Weight weight) const {
+  return size * leading *
+         static_cast<double>(context_.typeface.wrap(words, width, size, weight).size());
+}
+
+double SheetPage::numbered(Point top_left, double width, const std::vector<std::string>& items,
+                           const NumberedStyle& style) {
+  const auto& [size, indent, air] = style;
+  double y = top_left.y;
+  for (std::size_t i = 0; i < items.size(); ++i) {
+    text({top_left.x, y - size * cap_height}, std::to_string(i + 1), size, Weight::bold);
+    y = paragraph({top_left.x + indent, y}, width - indent, items[i], size) - air;
+  }
+  return y;
+}
+
+double SheetPage::height_of(const std::vector<std::string>& items, double width,
+                            const NumberedStyle& style) const {
+  double height = 0;
+  for (const std::string& item : items)
+    height += height_of(item, width - style.indent, style.size) + style.air;
+  return height;
+}
+
+double SheetPage::fitted_size(std::string_view words, double width, double size, double least,
+                              Weight weight) const {
+  while (size > least && width_of(words, size, weight) > width)
+    size -= 0.1;
+  return size;
+}
+
+std::string SheetPage::page_of() const {
+  return "page " + std::to_string(number_ + 1) + " of " + std::to_string(context_.pages);
+}
+
 double SheetPage::title_strip(std::string_view letter, std::string_view warning) {
   constexpr double letter_size = 21;
   const double width = right() - left();
@@ -106,10 +140,8 @@ double SheetPage::title_strip(std::string_view letter, std::string_view warning)
   if (!letter.empty())
     text({left(), top() - letter_size * cap_height}, std::string(letter), letter_size,
          Weight::bold);
-  const std::string page_of =
-      "page " + std::to_string(number_ + 1) + " of " + std::to_string(context_.pages);
   text({right(), top() - 3.4}, "order " + context_.digest, 2.9, Weight::regular, Align::right);
-  text({right(), top() - 8.2}, page_of, 2.9, Weight::regular, Align::right);
+  text({right(), top() - 8.2}, page_of(), 2.9, Weight::regular, Align::right);
   text({x, top() - 4.6}, page_.title, 5.4, Weight::bold);
   const double room = right() - 32 - x;
   text({x, top() - 10}, context_.typeface.shorten(order_line(context_.order), room, 3.3), 3.3);
@@ -140,9 +172,7 @@ void SheetPage::label_lines(Point top, double width, const std::vector<LabelLine
   double y = top.y;
   for (const LabelLine& line : lines) {
     y -= line.size * label_pitch;
-    double fitted = line.size;
-    while (fitted > smallest && width_of(line.words, fitted, line.weight) > width)
-      fitted -= 0.1;
+    const double fitted = fitted_size(line.words, width, line.size, smallest, line.weight);
     text({top.x, y}, context_.typeface.shorten(line.words, width, fitted, line.weight), fitted,
          line.weight, Align::centre);
   }

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "export/drawing.hpp"
+#include "export/foot_words.hpp"
 #include "export/length_text.hpp"
 #include "export/template.hpp"
 #include "export/typeface.hpp"
@@ -42,8 +43,18 @@ struct LabelLine {
   Weight weight = Weight::regular;
 };
 
+/// From line to line of a paragraph, in ems.
+inline constexpr double leading = 1.32;
+
 /// From above the first line to below the last.
 double height_of(const std::vector<LabelLine>& lines);
+
+/// Of numbered paragraphs, mm.
+struct NumberedStyle {
+  double size;   ///< em
+  double indent; ///< from the number to the words
+  double air;    ///< below each
+};
 
 class SheetPage {
 public:
@@ -80,6 +91,24 @@ public:
   /// Lines of words below `top`, wrapped to `width`; returns the y below the last line.
   double paragraph(Point top_left, double width, std::string_view words, double size,
                    Weight weight = Weight::regular);
+
+  /// How high such a paragraph is.
+  double height_of(std::string_view words, double width, double size,
+                   Weight weight = Weight::regular) const;
+
+  /// Paragraphs below `top_left`, a bold number before each; returns the y below the last.
+  double numbered(Point top_left, double width, const std::vector<std::string>& items,
+                  const NumberedStyle& style);
+  double height_of(const std::vector<std::string>& items, double width,
+                   const NumberedStyle& style) const;
+
+  /// `size`, or what is smaller by tenths so that the words are no wider than `width`; never below
+  /// `least`.
+  double fitted_size(std::string_view words, double width, double size, double least,
+                     Weight weight = Weight::regular) const;
+
+  /// "page 1 of 3"
+  std::string page_of() const;
 
   /// The strip at the top: a large letter for the foot (or none), title, dancer, pair and date,
   /// digest and page number, and one line of warning where the order calls for it. Returns the y

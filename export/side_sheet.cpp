@@ -22,7 +22,7 @@ bool big_toe(const SolvedSide& side) {
 }
 
 std::string name_of(FootSide foot, const SolvedSide& side) {
-  return foot_name(foot) + " foot, " + (big_toe(side) ? "big-toe side" : "little-toe side");
+  return foot_name(foot) + " foot, " + edge_words(side.edge);
 }
 
 /// How the level strip lies on the page: turned by an angle, then moved.
@@ -210,8 +210,8 @@ public:
       : context_(context), foot_(foot), side_(side), order_(order), wish_(*order.alterations.sides),
         page_(context, number, "Side, " + name_of(foot, side) + tile, paper, widest) {
     page_.label(std::string(big_toe(side_) ? "side medial " : "side lateral ") +
-                (foot_ == FootSide::left ? "L" : "R") + tile);
-    top_ = page_.title_strip(foot_ == FootSide::left ? "L" : "R", "") - 4;
+                foot_letter(foot_) + tile);
+    top_ = page_.title_strip(foot_letter(foot_), "") - 4;
   }
 
   SheetPage& sheet() { return page_; }

@@ -9,8 +9,6 @@
 namespace shankline {
 namespace {
 
-constexpr double mm_per_point = 25.4 / 72;
-
 std::string number(double value) {
   return figure(value, 4);
 }
@@ -47,8 +45,8 @@ std::string grey(double level) {
 
 std::string dashes(const LineStyle& style) {
   std::string pattern;
-  for (const int points : style.dash)
-    if (points != 0) pattern += (pattern.empty() ? "" : ",") + number(points * mm_per_point);
+  for (const double length : dash_lengths(style))
+    pattern += (pattern.empty() ? "" : ",") + number(length);
   return pattern.empty() ? "" : " stroke-dasharray=\"" + pattern + "\"";
 }
 

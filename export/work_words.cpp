@@ -1,6 +1,5 @@
 #include "export/work_words.hpp"
 
-#include "export/darning_sheet.hpp"
 #include "geometry/figure.hpp"
 
 #include <algorithm>
@@ -125,6 +124,12 @@ std::string liner_words(const FootWork& foot, const SheetContext& context) {
   if (!liner) return {};
   return with_tolerance(liner->length, context) + " long, " +
          with_tolerance(liner->width, context) + " wide; adhesive on the face that goes down";
+}
+
+std::string yarn_text(const SolvedDarning& darning) {
+  std::string words = figure(darning.yarn / 1000) + " m";
+  if (darning.grams) words += ", " + figure(*darning.grams, 2) + " g";
+  return words;
 }
 
 std::string darning_words(const FootWork& foot, const SheetContext& context) {

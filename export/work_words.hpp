@@ -28,6 +28,9 @@ std::string posed(double station, const FootSolution& foot);
 /// What is done besides the cut and the sides, by name alone: "liner, darning"; empty for nothing.
 std::string other_work(const FootSolution& foot);
 
+/// "2.1 m" of yarn, and its mass where the count is known: "2.1 m, 0.11 g".
+std::string yarn_text(const SolvedDarning& darning);
+
 // Each is empty where the order does not ask for it.
 std::string layer_words(const FootWork& foot);
 std::string thinned_words(const FootWork& foot, const SheetContext& context);

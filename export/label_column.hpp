@@ -1,0 +1,25 @@
+// Labels in a column beside what they name, each as near to its own line as the others let it.
+#pragma once
+
+#include "export/drawing.hpp"
+
+#include <string>
+#include <vector>
+
+namespace shankline {
+
+/// A line named beside a part; millimetres on the page.
+struct ColumnLabel {
+  LineKind kind;
+  Point anchor; ///< the end of the line that is named
+  std::string words;
+  Weight weight = Weight::regular;
+  double y = 0; ///< where the words go
+};
+
+/// Sorts by the anchors, downwards, and sets every y between `low` and `high`: no two nearer than a
+/// label is high, and moved from their anchors by as little (in squares) as that needs. More than
+/// find room run out at the top.
+void spread(std::vector<ColumnLabel>& labels, double low, double high);
+
+} // namespace shankline

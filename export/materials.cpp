@@ -1,0 +1,107 @@
+#include "export/materials.hpp"
+
+#include "geometry/figure.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+namespace shankline {
+namespace {
+
+/// Enough of it, in whole millimetres.
+std::string whole(double length) {
+  return figure(std::ceil(length), 0);
+}
+
+std::string wide(double width) {
+  return ", " + short_figure(width) + " wide";
+}
+
+class Materials {
+public:
+  void add(const FootWork& foot) {
+    add_pieces(*foot.solution);
+    add_lengths(*foot.solution, foot.order->alterations);
+    if (const auto& darning = foot.solution->darning) {
+      yarn_ += darning->yarn;
+      grams_ += darning->grams.value_or(0);
+    }
+  }
+
+  std::vector<std::string> lines(Units units) const {
+    std::vector<std::string> lines;
+    for (const auto& [piece, count] : pieces_)
+      lines.push_back(piece + " mm: " + std::to_string(count) +
+                      (count == 1 ? " piece" : " pieces"));
+    for (const auto& [stuff, length] : lengths_)
+      if (length > 0) lines.push_back(stuff + ": " + whole(length) + " mm" + inch(length, units));
+    if (yarn_ > 0)
+      lines.push_back("darning yarn: " + figure(yarn_ / 1000) + " m" +
+                      (grams_ > 0 ? ", " + figure(grams_, 2) + " g" : std::string()));
+    return lines;
+  }
+
+private:
+  template <class Amount> using Amounts = std::vector<std::pair<std::string, Amount>>;
+
+  template <class Amount>
+  static void add_to(Amounts<Amount>& all, const std::string& name, Amount amount) {
+    const auto same = std::find_if(all.begin(), all.end(),
+                                   [&](const auto& other) { return other.first == name; });
+    if (same == all.end())
+      all.emplace_back(name, amount);
+    else
+      same->second += amount;
+  }
+
+  void add_pieces(const FootSolution& foot) {
+    if (foot.filler)
+      add_to(pieces_,
+             "soft filler, " + whole(foot.filler->length) + " by " + whole(foot.filler->width) +
+                 ", " + short_figure(foot.filler->thickness) + " thick",
+             1);
+    if (foot.liner)
+      add_to(pieces_, "liner, " + whole(foot.liner->length) + " by " + whole(foot.liner->width), 1);
+  }
+
+  void add_lengths(const FootSolution& foot, const Alterations& wish) {
+    if (foot.sides) {
+      const auto& width = foot.sides->casing_width;
+      add_to(lengths_, "casing strip" + (width ? wide(*width) : std::string()), foot.sides->casing);
+      if (foot.sides->drawstring)
+        add_to(lengths_,
+               wish.sides->drawstring == Drawstring::elastic ? "drawstring, elastic"
+                                                             : "drawstring, cotton",
+               *foot.sides->drawstring);
+    }
+    if (foot.ribbons)
+      add_to(lengths_,
+             (foot.ribbons->ring ? "stretch ribbon" : "ribbon") + wide(wish.ribbons->width),
+             foot.ribbons->cut * foot.ribbons->pieces);
+    if (foot.elastics)
+      add_to(lengths_, "elastic" + wide(wish.elastics->width),
+             foot.elastics->across.value_or(0) + foot.elastics->loop.value_or(0));
+  }
+
+  static std::string inch(double length, Units units) {
+    return units == Units::inch ? " (" + inches(std::ceil(length), Rounding::up) + " in)"
+                                : std::string();
+  }
+
+  Amounts<int> pieces_;
+  Amounts<double> lengths_;
+  double yarn_ = 0; ///< mm
+  double grams_ = 0;
+};
+
+} // namespace
+
+std::vector<std::string> material_lines(const std::vector<FootWork>& feet, Units units) {
+  Materials materials;
+  for (const FootWork& foot : feet)
+    materials.add(foot);
+  return materials.lines(units);
+}
+
+} // namespace shankline

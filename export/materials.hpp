@@ -1,0 +1,16 @@
+// What has to be there before work on a pair begins: stuff by its length, pieces by their number.
+#pragma once
+
+#include "export/length_text.hpp"
+#include "export/work_words.hpp"
+
+#include <string>
+#include <vector>
+
+namespace shankline {
+
+/// One line each, lengths of the same stuff for all feet together: "elastic, 20 wide: 412 mm".
+/// Whole millimetres, rounded up; nothing is added for waste.
+std::vector<std::string> material_lines(const std::vector<FootWork>& feet, Units units);
+
+} // namespace shankline
