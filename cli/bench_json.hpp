@@ -1,7 +1,7 @@
 // What next, match, accept and rack found, for other programs.
 #pragma once
 
-#include "export/rack_sheet.hpp"
+#include "export/rack_shoe.hpp"
 #include "geometry/acceptance_lines.hpp"
 #include "geometry/matched_lines.hpp"
 #include "geometry/next_cut.hpp"

@@ -6,6 +6,7 @@
 #include "cli/target.hpp"
 #include "cli/text_columns.hpp"
 #include "cli/verbs.hpp"
+#include "export/label_sheet.hpp"
 #include "export/pdf_writer.hpp"
 #include "export/rack_sheet.hpp"
 

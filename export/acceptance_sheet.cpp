@@ -11,6 +11,7 @@ namespace shankline {
 namespace {
 
 constexpr double row_height = 11;
+constexpr double head_height = 14; // of a foot's, with air
 constexpr double words_size = 3.1;
 
 class AcceptanceLayout {
@@ -23,12 +24,13 @@ public:
     std::optional<FootSide> foot;
     for (const JudgedLine& judged : pair_.lines) {
       const bool other_foot = foot != judged.line.foot;
-      if (y_ - row_height - (other_foot ? 14 : 0) < page_->bottom() + room_below) {
+      const double wanted = row_height + (other_foot ? head_height : 0);
+      const bool overleaf = y_ - wanted < page_->bottom() + room_below;
+      if (overleaf) {
         pages_.push_back(std::move(*page_).finish());
         new_page();
-        foot.reset();
       }
-      if (foot != judged.line.foot) head(judged.line.foot);
+      if (other_foot || overleaf) head(judged.line.foot);
       foot = judged.line.foot;
       row(judged);
     }
@@ -177,18 +179,14 @@ SheetSet acceptance_set(const Order& order, const JudgedPair& pair, const Accept
   ChosenLettering chosen = lettering_of(order, wish.find_faces);
   const Typeface typeface(chosen.lettering);
   SheetContext context{order, typeface, wish.paper, wish.units, wish.digest, 1};
-  SheetSet set;
-  set.drawing.title = "Acceptance: " + order_line(order);
-  set.drawing.author = "shankline";
-  set.drawing.subject = "acceptance of a pair, order " + wish.digest;
+  SheetSet set =
+      named_set("Acceptance: " + order_line(order), "acceptance of a pair, order " + wish.digest);
   set.drawing.pages = AcceptanceLayout(context, pair, what).draw();
   if (set.drawing.pages.size() > 1) { // now that it is known how many there are
     context.pages = set.drawing.pages.size();
     set.drawing.pages = AcceptanceLayout(context, pair, what).draw();
   }
-  set.drawing.lettering = std::move(chosen.lettering);
-  set.unshown = std::move(chosen.unshown);
-  return set;
+  return shown_by(std::move(chosen), std::move(set));
 }
 
 } // namespace shankline

@@ -560,14 +560,10 @@ SheetSet comparison_set(const Comparison& comparison, const Operand& a, const Op
   SheetSet counted;
   lay_over(comparison, a, b, context, counted);
   context.pages = counted.drawing.pages.size();
-  SheetSet set;
+  SheetSet set =
+      named_set("Comparison: " + order_line(title), "two boards compared, order " + wish.digest);
   lay_over(comparison, a, b, context, set);
-  set.drawing.title = "Comparison: " + order_line(title);
-  set.drawing.author = "shankline";
-  set.drawing.subject = "two boards compared, order " + wish.digest;
-  set.drawing.lettering = std::move(chosen.lettering);
-  set.unshown = std::move(chosen.unshown);
-  return set;
+  return shown_by(std::move(chosen), std::move(set));
 }
 
 } // namespace shankline

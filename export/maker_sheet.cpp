@@ -7,6 +7,7 @@
 #include <array>
 #include <cmath>
 #include <functional>
+#include <optional>
 #include <utility>
 
 namespace shankline {
@@ -55,31 +56,45 @@ private:
 
   // Drawings
 
-  void drawings() {
-    const auto at_board = [](const FootWork& foot) {
-      return foot.solution->trim || foot.solution->thinned;
-    };
-    const bool boards = std::any_of(feet_.begin(), feet_.end(), at_board);
-    const FootWork* with_side = nullptr;
-    const SolvedSide* side = nullptr;
+  static bool has_board(const FootWork& foot) {
+    return foot.solution->trim || foot.solution->thinned;
+  }
+
+  struct DrawnSide {
+    const FootWork& foot;
+    const SolvedSide& side;
+  };
+
+  /// The first that is lowered.
+  std::optional<DrawnSide> first_side() const {
     for (const FootWork& foot : feet_) {
-      if (!foot.solution->sides || side) continue;
-      for (const SolvedSide* one : {&foot.solution->sides->medial, &foot.solution->sides->lateral})
-        if (one->is_cut() && !side) {
-          side = one;
-          with_side = &foot;
-        }
+      const auto& sides = foot.solution->sides;
+      if (!sides) continue;
+      for (const SolvedSide* side : {&sides->medial, &sides->lateral})
+        if (side->is_cut()) return DrawnSide{foot, *side};
     }
+    return std::nullopt;
+  }
+
+  void drawings() {
+    const bool boards = std::any_of(feet_.begin(), feet_.end(), has_board);
+    const std::optional<DrawnSide> side = first_side();
     if (!boards && !side) return;
     page_.text({page_.right(), y_ - 2.5}, "drawings not to scale, mm", 2.5, Weight::regular,
                Align::right);
     double x = page_.left() + 12;
-    if (boards)
-      for (const FootWork& foot : feet_)
-        if (at_board(foot)) x = board(foot, x);
+    for (const FootWork& foot : feet_)
+      if (has_board(foot)) x = board(foot, x);
     if (side)
-      draw_side(*with_side, *side, boards ? std::max(x + 4, page_.left() + 84) : page_.left() + 4);
+      draw_side(side->foot, side->side,
+                boards ? std::max(x + 4, page_.left() + 84) : page_.left() + 4);
     y_ -= drawing_height + 4;
+    y_ = page_.paragraph({page_.left(), y_}, page_.right() - page_.left(),
+                         drawing_words(boards, side), 2.6) -
+         2;
+  }
+
+  std::string drawing_words(bool boards, const std::optional<DrawnSide>& side) const {
     const double tolerance = -cut_off_tolerance(context_.order.tolerances).minus;
     const bool cut = std::any_of(feet_.begin(), feet_.end(), [](const FootWork& foot) {
       return foot.solution->trim.has_value();
@@ -87,11 +102,11 @@ private:
     std::string words;
     if (boards) words = "Boards are seen from the foot side, measured from the heel end. ";
     if (cut) words += "The thick line across a board is the cut; what lies behind it comes off. ";
-    if (side) words += side_line_words(*with_side->order->alterations.sides);
+    if (side) words += side_line_words(*side->foot.order->alterations.sides);
     if (cut || side)
       words += "+0 \u2212" + short_figure(tolerance) + ": up to " + short_figure(tolerance) +
                " less, never more.";
-    y_ = page_.paragraph({page_.left(), y_}, page_.right() - page_.left(), words, 2.6) - 2;
+    return words;
   }
 
   static std::string side_line_words(const SideWish& wish) {
@@ -107,121 +122,170 @@ private:
     return {};
   }
 
-  /// A board upright, heel end down, foot side up, from x on; returns the x after it.
-  double board(const FootWork& foot, double x) {
-    const FootSolution& solved = *foot.solution;
-    const BoardOutline& outline = solved.outline;
-    const bool closed = outline.closed();
-    double known = outline.last_station(); // of a board in the shoe, and a little ahead of the work
-    if (solved.trim) known = std::max(known, solved.trim->final_cut.centre + 20);
-    if (solved.thinned) known = std::max(known, solved.thinned->to + 20);
-    const double front = closed ? *outline.length() : known;
-    const Polyline whole = closed ? solved.whole : outline.open_line(front);
+  /// Where the drawing of a board lies: upright, heel end down, foot side up.
+  struct SmallBoard {
+    static constexpr double half = 12; ///< of its width, at most, on the page
+    const FootSolution& foot;
+    double front; ///< how far it is drawn, from the heel end
+    Polyline whole;
+    Placement place; ///< of its own frame, made smaller
+    double scale;
+
+    double right() const { return place.origin.x + half + 2.5; }
+    double left() const { return place.origin.x - half - 2.5; }
+    double y(double station) const { return place.origin.y + scale * station; }
+  };
+
+  SmallBoard small_board(const FootSolution& foot, double x) const {
+    const BoardOutline& outline = foot.outline;
+    constexpr double ahead = 20; // of the work, on a board that stays in the shoe
+    double known = outline.last_station();
+    if (foot.trim) known = std::max(known, foot.trim->final_cut.centre + ahead);
+    if (foot.thinned) known = std::max(known, foot.thinned->to + ahead);
+    const double front = outline.closed() ? *outline.length() : known;
+    Polyline whole = outline.closed() ? foot.whole : outline.open_line(front);
     double widest = 0;
     for (const Point& p : whole)
       widest = std::max(widest, std::abs(p.y));
-    constexpr double half = 12; // at most, on the page
-    const double scale = std::min((drawing_height - 16) / front, half / widest);
-    const Point origin{x + half, y_ - drawing_height + 3};
-    const double sign = foot.is_left() ? 1 : -1;
-    const auto at = [&](const Point& p) {
-      return Point{origin.x + sign * scale * p.y, origin.y + scale * p.x};
-    };
-    const auto drawn = [&](const Polyline& line) {
-      Polyline points;
-      for (const Point& p : line)
-        points.push_back(at(p));
-      return points;
-    };
-    page_.stroke(LineKind::edge, drawn(whole), closed);
-    if (solved.trim) page_.stroke(LineKind::final_cut, drawn(solved.trim->end));
+    const double scale = std::min((drawing_height - 16) / front, SmallBoard::half / widest);
+    const double sign = foot.side == FootSide::left ? 1 : -1;
+    const Placement place{
+        {x + SmallBoard::half, y_ - drawing_height + 3}, {0, scale}, {sign * scale, 0}};
+    return {foot, front, std::move(whole), place, scale};
+  }
+
+  /// From x on; returns the x after it.
+  double board(const FootWork& foot, double x) {
+    const FootSolution& solved = *foot.solution;
+    const BoardOutline& outline = solved.outline;
+    const SmallBoard small = small_board(solved, x);
+    const Point& heel = small.place.origin;
+    page_.stroke(LineKind::edge, placed(small.whole, small.place), outline.closed());
+    if (solved.trim) page_.stroke(LineKind::final_cut, placed(solved.trim->end, small.place));
     if (solved.thinned)
       for (const double edge : {solved.thinned->from, solved.thinned->to})
-        page_.stroke(LineKind::bevel, drawn({{edge, outline.edge_y(Edge::medial, edge)},
-                                             {edge, outline.edge_y(Edge::lateral, edge)}}));
-    page_.text({origin.x, origin.y - 4}, "heel end", 2.4, Weight::regular, Align::centre);
-    page_.text({origin.x, origin.y + scale * front + 2}, foot_capitals(solved.side) + " board", 3,
+        page_.stroke(LineKind::bevel, {small.place({edge, outline.edge_y(Edge::medial, edge)}),
+                                       small.place({edge, outline.edge_y(Edge::lateral, edge)})});
+    page_.text({heel.x, heel.y - 4}, "heel end", 2.4, Weight::regular, Align::centre);
+    page_.text({heel.x, small.y(small.front) + 2}, foot_capitals(solved.side) + " board", 3,
                Weight::bold, Align::centre);
-    const double right = origin.x + half + 2.5;
+    board_dimensions(small);
+    return small.right() + 11;
+  }
+
+  void board_dimensions(const SmallBoard& small) {
+    const FootSolution& foot = small.foot;
+    const double right = small.right();
     const auto along = [&](double from, double to, const std::string& words) {
-      dimension(page_, {right, origin.y + scale * from}, {right, origin.y + scale * to}, words,
-                {right + 3.2, origin.y + scale * (from + to) / 2}, 90);
+      dimension(page_, {right, small.y(from)}, {right, small.y(to)}, words,
+                {right + 3.2, small.place.origin.y + small.scale * (from + to) / 2}, 90);
     };
-    if (solved.trim) {
-      const double cut = solved.trim->final_cut.centre;
+    if (foot.trim) {
+      const double cut = foot.trim->final_cut.centre;
       along(0, cut, figure(cut));
-      if (closed) along(cut, front, figure(*solved.pieces.kept_length));
+      if (foot.outline.closed()) along(cut, small.front, figure(*foot.pieces.kept_length));
     } else {
-      along(0, solved.thinned->from, short_figure(solved.thinned->from));
-      along(solved.thinned->from, solved.thinned->to,
-            short_figure(solved.thinned->to - solved.thinned->from));
+      const SolvedThinning& thinned = *foot.thinned;
+      along(0, thinned.from, short_figure(thinned.from));
+      along(thinned.from, thinned.to, short_figure(thinned.to - thinned.from));
     }
-    if (closed) {
-      const double left = origin.x - half - 2.5;
-      dimension(page_, {left, origin.y}, {left, origin.y + scale * front},
-                short_figure(*outline.length()), {left - 1.2, origin.y + scale * front / 2}, 90);
+    if (foot.outline.closed())
+      dimension(page_, {small.left(), small.y(0)}, {small.left(), small.y(small.front)},
+                short_figure(*foot.outline.length()),
+                {small.left() - 1.2, small.place.origin.y + small.scale * small.front / 2}, 90);
+  }
+
+  /// Where the drawing of a side lies: chord level, outside towards the reader.
+  struct SmallSide {
+    const SolvedSide& side;
+    Placement place; ///< of the wall laid flat, made smaller
+    double scale;
+
+    Point at(double t, double height) const { return place(side.wall.flat(t, height)); }
+    Polyline line(const SideWall::HeightLine& height, double from, double to) const {
+      return placed(side.wall.flat_line(height, from, to, drawing_error / scale), place);
     }
-    return right + 11;
+  };
+
+  static SmallSide small_side(const SolvedSide& side, bool toes_right, const Point& centre,
+                              double room) {
+    const Point wing = side.wall.flat(side.wing, 0);
+    const double scale = std::min(room / std::hypot(wing.x, wing.y) * 0.9, 0.62);
+    const double angle = std::atan2(wing.y, wing.x);
+    const double mirror = toes_right ? 1 : -1;
+    Placement place{{0, 0},
+                    {mirror * scale * std::cos(angle), -scale * std::sin(angle)},
+                    {mirror * scale * std::sin(angle), scale * std::cos(angle)}};
+    const Point middle = place({wing.x / 2, wing.y / 2});
+    place.origin = {centre.x - middle.x, centre.y - middle.y};
+    return {side, place, scale};
   }
 
   void draw_side(const FootWork& foot, const SolvedSide& side, double x) {
     const double room = page_.right() - x - 4;
-    const Point wing = side.wall.flat(side.wing, 0);
-    const double scale = std::min(room / std::hypot(wing.x, wing.y) * 0.9, 0.62);
-    const bool big_toe = side.edge == Edge::medial;
-    const double mirror = foot.is_left() == big_toe ? 1 : -1;
-    const double angle = std::atan2(wing.y, wing.x);
-    const Point middle{wing.x / 2, wing.y / 2};
+    const bool toes_right = foot.is_left() == (side.edge == Edge::medial);
     const Point centre{x + room / 2, y_ - drawing_height + 22};
-    const auto place = [&](const Point& p) {
-      const double dx = p.x - middle.x;
-      const double dy = p.y - middle.y;
-      return Point{centre.x + mirror * scale * (dx * std::cos(angle) + dy * std::sin(angle)),
-                   centre.y + scale * (dy * std::cos(angle) - dx * std::sin(angle))};
-    };
-    const auto at = [&](double t, double h) { return place(side.wall.flat(t, h)); };
-    const auto drawn = [&](const SideWall::HeightLine& line, double from, double to) {
-      Polyline points;
-      for (const Point& p : side.wall.flat_line(line, from, to, drawing_error / scale))
-        points.push_back(place(p));
-      return points;
-    };
-    const SideWall::HeightLine base{[](double) { return 0.0; }, [](double) { return 0.0; }};
-    page_.stroke(LineKind::stock_top, drawn(side.stock_line(), 0, side.wing));
-    page_.stroke(LineKind::edge, drawn(base, 0, side.wing));
-    page_.stroke(LineKind::edge, {at(0, 0), at(0, side.stock(0))});
-    page_.stroke(LineKind::edge, {at(side.wing, 0), at(side.wing, side.stock(side.wing))});
-    const double from = side.profile.back > 0 ? 0 : side.profile.rear_from;
-    page_.stroke(LineKind::final_cut, drawn(side.finished_line(), from, side.profile.front_to));
-
-    const Point sole = at(side.low_at, 0);
-    const Point low = at(side.low_at, side.low);
-    dimension(page_, {sole.x, sole.y + 0.6}, {low.x, low.y - 1}, figure(side.low),
-              {sole.x + 1.6, (sole.y + low.y) / 2 - 1}, 0, Align::left);
-    const double deep = (side.profile.rear_to + side.profile.front_from) / 2;
-    const std::string lowered = "lowered by " + figure(side.profile.depth) + " " +
-                                tolerance_text(cut_off_tolerance(context_.order.tolerances));
-    const double across = at(deep, side.stock(deep)).x;
-    const double reach = page_.width_of(lowered, dimension_size, Weight::bold) / 2 + 1;
-    double above = 0; // of the stock line under the words
-    for (double t = 0; t <= side.wing; t += 1)
-      if (const Point p = at(t, side.stock(t)); std::abs(p.x - across) <= reach)
-        above = std::max(above, p.y);
-    page_.text({across, above + 1.8}, lowered, dimension_size, Weight::bold, Align::centre);
-    const Point seam = at(0, 0);
-    double below = 1e9;
-    for (double t = 0; t <= side.wing; t += 4)
-      below = std::min(below, at(t, 0).y);
-    below -= 4;
-    dimension(page_, {seam.x, below}, {sole.x, below}, figure(side.low_at, 0),
-              {(seam.x + sole.x) / 2, below - 3.2});
+    const SmallSide small = small_side(side, toes_right, centre, room);
+    side_outline(small);
+    height_dimension(small);
+    lowered_words(small);
+    const double below = low_point_dimension(small);
     page_.text({centre.x, y_ - 8},
                foot_capitals(foot.solution->side) + " shoe, " + edge_words(side.edge) + ", outside",
                3, Weight::bold, Align::centre);
     page_.text({centre.x, below - 8.6},
-               "back seam " + std::string(mirror > 0 ? "left" : "right") +
+               "back seam " + std::string(toes_right ? "left" : "right") +
                    "; other sides as in the table",
                2.4, Weight::regular, Align::centre);
+  }
+
+  void side_outline(const SmallSide& small) {
+    const SolvedSide& side = small.side;
+    const SideWall::HeightLine base{[](double) { return 0.0; }, [](double) { return 0.0; }};
+    page_.stroke(LineKind::stock_top, small.line(side.stock_line(), 0, side.wing));
+    page_.stroke(LineKind::edge, small.line(base, 0, side.wing));
+    for (const double end : {0.0, side.wing})
+      page_.stroke(LineKind::edge, {small.at(end, 0), small.at(end, side.stock(end))});
+    const double from = side.profile.back > 0 ? 0 : side.profile.rear_from;
+    page_.stroke(LineKind::final_cut,
+                 small.line(side.finished_line(), from, side.profile.front_to));
+  }
+
+  void height_dimension(const SmallSide& small) {
+    const SolvedSide& side = small.side;
+    const Point sole = small.at(side.low_at, 0);
+    const Point low = small.at(side.low_at, side.low);
+    dimension(page_, {sole.x, sole.y + 0.6}, {low.x, low.y - 1}, figure(side.low),
+              {sole.x + 1.6, (sole.y + low.y) / 2 - 1}, 0, Align::left);
+  }
+
+  /// Over the deepest stretch, clear of the stock line.
+  void lowered_words(const SmallSide& small) {
+    const SolvedSide& side = small.side;
+    const double deep = (side.profile.rear_to + side.profile.front_from) / 2;
+    const std::string words = "lowered by " + figure(side.profile.depth) + " " +
+                              tolerance_text(cut_off_tolerance(context_.order.tolerances));
+    const double x = small.at(deep, side.stock(deep)).x;
+    const double reach = page_.width_of(words, dimension_size, Weight::bold) / 2 + 1;
+    double above = 0; // of the stock line under the words
+    for (double t = 0; t <= side.wing; t += 1)
+      if (const Point p = small.at(t, side.stock(t)); std::abs(p.x - x) <= reach)
+        above = std::max(above, p.y);
+    page_.text({x, above + 1.8}, words, dimension_size, Weight::bold, Align::centre);
+  }
+
+  /// Below the base, from the back seam. Returns its y.
+  double low_point_dimension(const SmallSide& small) {
+    const SolvedSide& side = small.side;
+    const double seam = small.at(0, 0).x;
+    const double low = small.at(side.low_at, 0).x;
+    double below = 1e9;
+    for (double t = 0; t <= side.wing; t += 4)
+      below = std::min(below, small.at(t, 0).y);
+    below -= 4;
+    dimension(page_, {seam, below}, {low, below}, figure(side.low_at, 0),
+              {(seam + low) / 2, below - 3.2});
+    return below;
   }
 
   // Table

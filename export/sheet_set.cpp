@@ -41,25 +41,21 @@ public:
     gather();
     if (set_.drawing.pages.size() != context_.pages) { // some part goes on
       context_.pages = set_.drawing.pages.size();
-      set_ = SheetSet{};
       gather();
     }
-    set_.drawing.lettering = std::move(lettering_.lettering);
-    set_.unshown = std::move(lettering_.unshown);
-    return std::move(set_);
+    return shown_by(std::move(lettering_), std::move(set_));
   }
 
 private:
   void gather() {
-    set_.drawing.title = "Cutting sheets: " + order_line(order_);
-    set_.drawing.author = "shankline";
-    set_.drawing.subject = "alterations of a pair, order " + context_.digest;
+    set_ = named_set("Cutting sheets: " + order_line(order_),
+                     "alterations of a pair, order " + context_.digest);
     set_.drawing.pages = order_sheet(context_, solution_, cautions_, 0);
     const std::vector<FootWork> feet = all_work();
     if (wish_.maker)
       set_.drawing.pages.push_back(maker_sheet(context_, feet, set_.drawing.pages.size()));
-    add_boards(solution_.left, order_.left, "left");
-    add_boards(solution_.right, order_.right, "right");
+    add_board(solution_.left, order_.left);
+    add_board(solution_.right, order_.right);
     add_sides(solution_.left, order_.left);
     add_sides(solution_.right, order_.right);
     add_liner(solution_.left);
@@ -96,11 +92,10 @@ private:
     set_.proofs.push_back(sheet.proof);
   }
 
-  void add_boards(const std::optional<FootSolution>& foot, const std::optional<FootOrder>& order,
-                  const char* name) {
+  void add_board(const std::optional<FootSolution>& foot, const std::optional<FootOrder>& order) {
     if (!foot || !foot->trim) return;
     BoardSheet sheet = board_sheet(context_, *foot, *order, set_.drawing.pages.size(),
-                                   first_line(cautions_, name));
+                                   first_line(cautions_, foot_name(foot->side)));
     Template board = std::move(sheet.board);
     add(std::move(sheet), std::move(board));
   }
@@ -165,6 +160,20 @@ private:
 
 } // namespace
 
+SheetSet named_set(std::string title, std::string subject) {
+  SheetSet set;
+  set.drawing.title = std::move(title);
+  set.drawing.author = "shankline";
+  set.drawing.subject = std::move(subject);
+  return set;
+}
+
+SheetSet shown_by(ChosenLettering chosen, SheetSet set) {
+  set.drawing.lettering = std::move(chosen.lettering);
+  set.unshown = std::move(chosen.unshown);
+  return set;
+}
+
 ChosenLettering lettering_of(const Order& order, const FindFaces& find) {
   return choose_lettering({order.dancer, order.pair, order.date, order.note}, find);
 }
@@ -179,17 +188,13 @@ SheetSet chart_set(const Order& order, const Solution& solution,
   ChosenLettering chosen = lettering_of(order, wish.find_faces);
   const Typeface typeface(chosen.lettering);
   const SheetContext context{order, typeface, wish.paper, wish.units, wish.digest, charts.size()};
-  SheetSet set;
-  set.drawing.title = "Break chart: " + order_line(order);
-  set.drawing.author = "shankline";
-  set.drawing.subject = "break chart, order " + wish.digest;
+  SheetSet set =
+      named_set("Break chart: " + order_line(order), "break chart, order " + wish.digest);
   for (const FootChart& foot : charts)
     set.drawing.pages.push_back(
         chart_sheet(context, foot.side == FootSide::left ? *solution.left : *solution.right,
                     foot.chart, set.drawing.pages.size()));
-  set.drawing.lettering = std::move(chosen.lettering);
-  set.unshown = std::move(chosen.unshown);
-  return set;
+  return shown_by(std::move(chosen), std::move(set));
 }
 
 } // namespace shankline

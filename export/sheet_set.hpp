@@ -22,6 +22,12 @@ struct SheetSet {
   std::vector<std::string> left_out; ///< of a comparison: pages that do not fit, and why
 };
 
+/// A set without pages yet: what a viewer says of it.
+SheetSet named_set(std::string title, std::string subject);
+
+/// With the faces that its texts were laid out in, and what they do not show.
+SheetSet shown_by(ChosenLettering chosen, SheetSet set);
+
 struct FootChart {
   FootSide side = FootSide::left;
   BreakChart chart;

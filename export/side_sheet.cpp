@@ -6,6 +6,7 @@
 #include "geometry/figure.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <optional>
 #include <utility>
@@ -268,55 +269,19 @@ public:
   /// What the lines are, and the steps. Returns the y below.
   double notes(double left, double top, double width) {
     double y = top - 3;
-    const auto key = [&](LineKind kind, const std::string& words, Weight weight = Weight::regular) {
+    for (const auto& [kind, words, weight] : key()) {
       page_.stroke(kind, {{left, y}, {left + 12, y}});
       page_.text({left + 14.6, y - 1}, context_.typeface.shorten(words, width - 15, 2.8, weight),
                  2.8, weight);
       y -= 4.6;
-    };
-    const Tolerance cut = cut_off_tolerance(context_.order.tolerances);
-    const std::string lowered =
-        (side_.profile.depth > 0
-             ? "side lowered by " + figure(side_.profile.depth) + " " + tolerance_text(cut)
-             : std::string("side as it came")) +
-        (side_.profile.back > 0
-             ? ", back by " + figure(side_.profile.back) + " " + tolerance_text(cut)
-             : std::string(", back stays"));
-    switch (wish_.edge) {
-    case SideEdge::bound:
-      key(LineKind::final_cut, "cut here: " + lowered, Weight::bold);
-      break;
-    case SideEdge::turned:
-      key(LineKind::final_cut,
-          "cut here, " + short_figure(wish_.turn) + " " +
-              tolerance_text(dimension_tolerance(context_.order.tolerances, wish_.turn)) +
-              " above the new top line",
-          Weight::bold);
-      key(LineKind::fold, "turn in here, the new top line: " + lowered);
-      break;
-    case SideEdge::folded:
-      key(LineKind::fold, "fold in here and stitch, do not cut: " + lowered, Weight::bold);
-      break;
     }
-    key(LineKind::stock_top, "stock top line");
-    if (order_.shoe.sides && order_.shoe.sides->casing)
-      key(LineKind::stitch, "casing stitched here");
-    if (!side_.sewn.empty()) key(LineKind::sewn, std::string(line_style(LineKind::sewn).words));
     y -= 0.6;
-    const bool folded = wish_.edge == SideEdge::folded;
-    const char* steps[]{
-        "Pull the drawstring clear first. Cut the paper out along the sole edge and the back seam.",
-        "Foot in the shoe: lay it on outside face up, back seam on back seam, sole edge on the "
-        "sole's edge. Mark the new line on the satin, or set it out with the heights above.",
-        folded ? "Fold in, baste and try it at the barre before it is stitched. Short of the line "
-                 "is safe, past it is not. Then refit casing and drawstring."
-               : "Baste the new line and try it at the barre before anything is cut. Short of the "
-                 "line is safe, past it is not. Then refit casing and drawstring."};
-    for (const char* step : steps)
+    for (const char* step : steps())
       y = page_.paragraph({left, y}, width, step, 2.5) - 0.6;
     return page_.paragraph(
         {left, y - 0.6}, width,
-        std::string(folded ? "" : "Cloth that is cut away does not come back. ") +
+        std::string(
+            wish_.edge == SideEdge::folded ? "" : "Cloth that is cut away does not come back. ") +
             "Students: only with a teacher or fitter. All figures are estimates.",
         2.5, Weight::bold);
   }
@@ -340,6 +305,60 @@ public:
   }
 
 private:
+  struct KeyLine {
+    LineKind kind;
+    std::string words;
+    Weight weight = Weight::regular;
+  };
+
+  std::vector<KeyLine> key() const {
+    std::vector<KeyLine> lines;
+    switch (wish_.edge) {
+    case SideEdge::bound:
+      lines = {{LineKind::final_cut, "cut here: " + lowered_words(), Weight::bold}};
+      break;
+    case SideEdge::turned:
+      lines = {{LineKind::final_cut,
+                "cut here, " + short_figure(wish_.turn) + " " +
+                    tolerance_text(dimension_tolerance(context_.order.tolerances, wish_.turn)) +
+                    " above the new top line",
+                Weight::bold},
+               {LineKind::fold, "turn in here, the new top line: " + lowered_words()}};
+      break;
+    case SideEdge::folded:
+      lines = {{LineKind::fold, "fold in here and stitch, do not cut: " + lowered_words(),
+                Weight::bold}};
+      break;
+    }
+    lines.push_back({LineKind::stock_top, "stock top line"});
+    if (order_.shoe.sides && order_.shoe.sides->casing)
+      lines.push_back({LineKind::stitch, "casing stitched here"});
+    if (!side_.sewn.empty())
+      lines.push_back({LineKind::sewn, std::string(line_style(LineKind::sewn).words)});
+    return lines;
+  }
+
+  std::string lowered_words() const {
+    const std::string tolerance = tolerance_text(cut_off_tolerance(context_.order.tolerances));
+    const auto& profile = side_.profile;
+    return (profile.depth > 0 ? "side lowered by " + figure(profile.depth) + " " + tolerance
+                              : std::string("side as it came")) +
+           (profile.back > 0 ? ", back by " + figure(profile.back) + " " + tolerance
+                             : std::string(", back stays"));
+  }
+
+  std::array<const char*, 3> steps() const {
+    return {"Pull the drawstring clear first. Cut the paper out along the sole edge and the back "
+            "seam.",
+            "Foot in the shoe: lay it on outside face up, back seam on back seam, sole edge on the "
+            "sole's edge. Mark the new line on the satin, or set it out with the heights above.",
+            wish_.edge == SideEdge::folded
+                ? "Fold in, baste and try it at the barre before it is stitched. Short of the line "
+                  "is safe, past it is not. Then refit casing and drawstring."
+                : "Baste the new line and try it at the barre before anything is cut. Short of the "
+                  "line is safe, past it is not. Then refit casing and drawstring."};
+  }
+
   const SheetContext& context_;
   FootSide foot_;
   const SolvedSide& side_;
@@ -616,11 +635,11 @@ private:
       for (const Text& name : cross_names(grid.crosses()[i], i))
         if (put_if_free({name})) break;
 
-    const double t = std::clamp(strip_.along_at((w.left + w.right) / 2), 0.0, side_.wing);
+    const double middle = (w.left + w.right) / 2;
+    const double t = std::clamp(strip_.along_at(middle), 0.0, side_.wing);
     std::vector<Text> label =
         strip_.label(t, (w.right - w.left) * 0.6, number_ + tile.number, place);
-    if (label.empty())
-      label = {{{(w.left + w.right) / 2, w.top}, place, 3, Weight::regular, Align::centre}};
+    if (label.empty()) label = {{{middle, w.top}, place, 3, Weight::regular, Align::centre}};
     if (!put_if_free(label)) put_somewhere(label, w, put_if_free);
 
     const Box cell = grid.cell(tile);

@@ -1,0 +1,36 @@
+// What the sheets of many orders share: their strip names none of them.
+#pragma once
+
+#include "export/rack_shoe.hpp"
+#include "export/sheet_page.hpp"
+#include "export/sheet_set.hpp"
+
+#include <string>
+#include <vector>
+
+namespace shankline {
+
+struct BenchContext {
+  Order nobody;
+  SheetContext context;
+
+  BenchContext(const Typeface& typeface, const Paper& paper, std::size_t pages)
+      : context{nobody, typeface, paper, Units::mm, {}, pages} {}
+  BenchContext(const BenchContext&) = delete; // the context refers to `nobody`
+  BenchContext& operator=(const BenchContext&) = delete;
+};
+
+/// What shows the orders' own texts.
+ChosenLettering lettering_of(const std::vector<RackShoe>& shoes, const FindFaces& find);
+
+template <class Layout>
+SheetSet bench_set(const std::string& title, const std::vector<RackShoe>& shoes,
+                   const FindFaces& find, const Paper& paper) {
+  ChosenLettering chosen = lettering_of(shoes, find);
+  const Typeface typeface(chosen.lettering);
+  SheetSet set = named_set(title, "alterations of several pairs");
+  set.drawing.pages = Layout(shoes, typeface, paper).draw();
+  return shown_by(std::move(chosen), std::move(set));
+}
+
+} // namespace shankline

@@ -1,0 +1,15 @@
+// Labels to stick into the shoes of many orders, with dashed lines to cut along.
+#pragma once
+
+#include "export/rack_shoe.hpp"
+#include "export/sheet_set.hpp"
+
+#include <vector>
+
+namespace shankline {
+
+/// A label a shoe, in the order given; `shoes` is not empty. Of the wish only paper and faces
+/// matter.
+SheetSet label_set(const std::vector<RackShoe>& shoes, const SheetWish& wish);
+
+} // namespace shankline

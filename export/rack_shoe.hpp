@@ -1,0 +1,51 @@
+// What the bench has to know of one shoe among many.
+#pragma once
+
+#include "geometry/solution.hpp"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace shankline {
+
+/// How far the sides of a shoe are lowered, mm.
+struct RackSides {
+  double medial = 0;
+  double lateral = 0;
+  double back = 0;
+};
+
+/// What the bench has to know of one shoe. Cuts are distances from the board's heel end, mm.
+struct RackShoe {
+  std::string dancer;
+  std::string pair;
+  std::string date;
+  std::string digest; ///< short, of the order's text
+  FootSide foot = FootSide::left;
+  std::optional<CutLine> first_cut; ///< absent where there is no shank work or too little comes off
+  std::optional<CutLine> final_cut; ///< absent where there is no shank work
+  std::optional<double> from_witness; ///< the final line back from the witness line
+  std::optional<RackSides> sides;
+  std::string also = {}; ///< other work, by name
+};
+
+/// Left before right; a foot that is not in the order is left out.
+std::vector<RackShoe> rack_shoes(const Order& order, const Solution& solution,
+                                 const std::string& digest);
+
+/// "62.0", or for a skew line "64.0 / 62.0 / 60.0": big-toe side, centre, little-toe side. A dash
+/// for none.
+std::string cut_words(const std::optional<CutLine>& cut);
+
+/// "5 / 4" (big-toe side, little-toe side), with ", back 3" where the back is lowered; empty where
+/// the sides stay.
+std::string side_words(const RackShoe& shoe);
+
+/// Are they the two shoes of one order?
+bool same_order(const RackShoe& a, const RackShoe& b);
+
+/// Does the line give other figures at an edge than at the centre?
+bool is_skew(const CutLine& cut);
+
+} // namespace shankline
