@@ -1,0 +1,132 @@
+#include "export/overlay_page.hpp"
+
+#include "export/comparison_words.hpp"
+#include "geometry/figure.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+namespace shankline {
+namespace {
+
+constexpr double swatch = 12; // of a line, in the key
+constexpr double ring_radius = 3;
+constexpr double row_size = 2.6;
+constexpr double row_pitch = 4.3;
+
+std::string capital(std::string words) {
+  if (!words.empty() && words.front() >= 'a' && words.front() <= 'z')
+    words.front() = static_cast<char>(words.front() - 'a' + 'A');
+  return words;
+}
+
+Polygon ring(const Point& middle) {
+  constexpr int corners = 48;
+  Polygon round;
+  for (int i = 0; i < corners; ++i) {
+    const double turn = 2 * std::numbers::pi * i / corners;
+    round.push_back(
+        {middle.x + ring_radius * std::cos(turn), middle.y + ring_radius * std::sin(turn)});
+  }
+  return round;
+}
+
+} // namespace
+
+OverlayPage::OverlayPage(const SheetContext& context, const Overlay& overlay, std::size_t number,
+                         const std::string& part, const std::optional<Paper>& paper)
+    : context_(context), overlay_(overlay),
+      page_(context, number, part + ": " + overlay_words(overlay.comparison, overlay.foot), paper) {
+}
+
+void OverlayPage::mark_farthest(const ComparedOutline& outline, const Placement& overlay) {
+  if (!(outline.largest.distance > 0)) return;
+  const Point a = overlay(outline.largest.on_a);
+  const Point b = overlay(outline.largest.on_b);
+  page_.stroke(LineKind::dimension, {a, b});
+  page_.stroke(LineKind::farthest, ring({(a.x + b.x) / 2, (a.y + b.y) / 2}), true);
+}
+
+const ComparedFigure* OverlayPage::figure_of(std::string_view key) const {
+  for (const ComparedFigure& figure : overlay_.foot.figures)
+    if (figure.key == key) return &figure;
+  return nullptr;
+}
+
+double OverlayPage::table(double left, double right, double y,
+                          const std::vector<std::string_view>& keys) {
+  const double width = right - left;
+  const double of_a = left + 0.45 * width;
+  const double of_b = left + 0.575 * width;
+  const double apart = left + 0.79 * width;
+  page_.text({of_a, y}, context_.typeface.shorten(name(true), 0.12 * width, row_size), row_size,
+             Weight::bold, Align::right);
+  page_.text({of_b, y}, context_.typeface.shorten(name(false), 0.12 * width, row_size), row_size,
+             Weight::bold, Align::right);
+  page_.text({apart, y}, "difference", row_size, Weight::bold, Align::right);
+  for (const std::string_view key : keys) {
+    const ComparedFigure* figure = figure_of(key);
+    if (!figure) continue;
+    y -= row_pitch;
+    const Weight weight = figure->verdict == Verdict::differs ? Weight::bold : Weight::regular;
+    page_.text({left, y}, context_.typeface.shorten(figure->name, 0.345 * width, row_size, weight),
+               row_size, weight);
+    page_.text({of_a, y}, operand_words(*figure, true), row_size, weight, Align::right);
+    page_.text({of_b, y}, operand_words(*figure, false), row_size, weight, Align::right);
+    page_.text({apart, y}, difference_words(*figure), row_size, weight, Align::right);
+    const double x = apart + 2;
+    const std::string verdict = figure->difference ? verdict_words(*figure) : "not in both";
+    page_.text({x, y}, context_.typeface.shorten(verdict, right - x, row_size, weight), row_size,
+               weight);
+  }
+  return y - row_pitch;
+}
+
+double OverlayPage::key(double left, double right, double y, LineKind kind,
+                        const std::string& words, Weight weight) {
+  page_.stroke(kind, {{left, y}, {left + swatch, y}});
+  const double x = left + swatch + 2.6;
+  page_.text({x, y - 1}, context_.typeface.shorten(words, right - x, 2.8, weight), 2.8, weight);
+  return y - 4.8;
+}
+
+double OverlayPage::farthest_key(double left, double right, double y,
+                                 const ComparedOutline& outline, const std::string& where) {
+  if (!(outline.largest.distance > 0))
+    return page_.paragraph({left, y + 1.4}, right - left, "Both outlines are one and the same.",
+                           2.8) -
+           1.4;
+  page_.stroke(LineKind::farthest, ring({left + swatch / 2, y - 1.6}), true);
+  std::string words = "farthest apart: " + figure(outline.largest.distance) + " mm, " + where;
+  if (outline.area)
+    words += "; " + figure(*outline.area / 100, 1) + " cm\u00b2 lie in one of them only";
+  const double x = left + swatch + 2.6;
+  return std::min(page_.paragraph({x, y + 1.4}, right - x, words, 2.8), y - 4.8) - 2;
+}
+
+double OverlayPage::notes(double left, double right, double y, double least, std::string_view about,
+                          std::string_view elsewhere) {
+  const auto say = [&](const std::string& words, Weight weight) {
+    if (y - page_.height_of(words, right - left, 2.5, weight) < least) return;
+    y = page_.paragraph({left, y}, right - left, words, 2.5, weight) - 0.8;
+  };
+  for (const bool on_a : {true, false}) {
+    const CutAlike& alike = on_a ? overlay_.foot.b_on_a : overlay_.foot.a_on_b;
+    if (about == ".shank" && std::abs(alike.deeper) > 0.05)
+      say(capital(name(on_a)) + " cut like " + name(!on_a) + ": " + figure(alike.board) + " off, " +
+              figure(std::abs(alike.deeper)) + (alike.deeper > 0 ? " past" : " short of") +
+              " its own line, " + figure(alike.board_left) + " left behind the arch break.",
+          Weight::regular);
+    for (const Finding& caution : alike.cautions)
+      if (caution.key.find(about) != std::string::npos &&
+          (elsewhere.empty() || caution.what.find(elsewhere) == std::string::npos))
+        say(capital(name(on_a)) + ", " + caution.what + ".", Weight::bold);
+  }
+  say("A difference counts when it is larger than what follows the \u00b1 (95 %). " +
+          shared_words(overlay_.comparison.shared) + " e: estimated, not measured.",
+      Weight::regular);
+  return y;
+}
+
+} // namespace shankline

@@ -1,0 +1,66 @@
+// Two outlines laid over each other on a page: what the page of boards and that of sides share.
+#pragma once
+
+#include "export/sheet_page.hpp"
+#include "export/template.hpp"
+#include "geometry/comparison.hpp"
+
+#include <array>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace shankline {
+
+struct OverlaySheet {
+  Page page;
+  std::array<Template, 2> parts; ///< each in its own frame
+  Proof proof;
+};
+
+/// What is laid over what. Both feet were compared in `foot`.
+struct Overlay {
+  const Comparison& comparison;
+  const FootComparison& foot;
+  const SolvedFoot& a;
+  const SolvedFoot& b;
+};
+
+/// The marks, the table, the key and the notes.
+class OverlayPage {
+public:
+  OverlayPage(const SheetContext& context, const Overlay& overlay, std::size_t number,
+              const std::string& part, const std::optional<Paper>& paper);
+
+protected:
+  const std::string& name(bool of_a) const {
+    return of_a ? overlay_.comparison.short_a : overlay_.comparison.short_b;
+  }
+
+  /// Round the place where the outlines are farthest apart, in the frame of the overlay.
+  void mark_farthest(const ComparedOutline& outline, const Placement& overlay);
+
+  const ComparedFigure* figure_of(std::string_view key) const;
+
+  /// Figures in columns; what differs is bold. Returns the y below.
+  double table(double left, double right, double y, const std::vector<std::string_view>& keys);
+
+  double key(double left, double right, double y, LineKind kind, const std::string& words,
+             Weight weight = Weight::regular);
+
+  double farthest_key(double left, double right, double y, const ComparedOutline& outline,
+                      const std::string& where);
+
+  /// What a pair cut alike would come to, and what the verdicts rest on, as far down as `least`.
+  /// Cautions are those whose key says `about` (".shank", ".sides"), but none that speaks of
+  /// `elsewhere`.
+  double notes(double left, double right, double y, double least, std::string_view about,
+               std::string_view elsewhere = {});
+
+  const SheetContext& context_;
+  const Overlay& overlay_;
+  SheetPage page_;
+};
+
+} // namespace shankline
