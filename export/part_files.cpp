@@ -4,7 +4,7 @@
 #include "export/dxf_writer.hpp"
 #include "export/foot_words.hpp"
 #include "export/liner_sheet.hpp"
-#include "export/side_sheet.hpp"
+#include "export/side_lines.hpp"
 #include "export/svg_writer.hpp"
 #include "geometry/figure.hpp"
 

@@ -1,6 +1,8 @@
 #include "export/side_sheet.hpp"
 
 #include "export/free_space.hpp"
+#include "export/level_strip.hpp"
+#include "export/side_lines.hpp"
 #include "export/tile_joining.hpp"
 #include "geometry/degree.hpp"
 #include "geometry/figure.hpp"
@@ -14,17 +16,7 @@
 namespace shankline {
 namespace {
 
-constexpr double tick = 3;
-constexpr const char* sole_edge = "SOLE EDGE";
 constexpr double bar_column = 12; // along the right edge, for the upright bar
-
-bool big_toe(const SolvedSide& side) {
-  return side.edge == Edge::medial;
-}
-
-std::string name_of(FootSide foot, const SolvedSide& side) {
-  return foot_name(foot) + " foot, " + edge_words(side.edge);
-}
 
 /// How the level strip lies on the page: turned by an angle, then moved.
 struct Lie {
@@ -39,169 +31,6 @@ struct Lie {
   }
 };
 
-/// The strip with its chord level, outside face up, and the words that belong to it: "level
-/// coordinates", the back seam's foot at the origin. Seen from outside, the left foot's big-toe
-/// side and the right foot's little-toe side point to the right.
-class LevelStrip {
-public:
-  LevelStrip(const SheetContext& context, FootSide foot, const SolvedSide& side,
-             const FootOrder& order)
-      : context_(context), foot_(foot), side_(side), part_lines_(side_lines(side, order)) {
-    toes_right_ = (foot_ == FootSide::left) == big_toe(side_);
-    const Point wing = side_.wall.flat(side_.wing, 0);
-    const double angle = std::atan2(wing.y, wing.x);
-    const double mirror = toes_right_ ? 1 : -1;
-    level_ = {{0, 0},
-              {mirror * std::cos(angle), -std::sin(angle)},
-              {mirror * std::sin(angle), std::cos(angle)}};
-    for (const Stroke& line : part_lines_)
-      lines_.push_back(placed(line, level_));
-    box_ = bounds(part_lines_, level_);
-    names();
-  }
-
-  const Placement& placement() const { return level_; }
-  const Box& box() const { return box_; } ///< of the lines
-  double width() const { return box_.right - box_.left; }
-  double height() const { return box_.top - box_.bottom; }
-  const std::vector<Stroke>& part_lines() const { return part_lines_; }
-  const std::vector<Stroke>& lines() const { return lines_; }
-  const std::vector<Stroke>& leaders() const { return leaders_; }
-  const std::vector<Text>& texts() const { return texts_; }
-
-  Point at(double t, double height) const { return level_(side_.wall.flat(t, height)); }
-
-  /// Where along the sole edge the strip is at this x.
-  double along_at(double x) const {
-    double low = 0;
-    double high = side_.wing;
-    for (int i = 0; i < 40; ++i) {
-      const double t = (low + high) / 2;
-      ((at(t, 0).x < x) == toes_right_ ? low : high) = t;
-    }
-    return low;
-  }
-
-  /// What says which piece this is, in the middle of what stays, clear of the stitching and of the
-  /// marks.
-  std::vector<Text> label(double t, double width, std::size_t page, const std::string& tile) const {
-    std::vector<std::pair<std::string, double>> words{{"OUTSIDE FACE UP", 3.4},
-                                                      {name_of(foot_, side_), 3},
-                                                      {context_.order.dancer + " \u00b7 order " +
-                                                           context_.digest + " \u00b7 page " +
-                                                           std::to_string(page + 1),
-                                                       2.6}};
-    for (const std::string* more : {&context_.order.date, &context_.order.pair})
-      if (!more->empty()) words.emplace_back(*more, 2.4);
-    if (!tile.empty()) words.insert(words.begin() + 1, {tile, 3});
-    double half = 0;
-    for (auto& [line, size] : words) {
-      while (size > 2 && context_.typeface.width(line, size, Weight::bold) > width)
-        size -= 0.1;
-      line = context_.typeface.shorten(line, width, size);
-      half = std::max(half, context_.typeface.width(line, size, Weight::bold) / 2);
-    }
-    // What is free over the whole width of the words, however the strip bends.
-    double base = -1e9;
-    double top = 1e9;
-    for (int i = -8; i <= 8; ++i) {
-      const double here = std::clamp(t + half * i / 8, 0.0, side_.wing);
-      base = std::max(base, at(here, 0).y);
-      top = std::min(top, at(here, std::min(side_.finished(here), side_.low)).y);
-    }
-    const double room = top - base - 14 - 2 * tick;
-    constexpr double pitch = 1.35;
-    std::vector<Text> label;
-    double used = 0;
-    double y = base + tick + 3 + std::max(room, 0.0);
-    for (const auto& [line, size] : words) {
-      used += size * pitch;
-      if (used > room) break;
-      y -= size * pitch;
-      label.push_back({{at(t, 0).x, y},
-                       line,
-                       size,
-                       size > 3.2 ? Weight::bold : Weight::regular,
-                       Align::centre});
-    }
-    return label;
-  }
-  std::vector<Text> label(std::size_t page) const {
-    const auto [from, to] = free_stretch();
-    return label((from + to) / 2, to - from, page, "");
-  }
-
-private:
-  void text(Point at, std::string words, double size, Weight weight, double angle = 0) {
-    texts_.push_back({at, std::move(words), size, weight, Align::centre, angle});
-  }
-
-  /// The longest stretch in the middle of the side without a sewn end.
-  std::pair<double, double> free_stretch() const {
-    constexpr double air = 2;
-    std::vector<std::pair<double, double>> taken;
-    for (const SewnEnd& end : side_.sewn)
-      taken.emplace_back(end.t - end.width / 2 - air, end.t + end.width / 2 + air);
-    std::sort(taken.begin(), taken.end());
-    taken.emplace_back(side_.wing * 0.8, side_.wing);
-    std::pair<double, double> longest{0, 0};
-    double from = side_.wing * 0.2;
-    for (const auto& [rear, front] : taken) {
-      if (rear - from > longest.second - longest.first) longest = {from, rear};
-      from = std::max(from, front);
-    }
-    return longest;
-  }
-
-  /// "ribbon" or "elastic" in its place, where there is room.
-  void sewn_names() {
-    constexpr double size = 2.4;
-    for (const SewnEnd& end : side_.sewn) {
-      const char* words = end.what == SewnEnd::What::ribbon ? "ribbon" : "elastic";
-      if (context_.typeface.width(words, size) > end.width - 3 || end.top - end.low < size + 3)
-        continue;
-      const Point middle = at(end.t, (end.top + end.low) / 2);
-      text({middle.x, middle.y - size * cap_height / 2}, words, size, Weight::regular);
-    }
-  }
-
-  void names() {
-    sewn_names();
-    for (const RulerHeight& mark : side_.heights) {
-      if (mark.along == 0) continue; // the seam says it
-      const Point p = at(mark.along, -4);
-      text({p.x, p.y - 0.8}, figure(mark.along, 0), 2.3, Weight::regular);
-    }
-    beside_end(0, "BACK SEAM", Weight::bold, toes_right_ ? -1 : 1);
-    beside_end(side_.wing, "towards the toes", Weight::regular, toes_right_ ? 1 : -1);
-    const Point low = at(side_.low_at, side_.low);
-    const Point above = at(side_.low_at, side_.stock(side_.low_at) + 3.4);
-    leaders_.push_back({LineKind::leader, {{above.x, above.y}, {low.x, low.y + 0.9}}, false});
-    text({above.x, above.y + 1}, "low point, " + figure(side_.low) + " high", 2.8, Weight::bold);
-    const Point sole = at(side_.wing * 0.5, 0);
-    text({sole.x, box_.bottom - 9.2}, sole_edge, 3, Weight::bold);
-  }
-
-  /// Upright words outside one end of the strip, clear of it however it leans on the page.
-  void beside_end(double t, const char* words, Weight weight, double outward) {
-    const Point foot = at(t, 0);
-    const Point head = at(t, side_.stock(t));
-    const double edge = outward < 0 ? std::min(foot.x, head.x) : std::max(foot.x, head.x);
-    text({edge + (outward < 0 ? -1.4 : 3.6), (foot.y + head.y) / 2}, words, 3, weight, 90);
-  }
-
-  const SheetContext& context_;
-  FootSide foot_;
-  const SolvedSide& side_;
-  std::vector<Stroke> part_lines_; ///< in the part's own frame
-  std::vector<Stroke> lines_;
-  std::vector<Stroke> leaders_;
-  std::vector<Text> texts_;
-  Placement level_{};
-  Box box_ = nowhere;
-  bool toes_right_ = true;
-};
-
 /// The words and figures of a side on one page, wherever there is room for them.
 class SidePage {
 public:
@@ -209,8 +38,8 @@ public:
            const FootOrder& order, std::size_t number, const Paper& paper, double widest,
            const std::string& tile)
       : context_(context), foot_(foot), side_(side), order_(order), wish_(*order.alterations.sides),
-        page_(context, number, "Side, " + name_of(foot, side) + tile, paper, widest) {
-    page_.label(std::string(big_toe(side_) ? "side medial " : "side lateral ") +
+        page_(context, number, "Side, " + side_name(foot, side) + tile, paper, widest) {
+    page_.label(std::string(side_.edge == Edge::medial ? "side medial " : "side lateral ") +
                 foot_letter(foot_) + tile);
     top_ = page_.title_strip(foot_letter(foot_), "") - 4;
   }
@@ -294,7 +123,7 @@ public:
 
   SideSheet finish(const Placement& place, std::vector<Stroke> lines, const Proof& proof,
                    std::optional<TilePlace> tile = {}) && {
-    Template part{big_toe(side_) ? "side_medial" : "side_lateral",
+    Template part{side_.edge == Edge::medial ? "side_medial" : "side_lateral",
                   foot_,
                   page_.number(),
                   page_.paper(),
@@ -568,7 +397,7 @@ private:
       }
     }
     if (!grid)
-      throw DoesNotFit("the paper is too small for a piece of the " + name_of(foot_, side_));
+      throw DoesNotFit("the paper is too small for a piece of the " + side_name(foot_, side_));
     std::vector<SideSheet> sheets;
     for (const Tile& tile : grid->tiles())
       sheets.push_back(tile_page(paper, *grid, tile));
@@ -644,7 +473,7 @@ private:
 
     const Box cell = grid.cell(tile);
     for (Text text : strip_.texts()) {
-      const bool everywhere = text.words == sole_edge;
+      const bool everywhere = text.words == LevelStrip::sole_edge;
       if (everywhere) text.at.x = (w.left + w.right) / 2;
       const bool own = everywhere || (text.at.x >= cell.left && text.at.x <= cell.right);
       const double from = text.at.x;
@@ -680,57 +509,6 @@ private:
 };
 
 } // namespace
-
-std::vector<Stroke> side_lines(const SolvedSide& side, const FootOrder& order) {
-  const SideWish& wish = *order.alterations.sides;
-  const SideWall& wall = side.wall;
-  std::vector<Stroke> lines;
-  const auto add = [&](LineKind kind, Polyline points) {
-    lines.push_back({kind, std::move(points), false});
-  };
-  // Every mark of the ruler heights, at the sole's edge and at the new line.
-  for (const RulerHeight& mark : side.heights) {
-    add(LineKind::ruler, {wall.flat(mark.along, 0), wall.flat(mark.along, tick)});
-    add(LineKind::ruler,
-        {wall.flat(mark.along, mark.finished - tick), wall.flat(mark.along, mark.finished)});
-  }
-  if (order.shoe.sides && order.shoe.sides->casing)
-    add(LineKind::stitch,
-        wall.flat_line(side.finished_line(-*order.shoe.sides->casing), 0, side.wing));
-  for (const SewnEnd& end : side.sewn) {
-    const double rear = end.t - end.width / 2;
-    const double front = end.t + end.width / 2;
-    lines.push_back({LineKind::sewn,
-                     {wall.flat(rear, end.low), wall.flat(front, end.low),
-                      wall.flat(front, end.top), wall.flat(rear, end.top)},
-                     true});
-  }
-  add(LineKind::stock_top, wall.flat_line(side.stock_line(), 0, side.wing));
-
-  Polyline outline{wall.flat(side.wing, side.stock(side.wing))};
-  Polyline base =
-      wall.flat_line({[](double) { return 0.0; }, [](double) { return 0.0; }}, 0, side.wing);
-  outline.insert(outline.end(), base.rbegin(), base.rend());
-  outline.push_back(wall.flat(0, side.stock(0)));
-  add(LineKind::edge, std::move(outline));
-
-  const double from = side.profile.back > 0 ? 0 : side.profile.rear_from;
-  const double to = side.profile.front_to;
-  const auto finished = [&](double above) {
-    return wall.flat_line(side.finished_line(above), from, to);
-  };
-  if (wish.edge != SideEdge::bound) add(LineKind::fold, finished(0));
-  if (wish.edge == SideEdge::bound) add(LineKind::final_cut, finished(0));
-  if (wish.edge == SideEdge::turned) {
-    // The allowance never reaches above the stock line: there is no cloth.
-    const SideWall::HeightLine cut{
-        [&](double t) { return std::min(side.finished(t) + wish.turn, side.stock(t)); },
-        [](double) { return 0.0; }};
-    Polyline points = wall.flat_line(cut, from, to);
-    add(LineKind::final_cut, std::move(points));
-  }
-  return lines;
-}
 
 std::vector<SideSheet> side_sheets(const SheetContext& context, FootSide foot,
                                    const SolvedSide& side, const FootOrder& order,

@@ -22,7 +22,4 @@ std::vector<SideSheet> side_sheets(const SheetContext& context, FootSide foot,
                                    const SolvedSide& side, const FootOrder& order,
                                    std::size_t number);
 
-/// The wall's lines by kind, laid flat: back seam at the origin, base leaving it along +x.
-std::vector<Stroke> side_lines(const SolvedSide& side, const FootOrder& order);
-
 } // namespace shankline

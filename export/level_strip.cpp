@@ -1,0 +1,138 @@
+#include "export/level_strip.hpp"
+
+#include "export/side_lines.hpp"
+#include "geometry/figure.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace shankline {
+
+LevelStrip::LevelStrip(const SheetContext& context, FootSide foot, const SolvedSide& side,
+                       const FootOrder& order)
+    : context_(context), foot_(foot), side_(side), part_lines_(side_lines(side, order)) {
+  toes_right_ = (foot_ == FootSide::left) == (side_.edge == Edge::medial);
+  const Point wing = side_.wall.flat(side_.wing, 0);
+  const double angle = std::atan2(wing.y, wing.x);
+  const double mirror = toes_right_ ? 1 : -1;
+  level_ = {{0, 0},
+            {mirror * std::cos(angle), -std::sin(angle)},
+            {mirror * std::sin(angle), std::cos(angle)}};
+  for (const Stroke& line : part_lines_)
+    lines_.push_back(placed(line, level_));
+  box_ = bounds(part_lines_, level_);
+  names();
+}
+
+double LevelStrip::along_at(double x) const {
+  double low = 0;
+  double high = side_.wing;
+  for (int i = 0; i < 40; ++i) {
+    const double t = (low + high) / 2;
+    ((at(t, 0).x < x) == toes_right_ ? low : high) = t;
+  }
+  return low;
+}
+
+std::vector<Text> LevelStrip::label(double t, double width, std::size_t page,
+                                    const std::string& tile) const {
+  std::vector<std::pair<std::string, double>> words{{"OUTSIDE FACE UP", 3.4},
+                                                    {side_name(foot_, side_), 3},
+                                                    {context_.order.dancer + " \u00b7 order " +
+                                                         context_.digest + " \u00b7 page " +
+                                                         std::to_string(page + 1),
+                                                     2.6}};
+  for (const std::string* more : {&context_.order.date, &context_.order.pair})
+    if (!more->empty()) words.emplace_back(*more, 2.4);
+  if (!tile.empty()) words.insert(words.begin() + 1, {tile, 3});
+  double half = 0;
+  for (auto& [line, size] : words) {
+    while (size > 2 && context_.typeface.width(line, size, Weight::bold) > width)
+      size -= 0.1;
+    line = context_.typeface.shorten(line, width, size);
+    half = std::max(half, context_.typeface.width(line, size, Weight::bold) / 2);
+  }
+  // What is free over the whole width of the words, however the strip bends.
+  double base = -1e9;
+  double top = 1e9;
+  for (int i = -8; i <= 8; ++i) {
+    const double here = std::clamp(t + half * i / 8, 0.0, side_.wing);
+    base = std::max(base, at(here, 0).y);
+    top = std::min(top, at(here, std::min(side_.finished(here), side_.low)).y);
+  }
+  const double room = top - base - 14 - 2 * height_tick;
+  constexpr double pitch = 1.35;
+  std::vector<Text> label;
+  double used = 0;
+  double y = base + height_tick + 3 + std::max(room, 0.0);
+  for (const auto& [line, size] : words) {
+    used += size * pitch;
+    if (used > room) break;
+    y -= size * pitch;
+    label.push_back(
+        {{at(t, 0).x, y}, line, size, size > 3.2 ? Weight::bold : Weight::regular, Align::centre});
+  }
+  return label;
+}
+
+std::vector<Text> LevelStrip::label(std::size_t page) const {
+  const auto [from, to] = free_stretch();
+  return label((from + to) / 2, to - from, page, "");
+}
+
+void LevelStrip::text(Point at, std::string words, double size, Weight weight, double angle) {
+  texts_.push_back({at, std::move(words), size, weight, Align::centre, angle});
+}
+
+std::pair<double, double> LevelStrip::free_stretch() const {
+  constexpr double air = 2;
+  std::vector<std::pair<double, double>> taken;
+  for (const SewnEnd& end : side_.sewn)
+    taken.emplace_back(end.t - end.width / 2 - air, end.t + end.width / 2 + air);
+  std::sort(taken.begin(), taken.end());
+  taken.emplace_back(side_.wing * 0.8, side_.wing);
+  std::pair<double, double> longest{0, 0};
+  double from = side_.wing * 0.2;
+  for (const auto& [rear, front] : taken) {
+    if (rear - from > longest.second - longest.first) longest = {from, rear};
+    from = std::max(from, front);
+  }
+  return longest;
+}
+
+void LevelStrip::sewn_names() {
+  constexpr double size = 2.4;
+  for (const SewnEnd& end : side_.sewn) {
+    const char* words = end.what == SewnEnd::What::ribbon ? "ribbon" : "elastic";
+    if (context_.typeface.width(words, size) > end.width - 3 || end.top - end.low < size + 3)
+      continue;
+    const Point middle = at(end.t, (end.top + end.low) / 2);
+    text({middle.x, middle.y - size * cap_height / 2}, words, size, Weight::regular);
+  }
+}
+
+void LevelStrip::names() {
+  sewn_names();
+  for (const RulerHeight& mark : side_.heights) {
+    if (mark.along == 0) continue; // the seam says it
+    const Point p = at(mark.along, -4);
+    text({p.x, p.y - 0.8}, figure(mark.along, 0), 2.3, Weight::regular);
+  }
+  beside_end(0, "BACK SEAM", Weight::bold, toes_right_ ? -1 : 1);
+  beside_end(side_.wing, "towards the toes", Weight::regular, toes_right_ ? 1 : -1);
+  const Point low = at(side_.low_at, side_.low);
+  const Point above = at(side_.low_at, side_.stock(side_.low_at) + 3.4);
+  leaders_.push_back({LineKind::leader, {{above.x, above.y}, {low.x, low.y + 0.9}}, false});
+  text({above.x, above.y + 1}, "low point, " + figure(side_.low) + " high", 2.8, Weight::bold);
+  const Point sole = at(side_.wing * 0.5, 0);
+  text({sole.x, box_.bottom - 9.2}, sole_edge, 3, Weight::bold);
+}
+
+void LevelStrip::beside_end(double t, const char* words, Weight weight, double outward) {
+  const Point foot = at(t, 0);
+  const Point head = at(t, side_.stock(t));
+  const double edge = outward < 0 ? std::min(foot.x, head.x) : std::max(foot.x, head.x);
+  text({edge + (outward < 0 ? -1.4 : 3.6), (foot.y + head.y) / 2}, words, 3, weight, 90);
+}
+
+} // namespace shankline
