@@ -1,5 +1,7 @@
 #include "export/code_point.hpp"
 
+#include <array>
+
 namespace shankline {
 
 std::pair<std::uint32_t, std::size_t> next_code_point(std::string_view utf8) {
@@ -8,11 +10,13 @@ std::pair<std::uint32_t, std::size_t> next_code_point(std::string_view utf8) {
   if (lead < 0x80) return {lead, 1};
   const std::size_t length = lead >= 0xf0 ? 4 : lead >= 0xe0 ? 3 : lead >= 0xc2 ? 2 : 0;
   if (length == 0 || length > utf8.size()) return {0xfffd, 1};
+  constexpr std::array<std::uint32_t, 5> least{0, 0, 0x80, 0x800, 0x10000}; // by length
   std::uint32_t code = lead & (0x7fu >> length);
   for (std::size_t i = 1; i < length; ++i) {
     if ((byte(i) & 0xc0) != 0x80) return {0xfffd, 1};
     code = code << 6 | (byte(i) & 0x3fu);
   }
+  if (code < least[length]) return {0xfffd, 1};
   return {code, length};
 }
 

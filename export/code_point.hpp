@@ -9,8 +9,8 @@
 
 namespace shankline {
 
-/// The first code point of `utf8`, which is not empty, and its length in bytes. A stray byte counts
-/// as one unknown character, U+FFFD.
+/// The first code point of `utf8`, which is not empty, and its length in bytes. A stray byte, and
+/// the first of a form longer than the character needs, counts as one unknown character, U+FFFD.
 std::pair<std::uint32_t, std::size_t> next_code_point(std::string_view utf8);
 
 /// C0, DEL, C1, and what is no character at all.

@@ -47,6 +47,7 @@ TEST(CodePoints, ThereAndBack) {
   EXPECT_EQ(to_utf8(code_points(words)), words);
   EXPECT_EQ(code_points(words), U"aé\u0141山\U0001f600");
   EXPECT_EQ(code_points("a\xff\xc3"), U"a\ufffd\ufffd");
+  EXPECT_EQ(code_points("\xe0\x80\xbc"), U"\ufffd\ufffd\ufffd") << "a '<' written too long";
 }
 
 TEST(Composition, PutsLettersAndMarksTogether) {
