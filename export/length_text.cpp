@@ -1,5 +1,6 @@
 #include "export/length_text.hpp"
 
+#include "export/inch.hpp"
 #include "geometry/figure.hpp"
 
 #include <cmath>
@@ -8,7 +9,6 @@
 namespace shankline {
 namespace {
 
-constexpr double inch = 25.4;
 constexpr long parts = 32;
 // A binary hair below a whole 1/32 still counts as that 1/32.
 constexpr double hair = 1e-9;
@@ -16,7 +16,7 @@ constexpr double hair = 1e-9;
 } // namespace
 
 std::string inches(double mm, Rounding rounding) {
-  const double exact = std::abs(mm) / inch * parts;
+  const double exact = std::abs(mm) / mm_per_inch * parts;
   const long count = rounding == Rounding::down ? std::lround(std::floor(exact + hair))
                      : rounding == Rounding::up ? std::lround(std::ceil(exact - hair))
                                                 : std::lround(exact);

@@ -1,5 +1,7 @@
 #include "export/line_kind.hpp"
 
+#include "export/inch.hpp"
+
 namespace shankline {
 namespace {
 
@@ -60,7 +62,6 @@ std::span<const LineStyle> line_styles() {
 }
 
 std::vector<double> dash_lengths(const LineStyle& style) {
-  constexpr double mm_per_point = 25.4 / 72;
   std::vector<double> lengths;
   for (const int points : style.dash)
     if (points != 0) lengths.push_back(points * mm_per_point);

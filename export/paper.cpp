@@ -11,13 +11,12 @@
 namespace shankline {
 namespace {
 
-constexpr double inch = 25.4;
 constexpr std::array sheets{
     Paper{"a4", 210, 297}, // first: text on a roll is as long
     Paper{"a3", 297, 420},
-    Paper{"letter", 8.5 * inch, 11 * inch},
-    Paper{"legal", 8.5 * inch, 14 * inch},
-    Paper{"tabloid", 11 * inch, 17 * inch},
+    Paper{"letter", 8.5 * mm_per_inch, 11 * mm_per_inch},
+    Paper{"legal", 8.5 * mm_per_inch, 14 * mm_per_inch},
+    Paper{"tabloid", 11 * mm_per_inch, 17 * mm_per_inch},
 };
 
 constexpr std::string_view roll_word = "roll:";
@@ -27,7 +26,7 @@ struct LengthUnit {
   double mm;
 };
 constexpr std::array units{LengthUnit{"", 1}, LengthUnit{"mm", 1}, LengthUnit{"cm", 10},
-                           LengthUnit{"in", inch}};
+                           LengthUnit{"in", mm_per_inch}};
 
 std::optional<double> roll_width(std::string_view words) {
   double width = 0;

@@ -1,6 +1,8 @@
 // Sheets and rolls of paper, millimetres.
 #pragma once
 
+#include "export/inch.hpp"
+
 #include <span>
 #include <string>
 #include <string_view>
@@ -26,7 +28,7 @@ inline constexpr double narrowest_roll = 210;
 inline constexpr double widest_roll = 1600;
 
 /// ISO 32000-1, annex C.2: a page side of 14400 units is the most that every reader takes.
-inline constexpr double longest_page = 14400 * 25.4 / 72;
+inline constexpr double longest_page = 14400 * mm_per_inch / 72;
 
 /// "a4", or "roll:914" in mm, "roll:91.4cm", "roll:36in"; or, in words, what would have done.
 std::variant<Paper, std::string> read_paper(std::string_view name);
