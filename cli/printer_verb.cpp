@@ -44,8 +44,8 @@ ExitCode write_sheet(const Request& request, std::ostream& out) {
   drawing.created = source_date();
   const std::string target = output_file(request.output, "calibration-sheet.pdf");
   write_pdf(request.output, target, pdf_bytes(drawing));
-  out << wrote_file(target) << ": print it at 100 %, measure it, then: "
-      << measured_command(request.paper) << '\n';
+  out << wrote_file(target)
+      << ": print it at 100 %, measure it, then: " << measured_command(request.paper) << '\n';
   return ExitCode::done;
 }
 

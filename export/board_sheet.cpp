@@ -1,5 +1,6 @@
 #include "export/board_sheet.hpp"
 
+#include "export/foot_words.hpp"
 #include "export/hatch.hpp"
 #include "export/label_column.hpp"
 #include "geometry/figure.hpp"
@@ -19,6 +20,11 @@ constexpr double swatch = 12;
 
 Polyline across(const CutLine& line) {
   return {line.medial_end, line.lateral_end};
+}
+
+/// Where the paper gauge ends: far enough ahead of the witness line to hold it.
+double paper_trim_station(const FootSolution& foot) {
+  return foot.trim->witness.centre + gauge_past_witness;
 }
 
 /// One board on one page.
@@ -422,10 +428,6 @@ private:
 };
 
 } // namespace
-
-double paper_trim_station(const FootSolution& foot) {
-  return foot.trim->witness.centre + gauge_past_witness;
-}
 
 std::vector<Stroke> board_lines(const FootSolution& foot, double front) {
   const SolvedTrim& trim = *foot.trim;

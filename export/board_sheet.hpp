@@ -21,7 +21,4 @@ BoardSheet board_sheet(const SheetContext& context, const FootSolution& foot,
 /// `front` is how far the outline is drawn where it is longer than the page.
 std::vector<Stroke> board_lines(const FootSolution& foot, double front);
 
-/// Where the paper gauge ends: far enough ahead of the witness line to hold it.
-double paper_trim_station(const FootSolution& foot);
-
 } // namespace shankline

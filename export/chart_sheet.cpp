@@ -1,5 +1,6 @@
 #include "export/chart_sheet.hpp"
 
+#include "export/foot_words.hpp"
 #include "export/template.hpp"
 #include "geometry/figure.hpp"
 

@@ -2,9 +2,9 @@
 
 #include "export/json_figure.hpp"
 #include "export/solution_json.hpp"
+#include "geometry/degree.hpp"
 
 #include <nlohmann/json.hpp>
-#include <numbers>
 #include <optional>
 #include <stdexcept>
 
@@ -76,7 +76,7 @@ Json operand(const std::string& short_name, const std::string& name, const Order
 }
 
 Json figure_json(const ComparedFigure& f) {
-  const double factor = f.unit == FigureUnit::angle ? 180 / std::numbers::pi : 1;
+  const double factor = f.unit == FigureUnit::angle ? 1 / degree : 1;
   const auto scaled = [&](const std::optional<double>& value) {
     return value ? number(*value * factor) : Json(nullptr);
   };

@@ -1,9 +1,9 @@
 #include "export/comparison_words.hpp"
 
+#include "geometry/degree.hpp"
 #include "geometry/figure.hpp"
 
 #include <cmath>
-#include <numbers>
 #include <stdexcept>
 
 namespace shankline {
@@ -13,6 +13,7 @@ struct ShownAs {
   double factor;
   int decimals;
   const char* unit;
+  const char* behind = ""; ///< a value; lengths, areas and moments stand in columns of their unit
 };
 
 ShownAs shown_as(FigureUnit unit) {
@@ -20,9 +21,9 @@ ShownAs shown_as(FigureUnit unit) {
   case FigureUnit::mm:
     return {1, 1, "mm"};
   case FigureUnit::angle:
-    return {180 / std::numbers::pi, 1, "\u00b0"};
+    return {1 / degree, 1, "\u00b0", "\u00b0"};
   case FigureUnit::fraction:
-    return {100, 1, "%"};
+    return {100, 1, "%", " %"};
   case FigureUnit::moment:
     return {1, 0, "N mm"};
   case FigureUnit::area:
@@ -38,13 +39,12 @@ std::string number(FigureUnit unit, double value) {
   return figure(value * as.factor, as.decimals);
 }
 
-} // namespace
-
+/// "62.0", "6.9°", "72.0 %": a value as its unit is read.
 std::string value_words(FigureUnit unit, double value) {
-  const std::string words = number(unit, value);
-  if (unit == FigureUnit::angle) return words + "\u00b0";
-  return unit == FigureUnit::fraction ? words + " %" : words;
+  return number(unit, value) + shown_as(unit).behind;
 }
+
+} // namespace
 
 std::string unit_words(FigureUnit unit) {
   return shown_as(unit).unit;

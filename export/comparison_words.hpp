@@ -7,9 +7,6 @@
 
 namespace shankline {
 
-/// "62.0", "6.9°", "72 %": a value as its unit is read.
-std::string value_words(FigureUnit unit, double value);
-
 /// "mm", "°", "%"; empty where a number stands alone.
 std::string unit_words(FigureUnit unit);
 

@@ -1,10 +1,10 @@
 #include "export/dancer_card.hpp"
 
+#include "export/foot_words.hpp"
 #include "geometry/figure.hpp"
 #include "geometry/next_cut.hpp"
 
 #include <algorithm>
-#include <array>
 #include <functional>
 #include <string>
 #include <utility>

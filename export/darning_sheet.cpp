@@ -1,12 +1,12 @@
 #include "export/darning_sheet.hpp"
 
+#include "export/foot_words.hpp"
 #include "export/work_words.hpp"
 #include "geometry/figure.hpp"
 #include "geometry/flatten.hpp"
 
 #include <algorithm>
 #include <array>
-#include <cmath>
 #include <utility>
 
 namespace shankline {
@@ -18,6 +18,38 @@ constexpr double quarters = 4;
 
 double highest(const SolvedDarning& darning) {
   return std::max(darning.height + darning.raise, tab_height);
+}
+
+/// The wrap's lines in its own frame: x along the platform's edge from the start, y up from it.
+std::vector<Stroke> darning_lines(const SolvedDarning& darning) {
+  std::vector<Stroke> lines;
+  constexpr double tick = 1.8;
+  constexpr double long_tick = 2.8;
+  for (int i = 1; i < darning.stitches; ++i) {
+    const double s = darning.perimeter * i / darning.stitches;
+    const double reach = std::min(i % 5 == 0 ? long_tick : tick, darning.height);
+    lines.push_back({LineKind::ruler, {{s, 0}, {s, reach}}, false});
+  }
+  for (const double quarter : {1.0, 2.0, 3.0}) {
+    const double s = darning.perimeter * quarter / quarters;
+    lines.push_back({LineKind::centre, {{s, 0}, {s, darning.height_at(s)}}, false});
+  }
+  const double P = darning.perimeter;
+  const double end = std::max(darning.height_at(P), tab_height);
+  lines.push_back({LineKind::paper_trim, {{P, 0}, {P + tab, 0}, {P + tab, end}, {P, end}}, false});
+
+  // The bump meets the even height with a level tangent, so pieces between its ends are smooth.
+  const auto top = [&](double s) { return Point{s, darning.height_at(s)}; };
+  std::vector<double> knots{P};
+  if (darning.raise > 0)
+    for (const double part : {0.5, 0.0, -0.5})
+      knots.push_back(darning.raise_at + part * darning.raise_width);
+  knots.push_back(0);
+  Polyline outline{{0, 0}, {P, 0}};
+  for (std::size_t i = 1; i < knots.size(); ++i)
+    if (knots[i] < knots[i - 1]) join(outline, flatten(top, knots[i - 1], knots[i], 0.005));
+  lines.push_back({LineKind::edge, std::move(outline), true});
+  return lines;
 }
 
 class DarningLayout {
@@ -168,37 +200,6 @@ private:
 };
 
 } // namespace
-
-std::vector<Stroke> darning_lines(const SolvedDarning& darning) {
-  std::vector<Stroke> lines;
-  constexpr double tick = 1.8;
-  constexpr double long_tick = 2.8;
-  for (int i = 1; i < darning.stitches; ++i) {
-    const double s = darning.perimeter * i / darning.stitches;
-    const double reach = std::min(i % 5 == 0 ? long_tick : tick, darning.height);
-    lines.push_back({LineKind::ruler, {{s, 0}, {s, reach}}, false});
-  }
-  for (const double quarter : {1.0, 2.0, 3.0}) {
-    const double s = darning.perimeter * quarter / quarters;
-    lines.push_back({LineKind::centre, {{s, 0}, {s, darning.height_at(s)}}, false});
-  }
-  const double P = darning.perimeter;
-  const double end = std::max(darning.height_at(P), tab_height);
-  lines.push_back({LineKind::paper_trim, {{P, 0}, {P + tab, 0}, {P + tab, end}, {P, end}}, false});
-
-  // The bump meets the even height with a level tangent, so pieces between its ends are smooth.
-  const auto top = [&](double s) { return Point{s, darning.height_at(s)}; };
-  std::vector<double> knots{P};
-  if (darning.raise > 0)
-    for (const double part : {0.5, 0.0, -0.5})
-      knots.push_back(darning.raise_at + part * darning.raise_width);
-  knots.push_back(0);
-  Polyline outline{{0, 0}, {P, 0}};
-  for (std::size_t i = 1; i < knots.size(); ++i)
-    if (knots[i] < knots[i - 1]) join(outline, flatten(top, knots[i - 1], knots[i], 0.005));
-  lines.push_back({LineKind::edge, std::move(outline), true});
-  return lines;
-}
 
 DarningSheet darning_sheet(const SheetContext& context,
                            const std::vector<const FootSolution*>& feet, std::size_t number) {

@@ -19,7 +19,4 @@ struct DarningSheet {
 DarningSheet darning_sheet(const SheetContext& context,
                            const std::vector<const FootSolution*>& feet, std::size_t number);
 
-/// The wrap's lines in its own frame: x along the platform's edge from the start, y up from it.
-std::vector<Stroke> darning_lines(const SolvedDarning& darning);
-
 } // namespace shankline

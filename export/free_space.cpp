@@ -1,7 +1,5 @@
 #include "export/free_space.hpp"
 
-#include <algorithm>
-
 namespace shankline {
 
 bool FreeSpace::is_free(const Box& box) const {

@@ -1,6 +1,7 @@
 #include "export/label_sheet.hpp"
 
 #include "export/bench_set.hpp"
+#include "export/foot_words.hpp"
 
 #include <algorithm>
 

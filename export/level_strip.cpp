@@ -34,25 +34,25 @@ double LevelStrip::along_at(double x) const {
   return low;
 }
 
-std::vector<Text> LevelStrip::label(double t, double width, std::size_t page,
-                                    const std::string& tile) const {
-  std::vector<std::pair<std::string, double>> words{{"OUTSIDE FACE UP", 3.4},
-                                                    {side_name(foot_, side_), 3},
-                                                    {context_.order.dancer + " \u00b7 order " +
-                                                         context_.digest + " \u00b7 page " +
-                                                         std::to_string(page + 1),
-                                                     2.6}};
+std::vector<LabelLine> LevelStrip::label_lines(double width, std::size_t page,
+                                               const std::string& tile) const {
+  std::vector<LabelLine> lines{{"OUTSIDE FACE UP", 3.4, Weight::bold}};
+  if (!tile.empty()) lines.push_back({tile, 3});
+  lines.push_back({side_name(foot_, side_), 3});
+  lines.push_back({context_.order.dancer + " \u00b7 order " + context_.digest + " \u00b7 page " +
+                       std::to_string(page + 1),
+                   2.6});
   for (const std::string* more : {&context_.order.date, &context_.order.pair})
-    if (!more->empty()) words.emplace_back(*more, 2.4);
-  if (!tile.empty()) words.insert(words.begin() + 1, {tile, 3});
-  double half = 0;
-  for (auto& [line, size] : words) {
-    while (size > 2 && context_.typeface.width(line, size, Weight::bold) > width)
-      size -= 0.1;
-    line = context_.typeface.shorten(line, width, size);
-    half = std::max(half, context_.typeface.width(line, size, Weight::bold) / 2);
+    if (!more->empty()) lines.push_back({*more, 2.4});
+  for (LabelLine& line : lines) {
+    while (line.size > 2 && context_.typeface.width(line.words, line.size, Weight::bold) > width)
+      line.size -= 0.1;
+    line.words = context_.typeface.shorten(line.words, width, line.size);
   }
-  // What is free over the whole width of the words, however the strip bends.
+  return lines;
+}
+
+std::pair<double, double> LevelStrip::clear_heights(double t, double half) const {
   double base = -1e9;
   double top = 1e9;
   for (int i = -8; i <= 8; ++i) {
@@ -60,17 +60,30 @@ std::vector<Text> LevelStrip::label(double t, double width, std::size_t page,
     base = std::max(base, at(here, 0).y);
     top = std::min(top, at(here, std::min(side_.finished(here), side_.low)).y);
   }
+  return {base, top};
+}
+
+std::vector<Text> LevelStrip::label(double t, double width, std::size_t page,
+                                    const std::string& tile) const {
+  constexpr double pitch = 1.35; // ems
+  const std::vector<LabelLine> lines = label_lines(width, page, tile);
+  double half = 0;
+  for (const LabelLine& line : lines)
+    half = std::max(half, context_.typeface.width(line.words, line.size, Weight::bold) / 2);
+  const auto [base, top] = clear_heights(t, half);
   const double room = top - base - 14 - 2 * height_tick;
-  constexpr double pitch = 1.35;
   std::vector<Text> label;
   double used = 0;
   double y = base + height_tick + 3 + std::max(room, 0.0);
-  for (const auto& [line, size] : words) {
-    used += size * pitch;
+  for (const LabelLine& line : lines) {
+    used += line.size * pitch;
     if (used > room) break;
-    y -= size * pitch;
-    label.push_back(
-        {{at(t, 0).x, y}, line, size, size > 3.2 ? Weight::bold : Weight::regular, Align::centre});
+    y -= line.size * pitch;
+    label.push_back({{at(t, 0).x, y},
+                     line.words,
+                     line.size,
+                     line.size > 3.2 ? Weight::bold : Weight::regular,
+                     Align::centre});
   }
   return label;
 }

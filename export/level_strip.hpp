@@ -41,6 +41,12 @@ public:
   std::vector<Text> label(std::size_t page) const;
 
 private:
+  /// No wider than `width`, as many as there is something to say.
+  std::vector<LabelLine> label_lines(double width, std::size_t page, const std::string& tile) const;
+
+  /// What is free over the whole width of the words, however the strip bends: base and top.
+  std::pair<double, double> clear_heights(double t, double half) const;
+
   void text(Point at, std::string words, double size, Weight weight, double angle = 0);
 
   /// The longest stretch in the middle of the side without a sewn end.

@@ -1,11 +1,11 @@
 #include "export/liner_sheet.hpp"
 
+#include "export/foot_words.hpp"
 #include "export/tile_joining.hpp"
 #include "export/work_words.hpp"
 #include "geometry/figure.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <utility>
 

@@ -1,10 +1,10 @@
 #include "export/maker_sheet.hpp"
 
+#include "export/foot_words.hpp"
 #include "export/materials.hpp"
 #include "geometry/figure.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <functional>
 #include <optional>

@@ -1,5 +1,6 @@
 #include "export/order_sheet.hpp"
 
+#include "export/foot_words.hpp"
 #include "export/sewing_sheet.hpp"
 #include "export/work_words.hpp"
 #include "geometry/degree.hpp"

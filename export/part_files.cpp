@@ -4,6 +4,7 @@
 #include "export/dxf_writer.hpp"
 #include "export/foot_words.hpp"
 #include "export/liner_sheet.hpp"
+#include "export/sheet_page.hpp"
 #include "export/side_lines.hpp"
 #include "export/svg_writer.hpp"
 #include "geometry/figure.hpp"
@@ -28,6 +29,13 @@ constexpr std::array known_parts{
     KnownPart{"side_medial", "Side, big-toe side", "BACK SEAM", "outside face up"},
     KnownPart{"side_lateral", "Side, little-toe side", "BACK SEAM", "outside face up"},
 };
+
+/// Nothing for a liner or a darning wrap: what has to be said stands on the part itself.
+const KnownPart* known_part(const std::string& part) {
+  const auto known = std::find_if(known_parts.begin(), known_parts.end(),
+                                  [&](const KnownPart& row) { return row.part == part; });
+  return known == known_parts.end() ? nullptr : &*known;
+}
 
 std::string with(std::string words, char from, char to) {
   std::replace(words.begin(), words.end(), from, to);
@@ -62,37 +70,26 @@ std::vector<Stroke> whole_lines(const Template& part, const Order& order,
 }
 
 std::string title_of(const Template& part) {
-  const auto known =
-      std::find_if(known_parts.begin(), known_parts.end(),
-                   [&](const KnownPart& candidate) { return candidate.part == part.part; });
-  const std::string name =
-      known == known_parts.end() ? with(part.part, '_', ' ') : std::string(known->title);
+  const KnownPart* const known = known_part(part.part);
+  const std::string name = known ? std::string(known->title) : with(part.part, '_', ' ');
   return name + ", " + foot_name(part.foot) + " foot";
-}
-
-/// Commas: anything past ASCII is hard to read in a DXF.
-std::string whose_order(const Order& order) {
-  std::string words;
-  for (const std::string* part : {&order.dancer, &order.pair, &order.date})
-    if (!part->empty()) words += (words.empty() ? "" : ", ") + *part;
-  return words;
 }
 
 PartWords words_for(const Template& part, const Order& order, const std::string& digest) {
   PartWords words;
   words.beside = {foot_letter(part.foot) + ": " + title_of(part)};
-  if (std::string whose = whose_order(order); !whose.empty())
+  // With commas: anything past ASCII is hard to read in a DXF.
+  if (std::string whose = order_line(order, ", "); !whose.empty())
     words.beside.push_back(std::move(whose));
   words.beside.push_back("order " + digest);
-  for (const KnownPart& known : known_parts) {
-    if (known.part != part.part) continue;
-    words.at_origin = known.at_origin;
-    words.beside.emplace_back(known.way_up);
-    // A part that lies upright on its page is as good as any turned over: say which edge is which.
-    if (part.part == "board")
-      words.beside.push_back(part.placement.across.x > 0 ? "big-toe side on the right"
-                                                         : "big-toe side on the left");
-  }
+  const KnownPart* const known = known_part(part.part);
+  if (!known) return words;
+  words.at_origin = known->at_origin;
+  words.beside.emplace_back(known->way_up);
+  // A part that lies upright on its page is as good as any turned over: say which edge is which.
+  if (part.part == "board")
+    words.beside.push_back(part.placement.across.x > 0 ? "big-toe side on the right"
+                                                       : "big-toe side on the left");
   return words;
 }
 

@@ -4,6 +4,7 @@
 #include "export/code_point.hpp"
 #include "export/content_stream.hpp"
 #include "export/face_file.hpp"
+#include "export/inch.hpp"
 #include "geometry/degree.hpp"
 
 #include <algorithm>
@@ -20,7 +21,8 @@
 namespace shankline {
 namespace {
 
-constexpr double points_per_mm = 72.0 / 25.4; // ISO 32000-1, 8.3.2.3: the one place where mm end
+constexpr double points_per_mm =
+    72.0 / mm_per_inch; // ISO 32000-1, 8.3.2.3: the one place where mm end
 
 double points(double mm) {
   return mm * points_per_mm;

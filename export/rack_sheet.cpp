@@ -1,6 +1,7 @@
 #include "export/rack_sheet.hpp"
 
 #include "export/bench_set.hpp"
+#include "export/foot_words.hpp"
 #include "geometry/figure.hpp"
 
 #include <algorithm>

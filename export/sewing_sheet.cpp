@@ -1,5 +1,6 @@
 #include "export/sewing_sheet.hpp"
 
+#include "export/foot_words.hpp"
 #include "geometry/figure.hpp"
 
 #include <algorithm>

@@ -50,10 +50,10 @@ Box text_box(const Text& text, const Typeface& typeface) {
   return box;
 }
 
-std::string order_line(const Order& order) {
-  std::string line = order.dancer;
-  for (const std::string* part : {&order.pair, &order.date})
-    if (!part->empty()) line += " \u00b7 " + *part;
+std::string order_line(const Order& order, std::string_view between) {
+  std::string line;
+  for (const std::string* part : {&order.dancer, &order.pair, &order.date})
+    if (!part->empty()) line.append(line.empty() ? "" : between).append(*part);
   return line;
 }
 

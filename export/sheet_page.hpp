@@ -2,7 +2,6 @@
 #pragma once
 
 #include "export/drawing.hpp"
-#include "export/foot_words.hpp"
 #include "export/length_text.hpp"
 #include "export/template.hpp"
 #include "export/typeface.hpp"
@@ -137,7 +136,8 @@ private:
   Page page_;
 };
 
-/// "M-07 · touring, second pair · 2026-03-14", without what is not given.
-std::string order_line(const Order& order);
+/// "M-07 · touring, second pair · 2026-03-14", without what is not given; with another sign between
+/// where the middle dot is hard to read.
+std::string order_line(const Order& order, std::string_view between = " \u00b7 ");
 
 } // namespace shankline

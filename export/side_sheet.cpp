@@ -1,5 +1,6 @@
 #include "export/side_sheet.hpp"
 
+#include "export/foot_words.hpp"
 #include "export/free_space.hpp"
 #include "export/level_strip.hpp"
 #include "export/side_lines.hpp"

@@ -2,9 +2,9 @@
 
 #include "export/json_figure.hpp"
 #include "export/line_kind.hpp"
+#include "geometry/degree.hpp"
 
 #include <nlohmann/json.hpp>
-#include <numbers>
 
 namespace shankline {
 namespace {
@@ -20,7 +20,7 @@ Json number(const std::optional<double>& value) {
 }
 
 Json degrees(double radians) {
-  return number(radians * 180 / std::numbers::pi);
+  return number(radians / degree);
 }
 
 Json point(const Point& p) {

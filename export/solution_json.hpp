@@ -10,11 +10,11 @@
 
 namespace shankline {
 
-/// Lengths in mm, angles in degrees, nine decimals at most. Stations count from the back of the
-/// heel, with pose in_shoe from the shoe's back; board distances from the board's heel end. What
-/// does not exist is null. With
-/// `charts` also what each cut would do; with `sheets` also every template's lines and the pages'
-/// proofs of scale.
+/// Lengths in mm, angles in degrees, areas in mm², moments in N mm, stiffness in N mm², nine
+/// decimals at most. Stations count from the back of the heel, with pose in_shoe from the shoe's
+/// back; board distances from the board's heel end. What does not exist is null. With `charts` also
+/// what each cut would do; with `sheets` also every template's lines and the pages' proofs of
+/// scale.
 std::string solution_json(const Order& order, const Solution& solution, const PairContact& contact,
                           const std::vector<FootChart>& charts, const Findings& cautions,
                           const SheetSet* sheets);

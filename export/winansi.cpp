@@ -1,7 +1,5 @@
 #include "export/winansi.hpp"
 
-#include "export/code_point.hpp"
-
 #include <algorithm>
 #include <array>
 
@@ -26,23 +24,6 @@ char winansi_byte(char32_t code) {
   if (code == 0 || found == high_controls.end()) return 0;
   return static_cast<char>(
       static_cast<unsigned char>(0x80 + std::distance(high_controls.begin(), found)));
-}
-
-WinAnsiText to_winansi(std::string_view utf8) {
-  WinAnsiText result;
-  while (!utf8.empty()) {
-    const auto [code, length] = next_code_point(utf8);
-    const char byte = winansi_byte(code);
-    result.bytes += byte ? byte : '?';
-    if (!byte) {
-      std::string character(utf8.substr(0, length));
-      if (std::find(result.missing.begin(), result.missing.end(), character) ==
-          result.missing.end())
-        result.missing.push_back(std::move(character));
-    }
-    utf8.remove_prefix(length);
-  }
-  return result;
 }
 
 } // namespace shankline
