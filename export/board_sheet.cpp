@@ -4,6 +4,7 @@
 #include "export/hatch.hpp"
 #include "export/label_column.hpp"
 #include "geometry/figure.hpp"
+#include "geometry/next_cut.hpp"
 
 #include <algorithm>
 #include <array>
@@ -348,7 +349,8 @@ private:
         "Steel ruler between board and outer sole; several light passes. Lift the board no "
         "farther than the lift limit.",
         "First cut, tape the edge, try: ribbons basted, liner in, both hands on the barre.",
-        "Still breaks too low: 3 more at a time, never past the final cut.",
+        "Still breaks too low: " + short_figure(cut_step) +
+            " more at a time, never past the final cut.",
         "After the last cut only: bevel, seal, glue down, weight overnight."};
     const NumberedStyle style{2.7, 4, 0.5};
     const double total =
@@ -362,32 +364,7 @@ private:
 
   /// Every line named once, with a sample of it: key and pointer in one.
   void labels(double low, double high) {
-    const SolvedTrim& trim = *foot_.trim;
-    std::vector<ColumnLabel> labels;
-    const auto right_end = [&](const CutLine& line) {
-      return place_(left_foot() ? line.medial_end : line.lateral_end);
-    };
-    const auto add = [&](LineKind kind, Point anchor, std::string words,
-                         Weight weight = Weight::regular) {
-      labels.push_back({kind, anchor, std::move(words), weight});
-    };
-    const double gauge = paper_trim_station(foot_);
-    add(LineKind::paper_trim, place_({gauge, foot_.outline.edge_y(right_edge(foot_.side), gauge)}),
-        "trim the paper here: a gauge that goes into the shoe");
-    add(LineKind::witness, right_end(trim.witness),
-        "witness line at " + figure(trim.witness.centre, 0) + ": draw it first, all across");
-    add(LineKind::stop, right_end(trim.stop),
-        "stop line at " + figure(trim.stop.centre) + ": never past here");
-    if (trim.bevel) add(LineKind::bevel, right_end(*trim.bevel), bevel_words());
-    add(LineKind::lift_limit, right_end(trim.lift_limit),
-        "lift limit: raise the board no farther than this");
-    add(LineKind::final_cut, right_end(trim.final_cut),
-        "final cut at " + figure(trim.final_cut.centre) + ", known to \u00b1" +
-            figure(trim.doubt.board.expanded()) + " (fine lines)",
-        Weight::bold);
-    if (trim.first_cut)
-      add(LineKind::first_cut, right_end(*trim.first_cut),
-          "first cut at " + figure(trim.first_cut->centre) + ": then try, then 3 at a time");
+    std::vector<ColumnLabel> labels = named_lines();
     spread(labels, low, high);
     const double width = page_.right() - 10 - column_ - swatch - 3;
     for (const ColumnLabel& label : labels) {
@@ -399,6 +376,33 @@ private:
       page_.text({column_ + swatch + 2.6, label.y - size * cap_height / 2}, label.words, size,
                  label.weight);
     }
+  }
+
+  std::vector<ColumnLabel> named_lines() const {
+    const SolvedTrim& trim = *foot_.trim;
+    const auto right_end = [&](const CutLine& line) {
+      return place_(left_foot() ? line.medial_end : line.lateral_end);
+    };
+    const double gauge = paper_trim_station(foot_);
+    std::vector<ColumnLabel> labels{
+        {LineKind::paper_trim, place_({gauge, foot_.outline.edge_y(right_edge(foot_.side), gauge)}),
+         "trim the paper here: a gauge that goes into the shoe"},
+        {LineKind::witness, right_end(trim.witness),
+         "witness line at " + figure(trim.witness.centre, 0) + ": draw it first, all across"},
+        {LineKind::stop, right_end(trim.stop),
+         "stop line at " + figure(trim.stop.centre) + ": never past here"}};
+    if (trim.bevel) labels.push_back({LineKind::bevel, right_end(*trim.bevel), bevel_words()});
+    labels.push_back({LineKind::lift_limit, right_end(trim.lift_limit),
+                      "lift limit: raise the board no farther than this"});
+    labels.push_back({LineKind::final_cut, right_end(trim.final_cut),
+                      "final cut at " + figure(trim.final_cut.centre) + ", known to \u00b1" +
+                          figure(trim.doubt.board.expanded()) + " (fine lines)",
+                      Weight::bold});
+    if (trim.first_cut)
+      labels.push_back({LineKind::first_cut, right_end(*trim.first_cut),
+                        "first cut at " + figure(trim.first_cut->centre) + ": then try, then " +
+                            short_figure(cut_step) + " at a time"});
+    return labels;
   }
 
   std::string bevel_words() const {

@@ -1,0 +1,61 @@
+#include "export/label_column.hpp"
+
+#include "tests/geometry/drawn_orders.hpp"
+
+#include <cmath>
+#include <gtest/gtest.h>
+
+namespace shankline::tests {
+namespace {
+
+constexpr double pitch = 5.8;
+
+std::vector<ColumnLabel> labels_at(const std::vector<double>& anchors) {
+  std::vector<ColumnLabel> labels;
+  for (const double y : anchors)
+    labels.push_back({LineKind::edge, {0, y}, ""});
+  return labels;
+}
+
+std::vector<double> heights(std::vector<ColumnLabel> labels, double low, double high) {
+  spread(labels, low, high);
+  std::vector<double> ys;
+  for (const ColumnLabel& label : labels)
+    ys.push_back(label.y);
+  return ys;
+}
+
+TEST(LabelColumn, LeavesLabelsAtTheirLinesWhereThereIsRoom) {
+  EXPECT_EQ(heights(labels_at({20, 60, 40}), 0, 100), (std::vector<double>{60, 40, 20}));
+}
+
+TEST(LabelColumn, HangsLabelsThatTouchEvenlyAboutTheirLines) {
+  const auto ys = heights(labels_at({50, 51}), 0, 100);
+  EXPECT_NEAR(ys[0], 50.5 + pitch / 2, 1e-9);
+  EXPECT_NEAR(ys[1], 50.5 - pitch / 2, 1e-9);
+}
+
+TEST(LabelColumn, KeepsOrderDistanceAndEndsForDrawnLines) {
+  Draw draw(20260501);
+  int touched = 0;
+  for (int i = 0; i < 500; ++i) {
+    std::vector<double> anchors;
+    for (std::size_t k = 1 + draw.below(8); k > 0; --k)
+      anchors.push_back(draw.uniform(-10, 110));
+    std::vector<ColumnLabel> labels = labels_at(anchors);
+    spread(labels, 0, 100);
+    for (std::size_t k = 0; k < labels.size(); ++k) {
+      EXPECT_GE(labels[k].y, -1e-9);
+      EXPECT_LE(labels[k].y, 100 + 1e-9);
+      if (k == 0) continue;
+      EXPECT_GE(labels[k - 1].anchor.y, labels[k].anchor.y);
+      const double apart = labels[k - 1].y - labels[k].y;
+      EXPECT_GE(apart, pitch - 1e-8);
+      if (apart < pitch + 1e-8) ++touched;
+    }
+  }
+  EXPECT_GT(touched, 200) << "else nothing was spread";
+}
+
+} // namespace
+} // namespace shankline::tests
