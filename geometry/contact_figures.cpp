@@ -1,5 +1,7 @@
 #include "geometry/contact_figures.hpp"
 
+#include "geometry/hermite.hpp"
+
 #include <algorithm>
 #include <cmath>
 
@@ -64,19 +66,17 @@ void read_gap(const ContactCurves& c, ContactFigures& f) {
   for (std::size_t i = std::max<std::size_t>(top, 1) - 1; i < std::min(top + 1, g.size() - 1);
        ++i) {
     const double h = c.u[i + 1] - c.u[i];
-    const double s0 = c.slope[i];
-    const double s1 = c.slope[i + 1];
-    if (!(h > 0) || !(s0 > 0) || !(s1 < 0)) continue;
+    const HermiteEnd rising{g[i], c.slope[i]};
+    const HermiteEnd falling{g[i + 1], c.slope[i + 1]};
+    if (!(h > 0) || !(rising.slope > 0) || !(falling.slope < 0)) continue;
     // The slope of the cubic is a parabola that changes sign once.
-    const double m = 1.5 * (g[i + 1] - g[i]) / h - 0.25 * (s0 + s1); // slope half-way
     double low = 0;
     double high = 1;
     for (int step = 0; step < 30; ++step) {
       const double t = (low + high) / 2;
-      const double s = s0 * (1 - t) * (1 - 2 * t) + 4 * m * t * (1 - t) + s1 * t * (2 * t - 1);
-      (s > 0 ? low : high) = t;
+      (hermite_slope(rising, falling, h, t) > 0 ? low : high) = t;
     }
-    const double value = hermite(g[i], s0, g[i + 1], s1, h, low);
+    const double value = hermite(rising, falling, h, low);
     if (value > f.gap) {
       f.gap = value;
       f.gap_at = c.u[i] + low * h;
@@ -91,15 +91,10 @@ double value_at(const ContactCurves& c, double u) {
   if (next == c.u.size()) return c.gap.back();
   const std::size_t i = next - 1;
   const double h = c.u[next] - c.u[i];
-  return hermite(c.gap[i], c.slope[i], c.gap[next], c.slope[next], h, (u - c.u[i]) / h);
+  return hermite({c.gap[i], c.slope[i]}, {c.gap[next], c.slope[next]}, h, (u - c.u[i]) / h);
 }
 
 } // namespace
-
-double hermite(double g0, double s0, double g1, double s1, double h, double t) {
-  const double r = 1 - t;
-  return r * r * (1 + 2 * t) * g0 + t * t * (1 + 2 * r) * g1 + t * r * h * (r * s0 - t * s1);
-}
 
 ContactFigures read_figures(const ContactProblem& problem, const ContactCurves& curves,
                             const std::vector<ContactForce>& forces) {

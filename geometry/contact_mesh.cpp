@@ -1,7 +1,7 @@
 #include "geometry/contact_mesh.hpp"
 
-#include "geometry/contact_figures.hpp"
 #include "geometry/contact_methods.hpp"
+#include "geometry/hermite.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -49,7 +49,7 @@ ContactSolution solution_on(const ContactProblem& problem, const StripIntegrals&
     const std::size_t i = std::min(static_cast<std::size_t>(place), n - 1);
     const double t = place - static_cast<double>(i);
     c.u.push_back(u);
-    c.gap.push_back(std::max(0.0, hermite(gap(i), slope(i), gap(i + 1), slope(i + 1), h, t)));
+    c.gap.push_back(std::max(0.0, hermite({gap(i), slope(i)}, {gap(i + 1), slope(i + 1)}, h, t)));
     c.slope.push_back(slope(i) + t * (slope(i + 1) - slope(i)));
     c.moment.push_back(moment[i] + t * (moment[i + 1] - moment[i]));
     c.foot.push_back(curvature(problem.arch, u));

@@ -1,5 +1,7 @@
 #include "geometry/monotone_cubic.hpp"
 
+#include "geometry/hermite.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <stdexcept>
@@ -82,21 +84,15 @@ double MonotoneCubic::operator()(double x) const {
   if (x <= x_.front()) return y_.front();
   if (x >= x_.back()) return y_.back();
   const std::size_t i = interval(x_, x);
-  const double h = x_[i + 1] - x_[i];
-  const double t = (x - x_[i]) / h;
-  const double s = 1 - t;
-  return y_[i] * (1 + 2 * t) * s * s + y_[i + 1] * (3 - 2 * t) * t * t +
-         h * t * s * (slope_[i] * s - slope_[i + 1] * t);
+  const double span = x_[i + 1] - x_[i];
+  return hermite({y_[i], slope_[i]}, {y_[i + 1], slope_[i + 1]}, span, (x - x_[i]) / span);
 }
 
 double MonotoneCubic::slope(double x) const {
   if (x < x_.front() || x > x_.back()) return 0;
   const std::size_t i = interval(x_, x);
-  const double h = x_[i + 1] - x_[i];
-  const double t = (x - x_[i]) / h;
-  const double secant = (y_[i + 1] - y_[i]) / h;
-  return 6 * t * (1 - t) * secant + slope_[i] * (1 - t) * (1 - 3 * t) +
-         slope_[i + 1] * t * (3 * t - 2);
+  const double span = x_[i + 1] - x_[i];
+  return hermite_slope({y_[i], slope_[i]}, {y_[i + 1], slope_[i + 1]}, span, (x - x_[i]) / span);
 }
 
 } // namespace shankline

@@ -1,6 +1,7 @@
 #include "geometry/sole_edge.hpp"
 
 #include "geometry/bracketed_root.hpp"
+#include "geometry/hermite.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -25,16 +26,9 @@ std::pair<const SoleEdge::Node&, const SoleEdge::Node&> SoleEdge::around(double 
 
 namespace {
 
-/// Hermite's cubic over a span: values and slopes at both ends, at the fraction s.
-double cubic(double value0, double value1, double slope0, double slope1, double span, double s) {
-  const double r = 1 - s;
-  return value0 * (1 + 2 * s) * r * r + value1 * (3 - 2 * s) * s * s +
-         span * s * r * (slope0 * r - slope1 * s);
-}
-
 double station_between(const SoleEdge::Node& a, const SoleEdge::Node& b, double t) {
-  return cubic(a.station, b.station, std::sin(a.turned), std::sin(b.turned), b.t - a.t,
-               (t - a.t) / (b.t - a.t));
+  return hermite({a.station, std::sin(a.turned)}, {b.station, std::sin(b.turned)}, b.t - a.t,
+                 (t - a.t) / (b.t - a.t));
 }
 
 } // namespace
@@ -51,8 +45,8 @@ double SoleEdge::station(double t) const {
 
 double SoleEdge::out(double t) const {
   const auto& [a, b] = around(t);
-  return cubic(a.out, b.out, std::cos(a.turned), std::cos(b.turned), b.t - a.t,
-               (t - a.t) / (b.t - a.t));
+  return hermite({a.out, std::cos(a.turned)}, {b.out, std::cos(b.turned)}, b.t - a.t,
+                 (t - a.t) / (b.t - a.t));
 }
 
 std::optional<double> SoleEdge::at_station(double station) const {
