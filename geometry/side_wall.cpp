@@ -1,9 +1,9 @@
 #include "geometry/side_wall.hpp"
 
 #include "geometry/flatten.hpp"
+#include "geometry/gauss_rule.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <numbers>
 #include <utility>
@@ -48,9 +48,6 @@ Point SideWall::flat(double t, double height) const {
 /// Cell by cell, since the curvature is constant within one: f(t, κ sin(lean)), three Gauss points.
 template <class Integrand>
 double SideWall::integral(const Integrand& f, double from, double to) const {
-  static constexpr double outer = 0.774596669241483377; // √(3/5)
-  static constexpr std::array places{-outer, 0.0, outer};
-  static constexpr std::array weights{5.0 / 9, 8.0 / 9, 5.0 / 9};
   const auto& nodes = edge_.nodes();
   double sum = 0;
   for (std::size_t i = 1; i < nodes.size(); ++i) {
@@ -63,8 +60,8 @@ double SideWall::integral(const Integrand& f, double from, double to) const {
     const int parts = std::max(1, static_cast<int>(std::ceil(b - a)));
     const double width = (b - a) / parts;
     for (int part = 0; part < parts; ++part)
-      for (std::size_t k = 0; k < places.size(); ++k)
-        sum += weights[k] * width / 2 * f(a + width * (part + (1 + places[k]) / 2), curvature);
+      for (const GaussPlace& place : gauss_of_three)
+        sum += place.weight * width / 2 * f(a + width * (part + (1 + place.at) / 2), curvature);
   }
   return sum;
 }
