@@ -36,7 +36,6 @@ public:
                  double end);
 
   StripIntegral at(double u) const;
-  double pull(double u) const; ///< N/mm
 
   /// A stretch over which the thickness is one straight line and the pull another.
   struct Piece {
@@ -54,6 +53,18 @@ public:
   StripIntegral advance(const Piece& piece, const StripIntegral& sum, double from, double to) const;
 
 private:
+  struct Step {
+    double from; ///< u
+    double length;
+    double pull; ///< N/mm at `from`
+  };
+  Piece piece_of(const StripPiece& stretch, const std::vector<PullStretch>& pull, double from,
+                 double to) const;
+  void bend_evenly(const Piece& piece, const StripIntegral& sum, const Step& step,
+                   StripIntegral& r) const;
+  void bend_unevenly(const Piece& piece, const StripIntegral& sum, const Step& step,
+                     StripIntegral& r) const;
+
   Strip strip_;
   double clamp_;
   std::vector<Piece> pieces_;
