@@ -82,6 +82,36 @@ std::uint64_t fingerprint(const std::vector<char>& held) { // FNV-1a
   return hash;
 }
 
+/// x where `held` is not, 0 and a force where it is; false where the matrix cannot be factorized.
+bool solve_held(const BandedProgramme& p, const std::vector<char>& held, BandedFactor& factor,
+                ProgrammeSolution& result) {
+  const auto is_held = [&](std::size_t i) { return held[i] != 0; };
+  if (!factor.factorize(
+          p, [](std::size_t) { return 0.0; }, is_held))
+    return false;
+  for (std::size_t i = 0; i < p.size(); ++i)
+    result.x[i] = is_held(i) ? 0 : -p.linear[i];
+  factor.solve(result.x);
+  for (std::size_t i = 0; i < p.size(); ++i)
+    if (is_held(i)) result.x[i] = 0;
+  multiply(p, result.x, result.force);
+  return true;
+}
+
+/// Lets go where f < 0 and holds where x < 0; false where nothing changes. Rounding must not let go
+/// and take hold for ever where nothing presses.
+bool change_held(const ProgrammeSolution& found, double size_q, std::vector<char>& held) {
+  const double slack_x = 1e-11 * largest(found.x);
+  const double slack_f = 1e-10 * std::max(size_q, largest(found.force));
+  bool changed = false;
+  for (std::size_t i = 0; i < held.size(); ++i) {
+    const char next = held[i] ? found.force[i] >= -slack_f : found.x[i] < -slack_x;
+    changed = changed || next != held[i];
+    held[i] = next;
+  }
+  return changed;
+}
+
 /// x and f, both above 0, on their way to Hx + q = f and x·f = 0.
 class InteriorPoint {
 public:
@@ -211,27 +241,8 @@ ProgrammeSolution solve_active_set(const BandedProgramme& programme, std::vector
   while (result.steps < most_steps) {
     seen.push_back(fingerprint(held));
     ++result.steps;
-    const auto is_held = [&](std::size_t i) { return held[i] != 0; };
-    if (!factor.factorize(
-            programme, [](std::size_t) { return 0.0; }, is_held))
-      break;
-    for (std::size_t i = 0; i < n; ++i)
-      result.x[i] = is_held(i) ? 0 : -programme.linear[i];
-    factor.solve(result.x);
-    for (std::size_t i = 0; i < n; ++i)
-      if (is_held(i)) result.x[i] = 0;
-    multiply(programme, result.x, result.force);
-
-    // Rounding must not let go and take hold for ever where nothing presses.
-    const double slack_x = 1e-11 * largest(result.x);
-    const double slack_f = 1e-10 * std::max(size_q, largest(result.force));
-    bool changed = false;
-    for (std::size_t i = 0; i < n; ++i) {
-      const char next = held[i] ? result.force[i] >= -slack_f : result.x[i] < -slack_x;
-      changed = changed || next != held[i];
-      held[i] = next;
-    }
-    if (!changed) {
+    if (!solve_held(programme, held, factor, result)) break;
+    if (!change_held(result, size_q, held)) {
       for (std::size_t i = 0; i < n; ++i)
         if (!held[i]) result.force[i] = 0; // rounding of what was solved for
       result.residual = programme_residual(programme, result.x, result.force);

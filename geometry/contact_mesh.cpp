@@ -25,114 +25,151 @@ std::vector<char> refined(const std::vector<char>& coarse, std::size_t size) {
   return fine;
 }
 
-ContactSolution solution_on(const ContactProblem& problem, const StripIntegrals& strip,
-                            const ContactMesh& mesh, const ProgrammeSolution& found) {
-  ContactSolution solution;
-  const std::size_t n = found.x.size(); // nodes behind the clamp
-  const double h = mesh.step;
+/// Gaps between the nodes: a cubic with differences for slopes. Node 0 is the clamp.
+class GapOnMesh {
+public:
+  GapOnMesh(const std::vector<double>& behind_clamp, double step)
+      : gap_(behind_clamp), step_(step), last_(behind_clamp.size()) {}
+
+  double at(std::size_t node) const { return node == 0 ? 0 : std::max(0.0, gap_[node - 1]); }
+  double slope(std::size_t node) const {
+    if (node == 0) return 0.0;
+    if (node == last_) return (3 * at(node) - 4 * at(node - 1) + at(node - 2)) / (2 * step_);
+    return (at(node + 1) - at(node - 1)) / (2 * step_);
+  }
+  double between(std::size_t node, double share) const {
+    return std::max(
+        0.0, hermite({at(node), slope(node)}, {at(node + 1), slope(node + 1)}, step_, share));
+  }
+
+private:
+  const std::vector<double>& gap_;
+  double step_;
+  std::size_t last_;
+};
+
+/// At every node from the clamp to the free end.
+std::vector<double> moments_to_end(const ContactMesh& mesh, const ProgrammeSolution& found) {
   std::vector<double> moment = mesh_moments(mesh, found.x);
   // Off the foot the clamp's moment comes from balance. On it, from the curvature, and the half hat
   // has its weight at a third of a step: back from there to the clamp.
   if (found.held[0]) moment[0] -= (moment[1] - moment[0]) / 2;
   moment.push_back(0);
-  const auto gap = [&](std::size_t node) {
-    return node == 0 ? 0 : std::max(0.0, found.x[node - 1]);
-  };
-  const auto slope = [&](std::size_t node) {
-    if (node == 0) return 0.0;
-    if (node == n) return (3 * gap(n) - 4 * gap(n - 1) + gap(n - 2)) / (2 * h);
-    return (gap(node + 1) - gap(node - 1)) / (2 * h);
-  };
-  ContactCurves& c = solution.curves;
+  return moment;
+}
+
+ContactCurves curves_on(const ContactProblem& problem, const StripIntegrals& strip,
+                        const ContactMesh& mesh, const ProgrammeSolution& found) {
+  const std::size_t n = found.x.size();
+  const GapOnMesh gap(found.x, mesh.step);
+  const std::vector<double> moment = moments_to_end(mesh, found);
+  ContactCurves c;
   const auto put = [&](double u, Side side) {
-    const double place = std::clamp((u - mesh.clamp) / h, 0.0, static_cast<double>(n));
+    const double place = std::clamp((u - mesh.clamp) / mesh.step, 0.0, static_cast<double>(n));
     const std::size_t i = std::min(static_cast<std::size_t>(place), n - 1);
     const double t = place - static_cast<double>(i);
     c.u.push_back(u);
-    c.gap.push_back(std::max(0.0, hermite({gap(i), slope(i)}, {gap(i + 1), slope(i + 1)}, h, t)));
-    c.slope.push_back(slope(i) + t * (slope(i + 1) - slope(i)));
+    c.gap.push_back(gap.between(i, t));
+    c.slope.push_back(gap.slope(i) + t * (gap.slope(i + 1) - gap.slope(i)));
     c.moment.push_back(moment[i] + t * (moment[i + 1] - moment[i]));
     c.foot.push_back(curvature(problem.arch, u));
     c.curvature.push_back(own_curvature(problem.strip, u, side) +
                           c.moment.back() / bending_stiffness(problem.strip, u, side));
   };
+  const auto place_of = [&](std::size_t node) {
+    return mesh.clamp + mesh.step * static_cast<double>(node);
+  };
   std::size_t node = 1;
   for (const StripIntegrals::Piece& piece : strip.pieces()) {
     put(piece.from, Side::heel);
-    for (; node < n && mesh.clamp + h * static_cast<double>(node) < piece.to; ++node)
-      put(mesh.clamp + h * static_cast<double>(node), Side::heel);
+    for (; node < n && place_of(node) < piece.to; ++node)
+      put(place_of(node), Side::heel);
     put(piece.to, Side::ball);
   }
+  return c;
+}
+
+ContactSolution solution_on(const ContactProblem& problem, const StripIntegrals& strip,
+                            const ContactMesh& mesh, const ProgrammeSolution& found) {
+  ContactSolution solution;
+  solution.curves = curves_on(problem, strip, mesh, found);
+  const std::size_t n = found.x.size(); // nodes behind the clamp
   double last_gap = problem.clamp;
   for (std::size_t i = 0; i < n; ++i) {
-    const double u = mesh.clamp + h * static_cast<double>(i + 1);
+    const double u = mesh.clamp + mesh.step * static_cast<double>(i + 1);
     if (found.held[i] && found.force[i] > 0) solution.forces.push_back({u, found.force[i]});
     if (!found.held[i]) last_gap = u;
   }
   std::size_t first = 0;
   while (first < n && found.held[first])
     ++first;
-  solution.lifts_at = problem.clamp + h * static_cast<double>(first);
-  solution.touches_at = std::min(problem.end, last_gap + h);
+  solution.lifts_at = problem.clamp + mesh.step * static_cast<double>(first);
+  solution.touches_at = std::min(problem.end, last_gap + mesh.step);
   return solution;
 }
 
-} // namespace
+/// 1/B, κ − κ₀ and p, each integrated twice from the clamp: their second differences are averages
+/// with the hats of the nodes.
+class TwiceIntegrated {
+public:
+  TwiceIntegrated(const ContactProblem& problem, const StripIntegrals& strip)
+      : arch_(problem.arch), clamp_(problem.clamp), strip_(strip),
+        begin_(arch_rise(arch_, clamp_)) {
+    if (problem.strip.pre_arch)
+      unloaded_.emplace(problem.strip, std::vector<PullStretch>{}, clamp_, problem.end);
+  }
 
-ContactMesh contact_mesh(const ContactProblem& problem, const StripIntegrals& strip, int cells) {
-  const auto n = static_cast<std::size_t>(cells);
-  ContactMesh mesh;
-  mesh.clamp = problem.clamp;
-  const double h = (problem.end - problem.clamp) / cells;
-  mesh.step = h;
-  mesh.bending.resize(n);
-  mesh.foot.resize(n);
-  BandedProgramme& p = mesh.programme;
-  p.diagonal.assign(n, 0);
-  p.beside.assign(n - 1, 0);
-  p.beyond.assign(n - 2, 0);
-  p.linear.assign(n, 0);
-
-  // Twice integrated 1/B, κ − κ₀ and p at this node and the two before: their second differences.
-  std::optional<StripIntegrals> unloaded;
-  if (problem.strip.pre_arch)
-    unloaded.emplace(problem.strip, std::vector<PullStretch>{}, problem.clamp, problem.end);
-  struct Twice {
+  struct At {
     double compliance, foot, pull;
   };
-  const ArchRise begin = arch_rise(problem.arch, problem.clamp);
-  const auto twice = [&](std::size_t i) {
-    const double s = h * static_cast<double>(i);
-    const double u = problem.clamp + s;
-    const StripIntegral integral = strip.at(u);
-    double foot = arch_rise(problem.arch, u).rise - begin.rise - begin.angle * s;
-    if (unloaded) foot -= unloaded->at(u).load_shape;
-    return Twice{integral.even_shape, foot, integral.pull_moment};
-  };
-  Twice before{};
-  Twice here{};
-  Twice next = twice(1);
+  At operator()(double from_clamp) const {
+    const double u = clamp_ + from_clamp;
+    const StripIntegral integral = strip_.at(u);
+    double foot = arch_rise(arch_, u).rise - begin_.rise - begin_.angle * from_clamp;
+    if (unloaded_) foot -= unloaded_->at(u).load_shape;
+    return {integral.even_shape, foot, integral.pull_moment};
+  }
+
+private:
+  const Arch& arch_;
+  double clamp_;
+  const StripIntegrals& strip_;
+  ArchRise begin_;
+  std::optional<StripIntegrals> unloaded_;
+};
+
+/// B, κ − κ₀ and the loads, averaged over each node's hat.
+void average(ContactMesh& mesh, const ContactProblem& problem, const StripIntegrals& strip) {
+  const std::size_t n = mesh.bending.size();
+  const double h = mesh.step;
+  std::vector<double>& load = mesh.programme.linear;
+  const TwiceIntegrated twice(problem, strip);
+  TwiceIntegrated::At before{};
+  TwiceIntegrated::At here{};
+  TwiceIntegrated::At next = twice(h);
   // The clamp's half cell: the gap is mirrored there.
   mesh.bending[0] = h * h / 2 / next.compliance;
   mesh.foot[0] = 2 / (h * h) * next.foot;
-  for (std::size_t i = 1; i <= n; ++i) {
+  for (std::size_t i = 1; i < n; ++i) {
     before = here;
     here = next;
-    if (i < n) {
-      next = twice(i + 1);
-      mesh.bending[i] = h * h / (before.compliance - 2 * here.compliance + next.compliance);
-      mesh.foot[i] = (before.foot - 2 * here.foot + next.foot) / (h * h);
-      p.linear[i - 1] += (before.pull - 2 * here.pull + next.pull) / h;
-    } else { // half a hat
-      const double force = strip.at(problem.end).pull_force;
-      p.linear[i - 1] += force - (here.pull - before.pull) / h;
-    }
+    next = twice(h * static_cast<double>(i + 1));
+    mesh.bending[i] = h * h / (before.compliance - 2 * here.compliance + next.compliance);
+    mesh.foot[i] = (before.foot - 2 * here.foot + next.foot) / (h * h);
+    load[i - 1] += (before.pull - 2 * here.pull + next.pull) / h;
   }
-  // Energy ½ Σ w B (d + κ)², d = (1, −2, 1)·g/h²; at the clamp d = 2 g₁/h² and w = h/2.
+  // Half a hat at the free end.
+  load[n - 1] += strip.at(problem.end).pull_force - (next.pull - here.pull) / h;
+}
+
+/// Energy ½ Σ w B (d + κ)², d = (1, −2, 1)·g/h²; at the clamp d = 2 g₁/h² and w = h/2.
+void add_bending_energy(ContactMesh& mesh) {
+  BandedProgramme& p = mesh.programme;
+  const double h = mesh.step;
   const double h3 = h * h * h;
   p.diagonal[0] += 2 * mesh.bending[0] / h3;
   p.linear[0] += mesh.bending[0] * mesh.foot[0] / h;
-  for (std::size_t i = 1; i < n; ++i) { // nodes i − 1, i, i + 1 are unknowns i − 2, i − 1, i
+  for (std::size_t i = 1; i < p.size(); ++i) { // nodes i − 1, i, i + 1 are unknowns i − 2, i − 1, i
     const double b = mesh.bending[i] / h3;
     const double load = mesh.bending[i] * mesh.foot[i] / h;
     p.diagonal[i - 1] += 4 * b;
@@ -146,6 +183,23 @@ ContactMesh contact_mesh(const ContactProblem& problem, const StripIntegrals& st
     p.beyond[i - 2] += b;
     p.linear[i - 2] += load;
   }
+}
+
+} // namespace
+
+ContactMesh contact_mesh(const ContactProblem& problem, const StripIntegrals& strip, int cells) {
+  const auto n = static_cast<std::size_t>(cells);
+  ContactMesh mesh;
+  mesh.clamp = problem.clamp;
+  mesh.step = (problem.end - problem.clamp) / cells;
+  mesh.bending.resize(n);
+  mesh.foot.resize(n);
+  mesh.programme.diagonal.assign(n, 0);
+  mesh.programme.beside.assign(n - 1, 0);
+  mesh.programme.beyond.assign(n - 2, 0);
+  mesh.programme.linear.assign(n, 0);
+  average(mesh, problem, strip);
+  add_bending_energy(mesh);
   return mesh;
 }
 

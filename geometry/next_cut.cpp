@@ -21,16 +21,11 @@ NextCut stopped(StopReason why, double left, std::string reason) {
   return {{}, why, 0, left, std::move(reason)};
 }
 
-} // namespace
-
-std::optional<NextCut> next_cut(const BoardOutline& outline, const SolvedTrim& trim,
-                                const Tried& tried) {
+/// What was seen, or what is already cut off, forbids another cut.
+std::optional<NextCut> stopped_by_the_try(const SolvedTrim& trim, const Tried& tried) {
   const double cut = tried.cut_off;
-  if (!(cut >= 0 && cut < trim.witness.centre)) return {};
-  const double final_line = trim.final_cut.centre;
-  const double stop_line = trim.stop.centre;
-  const double left = final_line - cut;
-
+  const double left = trim.final_cut.centre - cut;
+  const double past_stop = cut - trim.stop.centre;
   if (tried.seen == Seen::pain)
     return stopped(StopReason::seen_pain, left,
                    "stop: it hurts. Take the shoe off and ask before anything more is cut.");
@@ -38,38 +33,40 @@ std::optional<NextCut> next_cut(const BoardOutline& outline, const SolvedTrim& t
     return stopped(StopReason::seen_over, left,
                    "stop: carried over the platform, too little holds the foot back. Nothing more "
                    "may come off; this board may already be too short.");
-  if (cut > stop_line + least_cut)
+  if (past_stop > least_cut)
     return stopped(StopReason::stop_passed, left,
-                   "stop: the cut lies " + short_figure(cut - stop_line) +
+                   "stop: the cut lies " + short_figure(past_stop) +
                        " past the stop line. Ask a fitter before the shoe is worn.");
   if (tried.seen == Seen::right)
     return stopped(StopReason::seen_right, left,
                    cut < least_cut ? "stop: it is right as it is; nothing has to come off."
                                    : "stop: it is right. Bevel, seal and glue the board down.");
+  return {};
+}
 
-  const double limit = tried.past_final ? stop_line : final_line;
-  if (limit - cut < least_cut) {
-    if (stop_line - cut < least_cut)
-      return stopped(StopReason::stop_line, left,
-                     "stop: this is the stop line. Nothing may be cut past it.");
-    if (left > -least_cut)
-      return stopped(StopReason::final_line, left,
-                     "stop: this is the final line. Past it only with a teacher's or fitter's "
-                     "word, then ask for it by name.");
-    return stopped(StopReason::final_passed, left,
-                   "stop: the cut lies " + short_figure(-left) +
-                       " past the final line. Farther only with a teacher's or fitter's word, then "
-                       "ask for it by name.");
-  }
+/// Nothing is left up to the line that may not be passed.
+NextCut stopped_at_a_line(const SolvedTrim& trim, double cut) {
+  const double left = trim.final_cut.centre - cut;
+  if (trim.stop.centre - cut < least_cut)
+    return stopped(StopReason::stop_line, left,
+                   "stop: this is the stop line. Nothing may be cut past it.");
+  if (left > -least_cut)
+    return stopped(StopReason::final_line, left,
+                   "stop: this is the final line. Past it only with a teacher's or fitter's "
+                   "word, then ask for it by name.");
+  return stopped(StopReason::final_passed, left,
+                 "stop: the cut lies " + short_figure(-left) +
+                     " past the final line. Farther only with a teacher's or fitter's word, then "
+                     "ask for it by name.");
+}
 
-  const double next = step_on(trim, cut, limit);
-  const auto line = cut_line(outline, next, trim.skew);
-  if (!line) return {};
-  const std::string seen = tried.seen == Seen::low
-                               ? "it still bends ahead of the foot's own place"
-                               : "it bends at the board's end, which still lies too far back";
-  std::string reason = seen + ": " + short_figure(next - cut) + " more";
-  if (next == stop_line)
+std::string why_cut_on(const SolvedTrim& trim, const Tried& tried, double next) {
+  const double final_line = trim.final_cut.centre;
+  std::string reason = tried.seen == Seen::low
+                           ? "it still bends ahead of the foot's own place"
+                           : "it bends at the board's end, which still lies too far back";
+  reason += ": " + short_figure(next - tried.cut_off) + " more";
+  if (next == trim.stop.centre)
     reason += ", to the stop line, the last cut there is";
   else if (next == final_line)
     reason += ", to the final line";
@@ -77,7 +74,23 @@ std::optional<NextCut> next_cut(const BoardOutline& outline, const SolvedTrim& t
     reason += ", past the final line as asked";
   else if (trim.first_cut && next == trim.first_cut->centre)
     reason += ", to the first cut";
-  return NextCut{line, {}, next - cut, final_line - next, reason + "."};
+  return reason + ".";
+}
+
+} // namespace
+
+std::optional<NextCut> next_cut(const BoardOutline& outline, const SolvedTrim& trim,
+                                const Tried& tried) {
+  const double cut = tried.cut_off;
+  if (!(cut >= 0 && cut < trim.witness.centre)) return {};
+  if (auto stop = stopped_by_the_try(trim, tried)) return stop;
+  const double final_line = trim.final_cut.centre;
+  const double limit = tried.past_final ? trim.stop.centre : final_line;
+  if (limit - cut < least_cut) return stopped_at_a_line(trim, cut);
+  const double next = step_on(trim, cut, limit);
+  const auto line = cut_line(outline, next, trim.skew);
+  if (!line) return {};
+  return NextCut{line, {}, next - cut, final_line - next, why_cut_on(trim, tried, next)};
 }
 
 double back_from_witness(const SolvedTrim& trim, double station) {

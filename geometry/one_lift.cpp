@@ -214,18 +214,49 @@ private:
 
   /// Stations in order: even ones, and where something changes.
   void sample() {
-    ContactCurves& c = solution_.curves;
-    const std::size_t cells = foot_.rises.rise.size() - 1;
     std::array stops{
         start_, arch_begin(p_.arch), p_.arch.to_break, arch_end(p_.arch), p_.heel_front, at_,
         p_.end};
     std::sort(stops.begin(), stops.end());
-    const std::size_t room = cells + 1 + 2 * strip_.pieces().size() + stops.size();
-    for (std::vector<double>* v : {&c.u, &c.gap, &c.slope, &c.moment, &c.curvature, &c.foot})
-      v->resize(room);
-    rise_.resize(room);
-    angle_.resize(room);
+    const std::size_t cells = foot_.rises.rise.size() - 1;
+    resize(cells + 1 + 2 * strip_.pieces().size() + stops.size());
+    EvenStations even{p_.clamp, (p_.end - p_.clamp) / static_cast<double>(cells), 1, 0};
+    // Flat under the heel there is nothing between the stations where something changes.
+    const double bent_to = std::max(at_, bent_to_);
+    even.end = std::min(cells, 1 + static_cast<std::size_t>((bent_to - p_.clamp) / even.step));
     std::size_t n = 0;
+    for (const StripIntegrals::Piece& piece : strip_.pieces()) {
+      const std::size_t first = n;
+      n = add_stations(piece, stops, even, n);
+      evaluate(piece, first, n);
+    }
+    resize(n);
+  }
+
+  void resize(std::size_t stations) {
+    ContactCurves& c = solution_.curves;
+    for (std::vector<double>* v :
+         {&c.u, &c.gap, &c.slope, &c.moment, &c.curvature, &c.foot, &rise_, &angle_})
+      v->resize(stations);
+  }
+
+  /// Those of the foot's table that are still to come.
+  struct EvenStations {
+    double clamp;
+    double step;
+    std::size_t next;
+    std::size_t end;
+
+    double u() const { return clamp + step * static_cast<double>(next); }
+  };
+
+  /// Stations of one piece, the first of them number n; the number of the first that follows.
+  template <std::size_t count>
+  std::size_t add_stations(const StripIntegrals::Piece& piece,
+                           const std::array<double, count>& stops, EvenStations& even,
+                           std::size_t n) {
+    ContactCurves& c = solution_.curves;
+    const ArchRises& foot = foot_.rises;
     const auto add = [&](double u, const ArchRise& a) {
       c.u[n] = u;
       c.foot[n] = a.curvature;
@@ -233,91 +264,109 @@ private:
       rise_[n] = a.rise;
       ++n;
     };
-    const double h = (p_.end - p_.clamp) / static_cast<double>(cells);
-    // Flat under the heel there is nothing between the stations where something changes.
-    const double bent_to = std::max(at_, bent_to_);
-    const std::size_t even_to =
-        std::min(cells, 1 + static_cast<std::size_t>((bent_to - p_.clamp) / h));
-    std::size_t i = 1;
-    for (const StripIntegrals::Piece& piece : strip_.pieces()) {
-      const std::size_t first = n;
-      add(piece.from, arch_rise(p_.arch, piece.from));
-      for (const double at : stops) {
-        if (at <= piece.from) continue;
-        const double stop = std::min(at, piece.to);
-        for (; i < even_to; ++i) {
-          const double u = p_.clamp + h * static_cast<double>(i);
-          if (!(u < stop)) break;
-          c.u[n] = u;
-          c.foot[n] = foot_.rises.curvature[i];
-          angle_[n] = foot_.rises.angle[i];
-          rise_[n] = foot_.rises.rise[i];
-          ++n;
-        }
-        if (stop > c.u[n - 1]) add(stop, arch_rise(p_.arch, stop));
-        if (at >= piece.to) break;
-      }
-      evaluate(piece, first, n);
+    add(piece.from, arch_rise(p_.arch, piece.from));
+    for (const double at : stops) {
+      if (at <= piece.from) continue;
+      const double stop = std::min(at, piece.to);
+      for (; even.next < even.end && even.u() < stop; ++even.next)
+        add(even.u(), {foot.curvature[even.next], foot.angle[even.next], foot.rise[even.next]});
+      if (stop > c.u[n - 1]) add(stop, arch_rise(p_.arch, stop));
+      if (at >= piece.to) break;
     }
-    for (std::vector<double>* v : {&c.u, &c.gap, &c.slope, &c.moment, &c.curvature, &c.foot})
-      v->resize(n);
+    return n;
   }
 
   /// Gap, slope, moment and curvature at stations first to last of one piece.
   void evaluate(const StripIntegrals::Piece& piece, std::size_t first, std::size_t last) {
-    ContactCurves& c = solution_.curves;
-    const StripIntegral& o = start_integral_;
+    const std::vector<double>& u = solution_.curves.u;
     const bool even = piece.even && piece.own_share == 0;
-    const double q = piece.compliance;
-    // On an even piece the moment is a cubic in t = u − from, slope and shape follow from it.
-    const StripIntegral& b = piece.start;
-    const double m0 = moment(piece.from, b.pull_moment);
-    const double m1 = lever_ - b.pull_force;
-    const double m2 = -piece.pull / 2;
-    const double m3 = -piece.pull_step / 6;
-    const double d = piece.from - start_;
-    const double slope0 = b.load_slope - o.load_slope + even_ * (b.even_slope - o.even_slope) +
-                          lever_ * (b.lever_slope - o.lever_slope) + start_foot_.angle;
-    const double shape0 = b.load_shape - o.load_shape - o.load_slope * d +
-                          even_ * (b.even_shape - o.even_shape - o.even_slope * d) +
-                          lever_ * (b.lever_shape - o.lever_shape - o.lever_slope * d) +
-                          start_foot_.rise + start_foot_.angle * d;
-    StripIntegral i = b; // of an uneven piece, carried from station to station
-    double i_at = piece.from;
+    const EvenBend bend = even_bend(piece);
+    StripIntegral carried = piece.start; // of an uneven piece, from station to station
+    double carried_to = piece.from;
     for (std::size_t n = first; n < last; ++n) {
-      const double u = c.u[n];
-      const double t = u - piece.from;
-      if (u < start_ || u > at_) { // on the foot
-        const Side side = u >= piece.to ? Side::ball : Side::heel;
-        c.gap[n] = 0;
-        c.slope[n] = 0;
-        c.curvature[n] = c.foot[n];
-        c.moment[n] = even ? c.foot[n] / q
-                           : bending_stiffness(p_.strip, u, side) *
-                                 (c.foot[n] - own_curvature(p_.strip, u, side));
+      if (u[n] < start_ || u[n] > at_) {
+        lie(piece, even, n);
       } else if (even) {
-        const double m = m0 + t * (m1 + t * (m2 + t * m3));
-        c.moment[n] = m;
-        c.curvature[n] = q * m;
-        c.slope[n] = slope0 - angle_[n] + q * t * (m0 + t * (m1 / 2 + t * (m2 / 3 + t * m3 / 4)));
-        c.gap[n] = shape0 - rise_[n] +
-                   t * (slope0 + q * t * (m0 / 2 + t * (m1 / 6 + t * (m2 / 12 + t * m3 / 20))));
+        bend_evenly(bend, u[n] - piece.from, n);
       } else {
-        i = strip_.advance(piece, i, i_at, u);
-        i_at = u;
-        const double e = u - start_;
-        const Side side = u >= piece.to ? Side::ball : Side::heel;
-        c.moment[n] = moment(u, i.pull_moment);
-        c.curvature[n] =
-            own_curvature(p_.strip, u, side) + c.moment[n] / bending_stiffness(p_.strip, u, side);
-        c.slope[n] = i.load_slope - o.load_slope + even_ * (i.even_slope - o.even_slope) +
-                     lever_ * (i.lever_slope - o.lever_slope) - angle_[n] + start_foot_.angle;
-        c.gap[n] = i.load_shape - o.load_shape - o.load_slope * e +
-                   even_ * (i.even_shape - o.even_shape - o.even_slope * e) +
-                   lever_ * (i.lever_shape - o.lever_shape - o.lever_slope * e) - rise_[n] +
-                   start_foot_.rise + start_foot_.angle * e;
+        carried = strip_.advance(piece, carried, carried_to, u[n]);
+        carried_to = u[n];
+        bend_unevenly(piece, carried, n);
       }
     }
+  }
+
+  static Side side_of(const StripIntegrals::Piece& piece, double u) {
+    return u >= piece.to ? Side::ball : Side::heel;
+  }
+
+  /// A station on the foot.
+  void lie(const StripIntegrals::Piece& piece, bool even, std::size_t n) {
+    ContactCurves& c = solution_.curves;
+    const Side side = side_of(piece, c.u[n]);
+    c.gap[n] = 0;
+    c.slope[n] = 0;
+    c.curvature[n] = c.foot[n];
+    c.moment[n] = even ? c.foot[n] / piece.compliance
+                       : bending_stiffness(p_.strip, c.u[n], side) *
+                             (c.foot[n] - own_curvature(p_.strip, c.u[n], side));
+  }
+
+  /// On an even piece the moment is a cubic in t = u − from; slope and shape follow from it.
+  struct EvenBend {
+    double compliance;
+    double m0, m1, m2, m3;
+    double slope0, shape0; ///< of the strip where the piece begins
+  };
+  EvenBend even_bend(const StripIntegrals::Piece& piece) const {
+    const StripIntegral& b = piece.start;
+    return {piece.compliance,
+            moment(piece.from, b.pull_moment),
+            lever_ - b.pull_force,
+            -piece.pull / 2,
+            -piece.pull_step / 6,
+            strip_slope(b),
+            strip_shape(b, piece.from - start_)};
+  }
+
+  void bend_evenly(const EvenBend& b, double t, std::size_t n) {
+    ContactCurves& c = solution_.curves;
+    const double q = b.compliance;
+    const double m = b.m0 + t * (b.m1 + t * (b.m2 + t * b.m3));
+    c.moment[n] = m;
+    c.curvature[n] = q * m;
+    c.slope[n] =
+        b.slope0 - angle_[n] + q * t * (b.m0 + t * (b.m1 / 2 + t * (b.m2 / 3 + t * b.m3 / 4)));
+    c.gap[n] =
+        b.shape0 - rise_[n] +
+        t * (b.slope0 + q * t * (b.m0 / 2 + t * (b.m1 / 6 + t * (b.m2 / 12 + t * b.m3 / 20))));
+  }
+
+  /// `i` are the integrals up to the station.
+  void bend_unevenly(const StripIntegrals::Piece& piece, const StripIntegral& i, std::size_t n) {
+    ContactCurves& c = solution_.curves;
+    const double u = c.u[n];
+    const Side side = side_of(piece, u);
+    c.moment[n] = moment(u, i.pull_moment);
+    c.curvature[n] =
+        own_curvature(p_.strip, u, side) + c.moment[n] / bending_stiffness(p_.strip, u, side);
+    c.slope[n] = strip_slope(i) - angle_[n];
+    c.gap[n] = strip_shape(i, u - start_) - rise_[n];
+  }
+
+  /// Slope and shape of the strip off the foot, from the integrals up to a place `d` from the
+  /// start.
+  double strip_slope(const StripIntegral& i) const {
+    const StripIntegral& o = start_integral_;
+    return i.load_slope - o.load_slope + even_ * (i.even_slope - o.even_slope) +
+           lever_ * (i.lever_slope - o.lever_slope) + start_foot_.angle;
+  }
+  double strip_shape(const StripIntegral& i, double d) const {
+    const StripIntegral& o = start_integral_;
+    return i.load_shape - o.load_shape - o.load_slope * d +
+           even_ * (i.even_shape - o.even_shape - o.even_slope * d) +
+           lever_ * (i.lever_shape - o.lever_shape - o.lever_slope * d) + start_foot_.rise +
+           start_foot_.angle * d;
   }
 
   bool certified() {
