@@ -4,6 +4,7 @@
 #include "cli/order_words.hpp"
 #include "cli/quantity.hpp"
 #include "geometry/reading_guide.hpp"
+#include "geometry/trim_line.hpp"
 #include "geometry/yarn.hpp"
 
 #include <algorithm>
@@ -21,7 +22,11 @@ void set_rule(Scribe& scribe, const Entry& entry, ShankWish& shank, TrimRule rul
   shank.rule = std::move(rule);
 }
 
-constexpr Word<double> presets[] = {{"short", 0.75}, {"edge", 1}, {"tucked", 1.15}};
+constexpr Word<double> word_of(const ReachPreset& preset) {
+  return {preset.name, preset.reach};
+}
+constexpr Word<double> presets[] = {word_of(short_reach), word_of(edge_reach),
+                                    word_of(tucked_reach)};
 
 void read_reach(Scribe& scribe, const Entry& entry, ShankWish& shank) {
   if (is_word(entry)) {

@@ -1,19 +1,23 @@
 #include "geometry/reading_account.hpp"
 
 #include "geometry/reading_worth.hpp"
-
-#include <utility>
+#include "geometry/trim_line.hpp"
 
 namespace shankline {
 namespace {
 
-const std::vector<std::pair<std::string, TrimRule>>& rules_shown() {
-  static const std::vector<std::pair<std::string, TrimRule>> rules{
-      {"short", ReachRule{0.75, "short"}},
-      {"edge", ReachRule{1, "edge"}},
-      {"tucked", ReachRule{1.15, "tucked"}},
-      {"keep 75 %", KeepRule{0.75}},
-      {"mark", MarkRule{62, {}}}};
+struct ShownRule {
+  std::string name;
+  TrimRule rule;
+};
+
+std::vector<ShownRule> rules_shown() {
+  constexpr double some_mark = 62; // where it is moves nothing
+  std::vector<ShownRule> rules;
+  for (const ReachPreset& preset : reach_presets)
+    rules.push_back({std::string(preset.name), rule_of(preset)});
+  rules.push_back({"keep 75 %", KeepRule{}});
+  rules.push_back({"mark", MarkRule{some_mark}});
   return rules;
 }
 

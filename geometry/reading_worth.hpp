@@ -3,6 +3,7 @@
 
 #include "geometry/order.hpp"
 #include "geometry/solution.hpp"
+#include "geometry/trim_line.hpp"
 
 #include <optional>
 #include <string_view>
@@ -20,7 +21,7 @@ struct ReadingWorth {
 
 /// A foot of 238 in a shoe with its own board, every reading of the board's cut taken once, as in
 /// the examples (common practice, no source). Both feet alike.
-Order typical_order(Pose pose, const TrimRule& rule = ReachRule{1, "edge"});
+Order typical_order(Pose pose, const TrimRule& rule = rule_of(edge_reach));
 
 /// What an order still lacks for a cut, on this foot, taken from the typical one; stations of the
 /// foot in proportion to its length.

@@ -4,7 +4,7 @@
 #include "geometry/flatten.hpp"
 
 #include <cmath>
-#include <utility>
+#include <string>
 
 namespace shankline {
 namespace {
@@ -72,6 +72,10 @@ std::optional<CutLine> cut_line(const BoardOutline& outline, double centre, doub
 
 double skew_angle(double medial, double lateral, double across) {
   return std::atan((medial - lateral) / across);
+}
+
+ReachRule rule_of(const ReachPreset& preset) {
+  return {preset.reach, std::string(preset.name)};
 }
 
 double station_of_reach(double reach, double break_at, double heel_front) {

@@ -6,7 +6,9 @@
 #include "geometry/order.hpp"
 #include "geometry/point.hpp"
 
+#include <array>
 #include <optional>
+#include <string_view>
 
 namespace shankline {
 
@@ -30,6 +32,17 @@ inline constexpr double largest_skew = 15 * degree; // common practice, no sourc
 inline constexpr double first_cut_in_hand = 6;      // mm, likewise
 inline constexpr double lift_past_cut = 10;         // mm, likewise
 inline constexpr double witness_ahead_of_stop = 15; // mm, likewise
+
+/// Reaches that go by a name: common practice, no source, from memory.
+struct ReachPreset {
+  std::string_view name;
+  double reach;
+};
+inline constexpr ReachPreset short_reach{"short", 0.75};
+inline constexpr ReachPreset edge_reach{"edge", 1};
+inline constexpr ReachPreset tucked_reach{"tucked", 1.15};
+inline constexpr std::array reach_presets{short_reach, edge_reach, tucked_reach};
+ReachRule rule_of(const ReachPreset& preset);
 
 /// x_t = x_b − ρ (x_b − x_hf)
 double station_of_reach(double reach, double break_at, double heel_front);

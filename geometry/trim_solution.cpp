@@ -12,8 +12,6 @@ namespace shankline {
 namespace {
 
 constexpr double three_quarters = 0.75;
-constexpr double short_reach = 0.75;
-constexpr double tucked_reach = 1.15;
 constexpr double cautious_reach = 0.7; // common practice, no source
 /// Decimal readings make window edges that binary numbers miss by a hair.
 constexpr double hair = 1e-9;
@@ -187,34 +185,34 @@ private:
             "a break on the board", "Measure the arch break, the inset and the board again.");
       return;
     }
-    if (*arch().break_medial == *arch().break_lateral) {
+    const double apart = std::abs(*arch().break_medial - *arch().break_lateral);
+    if (apart == 0) {
       trim_.skew_reason = "square: both arch breaks are the same";
       return;
     }
-    if (!trim_.doubt.breaks_apart || !told_apart(*trim_.doubt.breaks_apart)) {
-      trim_.skew_reason =
-          "square: the two arch breaks differ by " +
-          short_figure(std::abs(*arch().break_medial - *arch().break_lateral)) +
-          ", known to \u00b1" +
-          short_figure(trim_.doubt.breaks_apart ? trim_.doubt.breaks_apart->expanded() : 0) +
-          " only";
+    const auto& known = trim_.doubt.breaks_apart;
+    if (!known || !told_apart(*known)) {
+      trim_.skew_reason = "square: the two arch breaks differ by " + short_figure(apart) +
+                          ", known to \u00b1" + short_figure(known ? known->expanded() : 0) +
+                          " only";
       return;
     }
     trim_.skew = skew_angle(*arch().break_medial, *arch().break_lateral, across);
-    const double apart = std::abs(*arch().break_medial - *arch().break_lateral);
-    if (std::abs(trim_.skew) > largest_skew) {
-      const double most = std::tan(largest_skew) * across;
-      error(in_.foot_path + ".arch_break",
-            "the two arch breaks differ by " + short_figure(apart) + " over a width of " +
-                short_figure(across) + ": a line at " +
-                short_figure(std::abs(trim_.skew) / degree, 0) + " degrees",
-            "up to 15 degrees, here " + short_figure(std::floor(most * 10) / 10) + " apart",
-            "Bring them " + short_figure(std::ceil((apart - most) * 10) / 10) +
-                " nearer: measure the little-toe side again (it is the harder one), or leave it "
-                "out: the line is then square.");
-      return;
-    }
     trim_.skew_reason = "parallel to the line through the two arch breaks";
+    if (std::abs(trim_.skew) > largest_skew) refuse_skew(apart, across);
+  }
+
+  void refuse_skew(double apart, double across) {
+    const double most = std::tan(largest_skew) * across;
+    error(in_.foot_path + ".arch_break",
+          "the two arch breaks differ by " + short_figure(apart) + " over a width of " +
+              short_figure(across) + ": a line at " +
+              short_figure(std::abs(trim_.skew) / degree, 0) + " degrees",
+          "up to " + short_figure(largest_skew / degree, 0) + " degrees, here " +
+              short_figure(std::floor(most * 10) / 10) + " apart",
+          "Bring them " + short_figure(std::ceil((apart - most) * 10) / 10) +
+              " nearer: measure the little-toe side again (it is the harder one), or leave it "
+              "out: the line is then square.");
   }
 
   std::optional<CutLine> place(double centre) { return cut_line(in_.outline, centre, trim_.skew); }
@@ -314,8 +312,8 @@ private:
     const double b = arch().break_at;
     const double h = arch().heel_front;
     trim_.other_rules.heel_front = h + shift;
-    trim_.other_rules.short_reach = station_of_reach(short_reach, b, h) + shift;
-    trim_.other_rules.tucked_reach = station_of_reach(tucked_reach, b, h) + shift;
+    trim_.other_rules.short_reach = station_of_reach(short_reach.reach, b, h) + shift;
+    trim_.other_rules.tucked_reach = station_of_reach(tucked_reach.reach, b, h) + shift;
     if (whole_length())
       trim_.other_rules.three_quarter = (1 - three_quarters) * *whole_length() - in_.shift + shift;
   }
