@@ -1,9 +1,11 @@
-#include "geometry/board_outline.hpp"
+#include "geometry/board_check.hpp"
 
+#include "geometry/board_outline.hpp"
 #include "geometry/figure.hpp"
 #include "geometry/pieces.hpp"
 #include "geometry/reading_guide.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <string_view>
 
@@ -22,6 +24,33 @@ bool all_finite(const Board& board) {
   return true;
 }
 
+/// Beyond the guide's limits an outline would be drawn without end.
+void check_size(std::string_view row, double value, const std::string& key, Findings& findings) {
+  const ReadingGuide& guide = *reading_guide(row);
+  if (value <= guide.most) return;
+  findings.push_back(error(key, "the " + std::string(guide.name) + " is " + short_figure(value),
+                           "from " + limits_in_words(guide), std::string(guide.how)));
+}
+
+/// Ends that narrow too fast cross the centre line.
+void check_outline(const Board& board, const std::string& key, Findings& findings) {
+  const BoardOutline outline(board.widths, board.length);
+  const double front = outline.length().value_or(outline.last_station());
+  constexpr double coarse = 0.2; // whether edges cross shows in a coarse polygon as well
+  const Polygon polygon = board.length ? outline.polygon(coarse) : outline.open_line(front, coarse);
+  if (is_simple(polygon)) return;
+  const bool at_heel = outline.half_width(Edge::medial, board.widths[0].station * 0.01) < 0 ||
+                       outline.half_width(Edge::lateral, board.widths[0].station * 0.01) < 0;
+  findings.push_back(error(
+      key,
+      at_heel ? "the board narrows so fast behind station " +
+                    short_figure(board.widths[0].station) + " that its outline crosses itself"
+              : "the board narrows so fast past station " +
+                    short_figure(board.widths.back().station) + " that its outline crosses itself",
+      "widths that meet at the ends only",
+      "Add a width nearer to that end of the board, or measure the neighbouring ones again."));
+}
+
 /// Stations that rise, inside the board, and widths that a board can have.
 void check_widths(const Board& board, const std::string& path, Findings& findings) {
   const std::string key = path + ".widths";
@@ -29,6 +58,8 @@ void check_widths(const Board& board, const std::string& path, Findings& finding
   for (std::size_t i = 0; i < board.widths.size(); ++i) {
     const BoardWidth& here = board.widths[i];
     const std::string at = "at station " + short_figure(here.station);
+    check_size("board.widths.station", here.station, key, findings);
+    check_size("board.widths.half", std::max(here.medial, here.lateral), key, findings);
     if (!(here.medial > 0) || !(here.lateral > 0))
       findings.push_back(error(key, "the width " + at + " is nothing or less", "above 0",
                                how_to_take("board.widths.width")));
@@ -51,23 +82,7 @@ void check_widths(const Board& board, const std::string& path, Findings& finding
                     " and only " + short_figure(*board.length) + " long",
                 "widths below the length", "Each pair is [station, width]: are the two swapped?"));
   }
-  if (findings.size() > before) return;
-
-  const BoardOutline outline(board.widths, board.length);
-  const double front = outline.length().value_or(outline.last_station());
-  constexpr double coarse = 0.2; // whether edges cross shows in a coarse polygon as well
-  const Polygon polygon = board.length ? outline.polygon(coarse) : outline.open_line(front, coarse);
-  if (is_simple(polygon)) return;
-  const bool at_heel = outline.half_width(Edge::medial, board.widths[0].station * 0.01) < 0 ||
-                       outline.half_width(Edge::lateral, board.widths[0].station * 0.01) < 0;
-  findings.push_back(error(
-      key,
-      at_heel ? "the board narrows so fast behind station " +
-                    short_figure(board.widths[0].station) + " that its outline crosses itself"
-              : "the board narrows so fast past station " +
-                    short_figure(board.widths.back().station) + " that its outline crosses itself",
-      "widths that meet at the ends only",
-      "Add a width nearer to that end of the board, or measure the neighbouring ones again."));
+  if (findings.size() == before) check_outline(board, key, findings);
 }
 
 } // namespace

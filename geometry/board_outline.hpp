@@ -1,14 +1,12 @@
 // The outline of the board: measured half-widths, joined smoothly, rounded at both ends.
 #pragma once
 
-#include "geometry/finding.hpp"
 #include "geometry/monotone_cubic.hpp"
 #include "geometry/order.hpp"
 #include "geometry/point.hpp"
 
 #include <functional>
 #include <optional>
-#include <string>
 #include <vector>
 
 namespace shankline {
@@ -31,7 +29,7 @@ inline constexpr double held_past_last = 15;
 class BoardOutline {
 public:
   /// Stations rise and lie inside (0, length); throws std::invalid_argument otherwise (see
-  /// check_board for the errors that a user gets).
+  /// board_check.hpp for the errors that a user gets).
   BoardOutline(const std::vector<BoardWidth>& widths, std::optional<double> length);
 
   /// Half-width at station X, 0 outside the board. The closed front is absent if the length is.
@@ -79,9 +77,5 @@ private:
   MonotoneCubic lateral_;
   std::optional<double> length_;
 };
-
-/// Errors of the board's readings, by key below `path` ("shoe.left.board"): stations out of order
-/// or outside the board, widths wider than the board is long, an outline that crosses itself.
-Findings check_board(const Board& board, const std::string& path);
 
 } // namespace shankline

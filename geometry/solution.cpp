@@ -1,5 +1,6 @@
 #include "geometry/solution.hpp"
 
+#include "geometry/board_check.hpp"
 #include "geometry/figure.hpp"
 #include "geometry/foot_stations.hpp"
 #include "geometry/order_limits.hpp"

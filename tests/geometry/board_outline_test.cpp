@@ -1,5 +1,6 @@
 #include "geometry/board_outline.hpp"
 
+#include "geometry/board_check.hpp"
 #include "geometry/superellipse.hpp"
 #include "tests/geometry/drawn_orders.hpp"
 #include "tests/geometry/polygon_checks.hpp"
@@ -408,6 +409,19 @@ TEST(CheckBoard, RefusesNumbersThatAreNone) {
     board = bench_readings();
     board.inset = measured(bad);
     expect_refused(board, "inset");
+  }
+}
+
+// Of a board in the shoe no length holds them back, and to draw them would take for ever.
+TEST(CheckBoard, RefusesSizesThatNoBoardHas) {
+  for (const double size : {400.0, 1e12, 1e300}) {
+    Board board = bench_readings();
+    board.state = BoardState::in_shoe;
+    board.length.reset();
+    board.widths = {{22, 22.5, 22.5}, {64, 19.5, size}};
+    expect_refused(board, "widths");
+    board.widths = {{22, 22.5, 22.5}, {size, 19.5, 19.5}};
+    expect_refused(board, "widths");
   }
 }
 

@@ -1,5 +1,6 @@
 #include "geometry/outline_distance.hpp"
 
+#include "geometry/board_check.hpp"
 #include "geometry/board_outline.hpp"
 #include "tests/geometry/drawn_orders.hpp"
 #include "tests/geometry/polygon_checks.hpp"

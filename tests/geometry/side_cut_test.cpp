@@ -3,6 +3,7 @@
 
 #include "geometry/side_cut.hpp"
 
+#include "geometry/board_check.hpp"
 #include "tests/geometry/drawn_orders.hpp"
 #include "tests/geometry/sides_of_order.hpp"
 #include "tests/geometry/wall_by_quadrature.hpp"

@@ -1,0 +1,16 @@
+// Can a board be as it was measured?
+#pragma once
+
+#include "geometry/finding.hpp"
+#include "geometry/order.hpp"
+
+#include <string>
+
+namespace shankline {
+
+/// Errors by key below `path` ("shoe.left.board"): a moulded board, a missing length or inset, an
+/// edge thicker than the board, stations out of order or outside the board, widths wider than the
+/// board is long, an outline that crosses itself. Without an error a BoardOutline can be made.
+Findings check_board(const Board& board, const std::string& path);
+
+} // namespace shankline
