@@ -2,6 +2,7 @@
 
 #include "geometry/bracketed_root.hpp"
 #include "geometry/figure.hpp"
+#include "geometry/reading_doubt.hpp"
 #include "geometry/reading_guide.hpp"
 
 #include <boost/math/special_functions/ellint_1.hpp>
@@ -12,9 +13,12 @@
 namespace shankline {
 namespace {
 
-/// A tape's half-width, a rectangular spread.
-constexpr double tape_sd = 0.57735026918962576; // 1/√3 mm
-constexpr double given_sd = 0.1;                // of a number without its doubt: from memory
+// Standard deviations as fractions of the value: from memory, common practice without a source.
+// What was measured has the doubt of its readings instead.
+constexpr double grade_sd = 0.25;   ///< of a graded board and of the sole
+constexpr double ungraded_sd = 0.5; ///< of a board that nobody bent
+constexpr double pull_sd = 0.5;     ///< of the default pull; of a travel twice that at most
+constexpr double given_sd = 0.1;    ///< of a number given without its doubt
 /// Beyond this share of the free length the droop hardly changes with the weight.
 constexpr double most_droop = 0.9;
 /// Below it the handbook's formula is exact to a few parts in a million.
@@ -79,6 +83,15 @@ std::variant<double, Impossible> stiffness_from_droop(double droop, double weigh
 
 namespace {
 
+/// B goes as weight·length³/droop, as long as the droop is not large.
+double relative_sd(const Droop& test) {
+  constexpr double scale = 0; // of a scale the guide's half-width is all there is
+  const double droop = reading_doubt(as_reading(test.droop, "stiffness.droop")).u();
+  const double length = reading_doubt(as_reading(test.free_length, "stiffness.free")).u();
+  const double weight = reading_doubt(as_reading(test.weight_grams, "stiffness.weight"), scale).u();
+  return std::hypot(droop / test.droop, 3 * length / test.free_length, weight / test.weight_grams);
+}
+
 /// What is far beyond the guide's limits, where the contact would be sought in figures that the
 /// machine cannot hold. The room leaves the uncertainty's draws alone.
 std::optional<Impossible> beyond_any(std::string_view key, double value) {
@@ -108,16 +121,30 @@ std::variant<BoardAndSole, Impossible> board_and_sole(const Stiffness& stiffness
   } else if (const auto* test = std::get_if<Droop>(&stiffness)) {
     const auto board = stiffness_from_droop(test->droop, test->weight_grams, test->free_length);
     if (const auto* fault = std::get_if<Impossible>(&board)) return *fault;
-    // B goes as length³/droop, as long as the droop is not large.
-    const double of_droop = tape_sd / test->droop;
-    const double of_length = 3 * tape_sd / test->free_length;
-    found.board = {std::get<double>(board), std::hypot(of_droop, of_length), "hung weight"};
+    found.board = {std::get<double>(board), relative_sd(*test), "hung weight"};
   } else {
     found.board = {grade_stiffness(Grade::two_thumbs), ungraded_sd,
                    "nobody bent it: default, from memory"};
   }
   return found;
 }
+
+namespace {
+
+/// No travel, or more than the `without` that is left of the gap without any pull.
+Impossible travel_too_far(double travel, double without) {
+  const bool some = travel > 0;
+  const double by = some ? -without : -travel;
+  return {by,
+          some ? "a travel of " + short_figure(travel) + " is " + short_figure(by) +
+                     " more than the shoe would stand off without any pull"
+               : "a travel of " + short_figure(travel) + " is none",
+          "above 0, below " + short_figure(without + travel),
+          "Thumb the sole up under the arch, standing on pointe in the uncut shoe; check "
+          "the arch depth and the board's stiffness."};
+}
+
+} // namespace
 
 std::variant<double, Impossible> pull_from_travel(const ContactProblem& uncut, double travel,
                                                   const ContactOptions& options) {
@@ -136,17 +163,7 @@ std::variant<double, Impossible> pull_from_travel(const ContactProblem& uncut, d
   };
   const double without = excess(0);
   if (!fault.empty()) return Impossible{0, fault, "", ""};
-  if (!(travel > 0) || without <= 0) {
-    const double by = travel > 0 ? -without : -travel;
-    return Impossible{
-        by,
-        travel > 0 ? "a travel of " + short_figure(travel) + " is " + short_figure(by) +
-                         " more than the shoe would stand off without any pull"
-                   : "a travel of " + short_figure(travel) + " is none",
-        "above 0, below " + short_figure(without + travel),
-        "Thumb the sole up under the arch, standing on pointe in the uncut shoe; check "
-        "the arch depth and the board's stiffness."};
-  }
+  if (!(travel > 0) || without <= 0) return travel_too_far(travel, without);
   double low = 0;
   double at_low = without;
   double high = default_pull;
@@ -178,7 +195,7 @@ std::variant<BenchFigure, Impossible> upper_pull(const Pull& pull, const Contact
   if (seen == nullptr) return BenchFigure{default_pull, pull_sd, "default, from memory"};
   const auto found = pull_from_travel(uncut, seen->travel, options);
   if (const auto* fault = std::get_if<Impossible>(&found)) return *fault;
-  // From 2 mm of finding (common practice, no source) and the tape, by the gap's own slope.
+  // The reading's own doubt, by the slope of the gap.
   const double value = std::get<double>(found);
   ContactProblem more = uncut;
   const double step = std::max(0.05 * value, 1e-4);
@@ -187,7 +204,7 @@ std::variant<BenchFigure, Impossible> upper_pull(const Pull& pull, const Contact
   double sd = 2 * pull_sd;
   if (result.solution && result.solution->figures.gap < seen->travel && value > 0) {
     const double slope = (seen->travel - result.solution->figures.gap) / step;
-    constexpr double reading_sd = 1.2909944487358056; // √((1 + 2²)/3)
+    const double reading_sd = reading_doubt(as_reading(seen->travel, "pull.travel")).u();
     sd = std::min(sd, reading_sd / slope / value);
   }
   return BenchFigure{value, sd, "travel in the uncut shoe"};

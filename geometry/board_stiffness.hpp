@@ -4,7 +4,6 @@
 #include "geometry/contact.hpp"
 #include "geometry/order.hpp"
 
-#include <optional>
 #include <string>
 #include <variant>
 
@@ -29,10 +28,7 @@ struct Impossible {
 // grade moves every moment in proportion and the gaps by far less.
 inline constexpr double default_sole_stiffness = 4000; ///< N·mm²
 inline constexpr double default_pull = 0.03;           ///< N/mm
-inline constexpr double grade_sd = 0.25;               ///< of a graded board and of the sole
-inline constexpr double ungraded_sd = 0.5;             ///< of a board that nobody bent
-inline constexpr double pull_sd = 0.5;
-double grade_stiffness(Grade grade); ///< of the board alone, N·mm²
+double grade_stiffness(Grade grade);                   ///< of the board alone, N·mm²
 
 inline constexpr double newtons_per_gram = 9.80665e-3; ///< standard gravity, ISO 80000-3
 

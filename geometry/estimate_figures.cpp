@@ -2,16 +2,14 @@
 #include "geometry/figure.hpp"
 #include "geometry/foot_estimates.hpp"
 #include "geometry/foot_figures.hpp"
-#include "geometry/reading_guide.hpp"
+#include "geometry/reading_doubt.hpp"
 
-#include <algorithm>
 #include <array>
 #include <cmath>
 #include <limits>
 #include <optional>
 #include <string>
 #include <utility>
-#include <vector>
 
 namespace shankline {
 namespace {
@@ -119,8 +117,7 @@ private:
     constexpr double wing_by_rule_sd = 5; // from memory
     if (contact_.clamp_estimated)
       return inputs_.add_own("wing", contact_.clamp, {owner_ + ".wing", wing_by_rule_sd});
-    return add("sides.wing_at", measured(contact_.clamp, reading_guide("sides.wing_at")->finding),
-               tape_half_width);
+    return add("sides.wing_at", as_reading(contact_.clamp, "sides.wing_at"), tape_half_width);
   }
 
   bool graded() const {

@@ -32,6 +32,8 @@ constexpr std::array men{
 constexpr double heel_front_ratio = 61.0 / 238.0;
 constexpr double heel_front_sd = 5;
 constexpr double wing_ratio = 158.0 / 238.0;
+constexpr double usual_fold = 6;
+constexpr double fold_sd = 3;
 
 struct RatioCheck {
   std::string_view key;
@@ -93,7 +95,7 @@ Reading estimated_heel_front(double foot_length) {
 }
 
 Reading estimated_fold() {
-  return estimate(6, 3, "common practice");
+  return estimate(usual_fold, fold_sd, "common practice");
 }
 
 double default_wing_station(double foot_length) {

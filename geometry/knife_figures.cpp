@@ -1,5 +1,5 @@
 #include "geometry/foot_figures.hpp"
-#include "geometry/reading_guide.hpp"
+#include "geometry/reading_doubt.hpp"
 
 #include <cmath>
 #include <cstddef>
@@ -69,8 +69,8 @@ private:
     const std::string owner = foot_name(foot_.solution.side);
     const std::string own = owner + ".board.length";
     const std::string habit = "habit of board.length";
-    const ReadingDoubt doubt = reading_doubt(
-        measured(*foot_.foot.shoe.board.length, reading_guide("board.length")->finding));
+    const ReadingDoubt doubt =
+        reading_doubt(as_reading(*foot_.foot.shoe.board.length, "board.length"));
     const auto part = [&](const Source& source, double reach) {
       for (std::size_t i = 0; i < group_.sources.size(); ++i)
         if (group_.sources[i].name == source.name) {

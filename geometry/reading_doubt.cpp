@@ -1,5 +1,8 @@
 #include "geometry/reading_doubt.hpp"
 
+#include "geometry/degree.hpp"
+#include "geometry/reading_guide.hpp"
+
 #include <cmath>
 #include <numbers>
 #include <utility>
@@ -36,6 +39,11 @@ ReadingDoubt reading_doubt(const Reading& reading, double tape) {
   const double pooled =
       (freedom_of_default * default_variance(reading.finding, tape) + squares) / freedom;
   return {std::sqrt(pooled), n, freedom, reading.finding};
+}
+
+Reading as_reading(double value, std::string_view key) {
+  const ReadingGuide& row = *reading_guide(key);
+  return measured(value, row.quantity == Quantity::angle ? row.finding * degree : row.finding);
 }
 
 ReadingDoubt taken_again(const ReadingDoubt& doubt, bool estimated, int more, double finding,

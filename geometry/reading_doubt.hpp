@@ -18,6 +18,7 @@
 
 #include <cstddef>
 #include <string>
+#include <string_view>
 
 namespace shankline {
 
@@ -39,6 +40,10 @@ struct ReadingDoubt {
 /// An estimate carries its own spread and nothing else. `tape` is the half-width of the instrument
 /// in the reading's unit (an angle's is not the tape's).
 ReadingDoubt reading_doubt(const Reading& reading, double tape = tape_half_width);
+
+/// A figure that an order gives as a plain number: one taking, with the half-width of the guide's
+/// row `key`. Angles in radians.
+Reading as_reading(double value, std::string_view key);
 
 /// Taken `more` times again, the scatter being as it was. An estimate would be measured for the
 /// first time, with a finding half-width of `finding`.

@@ -1,7 +1,7 @@
-#include "geometry/degree.hpp"
 #include "geometry/figure.hpp"
 #include "geometry/foot_estimates.hpp"
 #include "geometry/foot_figures.hpp"
+#include "geometry/reading_doubt.hpp"
 #include "geometry/reading_guide.hpp"
 
 #include <algorithm>
@@ -140,9 +140,8 @@ private:
   void plain(const std::string& key, const std::string& name, const std::string& guide,
              std::optional<double> value, bool station = false, double tape = tape_half_width) {
     if (!value) return;
-    const ReadingGuide& row = *reading_guide(guide);
-    const bool angle = row.quantity == Quantity::angle;
-    add(key, name, guide, measured(*value, row.finding * (angle ? degree : 1)), station,
+    const bool angle = reading_guide(guide)->quantity == Quantity::angle;
+    add(key, name, guide, as_reading(*value, guide), station,
         angle ? FigureUnit::angle : FigureUnit::mm, angle ? 0 : tape);
   }
   void plain(const std::string& key, std::optional<double> value, double tape = tape_half_width) {

@@ -1,26 +1,20 @@
 #include "geometry/reading_worth.hpp"
 
 #include "geometry/degree.hpp"
-#include "geometry/reading_guide.hpp"
+#include "geometry/foot_estimates.hpp"
+#include "geometry/reading_doubt.hpp"
 
 #include <algorithm>
 #include <array>
-#include <cmath>
-#include <string>
 
 namespace shankline {
 namespace {
 
 constexpr double typical_length = 238;
-constexpr double typical_fold = 6;
 constexpr double step = 0.5; // mm or degrees, either way
 
 std::optional<FootOrder>& of(Order& order, FootSide side) {
   return side == FootSide::left ? order.left : order.right;
-}
-
-double usual_finding(std::string_view key) {
-  return reading_guide(key)->finding;
 }
 
 void move(std::optional<Reading>& reading, double by) {
@@ -112,22 +106,20 @@ std::optional<double> cut_at(Order order, FootSide side, const Row& row, double 
 }
 
 FootOrder typical_foot(Pose pose, const TrimRule& rule) {
-  const double shift = pose == Pose::in_shoe ? typical_fold : 0;
-  const auto taken = [](double value, std::string_view key) {
-    return measured(value, usual_finding(key));
-  };
+  const double fold = estimated_fold().value();
+  const double shift = pose == Pose::in_shoe ? fold : 0;
   FootOrder order;
   Foot& foot = order.foot;
-  foot.length = taken(typical_length, "length");
-  foot.ball_length = taken(172, "ball_length");
-  foot.heel_front = taken(61 + shift, "heel_front");
-  foot.arch_break.medial = taken(97 + shift, "arch_break.medial");
-  foot.arch_break.lateral = taken(93 + shift, "arch_break.lateral");
-  foot.arch_depth = taken(12.5, "arch_depth");
-  foot.fold = taken(typical_fold, "fold");
+  foot.length = as_reading(typical_length, "length");
+  foot.ball_length = as_reading(172, "ball_length");
+  foot.heel_front = as_reading(61 + shift, "heel_front");
+  foot.arch_break.medial = as_reading(97 + shift, "arch_break.medial");
+  foot.arch_break.lateral = as_reading(93 + shift, "arch_break.lateral");
+  foot.arch_depth = as_reading(12.5, "arch_depth");
+  foot.fold = as_reading(fold, "fold");
   Board& board = order.shoe.board;
   board.length = 220;
-  board.inset = taken(5, "board.inset");
+  board.inset = as_reading(5, "board.inset");
   board.thickness = 3.2;
   board.widths = {{22, 22.5, 22.5}, {96, 16.5, 16.5}, {164, 28, 28}};
   order.shoe.stiffness = Grade::over_the_knee;

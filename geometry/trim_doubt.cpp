@@ -13,16 +13,6 @@
 namespace shankline {
 namespace {
 
-double usual_finding(const std::string& key) {
-  const ReadingGuide* guide = reading_guide(key);
-  return guide ? guide->finding : 0;
-}
-
-/// A figure of the order that is no reading, doubted as the guide says.
-Reading as_reading(double value, const std::string& key) {
-  return measured(value, usual_finding(key));
-}
-
 std::size_t number(TrimResult result) {
   return static_cast<std::size_t>(result);
 }
@@ -84,7 +74,7 @@ TrimModel::Index TrimModel::add(const std::string& key, const std::string& kind,
   const ReadingDoubt doubt = reading_doubt(reading);
   const ReadingInput at =
       add_reading(inputs_, key, kind, owner_, value.value_or(reading.value()), doubt);
-  taken_.push_back({key, reading.estimated, usual_finding(key), doubt, at});
+  taken_.push_back({key, reading.estimated, reading_guide(key)->finding, doubt, at});
   return at.input;
 }
 

@@ -7,6 +7,7 @@
 #include <array>
 #include <cmath>
 #include <numbers>
+#include <tuple>
 
 namespace shankline::tests {
 namespace {
@@ -158,6 +159,17 @@ TEST(BoardStiffness, GradesNumbersAndDefaults) {
   EXPECT_LT(hung.board.relative_sd, 0.05);
 }
 
+// B ~ weight·length³/droop: tape ± 1, finding ± 0.5 and its habit ± 0.25; the scale ± 1 and ± 0.5.
+TEST(BoardStiffness, AHungWeightHasTheDoubtOfItsReadings) {
+  const double length = std::sqrt((1 + 0.25 + 0.0625) / 3);
+  const double weight = std::sqrt((1 + 0.25) / 3);
+  for (const auto& [droop, grams, free] : {std::tuple{20.0, 300.0, 120.0}, {3.0, 20.0, 60.0}}) {
+    const auto found = board_and_sole(Droop{droop, grams, free});
+    EXPECT_NEAR(std::get<BoardAndSole>(found).board.relative_sd,
+                std::hypot(length / droop, 3 * length / free, weight / grams), 1e-12);
+  }
+}
+
 TEST(UpperPull, TheTravelComesBack) {
   for (const double pull : {0.005, 0.03, 0.08, 0.4}) {
     const ContactResult seen = solve_contact(worked_contact(pull, 0));
@@ -186,6 +198,26 @@ TEST(UpperPull, NumberDefaultAndTravel) {
   const BenchFigure seen = std::get<BenchFigure>(upper_pull(Travel{4.5}, uncut));
   EXPECT_GT(seen.value, 0);
   EXPECT_GT(seen.relative_sd, 0.1);
+  EXPECT_LE(seen.relative_sd, 1) << "a travel tells something";
+}
+
+TEST(UpperPull, ATravelHasTheDoubtOfItsReading) {
+  ContactProblem uncut = worked_contact(0, 0);
+  uncut.arch.bend *= 2; // the more the arch bends, the more the travel tells
+  const auto gap = [&](double pull) {
+    ContactProblem drawn = uncut;
+    drawn.pull = even_pull(pull, uncut.clamp, uncut.heel_front);
+    return solve_contact(drawn).solution->figures.gap;
+  };
+  for (const double travel : {5.0, 7.0}) {
+    const BenchFigure seen = std::get<BenchFigure>(upper_pull(Travel{travel}, uncut));
+    const double step = 0.01 * seen.value;
+    const double slope = (gap(seen.value - step) - gap(seen.value + step)) / (2 * step);
+    // Tape ± 1, finding ± 2 and its habit ± 1.
+    const double expected = std::sqrt((1 + 4 + 1) / 3.0) / slope / seen.value;
+    ASSERT_LT(expected, 1);
+    EXPECT_NEAR(seen.relative_sd, expected, 0.05 * expected) << travel;
+  }
 }
 
 } // namespace
