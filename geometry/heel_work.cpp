@@ -4,7 +4,6 @@
 #include "geometry/reading_guide.hpp"
 
 #include <cmath>
-#include <utility>
 
 namespace shankline {
 namespace {
@@ -59,7 +58,7 @@ std::optional<SolvedTuck> solve_tuck(const Foot& foot, const TuckWish& wish,
                         how_to_take("tuck.down")});
     return {};
   }
-  return SolvedTuck{depth, 2 * depth, wish.down};
+  return SolvedTuck{depth, taken_by_tuck(depth), wish.down};
 }
 
 } // namespace shankline

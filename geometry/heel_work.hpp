@@ -27,9 +27,14 @@ std::optional<SolvedFiller> solve_filler(const Board& board, const Polygon* remo
 /// A tuck on the back seam, deepest at the top line, running out down the seam.
 struct SolvedTuck {
   double depth = 0; ///< of the pinched fold
-  double taken = 0; ///< off the top line: twice the depth
+  double taken = 0; ///< off the top line
   double down = 0;
 };
+
+/// Off the top line, by a fold pinched so deep.
+inline double taken_by_tuck(double depth) {
+  return 2 * depth;
+}
 
 /// `back` is the finished height of the back, where known. Errors: no depth and no fold to take it
 /// from, a tuck deeper than a seam takes or longer than the back is high.

@@ -1,5 +1,6 @@
-#include "geometry/degree.hpp"
 #include "geometry/foot_figures.hpp"
+#include "geometry/heel_work.hpp"
+#include "geometry/reading_doubt.hpp"
 #include "geometry/reading_guide.hpp"
 #include "geometry/side_cut.hpp"
 
@@ -120,12 +121,10 @@ private:
   void add(const std::string& key, const std::string& edge, const std::string& kind,
            const std::optional<double>& value, Place place) {
     if (!value) return;
-    const ReadingGuide& row = *reading_guide(kind);
-    const bool angle = row.quantity == Quantity::angle;
+    const bool angle = reading_guide(kind)->quantity == Quantity::angle;
     const ReadingInput at =
         add_reading(inputs_, key + edge, kind, owner_, *value,
-                    reading_doubt(measured(*value, row.finding * (angle ? degree : 1)),
-                                  angle ? 0 : tape_half_width));
+                    reading_doubt(as_reading(*value, kind), angle ? 0 : tape_half_width));
     moved_.emplace_back(at.input, std::move(place));
   }
 
@@ -170,13 +169,21 @@ private:
                                      .outline = foot_.solution.outline,
                                      .wish = lowered,
                                      .shift = fold - inset,
-                                     .foot_name = owner_},
+                                     .foot_name = owner_,
+                                     .taken_in = taken_in(fold)},
                                     findings);
     for (std::size_t i = 0; i < side_rows.size(); ++i)
       out[i] = solved ? side_rows[i].of(*solved) : std::numeric_limits<double>::quiet_NaN();
     if (!nominal_moves_.empty()) return;
     nominal_moves_ = std::move(moves);
     std::copy(out.begin(), out.end(), nominal_.begin());
+  }
+
+  /// A tuck that is as deep as the fold goes with it.
+  double taken_in(double fold) const {
+    const auto& tuck = foot_.solution.tuck;
+    if (!tuck) return 0;
+    return foot_.foot.alterations.tuck->depth ? tuck->taken : taken_by_tuck(fold);
   }
 
   const SolvedFoot& foot_;

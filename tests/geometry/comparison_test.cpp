@@ -389,6 +389,14 @@ TEST(Comparison, PartsOfABoardThinnedAheadOfItsCutAreThatBoards) {
   EXPECT_GT(checked["left.arch_depth"], 5);
 }
 
+TEST(Comparison, PartsOfATopLineTakenInByTheFoldAreThatLines) {
+  Order order = short_of_the_heel();
+  order.left->alterations.tuck.emplace();
+  ASSERT_TRUE(order.left->foot.fold && !order.left->alterations.tuck->depth);
+  std::map<std::string, int> checked = parts_that_the_solver_confirms(order);
+  EXPECT_GT(checked["left.fold"], 20);
+}
+
 TEST(Comparison, ABallByFootLengthServesTheDeepestPointAndTheEstimatesAlike) {
   Order order = short_of_the_heel();
   Foot& foot = order.left->foot;
