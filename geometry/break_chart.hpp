@@ -27,7 +27,8 @@ struct BreakChart {
   std::optional<ContactDoubt> doubt; ///< how sure the figures are, as ordered
 };
 
-/// `foot` was solved from `order`'s foot of that side. Nothing if there is no contact to chart: see
+/// `foot` was solved from `order`'s foot of that side. Nothing where the board is not cut (one that
+/// is only thinned has no other trims to be set against) or there is no contact to chart: see
 /// foot_contact for the reason.
 std::optional<BreakChart> break_chart(const Order& order, const FootSolution& foot,
                                       const FootContact& contact);

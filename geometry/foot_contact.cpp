@@ -162,26 +162,34 @@ private:
     const ContactFigures& cut = found_.cut->figures;
     found_.heel_pry_left = of_uncut(cut.heel_pry, uncut.heel_pry);
     found_.heel_gap_left = of_uncut(cut.heel_gap, uncut.heel_gap);
-    const std::string wish = key("alterations", solved_.trim ? "shank" : "thinned");
     if (solved_.trim) found_.board_left = solved_.arch.break_at - solved_.trim->station;
-    const double off = solved_.trim ? cut.break_at - solved_.trim->station : 0;
+    say_what_stays();
+  }
+
+  /// What a cut was to do and does not, by estimate. A board that is only thinned has no trim line
+  /// to break at, and no reach to change.
+  void say_what_stays() {
+    const ContactFigures& cut = found_.cut->figures;
+    const bool thinned = !solved_.trim;
+    const std::string shoe = thinned ? "the thinned shoe" : "the cut shoe";
+    const auto say = [&](const std::string& what, const char* advice) {
+      found_.cautions.push_back(caution(key("alterations", thinned ? "thinned" : "shank"),
+                                        "by estimate " + what, advice));
+    };
+    const double off = thinned ? 0 : cut.break_at - solved_.trim->station;
     if (!cut.breaks_in_arch)
-      found_.cautions.push_back(caution(wish,
-                                        "by estimate the cut shoe does not break in the arch but "
-                                        "where the box holds it",
-                                        "Take a shorter reach, or a softer board."));
+      say(shoe + " does not break in the arch but where the box holds it",
+          thinned ? "Thin the board more, or take a softer one."
+                  : "Take a shorter reach, or a softer board.");
     else if (std::abs(off) > break_off_trim)
-      found_.cautions.push_back(
-          caution(wish,
-                  "by estimate the shoe breaks " + short_figure(std::abs(off), 0) + " mm " +
-                      (off > 0 ? "ahead of" : "behind") + " the trim line, not at it",
-                  "Make the first cut, try it on, and look where it breaks."));
+      say("the shoe breaks " + short_figure(std::abs(off), 0) + " mm " +
+              (off > 0 ? "ahead of" : "behind") + " the trim line, not at it",
+          "Make the first cut, try it on, and look where it breaks.");
     if (found_.heel_pry_left > pry_that_stays)
-      found_.cautions.push_back(
-          caution(wish,
-                  "by estimate the cut shoe still prys the heel with " +
-                      figure(100 * found_.heel_pry_left, 0) + " % of the uncut shoe's force",
-                  "A shorter reach brings it down, if the window allows it."));
+      say(shoe + " still prys the heel with " + figure(100 * found_.heel_pry_left, 0) +
+              " % of the uncut shoe's force",
+          thinned ? "Thinning the board more brings it down."
+                  : "A shorter reach brings it down, if the window allows it.");
   }
 
   const FootOrder& order_;

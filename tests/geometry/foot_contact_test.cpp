@@ -107,6 +107,24 @@ TEST(FootContact, CautionWherePryStays) {
   EXPECT_NE(result.contact->cautions.back().what.find("pry"), std::string::npos);
 }
 
+TEST(FootContact, OfAThinnedBoardNoReachIsSpokenOf) {
+  Order order = worked_order();
+  order.left->alterations.shank.reset();
+  int said = 0;
+  for (const double thickness : {3.1, 2.9, 2.6}) { // hardly thinned: it prys as before
+    order.left->alterations.thinned = ThinWish{66, 98, thickness};
+    const FootContactResult result = contact_of(order);
+    ASSERT_TRUE(result.contact && result.contact->cut);
+    for (const Finding& caution : result.contact->cautions) {
+      EXPECT_EQ(caution.key, "alterations.left.thinned");
+      EXPECT_NE((caution.what + caution.advice).find("hin"), std::string::npos);
+      EXPECT_EQ((caution.what + caution.advice).find("reach"), std::string::npos) << caution.advice;
+      ++said;
+    }
+  }
+  EXPECT_GE(said, 3);
+}
+
 TEST(FootContact, CautionWhereItDoesNotBreakAtTheTrim) {
   // A sole as stiff as the board: the cut changes nothing.
   Order order = worked_order();
