@@ -58,19 +58,32 @@ TEST(ReadingWorth, TellsWhatLeavingOutCostsAsTheSolverDoes) {
   EXPECT_NEAR(worth->estimate->value, estimated_heel_front(238).value(), 1e-9);
 }
 
+// What stands in for a heel front or a fold is known less well than either as it is drawn here (a
+// `within` of 8 would be worse than the estimate). A fold in the shoe drops out of the cut
+// where the rest was read there: then nothing changes but rounding. Where the break is worked out
+// from the deepest point, another fold or heel front makes it another arch, whose depth tells the
+// break a little better or worse: by 0.013 at most in 6,000 drawn orders.
 TEST(ReadingWorth, NeverGainsByLeavingAReadingOut) {
+  constexpr double rounding = 1e-6;
+  constexpr double another_arch = 0.02;
   Draw draw(20261125);
   int compared = 0;
+  int costly = 0;
   for (int i = 0; i < 60; ++i) {
     const Order order = drawn_order(draw);
-    for (const FootSide side : {FootSide::left, FootSide::right})
+    for (const FootSide side : {FootSide::left, FootSide::right}) {
+      const auto& foot = side == FootSide::left ? order.left : order.right;
+      const double slack = foot && foot->foot.deepest ? another_arch : rounding;
       for (const char* key : {"heel_front", "fold"})
         if (const auto worth = reading_worth(order, side, key); worth && worth->U_left_out) {
-          EXPECT_GE(*worth->U_left_out, worth->U - 0.6) << key << ", order " << i;
+          EXPECT_GE(*worth->U_left_out, worth->U - slack) << key << ", order " << i;
           ++compared;
+          costly += *worth->U_left_out > worth->U + 1 ? 1 : 0;
         }
+    }
   }
   EXPECT_GT(compared, 100);
+  EXPECT_GT(costly, 50);
 }
 
 TEST(ReadingWorth, HasNothingToSayOfWhatIsNotOfTheCut) {
