@@ -1,8 +1,6 @@
 #include "geometry/comparison.hpp"
 
 #include <algorithm>
-#include <cmath>
-#include <iterator>
 #include <utility>
 
 namespace shankline {

@@ -14,7 +14,6 @@
 #include "geometry/strip_integrals.hpp"
 #include "geometry/strip_stiffness.hpp"
 
-#include <cstddef>
 #include <memory>
 #include <optional>
 #include <span>

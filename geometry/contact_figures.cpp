@@ -3,7 +3,6 @@
 #include "geometry/hermite.hpp"
 
 #include <algorithm>
-#include <cmath>
 
 namespace shankline {
 namespace {

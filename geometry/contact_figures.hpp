@@ -3,6 +3,8 @@
 
 #include "geometry/contact.hpp"
 
+#include <vector>
+
 namespace shankline {
 
 ContactFigures read_figures(const ContactProblem& problem, const ContactCurves& curves,

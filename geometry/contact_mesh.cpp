@@ -4,7 +4,6 @@
 #include "geometry/hermite.hpp"
 
 #include <algorithm>
-#include <cmath>
 #include <utility>
 
 namespace shankline {

@@ -3,7 +3,6 @@
 #include "geometry/figure.hpp"
 #include "geometry/side_cut.hpp"
 
-#include <algorithm>
 #include <array>
 #include <cmath>
 #include <utility>

@@ -1,7 +1,5 @@
 #include "geometry/foot_figures.hpp"
 
-#include <utility>
-
 namespace shankline {
 
 TrimModel trim_model(const SolvedFoot& foot) {

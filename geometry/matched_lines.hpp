@@ -13,7 +13,7 @@ namespace shankline {
 struct MatchedLine {
   FootSide foot = FootSide::left;
   std::string key;  ///< "cut_off", "medial", "lateral", "back"
-  std::string name; ///< "cut off, centre"
+  std::string name; ///< "board, cut off, centre"
   Uncertain copied;
   /// What the order alone gives; absent where it does not ask for it, or cannot be solved.
   std::optional<double> model;

@@ -3,7 +3,6 @@
 #include "geometry/figure.hpp"
 
 #include <algorithm>
-#include <cmath>
 #include <utility>
 
 namespace shankline {

@@ -187,8 +187,8 @@ struct ShankWish {
   double tuck_max = 12;    ///< farthest that the board may end under the heel, behind its front
   double bearing_min = 18; ///< least board behind the arch break; this is where the stop line is
   bool accept_outside_window = false; ///< `accept: [outside_window]`
-  std::optional<int>
-      layers; ///< of a board of several: how many are cut, from the foot side; else all
+  /// Of a board of several: how many are cut, from the foot side; else all.
+  std::optional<int> layers;
   bool operator==(const ShankWish&) const = default;
 };
 

@@ -3,8 +3,6 @@
 
 #include "geometry/point.hpp"
 
-#include <optional>
-
 namespace shankline {
 
 struct Outline {

@@ -3,6 +3,7 @@
 #include "geometry/figure.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <numbers>
 #include <optional>

@@ -6,8 +6,6 @@
 #include "geometry/finding.hpp"
 #include "geometry/point.hpp"
 
-#include <array>
-
 namespace shankline {
 
 /// A rectangle A (lower left), B, C, D counter-clockwise, as it is drawn; mm.

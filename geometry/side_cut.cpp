@@ -146,8 +146,9 @@ private:
           "widths as far as the wing",
           in_.outline.closed()
               ? "Check wing_at and the board's length."
-              : "Measure the outer sole's width at two or three places up to the wing, take 6 off "
-                "each, and add them to the board's widths.");
+              : "Measure the outer sole's width at two or three places up to the wing, take " +
+                    short_figure(2 * feather_margin) +
+                    " off each, and add them to the board's widths.");
     return false;
   }
 

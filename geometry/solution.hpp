@@ -38,8 +38,8 @@ struct SolvedTrim {
   double skew = 0;         ///< radians
   std::string skew_reason; ///< why the line is square or skew, in words
   CutLine final_cut;
-  std::optional<CutLine>
-      first_cut; ///< max(U, 6) short of the final one; absent where less is cut off
+  /// max(U, 6) short of the final one; absent where less than that is cut off.
+  std::optional<CutLine> first_cut;
   CutLine stop;
   CutLine witness;
   CutLine lift_limit;

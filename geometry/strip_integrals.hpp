@@ -8,7 +8,6 @@
 
 #include "geometry/strip_stiffness.hpp"
 
-#include <cstddef>
 #include <vector>
 
 namespace shankline {

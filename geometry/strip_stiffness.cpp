@@ -1,7 +1,5 @@
 #include "geometry/strip_stiffness.hpp"
 
-#include "geometry/arch_rise.hpp"
-
 #include <algorithm>
 #include <array>
 

@@ -45,7 +45,9 @@ Tolerance dimension_tolerance(const ToleranceWish& wish, double nominal) {
   if (const double* figure = std::get_if<double>(&wish.other)) return {*figure, -*figure};
   const ToleranceClass wanted = std::get<ToleranceClass>(wish.other);
   // The standard leaves sizes outside its rows to the drawing: ours takes the nearest row.
-  const double smallest = wanted == ToleranceClass::very_coarse ? 3.5 : table.front().over;
+  // Very coarse begins over 3, which is still the row below.
+  const double smallest =
+      wanted == ToleranceClass::very_coarse ? table[1].up_to : table.front().over;
   const double covered = std::clamp(nominal, smallest, table.back().up_to);
   const double deviation = general_tolerance(wanted, covered).value();
   return {deviation, -deviation};

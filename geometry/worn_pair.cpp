@@ -1,7 +1,6 @@
 #include "geometry/worn_pair.hpp"
 
 #include "geometry/figure.hpp"
-#include "geometry/reading_guide.hpp"
 
 #include <utility>
 

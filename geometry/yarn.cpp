@@ -1,7 +1,6 @@
 #include "geometry/yarn.hpp"
 
 #include <charconv>
-#include <cmath>
 
 namespace shankline {
 namespace {
