@@ -163,7 +163,8 @@ TEST(BoardStiffness, GradesNumbersAndDefaults) {
 TEST(BoardStiffness, AHungWeightHasTheDoubtOfItsReadings) {
   const double length = std::sqrt((1 + 0.25 + 0.0625) / 3);
   const double weight = std::sqrt((1 + 0.25) / 3);
-  for (const auto& [droop, grams, free] : {std::tuple{20.0, 300.0, 120.0}, {3.0, 20.0, 60.0}}) {
+  for (const auto& [droop, grams, free] :
+       {std::tuple{20.0, 300.0, 120.0}, std::tuple{3.0, 20.0, 60.0}}) {
     const auto found = board_and_sole(Droop{droop, grams, free});
     EXPECT_NEAR(std::get<BoardAndSole>(found).board.relative_sd,
                 std::hypot(length / droop, 3 * length / free, weight / grams), 1e-12);
