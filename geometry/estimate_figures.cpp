@@ -143,7 +143,7 @@ private:
     return arch_of_foot(ball, break_at, heel_front, *bend);
   }
 
-  std::optional<ContactFigures> figures(ContactProblem problem, double ball,
+  std::optional<ContactFigures> figures(const ContactProblem& problem, double ball,
                                         const ContactSolution& near) const {
     ContactResult result = solve_contact(problem, figures_only, &near);
     if (!result.solution) return {};

@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <array>
+#include <utility>
 
 namespace shankline {
 namespace {
@@ -94,9 +95,10 @@ const Row* row_of(std::string_view key) {
 /// The solved foot, if its board is cut.
 std::optional<FootSolution> cut_of(const Order& order, FootSide side) {
   Solution solution = solve(order);
-  auto& foot = side == FootSide::left ? solution.left : solution.right;
+  std::optional<FootSolution> foot =
+      std::move(side == FootSide::left ? solution.left : solution.right);
   if (!foot || !foot->trim) return {};
-  return std::move(foot);
+  return foot;
 }
 
 std::optional<double> cut_at(Order order, FootSide side, const Row& row, double by) {
