@@ -108,7 +108,7 @@ private:
     if (const Message* refused = std::get_if<Message>(&text)) return unreadable({*refused});
     auto read = read_unfinished(std::get<std::string>(text), unfinished_);
     if (auto* wrong = std::get_if<std::vector<Message>>(&read)) return unreadable(*wrong);
-    auto& state = std::get<InterviewState>(read);
+    const auto& state = std::get<InterviewState>(read);
     if (!request_.yes) {
       const auto answer = yes_or_no(in_, out_,
                                     unfinished_named_ + " holds an interview begun with " +
@@ -117,7 +117,7 @@ private:
       if (!answer) return {};
       if (!*answer) return InterviewState{};
     }
-    return std::move(state);
+    return std::get<InterviewState>(std::move(read));
   }
 
   std::optional<InterviewState> unreadable(const std::vector<Message>& wrong) {

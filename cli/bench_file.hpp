@@ -57,10 +57,10 @@ template <class T> struct BenchFile {
 };
 
 template <class T>
-BenchFile<T> read_bench_text(std::string_view text, std::string file_name, Fields<T> fields,
+BenchFile<T> read_bench_text(std::string_view text, const std::string& file_name, Fields<T> fields,
                              std::string_view format) {
   BenchFile<T> read;
-  read.file = std::move(file_name);
+  read.file = file_name;
   OrderDocument document = parse_order_document(text, read.file);
   read.messages = std::move(document.messages);
   if (document.root) {

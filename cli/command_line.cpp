@@ -458,7 +458,7 @@ std::string fault_words(const CLI::ParseError& error, const CLI::App& whole, con
   if (!left.empty()) return surplus(whole.remaining_size() > 0 ? whole : verb, left.front());
   if (dynamic_cast<const CLI::RequiredError*>(&error))
     if (const std::string needed = missing(verb); !needed.empty()) return needed + '.';
-  const std::string words = error.what();
+  std::string words = error.what();
   const CLI::Option* option = blamed(verb, words);
   if (!option) return words;
   if (option->get_items_expected_max() == 0) return option->get_name() + " takes no value.";
@@ -581,7 +581,7 @@ std::string input_contradiction(const Request& request) {
 
 /// What CLI11 cannot see.
 std::string contradiction(const Request& request) {
-  if (const std::string words = input_contradiction(request); !words.empty()) return words;
+  if (std::string words = input_contradiction(request); !words.empty()) return words;
   const bool streams =
       request.verb == Verb::archive && request.archive.action == ArchiveAction::export_bundle;
   if (request.output == "-" && !streams) return "-o - is no place for a file: give it a name.";

@@ -257,14 +257,14 @@ template <auto member> const std::optional<Reading>& of_break(const Foot& foot) 
   return foot.arch_break.*member;
 }
 
-using SetReading = void (*)(Foot&, std::optional<Reading>);
-template <auto member> void set_foot(Foot& foot, std::optional<Reading> reading) {
-  foot.*member = std::move(reading);
+using SetReading = void (*)(Foot&, const std::optional<Reading>&);
+template <auto member> void set_foot(Foot& foot, const std::optional<Reading>& reading) {
+  foot.*member = reading;
 }
 // One figure for both edges gives way to the edges apart.
-template <auto member> void set_break(Foot& foot, std::optional<Reading> reading) {
+template <auto member> void set_break(Foot& foot, const std::optional<Reading>& reading) {
   foot.arch_break.centre.reset();
-  foot.arch_break.*member = std::move(reading);
+  foot.arch_break.*member = reading;
 }
 
 using Condition = bool (*)(const FootOrder&);
@@ -450,7 +450,7 @@ Question widths_question() {
       return Refusal(few);
     }
     each_foot(order, [&](FootOrder& foot) { foot.shoe.board.widths = widths; });
-    return refusal;
+    return Refusal();
   };
   return question;
 }

@@ -40,10 +40,9 @@ std::string man_italic(std::string_view words) {
 }
 
 ManWriter::ManWriter(std::string_view title, int section, std::string_view day,
-                     std::string_view source, std::string_view book) {
-  text_ = ".TH " + std::string(title) + " " + std::to_string(section) + " \"" + std::string(day) +
-          "\" \"" + std::string(source) + "\" \"" + std::string(book) + "\"\n";
-}
+                     std::string_view source, std::string_view book)
+    : text_(".TH " + std::string(title) + " " + std::to_string(section) + " \"" + std::string(day) +
+            "\" \"" + std::string(source) + "\" \"" + std::string(book) + "\"\n") {}
 
 void ManWriter::section(std::string_view name) {
   text_ += ".SH " + std::string(name) + "\n";

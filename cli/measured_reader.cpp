@@ -183,10 +183,9 @@ BenchFile<MeasuredPair> finished(BenchFile<Draft> read, std::span<const Acceptan
 
 } // namespace
 
-BenchFile<MeasuredPair> read_measured_text(std::string_view text, std::string file_name,
+BenchFile<MeasuredPair> read_measured_text(std::string_view text, const std::string& file_name,
                                            std::span<const AcceptanceLine> lines) {
-  return finished(read_bench_text<Draft>(text, std::move(file_name), fields, measured_format),
-                  lines);
+  return finished(read_bench_text<Draft>(text, file_name, fields, measured_format), lines);
 }
 
 BenchFile<MeasuredPair> read_measured_file(const std::string& path,

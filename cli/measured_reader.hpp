@@ -21,7 +21,7 @@ struct MeasuredPair {
 };
 
 /// `lines` is what the order has: anything else in the file is an error that names it.
-BenchFile<MeasuredPair> read_measured_text(std::string_view text, std::string file_name,
+BenchFile<MeasuredPair> read_measured_text(std::string_view text, const std::string& file_name,
                                            std::span<const AcceptanceLine> lines);
 BenchFile<MeasuredPair> read_measured_file(const std::string& path,
                                            std::span<const AcceptanceLine> lines);

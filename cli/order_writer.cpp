@@ -67,7 +67,7 @@ double usual_finding(const ReadingGuide& guide) {
 std::string reading_text(const Reading& reading, std::string_view guide_key) {
   const ReadingGuide& guide = *reading_guide(guide_key);
   const Write write = guide.quantity == Quantity::angle ? degrees : plain;
-  const std::string values = list(reading.values, write);
+  std::string values = list(reading.values, write);
   if (reading.finding == usual_finding(guide)) return values;
   return "{value: " + values + ", within: " + write(reading.finding) + "}";
 }

@@ -149,7 +149,7 @@ std::optional<CalibratedPrinter> load_printer(const std::string& name, std::ostr
 }
 
 std::string store_printer(const StoredPrinter& printer) {
-  const std::string path = path_of(printer.name);
+  std::string path = path_of(printer.name);
   make_directory(printer_directory());
   const PrintedLengths& m = printer.measured;
   write_whole_file(path,

@@ -36,8 +36,8 @@ constexpr Field<WornPair> fields[] = {
 
 } // namespace
 
-BenchFile<WornPair> read_worn_text(std::string_view text, std::string file_name) {
-  return read_bench_text<WornPair>(text, std::move(file_name), fields, worn_format);
+BenchFile<WornPair> read_worn_text(std::string_view text, const std::string& file_name) {
+  return read_bench_text<WornPair>(text, file_name, fields, worn_format);
 }
 
 BenchFile<WornPair> read_worn_file(const std::string& path) {

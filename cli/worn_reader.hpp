@@ -11,7 +11,7 @@ namespace shankline {
 
 inline constexpr std::string_view worn_format = "shankline-worn/1";
 
-BenchFile<WornPair> read_worn_text(std::string_view text, std::string file_name);
+BenchFile<WornPair> read_worn_text(std::string_view text, const std::string& file_name);
 BenchFile<WornPair> read_worn_file(const std::string& path);
 
 } // namespace shankline

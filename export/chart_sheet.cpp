@@ -273,7 +273,7 @@ private:
   void notes(double y) {
     const double width = page_.right() - page_.left();
     std::string words =
-        "Shaded: where a cut may be. Heel pry: how hard the shoe prys the heel out of its back; "
+        "Shaded: where a cut may be. Heel pry: how hard the shoe pries the heel out of its back; "
         "heel gap: how far it stands off where the heel begins. The largest gap, under the arch, "
         "hardly "
         "changes with the cut.";

@@ -87,7 +87,7 @@ std::string shared_words(const Shared& shared) {
 }
 
 std::string overlay_words(const Comparison& comparison, const FootComparison& foot) {
-  const std::string words = comparison.short_a + " over " + comparison.short_b;
+  std::string words = comparison.short_a + " over " + comparison.short_b;
   if (foot.side_a != foot.side_b) return words;
   return foot_name(foot.side_a) + " foot, " + words;
 }

@@ -44,10 +44,11 @@ private:
     page.text({page.right(), page.top() - 3.6}, page.page_of(), 2.9, Weight::regular, Align::right);
     const double top = page.top() - head;
     for (std::size_t i = from; i < to; ++i) {
-      const std::size_t place = i - from;
+      const std::size_t column = (i - from) % across_;
+      const std::size_t row = (i - from) / across_;
       label(page, shoes_[i],
-            {page.left() + width * static_cast<double>(place % across_),
-             top - height * static_cast<double>(place / across_)});
+            {page.left() + width * static_cast<double>(column),
+             top - height * static_cast<double>(row)});
     }
     guides(page, top, to - from);
   }

@@ -303,7 +303,8 @@ private:
     for (const FootWork& foot : feet_) {
       std::string words = cell(foot);
       said = said || !words.empty();
-      made.cells.push_back(words.empty() ? "\u2013" : std::move(words));
+      if (words.empty()) words = "\u2013";
+      made.cells.push_back(std::move(words));
     }
     if (said) rows_.push_back(std::move(made));
   }

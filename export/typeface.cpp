@@ -31,6 +31,10 @@ double text_width(HPDF_Font font, std::string_view bytes) {
       .width;
 }
 
+bool is_digit(char c) {
+  return c >= '0' && c <= '9';
+}
+
 /// Whether a word goes on the line of the figure before it: "±1.2", "+0", "−1.5", "mm", "%".
 bool clings(std::string_view word) {
   for (const std::string_view sign : {"\u00b1", "+", "\u2212"})
@@ -43,7 +47,7 @@ bool clings(std::string_view word) {
 /// The first word with all that clings to it.
 std::string_view taken_together(std::string_view words) {
   std::size_t end = words.find(' ');
-  while (end != std::string_view::npos) {
+  while (end != std::string_view::npos && end > 0 && is_digit(words[end - 1])) {
     const std::size_t next = words.find(' ', end + 1);
     const std::size_t length = next == std::string_view::npos ? next : next - end - 1;
     if (!clings(words.substr(end + 1, length))) break;

@@ -46,10 +46,10 @@ std::string heel_gap_words(double left) {
 }
 
 std::string heel_pry_words(double left) {
-  if (left < hardly) return "prys it with hardly any of the force";
-  if (left > more_than_all) return "prys it harder";
-  if (left > nearly_all) return "prys it with all of the force";
-  return "prys it with " + fraction_words(left) + " of the force";
+  if (left < hardly) return "pries it with hardly any of the force";
+  if (left > more_than_all) return "pries it harder";
+  if (left > nearly_all) return "pries it with all of the force";
+  return "pries it with " + fraction_words(left) + " of the force";
 }
 
 } // namespace

@@ -33,7 +33,7 @@ struct BreakChart {
 std::optional<BreakChart> break_chart(const Order& order, const FootSolution& foot,
                                       const FootContact& contact);
 
-/// "breaks 78 mm nearer the heel than uncut; stands off the heel a quarter as far; prys it with a
+/// "breaks 78 mm nearer the heel than uncut; stands off the heel a quarter as far; pries it with a
 /// third of the force; 36 mm of board left behind the arch break"
 std::string sentence(const FootContact& contact);
 

@@ -186,7 +186,7 @@ private:
               (off > 0 ? "ahead of" : "behind") + " the trim line, not at it",
           "Make the first cut, try it on, and look where it breaks.");
     if (found_.heel_pry_left > pry_that_stays)
-      say(shoe + " still prys the heel with " + figure(100 * found_.heel_pry_left, 0) +
+      say(shoe + " still pries the heel with " + figure(100 * found_.heel_pry_left, 0) +
               " % of the uncut shoe's force",
           thinned ? "Thinning the board more brings it down."
                   : "A shorter reach brings it down, if the window allows it.");

@@ -1,4 +1,4 @@
-// One foot in its shoe, uncut and cut: where it breaks, how far it stands off, how it prys.
+// One foot in its shoe, uncut and cut: where it breaks, how far it stands off, how it pries.
 #pragma once
 
 #include "geometry/board_stiffness.hpp"

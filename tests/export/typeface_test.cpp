@@ -33,11 +33,12 @@ TEST(Typeface, AWordWiderThanTheLineIsBroken) {
 TEST(Typeface, TolerancesAndUnitsStayWithTheirFigure) {
   EXPECT_EQ(wrapped("long 45.0 \u00b10.8, thick", "45.0 \u00b10.8,"),
             (Lines{"long", "45.0 \u00b10.8,", "thick"}));
-  EXPECT_EQ(wrapped("of each +0 \u22121.5 off", "each +0 \u22121.5"),
-            (Lines{"of", "each +0 \u22121.5", "off"}));
+  EXPECT_EQ(wrapped("each +0 \u22121.5 off", "each +0"), (Lines{"each", "+0 \u22121.5", "off"}));
+  EXPECT_EQ(wrapped("then becomes \u00b15 so", "then becomes"),
+            (Lines{"then becomes", "\u00b15 so"}));
   EXPECT_EQ(wrapped("by 5.8 mm. Then", "5.8 mm."), (Lines{"by", "5.8 mm.", "Then"}));
   EXPECT_EQ(wrapped("to 12 % more", "12 %"), (Lines{"to", "12 %", "more"}));
-  EXPECT_EQ(wrapped("mm mm mm mm", "mm mm"), (Lines{"mm mm", "mm mm"}))
+  EXPECT_EQ(wrapped("1 +1 +1 +1", "+1 +1"), (Lines{"1 +1", "+1 +1"}))
       << "but not where no line takes them all";
 }
 

@@ -73,7 +73,7 @@ TEST(BreakChart, SaysInWordsWhatTheFiguresSay) {
   contact.board_left = 35.6;
   EXPECT_EQ(
       sentence(contact),
-      "breaks 78 mm nearer the heel than uncut; stands off the heel a quarter as far; prys it "
+      "breaks 78 mm nearer the heel than uncut; stands off the heel a quarter as far; pries it "
       "with a third of the force; 36 mm of board left behind the arch break");
 }
 
@@ -87,12 +87,12 @@ TEST(BreakChart, SaysItInWholePhrasesWhateverIsLeft) {
   contact.cut.emplace();
   for (const Case& c :
        {Case{0.02, "; stands off the heel hardly at all;",
-             "; prys it with hardly any of the force;"},
-        Case{0.52, "; stands off the heel half as far;", "; prys it with half of the force;"},
+             "; pries it with hardly any of the force;"},
+        Case{0.52, "; stands off the heel half as far;", "; pries it with half of the force;"},
         Case{0.94, "; stands off the heel nine tenths as far;",
-             "; prys it with nine tenths of the force;"},
-        Case{1.0, "; stands off the heel as far;", "; prys it with all of the force;"},
-        Case{1.3, "; stands off the heel farther;", "; prys it harder;"}}) {
+             "; pries it with nine tenths of the force;"},
+        Case{1.0, "; stands off the heel as far;", "; pries it with all of the force;"},
+        Case{1.3, "; stands off the heel farther;", "; pries it harder;"}}) {
     contact.heel_gap_left = contact.heel_pry_left = c.left;
     EXPECT_NE(sentence(contact).find(c.gap), std::string::npos) << sentence(contact);
     EXPECT_NE(sentence(contact).find(c.pry), std::string::npos) << sentence(contact);

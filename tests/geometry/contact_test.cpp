@@ -36,7 +36,7 @@ ContactOptions on_programme(int cells) {
   EXPECT_NEAR(value, expected, (ratio)*std::abs(expected))
 
 // A quadratic programme on 172 to 344 nodes, written apart from this project, and with 1,376 nodes
-// for the two finer rows below. Two of its coarse heel prys are cut, not rounded (38.66 and 29.93
+// for the two finer rows below. Two of its coarse heel pries are cut, not rounded (38.66 and 29.93
 // with 1,376 nodes by the same programme's method), so those are held to one unit.
 struct WorkedRow {
   double pull, trim, gap, gap_at, break_at, heel_gap, pry, pry_allowed, clamp_moment;

@@ -104,14 +104,14 @@ TEST(FootContact, CautionWherePryStays) {
   EXPECT_GT(result.contact->heel_pry_left, 0.5);
   ASSERT_FALSE(result.contact->cautions.empty());
   EXPECT_EQ(result.contact->cautions.back().key, "alterations.left.shank");
-  EXPECT_NE(result.contact->cautions.back().what.find("pry"), std::string::npos);
+  EXPECT_NE(result.contact->cautions.back().what.find("pries the heel"), std::string::npos);
 }
 
 TEST(FootContact, OfAThinnedBoardNoReachIsSpokenOf) {
   Order order = worked_order();
   order.left->alterations.shank.reset();
   int said = 0;
-  for (const double thickness : {3.1, 2.9, 2.6}) { // hardly thinned: it prys as before
+  for (const double thickness : {3.1, 2.9, 2.6}) { // hardly thinned: it pries as before
     order.left->alterations.thinned = ThinWish{66, 98, thickness};
     const FootContactResult result = contact_of(order);
     ASSERT_TRUE(result.contact && result.contact->cut);
@@ -145,7 +145,7 @@ TEST(FootContact, SweepHoldsTheChosenStation) {
     ASSERT_TRUE(swept[i]);
     EXPECT_NEAR(swept[i]->break_at, stations[i], 0.1);
     if (i > 0) {
-      EXPECT_LE(swept[i]->heel_pry, swept[i - 1]->heel_pry) << "a deeper cut prys less";
+      EXPECT_LE(swept[i]->heel_pry, swept[i - 1]->heel_pry) << "a deeper cut pries less";
       EXPECT_LE(swept[i]->heel_gap, swept[i - 1]->heel_gap + 1e-9);
     }
   }
