@@ -119,6 +119,8 @@ int compare(const std::vector<std::string>& words) {
     }
   } const remove{directory};
 
+  // No archive of whoever measures: it would be asked what was cut last.
+  ::setenv("XDG_DATA_HOME", directory.c_str(), 1);
   const std::string sheets = directory + "/sheets.pdf";
   std::vector<std::string> command{shankline, "cut", order, "-o", sheets};
   command.insert(command.end(), words.begin() + 6, words.end());
