@@ -112,11 +112,8 @@ ContactSolution solution_on(const ContactProblem& problem, const StripIntegrals&
 class TwiceIntegrated {
 public:
   TwiceIntegrated(const ContactProblem& problem, const StripIntegrals& strip)
-      : arch_(problem.arch), clamp_(problem.clamp), strip_(strip),
-        begin_(arch_rise(arch_, clamp_)) {
-    if (problem.strip.pre_arch)
-      unloaded_.emplace(problem.strip, std::vector<PullStretch>{}, clamp_, problem.end);
-  }
+      : arch_(problem.arch), clamp_(problem.clamp), strip_(strip), begin_(arch_rise(arch_, clamp_)),
+        unloaded_(of_pre_arch(problem)) {}
 
   struct At {
     double compliance, foot, pull;
@@ -130,6 +127,11 @@ public:
   }
 
 private:
+  static std::optional<StripIntegrals> of_pre_arch(const ContactProblem& problem) {
+    if (!problem.strip.pre_arch) return {};
+    return StripIntegrals(problem.strip, {}, problem.clamp, problem.end);
+  }
+
   const Arch& arch_;
   double clamp_;
   const StripIntegrals& strip_;
