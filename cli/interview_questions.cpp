@@ -336,7 +336,7 @@ Question foot_question(const FootRow& row, FootSide side) {
   question.take = [row, side](Order& order, const std::string& text) {
     return take_answer(text, row.key, [&](Scribe& scribe, const Entry& entry) {
       auto reading = read_reading(scribe, entry);
-      if (reading) row.set(foot_of(order, side)->foot, std::move(reading));
+      if (reading) row.set(foot_of(order, side)->foot, reading);
     });
   };
   question.leave_out = [row, side](Order& order) { row.set(foot_of(order, side)->foot, {}); };
