@@ -184,12 +184,14 @@ const FootSolution* solved(const Operand& operand, FootSide side) {
   return foot ? &*foot : nullptr;
 }
 
+/// Of a foot that is solved.
 SolvedFoot foot_of(const Operand& operand, FootSide side) {
   const bool left = side == FootSide::left;
+  const auto& solution = left ? operand.solution.left : operand.solution.right;
   const auto& contact = left ? operand.contact.left : operand.contact.right;
   SolvedFoot foot{operand.order,
                   left ? *operand.order.left : *operand.order.right,
-                  *solved(operand, side),
+                  *solution,
                   contact ? &*contact : nullptr,
                   {}};
   const std::string name = foot_name(side);
