@@ -151,6 +151,7 @@ private:
     const double sign = foot.side == FootSide::left ? 1 : -1;
     const Placement place{
         {x + SmallBoard::half, y_ - drawing_height + 3}, {0, scale}, {sign * scale, 0}};
+    // cppcheck-suppress returnDanglingLifetime ; its front is a copy
     return {foot, front, std::move(whole), place, scale};
   }
 

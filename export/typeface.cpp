@@ -131,7 +131,7 @@ double Typeface::width(std::string_view words, double size, Weight weight) const
 /// A word wider than a line, in pieces that are not: as many characters each as a line takes.
 std::vector<std::string> Typeface::pieces(std::string_view word, double width_limit, double size,
                                           Weight weight) const {
-  std::vector<std::string> pieces{{}};
+  std::vector<std::string> pieces(1);
   for (const char32_t character : composed(code_points(word))) { // no mark without its letter
     const std::string longer = pieces.back() + to_utf8(character);
     if (pieces.back().empty() || width(longer, size, weight) <= width_limit)
