@@ -110,7 +110,7 @@ std::optional<Reading> reading_of(std::vector<double> values, const ReadingGuide
   if (values.empty()) return std::nullopt;
   Reading reading;
   reading.values = std::move(values);
-  reading.finding = in_order_units(row.finding, row.quantity);
+  reading.finding = usual_finding(row);
   return reading;
 }
 

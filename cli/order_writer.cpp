@@ -5,11 +5,11 @@
 #include "cli/quantity.hpp"
 #include "cli/word_list.hpp"
 #include "cli/yaml_text.hpp"
+#include "geometry/degree.hpp"
 #include "geometry/reading_guide.hpp"
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 #include <optional>
 #include <string_view>
 #include <utility>
@@ -19,7 +19,6 @@ namespace shankline {
 namespace {
 
 constexpr std::size_t comment_column = 52;
-constexpr double per_degree = std::numbers::pi / 180;
 
 /// One key as it will stand in the file. `value` is on the key's line, in flow style, or there are
 /// inner keys, a line each. `guide` is the row of the reading guide that says what it is, if any.
@@ -44,7 +43,7 @@ std::string percent(double fraction) {
 }
 
 std::string degrees(double radians) {
-  return plain(radians / per_degree) + " deg";
+  return plain(radians / degree) + " deg";
 }
 
 using Write = std::string (*)(double);
@@ -58,10 +57,6 @@ std::string list(const std::vector<double>& values, Write write) {
   for (const double value : values)
     parts.push_back(write(value));
   return parts.size() == 1 ? parts.front() : in_brackets(parts);
-}
-
-double usual_finding(const ReadingGuide& guide) {
-  return guide.quantity == Quantity::angle ? guide.finding * per_degree : guide.finding;
 }
 
 std::string reading_text(const Reading& reading, std::string_view guide_key) {

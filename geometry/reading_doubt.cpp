@@ -1,6 +1,5 @@
 #include "geometry/reading_doubt.hpp"
 
-#include "geometry/degree.hpp"
 #include "geometry/reading_guide.hpp"
 
 #include <cmath>
@@ -42,8 +41,7 @@ ReadingDoubt reading_doubt(const Reading& reading, double tape) {
 }
 
 Reading as_reading(double value, std::string_view key) {
-  const ReadingGuide& row = *reading_guide(key);
-  return measured(value, row.quantity == Quantity::angle ? row.finding * degree : row.finding);
+  return measured(value, usual_finding(*reading_guide(key)));
 }
 
 ReadingDoubt taken_again(const ReadingDoubt& doubt, bool estimated, int more, double finding,

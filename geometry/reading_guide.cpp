@@ -1,5 +1,6 @@
 #include "geometry/reading_guide.hpp"
 
+#include "geometry/degree.hpp"
 #include "geometry/figure.hpp"
 
 #include <algorithm>
@@ -272,6 +273,10 @@ const ReadingGuide* reading_guide(std::string_view key) {
   const auto found = std::find_if(guides.begin(), guides.end(),
                                   [key](const ReadingGuide& guide) { return guide.key == key; });
   return found == guides.end() ? nullptr : &*found;
+}
+
+double usual_finding(const ReadingGuide& guide) {
+  return guide.quantity == angle ? guide.finding * degree : guide.finding;
 }
 
 std::string how_to_take(std::string_view key) {

@@ -28,6 +28,9 @@ std::span<const ReadingGuide> reading_guides();
 /// The row of a key, or null.
 const ReadingGuide* reading_guide(std::string_view key);
 
+/// The default finding half-width as an order holds it: mm, or radians.
+double usual_finding(const ReadingGuide& guide);
+
 /// How the reading of this key is taken; empty for a key without a row.
 std::string how_to_take(std::string_view key);
 
