@@ -17,11 +17,8 @@ namespace shankline {
 namespace {
 
 /// What a double holds exactly, for those who read the JSON.
-const AllowedValue ids = whole_number(1, 1LL << 53);
-
-/// An option held to what is allowed.
-void hold(CLI::Option& option, const AllowedValue& to) {
-  option.check(to.fault, to.shown);
+AllowedValue ids() {
+  return whole_number(1, 1LL << 53);
 }
 
 /// An action while its options are put together.
@@ -88,14 +85,14 @@ private:
     hold(*action_.add_option(name, into, "number of an entry, as list shows it")
               ->required()
               ->type_name("ID"),
-         ids);
+         ids());
   }
   static void dancer(CLI::Option& option) { option.type_name("DANCER"); }
 
   void paging() {
     hold(*action_.add_option("--before", wish_.before, "go on with what is older than this entry")
               ->type_name("ID"),
-         ids);
+         ids());
     hold(*action_.add_option("--rows", wish_.rows, "how many at most")
               ->type_name("COUNT")
               ->capture_default_str(),
@@ -118,7 +115,7 @@ private:
     Outcome& outcome = wish_.outcome;
     id("id", wish_.id);
     std::vector<std::string> seen;
-    for (const SeenWord& one : seen_words)
+    for (const Word<Seen>& one : seen_words)
       seen.emplace_back(one.word);
     hold(*action_.add_option("--seen", outcome.seen, seen_help)->type_name("WHAT"),
          one_of(std::move(seen)));
@@ -145,6 +142,10 @@ private:
 };
 
 } // namespace
+
+void hold(CLI::Option& option, const AllowedValue& to) {
+  option.check(to.fault, to.shown);
+}
 
 void add_archive_file(CLI::App& verb, Request& request) {
   verb.add_option("--archive", request.archive.file, "the archive's file, if not the usual one")

@@ -1,6 +1,7 @@
 // The archive's part of the command line.
 #pragma once
 
+#include "cli/allowed_value.hpp"
 #include "cli/request.hpp"
 
 #include <functional>
@@ -8,9 +9,13 @@
 
 namespace CLI {
 class App;
-}
+class Option;
+} // namespace CLI
 
 namespace shankline {
+
+/// An option is held to what is allowed, the archive's as every other.
+void hold(CLI::Option& option, const AllowedValue& to);
 
 /// Gives the verb its actions, each with its options; `add_saving` those of a cut that is saved.
 void add_archive(CLI::App& verb, Request& request,

@@ -4,11 +4,7 @@
 #include "cli/seen_words.hpp"
 #include "export/json_figure.hpp"
 
-#include <algorithm>
-#include <iterator>
 #include <nlohmann/json.hpp>
-#include <stdexcept>
-#include <string_view>
 
 namespace shankline {
 namespace {
@@ -19,38 +15,17 @@ Json number(double value) {
   return json_figure(value);
 }
 
-/// A meaning and its word in JSON.
-template <class T> struct Name {
-  T meaning;
-  std::string_view word;
+constexpr Word<StopReason> stop_words[] = {
+    {"seen_right", StopReason::seen_right},   {"seen_over", StopReason::seen_over},
+    {"seen_pain", StopReason::seen_pain},     {"final_line", StopReason::final_line},
+    {"stop_line", StopReason::stop_line},     {"final_passed", StopReason::final_passed},
+    {"stop_passed", StopReason::stop_passed},
 };
-
-template <class T, std::size_t count>
-std::string_view name_of(T meaning, const Name<T> (&names)[count]) {
-  const auto found = std::find_if(std::begin(names), std::end(names),
-                                  [&](const Name<T>& name) { return name.meaning == meaning; });
-  if (found == std::end(names)) throw std::logic_error("a meaning without a word in JSON");
-  return found->word;
-}
-
-constexpr Name<StopReason> stop_names[] = {
-    {StopReason::seen_right, "seen_right"},   {StopReason::seen_over, "seen_over"},
-    {StopReason::seen_pain, "seen_pain"},     {StopReason::final_line, "final_line"},
-    {StopReason::stop_line, "stop_line"},     {StopReason::final_passed, "final_passed"},
-    {StopReason::stop_passed, "stop_passed"},
+constexpr Word<Acceptance> verdicts[] = {
+    {"accepted", Acceptance::accepted},
+    {"refused", Acceptance::refused},
+    {"not_decided", Acceptance::not_decided},
 };
-constexpr Name<Acceptance> verdict_names[] = {
-    {Acceptance::accepted, "accepted"},
-    {Acceptance::refused, "refused"},
-    {Acceptance::not_decided, "not_decided"},
-};
-
-std::string_view name_of(Seen seen) {
-  const auto* found = std::find_if(seen_words.begin(), seen_words.end(),
-                                   [seen](const SeenWord& word) { return word.seen == seen; });
-  if (found == seen_words.end()) throw std::logic_error("a thing seen without a word");
-  return found->word;
-}
 
 Json edges(double medial, double centre, double lateral) {
   return {{"medial", number(medial)}, {"centre", number(centre)}, {"lateral", number(lateral)}};
@@ -91,7 +66,7 @@ std::string match_json(const Order& order, const MatchedLines& lines) {
 std::string acceptance_json(const Order& order, const JudgedPair& pair) {
   Json json{{"format", "shankline-acceptance/1"},
             {"dancer", order.dancer},
-            {"verdict", name_of(pair.verdict, verdict_names)},
+            {"verdict", word_for(pair.verdict, verdicts)},
             {"lines", Json::array()}};
   for (const JudgedLine& judged : pair.lines) {
     const AcceptanceLine& line = judged.line;
@@ -110,7 +85,7 @@ std::string acceptance_json(const Order& order, const JudgedPair& pair) {
          {"instrument", line.instrument ? Json(std::string(instrument_guide(*line.instrument).name))
                                         : Json(nullptr)},
          {"made", std::move(made)},
-         {"verdict", judged.made ? Json(name_of(judged.verdict, verdict_names)) : Json(nullptr)}});
+         {"verdict", judged.made ? Json(word_for(judged.verdict, verdicts)) : Json(nullptr)}});
   }
   return text_of(json);
 }
@@ -122,7 +97,7 @@ std::string next_json(const Order& order, const FootSolution& foot, const Tried&
             {"dancer", order.dancer},
             {"foot", foot_name(foot.side)},
             {"cut_off", number(tried.cut_off)},
-            {"seen", name_of(tried.seen)},
+            {"seen", word_for(tried.seen, seen_words)},
             {"witness", number(witness)},
             {"next", nullptr},
             {"stop", nullptr}};
@@ -131,7 +106,7 @@ std::string next_json(const Order& order, const FootSolution& foot, const Tried&
                     {"back", edges(witness - next.line->medial, witness - next.line->centre,
                                    witness - next.line->lateral)},
                     {"more", number(next.more)}};
-  if (next.stop) json["stop"] = name_of(*next.stop, stop_names);
+  if (next.stop) json["stop"] = word_for(*next.stop, stop_words);
   json["left_to_final"] = number(next.left_to_final);
   json["reason"] = next.reason;
   return text_of(json);

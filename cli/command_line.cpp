@@ -36,8 +36,8 @@ const std::map<std::string, FootSide> foot_words{{"left", FootSide::left},
                                                  {"right", FootSide::right}};
 const std::map<std::string, Seen> seen_by_word = [] {
   std::map<std::string, Seen> by_word;
-  for (const SeenWord& seen : seen_words)
-    by_word.emplace(seen.word, seen.seen);
+  for (const Word<Seen>& seen : seen_words)
+    by_word.emplace(seen.word, seen.meaning);
   return by_word;
 }();
 
@@ -59,10 +59,6 @@ struct Draft {
   std::string seen;
   std::string page;
 };
-
-void hold(CLI::Option& option, const AllowedValue& to) {
-  option.check(to.fault, to.shown);
-}
 
 void add_orders(CLI::App& verb, Draft& draft) {
   verb.add_option("order", draft.request.orders,

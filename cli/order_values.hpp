@@ -5,9 +5,13 @@
 #include "cli/order_scribe.hpp"
 #include "geometry/reading.hpp"
 
+#include <algorithm>
 #include <array>
+#include <cstddef>
+#include <iterator>
 #include <optional>
 #include <span>
+#include <stdexcept>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -55,6 +59,15 @@ template <class T> struct Word {
   std::string_view word;
   T meaning;
 };
+
+/// The first word of a meaning, which has one.
+template <class T, std::size_t count>
+std::string word_for(T meaning, const Word<T> (&words)[count]) {
+  const auto found = std::find_if(std::begin(words), std::end(words),
+                                  [&](const Word<T>& word) { return word.meaning == meaning; });
+  if (found == std::end(words)) throw std::logic_error("a meaning without a word");
+  return std::string(found->word);
+}
 
 template <class T, std::size_t count>
 std::optional<T> read_word(Scribe& scribe, const Entry& entry, const Word<T> (&words)[count],

@@ -5,11 +5,6 @@
 #include "cli/order_values.hpp"
 #include "geometry/order.hpp"
 
-#include <algorithm>
-#include <cstddef>
-#include <iterator>
-#include <string>
-
 namespace shankline {
 
 inline constexpr Word<Pose> poses[] = {{"pointed", Pose::pointed}, {"in_shoe", Pose::in_shoe}};
@@ -39,12 +34,5 @@ inline constexpr Word<SideEdge> side_edges[] = {
     {"bound", SideEdge::bound}, {"turned", SideEdge::turned}, {"folded", SideEdge::folded}};
 inline constexpr Word<Drawstring> drawstrings[] = {{"cotton", Drawstring::cotton},
                                                    {"elastic", Drawstring::elastic}};
-
-template <class T, std::size_t count>
-std::string word_for(T meaning, const Word<T> (&words)[count]) {
-  const auto found = std::find_if(std::begin(words), std::end(words),
-                                  [&](const Word<T>& word) { return word.meaning == meaning; });
-  return found == std::end(words) ? std::string() : std::string(found->word);
-}
 
 } // namespace shankline

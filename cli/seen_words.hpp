@@ -1,24 +1,17 @@
 // The words for what was seen on pointe, for the command line, the archive and the JSON.
 #pragma once
 
+#include "cli/order_values.hpp"
 #include "geometry/next_cut.hpp"
-
-#include <array>
-#include <string_view>
 
 namespace shankline {
 
-struct SeenWord {
-  Seen seen;
-  std::string_view word;
-};
-
-inline constexpr std::array seen_words{
-    SeenWord{Seen::low, "low"},
-    SeenWord{Seen::right, "right"},
-    SeenWord{Seen::too_far_back, "too-far-back"},
-    SeenWord{Seen::over_the_platform, "over"},
-    SeenWord{Seen::pain, "pain"},
+inline constexpr Word<Seen> seen_words[] = {
+    {"low", Seen::low},
+    {"right", Seen::right},
+    {"too-far-back", Seen::too_far_back},
+    {"over", Seen::over_the_platform},
+    {"pain", Seen::pain},
 };
 
 /// What help says of an option that takes one of them.
