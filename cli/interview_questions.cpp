@@ -1,13 +1,13 @@
 #include "cli/interview_questions.hpp"
 
 #include "cli/bench_file.hpp"
-#include "cli/characters.hpp"
 #include "cli/order_alterations.hpp"
 #include "cli/order_shoe.hpp"
 #include "cli/order_values.hpp"
 #include "cli/order_words.hpp"
 #include "cli/quantity.hpp"
 #include "cli/word_list.hpp"
+#include "export/sentence.hpp"
 #include "geometry/reading_guide.hpp"
 
 #include <utility>
@@ -22,12 +22,6 @@ const FootOrder& any_foot(const Order& order) {
 template <class Change> void each_foot(Order& order, const Change& change) {
   for (auto* foot : {&order.left, &order.right})
     if (*foot) change(**foot);
-}
-
-std::string capital(std::string_view words) {
-  std::string text(words);
-  if (!text.empty()) text[0] = upper(text[0]);
-  return text;
 }
 
 Question from_guide(const std::string& key) {

@@ -3,8 +3,11 @@
 #include "cli/man_writer.hpp"
 #include "cli/manual.hpp"
 #include "cli/word_list.hpp"
+#include "export/sentence.hpp"
 
 #include <algorithm>
+#include <string_view>
+#include <utility>
 
 namespace shankline {
 namespace {
@@ -42,9 +45,8 @@ std::string term(const ManualOption& option) {
 }
 
 /// "print this" as a sentence.
-std::string sentence(std::string words) {
-  words[0] = upper(words[0]);
-  return man_escaped(words) + ".";
+std::string sentence(std::string_view words) {
+  return man_escaped(capital(words)) + ".";
 }
 
 std::string meaning(const ManualOption& option) {

@@ -1,8 +1,8 @@
 // shankline-order(5): the order file, key by key. What is measured or wished in figures is said by
 // the reading guide; the keys that hold words are said here.
-#include "cli/characters.hpp"
 #include "cli/man_writer.hpp"
 #include "cli/manual.hpp"
+#include "export/sentence.hpp"
 #include "geometry/figure.hpp"
 #include "geometry/reading_guide.hpp"
 
@@ -236,8 +236,7 @@ std::string plain(double value) {
 
 std::string guided(const ReadingGuide& guide) {
   const std::string unit = unit_of(guide.quantity);
-  std::string text(guide.name);
-  text[0] = upper(text[0]);
+  std::string text = capital(guide.name);
   text += ". " + std::string(guide.how) + " From " + plain(guide.least) + " to " +
           plain(guide.most) + unit + ".";
   if (guide.finding > 0) text += " Found to within " + plain(guide.finding) + unit + ".";

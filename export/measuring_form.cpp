@@ -1,12 +1,12 @@
 #include "export/measuring_form.hpp"
 
+#include "export/circle.hpp"
 #include "export/measuring_sketch.hpp"
 #include "export/sheet_page.hpp"
 
 #include <algorithm>
 #include <cmath>
 #include <map>
-#include <numbers>
 #include <utility>
 
 namespace shankline {
@@ -109,13 +109,7 @@ private:
 
   void ring(const Point& at, std::size_t number) {
     constexpr int corners = 32;
-    Polyline circle;
-    for (int i = 0; i < corners; ++i) {
-      const double angle = 2 * std::numbers::pi * i / corners;
-      circle.push_back(
-          {at.x + ring_radius * std::cos(angle), at.y + ring_radius * std::sin(angle)});
-    }
-    page_->stroke(LineKind::frame, std::move(circle), true);
+    page_->stroke(LineKind::frame, circle(at, ring_radius, corners), true);
     page_->text({at.x, at.y - 1}, std::to_string(number), 2.8, Weight::bold, Align::centre);
   }
 

@@ -1,6 +1,8 @@
 #include "export/overlay_page.hpp"
 
+#include "export/circle.hpp"
 #include "export/comparison_words.hpp"
+#include "export/sentence.hpp"
 #include "geometry/figure.hpp"
 
 #include <algorithm>
@@ -15,21 +17,9 @@ constexpr double ring_radius = 3;
 constexpr double row_size = 2.6;
 constexpr double row_pitch = 4.3;
 
-std::string capital(std::string words) {
-  if (!words.empty() && words.front() >= 'a' && words.front() <= 'z')
-    words.front() = static_cast<char>(words.front() - 'a' + 'A');
-  return words;
-}
-
 Polygon ring(const Point& middle) {
   constexpr int corners = 48;
-  Polygon round;
-  for (int i = 0; i < corners; ++i) {
-    const double turn = 2 * std::numbers::pi * i / corners;
-    round.push_back(
-        {middle.x + ring_radius * std::cos(turn), middle.y + ring_radius * std::sin(turn)});
-  }
-  return round;
+  return circle(middle, ring_radius, corners);
 }
 
 } // namespace
