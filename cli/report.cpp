@@ -6,6 +6,8 @@
 
 #include <algorithm>
 #include <array>
+#include <map>
+#include <string>
 #include <utility>
 #include <vector>
 
@@ -238,12 +240,24 @@ private:
     return words;
   }
 
+  static std::string estimate(const Estimated& e) {
+    return e.name + " " + figure(e.value) + ", SD " + short_figure(e.sd) + ", from " + e.source;
+  }
+
+  /// What is said of either foot alike, once.
   void estimates() {
+    std::map<std::string, int> times;
     for (const FootSolution* foot : feet_)
       for (const Estimated& e : foot->estimated)
-        text_ += in_columns("estimated", (left(*foot) ? "left " : "right ") + e.name + " " +
-                                             figure(e.value) + ", SD " + short_figure(e.sd) +
-                                             ", from " + e.source);
+        ++times[estimate(e)];
+    for (const FootSolution* foot : feet_)
+      for (const Estimated& e : foot->estimated) {
+        const std::string words = estimate(e);
+        if (times[words] == 1)
+          text_ += in_columns("estimated", (left(*foot) ? "left: " : "right: ") + words);
+        else if (foot == feet_.front())
+          text_ += in_columns("estimated", "both: " + words);
+      }
   }
 
   const Order& order_;
