@@ -410,7 +410,9 @@ private:
     const double length = order_.alterations.shank->bevel;
     std::string words = "bevel the foot side from here: " + short_figure(length) + " " +
                         tolerance_text(dimension_tolerance(wish, length)) + " long";
-    if (const auto& edge = foot_.trim->bevel_edge_thickness)
+    if (foot_.layers)
+      words += ", to the layer that stays";
+    else if (const auto& edge = foot_.trim->bevel_edge_thickness)
       words += ", edge " + short_figure(*edge, 2) + " " +
                tolerance_text(dimension_tolerance(wish, *edge));
     return words;

@@ -48,10 +48,14 @@ std::optional<SolvedThinning> solve_thinning(const Board& board, const ThinWish&
   return SolvedThinning{*wish.from, *wish.to, *wish.thickness, *wish.thickness / *board.thickness};
 }
 
+std::optional<CutLayers> layers_left(const Board& board, const ShankWish& wish) {
+  if (!wish.layers || *wish.layers >= board.layers) return {};
+  return CutLayers{*wish.layers, board.layers};
+}
+
 std::optional<CutLayers> cut_layers(const Board& board, const ShankWish& wish,
                                     const std::string& name, Findings& findings) {
-  if (!wish.layers || *wish.layers == board.layers) return {};
-  if (*wish.layers < board.layers) return CutLayers{*wish.layers, board.layers};
+  if (!wish.layers || *wish.layers <= board.layers) return layers_left(board, wish);
   findings.push_back(
       {Severity::error, "alterations." + name + ".shank.layers",
        std::to_string(*wish.layers) + " layers are to be cut, the board has " +

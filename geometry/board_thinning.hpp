@@ -31,7 +31,10 @@ struct CutLayers {
   double ratio() const { return static_cast<double>(of - cut) / of; }
 };
 
-/// Nothing where the cut goes through all of them. Error: more layers than the board has.
+/// Nothing where the cut goes through all of them, or is to go through more.
+std::optional<CutLayers> layers_left(const Board& board, const ShankWish& wish);
+
+/// The same. Error: more layers than the board has.
 std::optional<CutLayers> cut_layers(const Board& board, const ShankWish& wish,
                                     const std::string& name, Findings& findings);
 

@@ -1,5 +1,6 @@
 #include "geometry/trim_solution.hpp"
 
+#include "geometry/board_thinning.hpp"
 #include "geometry/degree.hpp"
 #include "geometry/figure.hpp"
 #include "geometry/reading_guide.hpp"
@@ -286,9 +287,16 @@ private:
       return;
     }
     trim_.bevel = place(centre + length);
-    trim_.bevel_edge_thickness = in_.board.edge_thickness;
-    if (!trim_.bevel_edge_thickness && in_.board.thickness)
-      trim_.bevel_edge_thickness = usual_edge_ratio * *in_.board.thickness;
+    trim_.bevel_edge_thickness = bevelled_edge();
+  }
+
+  /// Where layers stay behind the cut, the bevel runs out on the first of them.
+  std::optional<double> bevelled_edge() const {
+    const Board& board = in_.board;
+    if (const auto layers = layers_left(board, in_.wish))
+      return board.thickness ? std::optional(layers->ratio() * *board.thickness) : std::nullopt;
+    if (board.edge_thickness || !board.thickness) return board.edge_thickness;
+    return usual_edge_ratio * *board.thickness;
   }
 
   void end() {

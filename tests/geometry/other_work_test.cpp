@@ -104,6 +104,17 @@ TEST(LayeredBoard, TheRestGoesOnToTheHeel) {
   EXPECT_EQ(all_named->heel_pry_left, whole->heel_pry_left) << "cutting both is cutting through";
 }
 
+TEST(LayeredBoard, TheBevelRunsOutOnTheLayerBelow) {
+  const auto edge = [](Order order) { return solve(order).left->trim->bevel_edge_thickness; };
+  EXPECT_DOUBLE_EQ(*edge(layered(1, 2)), 1.6);
+  EXPECT_DOUBLE_EQ(*edge(layered(2, 2)), 0.8) << "cut through, a quarter of the thickness";
+  Order order = layered(1, 2);
+  order.left->shoe.board.edge_thickness = 0.5;
+  EXPECT_DOUBLE_EQ(*edge(order), 1.6) << "what stays is thicker than any edge";
+  order.left->shoe.board.thickness.reset();
+  EXPECT_FALSE(edge(order));
+}
+
 TEST(LayeredBoard, IsSweptByTheLayer) {
   const auto contact = contact_of(layered(1, 2));
   ASSERT_TRUE(contact);
