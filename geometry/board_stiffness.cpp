@@ -17,14 +17,10 @@ namespace {
 // What was measured has the doubt of its readings instead.
 constexpr double grade_sd = 0.25;   ///< of a graded board and of the sole
 constexpr double ungraded_sd = 0.5; ///< of a board that nobody bent
-constexpr double pull_sd = 0.5;     ///< of the default pull; of a travel twice that at most
-constexpr double given_sd = 0.1;    ///< of a number given without its doubt
 /// Beyond this share of the free length the droop hardly changes with the weight.
 constexpr double most_droop = 0.9;
 /// Below it the handbook's formula is exact to a few parts in a million.
 constexpr double slight_droop = 1e-3;
-/// N/mm; no upper pulls a hundred times as hard as the default.
-constexpr double most_pull = 100 * default_pull;
 
 } // namespace
 
@@ -84,25 +80,12 @@ std::variant<double, Impossible> stiffness_from_droop(double droop, double weigh
 namespace {
 
 /// B goes as weight·length³/droop, as long as the droop is not large.
-double relative_sd(const Droop& test) {
+double doubt_of(const Droop& test) {
   constexpr double scale = 0; // of a scale the guide's half-width is all there is
   const double droop = reading_doubt(as_reading(test.droop, "stiffness.droop")).u();
   const double length = reading_doubt(as_reading(test.free_length, "stiffness.free")).u();
   const double weight = reading_doubt(as_reading(test.weight_grams, "stiffness.weight"), scale).u();
   return std::hypot(droop / test.droop, 3 * length / test.free_length, weight / test.weight_grams);
-}
-
-/// What is far beyond the guide's limits, where the contact would be sought in figures that the
-/// machine cannot hold. The room leaves the uncertainty's draws alone.
-std::optional<Impossible> beyond_any(std::string_view key, double value) {
-  constexpr double room = 100;
-  const ReadingGuide& guide = *reading_guide(key);
-  if (value >= guide.least / room && value <= guide.most * room) return {};
-  return Impossible{value < guide.least ? value - guide.least : value - guide.most,
-                    std::string(guide.name) + " is " +
-                        (std::isfinite(value) ? short_figure(value, 3) : "no number"),
-                    "from " + short_figure(guide.least, 3) + " to " + short_figure(guide.most, 3),
-                    std::string(guide.how)};
 }
 
 } // namespace
@@ -121,93 +104,12 @@ std::variant<BoardAndSole, Impossible> board_and_sole(const Stiffness& stiffness
   } else if (const auto* test = std::get_if<Droop>(&stiffness)) {
     const auto board = stiffness_from_droop(test->droop, test->weight_grams, test->free_length);
     if (const auto* fault = std::get_if<Impossible>(&board)) return *fault;
-    found.board = {std::get<double>(board), relative_sd(*test), "hung weight"};
+    found.board = {std::get<double>(board), doubt_of(*test), "hung weight"};
   } else {
     found.board = {grade_stiffness(Grade::two_thumbs), ungraded_sd,
                    "nobody bent it: default, from memory"};
   }
   return found;
-}
-
-namespace {
-
-/// No travel, or more than the `without` that is left of the gap without any pull.
-Impossible travel_too_far(double travel, double without) {
-  const bool some = travel > 0;
-  const double by = some ? -without : -travel;
-  return {by,
-          some ? "a travel of " + short_figure(travel) + " is " + short_figure(by) +
-                     " more than the shoe would stand off without any pull"
-               : "a travel of " + short_figure(travel) + " is none",
-          "above 0, below " + short_figure(without + travel),
-          "Thumb the sole up under the arch, standing on pointe in the uncut shoe; check "
-          "the arch depth and the board's stiffness."};
-}
-
-} // namespace
-
-std::variant<double, Impossible> pull_from_travel(const ContactProblem& uncut, double travel,
-                                                  const ContactOptions& options) {
-  ContactProblem problem = uncut;
-  std::optional<ContactSolution> near;
-  std::string fault;
-  const auto excess = [&](double pull) { // not a number where there is no solution
-    problem.pull = even_pull(pull, problem.clamp, problem.heel_front);
-    ContactResult result = solve_contact(problem, options, near ? &*near : nullptr);
-    if (!result.solution) {
-      fault = result.verdict.fault.empty() ? "the contact was not found" : result.verdict.fault;
-      return std::nan("");
-    }
-    near = std::move(result.solution);
-    return near->figures.gap - travel;
-  };
-  const double without = excess(0);
-  if (!fault.empty()) return Impossible{0, fault, "", ""};
-  if (!(travel > 0) || without <= 0) return travel_too_far(travel, without);
-  double low = 0;
-  double at_low = without;
-  double high = default_pull;
-  double at_high = excess(high);
-  while (at_high > 0 && high < most_pull) {
-    low = high;
-    at_low = at_high;
-    high = std::min(most_pull, 2 * high);
-    at_high = excess(high);
-  }
-  if (at_high > 0)
-    return Impossible{at_high,
-                      "a travel of " + short_figure(travel) + " is " + short_figure(at_high) +
-                          " less than any upper could leave",
-                      "above " + short_figure(at_high + travel),
-                      "Measure the travel again where it is largest."};
-  const auto pull = bracketed_root(excess, low, high, at_low, at_high);
-  if (!pull) return Impossible{0, fault, "", ""};
-  return *pull;
-}
-
-std::variant<BenchFigure, Impossible> upper_pull(const Pull& pull, const ContactProblem& uncut,
-                                                 const ContactOptions& options) {
-  if (const auto* force = std::get_if<PullForce>(&pull)) {
-    if (auto fault = beyond_any("pull", force->per_length)) return *std::move(fault);
-    return BenchFigure{force->per_length, given_sd, "as given"};
-  }
-  const auto* seen = std::get_if<Travel>(&pull);
-  if (seen == nullptr) return BenchFigure{default_pull, pull_sd, "default, from memory"};
-  const auto found = pull_from_travel(uncut, seen->travel, options);
-  if (const auto* fault = std::get_if<Impossible>(&found)) return *fault;
-  // The reading's own doubt, by the slope of the gap.
-  const double value = std::get<double>(found);
-  ContactProblem more = uncut;
-  const double step = std::max(0.05 * value, 1e-4);
-  more.pull = even_pull(value + step, uncut.clamp, uncut.heel_front);
-  const ContactResult result = solve_contact(more, options);
-  double sd = 2 * pull_sd;
-  if (result.solution && result.solution->figures.gap < seen->travel && value > 0) {
-    const double slope = (seen->travel - result.solution->figures.gap) / step;
-    const double reading_sd = reading_doubt(as_reading(seen->travel, "pull.travel")).u();
-    sd = std::min(sd, reading_sd / slope / value);
-  }
-  return BenchFigure{value, sd, "travel in the uncut shoe"};
 }
 
 } // namespace shankline

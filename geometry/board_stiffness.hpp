@@ -1,33 +1,16 @@
-// How stiff board and sole are, and how hard the upper pulls: from what the bench can tell.
+// How stiff board and sole are, from what the bench can tell.
 #pragma once
 
-#include "geometry/contact.hpp"
+#include "geometry/bench_figure.hpp"
 #include "geometry/order.hpp"
 
-#include <string>
 #include <variant>
 
 namespace shankline {
 
-/// A figure with its doubt: lognormal, its standard deviation as a fraction of the value.
-struct BenchFigure {
-  double value = 0;
-  double relative_sd = 0;
-  std::string source; ///< in words: "grade: bends over the knee"
-};
-
-/// Readings that cannot be together.
-struct Impossible {
-  double by = 0;       ///< how much too far, in the reading's own unit
-  std::string what;    ///< what was read and why it cannot be
-  std::string allowed; ///< what could be
-  std::string advice;
-};
-
 // From memory, common practice without a source: defaults that an order can override. A wrong
 // grade moves every moment in proportion and the gaps by far less.
 inline constexpr double default_sole_stiffness = 4000; ///< N·mm²
-inline constexpr double default_pull = 0.03;           ///< N/mm
 double grade_stiffness(Grade grade);                   ///< of the board alone, N·mm²
 
 inline constexpr double newtons_per_gram = 9.80665e-3; ///< standard gravity, ISO 80000-3
@@ -53,13 +36,5 @@ struct BoardAndSole {
   BenchFigure sole;
 };
 std::variant<BoardAndSole, Impossible> board_and_sole(const Stiffness& stiffness);
-
-/// The even pull with which the shoe stands off the foot by `travel` at most: the gap falls as the
-/// pull grows. `uncut` is the shoe as it was when it was thumbed up; its own pull is ignored.
-std::variant<double, Impossible> pull_from_travel(const ContactProblem& uncut, double travel,
-                                                  const ContactOptions& options = {});
-
-std::variant<BenchFigure, Impossible> upper_pull(const Pull& pull, const ContactProblem& uncut,
-                                                 const ContactOptions& options = {});
 
 } // namespace shankline

@@ -102,9 +102,8 @@ private:
 
   void add_lognormal(std::string words, const BenchFigure& figure,
                      std::function<void(FootOrder&, double)> set) {
-    const double sd = figure.relative_sd;
     inputs_.add_own(words, std::log(figure.value),
-                    Source{owner_ + "." + words, std::sqrt(std::log1p(sd * sd))});
+                    Source{owner_ + "." + words, log_sd(figure.relative_sd)});
     moved_.push_back({std::move(words), std::move(set)});
   }
 

@@ -127,10 +127,9 @@ private:
 
   /// A lognormal figure by its logarithm.
   std::size_t spread(const std::string& what, const BenchFigure& figure, bool guess) {
-    const double u = std::sqrt(std::log1p(figure.relative_sd * figure.relative_sd));
     return inputs_.add_own(what, 0,
-                           {guess ? what + ", " + figure.source : owner_ + "." + what, u, known,
-                            Shape::normal, guess});
+                           {guess ? what + ", " + figure.source : owner_ + "." + what,
+                            log_sd(figure.relative_sd), known, Shape::normal, guess});
   }
 
   std::optional<Arch> arch(std::span<const double> in, double ball, double break_at,

@@ -1,8 +1,10 @@
 #include "geometry/foot_contact.hpp"
 
+#include "geometry/board_stiffness.hpp"
 #include "geometry/figure.hpp"
 #include "geometry/foot_estimates.hpp"
 #include "geometry/reading_guide.hpp"
+#include "geometry/upper_pull.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -142,7 +144,7 @@ private:
   }
 
   void cut_board(Strip& strip) {
-    if (solved_.layers) { // the rest goes on to the heel; a step is not bevelled
+    if (solved_.layers) { // the rest goes on to the heel; its step stands square
       found_.cut_by_layer = true;
       strip.thinned =
           ThinnedStretch{u(solved_.trim->station), strip.board_end, solved_.layers->ratio()};

@@ -1,7 +1,7 @@
 // One foot in its shoe, uncut and cut: where it breaks, how far it stands off, how it pries.
 #pragma once
 
-#include "geometry/board_stiffness.hpp"
+#include "geometry/bench_figure.hpp"
 #include "geometry/contact.hpp"
 #include "geometry/finding.hpp"
 #include "geometry/order.hpp"

@@ -275,7 +275,7 @@ TEST(Interview, AsksAgainForWhatCannotBe) {
 // A travel that no shoe has is found by the contact alone: check would refuse the file.
 TEST(Interview, WritesNothingThatCheckWouldRefuse) {
   std::vector<std::string> answers = whole;
-  answers[27] = "4";
+  answers[27] = "14";
   answers.back() = ""; // Enter: the reading that is named
   answers.insert(answers.end(), {"2", ""});
   const Told told = tell(answers);

@@ -1,7 +1,5 @@
 #include "geometry/board_stiffness.hpp"
 
-#include "tests/geometry/contact_problems.hpp"
-
 #include <gtest/gtest.h>
 
 #include <array>
@@ -168,56 +166,6 @@ TEST(BoardStiffness, AHungWeightHasTheDoubtOfItsReadings) {
     const auto found = board_and_sole(Droop{droop, grams, free});
     EXPECT_NEAR(std::get<BoardAndSole>(found).board.relative_sd,
                 std::hypot(length / droop, 3 * length / free, weight / grams), 1e-12);
-  }
-}
-
-TEST(UpperPull, TheTravelComesBack) {
-  for (const double pull : {0.005, 0.03, 0.08, 0.4}) {
-    const ContactResult seen = solve_contact(worked_contact(pull, 0));
-    ASSERT_TRUE(seen.solution);
-    const auto found = pull_from_travel(worked_contact(0, 0), seen.solution->figures.gap);
-    ASSERT_TRUE(std::holds_alternative<double>(found)) << pull;
-    EXPECT_NEAR(std::get<double>(found), pull, pull * 1e-4);
-  }
-}
-
-TEST(UpperPull, ImpossibleTravelsSayByHowMuch) {
-  // Without any pull the uncut worked shoe stands off by 5.54 (two programs apart from this one).
-  const auto far = pull_from_travel(worked_contact(0, 0), 7.5);
-  ASSERT_TRUE(std::holds_alternative<Impossible>(far));
-  EXPECT_NEAR(std::get<Impossible>(far).by, 7.5 - 5.54, 0.01);
-  EXPECT_TRUE(std::holds_alternative<Impossible>(pull_from_travel(worked_contact(0, 0), 0)));
-  const auto little = pull_from_travel(worked_contact(0, 0), 0.05);
-  ASSERT_TRUE(std::holds_alternative<double>(little));
-  EXPECT_GT(std::get<double>(little), 0.3) << "a tight shoe";
-}
-
-TEST(UpperPull, NumberDefaultAndTravel) {
-  const ContactProblem uncut = worked_contact(0, 0);
-  EXPECT_EQ(std::get<BenchFigure>(upper_pull({}, uncut)).value, 0.03);
-  EXPECT_EQ(std::get<BenchFigure>(upper_pull(PullForce{0.07}, uncut)).value, 0.07);
-  const BenchFigure seen = std::get<BenchFigure>(upper_pull(Travel{4.5}, uncut));
-  EXPECT_GT(seen.value, 0);
-  EXPECT_GT(seen.relative_sd, 0.1);
-  EXPECT_LE(seen.relative_sd, 1) << "a travel tells something";
-}
-
-TEST(UpperPull, ATravelHasTheDoubtOfItsReading) {
-  ContactProblem uncut = worked_contact(0, 0);
-  uncut.arch.bend *= 2; // the more the arch bends, the more the travel tells
-  const auto gap = [&](double pull) {
-    ContactProblem drawn = uncut;
-    drawn.pull = even_pull(pull, uncut.clamp, uncut.heel_front);
-    return solve_contact(drawn).solution->figures.gap;
-  };
-  for (const double travel : {5.0, 7.0}) {
-    const BenchFigure seen = std::get<BenchFigure>(upper_pull(Travel{travel}, uncut));
-    const double step = 0.01 * seen.value;
-    const double slope = (gap(seen.value - step) - gap(seen.value + step)) / (2 * step);
-    // Tape ± 1, finding ± 2 and its habit ± 1.
-    const double expected = std::sqrt((1 + 4 + 1) / 3.0) / slope / seen.value;
-    ASSERT_LT(expected, 1);
-    EXPECT_NEAR(seen.relative_sd, expected, 0.05 * expected) << travel;
   }
 }
 

@@ -1,0 +1,35 @@
+// What the bench can tell of board, sole and upper: a figure with its doubt, or why there is none.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+
+namespace shankline {
+
+/// A figure with its doubt: lognormal, its standard deviation as a fraction of the value.
+struct BenchFigure {
+  double value = 0;
+  double relative_sd = 0;
+  std::string source; ///< in words: "grade: bends over the knee"
+};
+
+/// Of a number given without its doubt: from memory, common practice without a source.
+inline constexpr double given_sd = 0.1;
+
+double log_sd(double relative_sd); ///< standard deviation of the logarithm of a lognormal figure
+double relative_sd(double log_sd); ///< and back
+
+/// Readings that cannot be together.
+struct Impossible {
+  double by = 0;       ///< how much too far, in the reading's own unit
+  std::string what;    ///< what was read and why it cannot be
+  std::string allowed; ///< what could be
+  std::string advice;
+};
+
+/// A figure far beyond the limits of the guide's row `key`, where the contact would be sought in
+/// figures that the machine cannot hold. The room leaves the uncertainty's draws alone.
+std::optional<Impossible> beyond_any(std::string_view key, double value);
+
+} // namespace shankline

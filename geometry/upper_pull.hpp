@@ -1,0 +1,32 @@
+// How hard the upper pulls the shoe to the foot: what is usual, joined with what was seen.
+#pragma once
+
+#include "geometry/bench_figure.hpp"
+#include "geometry/contact.hpp"
+#include "geometry/order.hpp"
+
+#include <variant>
+
+namespace shankline {
+
+// From memory, common practice without a source: a default that an order can override.
+inline constexpr double default_pull = 0.03;   ///< N/mm
+inline constexpr double default_pull_sd = 0.5; ///< of the value
+
+/// The even pull, N/mm, with which the shoe would stand off the foot by `travel`, known to
+/// `travel_u` (standard uncertainty, mm). A travel says little where the gap hardly depends on the
+/// pull, so it is joined with the default: of the logarithm of the pull the likeliest value, with
+/// both normal, and the doubt that is left by the slope of the gap there (Laplace's approximation).
+/// It lies between the default and the pull that gives the travel exactly, and is never less sure
+/// than the default. `uncut` is the shoe as it was when it was thumbed up; its own pull is ignored.
+/// Impossible: a travel that is none, or more than two `travel_u` above what is left of the gap
+/// without any pull; a contact that is not found.
+std::variant<BenchFigure, Impossible> pull_from_travel(const ContactProblem& uncut, double travel,
+                                                       double travel_u,
+                                                       const ContactOptions& options = {});
+
+/// The same with the doubt of one taking of the travel; a number as given; else the default.
+std::variant<BenchFigure, Impossible> upper_pull(const Pull& pull, const ContactProblem& uncut,
+                                                 const ContactOptions& options = {});
+
+} // namespace shankline
