@@ -66,6 +66,11 @@ private:
     cut("first cut",
         [](const SolvedTrim& trim) { return trim.first_cut ? &*trim.first_cut : nullptr; });
     cut("final cut", [](const SolvedTrim& trim) { return &trim.final_cut; });
+    if (any([](const FootSolution& foot) { return foot.layers.has_value(); }))
+      shank_row("layers cut", [](const FootSolution& foot) {
+        return foot.layers ? of_layers(*foot.layers) + " only, from the foot side"
+                           : std::string("all");
+      });
     const std::string tolerance = tolerance_text(cut_off_tolerance(order_.tolerances));
     shank_row("every cut",
               [&](const FootSolution&) { return tolerance + ", never past the line"; });
@@ -143,9 +148,6 @@ private:
         return foot.*member ? cell(*(foot.*member)) : std::string("none");
       });
     };
-    work_row("layers cut", &FootSolution::layers, [](const CutLayers& layers) {
-      return std::to_string(layers.cut) + " of " + std::to_string(layers.of);
-    });
     work_row("board thinned", &FootSolution::thinned, [](const SolvedThinning& thinned) {
       return short_figure(thinned.from) + " to " + short_figure(thinned.to) + ", to " +
              short_figure(thinned.thickness) + " thick";

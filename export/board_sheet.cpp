@@ -3,6 +3,7 @@
 #include "export/foot_words.hpp"
 #include "export/hatch.hpp"
 #include "export/label_column.hpp"
+#include "export/work_words.hpp"
 #include "geometry/figure.hpp"
 #include "geometry/next_cut.hpp"
 
@@ -204,11 +205,12 @@ private:
     const CutLine& cut = foot_.trim->final_cut;
     const CutLine* behind = foot_.trim->first_cut ? &*foot_.trim->first_cut : &cut;
     const double below = std::min(behind->medial, behind->lateral) - 1.5;
-    beside_ruler({{"CUT OFF", 4.6},
-                  {foot_capitals(foot_.side), 2.6},
-                  {context_.order.dancer, 2.4},
-                  {"order " + context_.digest, 2}},
-                 std::min(below, 34.0), 14);
+    std::vector<std::pair<std::string, double>> words{{"CUT OFF", 4.6},
+                                                      {foot_capitals(foot_.side), 2.6},
+                                                      {context_.order.dancer, 2.4},
+                                                      {"order " + context_.digest, 2}};
+    if (foot_.layers) words.insert(words.begin() + 1, {of_layers(*foot_.layers) + " layers", 2.8});
+    beside_ruler(words, std::min(below, 34.0), 14);
     const double stop = std::max(foot_.trim->stop.medial, foot_.trim->stop.lateral);
     beside_ruler({{context_.order.dancer, 2.6},
                   {foot_capitals(foot_.side) + " board", 2.4},
@@ -325,11 +327,18 @@ private:
              tolerance_text(keep_tolerance(wish)) + " of " + short_figure(*foot_.outline.length()) +
              "; ";
     keep += "stop line at " + figure(trim.stop.centre) + " (centre): nothing past it";
-    return {{"every cut " + tolerance_text(cut_off_tolerance(wish)) +
-                 ": short of the line is safe, past it is not",
-             Weight::bold},
-            {back, Weight::regular},
-            {keep, Weight::regular}};
+    std::vector<std::pair<std::string, Weight>> notes{
+        {"every cut " + tolerance_text(cut_off_tolerance(wish)) +
+             ": short of the line is safe, past it is not",
+         Weight::bold},
+        {back, Weight::regular},
+        {keep, Weight::regular}};
+    if (foot_.layers)
+      notes.insert(notes.begin(),
+                   {"Cut " + of_layers(*foot_.layers) +
+                        " layers only, from the foot side: the rest goes on to the heel.",
+                    Weight::bold});
+    return notes;
   }
 
   /// From the foot of the column upwards: cautions, then the steps. Returns the top of both.
@@ -346,8 +355,11 @@ private:
         "Draw the witness line across the board.",
         "Lay the gauge on, foot side up, heel end to heel end. Prick both edges of a line, join "
         "them with a steel rule.",
-        "Steel ruler between board and outer sole; several light passes. Lift the board no "
-        "farther than the lift limit.",
+        foot_.layers ? "Part the layers at the heel end. Steel ruler under those that come off, so "
+                       "that the knife meets it; several light passes. Lift them no farther than "
+                       "the lift limit."
+                     : "Steel ruler between board and outer sole; several light passes. Lift the "
+                       "board no farther than the lift limit.",
         "First cut, tape the edge, try: ribbons basted, liner in, both hands on the barre.",
         "Still breaks too low: " + short_figure(cut_step) +
             " more at a time, never past the final cut.",

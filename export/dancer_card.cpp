@@ -109,20 +109,20 @@ private:
     steps.emplace_back(
         "Lay the paper gauge on the board, foot side up, heel end to heel end. Prick both edges "
         "of the line and join the pricks with a steel rule.");
-    steps.push_back("Lift the board no more than about " + short_figure(lift_past_cut) +
-                    " past the cut; slide a steel rule between board and outer sole. Several "
-                    "light passes, away from the holding hand.");
-  }
-
-  void cut_board(std::vector<std::string>& steps) const {
     const std::string layers = of_both([](const FootSolution& foot) {
-      return foot.layers
-                 ? std::to_string(foot.layers->cut) + " of " + std::to_string(foot.layers->of)
-                 : std::string();
+      return foot.layers ? of_layers(*foot.layers) : std::string();
     });
     if (!layers.empty())
       steps.push_back("Layers cut, from the foot side: " + layers +
-                      ". The rest goes on to the heel.");
+                      ". The rest goes on to the heel: part the layers at the heel end.");
+    steps.push_back("Lift " + std::string(layers.empty() ? "the board" : "what is cut") +
+                    " no more than about " + short_figure(lift_past_cut) +
+                    " past the cut; slide a steel rule " +
+                    (layers.empty() ? "between board and outer sole" : "under it") +
+                    ". Several light passes, away from the holding hand.");
+  }
+
+  void cut_board(std::vector<std::string>& steps) const {
     const std::string first =
         line([](const SolvedTrim& trim) { return trim.first_cut ? &*trim.first_cut : nullptr; });
     const char* trying = "Tape the edge. Try it with the ribbons basted on and the liner in, both "

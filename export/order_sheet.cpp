@@ -196,6 +196,10 @@ private:
             [](const SolvedTrim& trim) { return trim.first_cut ? &*trim.first_cut : nullptr; });
     cut_row("final cut off", 5, Weight::bold,
             [](const SolvedTrim& trim) { return &trim.final_cut; });
+    if (any([](const FootWork& foot) { return foot.solution->layers.has_value(); }))
+      shank_row("layers cut", [](const FootWork& foot) {
+        return foot.solution->layers ? layer_words(foot) : std::string("all");
+      });
     const ToleranceWish& wish = context_.order.tolerances;
     shank_row("tolerance of every cut", [&](const FootWork&) {
       return tolerance_text(cut_off_tolerance(wish)) + " of what is cut off";
@@ -285,14 +289,12 @@ private:
   void other_work() {
     const auto asked = [](const FootWork& foot) {
       const FootSolution& solved = *foot.solution;
-      return solved.thinned || solved.layers || solved.filler || solved.liner || solved.darning ||
-             is_sewn(solved);
+      return solved.thinned || solved.filler || solved.liner || solved.darning || is_sewn(solved);
     };
     if (!any(asked)) return;
     need(16);
     y_ -= 4;
     table_head("Also");
-    work_row("layers cut", [](const FootWork& foot) { return layer_words(foot); });
     work_row("board thinned", [&](const FootWork& foot) { return thinned_words(foot, context_); });
     work_row("filler in the heel seat",
              [&](const FootWork& foot) { return filler_words(foot, context_); });

@@ -55,11 +55,14 @@ std::string other_work(const FootSolution& foot) {
   return words;
 }
 
+std::string of_layers(const CutLayers& layers) {
+  return std::to_string(layers.cut) + " of " + std::to_string(layers.of);
+}
+
 std::string layer_words(const FootWork& foot) {
   const auto& layers = foot.solution->layers;
   if (!layers) return {};
-  return std::to_string(layers->cut) + " of " + std::to_string(layers->of) +
-         " from the foot side; the rest goes on to the heel";
+  return of_layers(*layers) + " from the foot side; the rest goes on to the heel";
 }
 
 std::string thinned_words(const FootWork& foot, const SheetContext& context) {

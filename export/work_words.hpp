@@ -31,6 +31,8 @@ std::string other_work(const FootSolution& foot);
 /// "2.1 m" of yarn, and its mass where the count is known: "2.1 m, 0.11 g".
 std::string yarn_text(const SolvedDarning& darning);
 
+std::string of_layers(const CutLayers& layers); ///< "1 of 2"
+
 // Each is empty where the order does not ask for it.
 std::string layer_words(const FootWork& foot);
 std::string thinned_words(const FootWork& foot, const SheetContext& context);

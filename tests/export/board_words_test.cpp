@@ -27,6 +27,20 @@ std::string board_words(const Order& order) {
       "Board, left foot");
 }
 
+// Who holds this page must not cut through what stays.
+TEST(BoardWords, ABoardCutByTheLayerSaysSoInTheBoxOnThePieceAndInTheSteps) {
+  Order order = worked_order();
+  const std::string through = board_words(order);
+  order.left->shoe.board.layers = 3;
+  order.left->alterations.shank->layers = 2;
+  const std::string by_layer = board_words(order);
+  for (const char* words : {"Cut 2 of 3 layers only, from the foot side", "\n2 of 3 layers\n",
+                            "Part the layers at the heel end."}) {
+    EXPECT_NE(by_layer.find(words), std::string::npos) << words << ":\n" << by_layer;
+    EXPECT_EQ(through.find(words), std::string::npos) << words;
+  }
+}
+
 TEST(BoardWords, TheBevelSaysWhereItEnds) {
   Order order = worked_order();
   const std::string through = board_words(order);
