@@ -3,6 +3,7 @@
 #include "cli/solved_order.hpp"
 #include "cli/verbs.hpp"
 #include "export/length_text.hpp"
+#include "export/work_words.hpp"
 #include "geometry/figure.hpp"
 
 #include <ostream>
@@ -46,7 +47,9 @@ std::string words_of(const FootSolution& foot, const Tried& tried, const NextCut
                      const ToleranceWish& tolerances, Units units) {
   const std::string side = foot_name(foot.side);
   const double witness = foot.trim->witness.centre;
-  std::string words = side + " board, " + figure(tried.cut_off) + " cut off, its end " +
+  std::string words = side + " board, " +
+                      (foot.layers ? of_layers(*foot.layers) + " layers, " : std::string()) +
+                      figure(tried.cut_off) + " cut off, its end " +
                       figure(witness - tried.cut_off) + " back from the witness line\n";
   if (next.line) {
     words += "next line " + back_words(foot, *next.line, units) + " " +

@@ -7,6 +7,7 @@
 #include "export/sheet_page.hpp"
 #include "export/side_lines.hpp"
 #include "export/svg_writer.hpp"
+#include "export/work_words.hpp"
 #include "geometry/figure.hpp"
 
 #include <algorithm>
@@ -75,7 +76,8 @@ std::string title_of(const Template& part) {
   return name + ", " + foot_name(part.foot) + " foot";
 }
 
-PartWords words_for(const Template& part, const Order& order, const std::string& digest) {
+PartWords words_for(const Template& part, const Order& order, const Solution& solution,
+                    const std::string& digest) {
   PartWords words;
   words.beside = {foot_letter(part.foot) + ": " + title_of(part)};
   // With commas: anything past ASCII is hard to read in a DXF.
@@ -87,9 +89,13 @@ PartWords words_for(const Template& part, const Order& order, const std::string&
   words.at_origin = known->at_origin;
   words.beside.emplace_back(known->way_up);
   // A part that lies upright on its page is as good as any turned over: say which edge is which.
-  if (part.part == "board")
+  if (part.part == "board") {
     words.beside.push_back(part.placement.across.x > 0 ? "big-toe side on the right"
                                                        : "big-toe side on the left");
+    const auto& foot = part.foot == FootSide::left ? solution.left : solution.right;
+    if (foot && foot->layers)
+      words.beside.push_back("cut " + of_layers(*foot->layers) + " layers, from the foot side");
+  }
   return words;
 }
 
@@ -115,7 +121,7 @@ std::vector<PartFile> part_files(const SheetSet& sheets, const Order& order,
     done.push_back(name);
     Template part = sheet;
     part.lines = whole_lines(sheet, order, solution);
-    PartWords words = words_for(part, order, digest);
+    PartWords words = words_for(part, order, solution, digest);
     words.beside.push_back(size_words(part.lines, part.placement));
     const PartDrawing drawing = part_drawing(part, words, typeface);
     const std::string title = title_of(part) + ", order " + digest;
