@@ -363,7 +363,8 @@ private:
         "First cut, tape the edge, try: ribbons basted, liner in, both hands on the barre.",
         "Still breaks too low: " + short_figure(cut_step) +
             " more at a time, never past the final cut.",
-        "After the last cut only: bevel, seal, glue down, weight overnight."};
+        std::string("After the last cut only: ") + (foot_.trim->bevel ? "bevel, " : "") +
+            "seal, glue down, weight overnight."};
     const NumberedStyle style{2.7, 4, 0.5};
     const double total =
         page_.height_of(caution, width, size) + 3 + 5.4 + page_.height_of(steps, width, style);

@@ -134,9 +134,14 @@ private:
                     line([](const SolvedTrim& trim) { return &trim.final_cut; }) +
                     ") without a teacher's or fitter's word, never past the stop line (" +
                     line([](const SolvedTrim& trim) { return &trim.stop; }) + ").");
-    steps.emplace_back(
-        "After the last cut only: bevel the foot side, seal, glue the board down, weight it "
-        "overnight.");
+    const std::string bevel = of_both([](const FootSolution& foot) {
+      return foot.trim && foot.trim->bevel
+                 ? short_figure(foot.trim->bevel->centre - foot.trim->final_cut.centre)
+                 : std::string();
+    });
+    steps.push_back("After the last cut only: " +
+                    (bevel.empty() ? "" : "bevel the foot side (" + bevel + " long), ") +
+                    "seal, glue the board down, weight it overnight.");
   }
 
   std::string thinning_step() const {

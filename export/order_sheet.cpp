@@ -294,7 +294,7 @@ private:
     if (!any(asked)) return;
     need(16);
     y_ -= 4;
-    table_head("Also");
+    table_head(table_.empty() ? "Work" : "Also");
     work_row("board thinned", [&](const FootWork& foot) { return thinned_words(foot, context_); });
     work_row("filler in the heel seat",
              [&](const FootWork& foot) { return filler_words(foot, context_); });

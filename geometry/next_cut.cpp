@@ -39,7 +39,8 @@ std::optional<NextCut> stopped_by_the_try(const SolvedTrim& trim, const Tried& t
   if (tried.seen == Seen::right)
     return stopped(StopReason::seen_right, left,
                    cut < least_cut ? "stop: it is right as it is; nothing has to come off."
-                                   : "stop: it is right. Bevel, seal and glue the board down.");
+                   : trim.bevel    ? "stop: it is right. Bevel, seal and glue the board down."
+                                   : "stop: it is right. Seal and glue the board down.");
   return {};
 }
 

@@ -27,6 +27,16 @@ std::string board_words(const Order& order) {
       "Board, left foot");
 }
 
+TEST(BoardWords, OnlyWhatIsToBeBevelledIs) {
+  Order order = worked_order();
+  const std::string with = board_words(order);
+  EXPECT_NE(with.find("After the last cut only: bevel, seal"), std::string::npos) << with;
+  order.left->alterations.shank->bevel = 0;
+  const std::string without = board_words(order);
+  EXPECT_NE(without.find("After the last cut only: seal"), std::string::npos) << without;
+  EXPECT_EQ(without.find("bevel"), std::string::npos) << without;
+}
+
 // Who holds this page must not cut through what stays.
 TEST(BoardWords, ABoardCutByTheLayerSaysSoInTheBoxOnThePieceAndInTheSteps) {
   Order order = worked_order();
