@@ -326,6 +326,7 @@ private:
     cut("board: cut off, centre", &CutLine::centre);
     cut("  big-toe side", &CutLine::medial);
     cut("  little-toe side", &CutLine::lateral);
+    row("  layers cut", layer_words, Weight::bold);
     row("  keep", [&](const FootWork& foot) {
       const auto& kept = foot.solution->pieces.kept_length;
       return kept ? length_text(*kept, context_.units, Rounding::up) + " " +
@@ -333,7 +334,6 @@ private:
                   : std::string();
     });
     row("  end", [&](const FootWork& foot) { return board_end_words(foot, context_); });
-    row("  layers cut", layer_words);
     const auto add = [&](const char* name,
                          std::string (*words)(const FootWork&, const SheetContext&)) {
       row(name, [this, words](const FootWork& foot) { return words(foot, context_); });
