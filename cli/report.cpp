@@ -199,7 +199,7 @@ private:
   template <class Pick> void cut(const std::string& name, const Pick& pick) {
     const auto cells = [&](const FootSolution& foot, const auto& words) {
       const CutLine* line = pick(*foot.trim);
-      if (!line) return std::string("     none: too little to cut off");
+      if (!line) return std::string("  none: too little for two steps");
       std::array<double, 3> values{line->lateral, line->centre, line->medial};
       if (!left(foot)) std::swap(values[0], values[2]);
       return three(words(values[0]), words(values[1]), words(values[2]));

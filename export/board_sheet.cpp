@@ -338,6 +338,10 @@ private:
                    {"Cut " + of_layers(*foot_.layers) +
                         " layers only, from the foot side: the rest goes on to the heel.",
                     Weight::bold});
+    if (foot_.thinned)
+      notes.emplace_back("Also thinned " + thinned_words({&foot_, &order_}, context_) +
+                             ": mark that before anything is cut.",
+                         Weight::bold);
     return notes;
   }
 
@@ -350,7 +354,8 @@ private:
         "with a teacher or fitter. Growing feet, pain or an injury: ask a licensed physiotherapist "
         "or podiatrist first. Moulded plastic boards are not cut. Sharp knife, cut-proof glove, "
         "away from the hand. All figures are estimates.";
-    const std::vector<std::string> steps{
+    const bool twice = foot_.trim->first_cut.has_value();
+    std::vector<std::string> steps{
         "Mark L and R in both shoes. Peel the liner back. Draw the nail or tack.",
         "Draw the witness line across the board.",
         "Lay the gauge on, foot side up, heel end to heel end. Prick both edges of a line, join "
@@ -360,11 +365,11 @@ private:
                        "the lift limit."
                      : "Steel ruler between board and outer sole; several light passes. Lift the "
                        "board no farther than the lift limit.",
-        "First cut, tape the edge, try: ribbons basted, liner in, both hands on the barre.",
-        "Still breaks too low: " + short_figure(cut_step) +
-            " more at a time, never past the final cut.",
-        std::string("After the last cut only: ") + (foot_.trim->bevel ? "bevel, " : "") +
-            "seal, glue down, weight overnight."};
+        std::string(twice ? "First cut, tape" : "File back a little at a time, tape") +
+            " the edge, try: ribbons basted, liner in, both hands on the barre.",
+        "Still breaks too low: " + (twice ? short_figure(cut_step) + " more at a time" : "go on") +
+            ", never past the final cut.",
+        "After the last cut only: " + finishing_words() + "seal, glue down, weight overnight."};
     const NumberedStyle style{2.7, 4, 0.5};
     const double total =
         page_.height_of(caution, width, size) + 3 + 5.4 + page_.height_of(steps, width, style);
@@ -405,6 +410,9 @@ private:
         {LineKind::stop, right_end(trim.stop),
          "stop line at " + figure(trim.stop.centre) + ": never past here"}};
     if (trim.bevel) labels.push_back({LineKind::bevel, right_end(*trim.bevel), bevel_words()});
+    if (trim.rounded())
+      labels.push_back({LineKind::corner, place_(left_foot() ? trim.end.front() : trim.end.back()),
+                        "round the corners after the last cut: radius " + corner_words()});
     labels.push_back({LineKind::lift_limit, right_end(trim.lift_limit),
                       "lift limit: raise the board no farther than this"});
     labels.push_back({LineKind::final_cut, right_end(trim.final_cut),
@@ -416,6 +424,23 @@ private:
                         "first cut at " + figure(trim.first_cut->centre) + ": then try, then " +
                             short_figure(cut_step) + " at a time"});
     return labels;
+  }
+
+  /// From wherever the board now ends: the first cut may have been the last.
+  std::string finishing_words() const {
+    const SolvedTrim& trim = *foot_.trim;
+    std::string words;
+    if (trim.rounded()) words += "round the corners, ";
+    if (trim.bevel)
+      words += "bevel the last " + short_figure(order_.alterations.shank->bevel) +
+               " of the board as it then is, ";
+    return words;
+  }
+
+  std::string corner_words() const {
+    const double radius = order_.alterations.shank->corner;
+    return short_figure(radius) + " " +
+           tolerance_text(dimension_tolerance(context_.order.tolerances, radius));
   }
 
   std::string bevel_words() const {
@@ -445,6 +470,21 @@ private:
   double column_ = 0;
   double right_ = 0;
 };
+
+/// The arcs at the medial and at the lateral edge, each to where it meets the final line.
+std::array<Polyline, 2> rounded_corners(const SolvedTrim& trim) {
+  const Point a = trim.final_cut.lateral_end;
+  const Point b = trim.final_cut.medial_end;
+  const auto on_line = [&](const Point& p) {
+    constexpr double hair = 1e-6;
+    return std::abs((b.x - a.x) * (p.y - a.y) - (b.y - a.y) * (p.x - a.x)) <
+           hair * std::hypot(b.x - a.x, b.y - a.y);
+  };
+  const auto first = std::find_if(trim.end.begin(), trim.end.end(), on_line);
+  const auto last = std::find_if(trim.end.rbegin(), trim.end.rend(), on_line).base();
+  return {Polyline(trim.end.begin(), std::min(first + 1, trim.end.end())),
+          Polyline(last - 1, trim.end.end())};
+}
 
 } // namespace
 
@@ -479,7 +519,10 @@ std::vector<Stroke> board_lines(const FootSolution& foot, double front) {
   add(LineKind::witness, across(trim.witness));
   add(LineKind::stop, across(trim.stop));
   if (trim.first_cut) add(LineKind::first_cut, across(*trim.first_cut));
-  add(LineKind::final_cut, trim.end);
+  if (trim.rounded())
+    for (Polyline& corner : rounded_corners(trim))
+      add(LineKind::corner, std::move(corner));
+  add(LineKind::final_cut, across(trim.final_cut));
   return lines;
 }
 

@@ -89,19 +89,25 @@ private:
     std::vector<std::string> steps;
     if (any([](const FootSolution& foot) { return foot.ribbons.has_value(); }))
       steps.emplace_back("Baste the ribbons on before anything is tried; sew them last.");
-    if (cuts_board()) {
-      mark_board(steps);
-      cut_board(steps);
+    if (cuts_board() || thins_board()) {
+      steps.emplace_back(
+          "Mark L and R inside both shoes. Peel the liner back and keep it. Draw the nail or tack; "
+          "none may stay proud.");
+      if (thins_board()) steps.push_back(stretch_step());
+      if (cuts_board()) {
+        mark_board(steps);
+        cut_board(steps);
+      }
+      if (thins_board())
+        steps.emplace_back("Thin the marked stretch a little at a time, and try in between, both "
+                           "hands on the barre.");
+      steps.push_back(finishing_step());
     }
-    if (thins_board()) steps.push_back(thinning_step());
     other_steps(steps);
     return steps;
   }
 
   void mark_board(std::vector<std::string>& steps) const {
-    steps.emplace_back(
-        "Mark L and R inside both shoes. Peel the liner back and keep it. Draw the nail or tack; "
-        "none may stay proud.");
     steps.push_back("Draw the witness line across the board, " +
                     line([](const SolvedTrim& trim) { return &trim.witness; }, Rounding::nearest) +
                     " from the heel end. After the first cut everything is measured back from "
@@ -109,16 +115,17 @@ private:
     steps.emplace_back(
         "Lay the paper gauge on the board, foot side up, heel end to heel end. Prick both edges "
         "of the line and join the pricks with a steel rule.");
-    const std::string layers = of_both([](const FootSolution& foot) {
-      return foot.layers ? of_layers(*foot.layers) : std::string();
-    });
-    if (!layers.empty())
-      steps.push_back("Layers cut, from the foot side: " + layers +
-                      ". The rest goes on to the heel: part the layers at the heel end.");
-    steps.push_back("Lift " + std::string(layers.empty() ? "the board" : "what is cut") +
+    const bool by_layer = any([](const FootSolution& foot) { return foot.layers.has_value(); });
+    if (by_layer)
+      steps.push_back("Layers cut, from the foot side: " + of_both([](const FootSolution& foot) {
+                        if (!foot.trim) return std::string();
+                        return foot.layers ? of_layers(*foot.layers) : std::string("all");
+                      }) +
+                      ". What is not cut goes on to the heel: part the layers at the heel end.");
+    steps.push_back("Lift " + std::string(by_layer ? "what is cut" : "the board") +
                     " no more than about " + short_figure(lift_past_cut) +
                     " past the cut; slide a steel rule " +
-                    (layers.empty() ? "between board and outer sole" : "under it") +
+                    (by_layer ? "under it" : "between board and outer sole") +
                     ". Several light passes, away from the holding hand.");
   }
 
@@ -134,24 +141,31 @@ private:
                     line([](const SolvedTrim& trim) { return &trim.final_cut; }) +
                     ") without a teacher's or fitter's word, never past the stop line (" +
                     line([](const SolvedTrim& trim) { return &trim.stop; }) + ").");
+  }
+
+  /// Of a board that is cut or thinned; after both, since a board that is glued down is not worked.
+  std::string finishing_step() const {
     const std::string bevel = of_both([](const FootSolution& foot) {
       return foot.trim && foot.trim->bevel
                  ? short_figure(foot.trim->bevel->centre - foot.trim->final_cut.centre)
                  : std::string();
     });
-    steps.push_back("After the last cut only: " +
-                    (bevel.empty() ? "" : "bevel the foot side (" + bevel + " long), ") +
-                    "seal, glue the board down, weight it overnight.");
+    std::string last = cuts_board() ? "After the last cut only: " : "When it is right: ";
+    if (any([](const FootSolution& foot) { return foot.trim && foot.trim->rounded(); }))
+      last += "round the corners where the board's page shows them, ";
+    if (!bevel.empty())
+      last += "bevel the foot side (" + bevel + " long, from the board's end as it then is), ";
+    return last + "seal, glue the board down, weight it overnight.";
   }
 
-  std::string thinning_step() const {
+  /// Before anything is cut: the heel end that it is measured from goes.
+  std::string stretch_step() const {
     const std::string stretch = of_both([](const FootSolution& foot) {
       if (!foot.thinned) return std::string();
       return short_figure(foot.thinned->from) + " to " + short_figure(foot.thinned->to) +
              " from the heel end, to " + short_figure(foot.thinned->thickness) + " thick";
     });
-    return "Thin the board over its stretch (" + stretch +
-           "): a little at a time, and try in between.";
+    return "Mark the stretch to be thinned before anything is cut: " + stretch + ".";
   }
 
   /// What is done to a pair besides the board, in the order in which it is done.

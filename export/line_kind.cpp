@@ -38,6 +38,7 @@ constexpr std::array styles{
     LineStyle{outline_b, "outline_b", "second outline", 0.45, 0.0, {7, 4}},
     LineStyle{witness, "witness", "witness line", 0.55, 0.0, {1, 2}},
     LineStyle{fold, "fold", "fold here", 0.90, 0.0, {12, 4}},
+    LineStyle{corner, "corner", "corners rounded last", 0.58, 0.20, {3, 2}},
     LineStyle{stop, "stop", "stop line", 0.60, 0.0, {10, 3, 2, 3}},
     LineStyle{first_cut, "first_cut", "first cut", 0.70, 0.0, {7, 4}},
     LineStyle{cut_a, "cut_a", "first final cut", 1.05, 0.0, {}},

@@ -43,6 +43,7 @@ enum class LineKind {
   outline_b,    ///< the second
   witness,      ///< drawn first, everything later is measured back from it
   fold,         ///< folded in here, not cut
+  corner,       ///< rounded after the last cut
   stop,         ///< nothing may be cut past this
   first_cut,
   cut_a, ///< final cut of the first part

@@ -17,12 +17,14 @@
 namespace shankline {
 namespace {
 
-std::string rule_words(const ShankWish& wish) {
+std::string rule_words(const FootOrder& order) {
+  const ShankWish& wish = *order.alterations.shank;
   if (const auto* reach = std::get_if<ReachRule>(&wish.rule))
     return "reach " + (reach->preset.empty() ? "" : reach->preset + ", ") +
            short_figure(reach->reach, 2);
   if (const auto* keep = std::get_if<KeepRule>(&wish.rule))
-    return "keep " + short_figure(100 * keep->keep) + " %";
+    return "keep " + short_figure(100 * keep->keep) + " %" +
+           (order.shoe.board.state == BoardState::loose ? "" : " of the outer sole");
   const auto& mark = std::get<MarkRule>(wish.rule);
   return (mark.carried_over ? "copied from a worn pair, at " : "marked by hand at ") +
          figure(mark.mark);
@@ -138,7 +140,8 @@ private:
     name(words, 3.6, weight);
     for (std::size_t i = 0; i < feet_.size(); ++i) {
       if (!feet_[i].solution->trim) {
-        page_->text({column(i), y_}, "stays as it is", 3.2);
+        const bool thinned = feet_[i].solution->thinned.has_value();
+        page_->text({column(i), y_}, thinned ? "thinned, not cut" : "stays as it is", 3.2);
         continue;
       }
       const CutLine* line = pick(*feet_[i].solution->trim);
@@ -225,7 +228,7 @@ private:
     });
     shank_row("the line", [](const FootWork& foot) {
       const SolvedTrim& trim = *foot.solution->trim;
-      return rule_words(*foot.order->alterations.shank) + "; " + trim.skew_reason;
+      return rule_words(*foot.order) + "; " + trim.skew_reason;
     });
     shank_row("board's end", [&](const FootWork& foot) { return board_end_words(foot, context_); });
   }

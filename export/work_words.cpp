@@ -50,6 +50,7 @@ std::string other_work(const FootSolution& foot) {
                                                 {foot.elastics.has_value(), "elastics"},
                                                 {foot.tuck.has_value(), "tuck"}};
   std::string words;
+  if (foot.layers) words = "only " + of_layers(*foot.layers) + " layers";
   for (const auto& [asked, name] : works)
     if (asked) words += (words.empty() ? "" : ", ") + std::string(name);
   return words;
@@ -69,7 +70,7 @@ std::string thinned_words(const FootWork& foot, const SheetContext& context) {
   const auto& thinned = foot.solution->thinned;
   if (!thinned) return {};
   return "from " + length_text(thinned->from, context.units) + " to " +
-         length_text(thinned->to, context.units) + " of its heel end, to " +
+         length_text(thinned->to, context.units) + " from its heel end, to " +
          with_tolerance(thinned->thickness, context) + " thick";
 }
 

@@ -30,9 +30,10 @@ private:
     const CutLine& cut = foot.trim->final_cut;
     const Tolerance end = cut_off_tolerance(wish_);
     const std::string from = "inside back to board's end, ";
-    add("end.medial", from + "big-toe edge", cut.medial + inset, end);
+    const bool edges = !foot.trim->rounded(); // a rounded corner ends farther ahead than the line
+    if (edges) add("end.medial", from + "big-toe edge", cut.medial + inset, end);
     add("end.centre", from + "centre", cut.centre + inset, end);
-    add("end.lateral", from + "little-toe edge", cut.lateral + inset, end);
+    if (edges) add("end.lateral", from + "little-toe edge", cut.lateral + inset, end);
     if (foot.pieces.kept_length)
       add("kept", "length of the board that stays", *foot.pieces.kept_length,
           keep_tolerance(wish_));

@@ -178,15 +178,17 @@ private:
       found_.cautions.push_back(caution(key("alterations", thinned ? "thinned" : "shank"),
                                         "by estimate " + what, advice));
     };
-    const double off = thinned ? 0 : cut.break_at - solved_.trim->station;
+    const double off = cut.break_at - (thinned ? solved_.arch.break_at : solved_.trim->station);
     if (!cut.breaks_in_arch)
       say(shoe + " does not break in the arch but where the box holds it",
           thinned ? "Thin the board more, or take a softer one."
                   : "Take a shorter reach, or a softer board.");
-    else if (std::abs(off) > break_off_trim)
+    else if (std::abs(off) > (thinned ? break_off_arch : break_off_trim))
       say("the shoe breaks " + short_figure(std::abs(off), 0) + " mm " +
-              (off > 0 ? "ahead of" : "behind") + " the trim line, not at it",
-          "Make the first cut, try it on, and look where it breaks.");
+              (off > 0 ? "ahead of" : "behind") +
+              (thinned ? " the arch break, not at it" : " the trim line, not at it"),
+          solved_.thinned ? "The thinned stretch bends first: thin it less, or elsewhere."
+                          : "Make the first cut, try it on, and look where it breaks.");
     if (found_.heel_pry_left > pry_that_stays)
       say(shoe + " still pries the heel with " + figure(100 * found_.heel_pry_left, 0) +
               " % of the uncut shoe's force",

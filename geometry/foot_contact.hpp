@@ -54,6 +54,8 @@ FootContactResult foot_contact(const FootOrder& order, const FootSolution& solut
 
 inline constexpr double pry_that_stays = 0.5; ///< of the uncut shoe's; above it a caution
 inline constexpr double break_off_trim = 2;   ///< mm from the trim line; beyond it a caution
+inline constexpr double break_off_arch =
+    10; ///< of a thinned board, from the arch break; from memory
 
 /// The same shoe cut at other stations (foot frame), bevelled as the cut one, for a chart; absent
 /// where nothing was found. Figures are at stations.

@@ -3,6 +3,7 @@
 #include "geometry/figure.hpp"
 #include "geometry/reading_guide.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 namespace shankline {
@@ -12,9 +13,10 @@ constexpr double above_sole = 5; ///< a tuck stops short of the sole's edge: fro
 
 } // namespace
 
-std::optional<SolvedFiller> solve_filler(const Board& board, const Polygon* removed, double part,
-                                         const std::string& name, Findings& findings) {
-  if (!removed) {
+std::optional<SolvedFiller> solve_filler(const Board& board, const Polygon* removed,
+                                         const CutLine* cut, double part, const std::string& name,
+                                         Findings& findings) {
+  if (!removed || !cut) {
     findings.push_back({Severity::error, "alterations." + name + ".filler",
                         "filler goes where a cut empties the heel seat, and no board is cut here",
                         "together with shank", "Delete it, or write shank: {reach: edge}."});
@@ -27,7 +29,10 @@ std::optional<SolvedFiller> solve_filler(const Board& board, const Polygon* remo
     return {};
   }
   const OutlineExtent extent = outline_extent(*removed);
-  return SolvedFiller{*removed, extent.along_x, extent.along_y, part * *board.thickness,
+  // To the cut: what a rounded end takes off the corners beyond it is no part of the seat.
+  const double length =
+      std::min(extent.along_x, std::max({cut->medial, cut->centre, cut->lateral}));
+  return SolvedFiller{*removed, length, extent.along_y, part * *board.thickness,
                       signed_area(*removed)};
 }
 

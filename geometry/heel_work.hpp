@@ -4,6 +4,7 @@
 #include "geometry/finding.hpp"
 #include "geometry/order.hpp"
 #include "geometry/point.hpp"
+#include "geometry/trim_line.hpp"
 
 #include <optional>
 #include <string>
@@ -19,10 +20,12 @@ struct SolvedFiller {
   double area = 0; ///< mm²
 };
 
-/// `removed` is the piece cut off, null where nothing is cut; `part` of the thickness is cut.
+/// `removed` is the piece cut off at the line `cut`, null where nothing is cut; `part` of the
+/// thickness is cut.
 /// Errors: no cut, or the board's thickness is missing. `name` is "left".
-std::optional<SolvedFiller> solve_filler(const Board& board, const Polygon* removed, double part,
-                                         const std::string& name, Findings& findings);
+std::optional<SolvedFiller> solve_filler(const Board& board, const Polygon* removed,
+                                         const CutLine* cut, double part, const std::string& name,
+                                         Findings& findings);
 
 /// A tuck on the back seam, deepest at the top line, running out down the seam.
 struct SolvedTuck {

@@ -16,6 +16,16 @@ double step_on(const SolvedTrim& trim, double cut_off, double limit) {
   return limit - next < least_cut ? limit : next;
 }
 
+/// Once nothing more comes off. The bevel runs from wherever the board now ends.
+std::string finishing(const SolvedTrim& trim) {
+  std::string words;
+  if (trim.rounded()) words += "round the corners, ";
+  if (trim.bevel)
+    words += "bevel the foot side over the last " +
+             short_figure(trim.bevel->centre - trim.final_cut.centre) + " of the board, ";
+  return words + "seal and glue it down.";
+}
+
 NextCut stopped(StopReason why, double left, std::string reason) {
   return {{}, why, 0, left, std::move(reason)};
 }
@@ -39,8 +49,7 @@ std::optional<NextCut> stopped_by_the_try(const SolvedTrim& trim, const Tried& t
   if (tried.seen == Seen::right)
     return stopped(StopReason::seen_right, left,
                    cut < least_cut ? "stop: it is right as it is; nothing has to come off."
-                   : trim.bevel    ? "stop: it is right. Bevel, seal and glue the board down."
-                                   : "stop: it is right. Seal and glue the board down.");
+                                   : "stop: it is right. What is left: " + finishing(trim));
   return {};
 }
 

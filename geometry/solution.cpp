@@ -160,8 +160,9 @@ private:
     if (wish.filler && shank_ok) {
       const auto& removed = solution.pieces.removed;
       const double part = solution.layers ? 1 - solution.layers->ratio() : 1;
-      solution.filler = solve_filler(foot_.shoe.board, removed ? &removed->outline : nullptr, part,
-                                     name_, findings_);
+      solution.filler =
+          solve_filler(foot_.shoe.board, removed ? &removed->outline : nullptr,
+                       solution.trim ? &solution.trim->final_cut : nullptr, part, name_, findings_);
     }
     if (wish.tuck)
       solution.tuck = solve_tuck(foot_.foot, *wish.tuck, finished_back(), name_, findings_);

@@ -45,6 +45,7 @@ struct SolvedTrim {
   CutLine lift_limit;
   std::optional<CutLine> bevel; ///< where the bevel begins
   Polyline end; ///< the kept board's end, medial to lateral, corners rounded if wished
+  bool rounded() const { return end.size() > 2; }
   std::optional<double> bevel_edge_thickness; ///< absent where the thickness is not known
   OtherRules other_rules;
   TrimDoubt doubt;               ///< how sure the line is

@@ -25,22 +25,36 @@ public:
     trim_.doubt = trim_doubt(in_.model);
     window();
     if (!failed_) station();
+    const std::size_t before = findings_.size();
     if (!failed_) hold_to_window();
-    if (!failed_ && trim_.reach < cautious_reach)
-      caution(rule_key(),
-              "the board ends well ahead of the heel front (reach " + short_figure(trim_.reach, 2) +
-                  "): little is left behind the arch break",
-              "", "Only with a teacher's or fitter's word.");
+    if (!failed_ && trim_.reach < cautious_reach) short_of_the_arch(before);
     if (!failed_) skew();
     if (!failed_) lines();
-    if (!failed_) end();
     if (failed_) return {};
+    if (in_.wish.end == BoardEnd::straight && in_.wish.corner != ShankWish{}.corner)
+      caution(wish("corner"),
+              "a corner of radius " + short_figure(in_.wish.corner) +
+                  " has no effect: the board's end is straight",
+              "", "Write end: rounded, or delete corner.");
     rules();
     trim_.gains = repeat_gains(in_.model, trim_.doubt);
     return trim_;
   }
 
 private:
+  /// The gravest of its cautions, so that a sheet's first line is this one.
+  void short_of_the_arch(std::size_t before) {
+    const double ahead = trim_.station - arch().break_at;
+    findings_.insert(findings_.begin() + static_cast<std::ptrdiff_t>(before),
+                     {Severity::caution, rule_key(),
+                      "the board ends well ahead of the heel front (reach " +
+                          short_figure(trim_.reach, 2) + "): " +
+                          (ahead > hair ? "nothing is left behind the arch break, it ends " +
+                                              short_figure(ahead) + " ahead of it"
+                                        : std::string("little is left behind the arch break")),
+                      "", "Only with a teacher's or fitter's word."});
+  }
+
   void error(std::string key, std::string what, std::string allowed, std::string advice) {
     failed_ = true;
     findings_.push_back(
@@ -234,6 +248,8 @@ private:
     }
     trim_.final_cut = *final_cut;
     if (!known_at(trim_.final_cut)) return;
+    end();
+    if (failed_) return;
 
     trim_.first_cut = place(centre - first_cut_reserve(trim_.doubt.board));
     if (!trim_.first_cut)
@@ -242,9 +258,12 @@ private:
               "", "File it back a little at a time.");
 
     // With the window accepted by name the final line itself is the limit.
-    const double stop_at = std::max(arch().break_at - in_.wish.bearing_min + in_.shift, centre);
+    const double bearing_at = arch().break_at - in_.wish.bearing_min + in_.shift;
+    const double stop_at = std::max(bearing_at, centre);
     const auto stop = place(stop_at);
-    const double foremost = stop ? std::max({stop->centre, stop->medial, stop->lateral}) : stop_at;
+    double foremost = stop ? std::max({stop->centre, stop->medial, stop->lateral}) : stop_at;
+    for (const Point& p : trim_.end)
+      foremost = std::max(foremost, p.x);
     const auto witness = cut_line(in_.outline, witness_station(foremost), 0);
     const auto lift = place(centre + lift_past_cut);
     if (!stop || !witness || !lift) {
@@ -254,6 +273,7 @@ private:
             how_to_take("board.length"));
       return;
     }
+    if (stop_at <= bearing_at && !corners_behind(stop_at - centre)) return;
     trim_.stop = *stop;
     trim_.witness = *witness;
     trim_.lift_limit = *lift;
@@ -313,6 +333,36 @@ private:
           "corners of radius " + short_figure(in_.wish.corner) +
               " do not fit on the board's end, " + short_figure(width) + " wide",
           "up to " + short_figure(fits / 2), "Make the radius smaller, or write end: straight.");
+  }
+
+  /// How far ahead of the final line its rounded corners end.
+  double corners_ahead(const Polyline& end) const {
+    const CutLine& line = trim_.final_cut;
+    const double slope =
+        (line.medial_end.x - line.lateral_end.x) / (line.medial_end.y - line.lateral_end.y);
+    double ahead = 0;
+    for (const Point& p : end)
+      ahead = std::max(ahead, p.x - line.lateral_end.x - slope * (p.y - line.lateral_end.y));
+    return ahead;
+  }
+
+  /// A rounded corner is cut too: it stays behind the stop line, `room` ahead of the final one.
+  bool corners_behind(double room) {
+    const double past = corners_ahead(trim_.end) - room;
+    if (past <= hair) return true;
+    double fits = in_.wish.corner - past;
+    while (fits > 0) {
+      const auto smaller = board_end(in_.outline, trim_.final_cut, in_.wish.end, fits);
+      if (smaller && corners_ahead(*smaller) <= room) break;
+      fits -= 0.5;
+    }
+    const double most = std::floor(fits * 2) / 2;
+    error(wish("corner"),
+          "corners of radius " + short_figure(in_.wish.corner) + " end the board's edges " +
+              short_figure(past) + " past the stop line",
+          most > 0 ? "a radius up to " + short_figure(most) : "end: straight",
+          "Make the radius smaller, or write end: straight.");
+    return false;
   }
 
   void rules() {

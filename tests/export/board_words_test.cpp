@@ -30,7 +30,8 @@ std::string board_words(const Order& order) {
 TEST(BoardWords, OnlyWhatIsToBeBevelledIs) {
   Order order = worked_order();
   const std::string with = board_words(order);
-  EXPECT_NE(with.find("After the last cut only: bevel, seal"), std::string::npos) << with;
+  EXPECT_NE(with.find("After the last cut only: bevel the last 12 of the board"), std::string::npos)
+      << with;
   order.left->alterations.shank->bevel = 0;
   const std::string without = board_words(order);
   EXPECT_NE(without.find("After the last cut only: seal"), std::string::npos) << without;

@@ -206,7 +206,7 @@ FootOrder drawn_foot_order(Draw& draw, const FootSize& size, Pose pose) {
   }
   if (draw.chance(0.4)) {
     shank.end = BoardEnd::rounded;
-    shank.corner = rounded(draw.uniform(3, 8), 0.5);
+    shank.corner = rounded(draw.uniform(2, 5), 0.5);
   }
   if (draw.chance(0.2)) shank.bevel = draw.chance(0.5) ? 0.0 : rounded(draw.uniform(6, 16), 1);
   order.alterations.shank = shank;
