@@ -32,7 +32,10 @@ std::string summary_of(const Solution& solution) {
     if (solved->trim) add(name + " " + figure(solved->trim->final_cut.centre) + " off");
     if (solved->sides)
       add(name + " sides " + figure(solved->sides->medial.profile.depth) + " and " +
-          figure(solved->sides->lateral.profile.depth) + " lower");
+          figure(solved->sides->lateral.profile.depth) + " lower" +
+          (solved->sides->medial.profile.back > 0
+               ? ", back " + figure(solved->sides->medial.profile.back)
+               : std::string()));
   };
   foot(solution.left, "left");
   foot(solution.right, "right");

@@ -280,9 +280,12 @@ std::string brief_text(const Order& order, const Solution& solution) {
       text += " cut off " + (trim->first_cut ? figure(trim->first_cut->centre) + " then " : "") +
               figure(trim->final_cut.centre);
     if (const auto& sides = (*foot)->sides)
-      text += std::string((*foot)->trim ? ", sides" : " sides") + " lower by " +
-              short_figure(sides->medial.profile.depth) + " and " +
-              short_figure(sides->lateral.profile.depth);
+      text +=
+          std::string((*foot)->trim ? ", sides" : " sides") + " lower by " +
+          short_figure(sides->medial.profile.depth) + " and " +
+          short_figure(sides->lateral.profile.depth) +
+          (sides->medial.profile.back > 0 ? ", back by " + short_figure(sides->medial.profile.back)
+                                          : "");
     if (const std::string also = other_work(**foot); !also.empty())
       text += ((*foot)->trim || (*foot)->sides ? ", with " : " with ") + also;
   }

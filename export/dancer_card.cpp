@@ -50,6 +50,15 @@ private:
     });
   }
 
+  /// " (left)", where the other foot's sides have another edge.
+  std::string only(SideEdge edge) const {
+    if (!works_sides([&](SideEdge other) { return other != edge; })) return {};
+    for (const FootWork& foot : feet_)
+      if (foot.solution->sides && foot.order->alterations.sides->edge == edge)
+        return " (" + foot_name(foot.solution->side) + ")";
+    return {};
+  }
+
   /// "left 55.5, right 56.0", one number where both are the same.
   std::string of_both(const std::function<std::string(const FootSolution&)>& number) const {
     std::vector<std::pair<std::string, std::string>> found;
@@ -177,23 +186,39 @@ private:
       return any(
           [&](const FootSolution& foot) { return foot.ribbons && foot.ribbons->ring == ring; });
     };
-    const auto sides = [&](bool folded) {
-      return works_sides([&](SideEdge edge) { return (edge == SideEdge::folded) == folded; });
+    const auto sides = [&](SideEdge wanted) {
+      return works_sides([&](SideEdge edge) { return edge == wanted; });
     };
-    const std::pair<bool, const char*> all[]{
-        {sides(false),
-         "Sides: pull the drawstring clear, mark on the satin with the foot in, baste the new line "
-         "and try it before cutting. Then refit casing and drawstring."},
-        {sides(true),
-         "Sides: pull the drawstring clear, mark on the satin with the foot in, fold in, baste and "
-         "try it, then stitch; nothing is cut. Then refit casing and drawstring."},
-        {has(&FootSolution::tuck), "Tuck at the back seam: baste it, try it, then sew."},
+    const bool tuck = has(&FootSolution::tuck);
+    const bool darned_twice =
+        any([](const FootSolution& foot) { return foot.darning && foot.darning->passes > 1; });
+    const std::string refit =
+        tuck ? "Casing and drawstring after the tuck." : "Then refit casing and drawstring.";
+    const std::string clear =
+        "Sides: pull the drawstring clear, mark on the satin with the foot in, ";
+    const std::pair<bool, std::string> all[]{
+        {sides(SideEdge::bound), clear + "baste the new line and try it before cutting" +
+                                     only(SideEdge::bound) + ". " + refit},
+        {sides(SideEdge::turned),
+         clear +
+             "baste the new line and try it; then cut above it by the allowance, never on it, "
+             "and turn in" +
+             only(SideEdge::turned) + ". " + refit},
+        {sides(SideEdge::folded), clear + "fold in, baste and try it, then stitch; nothing is cut" +
+                                      only(SideEdge::folded) + ". " + refit},
+        {tuck, "Tuck at the back seam: baste it, try it, then sew." +
+                   std::string(works_sides([](SideEdge) { return true; })
+                                   ? " Then refit casing and drawstring."
+                                   : "")},
         {has(&FootSolution::filler), "Soft filler into the emptied heel seat, under the liner."},
         {has(&FootSolution::liner),
          "Liner: dry first, heel end to the shoe's back; adhesive face down."},
-        {has(&FootSolution::darning), "Darn before wearing: one pass loose, the next one fills."},
-        {ribbons(true), "Ribbon ring: twice round the ankle, one finger fits under it. Off at once "
-                        "if the foot goes numb."},
+        {has(&FootSolution::darning),
+         std::string("Darn before wearing") +
+             (darned_twice ? ": one pass loose, the next one fills." : ".")},
+        {ribbons(true), "Ribbon ring: " + wraps_words(feet_) +
+                            " round the ankle, one finger fits under it. Off at once if the foot "
+                            "goes numb."},
         {ribbons(false), "Ribbons: the knot lies in the hollow on the inside of the ankle, not on "
                          "the tendon; ends tucked in."},
         {has(&FootSolution::elastics),
@@ -201,7 +226,7 @@ private:
         {true, "A wet pair dries for about 36 hours, longer in humid air: wear two or three pairs "
                "in turn."}};
     for (const auto& [asked, words] : all)
-      if (asked) steps.emplace_back(words);
+      if (asked) steps.push_back(words);
   }
 
   void steps(double low) {

@@ -186,11 +186,17 @@ private:
       return yarn_text(*foot.darning) + (foot.darning->face_area > 0 ? ", face as well" : "");
     });
     y -= 1;
+    const bool twice = std::any_of(feet_.begin(), feet_.end(), [](const FootSolution* foot) {
+      return foot->darning->passes > 1;
+    });
     for (const char* step :
          {"Cut a strip out with its tab. Lay it round the platform, printed face out, its long "
           "straight edge on the platform's edge, START on the middle of the pleats; tape the tab.",
-          "Pencil along its upper edge, prick the ticks. One pass loose, the next one fills. Darn "
-          "before the shoe is worn, and again when it thins."})
+          twice
+              ? "Pencil along its upper edge, prick the ticks. One pass loose, the next one fills. "
+                "Darn before the shoe is worn, and again when it thins."
+              : "Pencil along its upper edge, prick the ticks. Darn before the shoe is worn, and "
+                "again when it thins."})
       y = page_.paragraph({left_edge, y}, width, step, 2.5) - 0.6;
   }
 

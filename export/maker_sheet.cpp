@@ -264,7 +264,9 @@ private:
   void lowered_words(const SmallSide& small) {
     const SolvedSide& side = small.side;
     const double deep = (side.profile.rear_to + side.profile.front_from) / 2;
-    const std::string words = "lowered by " + figure(side.profile.depth) + " " +
+    const bool back = side.profile.depth == 0;
+    const std::string words = (back ? "back lowered by " : "lowered by ") +
+                              figure(back ? side.profile.back : side.profile.depth) + " " +
                               tolerance_text(cut_off_tolerance(context_.order.tolerances));
     const double x = small.at(deep, side.stock(deep)).x;
     const double reach = page_.width_of(words, dimension_size, Weight::bold) / 2 + 1;
@@ -351,7 +353,7 @@ private:
     });
     add("  casing strip", casing_words);
     add("  drawstring", drawstring_words);
-    add("full liner", liner_words);
+    add("liner", liner_words);
     add("darning", darning_words);
     add("ribbon", ribbon_words);
     add("elastic across", elastic_words);

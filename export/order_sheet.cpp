@@ -268,9 +268,13 @@ private:
              length(sides.lateral.low, Rounding::up);
     });
     text_row("edge", [](const FootWork& foot) { return side_edge_words(foot); });
-    sides_row("new top line, wing to wing", [this](const SolvedSides& sides) {
+    const std::string tucked =
+        any([](const FootWork& foot) { return foot.solution->tuck.has_value(); })
+            ? "; a tuck is taken in"
+            : "";
+    sides_row("new top line, wing to wing", [&](const SolvedSides& sides) {
       return length(sides.top_line) + " (was " +
-             figure(sides.medial.stock_length + sides.lateral.stock_length) + ")";
+             figure(sides.medial.stock_length + sides.lateral.stock_length) + tucked + ")";
     });
     text_row("casing strip", [this](const FootWork& foot) { return casing_words(foot, context_); });
     text_row("drawstring",
@@ -301,7 +305,7 @@ private:
     work_row("board thinned", [&](const FootWork& foot) { return thinned_words(foot, context_); });
     work_row("filler in the heel seat",
              [&](const FootWork& foot) { return filler_words(foot, context_); });
-    work_row("full liner", [&](const FootWork& foot) { return liner_words(foot, context_); });
+    work_row("liner", [&](const FootWork& foot) { return liner_words(foot, context_); });
     work_row("darning", [&](const FootWork& foot) { return darning_words(foot, context_); });
     work_row("ribbon", [&](const FootWork& foot) { return ribbon_words(foot, context_); });
     work_row("elastic across", [&](const FootWork& foot) { return elastic_words(foot, context_); });

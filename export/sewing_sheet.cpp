@@ -105,13 +105,19 @@ private:
     row("sewn", [](const FootWork& foot) {
       return of_ribbons(foot, [&](const SolvedRibbons& ribbons) {
         const std::string end = short_figure(foot.order->alterations.ribbons->overlap) +
-                                " of each end, inside the side";
-        return ribbons.sewn_at ? end + ", middle at " + posed(*ribbons.sewn_at, *foot.solution) +
-                                     " along the sole from the back"
+                                (ribbons.ring ? " of each end" : " of one end of each") +
+                                ", inside the side";
+        return ribbons.sewn_at ? end + place_words(*foot.solution, *ribbons.sewn_at)
                                : end + ", where the folded-in heel meets it";
       });
     });
     y_ -= 2;
+  }
+
+  /// Where the middle of a sewn end comes: on the side's template, where there is one.
+  static std::string place_words(const FootSolution& foot, double at) {
+    if (foot.sides && !foot.sides->medial.sewn.empty()) return ", where the side's page shows it";
+    return ", middle at " + posed(at, foot) + " from the back of the foot's heel, along the sole";
   }
 
   /// The ring laid out, its marks where they come.
@@ -147,8 +153,7 @@ private:
       if (!elastics || !elastics->across) return std::string();
       const std::string end =
           short_figure(foot.order->alterations.elastics->overlap) + " of each end, inside the side";
-      return elastics->sewn_at ? end + ", middle at " + posed(*elastics->sewn_at, *foot.solution) +
-                                     " along the sole from the back"
+      return elastics->sewn_at ? end + place_words(*foot.solution, *elastics->sewn_at)
                                : end + ", where it lies flat with the foot in";
     });
     row("heel loop, cut", [&](const FootWork& foot) {
@@ -173,29 +178,35 @@ private:
         has([](const FootSolution& foot) { return foot.ribbons && foot.ribbons->ring; });
     const bool tied =
         has([](const FootSolution& foot) { return foot.ribbons && !foot.ribbons->ring; });
+    const bool elastic =
+        has([](const FootSolution& foot) { return foot.elastics && foot.elastics->across; });
     const bool placed =
         has([](const FootSolution& foot) { return foot.ribbons && foot.ribbons->sewn_at; });
     const std::pair<bool, std::string> all[]{
         {has([](const FootSolution& foot) { return foot.tuck.has_value(); }),
-         std::string("Tuck first: pinch the back seam to the depth at the top line, running out "
-                     "down the seam; baste, try, then sew.") +
+         (sides ? "Tuck once the sides are marked and cut: their templates lie on the seam as it "
+                  "came. Pinch"
+                : std::string("Tuck: keep casing and drawstring clear. Pinch")) +
+             " the back seam to the depth at the top line, running out down the seam; baste, try, "
+             "then sew." +
              (sides ? " The top line and the drawstring above have it taken in." : "")},
         {sides, "Refit casing and drawstring to the new top line before the ribbons."},
         {ring || tied,
          std::string("Fold the heel in flat against the sole: where it meets the side, the "
                      "ribbon's end goes, inside, below the casing, leaning a little forward.") +
              (placed ? " Compare with the figure above." : "")},
-        {true, "Baste, try at the barre, then sew round the end in a square, through the lining "
-               "and not through the satin. Never through casing or drawstring."},
-        {ring, "Ring: lay the marks on. One end on the big-toe side, twice round the ankle, the "
-               "other end on the little-toe side. Only of ribbon that stretches. One finger fits "
-               "under it; off at once if the foot goes numb."},
+        {ring || tied || elastic,
+         "Baste, try at the barre, then sew round the end in a square, through the lining "
+         "and not through the satin. Never through casing or drawstring."},
+        {ring, "Ring: lay the marks on. One end on the big-toe side, " + wraps_words(feet_) +
+                   " round the ankle, the other end on the little-toe side. Only of ribbon that "
+                   "stretches. One finger fits under it; off at once if the foot goes numb."},
         {tied, "Tied: the knot lies in the hollow on the inside of the ankle, not on the tendon; "
                "ends tucked in. Seal the cut ends."},
-        {has([](const FootSolution& foot) { return foot.elastics && foot.elastics->across; }),
-         "Elastic: both ends inside the sides, sewn while slack."},
+        {elastic, "Elastic: both ends inside the sides, sewn while slack."},
         {has([](const FootSolution& foot) { return foot.elastics && foot.elastics->loop; }),
-         "The heel loop goes on the back seam, upright, so that the ribbon slides through."}};
+         std::string("The heel loop goes on the back seam, upright") +
+             (ring || tied ? ", so that the ribbon slides through." : ".")}};
     std::vector<std::string> steps;
     for (const auto& [asked, words] : all)
       if (asked) steps.push_back(words);

@@ -3,6 +3,7 @@
 #include "export/foot_words.hpp"
 
 #include <algorithm>
+#include <functional>
 #include <utility>
 
 namespace shankline {
@@ -10,6 +11,41 @@ namespace shankline {
 std::string side_name(FootSide foot, const SolvedSide& side) {
   return foot_name(foot) + " foot, " + edge_words(side.edge);
 }
+
+namespace {
+
+/// Where a continuous function is above zero: from and to, each to the last bits of a bisection
+/// between samples a quarter of a millimetre apart.
+std::vector<std::pair<double, double>> stretches_above_zero(const std::function<double(double)>& f,
+                                                            double from, double to) {
+  const auto crossing = [&](double below, double above) {
+    for (int i = 0; i < 50; ++i) {
+      const double middle = (below + above) / 2;
+      (f(middle) > 0 ? above : below) = middle;
+    }
+    return above;
+  };
+  std::vector<std::pair<double, double>> found;
+  const int steps = std::max(1, static_cast<int>((to - from) * 4));
+  double before = from;
+  double start = from;
+  bool above = f(from) > 0;
+  for (int i = 1; i <= steps; ++i) {
+    const double t = from + (to - from) * i / steps;
+    if (const bool now = f(t) > 0; now != above) {
+      if (now)
+        start = crossing(before, t);
+      else
+        found.emplace_back(start, crossing(t, before));
+      above = now;
+    }
+    before = t;
+  }
+  if (above) found.emplace_back(start, to);
+  return found;
+}
+
+} // namespace
 
 std::vector<Stroke> side_lines(const SolvedSide& side, const FootOrder& order) {
   const SideWish& wish = *order.alterations.sides;
@@ -52,12 +88,9 @@ std::vector<Stroke> side_lines(const SolvedSide& side, const FootOrder& order) {
   if (wish.edge != SideEdge::bound) add(LineKind::fold, finished(0));
   if (wish.edge == SideEdge::bound) add(LineKind::final_cut, finished(0));
   if (wish.edge == SideEdge::turned) {
-    // The allowance never reaches above the stock line: there is no cloth.
-    const SideWall::HeightLine cut{
-        [&](double t) { return std::min(side.finished(t) + wish.turn, side.stock(t)); },
-        [](double) { return 0.0; }};
-    Polyline points = wall.flat_line(cut, from, to);
-    add(LineKind::final_cut, std::move(points));
+    const auto depth_left = [&](double t) { return side.profile(t) - wish.turn; };
+    for (const auto& [a, b] : stretches_above_zero(depth_left, from, to))
+      add(LineKind::final_cut, wall.flat_line(side.finished_line(wish.turn), a, b));
   }
   return lines;
 }

@@ -90,6 +90,11 @@ public:
     row("new height " + tolerance_text(keep_tolerance(context_.order.tolerances)),
         std::min(3.8, column * 0.36), Weight::bold,
         [](const RulerHeight& mark) { return figure(mark.finished); });
+    if (wish_.edge == SideEdge::turned)
+      row("cut at", 2.9, Weight::regular, [this](const RulerHeight& mark) {
+        return mark.finished + wish_.turn < mark.stock ? figure(mark.finished + wish_.turn)
+                                                       : std::string("no cut");
+      });
     if (in_inches)
       row("in inches", std::min(2.2, column * 0.19), Weight::regular,
           [](const RulerHeight& mark) { return inches(mark.finished, Rounding::up); });
@@ -106,7 +111,7 @@ public:
       y -= 4.6;
     }
     y -= 0.6;
-    for (const char* step : steps())
+    for (const std::string& step : steps())
       y = page_.paragraph({left, y}, width, step, 2.5) - 0.6;
     return page_.paragraph(
         {left, y - 0.6}, width,
@@ -151,7 +156,7 @@ private:
       lines = {{LineKind::final_cut,
                 "cut here, " + short_figure(wish_.turn) + " " +
                     tolerance_text(dimension_tolerance(context_.order.tolerances, wish_.turn)) +
-                    " above the new top line",
+                    " above the new top line, where the side is that much higher",
                 Weight::bold},
                {LineKind::fold, "turn in here, the new top line: " + lowered_words()}};
       break;
@@ -177,16 +182,25 @@ private:
                              : std::string(", back stays"));
   }
 
-  std::array<const char*, 3> steps() const {
-    return {"Pull the drawstring clear first. Cut the paper out along the sole edge and the back "
-            "seam.",
-            "Foot in the shoe: lay it on outside face up, back seam on back seam, sole edge on the "
-            "sole's edge. Mark the new line on the satin, or set it out with the heights above.",
-            wish_.edge == SideEdge::folded
-                ? "Fold in, baste and try it at the barre before it is stitched. Short of the line "
-                  "is safe, past it is not. Then refit casing and drawstring."
-                : "Baste the new line and try it at the barre before anything is cut. Short of the "
-                  "line is safe, past it is not. Then refit casing and drawstring."};
+  std::array<std::string, 3> steps() const {
+    const bool tuck = order_.alterations.tuck.has_value();
+    const std::string refit = tuck ? "Then the tuck, then refit casing and drawstring."
+                                   : "Then refit casing and drawstring.";
+    return {
+        std::string("Pull the drawstring clear first. Cut the paper out along the sole edge and "
+                    "the back seam.") +
+            (tuck ? " Before the back seam is tucked." : ""),
+        "Foot in the shoe: lay it on outside face up, back seam on back seam, sole edge on the "
+        "sole's edge. Mark the new line on the satin, or set it out with the heights above.",
+        wish_.edge == SideEdge::folded
+            ? "Fold in, baste and try it at the barre before it is stitched. Short of the line "
+              "is safe, past it is not. " +
+                  refit
+            : "Baste the new line and try it at the barre before anything is cut. " +
+                  (wish_.edge == SideEdge::turned
+                       ? "Cut above it by the allowance, never on it, and turn in. "
+                       : std::string()) +
+                  "Short of the line is safe, past it is not. " + refit};
   }
 
   const SheetContext& context_;

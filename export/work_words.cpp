@@ -56,6 +56,21 @@ std::string other_work(const FootSolution& foot) {
   return words;
 }
 
+std::string wraps_words(const std::vector<FootWork>& feet) {
+  std::string words;
+  for (const FootWork& foot : feet) {
+    const auto& ribbons = foot.solution->ribbons;
+    if (!ribbons || !ribbons->ring) continue;
+    const std::string times =
+        ribbons->wraps == 2 ? "twice" : short_figure(ribbons->wraps) + " times";
+    if (words.empty())
+      words = times;
+    else if (words != times)
+      words += " or " + times + " (left, right)";
+  }
+  return words;
+}
+
 std::string of_layers(const CutLayers& layers) {
   return std::to_string(layers.cut) + " of " + std::to_string(layers.of);
 }
@@ -145,6 +160,7 @@ std::string darning_words(const FootWork& foot, const SheetContext& context) {
              (foot.order->foot.roll.side == RollSide::in ? "big-toe side" : "little-toe side");
   words += "; " + std::to_string(darning->passes) +
            (darning->passes == 1 ? " pass, " : " passes, ") + yarn_text(*darning) + " of yarn";
+  if (darning->face_area > 0) words += ", the face as well";
   if (const auto& tex = foot.order->alterations.darning->tex)
     words += " of " + short_figure(*tex) + " tex";
   return words;
@@ -160,7 +176,12 @@ std::string ribbon_words(const FootWork& foot, const SheetContext& context) {
   const SolvedRibbons& ribbons = *foot.solution->ribbons;
   const RibbonWish& wish = *foot.order->alterations.ribbons;
   const std::string cut = with_tolerance(ribbons.cut, context);
-  if (!ribbons.ring) return "two, each " + cut + ", " + short_figure(wish.width) + " wide, tied";
+  if (!ribbons.ring) {
+    const std::string wide = short_figure(wish.width) + " wide";
+    if (wish.stretch == 0) return "two, each " + cut + ", " + wide + ", tied";
+    return "two, each " + cut + ", stretch ribbon " + wide + ", working stretch " +
+           short_figure(100 * wish.stretch) + " %, tied";
+  }
   return cut + ", ring of stretch ribbon " + short_figure(wish.width) + " wide, working stretch " +
          short_figure(100 * wish.stretch) + " %";
 }

@@ -5,6 +5,7 @@
 #include "geometry/solution.hpp"
 
 #include <string>
+#include <vector>
 
 namespace shankline {
 
@@ -31,6 +32,8 @@ std::string other_work(const FootSolution& foot);
 /// "2.1 m" of yarn, and its mass where the count is known: "2.1 m, 0.11 g".
 std::string yarn_text(const SolvedDarning& darning);
 
+/// "twice", "3 times", of rings round the ankle.
+std::string wraps_words(const std::vector<FootWork>& feet);
 std::string of_layers(const CutLayers& layers); ///< "1 of 2"
 
 // Each is empty where the order does not ask for it.

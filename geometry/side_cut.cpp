@@ -8,6 +8,7 @@
 #include <algorithm>
 #include <cmath>
 #include <stdexcept>
+#include <tuple>
 #include <utility>
 
 namespace shankline {
@@ -49,10 +50,34 @@ public:
     if (stock_.throat) sides.drawstring = drawstring(sides.top_line + *stock_.throat);
     // Folded over the top line, a casing's width inside and outside.
     if (stock_.casing) sides.casing_width = 2 * (*stock_.casing + casing_turn);
+    say_what_is_not_cut(sides);
     return sides;
   }
 
 private:
+  /// What the order seems to want and the sides do not give.
+  void say_what_is_not_cut(const SolvedSides& sides) {
+    const auto caution = [&](const std::string& key, std::string what, std::string advice) {
+      findings_.push_back(
+          {Severity::caution, wish_key(key), std::move(what), "", std::move(advice)});
+    };
+    if (!sides.medial.is_cut() && !sides.lateral.is_cut())
+      return caution("medial", "neither side is lowered, nor the back",
+                     "Say how far: medial, lateral, back; or delete sides.");
+    if (in_.wish.edge != SideEdge::turned) return;
+    const double back = sides.medial.profile.back;
+    for (const auto& [key, name, depth] :
+         {std::tuple{"medial", "the big-toe side is", sides.medial.profile.depth},
+          std::tuple{"lateral", "the little-toe side is", sides.lateral.profile.depth},
+          std::tuple{"back", "the back is", back}})
+      if (depth > 0 && depth < in_.wish.turn)
+        caution(key,
+                std::string(name) + " lowered by " + short_figure(depth) +
+                    ", less than the allowance of " + short_figure(in_.wish.turn) +
+                    ": nothing is cut there, only " + short_figure(depth) + " can be turned in",
+                "Make turn smaller, or write edge: folded or edge: bound.");
+  }
+
   void error(std::string key, std::string what, std::string allowed, std::string advice) {
     findings_.push_back(
         {Severity::error, std::move(key), std::move(what), std::move(allowed), std::move(advice)});

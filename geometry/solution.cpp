@@ -190,6 +190,13 @@ private:
     if (wish.elastics) solution.elastics = solve_elastics(input, findings_);
     bool ok = (!wish.ribbons || solution.ribbons) && (!wish.elastics || solution.elastics);
     if (!sides_ok || !solution.sides) return ok;
+    const bool placed = (solution.ribbons && solution.ribbons->sewn_at) ||
+                        (solution.elastics && solution.elastics->sewn_at);
+    if (placed && !foot_.shoe.sides->casing)
+      findings_.push_back(
+          {Severity::caution, "shoe." + name_ + ".sides.casing",
+           "the casing's width is not known: sewn ends are drawn up to the top line", "",
+           "Measure it, and sew below casing and drawstring."});
     if (solution.ribbons && solution.ribbons->sewn_at)
       ok = sew_on(*solution.sides, SewnEnd::What::ribbon, *solution.ribbons->sewn_at,
                   wish.ribbons->width, wish.ribbons->overlap, "ribbons") &&
