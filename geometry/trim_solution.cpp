@@ -350,17 +350,16 @@ private:
   bool corners_behind(double room) {
     const double past = corners_ahead(trim_.end) - room;
     if (past <= hair) return true;
-    double fits = in_.wish.corner - past;
+    double fits = std::floor(in_.wish.corner * 2) / 2;
     while (fits > 0) {
       const auto smaller = board_end(in_.outline, trim_.final_cut, in_.wish.end, fits);
       if (smaller && corners_ahead(*smaller) <= room) break;
       fits -= 0.5;
     }
-    const double most = std::floor(fits * 2) / 2;
     error(wish("corner"),
           "corners of radius " + short_figure(in_.wish.corner) + " end the board's edges " +
               short_figure(past) + " past the stop line",
-          most > 0 ? "a radius up to " + short_figure(most) : "end: straight",
+          fits > 0 ? "a radius up to " + short_figure(fits) : "end: straight",
           "Make the radius smaller, or write end: straight.");
     return false;
   }

@@ -38,6 +38,19 @@ TEST(AcceptanceLines, AreMeasuredFromWhereTheKnifeLeftSomething) {
   EXPECT_DOUBLE_EQ(end->tolerance.minus, -order.tolerances.cut);
 }
 
+// A rounded corner ends ahead of the line that its edge was cut to.
+TEST(AcceptanceLines, OfARoundedEndOnlyTheMiddleIsMeasured) {
+  Order order = worked_order();
+  order.left->alterations.shank->end = BoardEnd::rounded;
+  const auto lines = acceptance_lines(order, solve(order));
+  const auto has = [&](const char* key) {
+    return std::any_of(lines.begin(), lines.end(),
+                       [&](const AcceptanceLine& line) { return line.key == key; });
+  };
+  EXPECT_TRUE(has("end.centre"));
+  EXPECT_FALSE(has("end.medial") || has("end.lateral"));
+}
+
 TEST(AcceptanceLines, AskForAnInstrumentThatCanProveThem) {
   const auto lines = worked_lines();
   ASSERT_EQ(lines.size(), 6u);

@@ -144,6 +144,10 @@ TEST(Filler, IsThePieceCutOff) {
   EXPECT_DOUBLE_EQ(filler.thickness, 3.2);
   EXPECT_NEAR(filler.width, 45, 0.05);
 
+  order.left->alterations.shank->end = BoardEnd::rounded;
+  EXPECT_DOUBLE_EQ(solve(order).left->filler->length, filler.length)
+      << "to the cut, not the corners";
+
   order.left->shoe.board.layers = 2;
   order.left->alterations.shank->layers = 1;
   solution = solve(order);

@@ -357,6 +357,66 @@ TEST(Solution, ReachMovesTheLineByItsShareOfBreakToHeelFront) {
   }
 }
 
+// A square slab's corners would end `radius` ahead of the line; the board narrows, so a little
+// more.
+TEST(Solution, RoundedCornersStayBehindTheStopLine) {
+  Order order = worked_order();
+  shank_of(order).rule = ReachRule{0.65, ""}; // 96 - 0.65 * 34 = 73.9, stop line at 78
+  shank_of(order).end = BoardEnd::rounded;
+  shank_of(order).corner = 3;
+  const Solution fits = solve(order);
+  const FootSolution* const left = left_of(fits);
+  ASSERT_NE(left, nullptr);
+  EXPECT_TRUE(left->trim->rounded());
+  const CutLine& stop = left->trim->stop; // skew, as the cut is
+  const double slope = (stop.medial - stop.lateral) / (stop.medial_end.y - stop.lateral_end.y);
+  for (const Point& p : left->trim->end)
+    EXPECT_LE(p.x, stop.centre + slope * p.y);
+
+  shank_of(order).corner = 8;
+  const Solution refused = solve(order);
+  ASSERT_FALSE(refused.left);
+  const Finding& error = refused.findings.back();
+  EXPECT_EQ(error.key, "alterations.left.shank.corner");
+  ASSERT_EQ(error.allowed.rfind("a radius up to ", 0), 0u) << error.allowed;
+  shank_of(order).corner = std::stod(error.allowed.substr(15));
+  EXPECT_GE(shank_of(order).corner, 3);
+  EXPECT_NE(left_of(solve(order)), nullptr) << "what is allowed is taken";
+
+  shank_of(order).rule = MarkRule{80}; // past the stop line by name: so are its corners
+  shank_of(order).accept_outside_window = true;
+  const Solution past = solve(order);
+  ASSERT_TRUE(past.left);
+  for (const Point& p : past.left->trim->end)
+    EXPECT_LT(p.x, past.left->trim->witness.centre);
+}
+
+TEST(Solution, ACornerWithoutARoundedEndIsNotIgnoredSilently) {
+  Order order = worked_order();
+  shank_of(order).corner = 9;
+  const Solution solution = solve(order);
+  ASSERT_NE(left_of(solution), nullptr);
+  ASSERT_EQ(solution.findings.size(), 1u);
+  EXPECT_EQ(solution.findings[0].key, "alterations.left.shank.corner");
+  EXPECT_EQ(solution.findings[0].severity, Severity::caution);
+}
+
+TEST(Solution, ABoardThatEndsShortOfTheArchSaysSoFirst) {
+  Order order = worked_order();
+  shank_of(order).accept_outside_window = true;
+  shank_of(order).rule = MarkRule{90};
+  const Solution little = solve(order);
+  ASSERT_GE(little.findings.size(), 2u);
+  EXPECT_NE(little.findings[0].what.find("little is left behind the arch break"),
+            std::string::npos);
+  shank_of(order).rule = MarkRule{100}; // the arch break lies at 96 on the board
+  const Solution nothing = solve(order);
+  ASSERT_GE(nothing.findings.size(), 2u);
+  EXPECT_NE(nothing.findings[0].what.find("nothing is left behind the arch break, it ends 4 ahead"),
+            std::string::npos)
+      << nothing.findings[0].what;
+}
+
 TEST(Solution, FirstCutIsLeftOutWhereItWouldLieBehindTheBoard) {
   Order order = worked_order();
   order.left->foot.heel_front = measured(25);

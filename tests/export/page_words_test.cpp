@@ -1,0 +1,189 @@
+// What the pages tell a hand to do: what the order asks for and nothing else, on every page alike.
+#include "export/board_sheet.hpp"
+#include "export/sheet_set.hpp"
+#include "export/side_lines.hpp"
+#include "geometry/solution.hpp"
+#include "tests/geometry/sides_of_order.hpp"
+#include "tests/geometry/worked_order.hpp"
+
+#include <gtest/gtest.h>
+#include <string>
+#include <variant>
+
+namespace shankline::tests {
+namespace {
+
+/// All words of the page of that title.
+std::string words_on(const SheetSet& set, const std::string& title) {
+  std::string words;
+  for (const Page& page : set.drawing.pages)
+    if (page.title == title)
+      for (const Mark& mark : page.marks)
+        if (const auto* text = std::get_if<Text>(&mark)) words += text->words + " ";
+  return words;
+}
+
+std::string page_words(const Order& order, const std::string& title) {
+  const Solution solution = solve(order);
+  return words_on(sheet_set(order, solution, solution.findings,
+                            {papers().front(), Units::mm, "4f9c 2107", {}, true, true}),
+                  title);
+}
+std::string board_words(const Order& order) {
+  return page_words(order, "Board, left foot");
+}
+std::string card_words(const Order& order) {
+  return page_words(order, "Dancer's card");
+}
+
+void expect_said(const std::string& words, std::initializer_list<const char*> said,
+                 std::initializer_list<const char*> not_said = {}) {
+  for (const char* part : said)
+    EXPECT_NE(words.find(part), std::string::npos) << part << ":\n" << words;
+  for (const char* part : not_said)
+    EXPECT_EQ(words.find(part), std::string::npos) << part << ":\n" << words;
+}
+
+Order with_sides(SideEdge edge, double turn = 5) {
+  Order order;
+  order.dancer = "M-07";
+  order.left = worked_sides();
+  order.left->alterations.sides->edge = edge;
+  order.left->alterations.sides->turn = turn;
+  return order;
+}
+
+TEST(BoardWords, OnlyWhatIsToBeBevelledIs) {
+  Order order = worked_order();
+  const std::string with = board_words(order);
+  EXPECT_NE(with.find("After the last cut only: bevel the last 12 of the board"), std::string::npos)
+      << with;
+  order.left->alterations.shank->bevel = 0;
+  const std::string without = board_words(order);
+  EXPECT_NE(without.find("After the last cut only: seal"), std::string::npos) << without;
+  EXPECT_EQ(without.find("bevel"), std::string::npos) << without;
+}
+
+// Who holds this page must not cut through what stays.
+TEST(BoardWords, ABoardCutByTheLayerSaysSoInTheBoxOnThePieceAndInTheSteps) {
+  Order order = worked_order();
+  const std::string through = board_words(order);
+  order.left->shoe.board.layers = 3;
+  order.left->alterations.shank->layers = 2;
+  const std::string by_layer = board_words(order);
+  for (const char* words : {"Cut 2 of 3 layers only, from the foot side", "CUT OFF 2 of 3 layers",
+                            "Part the layers at the heel end."}) {
+    EXPECT_NE(by_layer.find(words), std::string::npos) << words << ":\n" << by_layer;
+    EXPECT_EQ(through.find(words), std::string::npos) << words;
+  }
+}
+
+TEST(BoardWords, TheBevelSaysWhereItEnds) {
+  Order order = worked_order();
+  const std::string through = board_words(order);
+  EXPECT_NE(through.find("edge 0.8 ±0.2"), std::string::npos) << through;
+  EXPECT_EQ(through.find("layer"), std::string::npos) << through;
+
+  order.left->shoe.board.layers = 2;
+  order.left->alterations.shank->layers = 1;
+  const std::string by_layer = board_words(order);
+  EXPECT_NE(by_layer.find("to the layer that stays"), std::string::npos) << by_layer;
+  EXPECT_EQ(by_layer.find("edge 0.8"), std::string::npos) << by_layer;
+}
+
+// Pricked at its edges and joined, the heaviest line is the one that the numbers mean.
+TEST(BoardWords, TheFinalCutIsStraightAndTheCornersComeLast) {
+  Order order = worked_order();
+  order.left->alterations.shank->end = BoardEnd::rounded;
+  const Solution solution = solve(order);
+  ASSERT_TRUE(solution.left);
+  const SolvedTrim& trim = *solution.left->trim;
+  const double slope = (trim.final_cut.medial - trim.final_cut.lateral) /
+                       (trim.final_cut.medial_end.y - trim.final_cut.lateral_end.y);
+  const auto ahead = [&](const Point& p) { return p.x - trim.final_cut.centre - slope * p.y; };
+  int corners = 0;
+  for (const Stroke& line : board_lines(*solution.left, 100)) {
+    if (line.kind == LineKind::corner) {
+      ++corners;
+      EXPECT_GT(line.points.size(), 2u);
+      EXPECT_LT(line.points.size(), trim.end.size());
+      for (const Point& p : line.points)
+        EXPECT_GE(ahead(p), -1e-9);
+    }
+    if (line.kind != LineKind::final_cut) continue;
+    ASSERT_EQ(line.points.size(), 2u);
+    for (const Point& p : line.points)
+      EXPECT_NEAR(ahead(p), 0, 1e-9);
+  }
+  EXPECT_EQ(corners, 2);
+  expect_said(board_words(order), {"round the corners after the last cut: radius 6",
+                                   "After the last cut only: round the corners"});
+  expect_said(card_words(order), {"round the corners"});
+  expect_said(card_words(worked_order()), {}, {"corners"});
+}
+
+TEST(CardWords, ThinningIsMarkedBeforeTheCutAndDoneBeforeTheGlue) {
+  Order order = worked_order();
+  order.left->alterations.thinned = ThinWish{};
+  order.left->alterations.thinned->from = 70;
+  order.left->alterations.thinned->to = 90;
+  order.left->alterations.thinned->thickness = 2;
+  const std::string words = card_words(order);
+  const auto mark = words.find("Mark the stretch");
+  const auto cut = words.find("First cut");
+  const auto thin = words.find("Thin the marked stretch");
+  const auto glue = words.find("glue the board down");
+  ASSERT_NE(mark, std::string::npos) << words;
+  EXPECT_LT(mark, cut);
+  EXPECT_LT(cut, thin);
+  EXPECT_LT(thin, glue);
+  EXPECT_NE(glue, std::string::npos);
+  expect_said(board_words(order), {"Also thinned"});
+}
+
+TEST(CardWords, EachEdgeOfTheSidesHasItsOwnStep) {
+  expect_said(card_words(with_sides(SideEdge::bound)), {"try it before cutting"},
+              {"allowance", "nothing is cut"});
+  expect_said(card_words(with_sides(SideEdge::turned)), {"above it by the allowance"},
+              {"nothing is cut"});
+  expect_said(card_words(with_sides(SideEdge::folded)), {"nothing is cut"},
+              {"allowance", "before cutting"});
+}
+
+// The side is lowered by 5 on one side and by 4 on the other.
+TEST(SideWords, ATurnedEdgeIsCutOnlyWhereThereIsCloth) {
+  for (const double turn : {3.0, 4.5}) {
+    const Order order = with_sides(SideEdge::turned, turn);
+    const Solution solution = solve(order);
+    ASSERT_TRUE(solution.left && solution.left->sides);
+    const SolvedSides& sides = *solution.left->sides;
+    for (const SolvedSide* side : {&sides.medial, &sides.lateral}) {
+      int cuts = 0;
+      for (const Stroke& line : side_lines(*side, *order.left))
+        cuts += line.kind == LineKind::final_cut;
+      EXPECT_EQ(cuts, side->profile.depth > turn ? 1 : 0) << turn << ", " << side->profile.depth;
+    }
+    EXPECT_EQ(solution.findings.size(), turn < 4 ? 0u : 1u);
+  }
+  expect_said(page_words(with_sides(SideEdge::turned, 3), "Side, left foot, big-toe side"),
+              {"cut at", "no cut", "never on it"});
+  expect_said(page_words(with_sides(SideEdge::bound), "Side, left foot, big-toe side"), {},
+              {"cut at", "allowance"});
+}
+
+TEST(SewingWords, SayAsManyWrapsAsAreOrdered) {
+  Order order = worked_order();
+  order.left->alterations.ribbons = RibbonWish{};
+  order.left->alterations.ribbons->stretch = 0.1;
+  expect_said(card_words(order), {"twice round the ankle"});
+  order.left->alterations.ribbons->wraps = 3;
+  for (const char* page : {"Dancer's card", "Ribbons and sewing"})
+    expect_said(page_words(order, page), {"3 times round the ankle"}, {"twice"});
+  order.left->alterations.ribbons->ring = false;
+  order.left->alterations.ribbons->wraps.reset();
+  expect_said(page_words(order, "Ribbons and sewing"),
+              {"stretch ribbon 22 wide", "15 of one end of each"}, {"of each end"});
+}
+
+} // namespace
+} // namespace shankline::tests
