@@ -17,13 +17,15 @@ constexpr double row_height = 7.6;
 
 class CardLayout {
 public:
-  CardLayout(const SheetContext& context, const std::vector<FootWork>& feet, std::size_t number)
-      : context_(context), feet_(feet), page_(context, number, "Dancer's card") {
+  CardLayout(const SheetContext& context, const std::vector<FootWork>& feet, std::size_t number,
+             std::string warning)
+      : context_(context), feet_(feet), warning_(std::move(warning)),
+        page_(context, number, "Dancer's card") {
     page_.label("card");
   }
 
   Page draw() && {
-    y_ = page_.title_strip("", "") - 5;
+    y_ = page_.title_strip("", warning_) - 5;
     cautions();
     const double foot_of_page = tries();
     steps(foot_of_page + 4);
@@ -305,15 +307,16 @@ private:
 
   const SheetContext& context_;
   const std::vector<FootWork>& feet_;
+  std::string warning_;
   SheetPage page_;
   double y_ = 0;
 };
 
 } // namespace
 
-Page dancer_card(const SheetContext& context, const std::vector<FootWork>& feet,
-                 std::size_t number) {
-  return CardLayout(context, feet, number).draw();
+Page dancer_card(const SheetContext& context, const std::vector<FootWork>& feet, std::size_t number,
+                 const std::string& warning) {
+  return CardLayout(context, feet, number, warning).draw();
 }
 
 } // namespace shankline

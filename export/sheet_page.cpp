@@ -145,9 +145,12 @@ double SheetPage::title_strip(std::string_view letter, std::string_view warning)
   text({x, top() - 4.6}, page_.title, 5.4, Weight::bold);
   const double room = right() - 32 - x;
   text({x, top() - 10}, context_.typeface.shorten(order_line(context_.order), room, 3.3), 3.3);
-  if (!warning.empty())
-    text({x, top() - 14.8}, context_.typeface.shorten(warning, left() + width - x, 3, Weight::bold),
-         3, Weight::bold);
+  if (!warning.empty()) {
+    const double wide = left() + width - x;
+    const double size = fitted_size(std::string(warning), wide, 3, 2.2, Weight::bold);
+    text({x, top() - 14.8}, context_.typeface.shorten(warning, wide, size, Weight::bold), size,
+         Weight::bold);
+  }
   const double rule = top() - 17.4;
   stroke(LineKind::frame, {{left(), rule}, {right(), rule}});
   return rule;

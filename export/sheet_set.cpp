@@ -63,7 +63,19 @@ private:
     add_darning();
     add_sewing();
     if (wish_.card)
-      set_.drawing.pages.push_back(dancer_card(context_, feet, set_.drawing.pages.size()));
+      set_.drawing.pages.push_back(
+          dancer_card(context_, feet, set_.drawing.pages.size(), card_warning(feet)));
+  }
+
+  /// The first foot's that has one.
+  std::string card_warning(const std::vector<FootWork>& feet) const {
+    std::string words;
+    for (const FootWork& foot : feet) {
+      if (!foot.solution->trim) continue;
+      const std::string said = first_line(cautions_, foot_name(foot.solution->side));
+      if (words.empty()) words = said;
+    }
+    return words;
   }
 
   /// As long as no part goes on to a second page.
