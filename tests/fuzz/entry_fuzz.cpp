@@ -76,7 +76,10 @@ void try_texts(const std::string& text) {
   entry.head.dancer = "M-07";
   const std::size_t line = std::min(text.find('\n'), text.find('\r'));
   entry.head.pair = text.substr(0, line);
-  entry.body = {text, text.substr(text.size() / 2), {}, text, {}};
+  std::size_t half = text.size() / 2;
+  while (half > 0 && (static_cast<unsigned char>(text[half]) & 0xC0) == 0x80)
+    --half; // not in the middle of a character
+  entry.body = {text, text.substr(half), {}, text, {}};
   ArchiveStore& there = from.use();
   const EntryHead saved = there.add(std::move(entry));
   std::string bundle;
