@@ -194,7 +194,7 @@ private:
         {ring || tied,
          std::string("Fold the heel in flat against the sole: where it meets the side, the "
                      "ribbon's end goes, inside, below the casing, leaning a little forward.") +
-             (placed ? " Compare with the figure above." : "")},
+             (placed ? " Compare with the place given above." : "")},
         {ring || tied || elastic,
          "Baste, try at the barre, then sew round the end in a square, through the lining "
          "and not through the satin. Never through casing or drawstring."},

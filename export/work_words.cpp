@@ -85,7 +85,7 @@ std::string thinned_words(const FootWork& foot, const SheetContext& context) {
   const auto& thinned = foot.solution->thinned;
   if (!thinned) return {};
   return "from " + length_text(thinned->from, context.units) + " to " +
-         length_text(thinned->to, context.units) + " from its heel end, to " +
+         length_text(thinned->to, context.units) + " as measured from its heel end, to " +
          with_tolerance(thinned->thickness, context) + " thick";
 }
 
