@@ -11,6 +11,7 @@
 #include "cli/printer_store.hpp"
 #include "cli/source_date.hpp"
 #include "export/digest.hpp"
+#include "export/work_words.hpp"
 #include "geometry/figure.hpp"
 
 #include <algorithm>
@@ -21,7 +22,7 @@
 namespace shankline {
 namespace {
 
-/// "left 62.0 off, right 63.0 off, sides 5.0 and 4.0 lower"
+/// "left 62.0 off, left sides 5.0 and 4.0 lower, left liner, darning"
 std::string summary_of(const Solution& solution) {
   std::string text;
   const auto add = [&text](const std::string& words) {
@@ -36,6 +37,7 @@ std::string summary_of(const Solution& solution) {
           (solved->sides->medial.profile.back > 0
                ? ", back " + figure(solved->sides->medial.profile.back)
                : std::string()));
+    if (const std::string also = other_work(*solved); !also.empty()) add(name + " " + also);
   };
   foot(solution.left, "left");
   foot(solution.right, "right");
