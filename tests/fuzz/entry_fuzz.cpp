@@ -76,6 +76,7 @@ void try_texts(const std::string& text) {
   entry.head.dancer = "M-07";
   const std::size_t line = std::min(text.find('\n'), text.find('\r'));
   entry.head.pair = text.substr(0, line);
+  std::replace(entry.head.pair.begin(), entry.head.pair.end(), '\t', ' '); // no name has one
   std::size_t half = text.size() / 2;
   while (half > 0 && (static_cast<unsigned char>(text[half]) & 0xC0) == 0x80)
     --half; // not in the middle of a character
