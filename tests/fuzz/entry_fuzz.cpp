@@ -9,6 +9,7 @@
 #include "tests/fuzz/passing_file.hpp"
 #include "tests/fuzz/passing_store.hpp"
 
+#include <algorithm>
 #include <cstddef>
 #include <cstdint>
 #include <cstdlib>
