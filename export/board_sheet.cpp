@@ -50,11 +50,11 @@ public:
     hatch();
     side_names();
     const double box_bottom = number_box();
-    const Point card{column_ + (right_ - column_ - card_width) / 2, box_bottom - 4 - card_height};
+    const Point card{column_ + (right_ - column_ - card_width) / 2, box_bottom - 3 - card_height};
     Proof proof = page_.proof({page_.right() - bar_length, page_.bottom() + 3},
                               {page_.right() - 2, page_.bottom() + 16}, card);
     const double notes_top = notes();
-    labels(notes_top + 6, card.y - 6);
+    labels(notes_top + 4.5, card.y - 3);
     Template board{"board",           foot_.side, page_.number(), page_.paper(), place_,
                    std::move(board_), {}};
     return {std::move(page_).finish(), std::move(board), proof};

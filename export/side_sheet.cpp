@@ -91,9 +91,9 @@ public:
         std::min(3.8, column * 0.36), Weight::bold,
         [](const RulerHeight& mark) { return figure(mark.finished); });
     if (wish_.edge == SideEdge::turned)
-      row("cut at", 2.9, Weight::regular, [this](const RulerHeight& mark) {
+      row("cut at (\u2013: no cut)", 2.9, Weight::regular, [this](const RulerHeight& mark) {
         return mark.finished + wish_.turn < mark.stock ? figure(mark.finished + wish_.turn)
-                                                       : std::string("no cut");
+                                                       : std::string("\u2013");
       });
     if (in_inches)
       row("in inches", std::min(2.2, column * 0.19), Weight::regular,
