@@ -355,7 +355,7 @@ private:
         "or podiatrist first. Moulded plastic boards are not cut. Sharp knife, cut-proof glove, "
         "away from the hand. All figures are estimates.";
     const bool twice = foot_.trim->first_cut.has_value();
-    std::vector<std::string> steps{
+    const std::vector<std::string> steps{
         "Mark L and R in both shoes. Peel the liner back. Draw the nail or tack.",
         "Draw the witness line across the board.",
         "Lay the gauge on, foot side up, heel end to heel end. Prick both edges of a line, join "
@@ -473,12 +473,9 @@ private:
 
 /// The arcs at the medial and at the lateral edge, each to where it meets the final line.
 std::array<Polyline, 2> rounded_corners(const SolvedTrim& trim) {
-  const Point a = trim.final_cut.lateral_end;
-  const Point b = trim.final_cut.medial_end;
   const auto on_line = [&](const Point& p) {
     constexpr double hair = 1e-6;
-    return std::abs((b.x - a.x) * (p.y - a.y) - (b.y - a.y) * (p.x - a.x)) <
-           hair * std::hypot(b.x - a.x, b.y - a.y);
+    return std::abs(ahead_of(trim.final_cut, p)) < hair;
   };
   const auto first = std::find_if(trim.end.begin(), trim.end.end(), on_line);
   const auto last = std::find_if(trim.end.rbegin(), trim.end.rend(), on_line).base();

@@ -77,8 +77,7 @@ private:
     }
     if (foot.ribbons)
       add_to(lengths_,
-             (foot.ribbons->ring || wish.ribbons->stretch > 0 ? "stretch ribbon" : "ribbon") +
-                 wide(wish.ribbons->width),
+             (wish.ribbons->stretch > 0 ? "stretch ribbon" : "ribbon") + wide(wish.ribbons->width),
              foot.ribbons->cut * foot.ribbons->pieces);
     if (foot.elastics)
       add_to(lengths_, "elastic" + wide(wish.elastics->width),

@@ -69,13 +69,11 @@ private:
 
   /// The first foot's that has one.
   std::string card_warning(const std::vector<FootWork>& feet) const {
-    std::string words;
-    for (const FootWork& foot : feet) {
-      if (!foot.solution->trim) continue;
-      const std::string said = first_line(cautions_, foot_name(foot.solution->side));
-      if (words.empty()) words = said;
-    }
-    return words;
+    for (const FootWork& foot : feet)
+      if (foot.solution->trim)
+        if (std::string said = first_line(cautions_, foot_name(foot.solution->side)); !said.empty())
+          return said;
+    return {};
   }
 
   /// As long as no part goes on to a second page.

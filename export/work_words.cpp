@@ -176,14 +176,11 @@ std::string ribbon_words(const FootWork& foot, const SheetContext& context) {
   const SolvedRibbons& ribbons = *foot.solution->ribbons;
   const RibbonWish& wish = *foot.order->alterations.ribbons;
   const std::string cut = with_tolerance(ribbons.cut, context);
-  if (!ribbons.ring) {
-    const std::string wide = short_figure(wish.width) + " wide";
-    if (wish.stretch == 0) return "two, each " + cut + ", " + wide + ", tied";
-    return "two, each " + cut + ", stretch ribbon " + wide + ", working stretch " +
-           short_figure(100 * wish.stretch) + " %, tied";
-  }
-  return cut + ", ring of stretch ribbon " + short_figure(wish.width) + " wide, working stretch " +
-         short_figure(100 * wish.stretch) + " %";
+  const std::string wide = short_figure(wish.width) + " wide";
+  const std::string ribbon = wish.stretch > 0 ? "stretch ribbon " + wide + ", working stretch " +
+                                                    short_figure(100 * wish.stretch) + " %"
+                                              : wide;
+  return ribbons.ring ? cut + ", ring of " + ribbon : "two, each " + cut + ", " + ribbon + ", tied";
 }
 
 std::string elastic_words(const FootWork& foot, const SheetContext& context) {

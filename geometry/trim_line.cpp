@@ -86,6 +86,12 @@ double reach_of_station(double station, double break_at, double heel_front) {
   return (break_at - station) / (break_at - heel_front);
 }
 
+double ahead_of(const CutLine& line, const Point& p) {
+  const Point& from = line.lateral_end;
+  const double slope = (line.medial_end.x - from.x) / (line.medial_end.y - from.y);
+  return p.x - from.x - slope * (p.y - from.y);
+}
+
 Window trim_window(double break_at, double heel_front, double tuck_max, double bearing_min) {
   return {heel_front - tuck_max, break_at - bearing_min};
 }

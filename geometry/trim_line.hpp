@@ -48,6 +48,9 @@ ReachRule rule_of(const ReachPreset& preset);
 double station_of_reach(double reach, double break_at, double heel_front);
 double reach_of_station(double station, double break_at, double heel_front);
 
+/// How far ahead of a line a place lies, along the board.
+double ahead_of(const CutLine& line, const Point& p);
+
 struct Window {
   double from; ///< farthest under the heel
   double to;   ///< least bearing behind the break; the stop line

@@ -337,12 +337,9 @@ private:
 
   /// How far ahead of the final line its rounded corners end.
   double corners_ahead(const Polyline& end) const {
-    const CutLine& line = trim_.final_cut;
-    const double slope =
-        (line.medial_end.x - line.lateral_end.x) / (line.medial_end.y - line.lateral_end.y);
     double ahead = 0;
     for (const Point& p : end)
-      ahead = std::max(ahead, p.x - line.lateral_end.x - slope * (p.y - line.lateral_end.y));
+      ahead = std::max(ahead, ahead_of(trim_.final_cut, p));
     return ahead;
   }
 
