@@ -80,7 +80,7 @@ std::size_t write_sheet(const Request& request, const SolvedOrder& solved, const
 ExitCode run_accept(const Request& request, std::ostream& out, std::ostream& messages) {
   const auto solved = solve_order(request.orders.front(), messages);
   if (!solved) return ExitCode::bad_input;
-  std::vector<AcceptanceLine> lines = acceptance_lines(solved->order(), solved->solution);
+  std::vector<AcceptanceLine> lines = acceptance_lines(solved->order(), solved->solution, request.judged_at);
   const std::string target = sheet_target(request);
   if (request.blank) {
     const JudgedPair pair = judge_pair(std::move(lines), {});

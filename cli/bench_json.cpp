@@ -99,6 +99,8 @@ std::string next_json(const Order& order, const FootSolution& foot, const Tried&
             {"cut_off", number(tried.cut_off)},
             {"seen", word_for(tried.seen, seen_words)},
             {"witness", number(witness)},
+            {"stop_from", number(foot.trim->stop_from.centre)},
+            {"U_stop", number(foot.trim->doubt.stop.expanded())},
             {"next", nullptr},
             {"stop", nullptr}};
   if (next.line)
@@ -131,6 +133,7 @@ std::string rack_json(const std::vector<RackShoe>& shoes) {
                                        {"back", number(shoe.sides->back)}}
                                 : Json();
     entry["also"] = shoe.also;
+    entry["see"] = shoe.see;
     rack["shoes"].push_back(std::move(entry));
   }
   return text_of(rack);

@@ -57,6 +57,7 @@ struct Draft {
   std::string units{"mm"};
   std::string foot;
   std::string seen;
+  std::string judged_at = "final";
   std::string page;
 };
 
@@ -219,6 +220,10 @@ void add_accept(CLI::App& verb, Draft& draft) {
       ->type_name("MEASURED");
   verb.add_flag("--blank", draft.request.blank,
                 "the sheet with nothing measured yet, to be filled in by hand");
+  hold(*verb.add_option("--at", draft.judged_at, "the line that the board was cut at: first or final")
+            ->type_name("LINE")
+            ->capture_default_str(),
+       one_of({"first", "final"}));
   add_output(verb, draft, "PDF of the acceptance sheet to write");
   add_paper(verb, draft);
   add_units(verb, draft);
@@ -473,6 +478,7 @@ Request request_of(Draft draft, Verb verb) {
   if (!draft.against.empty()) request.orders.push_back(draft.against);
   request.paper = std::get<Paper>(read_paper(draft.paper));
   request.units = draft.units == "in" ? Units::inch : Units::mm;
+  request.judged_at = draft.judged_at == "first" ? JudgedAt::first_cut : JudgedAt::final_cut;
   request.json = request.json || request.lines;
   if (verb != Verb::next) return request;
   if (!draft.foot.empty()) request.next.foot = foot_words.at(draft.foot);

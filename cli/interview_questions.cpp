@@ -8,6 +8,7 @@
 #include "cli/quantity.hpp"
 #include "cli/word_list.hpp"
 #include "export/sentence.hpp"
+#include "geometry/growing_foot.hpp"
 #include "geometry/reading_guide.hpp"
 
 #include <utility>
@@ -46,6 +47,7 @@ struct TextRow {
   std::string Order::*member;
   std::optional<std::string> (*read)(Scribe&, const Entry&);
   bool needed;
+  bool (*asked)(const Order&) = nullptr; ///< null: always
 };
 
 std::optional<std::string> read_code(Scribe& scribe, const Entry& entry) {
@@ -64,12 +66,30 @@ constexpr TextRow text_rows[] = {
      "year-month-day, such as 2026-03-14; Enter to leave it out", &Order::date, read_day, false},
 };
 
+bool has_growing_foot(const Order& order) {
+  for (const auto* foot : {&order.left, &order.right})
+    if (*foot && is_growing(order, (*foot)->foot)) return true;
+  return false;
+}
+
+constexpr TextRow decided_by_row{
+    "decided_by",
+    "Who decides",
+    "A foot shorter than 215 counts as growing. Ask a licensed physiotherapist or podiatrist first; "
+    "then give the code of the adult who decides: a teacher, fitter or parent.",
+    "a code, up to 40 characters",
+    &Order::decided_by,
+    read_code,
+    true,
+    has_growing_foot};
+
 Question text_question(const TextRow& row) {
   Question question;
   question.id = question.path = row.id;
   question.title = row.title;
   question.how = row.how;
   question.answers = row.answers;
+  if (row.asked) question.applies = row.asked;
   question.said = [row](const Order& order) { return order.*row.member; };
   question.take = [row](Order& order, const std::string& text) {
     Node node;
@@ -369,6 +389,9 @@ template <auto member> void drop_side_figure(Shoe& shoe) {
 std::string inset(const Shoe& shoe) {
   return shoe.board.inset ? typed(*shoe.board.inset, "board.inset") : std::string();
 }
+std::string length_of_board(const Shoe& shoe) {
+  return shoe.board.length ? typed(*shoe.board.length, "board.length") : std::string();
+}
 std::string travel(const Shoe& shoe) {
   const Travel* travel = std::get_if<Travel>(&shoe.pull);
   return travel ? typed(travel->travel) : std::string();
@@ -378,7 +401,7 @@ void drop_pull(Shoe& shoe) {
 }
 
 constexpr ShoeRow board_rows[] = {
-    {"board.length", loose_board, board_figure<&Board::length>, nullptr, ""},
+    {"board.length", loose_board, length_of_board, nullptr, ""},
     {"board.inset", nullptr, inset, nullptr, ""},
     {"board.thickness", nullptr, board_figure<&Board::thickness>,
      drop_board_figure<&Board::thickness>, "Then the bevel's edge is not told."},
@@ -487,7 +510,7 @@ struct RuleTyped {
     return rule.preset.empty() ? typed(rule.reach) : rule.preset;
   }
   std::string operator()(const KeepRule& rule) const { return typed(rule.keep * 100) + " %"; }
-  std::string operator()(const MarkRule& rule) const { return "mark " + typed(rule.mark); }
+  std::string operator()(const MarkRule& rule) const { return "mark " + typed(rule.mark.value()); }
 };
 
 Refusal take_wish(Order& order, const std::string& text, const std::string& path) {
@@ -568,6 +591,7 @@ std::vector<Question> table() {
   for (const FootRow& row : foot_rows)
     for (const FootSide side : {FootSide::left, FootSide::right})
       questions.push_back(foot_question(row, side));
+  questions.push_back(text_question(decided_by_row));
   for (const ChoiceRow* row : {&state_row, &material_row})
     questions.push_back(choice_question(*row));
   for (const ShoeRow& row : board_rows)

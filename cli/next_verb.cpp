@@ -32,11 +32,15 @@ ChosenFoot chosen_foot(const Solution& solution, const std::optional<FootSide>& 
   return {found, found ? std::string() : "the order does not cut this foot's board"};
 }
 
+std::string back_of(double mm, Units units) {
+  return length_text(mm, units, Rounding::up);
+}
+
 /// The board's edges as they lie on the bench, foot side up.
 std::string back_words(const FootSolution& foot, const CutLine& line, Units units) {
   const double witness = foot.trim->witness.centre;
   const auto back = [&](double station) {
-    return length_text(witness - station, units, Rounding::up);
+    return back_of(witness - station, units);
   };
   if (line.medial == line.lateral) return back(line.centre);
   return "big-toe edge " + back(line.medial) + ", centre " + back(line.centre) +
@@ -50,7 +54,12 @@ std::string words_of(const FootSolution& foot, const Tried& tried, const NextCut
   std::string words = side + " board, " +
                       (foot.layers ? of_layers(*foot.layers) + " layers, " : std::string()) +
                       figure(tried.cut_off) + " cut off, its end " +
-                      figure(witness - tried.cut_off) + " back from the witness line\n";
+                      figure(witness - tried.cut_off) + " back from the witness line\n" +
+                      "stop band from " +
+                      back_of(witness - foot.trim->stop_from.centre, units) +
+                      ", stop line " + back_of(witness - foot.trim->stop.centre, units) +
+                      " back from the witness line, known to \u00b1" +
+                      figure(foot.trim->doubt.stop.expanded()) + "\n";
   if (next.line) {
     words += "next line " + back_words(foot, *next.line, units) + " " +
              tolerance_text(keep_tolerance(tolerances)) + " back from the witness line\n";

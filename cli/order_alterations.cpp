@@ -43,7 +43,8 @@ void read_keep(Scribe& scribe, const Entry& entry, ShankWish& shank) {
 }
 
 void read_mark(Scribe& scribe, const Entry& entry, ShankWish& shank) {
-  if (const auto mark = read_figure(scribe, entry)) set_rule(scribe, entry, shank, MarkRule{*mark});
+  if (auto mark = read_reading(scribe, entry))
+    set_rule(scribe, entry, shank, MarkRule{*std::move(mark), {}});
 }
 
 void read_bevel(Scribe& scribe, const Entry& entry, ShankWish& shank) {
@@ -53,15 +54,19 @@ void read_bevel(Scribe& scribe, const Entry& entry, ShankWish& shank) {
     figure<&ShankWish::bevel>(scribe, entry, shank);
 }
 
-constexpr Word<bool> acceptances[] = {{"outside_window", true}};
+constexpr Word<bool ShankWish::*> acceptances[] = {
+    {"outside_window", &ShankWish::accept_outside_window},
+    {"in_stop_band", &ShankWish::accept_in_stop_band}};
 
-// One word or a list of them.
+// One word or a list of them. What one foot accepts takes the place of what both accept.
 void read_accept(Scribe& scribe, const Entry& entry, ShankWish& shank) {
-  const auto accept = word<&ShankWish::accept_outside_window, acceptances, ShankWish>;
-  if (entry.value->kind != NodeKind::list) return accept(scribe, entry, shank);
-  shank.accept_outside_window = false;
+  shank.accept_outside_window = shank.accept_in_stop_band = false;
+  const auto accept = [&](const Entry& word) {
+    if (const auto accepted = read_word(scribe, word, acceptances)) shank.**accepted = true;
+  };
+  if (entry.value->kind != NodeKind::list) return accept(entry);
   for (const Node& item : entry.value->items)
-    accept(scribe, entry.item(item), shank);
+    accept(entry.item(item));
 }
 
 void read_cut_layers(Scribe& scribe, const Entry& entry, ShankWish& shank) {
@@ -77,6 +82,7 @@ constexpr Field<ShankWish> shank_fields[] = {
     {"corner", figure<&ShankWish::corner>},
     {"tuck_max", figure<&ShankWish::tuck_max>},
     {"bearing_min", figure<&ShankWish::bearing_min>},
+    {"hold_back", figure<&ShankWish::hold_back>},
     {"accept", read_accept},
     {"layers", read_cut_layers},
 };

@@ -27,6 +27,12 @@ constexpr OrderKey top_keys[] = {
     {"pose", "",
      "How the foot was measured along the sole: pointed (the usual, bare and pointed) or in_shoe."},
     {"estimates", "", "Whose feet stand in for what was not measured: women or men."},
+    {"read_by", "",
+     "The code of the one person who took every reading, such as R2. Leave it out if there were two."},
+    {"decided_by", "",
+     "The code of the adult who decides for a growing foot: a teacher, fitter or parent."},
+    {"growing", "",
+     "true or false. Left out, a foot shorter than 215 counts as growing."},
     {"feet", "", "The readings of the feet. Has to be there."},
     {"shoe", "", "What was measured on the shoe. Has to be there."},
     {"alterations", "", "What is to be done. Has to be there."},
@@ -125,7 +131,10 @@ constexpr OrderKey shank_keys[] = {
     {"shank.tuck_max", "shank.tuck_max", ""},
     {"shank.bearing_min", "shank.bearing_min", ""},
     {"shank.layers", "shank.layers", ""},
-    {"shank.accept", "", "outside_window cuts where the window would refuse it."},
+    {"shank.hold_back", "shank.hold_back", ""},
+    {"shank.accept", "",
+     "A fitter's word, or a list of them: outside_window cuts where the window would refuse it, "
+     "in_stop_band cuts inside the stop band. Neither cuts ahead of the arch break."},
 };
 
 constexpr OrderKey lowered_sides_keys[] = {

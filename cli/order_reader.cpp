@@ -38,6 +38,10 @@ template <auto read> void of_order(Scribe& scribe, const Entry& entry, Draft& dr
 
 constexpr TextLimits note_limits{1000, true};
 
+void read_growing(Scribe& scribe, const Entry& entry, Draft& draft) {
+  if (const auto growing = read_flag(scribe, entry)) draft.order.growing = *growing;
+}
+
 void read_other_tolerance(Scribe& scribe, const Entry& entry, ToleranceWish& tolerances) {
   if (is_word(entry)) {
     if (const auto read = read_word(scribe, entry, tolerance_classes, ", or a figure in mm"))
@@ -72,6 +76,9 @@ constexpr Field<Draft> fields[] = {
     {"note", of_order<text<&Order::note, note_limits, Order>>},
     {"pose", of_order<word<&Order::pose, poses, Order>>},
     {"estimates", of_order<word<&Order::estimates_from, populations, Order>>},
+    {"read_by", of_order<text<&Order::read_by, code_limits, Order>>},
+    {"decided_by", of_order<text<&Order::decided_by, code_limits, Order>>},
+    {"growing", read_growing},
     {"feet", read_feet},
     {"shoe", section<&Draft::shoe, shoe_fields>},
     {"alterations", section<&Draft::alterations, alteration_fields>},

@@ -79,7 +79,7 @@ void read_widths(Scribe& scribe, const Entry& entry, Board& board) {
 constexpr Field<Board> board_fields[] = {
     {"state", word<&Board::state, board_states>},
     {"material", word<&Board::material, board_materials>},
-    {"length", figure<&Board::length>},
+    {"length", reading<&Board::length>},
     {"inset", reading<&Board::inset>},
     {"thickness", figure<&Board::thickness>},
     {"layers", read_layers},

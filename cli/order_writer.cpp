@@ -164,7 +164,7 @@ Map board_map(const Board& board) {
   map.add("state", word_for(board.state, board_states));
   if (board.material != BoardMaterial::fibreboard)
     map.add("material", word_for(board.material, board_materials));
-  map.figure("length", board.length);
+  map.reading("length", board.length, "board.length");
   map.reading("inset", board.inset, "board.inset");
   map.figure("thickness", board.thickness);
   if (board.layers != 1) map.add("layers", std::to_string(board.layers));
@@ -258,7 +258,9 @@ struct RuleWords {
     map.add("reach", rule.preset.empty() ? plain(rule.reach) : rule.preset, "shank.reach");
   }
   void operator()(const KeepRule& rule) const { map.add("keep", percent(rule.keep), "shank.keep"); }
-  void operator()(const MarkRule& rule) const { map.add("mark", plain(rule.mark), "shank.mark"); }
+  void operator()(const MarkRule& rule) const {
+    map.reading("mark", rule.mark, "shank.mark");
+  }
 };
 
 std::string shank_text(const ShankWish& shank) {
@@ -274,7 +276,13 @@ std::string shank_text(const ShankWish& shank) {
   map.figure_unless("tuck_max", shank.tuck_max, usual.tuck_max);
   map.figure_unless("bearing_min", shank.bearing_min, usual.bearing_min);
   if (shank.layers) map.add("layers", std::to_string(*shank.layers));
-  if (shank.accept_outside_window) map.add("accept", "outside_window");
+  map.figure("hold_back", shank.hold_back);
+  if (shank.accept_outside_window && shank.accept_in_stop_band)
+    map.add("accept", "[outside_window, in_stop_band]");
+  else if (shank.accept_outside_window)
+    map.add("accept", "outside_window");
+  else if (shank.accept_in_stop_band)
+    map.add("accept", "in_stop_band");
   return map.flow();
 }
 
@@ -410,6 +418,9 @@ private:
     key("pose", word_for(order_.pose, poses));
     if (order_.estimates_from != Order{}.estimates_from)
       key("estimates", word_for(order_.estimates_from, populations));
+    if (!order_.read_by.empty()) key("read_by", yaml_scalar(order_.read_by));
+    if (!order_.decided_by.empty()) key("decided_by", yaml_scalar(order_.decided_by));
+    if (order_.growing) key("growing", *order_.growing ? "true" : "false");
   }
 
   void line(std::string words, const std::string& guide_key) {

@@ -20,7 +20,7 @@ namespace {
 /// Two boxes to tick with a pencil, for those who print a listing: first cut, final cut.
 constexpr const char* boxes = "[ ] [ ]";
 
-constexpr std::size_t cells = 8;
+constexpr std::size_t cells = 9;
 using Row = std::array<std::string, cells>;
 
 Row row_of(const RackShoe& shoe) {
@@ -28,15 +28,16 @@ Row row_of(const RackShoe& shoe) {
           shoe.pair,
           shoe.date,
           shoe.foot == FootSide::left ? "L" : "R",
-          cut_words(shoe.first_cut),
+          shoe.final_cut && !shoe.first_cut ? "file back" : cut_words(shoe.first_cut),
           cut_words(shoe.final_cut),
           side_words(shoe),
-          shoe.also};
+          shoe.also,
+          shoe.see};
 }
 
 std::string table(const std::vector<RackShoe>& shoes) {
   std::vector<Row> rows{
-      {"dancer", "pair", "date", "foot", "first cut", "final cut", "sides by", "also"}};
+      {"dancer", "pair", "date", "foot", "first cut", "final cut", "sides by", "also", ""}};
   for (const RackShoe& shoe : shoes)
     rows.push_back(row_of(shoe));
   std::array<std::size_t, cells> widths{};

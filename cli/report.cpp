@@ -1,6 +1,7 @@
 #include "cli/report.hpp"
 
 #include "cli/text_columns.hpp"
+#include "export/length_text.hpp"
 #include "export/work_words.hpp"
 #include "geometry/figure.hpp"
 
@@ -14,8 +15,8 @@
 namespace shankline {
 namespace {
 
-constexpr std::size_t name_width = 16;
-constexpr std::size_t foot_width = 34;
+constexpr std::size_t name_width = 15;
+constexpr std::size_t foot_width = 33;
 
 /// A row whose words may run over several lines of an ordinary terminal.
 std::string in_columns(const std::string& name, const std::string& words) {
@@ -60,12 +61,21 @@ private:
 
   void shank() {
     shank_row("cut off, mm", [](const FootSolution& foot) {
-      return left(foot) ? three("little-toe", "centre", "big-toe")
-                        : three("big-toe", "centre", "little-toe");
+      return three(left(foot), "little-toe", "centre", "big-toe");
     });
-    cut("first cut",
-        [](const SolvedTrim& trim) { return trim.first_cut ? &*trim.first_cut : nullptr; });
-    cut("final cut", [](const SolvedTrim& trim) { return &trim.final_cut; });
+    cut("1 first cut",
+        [](const SolvedTrim& trim) { return trim.first_cut ? &*trim.first_cut : nullptr; },
+        [](const SolvedTrim&) { return std::string(); });
+    cut("2 final cut", [](const SolvedTrim& trim) { return &trim.final_cut; },
+        [](const SolvedTrim& trim) {
+          return " \u00b1" + figure(trim.final_doubt().expanded());
+        });
+    shank_row("stop band", [](const FootSolution& foot) {
+      const SolvedTrim& trim = *foot.trim;
+      return "from " + ruler_text(trim.stop_from.centre, Rounding::down) + ", stop at " +
+             ruler_text(trim.stop.centre, Rounding::down) + " \u00b1" +
+             figure(trim.doubt.stop.expanded());
+    });
     if (any([](const FootSolution& foot) { return foot.layers.has_value(); }))
       shank_row("layers cut", [](const FootSolution& foot) {
         return foot.layers ? of_layers(*foot.layers) + " only, from the foot side"
@@ -74,12 +84,12 @@ private:
     const std::string tolerance = tolerance_text(cut_off_tolerance(order_.tolerances));
     shank_row("every cut",
               [&](const FootSolution&) { return tolerance + ", never past the line"; });
-    shank_row("known to", [](const FootSolution& foot) {
-      return "\u00b1" + figure(foot.trim->doubt.board.expanded()) + " mm (95 %, an estimate)";
+    shank_row("right place", [](const FootSolution& foot) {
+      return "known to \u00b1" + figure(foot.trim->right_U) + ", held back " +
+             figure(foot.trim->hold_back);
     });
     shank_row("witness line", [&](const FootSolution& foot) { return witness(foot); });
-    shank_row("", [](const FootSolution& foot) { return back_from_witness(foot); });
-    shank_row("keep", [&](const FootSolution& foot) { return keep(foot); });
+    shank_row("keep", [](const FootSolution& foot) { return keep(foot); });
     shank_row("other rules", [](const FootSolution& foot) { return others(foot); });
   }
 
@@ -91,14 +101,14 @@ private:
         return found && found->cut ? cell(foot, *found) : std::string();
       });
     };
-    contact_row("estimated break", [](const FootSolution& foot, const FootContact& found) {
+    contact_row("break estimate", [](const FootSolution& foot, const FootContact& found) {
       const auto place = [&](const ContactFigures& figures) {
         return figures.breaks_in_arch ? "at " + figure(figures.break_at + foot.pose_shift, 0)
                                       : std::string("at the box");
       };
       return place(found.cut->figures) + ", uncut " + place(found.uncut.figures);
     });
-    contact_row("estimated heel", [](const FootSolution&, const FootContact& found) {
+    contact_row("heel estimate", [](const FootSolution&, const FootContact& found) {
       return "pry " + figure(100 * found.heel_pry_left, 0) + " %, gap " +
              figure(100 * found.heel_gap_left, 0) + " % of uncut";
     });
@@ -184,8 +194,13 @@ private:
   }
 
   static bool left(const FootSolution& foot) { return foot.side == FootSide::left; }
-  static std::string three(const std::string& a, const std::string& b, const std::string& c) {
-    return right_aligned(a, 10) + right_aligned(b, 9) + right_aligned(c, 11);
+  /// In the order in which the edges lie on the bench, foot side up: little-toe edge first on a left
+  /// foot. `medial` and `lateral` change places on a right one.
+  static std::string three(bool left_foot, const std::string& lateral, const std::string& centre,
+                           const std::string& medial) {
+    if (left_foot)
+      return right_aligned(lateral, 10) + right_aligned(centre, 8) + right_aligned(medial, 8);
+    return right_aligned(medial, 7) + right_aligned(centre, 8) + right_aligned(lateral, 11);
   }
 
   template <class Cell> void row(const std::string& name, const Cell& cell) {
@@ -196,16 +211,16 @@ private:
     text_ += line + "\n";
   }
 
-  template <class Pick> void cut(const std::string& name, const Pick& pick) {
+  template <class Pick, class Known>
+  void cut(const std::string& name, const Pick& pick, const Known& known) {
     const auto cells = [&](const FootSolution& foot, const auto& words) {
       const CutLine* line = pick(*foot.trim);
-      if (!line) return std::string("  none: too little for two steps");
-      std::array<double, 3> values{line->lateral, line->centre, line->medial};
-      if (!left(foot)) std::swap(values[0], values[2]);
-      return three(words(values[0]), words(values[1]), words(values[2]));
+      if (!line) return std::string("none: file it back, and try");
+      return three(left(foot), words(line->lateral), words(line->centre), words(line->medial)) +
+             known(*foot.trim);
     };
     shank_row(name, [&](const FootSolution& foot) {
-      return cells(foot, [](double mm) { return figure(mm); });
+      return cells(foot, [](double mm) { return ruler_text(mm, Rounding::down); });
     });
     if (units_ != Units::inch) return;
     shank_row("  in inches", [&](const FootSolution& foot) {
@@ -214,21 +229,21 @@ private:
   }
 
   static std::string witness(const FootSolution& foot) {
-    return "at " + figure(foot.trim->witness.centre, 0) + ", stop line at " +
-           figure(foot.trim->stop.centre);
-  }
-
-  static std::string back_from_witness(const FootSolution& foot) {
     const double witness = foot.trim->witness.centre;
-    std::string words = "back from it ";
-    if (foot.trim->first_cut) words += figure(witness - foot.trim->first_cut->centre) + ", then ";
-    return words + figure(witness - foot.trim->final_cut.centre);
+    const auto back = [&](const CutLine& line) {
+      return ruler_text(witness - line.centre, Rounding::up);
+    };
+    std::string words = "at " + figure(witness, 0) + ", back from it ";
+    if (foot.trim->first_cut) words += back(*foot.trim->first_cut) + ", ";
+    return words + back(foot.trim->final_cut);
   }
 
-  std::string keep(const FootSolution& foot) const {
+  static std::string keep(const FootSolution& foot) {
     if (!foot.pieces.kept_length) return "not known, board in the shoe";
-    return figure(*foot.pieces.kept_length) + " " +
-           tolerance_text(keep_tolerance(order_.tolerances)) + " of " +
+    std::string words;
+    if (foot.trim->first_cut)
+      words = ruler_text(*foot.pieces_to_cut.kept_length, Rounding::up) + ", then ";
+    return words + ruler_text(*foot.pieces.kept_length, Rounding::up) + " of " +
            short_figure(*foot.outline.length()) + " (" +
            figure(100 * *foot.pieces.kept_fraction, 0) + " %)";
   }
@@ -237,7 +252,8 @@ private:
   static std::string others(const FootSolution& foot) {
     const double to_board = foot.shift - foot.pose_shift;
     const OtherRules& rules = foot.trim->other_rules;
-    std::string words = "heel front " + figure(rules.heel_front + to_board);
+    std::string words = "heel front " + figure(rules.heel_front + to_board) + " \u00b1" +
+                        figure(foot.trim->doubt.heel_front_line.expanded());
     if (rules.three_quarter) words += ", 3/4 " + figure(*rules.three_quarter + to_board);
     return words;
   }
@@ -277,8 +293,10 @@ std::string brief_text(const Order& order, const Solution& solution) {
     if (!*foot) continue;
     text += (*foot)->side == FootSide::left ? ", left" : ", right";
     if (const auto& trim = (*foot)->trim)
-      text += " cut off " + (trim->first_cut ? figure(trim->first_cut->centre) + " then " : "") +
-              figure(trim->final_cut.centre);
+      text += " cut off " +
+              (trim->first_cut ? ruler_text(trim->first_cut->centre, Rounding::down) + " then "
+                               : std::string()) +
+              ruler_text(trim->final_cut.centre, Rounding::down);
     if (const auto& sides = (*foot)->sides)
       text +=
           std::string((*foot)->trim ? ", sides" : " sides") + " lower by " +

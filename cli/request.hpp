@@ -5,6 +5,7 @@
 #include "export/length_text.hpp"
 #include "export/paper.hpp"
 #include "export/part_files.hpp"
+#include "geometry/acceptance_lines.hpp"
 #include "geometry/next_cut.hpp"
 #include "geometry/order.hpp"
 
@@ -76,6 +77,7 @@ struct Request {
   std::string worn;        ///< match: what was measured on the worn pair
   std::string measured;    ///< accept: what was measured on the made pair
   bool blank = false;      ///< accept: the form, before the pair is there
+  JudgedAt judged_at = JudgedAt::final_cut; ///< accept: which line the pair was cut at
   PrinterWish calibration; ///< printer
   ArchiveWish archive;     ///< archive, and cut --save
   bool yes = false;        ///< ask: no question about files that are there already

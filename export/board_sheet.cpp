@@ -4,6 +4,7 @@
 #include "export/hatch.hpp"
 #include "export/label_column.hpp"
 #include "export/work_words.hpp"
+#include "export/length_text.hpp"
 #include "geometry/figure.hpp"
 #include "geometry/next_cut.hpp"
 
@@ -16,7 +17,8 @@ namespace shankline {
 namespace {
 
 constexpr double gauge_past_witness = 12;
-constexpr double hatch_spacing = 4;
+constexpr double hatch_spacing = 3.2;
+constexpr double light_hatch_spacing = 4.6;
 constexpr double label_size = 3;
 constexpr double swatch = 12;
 
@@ -46,6 +48,7 @@ public:
     place();
     lines();
     ruler();
+    line_names();
     part_labels();
     hatch();
     side_names();
@@ -120,7 +123,7 @@ private:
   /// Does a line of the board run through this place on the page?
   bool on_a_line(const Box& box) const {
     return std::any_of(drawn_.begin(), drawn_.end(), [&](const Stroke& line) {
-      if (line.kind == LineKind::centre) return false;
+      if (line.kind == LineKind::centre || is_shade(line.kind)) return false;
       const double air = line_style(line.kind).width / 2 + 0.25;
       const Box wide = with_air(box, air);
       for (std::size_t i = 1; i < line.points.size(); ++i)
@@ -149,6 +152,54 @@ private:
     spared_.push_back({centre_ - 0.8, place_.origin.y, centre_ + 3.6, place_.origin.y + last});
   }
 
+  /// The lines keep their names when the paper is cut out.
+  void line_names() {
+    const SolvedTrim& trim = *foot_.trim;
+    if (trim.first_cut) {
+      line_name(*trim.first_cut, {"1 FIRST"});
+      line_name(trim.final_cut, {"2 FINAL", "after trying"});
+    } else {
+      line_name(trim.final_cut, {"FILE BACK", "to here"});
+    }
+    line_name(trim.stop, {"STOP"});
+  }
+
+  /// On the heel side of a line, left of the ruler, or on the toe side where the heel side is taken.
+  void line_name(const CutLine& line, const std::vector<std::string>& words) {
+    constexpr double size = 2.6; // 7 pt are 2.47 mm
+    constexpr double pitch = 1.15 * size;
+    const double slope = (line.medial_end.x - line.lateral_end.x) /
+                         (line.medial_end.y - line.lateral_end.y);
+    const double width = page_.width_of(*std::max_element(words.begin(), words.end(),
+                                                          [&](const auto& a, const auto& b) {
+                                                            return page_.width_of(a, size) <
+                                                                   page_.width_of(b, size);
+                                                          }),
+                                        size, Weight::bold);
+    const double across_line = left_edge(foot_.side) == Edge::medial ? slope : -slope;
+    const double height = pitch * static_cast<double>(words.size() - 1) + size * cap_height;
+    for (const double from : {-1.0, 1.0})
+      for (double extra = 0; extra < 5; extra += 0.5) {
+        // Clear of a skew line over the whole width of the words.
+        const double tilt = std::abs(across_line) * (width + 2);
+        const double low = from < 0 ? line.centre - 1.2 - tilt - height - extra
+                                    : line.centre + 1.2 + tilt + extra;
+        std::vector<Text> texts;
+        double y = place_.origin.y + low + pitch * static_cast<double>(words.size() - 1);
+        bool free = true;
+        for (const std::string& word : words) {
+          texts.push_back({{centre_ - 1.8, y}, word, size, Weight::bold, Align::right});
+          const Box box = text_box(texts.back(), context_.typeface);
+          free = free && !on_a_line(box) && !on_words(box);
+          y -= pitch;
+        }
+        if (!free) continue;
+        for (const Text& text : texts)
+          put(text);
+        return;
+      }
+  }
+
   /// Words on the part, beside the ruler, where no line runs: tried from `from` towards `to`.
   void beside_ruler(const std::vector<std::pair<std::string, double>>& words, double from,
                     double to) {
@@ -170,7 +221,7 @@ private:
     if (room < 6) return false;
     for (const auto& [line, size] : words) {
       y -= size * 1.25;
-      const double fitted = page_.fitted_size(line, room, size, 1.7, Weight::bold);
+      const double fitted = page_.fitted_size(line, room, size, 2.47, Weight::bold);
       texts.push_back({{centre_ - 1.4, y + size * 0.3},
                        context_.typeface.shorten(line, room, fitted, Weight::bold),
                        fitted,
@@ -207,15 +258,16 @@ private:
     const double below = std::min(behind->medial, behind->lateral) - 1.5;
     std::vector<std::pair<std::string, double>> words{{"CUT OFF", 4.6},
                                                       {foot_capitals(foot_.side), 2.6},
-                                                      {context_.order.dancer, 2.4},
-                                                      {"order " + context_.digest, 2}};
+                                                      {context_.order.dancer, 2.6},
+                                                      {context_.digest, 2.5}};
     if (foot_.layers) words.insert(words.begin() + 1, {of_layers(*foot_.layers) + " layers", 2.8});
     beside_ruler(words, std::min(below, 34.0), 14);
-    const double stop = std::max(foot_.trim->stop.medial, foot_.trim->stop.lateral);
+    const double stop = std::max(foot_.trim->stop.medial, foot_.trim->stop.lateral) + 1;
     beside_ruler({{context_.order.dancer, 2.6},
-                  {foot_capitals(foot_.side) + " board", 2.4},
-                  {"foot side up", 2.2},
-                  {context_.digest, 2}},
+                  {foot_capitals(foot_.side), 2.5},
+                  {"foot side", 2.5},
+                  {"up", 2.5},
+                  {context_.digest, 2.5}},
                  foot_.trim->witness.centre - 1.5, stop);
 
     kept_label();
@@ -246,10 +298,13 @@ private:
   }
 
   void hatch() {
-    if (!foot_.pieces.removed) return;
-    const Polygon removed = placed(foot_.pieces.removed->outline, place_);
-    for (Polyline& line : hatch_lines(removed, hatch_spacing, spared_))
-      page_.stroke(LineKind::hatch, std::move(line));
+    const auto fill = [&](const std::optional<Piece>& piece, LineKind kind, double spacing) {
+      if (!piece) return;
+      for (Polyline& line : hatch_lines(placed(piece->outline, place_), spacing, spared_))
+        page_.stroke(kind, std::move(line));
+    };
+    fill(foot_.pieces_to_cut.removed, LineKind::hatch, hatch_spacing);
+    fill(foot_.after_trying, LineKind::hatch_light, light_hatch_spacing);
   }
 
   void side_names() {
@@ -276,8 +331,8 @@ private:
     const SolvedTrim& trim = *foot_.trim;
     const double x = column_ + 3.5;
     const double width = right_ - column_;
-    const std::array<double, 3> columns{column_ + 0.40 * width, column_ + 0.63 * width,
-                                        column_ + 0.86 * width};
+    const std::array<double, 3> columns{column_ + 0.46 * width, column_ + 0.67 * width,
+                                        column_ + 0.88 * width};
     const bool in_inches = context_.units == Units::inch;
     page_.text({x, top_ - 5.4}, "With a ruler, from the heel end: cut off", 3.3, Weight::bold);
     const std::array<const char*, 3> names =
@@ -286,23 +341,27 @@ private:
     for (std::size_t i = 0; i < 3; ++i)
       page_.text({columns[i], top_ - 10.6}, names[i], 2.5, Weight::regular, Align::centre);
     double y = top_ - 11.6;
-    const auto row = [&](const char* name, const CutLine& line, double size, Weight weight) {
+    const auto row = [&](const char* name, const CutLine& line, const std::string& known,
+                         double size, Weight weight) {
       y -= size * cap_height + 2.4;
       page_.text({x, y}, name, 3.6, weight);
+      if (!known.empty()) page_.text({x + 19, y}, known, 3, Weight::regular);
       const std::array<double, 3> values = left_foot()
                                                ? std::array{line.lateral, line.centre, line.medial}
                                                : std::array{line.medial, line.centre, line.lateral};
       if (in_inches) y -= 3.4;
       for (std::size_t i = 0; i < 3; ++i) {
-        page_.text({columns[i], y + (in_inches ? 3.4 : 0)}, figure(values[i]), size, weight,
-                   Align::centre);
+        page_.text({columns[i], y + (in_inches ? 3.4 : 0)}, ruler_text(values[i], Rounding::down),
+                   size, weight, Align::centre);
         if (in_inches)
           page_.text({columns[i], y}, inches(values[i], Rounding::down) + " in", 2.6,
                      Weight::regular, Align::centre);
       }
     };
-    if (trim.first_cut) row("first cut", *trim.first_cut, 7, Weight::regular);
-    row("final cut", trim.final_cut, 8.4, Weight::bold);
+    const std::string known = "\u00b1" + figure(trim.final_doubt().expanded());
+    if (trim.first_cut) row("1 first", *trim.first_cut, {}, 8.4, Weight::bold);
+    row(trim.first_cut ? "2 final" : "file to", trim.final_cut, known, 6,
+        trim.first_cut ? Weight::regular : Weight::bold);
 
     y -= 3.6;
     const double room = width - 7;
@@ -317,22 +376,36 @@ private:
     const SolvedTrim& trim = *foot_.trim;
     const ToleranceWish& wish = context_.order.tolerances;
     const double witness = trim.witness.centre;
+    const auto from_witness = [&](double station) {
+      return ruler_text(witness - station, Rounding::up);
+    };
     std::string back = "back from the witness line at " + figure(witness, 0) + " (centre): ";
-    if (trim.first_cut) back += "first " + figure(witness - trim.first_cut->centre) + ", ";
-    back += "final " + figure(witness - trim.final_cut.centre) + ", stop " +
-            figure(witness - trim.stop.centre);
+    if (trim.first_cut) back += "first " + from_witness(trim.first_cut->centre) + ", ";
+    back += "final " + from_witness(trim.final_cut.centre) + ", stop band " +
+            from_witness(trim.stop_from.centre) + ", stop " + from_witness(trim.stop.centre);
     std::string keep;
-    if (foot_.pieces.kept_length)
-      keep = "keep " + figure(*foot_.pieces.kept_length) + " " +
+    if (foot_.pieces_to_cut.kept_length)
+      keep = "keep " + ruler_text(*foot_.pieces_to_cut.kept_length, Rounding::up) + " " +
+             tolerance_text(keep_tolerance(wish)) + " at the first cut, " +
+             ruler_text(*foot_.pieces.kept_length, Rounding::up) + " at the final one, of " +
+             short_figure(*foot_.outline.length()) + "; ";
+    if (!trim.first_cut && foot_.pieces.kept_length)
+      keep = "keep " + ruler_text(*foot_.pieces.kept_length, Rounding::up) + " " +
              tolerance_text(keep_tolerance(wish)) + " of " + short_figure(*foot_.outline.length()) +
              "; ";
-    keep += "stop line at " + figure(trim.stop.centre) + " (centre): nothing past it";
+    keep += "nothing may be cut in the stop band, from " +
+            ruler_text(trim.stop_from.centre, Rounding::down) + " to the stop line at " +
+            ruler_text(trim.stop.centre, Rounding::down) + " \u00b1" +
+            figure(trim.doubt.stop.expanded()) + " (centre)";
     std::vector<std::pair<std::string, Weight>> notes{
-        {"every cut " + tolerance_text(cut_off_tolerance(wish)) +
-             ": short of the line is safe, past it is not",
+        {"every cut " + tolerance_text(cut_off_tolerance(wish)) + ": it may fall short by up to " +
+             short_figure(wish.cut) + ", never past its line",
          Weight::bold},
         {back, Weight::regular},
-        {keep, Weight::regular}};
+        {keep, Weight::regular},
+        {"the place that is right for this dancer is known to \u00b1" + figure(trim.right_U) +
+             ": first cut, then try",
+         Weight::regular}};
     if (foot_.layers)
       notes.insert(notes.begin(),
                    {"Cut " + of_layers(*foot_.layers) +
@@ -358,8 +431,9 @@ private:
     const std::vector<std::string> steps{
         "Mark L and R in both shoes. Peel the liner back. Draw the nail or tack.",
         "Draw the witness line across the board.",
-        "Lay the gauge on, foot side up, heel end to heel end. Prick both edges of a line, join "
-        "them with a steel rule.",
+        "Lay the gauge on, foot side up, heel end to heel end. Prick where the line meets each edge "
+        "of the board, join the pricks with a steel rule. The middle of a stroke is the line: keep "
+        "the knife on its heel side.",
         foot_.layers ? "Part the layers at the heel end. Steel ruler under those that come off, so "
                        "that the knife meets it; several light passes. Lift them no farther than "
                        "the lift limit."
@@ -368,7 +442,8 @@ private:
         std::string(twice ? "First cut, tape" : "File back a little at a time, tape") +
             " the edge, try: ribbons basted, liner in, both hands on the barre.",
         "Still breaks too low: " + (twice ? short_figure(cut_step) + " more at a time" : "go on") +
-            ", never past the final cut.",
+            ", never past the final cut without a teacher's or fitter's word, never into the stop "
+            "band.",
         "After the last cut only: " + finishing_words() + "seal, glue down, weight overnight."};
     const NumberedStyle style{2.7, 4, 0.5};
     const double total =
@@ -408,21 +483,31 @@ private:
         {LineKind::witness, right_end(trim.witness),
          "witness line at " + figure(trim.witness.centre, 0) + ": draw it first, all across"},
         {LineKind::stop, right_end(trim.stop),
-         "stop line at " + figure(trim.stop.centre) + ": never past here"}};
+         "stop line at " + ruler_text(trim.stop.centre, Rounding::down) + " \u00b1" +
+             figure(trim.doubt.stop.expanded()) + ": never past here"},
+        {LineKind::stop_band, right_end(trim.stop_from),
+         "stop band from " + ruler_text(trim.stop_from.centre, Rounding::down) +
+             ": nothing is cut here"}};
     if (trim.bevel) labels.push_back({LineKind::bevel, right_end(*trim.bevel), bevel_words()});
     if (trim.rounded())
       labels.push_back({LineKind::corner, place_(left_foot() ? trim.end.front() : trim.end.back()),
                         "round the corners after the last cut: radius " + corner_words()});
     labels.push_back({LineKind::lift_limit, right_end(trim.lift_limit),
-                      "lift limit: raise the board no farther than this"});
+                      std::string("lift limit: raise the board no farther") +
+                          (trim.lift_limit.centre > trim.stop_from.centre
+                               ? "; it is not cut there"
+                               : " than this")});
     labels.push_back({LineKind::final_cut, right_end(trim.final_cut),
-                      "final cut at " + figure(trim.final_cut.centre) + ", known to \u00b1" +
-                          figure(trim.doubt.board.expanded()) + " (fine lines)",
-                      Weight::bold});
+                      (trim.first_cut ? "2 FINAL at " : "file back to ") +
+                          ruler_text(trim.final_cut.centre, Rounding::down) + " \u00b1" +
+                          figure(trim.final_doubt().expanded()) +
+                          (trim.first_cut ? " (light grey), only after trying"
+                                          : ", a little at a time")});
     if (trim.first_cut)
       labels.push_back({LineKind::first_cut, right_end(*trim.first_cut),
-                        "first cut at " + figure(trim.first_cut->centre) + ": then try, then " +
-                            short_figure(cut_step) + " at a time"});
+                        "1 FIRST at " + ruler_text(trim.first_cut->centre, Rounding::down) +
+                            ": cut here, then try",
+                        Weight::bold});
     return labels;
   }
 
@@ -446,7 +531,10 @@ private:
   std::string bevel_words() const {
     const ToleranceWish& wish = context_.order.tolerances;
     const double length = order_.alterations.shank->bevel;
-    std::string words = "bevel the foot side from here: " + short_figure(length) + " " +
+    // Thinning past the stop line leaves the board's length as it is.
+    const bool past = foot_.trim->bevel->centre > foot_.trim->stop_from.centre;
+    std::string words = std::string("bevel the foot side from here") +
+                        (past ? " (thinned, not cut)" : "") + ": " + short_figure(length) + " " +
                         tolerance_text(dimension_tolerance(wish, length)) + " long";
     if (foot_.layers)
       words += ", to the layer that stays";
@@ -503,10 +591,16 @@ std::vector<Stroke> board_lines(const FootSolution& foot, double front) {
     paper.push_back({last, outline.edge_y(Edge::lateral, last)});
   }
   add(LineKind::paper_trim, std::move(paper));
-  // Where the line belongs, at 95 %: the part of the band that lies on the board.
-  const double U = trim.doubt.board.expanded();
-  for (const double edge_at : {trim.final_cut.centre - U, trim.final_cut.centre + U})
-    if (const auto line = cut_line(outline, edge_at, trim.skew)) add(LineKind::band, across(*line));
+  // Where the line belongs, at 95 %, and where nothing is cut: shaded by lines that touch.
+  const auto shade = [&](LineKind kind, double from, double to) {
+    const double step = line_style(kind).width;
+    for (double at = from + step / 2; at < to; at += step)
+      if (const auto line = cut_line(outline, at, trim.skew)) add(kind, across(*line));
+  };
+  const double U = trim.final_doubt().expanded();
+  shade(LineKind::band, std::max(0.0, trim.final_cut.centre - U),
+        std::min(trim.final_cut.centre + U, trim.stop_from.centre));
+  shade(LineKind::stop_band, std::max(0.0, trim.stop_from.centre), trim.stop.centre);
   add(LineKind::lift_limit, across(trim.lift_limit));
   if (trim.bevel) add(LineKind::bevel, across(*trim.bevel));
   if (outline.closed() && front >= *outline.length())
@@ -515,11 +609,11 @@ std::vector<Stroke> board_lines(const FootSolution& foot, double front) {
     add(LineKind::edge, outline.open_line(front));
   add(LineKind::witness, across(trim.witness));
   add(LineKind::stop, across(trim.stop));
-  if (trim.first_cut) add(LineKind::first_cut, across(*trim.first_cut));
   if (trim.rounded())
     for (Polyline& corner : rounded_corners(trim))
       add(LineKind::corner, std::move(corner));
   add(LineKind::final_cut, across(trim.final_cut));
+  if (trim.first_cut) add(LineKind::first_cut, across(*trim.first_cut));
   return lines;
 }
 

@@ -77,7 +77,11 @@ private:
                    Rounding rounding = Rounding::down) const {
     return of_both([&](const FootSolution& foot) {
       const CutLine* cut = foot.trim ? pick(*foot.trim) : nullptr;
-      return cut ? length_text(cut->centre, context_.units, rounding) : std::string();
+      if (!cut) return std::string();
+      const auto at = [&](double mm) { return length_text(mm, context_.units, rounding); };
+      if (at(cut->medial) == at(cut->lateral)) return at(cut->centre);
+      return "big-toe edge " + at(cut->medial) + ", centre " + at(cut->centre) +
+             ", little-toe edge " + at(cut->lateral);
     });
   }
 
@@ -145,13 +149,22 @@ private:
         line([](const SolvedTrim& trim) { return trim.first_cut ? &*trim.first_cut : nullptr; });
     const char* trying = "Tape the edge. Try it with the ribbons basted on and the liner in, both "
                          "hands on the barre. Stop at pain, or when carried over the platform.";
-    steps.push_back(first.empty() ? std::string("Only one cut, the final one. ") + trying
-                                  : "First cut: " + first + " off, at the centre. " + trying);
+    steps.push_back(first.empty()
+                        ? std::string("Little comes off: file it back a little at a time. ") + trying
+                        : "First cut: " + first + " off. " + trying);
     steps.push_back("Still breaks too low: " + short_figure(cut_step) +
                     " more at a time, never past the final cut (" +
                     line([](const SolvedTrim& trim) { return &trim.final_cut; }) +
-                    ") without a teacher's or fitter's word, never past the stop line (" +
-                    line([](const SolvedTrim& trim) { return &trim.stop; }) + ").");
+                    ") without a teacher's or fitter's word, and even then never into the stop "
+                    "band (from " +
+                    line([](const SolvedTrim& trim) { return &trim.stop_from; }) +
+                    "; the stop line at " +
+                    line([](const SolvedTrim& trim) { return &trim.stop; }) + " is known to " +
+                    of_both([](const FootSolution& foot) {
+                      return foot.trim ? "\u00b1" + figure(foot.trim->doubt.stop.expanded())
+                                       : std::string();
+                    }) +
+                    ").");
   }
 
   /// Of a board that is cut or thinned; after both, since a board that is glued down is not worked.

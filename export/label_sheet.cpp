@@ -85,15 +85,21 @@ private:
     line(4, shoe.pair, 2.7);
     line(3.6, (shoe.date.empty() ? "" : shoe.date + " \u00b7 ") + "order " + shoe.digest, 2.5);
     if (shoe.final_cut) {
-      line(5, "first cut " + cut_words(shoe.first_cut), 3.1);
-      line(4.6, "final cut " + cut_words(shoe.final_cut), 3.4, Weight::bold);
+      if (shoe.first_cut)
+        line(5, "first " + cut_words(shoe.first_cut), 3.4, Weight::bold);
+      else
+        line(5, "file it back", 3.4, Weight::bold);
+      line(4.4, "final " + cut_words(shoe.final_cut) + ", after trying", 2.9);
     }
     if (shoe.sides) line(shoe.final_cut ? 3.9 : 5, "sides " + side_words(shoe), 2.7);
     // Below the letter there is the whole width.
     const double whole = room + x - left;
-    if (!shoe.also.empty())
+    std::string also = shoe.see;
+    if (!shoe.also.empty()) also += (also.empty() ? "" : " \u00b7 ") + shoe.also;
+    const Weight weight = shoe.see.empty() ? Weight::regular : Weight::bold;
+    if (!also.empty())
       page.text({left, corner.y - height + 2.6},
-                bench_.context.typeface.shorten(shoe.also, whole, 2.4, Weight::regular), 2.4);
+                bench_.context.typeface.shorten(also, whole, 2.4, weight), 2.4, weight);
   }
 
   const std::vector<RackShoe>& shoes_;

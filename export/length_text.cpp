@@ -30,8 +30,12 @@ std::string inches(double mm, Rounding rounding) {
   return text + std::to_string(rest / shared) + "/" + std::to_string(parts / shared);
 }
 
+std::string ruler_text(double mm, Rounding rounding) {
+  return figure(rounding == Rounding::nearest ? mm : ruler_number(mm, rounding));
+}
+
 std::string length_text(double mm, Units units, Rounding rounding) {
-  std::string text = figure(mm);
+  std::string text = ruler_text(mm, rounding);
   if (units == Units::inch) text += " (" + inches(mm, rounding) + " in)";
   return text;
 }

@@ -1,6 +1,7 @@
 // Lengths in words for a sheet or a terminal: millimetres, and inches to 1/32 beside them.
 #pragma once
 
+#include "geometry/ruler_number.hpp"
 #include "geometry/tolerance.hpp"
 
 #include <string>
@@ -9,13 +10,15 @@ namespace shankline {
 
 enum class Units { mm, inch };
 
-enum class Rounding { nearest, down, up };
-
 /// Inches to 1/32, in lowest terms: "2 7/16", "13/32", "0". Rounding down is for cut-offs: a cut
 /// may fall short of its line and never goes past it.
 std::string inches(double mm, Rounding rounding = Rounding::nearest);
 
-/// "62.0" or, with inches, "62.0 (2 7/16 in)".
+/// A ruler number in words, by half millimetres: "62.0", "61.5". Rounding::nearest gives tenths.
+std::string ruler_text(double mm, Rounding rounding);
+
+/// "62.0" or, with inches, "62.0 (2 7/16 in)". Millimetres are those of ruler_text; inches are rounded
+/// from the exact length.
 std::string length_text(double mm, Units units, Rounding rounding = Rounding::nearest);
 
 /// "+0 −1.5", "±0.5".

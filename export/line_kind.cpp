@@ -8,8 +8,10 @@ namespace {
 using enum LineKind;
 
 constexpr std::array styles{
-    LineStyle{hatch, "hatch", "cut away", 0.12, 0.62, {}},
-    LineStyle{band, "band", "uncertainty", 0.15, 0.45, {}},
+    LineStyle{band, "band", "final line known to this much", 0.60, 0.88, {}},
+    LineStyle{stop_band, "stop_band", "stop band: nothing is cut here", 0.62, 0.74, {}},
+    LineStyle{hatch_light, "hatch_light", "cut away after trying", 0.10, 0.66, {}},
+    LineStyle{hatch, "hatch", "cut away first", 0.18, 0.45, {}},
     LineStyle{centre, "centre", "centre line", 0.16, 0.40, {9, 3, 2, 3}},
     LineStyle{ruler, "ruler", "ruler", 0.17, 0.25, {}},
     LineStyle{leader, "leader", "pointer", 0.18, 0.35, {}},
@@ -40,10 +42,10 @@ constexpr std::array styles{
     LineStyle{fold, "fold", "fold here", 0.90, 0.0, {12, 4}},
     LineStyle{corner, "corner", "corners rounded last", 0.58, 0.20, {3, 2}},
     LineStyle{stop, "stop", "stop line", 0.60, 0.0, {10, 3, 2, 3}},
-    LineStyle{first_cut, "first_cut", "first cut", 0.70, 0.0, {7, 4}},
+    LineStyle{final_cut, "final_cut", "final cut, only after trying", 0.70, 0.0, {7, 4}},
     LineStyle{cut_a, "cut_a", "first final cut", 1.05, 0.0, {}},
     LineStyle{cut_b, "cut_b", "second final cut", 1.05, 0.0, {6, 4}},
-    LineStyle{final_cut, "final_cut", "final cut", 1.20, 0.0, {}},
+    LineStyle{first_cut, "first_cut", "first cut", 1.20, 0.0, {}},
     LineStyle{removed_piece, "removed_piece", "piece cut away", 0.08, 0.0, {}},
     LineStyle{kept_piece, "kept_piece", "piece that stays", 0.10, 0.0, {}},
 };
@@ -67,6 +69,10 @@ std::vector<double> dash_lengths(const LineStyle& style) {
   for (const int points : style.dash)
     if (points != 0) lengths.push_back(points * mm_per_point);
   return lengths;
+}
+
+bool is_shade(LineKind kind) {
+  return kind == band || kind == stop_band;
 }
 
 const LineStyle& line_style(LineKind kind) {

@@ -13,8 +13,10 @@ namespace shankline {
 /// reader of the file finds every kind by these alone. They are in drawing order: later ones lie on
 /// top.
 enum class LineKind {
-  hatch,     ///< fills the part to be cut away
-  band,      ///< edge of the uncertainty band
+  band,        ///< shades how well the final line is known
+  stop_band,   ///< shades where nothing may be cut without a fitter's word
+  hatch_light, ///< fills what comes off after trying, between first and final cut
+  hatch,       ///< fills what comes off first
   centre,    ///< the part's centre line
   ruler,     ///< the printed ruler along the centre line
   leader,    ///< from a label to what it names
@@ -45,10 +47,10 @@ enum class LineKind {
   fold,         ///< folded in here, not cut
   corner,       ///< rounded after the last cut
   stop,         ///< nothing may be cut past this
-  first_cut,
+  final_cut, ///< of a board: lighter than the first cut, since it is cut after trying only
   cut_a, ///< final cut of the first part
   cut_b, ///< and of the second
-  final_cut,
+  first_cut, ///< the line to cut
   removed_piece, ///< closed, for a plotter or a laser: in SVG and DXF alone, as is the next
   kept_piece,
 };
@@ -66,6 +68,9 @@ struct LineStyle {
 
 std::span<const LineStyle> line_styles();
 const LineStyle& line_style(LineKind kind);
+
+/// Whether lines of this kind lie side by side to shade an area.
+bool is_shade(LineKind kind);
 
 /// On and off in turn, mm; none of a solid line.
 std::vector<double> dash_lengths(const LineStyle& style);

@@ -319,21 +319,44 @@ private:
           name,
           [&, place](const FootWork& foot) {
             if (!foot.solution->trim) return std::string();
-            return length_text(foot.solution->trim->final_cut.*place, context_.units,
+            return length_text(foot.solution->trim->line_to_cut().*place, context_.units,
                                Rounding::down) +
                    " " + tolerance_text(cut_off_tolerance(tolerances));
           },
           Weight::bold);
     };
-    cut("board: cut off, centre", &CutLine::centre);
+    cut("board: first cut off, centre", &CutLine::centre);
     cut("  big-toe side", &CutLine::medial);
     cut("  little-toe side", &CutLine::lateral);
     row("  layers cut", layer_words, Weight::bold);
+    row("  final, only when signed", [&](const FootWork& foot) {
+      if (!foot.solution->trim || !foot.solution->trim->first_cut) return std::string();
+      const SolvedTrim& trim = *foot.solution->trim;
+      const auto off = [&](double mm) { return length_text(mm, context_.units, Rounding::down); };
+      const std::string edges = off(trim.final_cut.medial) == off(trim.final_cut.lateral)
+                                    ? off(trim.final_cut.centre)
+                                    : "big-toe " + off(trim.final_cut.medial) + ", centre " +
+                                          off(trim.final_cut.centre) + ", little-toe " +
+                                          off(trim.final_cut.lateral);
+      return edges + " \u00b1" + figure(trim.final_doubt().expanded()) + "; signed ............";
+    });
+    row("  stop band", [&](const FootWork& foot) {
+      if (!foot.solution->trim) return std::string();
+      const SolvedTrim& trim = *foot.solution->trim;
+      return "from " + length_text(trim.stop_from.centre, context_.units, Rounding::down) +
+             ", stop at " + length_text(trim.stop.centre, context_.units, Rounding::down) +
+             " \u00b1" + figure(trim.doubt.stop.expanded());
+    });
     row("  keep", [&](const FootWork& foot) {
-      const auto& kept = foot.solution->pieces.kept_length;
+      const auto& kept = foot.solution->pieces_to_cut.kept_length;
       return kept ? length_text(*kept, context_.units, Rounding::up) + " " +
-                        tolerance_text(keep_tolerance(tolerances))
+                        tolerance_text(keep_tolerance(tolerances)) + " at the first cut"
                   : std::string();
+    });
+    row("  board, inset", [&](const FootWork& foot) {
+      const Board& board = foot.order->shoe.board;
+      return std::string(board.state == BoardState::loose ? "loose" : "stays in the shoe") +
+             ", inset " + short_figure(board.inset->value());
     });
     row("  end", [&](const FootWork& foot) { return board_end_words(foot, context_); });
     const auto add = [&](const char* name,

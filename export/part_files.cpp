@@ -46,11 +46,14 @@ std::string with(std::string words, char from, char to) {
 std::vector<Stroke> whole_board(const FootSolution& foot) {
   std::vector<Stroke> lines =
       board_lines(foot, foot.outline.length().value_or(foot.outline.last_station()));
+  // Shades are for the eye; a plotter or a laser would follow each of their lines.
+  std::erase_if(lines, [](const Stroke& line) { return is_shade(line.kind); });
   const auto piece = [&](LineKind kind, const std::optional<Piece>& known) {
     if (known) lines.push_back({kind, known->outline, true});
   };
-  piece(LineKind::removed_piece, foot.pieces.removed);
-  piece(LineKind::kept_piece, foot.pieces.kept);
+  // A board can be cut again, never put back: the pieces are those of the first cut.
+  piece(LineKind::removed_piece, foot.pieces_to_cut.removed);
+  piece(LineKind::kept_piece, foot.pieces_to_cut.kept);
   return lines;
 }
 

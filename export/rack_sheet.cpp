@@ -2,6 +2,7 @@
 
 #include "export/bench_set.hpp"
 #include "export/foot_words.hpp"
+#include "export/length_text.hpp"
 #include "geometry/figure.hpp"
 
 #include <algorithm>
@@ -74,8 +75,8 @@ private:
             left + 0.15 * width,
             left + 0.37 * width,
             left + 0.42 * width,
-            left + 0.54 * width,
-            left + 0.67 * width,
+            left + 0.575 * width,
+            left + 0.73 * width,
             page.right() - boxes};
   }
 
@@ -92,7 +93,7 @@ private:
     }
     page.text({page.left(), page.bottom() + 1},
               "Cut-offs in mm from the board's heel end; a cut may fall short of its line, never "
-              "past it. Small below a cut at the centre: big-toe / little-toe side.",
+              "past it. The first cut first; the final one only after trying.",
               2.8);
   }
 
@@ -141,15 +142,26 @@ private:
     page.text({at.foot, y - 7.3}, foot_letter(shoe.foot), 6.4, Weight::bold);
     const auto cut = [&](double x, const std::optional<CutLine>& line, double size, Weight weight) {
       const bool skew = line && is_skew(*line);
-      page.text({x, skew ? upper : middle}, line ? figure(line->centre) : none, size, weight);
+      page.text({x, skew ? upper : middle},
+                line ? ruler_text(line->centre, Rounding::down) : none, size, weight);
       if (skew)
-        page.text({x, lower}, figure(line->medial) + " / " + figure(line->lateral), 2.6, weight);
+        page.text({x, lower},
+                  "big " + ruler_text(line->medial, Rounding::down) + " \u00b7 little " +
+                      ruler_text(line->lateral, Rounding::down),
+                  2.5, weight);
     };
-    cut(at.first, shoe.first_cut, 3.4, Weight::regular);
-    cut(at.final, shoe.final_cut, 3.8, Weight::bold);
-    fitted(at.sides, at.ticks, shoe.also.empty() ? middle : upper,
-           shoe.sides ? side_words(shoe) : none, 3.1);
-    if (!shoe.also.empty()) fitted(at.sides, at.ticks, lower, shoe.also, 2.6);
+    if (shoe.final_cut && !shoe.first_cut)
+      page.text({at.first, middle}, "file back", 3.2, Weight::bold);
+    else
+      cut(at.first, shoe.first_cut, 3.8, Weight::bold);
+    cut(at.final, shoe.final_cut, 3.4, Weight::regular);
+    std::string also = shoe.see;
+    if (!shoe.also.empty()) also += (also.empty() ? "" : " \u00b7 ") + shoe.also;
+    fitted(at.sides, at.ticks, also.empty() ? middle : upper, shoe.sides ? side_words(shoe) : none,
+           3.1);
+    if (!also.empty())
+      fitted(at.sides, at.ticks, lower, also, 2.6,
+             shoe.see.empty() ? Weight::regular : Weight::bold);
     for (std::size_t i = 0; i < ticks.size(); ++i) {
       const double x = tick_at(at, i);
       page.rectangle(LineKind::frame, {x - 2.5, y - 7.5, x + 2.5, y - 2.5});

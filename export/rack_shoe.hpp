@@ -23,23 +23,24 @@ struct RackShoe {
   std::string date;
   std::string digest; ///< short, of the order's text
   FootSide foot = FootSide::left;
-  std::optional<CutLine> first_cut; ///< absent where there is no shank work or too little comes off
+  std::optional<CutLine> first_cut; ///< absent where there is no shank work, or it is filed back
   std::optional<CutLine> final_cut; ///< absent where there is no shank work
   std::optional<double> from_witness; ///< the final line back from the witness line
   std::optional<RackSides> sides;
   std::string also = {}; ///< other work, by name
+  std::string see = {};  ///< "! see sheet" where there is a grave caution; else empty
 };
 
 /// Left before right; a foot that is not in the order is left out.
 std::vector<RackShoe> rack_shoes(const Order& order, const Solution& solution,
                                  const std::string& digest);
 
-/// "62.0", or for a skew line "64.0 / 62.0 / 60.0": big-toe side, centre, little-toe side. A dash
-/// for none.
+/// Ruler numbers: "62.0", or for a skew line "big toe 64.0 · centre 62.0 · little toe 60.0".
+/// A dash for none.
 std::string cut_words(const std::optional<CutLine>& cut);
 
-/// "5 / 4" (big-toe side, little-toe side), with ", back 3" where the back is lowered; empty where
-/// the sides stay.
+/// "big toe 5 · little toe 4", with " · back 3" where the back is lowered; empty where the sides
+/// stay.
 std::string side_words(const RackShoe& shoe);
 
 /// Are they the two shoes of one order?

@@ -17,6 +17,12 @@ namespace {
 
 /// The caution that a board sheet carries in its first line.
 std::string first_line(const Findings& cautions, const std::string& foot) {
+  const Finding* gravest = nullptr;
+  for (const Finding& caution : cautions)
+    if (caution.rank > 0 && caution.key.find("." + foot + ".") != std::string::npos &&
+        (!gravest || caution.rank > gravest->rank))
+      gravest = &caution;
+  if (gravest) return "Caution: " + gravest->what + ". " + gravest->advice;
   for (const Finding& caution : cautions)
     if (caution.key.rfind("alterations." + foot + ".shank", 0) == 0)
       return "Caution: " + caution.what;

@@ -1,5 +1,7 @@
 #include "geometry/acceptance_lines.hpp"
 
+#include "geometry/ruler_number.hpp"
+
 #include <algorithm>
 #include <utility>
 
@@ -8,7 +10,7 @@ namespace {
 
 class LineList {
 public:
-  explicit LineList(const ToleranceWish& wish) : wish_(wish) {}
+  LineList(const ToleranceWish& wish, JudgedAt at) : wish_(wish), at_(at) {}
 
   void add_foot(const FootSolution& foot, const FootOrder& order) {
     side_ = foot.side;
@@ -27,18 +29,25 @@ private:
 
   void add_board(const FootSolution& foot, const FootOrder& order) {
     const double inset = order.shoe.board.inset->value();
-    const CutLine& cut = foot.trim->final_cut;
-    const Tolerance end = cut_off_tolerance(wish_);
-    const std::string from = "inside back to board's end, ";
-    const bool edges = !foot.trim->rounded(); // a rounded corner ends farther ahead than the line
-    if (edges) add("end.medial", from + "big-toe edge", cut.medial + inset, end);
-    add("end.centre", from + "centre", cut.centre + inset, end);
-    if (edges) add("end.lateral", from + "little-toe edge", cut.lateral + inset, end);
-    if (foot.pieces.kept_length)
-      add("kept", "length of the board that stays", *foot.pieces.kept_length,
-          keep_tolerance(wish_));
+    const bool first = at_ == JudgedAt::first_cut && foot.trim->first_cut;
+    const CutLine& cut = first ? *foot.trim->first_cut : foot.trim->final_cut;
+    const auto end = [&](const char* key, const char* edge, double exact) {
+      const double shorter = exact - ruler_number(exact, Rounding::down);
+      add(key, std::string("inside back to board's end, ") + edge, exact + inset,
+          {0, -wish_.cut - shorter});
+    };
+    // A rounded corner ends farther ahead than the line; the first cut is straight.
+    const bool edges = first || !foot.trim->rounded();
+    if (edges) end("end.medial", "big-toe edge", cut.medial);
+    end("end.centre", "centre", cut.centre);
+    if (edges) end("end.lateral", "little-toe edge", cut.lateral);
+    const SolvedPieces& pieces = first ? foot.pieces_to_cut : foot.pieces;
+    if (pieces.kept_length)
+      add("kept", "length of the board that stays", *pieces.kept_length,
+          {wish_.cut + cut.centre - ruler_number(cut.centre, Rounding::down), 0});
     const ShankWish& wish = *order.alterations.shank;
-    if (!(wish.bevel > 0)) return;
+    // The bevel comes after the last cut.
+    if (first || !(wish.bevel > 0)) return;
     add("bevel", "length of the bevel", wish.bevel, dimension_tolerance(wish_, wish.bevel));
     if (const auto& edge = foot.trim->bevel_edge_thickness)
       add("edge_thickness", "thickness left at the bevelled edge", *edge,
@@ -57,14 +66,16 @@ private:
   }
 
   const ToleranceWish& wish_;
+  JudgedAt at_;
   FootSide side_ = FootSide::left;
   std::vector<AcceptanceLine> lines_;
 };
 
 } // namespace
 
-std::vector<AcceptanceLine> acceptance_lines(const Order& order, const Solution& solution) {
-  LineList list(order.tolerances);
+std::vector<AcceptanceLine> acceptance_lines(const Order& order, const Solution& solution,
+                                             JudgedAt at) {
+  LineList list(order.tolerances, at);
   if (solution.left) list.add_foot(*solution.left, *order.left);
   if (solution.right) list.add_foot(*solution.right, *order.right);
   return std::move(list).take();

@@ -23,9 +23,15 @@ struct AcceptanceLine {
   SizeLimits limits() const { return size_limits(nominal, tolerance); }
 };
 
+/// Which line of the board a delivered pair is judged against.
+enum class JudgedAt { final_cut, first_cut };
+
 /// Left foot first, in the order in which they are measured. A board's end is measured from the
-/// shoe's inside back: the heel end, where the cut was marked from, is gone.
-std::vector<AcceptanceLine> acceptance_lines(const Order& order, const Solution& solution);
+/// shoe's inside back: the heel end, where the cut was marked from, is gone. The exact line is the
+/// upper limit of what came off; the lower one is the ruler number less the tolerance, since a hand
+/// works by the ruler number. A board without a first cut is judged at its one line.
+std::vector<AcceptanceLine> acceptance_lines(const Order& order, const Solution& solution,
+                                             JudgedAt at = JudgedAt::final_cut);
 
 /// What was measured on a made part.
 struct MadeSize {

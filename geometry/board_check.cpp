@@ -34,10 +34,10 @@ void check_size(std::string_view row, double value, const std::string& key, Find
 
 /// Ends that narrow too fast cross the centre line.
 void check_outline(const Board& board, const std::string& key, Findings& findings) {
-  const BoardOutline outline(board.widths, board.length);
+  const BoardOutline outline(board.widths, board.loose_length());
   const double front = outline.length().value_or(outline.last_station());
   constexpr double coarse = 0.2; // whether edges cross shows in a coarse polygon as well
-  const Polygon polygon = board.length ? outline.polygon(coarse) : outline.open_line(front, coarse);
+  const Polygon polygon = board.loose_length() ? outline.polygon(coarse) : outline.open_line(front, coarse);
   if (is_simple(polygon)) return;
   const bool at_heel = outline.half_width(Edge::medial, board.widths[0].station * 0.01) < 0 ||
                        outline.half_width(Edge::lateral, board.widths[0].station * 0.01) < 0;
@@ -55,6 +55,7 @@ void check_outline(const Board& board, const std::string& key, Findings& finding
 void check_widths(const Board& board, const std::string& path, Findings& findings) {
   const std::string key = path + ".widths";
   const std::size_t before = findings.size();
+  const std::optional<double> length = board.loose_length();
   for (std::size_t i = 0; i < board.widths.size(); ++i) {
     const BoardWidth& here = board.widths[i];
     const std::string at = "at station " + short_figure(here.station);
@@ -63,11 +64,11 @@ void check_widths(const Board& board, const std::string& path, Findings& finding
     if (!(here.medial > 0) || !(here.lateral > 0))
       findings.push_back(error(key, "the width " + at + " is nothing or less", "above 0",
                                how_to_take("board.widths.width")));
-    if (!(here.station > 0) || (board.length && !(here.station < *board.length)))
+    if (!(here.station > 0) || (length && !(here.station < *length)))
       findings.push_back(error(
           key, "station " + short_figure(here.station) + " lies outside the board",
-          board.length ? "above 0 and below the board's length, " + short_figure(*board.length)
-                       : std::string("above 0"),
+          length ? "above 0 and below the board's length, " + short_figure(*length)
+                 : std::string("above 0"),
           "Count stations from the board's heel end. The ends themselves have no width to give."));
     if (i > 0 && !(here.station > board.widths[i - 1].station))
       findings.push_back(error(key,
@@ -75,11 +76,11 @@ void check_widths(const Board& board, const std::string& path, Findings& finding
                                    short_figure(board.widths[i - 1].station),
                                "stations that rise from the heel end",
                                "Write the widths in order, each place once."));
-    if (board.length && here.medial + here.lateral >= *board.length)
+    if (length && here.medial + here.lateral >= *length)
       findings.push_back(
           error(key,
                 "the board is " + short_figure(here.medial + here.lateral) + " wide " + at +
-                    " and only " + short_figure(*board.length) + " long",
+                    " and only " + short_figure(*length) + " long",
                 "widths below the length", "Each pair is [station, width]: are the two swapped?"));
   }
   if (findings.size() == before) check_outline(board, key, findings);
@@ -97,7 +98,8 @@ Findings check_board(const Board& board, const std::string& path) {
     findings.push_back(error(path + ".inset", "the board's inset is missing or no number",
                              "a length from " + limits_in_words(*reading_guide("board.inset")),
                              how_to_take("board.inset")));
-  const bool length_known = board.length && std::isfinite(*board.length) && *board.length > 0;
+  const std::optional<double> length = board.loose_length();
+  const bool length_known = length && std::isfinite(*length) && *length > 0;
   if (board.state == BoardState::loose && !length_known)
     findings.push_back(error(path + ".length", "the loose board's length is missing or no number",
                              "a length from " + limits_in_words(*reading_guide("board.length")),
@@ -119,9 +121,7 @@ Findings check_board(const Board& board, const std::string& path) {
                   ? "Trace the board and measure it at the heel, at the waist and at the ball."
                   : "Measure the board at the heel and at the place of the cut."));
   } else if (board.state == BoardState::in_shoe || length_known) {
-    Board known = board;
-    if (board.state == BoardState::in_shoe) known.length.reset();
-    check_widths(known, path, findings);
+    check_widths(board, path, findings);
   }
   return findings;
 }

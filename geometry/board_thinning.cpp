@@ -36,9 +36,9 @@ std::optional<SolvedThinning> solve_thinning(const Board& board, const ThinWish&
           "the thinned stretch ends at " + short_figure(*wish.to) + ", before it begins at " +
               short_figure(*wish.from),
           "above " + short_figure(*wish.from), "Both count from the board's heel end.");
-  if (board.state == BoardState::loose && board.length && *wish.to > *board.length)
+  if (board.loose_length() && *wish.to > *board.loose_length())
     error(key + ".to", "the thinned stretch ends off the board",
-          "up to " + short_figure(*board.length), "Both count from the board's heel end.");
+          "up to " + short_figure(*board.loose_length()), "Both count from the board's heel end.");
   if (!(*wish.thickness < *board.thickness))
     error(key + ".thickness",
           short_figure(*wish.thickness) + " is not thinner than the board (" +

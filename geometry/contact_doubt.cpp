@@ -2,6 +2,7 @@
 
 #include "geometry/foot_estimates.hpp"
 #include "geometry/reading_doubt.hpp"
+#include "geometry/reading_guide.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -29,8 +30,12 @@ public:
     FootOrder& mine = of(order_);
     mine.alterations.sides.reset();
     ShankWish& wish = *mine.alterations.shank;
-    wish.rule = MarkRule{foot.trim->final_cut.centre};
+    // The board stays as it is cut, however far the readings are moved: no rule may judge it again.
+    wish.rule = MarkRule{measured(foot.trim->final_cut.centre), {}};
     wish.accept_outside_window = true;
+    wish.accept_in_stop_band = true;
+    wish.hold_back = reading_guide("shank.hold_back")->least;
+    order_.growing = false;
     add_readings(mine.foot, foot);
     add_bench(contact);
   }
@@ -80,7 +85,7 @@ private:
     add_foot("ball_length", "the ball length", &Foot::ball_length, foot.ball_length,
              estimated_ball_length(order_.estimates_from, foot.length->value()));
     // An estimated heel front counts from the back of the heel; the order's pose from the shoe's.
-    Reading heel_front = estimated_heel_front(foot.length->value());
+    Reading heel_front = estimated_heel_front(order_.estimates_from, foot.length->value());
     for (double& value : heel_front.values)
       value += solved.pose_shift;
     add_foot("heel_front", "the heel front", &Foot::heel_front, foot.heel_front, heel_front);

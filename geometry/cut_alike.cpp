@@ -51,13 +51,19 @@ private:
   void held_to_window() {
     const SolvedTrim& own = *foot_.solution.trim;
     const double past_stop = found_.board - own.stop.centre;
+    const double past_limit = found_.board - own.limit();
     const double under = own.window.from - found_.station;
     if (past_stop > one_line)
       caution("shank",
               "cut like the other, the board would end " + short_figure(past_stop) +
                   " past the stop line, " + short_figure(found_.board_left) +
                   " behind the arch break",
-              "cut off no more than " + short_figure(own.stop.centre));
+              "cut off no more than " + short_figure(own.limit()));
+    else if (past_limit > one_line)
+      caution("shank",
+              "cut like the other, the board would end " + short_figure(past_limit) +
+                  " inside the stop band, which begins at " + short_figure(own.limit()),
+              "cut off no more than " + short_figure(own.limit()));
     else if (under > one_line)
       caution("shank",
               "cut like the other, the board would end " + short_figure(under) +

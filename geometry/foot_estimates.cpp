@@ -32,6 +32,11 @@ constexpr std::array men{
 constexpr double heel_front_ratio = 61.0 / 238.0;
 constexpr double heel_front_sd = 5;
 constexpr double wing_ratio = 158.0 / 238.0;
+// 1st and 99th percentile of the survey's foot lengths, mm (ANSUR II), and by how much an estimate
+// widens outside them (from memory).
+constexpr UsualRange womens_lengths{219, 276};
+constexpr UsualRange mens_lengths{242, 302};
+constexpr double widened = 2;
 constexpr double usual_fold = 6;
 constexpr double fold_sd = 3;
 
@@ -54,7 +59,18 @@ Finding caution(std::string key, std::string what, std::string allowed, std::str
           std::move(advice)};
 }
 
+Reading widened_outside(Population population, double foot_length, double value, double sd,
+                        std::string source) {
+  if (inside_survey(population, foot_length)) return estimate(value, sd, std::move(source));
+  return estimate(value, widened * sd, source + ", outside their usual range: spread doubled");
+}
+
 } // namespace
+
+bool inside_survey(Population population, double foot_length) {
+  const UsualRange& range = population == Population::women ? womens_lengths : mens_lengths;
+  return foot_length >= range.least && foot_length <= range.most;
+}
 
 const FootRegression* foot_regression(Population population, std::string_view key) {
   const std::span<const FootRegression> table =
@@ -73,7 +89,7 @@ std::optional<UsualRange> usual_range(Population population, std::string_view ke
   if (key == "length") return UsualRange{likely_foot_least, likely_foot_most};
   if (key == "fold") return around(estimated_fold());
   if (!foot_length) return {};
-  if (key == "heel_front") return around(estimated_heel_front(*foot_length));
+  if (key == "heel_front") return around(estimated_heel_front(population, *foot_length));
   const FootRegression* row = foot_regression(population, key);
   if (!row) return {};
   return UsualRange{row->ratio_p1 * *foot_length, row->ratio_p99 * *foot_length};
@@ -81,17 +97,18 @@ std::optional<UsualRange> usual_range(Population population, std::string_view ke
 
 Reading estimated_by_length(Population population, std::string_view key, double foot_length) {
   const FootRegression& row = *foot_regression(population, key);
-  return estimate(row.slope * foot_length + row.intercept, row.sd,
-                  population == Population::women ? "foot length, 1,986 measured women"
-                                                  : "foot length, 4,082 measured men");
+  return widened_outside(population, foot_length, row.slope * foot_length + row.intercept, row.sd,
+                         population == Population::women ? "foot length, 1,986 measured women"
+                                                         : "foot length, 4,082 measured men");
 }
 
 Reading estimated_ball_length(Population population, double foot_length) {
   return estimated_by_length(population, "ball_length", foot_length);
 }
 
-Reading estimated_heel_front(double foot_length) {
-  return estimate(heel_front_ratio * foot_length, heel_front_sd, "foot length, a rule of thumb");
+Reading estimated_heel_front(Population population, double foot_length) {
+  return widened_outside(population, foot_length, heel_front_ratio * foot_length, heel_front_sd,
+                         "foot length, a rule of thumb");
 }
 
 Reading estimated_fold() {

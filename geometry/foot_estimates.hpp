@@ -25,6 +25,8 @@ const FootRegression* foot_regression(Population population, std::string_view ke
 
 inline constexpr double likely_foot_least = 195; ///< mm, from memory
 inline constexpr double likely_foot_most = 275;
+/// A foot shorter than this counts as growing unless the order says otherwise, mm; from memory.
+inline constexpr double growing_below = 215;
 
 /// Between which figures a reading of a foot of this length mostly lies (nothing where no rule
 /// tells): foot length as above, ratios from the 1st to the 99th percentile, estimates from memory
@@ -36,10 +38,18 @@ struct UsualRange {
 std::optional<UsualRange> usual_range(Population population, std::string_view key,
                                       std::optional<double> foot_length);
 
+/// True if a foot length, mm, lies between the 1st and the 99th percentile of the survey's feet of
+/// this population: women 219 to 276, men 242 to 302 (ANSUR II).
+bool inside_survey(Population population, double foot_length);
+
+// Estimates from the foot length. Outside the survey's range their spread is doubled (from memory),
+// and the source says so.
+
 /// By the regression of `key`, which has one, give or take its residual standard deviation.
 Reading estimated_by_length(Population population, std::string_view key, double foot_length);
 Reading estimated_ball_length(Population population, double foot_length);
-Reading estimated_heel_front(double foot_length); ///< from the back of the heel; from memory
+/// From the back of the heel, mm; from memory.
+Reading estimated_heel_front(Population population, double foot_length);
 Reading estimated_fold();                         ///< 6 ± 3, from memory
 double default_wing_station(double foot_length);  ///< 158/238 of foot length, from memory
 

@@ -87,10 +87,13 @@ private:
       result_.arch.heel_front = on_foot(*foot_.heel_front);
       return;
     }
-    const Reading guess = estimated_heel_front(foot_.length->value());
+    const Reading guess = estimated_heel_front(population_, foot_.length->value());
     result_.arch.heel_front = guess.value();
     list_estimate("heel_front", guess, result_.arch.heel_front + result_.pose_shift);
-    caution("heel_front", "the heel front is only estimated, give or take 10 mm", "",
+    caution("heel_front",
+            "the heel front is only estimated, give or take " +
+                short_figure(2 * guess.estimate_sd) + " mm",
+            "",
             "Measure it before cutting. " + how_to_take("heel_front"));
   }
 

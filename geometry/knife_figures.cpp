@@ -70,7 +70,7 @@ private:
     const std::string own = owner + ".board.length";
     const std::string habit = "habit of board.length";
     const ReadingDoubt doubt =
-        reading_doubt(as_reading(*foot_.foot.shoe.board.length, "board.length"));
+        reading_doubt(*foot_.foot.shoe.board.length);
     const auto part = [&](const Source& source, double reach) {
       for (std::size_t i = 0; i < group_.sources.size(); ++i)
         if (group_.sources[i].name == source.name) {
@@ -87,7 +87,7 @@ private:
 
   /// At an edge the line is off by what the two breaks are off, as far as the edge lies out.
   Parts at_edge(const Point& end) const {
-    Parts of = parts(doubt_.board);
+    Parts of = parts(trim_.final_doubt());
     if (trim_.skew == 0 || !doubt_.breaks_apart) return of;
     return sum(std::move(of), parts(*doubt_.breaks_apart, end.y / across()));
   }
@@ -98,7 +98,8 @@ private:
 
   void cuts() {
     const auto at = [&](const std::string& key, const std::string& name, const CutLine& line) {
-      add(key + ".centre", name + ", centre", FigureUnit::mm, line.centre, parts(doubt_.board));
+      add(key + ".centre", name + ", centre", FigureUnit::mm, line.centre,
+          parts(trim_.final_doubt()));
       add(key + ".medial", name + ", big-toe edge", FigureUnit::mm, line.medial,
           at_edge(line.medial_end));
       add(key + ".lateral", name + ", little-toe edge", FigureUnit::mm, line.lateral,
@@ -107,28 +108,31 @@ private:
     at("trim.final", "final cut", trim_.final_cut);
     if (trim_.first_cut)
       add("trim.first.centre", "first cut, centre", FigureUnit::mm, trim_.first_cut->centre,
-          parts(doubt_.board));
+          parts(trim_.final_doubt()));
     else
       add_missing("trim.first.centre", "first cut, centre", FigureUnit::mm,
-                  "too little comes off to cut in two steps");
+                  "little comes off: it is filed back");
   }
 
   void lines() {
-    // Both are as far from the heel end as the board's place on the foot is known.
-    add("trim.stop", "stop line", FigureUnit::mm, trim_.stop.centre,
-        sum(parts(doubt_.board), parts(doubt_.before_stop)));
+    add("trim.stop_from", "stop band begins", FigureUnit::mm, trim_.stop_from.centre,
+        parts(doubt_.stop));
+    add("trim.stop", "stop line", FigureUnit::mm, trim_.stop.centre, parts(doubt_.stop));
     add_chosen("trim.witness", "witness line", FigureUnit::mm, trim_.witness.centre);
   }
 
   void stations() {
+    // A line held at the stop band goes with the break alone.
     add("trim.station", "board's end on the foot", FigureUnit::mm, trim_.station,
-        parts(doubt_.station));
+        trim_.held_from ? sum(parts(doubt_.station), parts(doubt_.before_stop))
+                        : parts(doubt_.station));
     add("trim.window.from", "window, farthest tuck", FigureUnit::mm, trim_.window.from,
         sum(parts(doubt_.station), parts(doubt_.past_tuck, -1)));
     add("trim.window.to", "window, stop", FigureUnit::mm, trim_.window.to,
         sum(parts(doubt_.station), parts(doubt_.before_stop)));
     add("trim.board_left", "board behind the break", FigureUnit::mm,
-        foot_.solution.arch.break_at - trim_.station, parts(doubt_.before_stop));
+        foot_.solution.arch.break_at - trim_.station,
+        trim_.held_from ? Parts(group_.sources.size(), 0.0) : parts(doubt_.before_stop));
   }
 
   /// As drawn: 0 where the two breaks are not told apart, with the doubt that they have all the
@@ -157,10 +161,10 @@ private:
       return;
     }
     const double length = *foot_.solution.outline.length();
-    Parts of = sum(length_parts_, parts(doubt_.board, -1));
+    Parts of = sum(length_parts_, parts(trim_.final_doubt(), -1));
     add("pieces.kept.length", "keep", FigureUnit::mm, *pieces.kept_length, of);
     // 1 − X/L
-    Parts fraction = parts(doubt_.board, -1 / length);
+    Parts fraction = parts(trim_.final_doubt(), -1 / length);
     for (std::size_t i = 0; i < length_parts_.size(); ++i)
       fraction[i] += trim_.final_cut.centre / (length * length) * length_parts_[i];
     add("pieces.kept_fraction", "keep, of the board", FigureUnit::fraction, *pieces.kept_fraction,

@@ -59,6 +59,17 @@ NextCut stopped_at_a_line(const SolvedTrim& trim, double cut) {
   if (trim.stop.centre - cut < least_cut)
     return stopped(StopReason::stop_line, left,
                    "stop: this is the stop line. Nothing may be cut past it.");
+  if (trim.limit() - cut < least_cut) {
+    const double inside = cut - trim.limit();
+    if (inside > least_cut)
+      return stopped(StopReason::band_passed, left,
+                     "stop: the cut lies " + short_figure(inside) +
+                         " inside the stop band. Ask a fitter before the shoe is worn.");
+    return stopped(StopReason::stop_band, left,
+                   "stop: the stop band begins here. The stop line is known to \u00b1" +
+                       short_figure(trim.doubt.stop.expanded()) +
+                       " only, so nothing may be cut in the band.");
+  }
   if (left > -least_cut)
     return stopped(StopReason::final_line, left,
                    "stop: this is the final line. Past it only with a teacher's or fitter's "
@@ -77,6 +88,8 @@ std::string why_cut_on(const SolvedTrim& trim, const Tried& tried, double next) 
   reason += ": " + short_figure(next - tried.cut_off) + " more";
   if (next == trim.stop.centre)
     reason += ", to the stop line, the last cut there is";
+  else if (next == trim.limit())
+    reason += ", to the stop band, the last cut there is";
   else if (next == final_line)
     reason += ", to the final line";
   else if (next > final_line)
@@ -94,7 +107,7 @@ std::optional<NextCut> next_cut(const BoardOutline& outline, const SolvedTrim& t
   if (!(cut >= 0 && cut < trim.witness.centre)) return {};
   if (auto stop = stopped_by_the_try(trim, tried)) return stop;
   const double final_line = trim.final_cut.centre;
-  const double limit = tried.past_final ? trim.stop.centre : final_line;
+  const double limit = tried.past_final ? std::max(trim.limit(), final_line) : final_line;
   if (limit - cut < least_cut) return stopped_at_a_line(trim, cut);
   const double next = step_on(trim, cut, limit);
   const auto line = cut_line(outline, next, trim.skew);

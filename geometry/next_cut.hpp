@@ -1,7 +1,8 @@
 // After a try: the next line, or stop.
 //
 // A board can be cut again, never put back. From the first cut the work goes on by small steps
-// towards the final line; past it only when the order asks by name; past the stop line never.
+// towards the final line; past it only when asked by name; into the stop band only when the order
+// accepts that with a fitter's word; past the stop line never.
 #pragma once
 
 #include "geometry/board_outline.hpp"
@@ -37,8 +38,10 @@ enum class StopReason {
   seen_over,
   seen_pain,
   final_line,
+  stop_band,
   stop_line,
   final_passed,
+  band_passed,
   stop_passed
 };
 

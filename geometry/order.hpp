@@ -70,13 +70,19 @@ inline constexpr double usual_edge_ratio = 0.25;
 struct Board {
   BoardState state = BoardState::loose;
   BoardMaterial material = BoardMaterial::fibreboard;
-  std::optional<double> length; ///< loose boards
+  std::optional<Reading> length; ///< mm, loose boards
   std::optional<Reading> inset; ///< shoe's inside back to the board's heel end
   std::optional<double> thickness;
   int layers = 1;
   std::optional<double> edge_thickness; ///< after bevelling; else by `usual_edge_ratio`
   std::vector<BoardWidth> widths;       ///< by rising station
   std::optional<double> sole_length;    ///< outer sole, for a board in the shoe
+
+  /// Length of a loose board, mm; null for a board in the shoe, whose front is buried in the box.
+  std::optional<double> loose_length() const {
+    if (state != BoardState::loose || !length) return {};
+    return length->value();
+  }
   bool operator==(const Board&) const = default;
 };
 
@@ -170,8 +176,8 @@ struct CarriedOver {
   double freedom;
   bool operator==(const CarriedOver&) const = default;
 };
-struct MarkRule { ///< station marked by hand on the board, from its heel end
-  double mark = 0;
+struct MarkRule { ///< place marked by hand on the board, mm from its heel end
+  Reading mark;
   std::optional<CarriedOver> carried_over = {};
   bool operator==(const MarkRule&) const = default;
 };
@@ -186,7 +192,12 @@ struct ShankWish {
   double corner = 6;       ///< corner radius of a rounded end
   double tuck_max = 12;    ///< farthest that the board may end under the heel, behind its front
   double bearing_min = 18; ///< least board behind the arch break; this is where the stop line is
-  bool accept_outside_window = false; ///< `accept: [outside_window]`
+  /// `accept: [outside_window]`: the line may lie outside the window, never ahead of the arch break.
+  bool accept_outside_window = false;
+  /// `accept: [in_stop_band]`: a fitter's word that the final line may lie inside the stop band.
+  bool accept_in_stop_band = false;
+  /// How far the first cut stays short of the final one, mm; else it is worked out.
+  std::optional<double> hold_back;
   /// Of a board of several: how many are cut, from the foot side; else all.
   std::optional<int> layers;
   bool operator==(const ShankWish&) const = default;
@@ -302,6 +313,9 @@ struct Order {
   std::string note;
   Pose pose = Pose::pointed;
   Population estimates_from = Population::women;
+  std::string read_by;    ///< code of the one reader who took every reading; empty if not named
+  std::string decided_by; ///< code of the adult who decides for a growing foot; empty if not named
+  std::optional<bool> growing; ///< absent: a foot shorter than `growing_below` counts as growing
   ToleranceWish tolerances;
   std::optional<FootOrder> left;
   std::optional<FootOrder> right;

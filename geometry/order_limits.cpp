@@ -67,7 +67,7 @@ void check_foot(LimitCheck& check, const Foot& foot) {
 
 void check_board_figures(LimitCheck& check, const Board& board) {
   check.reading("shoe", "board.inset", board.inset);
-  if (board.state == BoardState::loose) check.figure("shoe", "board.length", board.length);
+  if (board.state == BoardState::loose) check.reading("shoe", "board.length", board.length);
   check.figure("shoe", "board.thickness", board.thickness);
   check.figure("shoe", "board.edge_thickness", board.edge_thickness);
   check.figure("shoe", "board.sole_length", board.sole_length);
@@ -120,11 +120,12 @@ void check_shank(LimitCheck& check, const ShankWish& wish) {
   if (const auto* keep = std::get_if<KeepRule>(&wish.rule))
     check.figure("alterations", "shank.keep", keep->keep, percent);
   if (const auto* mark = std::get_if<MarkRule>(&wish.rule))
-    check.figure("alterations", "shank.mark", mark->mark);
+    check.reading("alterations", "shank.mark", mark->mark);
   check.figure("alterations", "shank.bevel", wish.bevel);
   if (wish.end == BoardEnd::rounded) check.figure("alterations", "shank.corner", wish.corner);
   check.figure("alterations", "shank.tuck_max", wish.tuck_max);
   check.figure("alterations", "shank.bearing_min", wish.bearing_min);
+  check.figure("alterations", "shank.hold_back", wish.hold_back);
 }
 
 void check_other_work(LimitCheck& check, const Alterations& wish) {

@@ -1,5 +1,6 @@
 #include "geometry/reading_account.hpp"
 
+#include "geometry/reading_doubt.hpp"
 #include "geometry/reading_worth.hpp"
 #include "geometry/trim_line.hpp"
 
@@ -17,7 +18,7 @@ std::vector<ShownRule> rules_shown() {
   for (const ReachPreset& preset : reach_presets)
     rules.push_back({std::string(preset.name), rule_of(preset)});
   rules.push_back({"keep 75 %", KeepRule{}});
-  rules.push_back({"mark", MarkRule{some_mark}});
+  rules.push_back({"mark", MarkRule{as_reading(some_mark, "shank.mark"), {}}});
   return rules;
 }
 

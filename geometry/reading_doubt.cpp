@@ -56,11 +56,14 @@ ReadingInput add_reading(Inputs& inputs, const std::string& key, const std::stri
   const std::size_t fresh =
       inputs.add_source({owner + "." + key, doubt.fresh(), doubt.freedom, Shape::normal, false});
   std::vector<Share> shares{{fresh, 1}};
+  std::optional<std::size_t> habit;
   // The habit as a fraction of each reading's half-width: readings of one kind that were found with
   // more doubt go with it further.
-  if (doubt.habit() > 0)
-    shares.push_back({inputs.add_source(rectangular("habit of " + kind, 1, true)), doubt.habit()});
-  return {inputs.add(key, value, std::move(shares)), fresh};
+  if (doubt.habit() > 0) {
+    habit = inputs.add_source(rectangular("habit of " + kind, 1, true));
+    shares.push_back({*habit, doubt.habit()});
+  }
+  return {inputs.add(key, value, std::move(shares)), fresh, habit};
 }
 
 } // namespace shankline

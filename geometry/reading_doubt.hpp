@@ -17,6 +17,7 @@
 #include "geometry/uncertainty.hpp"
 
 #include <cstddef>
+#include <optional>
 #include <string>
 #include <string_view>
 
@@ -55,6 +56,7 @@ ReadingDoubt taken_again(const ReadingDoubt& doubt, bool estimated, int more, do
 struct ReadingInput {
   std::size_t input;
   std::size_t fresh_source;
+  std::optional<std::size_t> habit_source; ///< absent for an estimate, which has no reader
 };
 ReadingInput add_reading(Inputs& inputs, const std::string& key, const std::string& kind,
                          const std::string& owner, double value, const ReadingDoubt& doubt);

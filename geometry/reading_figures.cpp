@@ -107,7 +107,7 @@ private:
     if (f.heel_front) {
       add("heel_front", "heel_front", *f.heel_front, true);
     } else { // worked out in the foot frame
-      add("heel_front", "heel_front", estimated_heel_front(f.length->value()), false);
+      add("heel_front", "heel_front", estimated_heel_front(foot_.order.estimates_from, f.length->value()), false);
     }
     arch_break(f.arch_break);
     if (f.arch_depth) add("arch_depth", "arch_depth", *f.arch_depth);
@@ -150,7 +150,7 @@ private:
 
   void board() {
     const Board& board = foot_.foot.shoe.board;
-    plain("board.length", board.length);
+    if (board.length) add("board.length", "board.length", *board.length);
     plain("board.sole_length", board.sole_length);
     if (board.inset) add("board.inset", "board.inset", *board.inset);
     plain("board.thickness", board.thickness, caliper);

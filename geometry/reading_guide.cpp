@@ -148,6 +148,9 @@ constexpr std::array guides{
                  "How far behind the heel's front edge the board may end."},
     ReadingGuide{"shank.bearing_min", length, 5, 80, 0, "least board behind the arch break",
                  "How much board has to stay behind the arch break; the stop line is there."},
+    ReadingGuide{"shank.hold_back", length, 1, 60, 0, "hold-back of the first cut",
+                 "How far the first cut stays short of the final line; left out, it is worked out "
+                 "from how well the right place is known."},
     ReadingGuide{"sides.medial", length, 0, 60, 0, "cut-down of the big-toe side",
                  "How far the side is lowered on the big-toe side."},
     ReadingGuide{"sides.lateral", length, 0, 60, 0, "cut-down of the little-toe side",

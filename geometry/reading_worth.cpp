@@ -55,12 +55,14 @@ void move_inset(FootOrder& order, double by) {
 }
 
 void move_board_length(FootOrder& order, double by) {
-  if (order.shoe.board.length) *order.shoe.board.length += by;
+  move(order.shoe.board.length, by);
 }
 
 void move_mark(FootOrder& order, double by) {
   if (!order.alterations.shank) return;
-  if (MarkRule* mark = std::get_if<MarkRule>(&order.alterations.shank->rule)) mark->mark += by;
+  if (MarkRule* rule = std::get_if<MarkRule>(&order.alterations.shank->rule))
+    for (double& value : rule->mark.values)
+      value += by;
 }
 
 /// How a reading is made larger, and how it is left out where that is possible.
@@ -120,7 +122,7 @@ FootOrder typical_foot(Pose pose, const TrimRule& rule) {
   foot.arch_depth = as_reading(12.5, "arch_depth");
   foot.fold = as_reading(fold, "fold");
   Board& board = order.shoe.board;
-  board.length = 220;
+  board.length = as_reading(220, "board.length");
   board.inset = as_reading(5, "board.inset");
   board.thickness = 3.2;
   board.widths = {{22, 22.5, 22.5}, {96, 16.5, 16.5}, {164, 28, 28}};
@@ -178,6 +180,8 @@ Order completed_order(Order begun, FootSide side) {
   std::optional<FootOrder>& foot = of(begun, side);
   if (!foot) foot.emplace();
   complete(*foot, *typical.left);
+  // What a reading is worth does not wait for the adult who decides.
+  if (begun.decided_by.empty()) begun.decided_by = "T-1";
   // The other foot has no say in this one's cut.
   of(begun, side == FootSide::left ? FootSide::right : FootSide::left).reset();
   return begun;

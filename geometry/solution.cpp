@@ -3,7 +3,9 @@
 #include "geometry/board_check.hpp"
 #include "geometry/figure.hpp"
 #include "geometry/foot_stations.hpp"
+#include "geometry/growing_foot.hpp"
 #include "geometry/order_limits.hpp"
+#include "geometry/repeats.hpp"
 #include "geometry/trim_solution.hpp"
 
 #include <algorithm>
@@ -15,25 +17,25 @@ namespace shankline {
 namespace {
 
 /// Of a board in the shoe only the heel piece can be known.
-SolvedPieces pieces_in_shoe(const BoardOutline& outline, const SolvedTrim& trim,
+SolvedPieces pieces_in_shoe(const BoardOutline& outline, double centre, const Polyline& end,
                             std::string& fault) {
   SolvedPieces solved;
-  solved.removed_length = trim.final_cut.centre;
+  solved.removed_length = centre;
   double front = outline.last_station();
-  for (const Point& p : trim.end)
+  for (const Point& p : end)
     front = std::max(front, p.x + 1);
   Polygon heel_part = outline.open_line(front);
-  if (auto pieces = cut_pieces(heel_part, trim.end, fault)) solved.removed = pieces->removed;
+  if (auto pieces = cut_pieces(heel_part, end, fault)) solved.removed = pieces->removed;
   return solved;
 }
 
-SolvedPieces pieces_loose(const BoardOutline& outline, const Polygon& whole, const SolvedTrim& trim,
-                          std::string& fault) {
+SolvedPieces pieces_loose(const BoardOutline& outline, const Polygon& whole, double centre,
+                          const Polyline& end, std::string& fault) {
   SolvedPieces solved;
-  solved.removed_length = trim.final_cut.centre;
-  solved.kept_length = *outline.length() - trim.final_cut.centre;
+  solved.removed_length = centre;
+  solved.kept_length = *outline.length() - centre;
   solved.kept_fraction = *solved.kept_length / *outline.length();
-  if (auto pieces = cut_pieces(whole, trim.end, fault)) {
+  if (auto pieces = cut_pieces(whole, end, fault)) {
     solved.kept = std::move(pieces->kept);
     solved.removed = std::move(pieces->removed);
   }
@@ -55,18 +57,20 @@ public:
     const Alterations& wish = foot_.alterations;
     if (!asks_for_work(wish)) return {};
     if (!take(outside_limits(foot_, name_))) return {};
+    const bool readings_ok = take(doubtful_readings(foot_, order_, name_));
+    const bool grown_ok = take(growing_foot(foot_, order_, name_));
     const auto stations =
         foot_stations(foot_.foot, order_.pose, order_.estimates_from, "feet." + name_, findings_);
     const Board& board = foot_.shoe.board;
     const bool board_ok = take(check_board(board, board_path()));
-    if (!stations || !board_ok) return {};
+    if (!stations || !board_ok || !readings_ok || !grown_ok) return {};
 
     FootSolution solution{
         side_,
         stations->fold - board.inset->value(),
         stations->pose_shift,
         stations->arch,
-        BoardOutline(board.widths, board.state == BoardState::loose ? board.length : std::nullopt),
+        BoardOutline(board.widths, board.loose_length()),
         {},
         {},
         {},
@@ -96,17 +100,30 @@ private:
   }
 
   bool solve_shank(const FootStations& stations, FootSolution& solution) {
-    const TrimModel model(foot_, order_.pose, order_.estimates_from, stations, name_);
-    solution.trim =
-        solve_trim({stations, foot_.shoe.board, solution.outline, *foot_.alterations.shank,
-                    foot_.foot.arch_break.across, solution.shift, model, "feet." + name_,
-                    board_path(), "alterations." + name_ + ".shank"},
-                   findings_);
+    const TrimModel model(foot_, order_.pose, order_.estimates_from, stations, name_,
+                          !order_.read_by.empty());
+    solution.trim = solve_trim({stations, foot_.shoe.board, solution.outline,
+                                *foot_.alterations.shank, foot_.foot.arch_break.across,
+                                solution.shift, is_growing(order_, foot_.foot), model,
+                                "feet." + name_, board_path(), "alterations." + name_ + ".shank"},
+                               findings_);
     if (!solution.trim) return false;
     std::string fault;
-    solution.pieces = solution.outline.closed()
-                          ? pieces_loose(solution.outline, solution.whole, *solution.trim, fault)
-                          : pieces_in_shoe(solution.outline, *solution.trim, fault);
+    const SolvedTrim& trim = *solution.trim;
+    const auto pieces = [&](double centre, const Polyline& end) {
+      return solution.outline.closed()
+                 ? pieces_loose(solution.outline, solution.whole, centre, end, fault)
+                 : pieces_in_shoe(solution.outline, centre, end, fault);
+    };
+    solution.pieces = pieces(trim.final_cut.centre, trim.end);
+    solution.pieces_to_cut =
+        trim.first_cut ? pieces(trim.first_cut->centre,
+                                {trim.first_cut->medial_end, trim.first_cut->lateral_end})
+                       : solution.pieces;
+    if (trim.first_cut && fault.empty() && solution.pieces.removed)
+      if (auto strip = cut_pieces(solution.pieces.removed->outline,
+                                  {trim.first_cut->medial_end, trim.first_cut->lateral_end}, fault))
+        solution.after_trying = std::move(strip->kept);
     if (fault.empty()) return true;
     return take({{Severity::error, board_path() + ".widths",
                   "the board cannot be cut in two here: " + fault,
@@ -262,14 +279,15 @@ TrimModel trim_model(const FootOrder& foot, const Order& order, FootSide side) {
   const std::string name = foot_name(side);
   const auto stations =
       foot_stations(foot.foot, order.pose, order.estimates_from, "feet." + name, findings);
-  return {foot, order.pose, order.estimates_from, stations.value(), name};
+  return {foot, order.pose, order.estimates_from, stations.value(), name, !order.read_by.empty()};
 }
 
 std::optional<Sampled> sampled_cut(const Order& order, const FootSolution& foot,
                                    const SamplingPlan& plan) {
   if (!foot.trim) return {};
   const FootOrder& asked = foot.side == FootSide::left ? *order.left : *order.right;
-  return sampled_board_station(trim_model(asked, order, foot.side), plan);
+  return sampled_board_station(trim_model(asked, order, foot.side),
+                               foot.trim->held_from ? TrimResult::stop : TrimResult::board, plan);
 }
 
 } // namespace shankline

@@ -38,9 +38,17 @@ struct SolvedTrim {
   double skew = 0;         ///< radians
   std::string skew_reason; ///< why the line is square or skew, in words
   CutLine final_cut;
-  /// max(U, 6) short of the final one; absent where less than that is cut off.
+  /// `hold_back` short of the final one; absent where so little comes off that it is filed back.
   std::optional<CutLine> first_cut;
-  CutLine stop;
+  CutLine stop;      ///< past it nothing may be cut
+  CutLine stop_from; ///< near edge of the stop band, U_s short of the stop line
+  /// The rule's own line would end inside the stop band: the final line was drawn ahead of it. This
+  /// is where the rule would have put it, mm from the heel end.
+  std::optional<double> held_from;
+  bool may_enter_band = false; ///< a fitter's word allows lines inside the stop band
+  double hold_back = 0;        ///< H, mm
+  double usual_hold_back = 0;  ///< H as worked out, mm; `hold_back` unless the order gives its own
+  double right_U = 0;          ///< U_T, mm at 95 %: how well the right place of this dancer is known
   CutLine witness;
   CutLine lift_limit;
   std::optional<CutLine> bevel; ///< where the bevel begins
@@ -48,7 +56,14 @@ struct SolvedTrim {
   bool rounded() const { return end.size() > 2; }
   std::optional<double> bevel_edge_thickness; ///< absent where the thickness is not known
   OtherRules other_rules;
-  TrimDoubt doubt;               ///< how sure the line is
+  TrimDoubt doubt;               ///< how sure the rule's line is, and the stop line
+
+  /// How sure the final line is as drawn: the stop line's doubt where it was held at its band.
+  const Uncertain& final_doubt() const { return held_from ? doubt.stop : doubt.board; }
+  /// The line that is cut as long as no try is on record.
+  const CutLine& line_to_cut() const { return first_cut ? *first_cut : final_cut; }
+  /// Past this line the tool gives out none, mm from the heel end on the centre line.
+  double limit() const { return may_enter_band ? stop.centre : stop_from.centre; }
   std::vector<RepeatGain> gains; ///< which reading to take again, the most worth first
 };
 
@@ -68,7 +83,7 @@ struct FootSolution {
   BoardOutline outline;
   Polygon whole;                    ///< the outline as a polygon; empty for a board in the shoe
   std::optional<SolvedTrim> trim;   ///< where the order asks for shank work
-  SolvedPieces pieces;              ///< likewise
+  SolvedPieces pieces;              ///< likewise, at the final cut
   std::optional<SolvedSides> sides; ///< where the order asks for lowered sides
   std::vector<Estimated> estimated;
   // What else the order asks for.
@@ -80,6 +95,8 @@ struct FootSolution {
   std::optional<SolvedRibbons> ribbons = {};
   std::optional<SolvedElastics> elastics = {};
   std::optional<SolvedTuck> tuck = {};
+  SolvedPieces pieces_to_cut = {}; ///< the pieces at trim->line_to_cut()
+  std::optional<Piece> after_trying = {}; ///< what comes off between first and final cut
 };
 
 /// Feet that the order does not name, or that could not be solved, are absent.

@@ -38,8 +38,8 @@ std::size_t add_carrying(Inputs& inputs, const std::string& owner) {
 }
 
 TrimModel::TrimModel(const FootOrder& order, Pose pose, Population population,
-                     const FootStations& stations, const std::string& owner)
-    : pose_(pose), population_(population), owner_(owner),
+                     const FootStations& stations, const std::string& owner, bool one_reader)
+    : pose_(pose), population_(population), owner_(owner), one_reader_(one_reader),
       wish_(order.alterations.shank.value_or(ShankWish{})) {
   const Foot& foot = order.foot;
   const Board& board = order.shoe.board;
@@ -47,22 +47,27 @@ TrimModel::TrimModel(const FootOrder& order, Pose pose, Population population,
   heel_front_estimated_ = !foot.heel_front;
   heel_front_ = foot.heel_front ? add("heel_front", "heel_front", *foot.heel_front)
                                 : add("heel_front", "heel_front",
-                                      estimated_heel_front(foot.length->value()), 0);
+                                      estimated_heel_front(population, foot.length->value()), 0);
   add_break(foot, stations);
   fold_ = add("fold", "fold", foot.fold.value_or(estimated_fold()));
   inset_ = add("board.inset", "board.inset", *board.inset);
 
   if (std::holds_alternative<KeepRule>(wish_.rule)) {
     const bool loose = board.state == BoardState::loose;
-    const std::string key = loose ? "board.length" : "board.sole_length";
-    const std::optional<double> whole = loose ? board.length : board.sole_length;
-    whole_ = add(key, key, as_reading(whole.value_or(0), key));
+    if (loose) {
+      whole_ = add("board.length", "board.length", board.length.value_or(measured(0)));
+    } else {
+      whole_ = add("board.sole_length", "board.sole_length",
+                   as_reading(board.sole_length.value_or(0), "board.sole_length"));
+      sole_end_ = inputs_.add_own("sole's end", sole_end_behind_back,
+                                  Source{owner_ + ".sole's end", sole_end_behind_back_sd});
+    }
   } else if (const auto* mark = std::get_if<MarkRule>(&wish_.rule)) {
     mark_ = mark->carried_over
-                ? inputs_.add_own("shank.mark", mark->mark,
+                ? inputs_.add_own("shank.mark", mark->mark.value(),
                                   Source{owner_ + ".carried over", mark->carried_over->u,
                                          mark->carried_over->freedom})
-                : *add("shank.mark", "shank.mark", as_reading(mark->mark, "shank.mark"));
+                : *add("shank.mark", "shank.mark", mark->mark);
   }
   laid_flat_ =
       inputs_.add_own("laid flat", 0, rectangular(owner_ + ".laid flat", laid_flat_half_width));
@@ -120,7 +125,7 @@ double TrimModel::pose_shift(std::span<const double> in) const {
 
 // Of an estimate by foot length the input is its distance from the rule.
 double TrimModel::heel_front(std::span<const double> in) const {
-  if (heel_front_estimated_) return estimated_heel_front(in[*length_]).value() + in[*heel_front_];
+  if (heel_front_estimated_) return estimated_heel_front(population_, in[*length_]).value() + in[*heel_front_];
   return in[*heel_front_] - pose_shift(in);
 }
 
@@ -172,7 +177,8 @@ void TrimModel::operator()(std::span<const double> in, std::span<double> out) co
     board = station + shift + laid_flat;
   } else {
     const auto* keep = std::get_if<KeepRule>(&wish_.rule);
-    board = keep ? (1 - keep->keep) * in[*whole_] : in[*mark_];
+    const double behind = sole_end_ ? in[*inset_] + in[*sole_end_] : 0;
+    board = keep ? (1 - keep->keep) * (in[*whole_] - behind) : in[*mark_];
     station = board - shift - laid_flat;
   }
   const Window window = trim_window(x_b, x_hf, wish_.tuck_max, wish_.bearing_min);
@@ -181,7 +187,30 @@ void TrimModel::operator()(std::span<const double> in, std::span<double> out) co
   out[number(TrimResult::past_tuck)] = station - window.from;
   out[number(TrimResult::before_stop)] = window.to - station;
   out[number(TrimResult::breaks_apart)] = medial_ && lateral_ ? in[*medial_] - in[*lateral_] : 0;
+  out[number(TrimResult::stop)] = window.to + shift + laid_flat + carried;
+  out[number(TrimResult::heel_front_line)] = x_hf + shift + laid_flat + carried;
 }
+
+namespace {
+
+/// The difference of the two break marks, as two readers may have taken them: the habit of each edge
+/// counts in full. (For their mean one shared habit is the larger doubt, and is kept there.)
+Uncertain with_both_habits(const TrimModel& model, const Uncertain& apart,
+                           std::span<const Source> sources) {
+  double square = 0;
+  std::optional<std::size_t> habit;
+  for (const TrimModel::Taken& taken : model.taken())
+    if (taken.key.starts_with("arch_break.") && taken.doubt.habit() > 0) {
+      square += std::pow(rectangular({}, taken.doubt.habit()).u, 2);
+      habit = taken.at.habit_source;
+    }
+  if (!habit) return apart;
+  std::vector<double> parts = apart.parts;
+  parts[*habit] = std::sqrt(square);
+  return combine(apart.value, std::move(parts), sources);
+}
+
+} // namespace
 
 TrimDoubt trim_doubt(const TrimModel& model) {
   Propagation found = propagate(
@@ -192,9 +221,12 @@ TrimDoubt trim_doubt(const TrimModel& model) {
   const std::span<const Source> sources = model.inputs().sources();
   TrimDoubt doubt{{sources.begin(), sources.end()}, take(TrimResult::board),
                   take(TrimResult::station),        take(TrimResult::past_tuck),
-                  take(TrimResult::before_stop),    {}};
+                  take(TrimResult::before_stop),    {},
+                  take(TrimResult::stop),           take(TrimResult::heel_front_line)};
   Uncertain apart = take(TrimResult::breaks_apart);
-  if (apart.u > 0) doubt.breaks_apart = std::move(apart);
+  if (apart.u > 0)
+    doubt.breaks_apart =
+        model.one_reader() ? std::move(apart) : with_both_habits(model, apart, doubt.sources);
   return doubt;
 }
 
@@ -240,19 +272,39 @@ std::string repeat_first(std::span<const RepeatGain> gains) {
          figure(first.U_now) + " becomes ±" + figure(first.U_twice_more) + " mm";
 }
 
-Sampled sampled_board_station(const TrimModel& model, const SamplingPlan& plan) {
+Sampled sampled_board_station(const TrimModel& model, TrimResult which, const SamplingPlan& plan) {
   std::array<double, trim_results> out{};
   return sample(
       model.inputs(),
       [&](std::span<const double> in) {
         model(in, out);
-        return out[number(TrimResult::board)];
+        return out[number(which)];
       },
       plan);
 }
 
-double first_cut_reserve(const Uncertain& board) {
-  return std::max(board.expanded(), first_cut_in_hand);
+std::string weakest_reading(const TrimModel& model, const Uncertain& place,
+                            std::span<const Source> sources) {
+  std::string name;
+  double most = 0;
+  for (const TrimModel::Taken& taken : model.taken()) {
+    const Source& fresh = sources[taken.at.fresh_source];
+    if (fresh.u == 0) continue;
+    const double part = std::abs(place.parts[taken.at.fresh_source] / fresh.u) * taken.doubt.u();
+    if (part <= most) continue;
+    most = part;
+    name = reading_guide(taken.key)->name;
+  }
+  return name;
+}
+
+double right_place_U(double heel_front_U, std::optional<double> copied_U) {
+  if (copied_U) return std::hypot(*copied_U, next_pair_U);
+  return std::hypot(heel_front_U, unknown_dancer_U);
+}
+
+double first_cut_hold_back(double right_place_U) {
+  return std::max(right_place_U - right_half_width, first_cut_in_hand);
 }
 
 Held held_inside(const Uncertain& inside) {

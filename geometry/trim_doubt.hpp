@@ -4,9 +4,13 @@
 // What X_t (board station of the cut) depends on goes by the rule:
 // - a reach: heel front, arch break, fold, inset (what is estimated brings in the foot length), and
 //   laying the worn curve flat. In the shoe the fold moves nothing that was read there;
-// - a fraction to keep: the length that it is taken of;
+// - a fraction to keep: the length that it is taken of; in the shoe that is the outer sole's length
+//   less the inset and less how far the sole's end lies behind the shoe's inside back;
 // - a mark: the mark.
 // Each is then carried to the board by print, tracing and knife.
+//
+// Two more places are known by the readings alone, whatever the rule: the stop line, and the line at
+// the heel front. They decide where the stop band begins and how long the first cut is left.
 #pragma once
 
 #include "geometry/foot_stations.hpp"
@@ -33,20 +37,41 @@ inline constexpr double laid_flat_half_width = 1.5; ///< sole thickness and slac
 /// up to how far a line ends up from where it was drawn.
 std::size_t add_carrying(Inputs& inputs, const std::string& owner);
 
-enum class TrimResult { board, station, past_tuck, before_stop, breaks_apart };
-inline constexpr std::size_t trim_results = 5;
+// The sole's end lies this far behind the shoe's inside back, mm; from memory.
+inline constexpr double sole_end_behind_back = 1;
+inline constexpr double sole_end_behind_back_sd = 1;
+
+/// How far the right place lies from the heel front from one dancer to the next, at 95 %, mm. The
+/// standard deviations of house (3), dancer (4) and style of shoe (2) are from memory.
+inline constexpr double unknown_dancer_U = 10.555; // 1.96·√(3² + 4² + 2²)
+/// The part of it that stays when the line is copied from a worn pair of hers that was right.
+inline constexpr double next_pair_U = 3.92; // 1.96·2
+
+enum class TrimResult {
+  board,           ///< X_t, the rule's line on the board
+  station,         ///< x_t, the same on the foot
+  past_tuck,       ///< x_t − window.from
+  before_stop,     ///< window.to − x_t
+  breaks_apart,    ///< medial − lateral break, 0 unless both are read
+  stop,            ///< X_stop, the stop line on the board
+  heel_front_line, ///< the line at the heel front on the board
+};
+inline constexpr std::size_t trim_results = 7;
 
 /// The stations of foot_stations and solve_trim as plain arithmetic, without their checks and
 /// words: the same figures (a test holds them together) for a hundredth of the time.
 class TrimModel {
 public:
-  /// `stations` as solved from the same foot. The board has its inset.
+  /// `stations` as solved from the same foot. The board has its inset. With `one_reader` the order
+  /// says that one person took every reading: the habit then cancels between the two break marks.
   TrimModel(const FootOrder& order, Pose pose, Population population, const FootStations& stations,
-            const std::string& owner);
+            const std::string& owner, bool one_reader = false);
 
   const Inputs& inputs() const { return inputs_; }
 
-  /// X_t, x_t, x_t − window.from, window.to − x_t, medial − lateral break (0 unless both are read).
+  bool one_reader() const { return one_reader_; }
+
+  /// Fills `out` with the trim_results of TrimResult, in its order.
   void operator()(std::span<const double> in, std::span<double> out) const;
 
   /// Where the arch lies, in the foot frame.
@@ -88,11 +113,12 @@ private:
   Pose pose_;
   Population population_;
   std::string owner_;
+  bool one_reader_;
   ShankWish wish_;
   Inputs inputs_;
   std::vector<Taken> taken_;
   Index length_, ball_, heel_front_, medial_, lateral_, depth_, deepest_, fold_, inset_, whole_,
-      mark_;
+      sole_end_, mark_;
   std::size_t laid_flat_, carrying_;
   bool ball_estimated_ = false;
   bool heel_front_estimated_ = false;
@@ -121,6 +147,8 @@ struct TrimDoubt {
   Uncertain past_tuck;                   ///< x_t − window.from
   Uncertain before_stop;                 ///< window.to − x_t
   std::optional<Uncertain> breaks_apart; ///< medial − lateral
+  Uncertain stop;                        ///< X_stop
+  Uncertain heel_front_line;             ///< X of the heel front
 };
 
 TrimDoubt trim_doubt(const TrimModel& model);
@@ -133,11 +161,23 @@ std::vector<RepeatGain> repeat_gains(const TrimModel& model, const TrimDoubt& do
 /// "measure the heel front twice more: ± 6.5 becomes ± 5.6 mm"; empty when no reading helps by 0.1.
 std::string repeat_first(std::span<const RepeatGain> gains);
 
-/// X_t by drawing, for whoever doubts the first order.
-Sampled sampled_board_station(const TrimModel& model, const SamplingPlan& plan = {});
+/// A place on the board (X_t, or the stop line) by drawing from every reading, to check the
+/// first-order U.
+Sampled sampled_board_station(const TrimModel& model, TrimResult which = TrimResult::board,
+                              const SamplingPlan& plan = {});
 
-/// How far the first cut stays short of the final one: U(X_t), and never less than the bench's 6.
-double first_cut_reserve(const Uncertain& board);
+/// Name of the reading or estimate that adds most to the u of `place`, a result of this model.
+std::string weakest_reading(const TrimModel& model, const Uncertain& place,
+                            std::span<const Source> sources);
+
+/// U_T, mm at 95 %: how well the place that is right for this dancer is known. `heel_front_U` is
+/// that of the line at the heel front. A line copied from a worn pair of hers that was right
+/// (`copied_U`) says more than the heel front does.
+double right_place_U(double heel_front_U, std::optional<double> copied_U = {});
+
+/// H, mm: how far the first cut stays short of the final one, max(U_T − 3, 6). It makes the first
+/// cut already too far for at most 2.5 % of dancers, since 3 is half of the width of "right".
+double first_cut_hold_back(double right_place_U);
 
 /// A line against one edge of its window, `inside` being its distance from the edge, positive on
 /// the safe side. Outside is an error however doubtful, since a cut cannot be put back; inside by

@@ -30,6 +30,9 @@ double skew_angle(double medial, double lateral, double across);
 
 inline constexpr double largest_skew = 15 * degree; // common practice, no source
 inline constexpr double first_cut_in_hand = 6;      // mm, likewise
+inline constexpr double right_half_width = 3;       // mm, half the width of "right"; likewise
+inline constexpr double least_first_cut = 10;       // mm, a first cut that comes off in one piece
+inline constexpr double filed_at_most = 16;         // mm, a final cut that is filed back instead
 inline constexpr double lift_past_cut = 10;         // mm, likewise
 inline constexpr double witness_ahead_of_stop = 15; // mm, likewise
 

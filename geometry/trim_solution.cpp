@@ -23,12 +23,15 @@ public:
 
   std::optional<SolvedTrim> solve() {
     trim_.doubt = trim_doubt(in_.model);
+    trim_.may_enter_band = in_.wish.accept_in_stop_band;
     window();
     if (!failed_) station();
-    const std::size_t before = findings_.size();
+    if (!failed_) behind_the_break();
+    if (!failed_) grown_enough();
     if (!failed_) hold_to_window();
-    if (!failed_ && trim_.reach < cautious_reach) short_of_the_arch(before);
     if (!failed_) skew();
+    if (!failed_) stop_band();
+    if (!failed_ && trim_.reach < cautious_reach) short_of_the_arch();
     if (!failed_) lines();
     if (failed_) return {};
     if (in_.wish.end == BoardEnd::straight && in_.wish.corner != ShankWish{}.corner)
@@ -42,17 +45,11 @@ public:
   }
 
 private:
-  /// The gravest of its cautions, so that a sheet's first line is this one.
-  void short_of_the_arch(std::size_t before) {
-    const double ahead = trim_.station - arch().break_at;
-    findings_.insert(findings_.begin() + static_cast<std::ptrdiff_t>(before),
-                     {Severity::caution, rule_key(),
-                      "the board ends well ahead of the heel front (reach " +
-                          short_figure(trim_.reach, 2) + "): " +
-                          (ahead > hair ? "nothing is left behind the arch break, it ends " +
-                                              short_figure(ahead) + " ahead of it"
-                                        : std::string("little is left behind the arch break")),
-                      "", "Only with a teacher's or fitter's word."});
+  void short_of_the_arch() {
+    caution(rule_key(),
+            "the board ends well ahead of the heel front (reach " + short_figure(trim_.reach, 2) +
+                "): little is left behind the arch break",
+            "", "Only with a teacher's or fitter's word.", rank_of_short_board);
   }
 
   void error(std::string key, std::string what, std::string allowed, std::string advice) {
@@ -60,9 +57,10 @@ private:
     findings_.push_back(
         {Severity::error, std::move(key), std::move(what), std::move(allowed), std::move(advice)});
   }
-  void caution(std::string key, std::string what, std::string allowed, std::string advice) {
+  void caution(std::string key, std::string what, std::string allowed, std::string advice,
+               int rank = 0) {
     findings_.push_back({Severity::caution, std::move(key), std::move(what), std::move(allowed),
-                         std::move(advice)});
+                         std::move(advice), rank});
   }
   std::string wish(const std::string& key) const { return in_.wish_path + "." + key; }
   std::string rule_key() const {
@@ -73,9 +71,8 @@ private:
   /// A foot station as the order's pose counts it.
   std::string posed(double station) const { return short_figure(station + in_.foot.pose_shift); }
   const SolvedArch& arch() const { return in_.foot.arch; }
-  std::optional<double> whole_length() const {
-    return in_.outline.closed() ? in_.outline.length() : in_.board.sole_length;
-  }
+  bool goes_by_reach() const { return std::holds_alternative<ReachRule>(in_.wish.rule); }
+  std::optional<double> whole() const { return whole_length(in_.board); }
 
   void window() {
     trim_.window =
@@ -98,23 +95,47 @@ private:
     if (const auto* reach = std::get_if<ReachRule>(&in_.wish.rule)) {
       trim_.station = station_of_reach(reach->reach, arch().break_at, arch().heel_front);
     } else if (const auto* keep = std::get_if<KeepRule>(&in_.wish.rule)) {
-      if (!whole_length()) {
+      if (!whole()) {
         error(rule_key(), "a fraction to keep needs the length of the whole",
               "board.sole_length for a board in the shoe",
               "Measure the outer sole from end to end, or give a reach instead.");
         return;
       }
-      trim_.station = (1 - keep->keep) * *whole_length() - in_.shift;
+      trim_.station = (1 - keep->keep) * *whole() - in_.shift;
     } else {
-      trim_.station = std::get<MarkRule>(in_.wish.rule).mark - in_.shift;
+      trim_.station = std::get<MarkRule>(in_.wish.rule).mark.value() - in_.shift;
     }
     trim_.reach = reach_of_station(trim_.station, arch().break_at, arch().heel_front);
+  }
+
+  /// No word lets a board end at the arch break or nearer to the toes.
+  void behind_the_break() {
+    const double ahead = trim_.station - arch().break_at;
+    if (ahead < -hair) return;
+    error(rule_key(),
+          "the board would end at " + posed(trim_.station) +
+              (ahead > hair ? ", " + short_figure(ahead) + " ahead of the arch break"
+                            : std::string(", at the arch break")) +
+              ": nothing would be left to hold the arch",
+          allowed_range(safe_near_edge()),
+          wish_that_fits(false) + " No accept: word allows this.");
+  }
+
+  void grown_enough() {
+    const double ahead = trim_.station - arch().heel_front;
+    if (!in_.growing || ahead <= hair) return;
+    error(rule_key(),
+          "on a growing foot the board would end " + short_figure(ahead) +
+              " ahead of the heel front",
+          allowed_range(arch().heel_front),
+          "Ask for reach: edge or more, so that the board supports the whole arch. For a grown "
+          "dancer with small feet write growing: false.");
   }
 
   void hold_to_window() {
     const double under_from = trim_.window.from - trim_.station;
     const double past_to = trim_.station - trim_.window.to;
-    if (under_from <= hair && past_to <= hair) return near_an_edge();
+    if (under_from <= hair && past_to <= hair) return near_the_tuck();
     const bool tucked = under_from > hair;
     const double off = tucked ? under_from : past_to;
     const Uncertain& inside = tucked ? trim_.doubt.past_tuck : trim_.doubt.before_stop;
@@ -127,50 +148,99 @@ private:
              : std::string());
     if (in_.wish.accept_outside_window) {
       caution(rule_key(), what + "; the order accepts it", "",
-              "Only with a teacher's or fitter's word.");
+              "Only with a teacher's or fitter's word.", rank_of_stop_band);
       return;
     }
-    error(rule_key(), what, posed(trim_.window.from) + " to " + posed(trim_.window.to),
+    error(rule_key(), what, allowed_range(safe_near_edge()),
           wish_that_fits(tucked) + " " + reading_that_fits(tucked, off) +
-              " With a fitter's word: accept: outside_window.");
+              " With a fitter's word: accept: " +
+              (tucked ? "outside_window." : "[outside_window, in_stop_band]."));
   }
 
-  /// Inside, but by less than is known.
-  void near_an_edge() {
-    for (const auto& [inside, edge] :
-         {std::pair{&trim_.doubt.past_tuck, "the farthest tuck under the heel"},
-          std::pair{&trim_.doubt.before_stop, "the stop line"}})
-      if (held_inside(*inside) == Held::inside_by_less_than_U)
-        caution(rule_key(),
-                "the cut lies only " + short_figure(inside->value) + " from " + edge +
-                    ", which is known to \u00b1" + short_figure(inside->expanded()),
-                "", "Take the heel front and the arch break once more.");
+  /// Inside, but by less than is known. At the other edge the stop band takes care of it.
+  void near_the_tuck() {
+    const Uncertain& inside = trim_.doubt.past_tuck;
+    if (held_inside(inside) != Held::inside_by_less_than_U) return;
+    caution(rule_key(),
+            "the cut lies only " + short_figure(inside.value) +
+                " from the farthest tuck under the heel, which is known to \u00b1" +
+                short_figure(inside.expanded()),
+            "", "Take the heel front and the arch break once more.");
   }
 
-  /// The same rule, changed just enough.
+  double stop_at() const { return trim_.window.to + in_.shift; }
+  double near_edge() const { return stop_at() - trim_.doubt.stop.expanded(); }
+  /// The same as a station on the foot.
+  double safe_near_edge() const { return near_edge() - in_.shift; }
+
+  /// What the rule may be, from the farthest tuck to station `to`, in the rule's own terms and within
+  /// the limits that its reading has anyway.
+  std::string allowed_range(double to) const {
+    const double from = trim_.window.from;
+    // A reach inside the stop band is drawn at the band's near edge, so it may be asked for.
+    if (goes_by_reach() && !in_.growing) to = std::max(to, trim_.window.to);
+    if (to < from - hair) return "no cut, until the readings are known better";
+    const auto range = [](double least, double most, int decimals, const std::string& unit) {
+      const double scale = std::pow(10.0, decimals);
+      least = std::ceil(least * scale - hair) / scale;
+      most = std::floor(most * scale + hair) / scale;
+      if (least > most) return std::string("no such rule for these readings");
+      return short_figure(least, decimals) + " to " + short_figure(most, decimals) + unit;
+    };
+    if (goes_by_reach()) {
+      const ReadingGuide& guide = *reading_guide("shank.reach");
+      return "a reach of " +
+             range(std::max(guide.least, reach_of_station(to, arch().break_at, arch().heel_front)),
+                   std::min(guide.most, reach_of_station(from, arch().break_at, arch().heel_front)),
+                   2, "");
+    }
+    if (std::holds_alternative<MarkRule>(in_.wish.rule)) {
+      const ReadingGuide& guide = *reading_guide("shank.mark");
+      return "a mark of " + range(std::max(guide.least, from + in_.shift),
+                                  std::min(guide.most, to + in_.shift), 1, " from the heel end");
+    }
+    const ReadingGuide& guide = *reading_guide("shank.keep");
+    const auto kept = [&](double station) { return 100 * (1 - (station + in_.shift) / *whole()); };
+    return "keep " + range(std::max(guide.least, kept(to)), std::min(guide.most, kept(from)), 1,
+                           " %");
+  }
+
+  /// The same rule, changed just enough; empty where no value of it is.
   std::string wish_that_fits(bool tucked) const {
-    const double edge = tucked ? trim_.window.from : trim_.window.to;
-    if (std::holds_alternative<ReachRule>(in_.wish.rule)) {
+    const double edge = tucked            ? trim_.window.from
+                        : goes_by_reach() ? trim_.window.to
+                                          : safe_near_edge();
+    if (!tucked && edge < trim_.window.from) return take_again("Take", trim_.doubt.stop);
+    const std::string at = tucked ? "most " : "least ";
+    if (goes_by_reach()) {
       const double reach = reach_of_station(edge, arch().break_at, arch().heel_front);
       const double safe = tucked ? std::floor(reach * 100) / 100 : std::ceil(reach * 100) / 100;
-      return std::string("Ask for a reach of at ") + (tucked ? "most " : "least ") +
-             short_figure(safe, 2) + ".";
+      const ReadingGuide& guide = *reading_guide("shank.reach");
+      if (safe < guide.least || safe > guide.most)
+        return "No reach from " + limits_in_words(guide) + " fits.";
+      return "Ask for a reach of at " + at + short_figure(safe, 2) + ".";
     }
     const double mark = edge + in_.shift;
     if (std::holds_alternative<MarkRule>(in_.wish.rule))
       return std::string("Mark the board at ") + (tucked ? "least " : "most ") +
              short_figure(tucked ? std::ceil(mark * 10) / 10 : std::floor(mark * 10) / 10) +
              " from its heel end.";
-    const double keep = 1 - mark / *whole_length();
-    return std::string("Keep at ") + (tucked ? "most " : "least ") +
+    const double keep = 1 - mark / *whole();
+    return "Keep at " + at +
            short_figure(100 *
                         (tucked ? std::floor(keep * 1000) / 1000 : std::ceil(keep * 1000) / 1000)) +
            " %.";
   }
 
+  /// "Take the arch break twice more": the reading that `place` depends on most.
+  std::string take_again(const std::string& verb, const Uncertain& place) const {
+    const std::string name = weakest_reading(in_.model, place, trim_.doubt.sources);
+    return name.empty() ? std::string() : verb + " the " + name + " twice more.";
+  }
+
   /// Or the reading, if it is the one in doubt.
   std::string reading_that_fits(bool tucked, double off) const {
-    if (std::holds_alternative<ReachRule>(in_.wish.rule)) {
+    if (goes_by_reach()) {
       const double apart = arch().break_at - arch().heel_front;
       const double fits =
           tucked ? in_.wish.tuck_max / (trim_.reach - 1) : in_.wish.bearing_min / trim_.reach;
@@ -181,6 +251,54 @@ private:
     return std::string("If a reading is in doubt: the ") +
            (tucked ? "heel front would have to lie " : "arch break would have to lie ") +
            short_figure(off) + (tucked ? " nearer the heel's back." : " nearer the toes.");
+  }
+
+  /// The final line and its rounded corners stay behind the stop band: a reach is drawn at the
+  /// band's near edge, a mark or a fraction inside it is refused. A fitter's word allows both.
+  void stop_band() {
+    const double rule = trim_.station + in_.shift;
+    const double past = rule + corners_ahead_at(rule) - near_edge();
+    if (past <= hair) return;
+    const std::string band = "the stop band, which begins at " + short_figure(near_edge()) +
+                             " from the heel end (the stop line at " + short_figure(stop_at()) +
+                             " is known to \u00b1" + short_figure(trim_.doubt.stop.expanded()) +
+                             ")";
+    const std::string corners =
+        rule <= near_edge() + hair ? "the rounded corners of the cut" : "the cut";
+    if (in_.wish.accept_in_stop_band) {
+      caution(rule_key(),
+              corners + " at " + short_figure(rule) + " would end inside " + band +
+                  "; the order accepts it",
+              "", "Only with a teacher's or fitter's word.", rank_of_stop_band);
+      return;
+    }
+    if (!goes_by_reach()) {
+      error(rule_key(), corners + " at " + short_figure(rule) + " would end inside " + band,
+            allowed_range(safe_near_edge() - corners_ahead_at(near_edge())),
+            take_again("Take", trim_.doubt.stop) +
+                (in_.wish.end == BoardEnd::rounded ? " Write end: straight, or m" : " M") +
+                "ove the cut. With a fitter's word: accept: in_stop_band.");
+      return;
+    }
+    double held = near_edge();
+    if (in_.wish.end == BoardEnd::rounded)
+      for (int round = 0; round < 3; ++round) // the corners change a little with the board's width
+        held = near_edge() - corners_ahead_at(held);
+    if (held < trim_.window.from + in_.shift - hair || held <= 0) {
+      error(in_.foot_path + ".arch_break",
+            "there is no room for a cut: it would end at " + short_figure(rule) + ", inside " + band,
+            "a stop line that is known better", take_again("Take", trim_.doubt.stop));
+      return;
+    }
+    trim_.held_from = rule;
+    trim_.station = held - in_.shift;
+    trim_.reach = reach_of_station(trim_.station, arch().break_at, arch().heel_front);
+    caution(rule_key(),
+            corners + " at " + short_figure(rule) + " would end inside " + band +
+                ": it is drawn at " + short_figure(held) + " instead",
+            "", take_again("Take", trim_.doubt.stop) +
+                    " Farther only with a fitter's word: accept: in_stop_band.",
+            rank_of_stop_band);
   }
 
   void skew() {
@@ -251,33 +369,69 @@ private:
     end();
     if (failed_) return;
 
-    trim_.first_cut = place(centre - first_cut_reserve(trim_.doubt.board));
-    if (!trim_.first_cut)
-      caution(rule_key(),
-              "only " + short_figure(centre) + " come off in all: too little to cut in two steps",
-              "", "File it back a little at a time.");
+    first_cut(centre);
+    if (failed_) return;
 
     // With the window accepted by name the final line itself is the limit.
-    const double bearing_at = arch().break_at - in_.wish.bearing_min + in_.shift;
-    const double stop_at = std::max(bearing_at, centre);
-    const auto stop = place(stop_at);
-    double foremost = stop ? std::max({stop->centre, stop->medial, stop->lateral}) : stop_at;
+    const double bearing_at = stop_at();
+    const double limit = std::max(bearing_at, centre);
+    const auto stop = place(limit);
+    const auto stop_from = place(std::max(near_edge(), hair));
+    double foremost = stop ? std::max({stop->centre, stop->medial, stop->lateral}) : limit;
     for (const Point& p : trim_.end)
       foremost = std::max(foremost, p.x);
     const auto witness = cut_line(in_.outline, witness_station(foremost), 0);
     const auto lift = place(centre + lift_past_cut);
-    if (!stop || !witness || !lift) {
+    if (!stop || !stop_from || !witness || !lift) {
       error(in_.board_path + ".length", "the board is too short for its lines",
             "beyond " + short_figure(witness_station(foremost)) +
                 ", where the witness line would be",
             how_to_take("board.length"));
       return;
     }
-    if (stop_at <= bearing_at && !corners_behind(stop_at - centre)) return;
+    if (limit <= bearing_at && !corners_behind(limit - centre)) return;
     trim_.stop = *stop;
+    trim_.stop_from = *stop_from;
     trim_.witness = *witness;
     trim_.lift_limit = *lift;
     bevel(centre);
+  }
+
+  /// The first cut stays short of the final one by the hold-back.
+  void first_cut(double final_at) {
+    std::optional<double> copied;
+    if (const auto* rule = std::get_if<MarkRule>(&in_.wish.rule); rule && rule->carried_over)
+      copied = trim_.doubt.board.expanded();
+    trim_.right_U = right_place_U(trim_.doubt.heel_front_line.expanded(), copied);
+    trim_.usual_hold_back = first_cut_hold_back(trim_.right_U);
+    trim_.hold_back = in_.wish.hold_back.value_or(trim_.usual_hold_back);
+    if (trim_.hold_back < trim_.usual_hold_back - hair)
+      caution(wish("hold_back"),
+              "the first cut is held back by " + short_figure(trim_.hold_back) +
+                  " only: the right place of this dancer is known to ±" +
+                  short_figure(trim_.right_U),
+              "usually " + short_figure(trim_.usual_hold_back),
+              "Only with a teacher's or fitter's word.", rank_of_short_board);
+    const double first_at = final_at - trim_.hold_back;
+    if (first_at >= least_first_cut - hair) {
+      trim_.first_cut = place(first_at);
+      return;
+    }
+    if (final_at <= filed_at_most + hair) {
+      caution(rule_key(),
+              "little comes off (" + short_figure(final_at) +
+                  "): file it back a little at a time",
+              "", "Try after every few strokes.");
+      return;
+    }
+    error(rule_key(),
+          "only " + short_figure(final_at) + " come off in all, and the first cut has to stay " +
+              short_figure(trim_.hold_back) + " short of that: too little for two cuts",
+          "at most " + short_figure(filed_at_most) + ", filed back, or at least " +
+              short_figure(std::ceil(2 * (least_first_cut + trim_.hold_back)) / 2),
+          take_again("The weakest reading counts most: take", trim_.doubt.heel_front_line) +
+              " With a fitter's word: hold_back: " +
+              short_figure(std::floor(2 * (final_at - least_first_cut)) / 2) + ".");
   }
 
   /// A board in the shoe: the width at the cut has to be known.
@@ -335,6 +489,19 @@ private:
           "up to " + short_figure(fits / 2), "Make the radius smaller, or write end: straight.");
   }
 
+  /// How far ahead of a line at `centre` its rounded corners end; 0 where there are none.
+  double corners_ahead_at(double centre) const {
+    if (in_.wish.end == BoardEnd::straight) return 0;
+    const auto line = cut_line(in_.outline, centre, trim_.skew);
+    if (!line) return 0;
+    const auto end = board_end(in_.outline, *line, in_.wish.end, in_.wish.corner);
+    double ahead = 0;
+    if (end)
+      for (const Point& p : *end)
+        ahead = std::max(ahead, ahead_of(*line, p));
+    return ahead;
+  }
+
   /// How far ahead of the final line its rounded corners end.
   double corners_ahead(const Polyline& end) const {
     double ahead = 0;
@@ -368,8 +535,7 @@ private:
     trim_.other_rules.heel_front = h + shift;
     trim_.other_rules.short_reach = station_of_reach(short_reach.reach, b, h) + shift;
     trim_.other_rules.tucked_reach = station_of_reach(tucked_reach.reach, b, h) + shift;
-    if (whole_length())
-      trim_.other_rules.three_quarter = (1 - three_quarters) * *whole_length() - in_.shift + shift;
+    if (whole()) trim_.other_rules.three_quarter = (1 - three_quarters) * *whole() - in_.shift + shift;
   }
 
   const TrimInput& in_;
@@ -379,6 +545,12 @@ private:
 };
 
 } // namespace
+
+std::optional<double> whole_length(const Board& board) {
+  if (board.state == BoardState::loose) return board.loose_length();
+  if (!board.sole_length || !board.inset) return {};
+  return *board.sole_length - board.inset->value() - sole_end_behind_back;
+}
 
 std::optional<SolvedTrim> solve_trim(const TrimInput& input, Findings& findings) {
   return TrimSolver(input, findings).solve();

@@ -167,7 +167,7 @@ TEST_F(BatchOfOrders, AFolderIsCutByNameAndTheBadOnesStopNoOther) {
     lines.push_back(line);
   ASSERT_EQ(lines.size(), 7u);
   EXPECT_TRUE(std::is_sorted(lines.begin(), lines.end()));
-  EXPECT_EQ(lines[0], "orders/a.yaml: M-07, left cut off 55.5 then 62.0, right cut off 56.5 then "
+  EXPECT_EQ(lines[0], "orders/a.yaml: M-07, left cut off 52.5 then 62.0, right cut off 53.5 then "
                       "63.0; wrote sheets/a.pdf");
   EXPECT_NE(cut.err.find("\n9 orders: 7 cut, 2 refused, 0 failed\n"), std::string::npos);
   EXPECT_EQ(cut.err.find('\r'), std::string::npos) << "a bar where there is no terminal";

@@ -318,7 +318,7 @@ TEST(Interview, TakesAKeptFractionOrAMark) {
       0.72, 1e-12);
   answers[28] = "mark 60";
   EXPECT_EQ(
-      std::get<MarkRule>(read_whole(tell(answers).order).order.left->alterations.shank->rule).mark,
+      std::get<MarkRule>(read_whole(tell(answers).order).order.left->alterations.shank->rule).mark.value(),
       60);
 }
 

@@ -91,7 +91,7 @@ TEST(OrderReader, ReadsTheShoeOfTheSketchForBothFeet) {
     const Board& board = foot->shoe.board;
     EXPECT_EQ(board.state, BoardState::loose);
     EXPECT_EQ(board.material, BoardMaterial::fibreboard);
-    EXPECT_EQ(board.length, 220);
+    EXPECT_EQ(board.length->value(), 220);
     expect_reading(board.inset, {5}, 1.5);
     EXPECT_EQ(board.thickness, 3.2);
     EXPECT_EQ(board.layers, 1);
@@ -237,7 +237,7 @@ TEST(OrderReader, ReadsEveryOtherKeyOfAShoe) {
   const Shoe& shoe = order.right->shoe;
   EXPECT_EQ(shoe.board.state, BoardState::in_shoe);
   EXPECT_EQ(shoe.board.material, BoardMaterial::leather);
-  EXPECT_EQ(shoe.board.length, 220);
+  EXPECT_EQ(shoe.board.length->value(), 220);
   EXPECT_EQ(shoe.board.layers, 2);
   EXPECT_EQ(shoe.board.edge_thickness, 0.8);
   EXPECT_EQ(shoe.board.sole_length, 224);
@@ -285,7 +285,7 @@ TEST(OrderReader, ReadsEveryRuleForTheShank) {
   EXPECT_EQ(std::get<ReachRule>(shank_of("{reach: 0.9}").rule).preset, "");
   EXPECT_DOUBLE_EQ(std::get<KeepRule>(shank_of("{keep: 0.75}").rule).keep, 0.75);
   EXPECT_DOUBLE_EQ(std::get<KeepRule>(shank_of("{keep: 62 %}").rule).keep, 0.62);
-  EXPECT_EQ(std::get<MarkRule>(shank_of("{mark: 58}").rule).mark, 58);
+  EXPECT_EQ(std::get<MarkRule>(shank_of("{mark: 58}").rule).mark.value(), 58);
 }
 
 TEST(OrderReader, ReadsEveryOtherWishForTheShank) {
@@ -353,7 +353,7 @@ TEST(OrderParts, StructureMergesKeyByKeyAndReadingsAreReplacedWhole) {
   EXPECT_EQ(order.right->foot.roll.side, RollSide::out);
   EXPECT_EQ(order.right->foot.roll.raise, 0);
   EXPECT_EQ(order.right->shoe.board.state, BoardState::loose);
-  EXPECT_EQ(order.right->shoe.board.length, 218);
+  EXPECT_EQ(order.right->shoe.board.length->value(), 218);
   EXPECT_FALSE(order.left->shoe.board.length);
   ASSERT_TRUE(order.right->shoe.platform);
   EXPECT_EQ(order.right->shoe.platform->width, 44);
@@ -369,7 +369,7 @@ TEST(OrderParts, AFootsOwnRuleReplacesTheSharedOne) {
                           .order;
   ASSERT_TRUE(order.left && order.right);
   EXPECT_EQ(std::get<ReachRule>(order.left->alterations.shank->rule).preset, "short");
-  EXPECT_EQ(std::get<MarkRule>(order.right->alterations.shank->rule).mark, 58);
+  EXPECT_EQ(std::get<MarkRule>(order.right->alterations.shank->rule).mark.value(), 58);
   EXPECT_EQ(order.right->alterations.shank->bevel, 10);
 }
 

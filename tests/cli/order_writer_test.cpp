@@ -119,7 +119,7 @@ private:
     Board& board = shoe.board;
     board.state = BoardState(draw_.below(2));
     board.material = BoardMaterial(draw_.below(3));
-    board.length = maybe("board.length");
+    board.length = reading("board.length");
     board.inset = reading("board.inset");
     board.thickness = maybe("board.thickness");
     if (draw_.chance(0.3)) board.layers = 2;
@@ -163,13 +163,15 @@ private:
     if (rule == 0) shank.rule = ReachRule{1.15, "tucked"};
     if (rule == 1) shank.rule = ReachRule{figure("shank.reach"), {}};
     if (rule == 2) shank.rule = KeepRule{fraction("shank.keep")};
-    if (rule == 3) shank.rule = MarkRule{figure("shank.mark"), {}};
+    if (rule == 3) shank.rule = MarkRule{reading("shank.mark").value_or(measured(60, 1)), {}};
     if (draw_.chance(0.5)) shank.bevel = draw_.chance(0.3) ? 0 : figure("shank.bevel");
     if (draw_.chance(0.3)) shank.end = BoardEnd::rounded;
     if (draw_.chance(0.3)) shank.corner = figure("shank.corner");
     if (draw_.chance(0.3)) shank.tuck_max = figure("shank.tuck_max");
     if (draw_.chance(0.3)) shank.bearing_min = figure("shank.bearing_min");
     shank.accept_outside_window = draw_.chance(0.2);
+    shank.accept_in_stop_band = draw_.chance(0.2);
+    if (draw_.chance(0.2)) shank.hold_back = figure("shank.hold_back");
     if (draw_.chance(0.2)) shank.layers = 2;
     return shank;
   }

@@ -170,7 +170,7 @@ TEST_P(SamplePartFiles, HoldThePiecesOfAMeasuredBoardClosed) {
       EXPECT_EQ(pieces[i]->layer, known[i] + "_piece");
       EXPECT_TRUE(pieces[i]->closed);
       EXPECT_NEAR(std::abs(signed_area(pieces[i]->points)),
-                  foot.at("pieces").at(known[i]).at("area").get<double>(), 0.5);
+                  foot.at("pieces").at("first").at(known[i]).at("area").get<double>(), 0.5);
     }
     if (known.size() < 2) continue;
     // The heel end is cut away, and it lies below.
@@ -202,7 +202,7 @@ INSTANTIATE_TEST_SUITE_P(Samples, SamplePartFiles, testing::ValuesIn(sample_name
 std::vector<double> crossings(const ReadPart& part, bool column, double at) {
   std::vector<double> places;
   for (const PartLine& line : part.lines) {
-    if (line.layer != "final_cut" && line.layer != "edge") continue;
+    if (line.layer != "first_cut" && line.layer != "edge") continue;
     const Polyline points = around(line);
     for (std::size_t i = 1; i < points.size(); ++i) {
       Point a = points[i - 1];

@@ -81,14 +81,14 @@ TEST(RackSheet, SaysOneFigureForASquareLineAndThreeForASkewOne) {
   skew.medial = 64;
   skew.lateral = 60;
   EXPECT_EQ(cut_words(square), "62.0");
-  EXPECT_EQ(cut_words(skew), "64.0 / 62.0 / 60.0");
+  EXPECT_EQ(cut_words(skew), "big toe 64.0 \u00b7 centre 62.0 \u00b7 little toe 60.0");
   EXPECT_EQ(cut_words({}), "\u2013");
   RackShoe shoe;
   EXPECT_EQ(side_words(shoe), "");
   shoe.sides = RackSides{5, 4, 0};
-  EXPECT_EQ(side_words(shoe), "5 / 4");
+  EXPECT_EQ(side_words(shoe), "big toe 5 \u00b7 little toe 4");
   shoe.sides->back = 2.5;
-  EXPECT_EQ(side_words(shoe), "5 / 4, back 2.5");
+  EXPECT_EQ(side_words(shoe), "big toe 5 \u00b7 little toe 4 \u00b7 back 2.5");
 }
 
 } // namespace

@@ -8,6 +8,7 @@
 #include <algorithm>
 #include <cctype>
 #include <chrono>
+#include <cmath>
 #include <cstdio>
 #include <filesystem>
 #include <gtest/gtest.h>
@@ -80,9 +81,16 @@ std::string one_decimal(const nlohmann::json& number) {
 std::vector<std::string> on_board_page(const nlohmann::json& foot) {
   std::vector<std::string> wanted{"HEEL END", "CUT OFF", "little-toe side", "big-toe side"};
   const auto& board = foot.at("trim").at("board");
+  // What comes off is rounded down to a half millimetre.
+  const auto off = [](const nlohmann::json& number) {
+    return one_decimal(std::floor(2 * number.get<double>() + 1e-6) / 2);
+  };
   for (const char* cut : {"first", "final"})
     for (const char* place : {"medial", "centre", "lateral"})
-      wanted.push_back(one_decimal(board.at(cut).at(place)));
+      if (board.at(cut).is_object()) wanted.push_back(off(board.at(cut).at(place)));
+  wanted.push_back(off(board.at("stop_from")));
+  for (const char* U : {"U", "U_stop", "U_right"})
+    wanted.push_back("\u00b1" + one_decimal(board.at(U)));
   if (foot.at("pieces").at("kept").is_object()) wanted.push_back("KEEP");
   return wanted;
 }

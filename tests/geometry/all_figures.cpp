@@ -72,18 +72,21 @@ private:
   }
   void look_at_freedom(double freedom) { look(std::isnan(freedom) ? freedom : 0.0); }
   void look(const TrimDoubt& doubt) {
-    const auto& [sources, board, station, past_tuck, before_stop, breaks_apart] = doubt;
-    (*this)(sources, board, station, past_tuck, before_stop, breaks_apart);
+    const auto& [sources, board, station, past_tuck, before_stop, breaks_apart, stop,
+                 heel_front_line] = doubt;
+    (*this)(sources, board, station, past_tuck, before_stop, breaks_apart, stop, heel_front_line);
   }
   void look(const RepeatGain& gain) {
     const auto& [key, name, estimated, share, now, once_more, twice_more] = gain;
     (*this)(key, name, estimated, share, now, once_more, twice_more);
   }
   void look(const SolvedTrim& trim) {
-    const auto& [station, reach, window, skew, reason, final_cut, first_cut, stop, witness,
-                 lift_limit, bevel, end, edge, rules, doubt, gains] = trim;
-    (*this)(station, reach, window, skew, reason, final_cut, first_cut, stop, witness, lift_limit,
-            bevel, end, edge, rules, doubt, gains);
+    const auto& [station, reach, window, skew, reason, final_cut, first_cut, stop, stop_from,
+                 held_from, may_enter_band, hold_back, usual_hold_back, right_U, witness, lift_limit,
+                 bevel, end, edge, rules, doubt, gains] = trim;
+    (*this)(station, reach, window, skew, reason, final_cut, first_cut, stop, stop_from, held_from,
+            may_enter_band, hold_back, usual_hold_back, right_U, witness, lift_limit, bevel, end,
+            edge, rules, doubt, gains);
   }
   void look(const Piece& piece) {
     const auto& [outline, area] = piece;
@@ -152,9 +155,10 @@ private:
   }
   void look(const FootSolution& foot) {
     const auto& [side, shift, pose_shift, arch, outline, whole, trim, pieces, sides, estimated,
-                 layers, thinned, filler, liner, darning, ribbons, elastics, tuck] = foot;
+                 layers, thinned, filler, liner, darning, ribbons, elastics, tuck, to_cut,
+                 after_trying] = foot;
     (*this)(side, shift, pose_shift, arch, outline, whole, trim, pieces, sides, estimated, layers,
-            thinned, filler, liner, darning, ribbons, elastics, tuck);
+            thinned, filler, liner, darning, ribbons, elastics, tuck, to_cut, after_trying);
   }
 
   void look(const ContactFigures& figures) {

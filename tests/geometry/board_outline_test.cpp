@@ -290,12 +290,12 @@ TEST(BoardOutline, DrawnBoardsAreSimpleAndWithinTheirChordError) {
     const Board& drawn = (order.left ? *order.left : *order.right).shoe.board;
     if (!drawn.length) continue;
     ++closed;
-    const BoardOutline board(drawn.widths, drawn.length);
+    const BoardOutline board(drawn.widths, drawn.loose_length());
     const Polygon polygon = board.polygon();
     ASSERT_TRUE(simple_by_pairs(polygon));
     ASSERT_GT(shoelace_area(polygon), 0);
     for (int i = 0; i <= 400; ++i) {
-      const double x = *drawn.length * i / 400.0;
+      const double x = *drawn.loose_length() * i / 400.0;
       ASSERT_LE(distance_to_outline(polygon, {x, board.edge_y(Edge::medial, x)}), 0.02);
       ASSERT_LE(distance_to_outline(polygon, {x, board.edge_y(Edge::lateral, x)}), 0.02);
     }
@@ -316,7 +316,7 @@ TEST(BoardOutline, RefusesStationsThatDoNotRiseInsideTheBoard) {
 
 Board bench_readings() {
   Board board;
-  board.length = bench_length;
+  board.length = measured(bench_length);
   board.inset = measured(5);
   board.thickness = 3.2;
   board.widths = bench_widths;
@@ -404,7 +404,7 @@ TEST(CheckBoard, RefusesNumbersThatAreNone) {
     board.widths[2].lateral = bad;
     expect_refused(board, "widths");
     board = bench_readings();
-    board.length = bad;
+    board.length = measured(bad);
     expect_refused(board, "length");
     board = bench_readings();
     board.inset = measured(bad);

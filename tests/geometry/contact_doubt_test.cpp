@@ -27,7 +27,7 @@ Doubted doubted(const Order& order) {
 double pry_left(Order order, const FootSolution& foot, const FootContact& contact, double factor) {
   order.left->shoe.stiffness = BendingStiffness{contact.board.value * factor, contact.sole.value};
   order.left->shoe.pull = PullForce{contact.pull.value};
-  order.left->alterations.shank->rule = MarkRule{foot.trim->final_cut.centre};
+  order.left->alterations.shank->rule = MarkRule{measured(foot.trim->final_cut.centre, 1), {}};
   const Solution solution = solve(order);
   return foot_contact(*order.left, *solution.left).contact->heel_pry_left;
 }

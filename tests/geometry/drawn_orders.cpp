@@ -181,7 +181,7 @@ FootOrder drawn_foot_order(Draw& draw, const FootSize& size, Pose pose) {
   board.material = draw.chance(0.2) ? BoardMaterial::leather : BoardMaterial::fibreboard;
   board.widths = drawn_widths(draw, scale);
   if (draw.chance(0.7)) {
-    board.length = length;
+    board.length = measured(length, 1);
   } else { // in the shoe: what lies in front of the waist is buried in the box
     board.state = BoardState::in_shoe;
     board.widths.pop_back();
@@ -193,9 +193,9 @@ FootOrder drawn_foot_order(Draw& draw, const FootSize& size, Pose pose) {
   const double cut = break_at - reach * (break_at - heel_front) + fold - inset;
   const std::size_t rule = draw.below(10);
   if (rule == 0 && board.length) {
-    shank.rule = KeepRule{rounded(1 - cut / *board.length, 0.005)};
+    shank.rule = KeepRule{rounded(1 - cut / board.length->value(), 0.005)};
   } else if (rule == 1) {
-    shank.rule = MarkRule{rounded(cut, 0.5)};
+    shank.rule = MarkRule{measured(rounded(cut, 0.5), 1), {}};
   } else if (rule < 5) {
     constexpr double reaches[] = {0.75, 1.0, 1.15};
     constexpr const char* names[] = {"short", "edge", "tucked"};
@@ -313,7 +313,7 @@ void add_drawn_work(Draw& draw, FootOrder& order) {
     LinerWish liner;
     liner.clearance = draw.uniform(0, 3);
     const double known = order.shoe.board.state == BoardState::loose
-                             ? *order.shoe.board.length
+                             ? order.shoe.board.length->value()
                              : order.shoe.board.widths.back().station;
     if (order.shoe.board.state == BoardState::in_shoe || draw.chance(0.3))
       liner.length = known * draw.uniform(0.8, 0.95);

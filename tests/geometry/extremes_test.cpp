@@ -88,7 +88,7 @@ constexpr Place figure_places[] = {
     {"board.length",
      [](FootOrder& o, double v) {
        o.shoe.board.state = BoardState::loose;
-       o.shoe.board.length = v;
+       o.shoe.board.length = measured(v);
      }},
     {"board.inset", [](FootOrder& o, double v) { o.shoe.board.inset = measured(v); }},
     {"board.thickness", [](FootOrder& o, double v) { o.shoe.board.thickness = v; }},
@@ -134,7 +134,7 @@ constexpr Place figure_places[] = {
     {"pull.travel", [](FootOrder& o, double v) { o.shoe.pull = Travel{v}; }},
     {"shank.reach", [](FootOrder& o, double v) { shank(o).rule = ReachRule{v, ""}; }},
     {"shank.keep", [](FootOrder& o, double v) { shank(o).rule = KeepRule{v}; }, 0.01},
-    {"shank.mark", [](FootOrder& o, double v) { shank(o).rule = MarkRule{v}; }},
+    {"shank.mark", [](FootOrder& o, double v) { shank(o).rule = MarkRule{measured(v), {}}; }},
     {"shank.bevel", [](FootOrder& o, double v) { shank(o).bevel = v; }},
     {"shank.corner",
      [](FootOrder& o, double v) {
@@ -364,7 +364,7 @@ TEST(Extremes, LinesOnTheWindowsEdges) {
       for (const double mark : {edge, std::nextafter(edge, 0.0), std::nextafter(edge, 1000.0),
                                 edge - 1e-9, edge + 1e-9}) {
         SCOPED_TRACE("order " + std::to_string(i) + ", mark " + std::to_string(mark));
-        shank(foot).rule = MarkRule{mark};
+        shank(foot).rule = MarkRule{measured(mark), {}};
         expect_finite_or_refused(order, tally);
         if (HasFatalFailure()) return;
         ++on_edge;

@@ -97,7 +97,7 @@ TEST(FootContact, ClampWhereTheOrderSays) {
 TEST(FootContact, CautionWherePryStays) {
   // Tucked far under the heel a stiff board keeps its lever.
   Order order = worked_order();
-  order.left->alterations.shank->rule = MarkRule{32};
+  order.left->alterations.shank->rule = MarkRule{measured(32, 1), {}};
   order.left->alterations.shank->accept_outside_window = true;
   const FootContactResult result = contact_of(order);
   ASSERT_TRUE(result.contact);
@@ -215,7 +215,7 @@ TradeFacts trade_facts(std::uint64_t seed, int count, bool quarter_rule) {
     foot.shoe.board.inset = measured(5);
     foot.shoe.board.thickness = 3.2;
     const double scale = size.length / 238;
-    foot.shoe.board.length = 220 * scale;
+    foot.shoe.board.length = measured(220 * scale, 1);
     foot.shoe.board.widths = {
         {22 * scale, 22.5, 22.5}, {96 * scale, 16.5, 16.5}, {164 * scale, 28, 28}};
     constexpr Grade grades[] = {Grade::one_thumb, Grade::two_thumbs, Grade::over_the_knee,

@@ -78,7 +78,7 @@ TEST(Liner, InTheShoeNeedsALength) {
 
 TEST(Liner, SaysWhenTheClearanceEatsIt) {
   Board board = worked_order().left->shoe.board;
-  const BoardOutline outline(board.widths, board.length);
+  const BoardOutline outline(board.widths, board.loose_length());
   LinerWish wish;
   wish.clearance = 17;
   Findings findings;

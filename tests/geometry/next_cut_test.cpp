@@ -26,11 +26,11 @@ std::optional<TrimmedFoot> trimmed(const FootOrder& order, Pose pose, Population
   if (!stations) return {};
   const Board& board = order.shoe.board;
   BoardOutline outline(board.widths,
-                       board.state == BoardState::loose ? board.length : std::nullopt);
+                       board.loose_length());
   const TrimModel model(order, pose, population, *stations, "left");
   const auto trim = solve_trim({*stations, board, outline, *order.alterations.shank,
                                 order.foot.arch_break.across, stations->fold - board.inset->value(),
-                                model, "feet.left", "shoe.left.board", "alterations.left.shank"},
+                                false, model, "feet.left", "shoe.left.board", "alterations.left.shank"},
                                findings);
   if (!trim) return {};
   return TrimmedFoot{std::move(outline), *trim};
@@ -42,6 +42,8 @@ protected:
   void SetUp() override {
     Order order = worked_order();
     order.left->foot.arch_break = {measured(95), {}, {}, {}};
+    order.left->alterations.shank->hold_back = 6;
+    order.left->alterations.shank->accept_in_stop_band = true; // steps run on to the stop line
     foot = trimmed(*order.left, order.pose, order.estimates_from);
     ASSERT_TRUE(foot);
     ASSERT_NEAR(foot->trim.first_cut->centre, 56, 1e-9);
@@ -121,6 +123,20 @@ TEST_F(NextCutTest, AskedByNameItGoesOnToTheStopLine) {
   expect_cut(after(0, low, true), 56, 56); // but no step is skipped
 }
 
+TEST_F(NextCutTest, WithoutAFittersWordItStopsAtTheBand) {
+  foot->trim.may_enter_band = false;
+  const double near = foot->trim.stop_from.centre; // 78 less U of the stop line
+  EXPECT_LT(near, 76);
+  EXPECT_GT(near, 74);
+  const NextCut last = after(near - 2, low, true);
+  expect_cut(last, near, 2);
+  EXPECT_NE(last.reason.find("to the stop band"), std::string::npos) << last.reason;
+  expect_stop(after(near, low, true), StopReason::stop_band);
+  expect_stop(after(near + 0.4, low, true), StopReason::stop_band);
+  expect_stop(after(near + 0.6, low, true), StopReason::band_passed);
+  expect_stop(after(77.6, low, true), StopReason::stop_line);
+}
+
 TEST_F(NextCutTest, NeverPastTheStopLine) {
   expect_stop(after(78, low, true), StopReason::stop_line);
   expect_stop(after(77.6, low, true), StopReason::stop_line);
@@ -180,14 +196,15 @@ TEST(NextCut, FollowedAlongDrawnOrdersItEndsAtTheFinalOrStopLine) {
       if (!foot) continue;
       const SolvedTrim& trim = foot->trim;
       for (const bool past : {false, true}) {
-        const double limit = past ? trim.stop.centre : trim.final_cut.centre;
+        const double limit =
+            past ? std::max(trim.limit(), trim.final_cut.centre) : trim.final_cut.centre;
         double cut = 0;
         std::vector<double> lines;
         for (int tries = 0; tries < 60; ++tries) {
           const auto next = next_cut(foot->outline, trim, {cut, low, past});
           ASSERT_TRUE(next);
           if (!next->line) {
-            ASSERT_TRUE(next->stop == StopReason::stop_line ||
+            ASSERT_TRUE(next->stop == StopReason::stop_band ||
                         (!past && next->stop == StopReason::final_line));
             break;
           }

@@ -73,7 +73,8 @@ void expect_sound(const FootOrder& order, const FootSolution& foot, bool look_at
     ASSERT_LT(trim.first_cut->centre, trim.final_cut.centre);
     ASSERT_GE(trim.final_cut.centre - trim.first_cut->centre, first_cut_in_hand - 1e-9);
   }
-  ASSERT_LE(trim.final_cut.centre, trim.stop.centre + 1e-9);
+  ASSERT_LE(trim.final_cut.centre, trim.stop_from.centre + 1e-9);
+  ASSERT_LT(trim.stop_from.centre, trim.stop.centre);
   const double stop_ends = std::max(trim.stop.medial, trim.stop.lateral);
   ASSERT_GE(trim.witness.centre - stop_ends, witness_ahead_of_stop - 1e-6);
   ASSERT_LT(trim.witness.centre - stop_ends, witness_ahead_of_stop + 10);
@@ -108,9 +109,9 @@ void expect_sound(const FootOrder& order, const FootSolution& foot, bool look_at
     ASSERT_NEAR(shoelace_area(foot.pieces.kept->outline), foot.pieces.kept->area, 1e-9 * whole);
     ASSERT_NEAR(shoelace_area(foot.pieces.removed->outline), foot.pieces.removed->area,
                 1e-9 * whole);
-    ASSERT_NEAR(*foot.pieces.kept_length + foot.pieces.removed_length, *order.shoe.board.length,
+    ASSERT_NEAR(*foot.pieces.kept_length + foot.pieces.removed_length, order.shoe.board.length->value(),
                 1e-9);
-    ASSERT_NEAR(*foot.pieces.kept_fraction * *order.shoe.board.length, *foot.pieces.kept_length,
+    ASSERT_NEAR(*foot.pieces.kept_fraction * order.shoe.board.length->value(), *foot.pieces.kept_length,
                 1e-9);
     if (look_at_every_pair) {
       ASSERT_TRUE(simple_by_pairs(whole_outline));
@@ -182,7 +183,8 @@ void try_orders(int count, std::uint64_t seed, int pairs_every = 5) {
     refused << "  " << key << ' ' << times << '\n';
   EXPECT_EQ(tally.orders, count);
   EXPECT_EQ(tally.solved + tally.refused, tally.feet);
-  EXPECT_GE(tally.solved, 0.99 * tally.feet) << "refused for\n" << refused.str();
+  // A mark or a fraction inside the stop band is refused: some of those drawn.
+  EXPECT_GE(tally.solved, 0.97 * tally.feet) << "refused for\n" << refused.str();
   // Every kind of order was there.
   EXPECT_GT(tally.feet, 1.5 * count);
   EXPECT_GT(tally.loose, 0.4 * tally.feet);
@@ -260,7 +262,7 @@ void spoil(Draw& draw, FootOrder& order) {
     board.inset = measured(value);
     break;
   case 12:
-    board.length = value;
+    board.length = measured(value);
     break;
   case 13:
     board.widths[draw.below(board.widths.size())].station = value;
@@ -272,7 +274,7 @@ void spoil(Draw& draw, FootOrder& order) {
     shank.rule = ReachRule{value, ""};
     break;
   case 16:
-    shank.rule = MarkRule{value};
+    shank.rule = MarkRule{measured(value), {}};
     break;
   case 17:
     shank.bevel = value;
@@ -300,7 +302,7 @@ void expect_solved_or_refused_by_name(int orders) {
       ASSERT_TRUE(
           std::any_of(solution.findings.begin(), solution.findings.end(), [&](const Finding& f) {
             return f.severity == Severity::error && !f.what.empty() &&
-                   f.key.find(side) != std::string::npos;
+                   (f.key.find(side) != std::string::npos || f.key == "decided_by");
           }));
       continue;
     }
@@ -319,7 +321,8 @@ void expect_solved_or_refused_by_name(int orders) {
     }
     for (const Point& p : trim.end)
       ASSERT_TRUE(std::isfinite(p.x) && std::isfinite(p.y));
-    ASSERT_LE(trim.final_cut.centre, trim.stop.centre + 1e-9);
+    ASSERT_LE(trim.final_cut.centre, trim.stop_from.centre + 1e-9);
+  ASSERT_LT(trim.stop_from.centre, trim.stop.centre);
     ASSERT_LT(trim.stop.centre, trim.witness.centre);
     if (found->pieces.kept) {
       ASSERT_GT(found->pieces.kept->area, 0);

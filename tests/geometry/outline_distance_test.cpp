@@ -33,7 +33,7 @@ std::optional<Polygon> drawn_board(Draw& draw) {
   const auto& foot = order.left ? order.left : order.right;
   const Board& board = foot->shoe.board;
   if (board.state != BoardState::loose || !check_board(board, "shoe.left.board").empty()) return {};
-  return BoardOutline(board.widths, board.length).polygon(0.05);
+  return BoardOutline(board.widths, board.loose_length()).polygon(0.05);
 }
 
 Polygon moved(Polygon polygon, double x, double y) {

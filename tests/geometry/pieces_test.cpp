@@ -120,7 +120,7 @@ TEST(Pieces, DrawnCutsLoseAndGainNothing) {
     const Order order = drawn_order(draw);
     const Board& drawn = (order.left ? *order.left : *order.right).shoe.board;
     if (!drawn.length) continue;
-    const BoardOutline board(drawn.widths, drawn.length);
+    const BoardOutline board(drawn.widths, drawn.loose_length());
     const Polygon whole = board.polygon();
     const double skew = draw.uniform(-15, 15) * degree;
     const auto line = cut_line(board, draw.uniform(35, 95), skew);
@@ -147,7 +147,7 @@ TEST(Pieces, DrawnCutsLoseAndGainNothing) {
     ASSERT_EQ(pieces->removed.outline.size(), slow->removed.outline.size());
     // No overlap: a place on the board lies in one piece and no more.
     for (int i = 0; i < 60; ++i) {
-      const Point p{draw.uniform(0, *drawn.length), draw.uniform(-30, 30)};
+      const Point p{draw.uniform(0, *drawn.loose_length()), draw.uniform(-30, 30)};
       if (!inside(whole, p) || distance_to_line(*end, p) < 0.1) continue;
       const bool in_kept = inside(pieces->kept.outline, p);
       const bool in_removed = inside(pieces->removed.outline, p);

@@ -40,7 +40,7 @@ TEST(ReadingWorth, OfAKeptFractionIsTheBoardsLengthAndOfAMarkTheMark) {
   const Order kept = typical_order(Pose::pointed, KeepRule{0.75});
   EXPECT_NEAR(reading_worth(kept, FootSide::left, "board.length")->per_unit, 0.25, 1e-9);
   EXPECT_NEAR(reading_worth(kept, FootSide::left, "heel_front")->per_unit, 0, 1e-9);
-  const Order marked = typical_order(Pose::pointed, MarkRule{62, {}});
+  const Order marked = typical_order(Pose::pointed, MarkRule{measured(62, 1), {}});
   EXPECT_NEAR(reading_worth(marked, FootSide::left, "shank.mark")->per_unit, 1, 1e-9);
 }
 
@@ -55,7 +55,7 @@ TEST(ReadingWorth, TellsWhatLeavingOutCostsAsTheSolverDoes) {
   EXPECT_NEAR(worth->U, with.left->trim->doubt.board.expanded(), 1e-9);
   EXPECT_NEAR(*worth->U_left_out, bare.left->trim->doubt.board.expanded(), 1e-9);
   EXPECT_GT(*worth->U_left_out, worth->U + 2);
-  EXPECT_NEAR(worth->estimate->value, estimated_heel_front(238).value(), 1e-9);
+  EXPECT_NEAR(worth->estimate->value, estimated_heel_front(Population::women, 238).value(), 1e-9);
 }
 
 // What stands in for a heel front or a fold is known less well than either as it is drawn here (a

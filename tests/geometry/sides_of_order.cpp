@@ -36,7 +36,7 @@ std::optional<FootStations> stations_of(const FootOrder& order, Pose pose, Findi
 
 BoardOutline outline_of(const FootOrder& order) {
   const Board& board = order.shoe.board;
-  return {board.widths, board.state == BoardState::loose ? board.length : std::nullopt};
+  return {board.widths, board.loose_length()};
 }
 
 std::optional<SolvedSides> sides_of(const FootOrder& order, Pose pose, Findings& findings,

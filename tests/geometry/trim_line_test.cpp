@@ -336,7 +336,7 @@ TEST(BoardEnd, DrawnBoardsTakeTheirCorners) {
   for (int i = 0; i < 150; ++i) {
     const Order order = drawn_order(draw);
     const Board& drawn = (order.left ? *order.left : *order.right).shoe.board;
-    const BoardOutline board(drawn.widths, drawn.length);
+    const BoardOutline board(drawn.widths, drawn.loose_length());
     const double skew = draw.uniform(-10, 10) * degree;
     const auto line = cut_line(board, draw.uniform(45, 80), skew);
     ASSERT_TRUE(line);

@@ -11,7 +11,7 @@ Order worked_order() {
   left.foot.arch_break.lateral = measured(93);
   left.foot.arch_depth = measured(12.5);
   left.foot.fold = measured(6);
-  left.shoe.board.length = 220;
+  left.shoe.board.length = measured(220, 1);
   left.shoe.board.inset = measured(5);
   left.shoe.board.thickness = 3.2;
   left.shoe.board.widths = {{22, 22.5, 22.5}, {96, 16.5, 16.5}, {164, 28, 28}};

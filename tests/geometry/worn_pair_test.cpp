@@ -33,7 +33,7 @@ TEST(WornPair, CutsWhereTheWornBoardEnds) {
   ASSERT_FALSE(has_error(findings));
   const auto& rule = matched.order.left->alterations.shank->rule;
   ASSERT_TRUE(std::holds_alternative<MarkRule>(rule));
-  EXPECT_DOUBLE_EQ(std::get<MarkRule>(rule).mark, 231.0 - 168.0);
+  EXPECT_DOUBLE_EQ(std::get<MarkRule>(rule).mark.value(), 231.0 - 168.0);
   const Solution solution = solve(matched.order);
   ASSERT_TRUE(solution.left && solution.left->trim);
   EXPECT_NEAR(solution.left->trim->final_cut.centre, 63, 1e-9);
@@ -72,7 +72,7 @@ TEST(WornPair, RepeatsMakeTheCopySurer) {
 
 TEST(WornPair, AMarkByHandKeepsItsOwnDoubt) {
   Order order = worked_order();
-  order.left->alterations.shank->rule = MarkRule{63};
+  order.left->alterations.shank->rule = MarkRule{measured(63, 1), {}};
   const Solution by_hand = solve(order);
   ASSERT_TRUE(by_hand.left && by_hand.left->trim);
   // The mark alone, ± 1 tape and ± 1 finding with its habit, carried by three of ± 0.5.

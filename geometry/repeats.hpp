@@ -1,0 +1,45 @@
+// Readings that cannot be believed: repeats that contradict each other, and a reading that says less
+// than the estimate that would stand in for it.
+#pragma once
+
+#include "geometry/finding.hpp"
+#include "geometry/order.hpp"
+#include "geometry/reading.hpp"
+#include "geometry/reading_doubt.hpp"
+
+#include <cstddef>
+#include <optional>
+#include <string>
+
+namespace shankline {
+
+/// Level of the test of repeats: so many readings in a thousand without a slip are named all the
+/// same.
+inline constexpr double repeats_level = 0.005;
+
+/// P(range of `count` standard normal draws ≤ `range`): the studentized range with infinite degrees
+/// of freedom, count ∫ φ(x) [Φ(x + range) − Φ(x)]^(count − 1) dx (Pearson and Hartley, Biometrika
+/// Tables for Statisticians, table 29; from memory).
+double range_probability(std::size_t count, double range);
+
+/// The largest range of `count` repeats, in standard deviations of one taking, that a reading
+/// without a slip passes in 995 of 1,000 cases. For two it is 3.97, for three 4.42.
+double largest_range(std::size_t count);
+
+/// Whether the repeats lie farther apart than the scatter of one taking allows:
+/// largest − smallest > largest_range(n) · σ0, with σ0² = (tape² + h²)/3 (reading_doubt.hpp). The
+/// scatter is the one expected, not that of the few repeats themselves, which says little.
+/// Lengths and half-widths in the reading's own unit.
+struct Contradiction {
+  double least;   ///< the smallest repeat
+  double most;    ///< the largest
+  double allowed; ///< how far apart they may lie
+  std::optional<double> odd_one; ///< the one farthest from the median, where three or more tell
+};
+std::optional<Contradiction> contradiction(const Reading& reading, double tape = tape_half_width);
+
+/// For one foot ("left") of an order: a caution for every reading whose repeats contradict each
+/// other, and an error for every reading that is known worse than its own estimate.
+Findings doubtful_readings(const FootOrder& foot, const Order& order, const std::string& name);
+
+} // namespace shankline
