@@ -254,10 +254,24 @@ private:
 
   void height_dimension(const SmallSide& small) {
     const SolvedSide& side = small.side;
-    const Point sole = small.at(side.low_at, 0);
-    const Point low = small.at(side.low_at, side.low);
+    Point sole = small.at(side.low_at, 0);
+    Point low = small.at(side.low_at, side.low);
+    // Close to an end of the side it stands off that end, and its words towards the middle.
+    constexpr double close = 12;
+    constexpr double off = 3;
+    double words_to = 1;
+    for (const auto& [end, other] : {std::pair{0.0, side.wing}, std::pair{side.wing, 0.0}}) {
+      const double x = small.at(end, 0).x;
+      if (std::abs(sole.x - x) >= close) continue;
+      words_to = small.at(other, 0).x > x ? 1 : -1;
+      const double shift = words_to * std::max(0.0, off - std::abs(sole.x - x));
+      sole.x += shift;
+      low.x += shift;
+    }
     dimension(page_, {sole.x, sole.y + 0.6}, {low.x, low.y - 1}, figure(side.low),
-              {sole.x + 1.6, (sole.y + low.y) / 2 - 1}, 0, Align::left);
+              {std::max(words_to * sole.x, words_to * low.x) * words_to + 1.6 * words_to,
+               (sole.y + low.y) / 2 - 1},
+              0, words_to > 0 ? Align::left : Align::right);
   }
 
   /// Over the deepest stretch, clear of the stock line.
@@ -286,8 +300,14 @@ private:
     for (double t = 0; t <= side.wing; t += 4)
       below = std::min(below, small.at(t, 0).y);
     below -= 4;
-    dimension(page_, {seam, below}, {low, below}, figure(side.low_at, 0),
-              {(seam + low) / 2, below - 3.2});
+    const bool at_seam = std::abs(low - seam) < 0.5; // too near for two arrows
+    const std::string words = at_seam ? "lowest at the back seam" : figure(side.low_at, 0);
+    const double y = below - 3.2;
+    if (at_seam) // from the seam towards the toes, clear of the boards
+      page_.text({seam, y}, words, dimension_size, Weight::bold,
+                 small.at(side.wing, 0).x > seam ? Align::left : Align::right);
+    else
+      dimension(page_, {seam, below}, {low, below}, words, {(seam + low) / 2, y});
     return below;
   }
 
