@@ -8,6 +8,7 @@
 #include "export/printer_sheet.hpp"
 #include "export/rack_sheet.hpp"
 #include "export/sheet_page.hpp"
+#include "tests/export/layout_check.hpp"
 #include "tests/geometry/compared_order.hpp"
 #include "tests/geometry/drawn_orders.hpp"
 #include "tests/support/drawn_fewer.hpp"
@@ -76,6 +77,10 @@ protected:
   void look(const Drawing& drawing, const std::string& kind, const std::string& about) {
     ++looked_[kind];
     const Typeface typeface(drawing.lettering);
+    if (legible_)
+      for (const Page& page : drawing.pages)
+        for (const std::string& fault : layout_faults(page))
+          ADD_FAILURE() << about << ", " << page.title << ": " << fault;
     for (const Page& page : drawing.pages)
       for (const Mark& mark : page.marks)
         if (const Stroke* line = std::get_if<Stroke>(&mark)) {
@@ -184,7 +189,6 @@ protected:
       EXPECT_GE(looked_[kind], 1) << kind;
   }
 
-private:
   static void look(const Point& p, const Page& page, double margin, const std::string& about) {
     if (p.x >= margin && p.y >= margin && p.x <= page.paper.width - margin &&
         p.y <= page.paper.height - margin)
@@ -192,11 +196,21 @@ private:
     ADD_FAILURE() << about << ", " << page.title << ": " << p.x << ", " << p.y;
   }
 
+  bool legible_ = false; ///< look for what lies on a text as well
+
+private:
   std::map<std::string, int> looked_; ///< how many of each kind
 };
 
 // Where the side is lowest at its back seam, the maker's page once had arrows without a direction.
 TEST_F(EveryPage, LiesOnItsPaperWhateverShapeTheSidesHave) {
+  expect_on_their_pages(drawn(40));
+}
+
+// As it was, of a side that rises from its low point: "Side, left foot, big-toe side: a line of kind
+// stock_top runs through 'low point, 24.5 high'".
+TEST_F(EveryPage, DISABLED_IsLegibleWhateverShapeTheSidesHave) {
+  legible_ = true;
   expect_on_their_pages(drawn(40));
 }
 
