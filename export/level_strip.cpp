@@ -133,12 +133,26 @@ void LevelStrip::names() {
   }
   beside_end(0, "BACK SEAM", Weight::bold, toes_right_ ? -1 : 1);
   beside_end(side_.wing, "towards the toes", Weight::regular, toes_right_ ? 1 : -1);
-  const Point low = at(side_.low_at, side_.low);
-  const Point above = at(side_.low_at, side_.stock(side_.low_at) + 3.4);
-  leaders_.push_back({LineKind::leader, {{above.x, above.y}, {low.x, low.y + 0.9}}, false});
-  text({above.x, above.y + 1}, "low point, " + figure(side_.low) + " high", 2.8, Weight::bold);
+  low_point();
   const Point sole = at(side_.wing * 0.5, 0);
   text({sole.x, box_.bottom - 9.2}, sole_edge, 3, Weight::bold);
+}
+
+void LevelStrip::low_point() {
+  constexpr double size = 2.8;
+  const std::string words = "low point, " + figure(side_.low) + " high";
+  const double half = context_.typeface.width(words, size, Weight::bold) / 2;
+  const Point low = at(side_.low_at, side_.low);
+  // Words that would reach beyond an end of the strip might leave the page.
+  const double x =
+      std::clamp(low.x, box_.left + half, std::max(box_.left, box_.right - 2 * half) + half);
+  double highest = -1e9; // of the stock line under the words
+  for (double t = 0; t <= side_.wing; t += 1)
+    if (const Point top = at(t, side_.stock(t)); std::abs(top.x - x) <= half + 1)
+      highest = std::max(highest, top.y);
+  const double y = std::max(at(side_.low_at, side_.stock(side_.low_at)).y + 4.4, highest + 1.6);
+  leaders_.push_back({LineKind::leader, {{low.x, y - 1}, {low.x, low.y + 0.9}}, false});
+  text({x, y}, words, size, Weight::bold);
 }
 
 void LevelStrip::beside_end(double t, const char* words, Weight weight, double outward) {

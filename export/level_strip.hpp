@@ -57,6 +57,9 @@ private:
 
   void names();
 
+  /// How high the lowest place is, above the stock line.
+  void low_point();
+
   /// Upright words outside one end of the strip, clear of it however it leans on the page.
   void beside_end(double t, const char* words, Weight weight, double outward);
 
