@@ -1,6 +1,10 @@
 // Loaded before the C library (LD_PRELOAD): makes one call of the program fail.
 //
 //   SHANKLINE_FAIL=write:3      the third write to an ordinary file fails, as on a full disk
+//   SHANKLINE_PLANTED=FILE      this link is refused to whoever would follow it, as the kernel
+//   refuses
+//                               a link of somebody else's in a shared folder
+//                               (fs.protected_symlinks)
 //   SHANKLINE_COUNT=FILE        how many of each there were, a line each, written at the end
 //
 // Calls: open, mkstemp, read, write (and pwrite), fsync (and fdatasync), fchmod, ftruncate, close,
@@ -68,6 +72,14 @@ bool fails(Call call) {
   return true;
 }
 
+/// Whether following this path is refused.
+bool is_planted(const char* path) {
+  static const char* const planted = std::getenv("SHANKLINE_PLANTED");
+  if (!planted || std::strcmp(path, planted) != 0) return false;
+  errno = EACCES;
+  return true;
+}
+
 bool is_ordinary(int descriptor) {
   struct stat about {};
   return fstat(descriptor, &about) == 0 && S_ISREG(about.st_mode);
@@ -101,6 +113,7 @@ int open(const char* path, int flags, ...) {
   const int mode = (flags & O_CREAT) != 0 ? va_arg(rest, int) : 0;
   va_end(rest);
   if (in_main && fails(open_call)) return -1;
+  if ((flags & O_NOFOLLOW) == 0 && is_planted(path)) return -1;
   return real(path, flags, mode);
 }
 
@@ -111,7 +124,13 @@ int open64(const char* path, int flags, ...) {
   const int mode = (flags & O_CREAT) != 0 ? va_arg(rest, int) : 0;
   va_end(rest);
   if (in_main && fails(open_call)) return -1;
+  if ((flags & O_NOFOLLOW) == 0 && is_planted(path)) return -1;
   return real(path, flags, mode);
+}
+
+int stat(const char* path, struct stat* about) {
+  static auto* const real = next<int(const char*, struct stat*)>("stat");
+  return is_planted(path) ? -1 : real(path, about);
 }
 
 int mkstemp(char* path) {
