@@ -28,9 +28,8 @@ constexpr const char* cautions =
     "first. Sharp knife, cut-proof glove, away from the hand. Cut the first line first, and try at "
     "the barre.";
 
-bool is_there(const std::string& path) {
-  std::error_code error;
-  return fs::exists(path, error);
+bool is_there(const std::string& path, AtLink at_link = AtLink::follow) {
+  return kind_at(path, at_link) != PathKind::nothing;
 }
 
 /// Nothing when the input ended.
@@ -78,7 +77,7 @@ public:
     auto state = begun();
     if (!state) return ExitCode::bad_input;
     Interview interview(in_, out_, named_, std::move(*state), [this](const InterviewState& so_far) {
-      write_whole_file(unfinished_, unfinished_text(so_far, named_));
+      write_whole_file(unfinished_, unfinished_text(so_far, named_), Readers::all, AtLink::refuse);
     });
     if (interview.run() == InterviewEnd::unfinished) return kept();
     write_whole_file(file_, interview.order_text());
@@ -93,7 +92,8 @@ public:
 
 private:
   bool may_write_over() {
-    if (request_.yes || !is_there(file_)) return true;
+    const bool there = is_there(file_);
+    if (request_.yes || !there) return true;
     const auto answer =
         yes_or_no(in_, out_, named_ + " is there already. Write over it at the end?", false);
     if (answer == true) return true;
@@ -103,8 +103,8 @@ private:
 
   /// The state of an unfinished interview, or a new one; nothing when it cannot be read.
   std::optional<InterviewState> begun() {
-    if (!is_there(unfinished_)) return InterviewState{};
-    auto text = read_order_text(unfinished_);
+    if (!is_there(unfinished_, AtLink::refuse)) return InterviewState{};
+    auto text = read_order_text(unfinished_, AtLink::refuse);
     if (const Message* refused = std::get_if<Message>(&text)) return unreadable({*refused});
     auto read = read_unfinished(std::get<std::string>(text), unfinished_);
     if (auto* wrong = std::get_if<std::vector<Message>>(&read)) return unreadable(*wrong);
@@ -128,7 +128,7 @@ private:
 
   ExitCode kept() {
     out_ << "\n\n";
-    if (!is_there(unfinished_))
+    if (!is_there(unfinished_, AtLink::refuse))
       out_ << "Nothing was said, and nothing written.\n";
     else
       out_ << "Not finished. What was said is kept in " << unfinished_named_

@@ -79,8 +79,9 @@ BenchFile<T> read_bench_text(std::string_view text, const std::string& file_name
 }
 
 template <class T>
-BenchFile<T> read_bench_file(const std::string& path, Fields<T> fields, std::string_view format) {
-  auto text = read_order_text(path);
+BenchFile<T> read_bench_file(const std::string& path, Fields<T> fields, std::string_view format,
+                             AtLink at_link = AtLink::follow) {
+  auto text = read_order_text(path, at_link);
   if (const Message* refused = std::get_if<Message>(&text)) {
     BenchFile<T> read;
     read.file = path;

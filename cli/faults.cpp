@@ -29,6 +29,10 @@ ExitCode said_faults(const std::string& name, std::ostream& messages,
   } catch (const std::bad_alloc&) {
     say_out_of_memory();
     return ExitCode::file_system;
+  } catch (const LinkFault& fault) {
+    messages << "error: " << without_controls(fault.what())
+             << "\n  do: delete the link, or put the file itself in its place\n";
+    return ExitCode::file_system;
   } catch (const FileFault& fault) {
     messages << "error: " << without_controls(fault.what())
              << "\n  do: choose another place with -o\n";

@@ -17,8 +17,9 @@ namespace {
 class OpenFile {
 public:
   // O_NONBLOCK: opening a pipe that nobody writes to must not hang.
-  explicit OpenFile(const std::string& path)
-      : descriptor_(::open(path.c_str(), O_RDONLY | O_NONBLOCK | O_CLOEXEC | O_NOCTTY)) {}
+  OpenFile(const std::string& path, AtLink at_link)
+      : descriptor_(::open(path.c_str(), O_RDONLY | O_NONBLOCK | O_CLOEXEC | O_NOCTTY |
+                                             (at_link == AtLink::refuse ? O_NOFOLLOW : 0))) {}
   ~OpenFile() {
     if (descriptor_ >= 0) ::close(descriptor_);
   }
@@ -84,9 +85,12 @@ std::variant<std::string, Message> read_to_end(const std::string& file, int desc
 
 } // namespace
 
-std::variant<std::string, Message> read_order_text(const std::string& path) {
+std::variant<std::string, Message> read_order_text(const std::string& path, AtLink at_link) {
   if (path == "-") return read_to_end("standard input", STDIN_FILENO);
-  const OpenFile file(path);
+  const OpenFile file(path, at_link);
+  if (!file.is_open() && errno == ELOOP && at_link == AtLink::refuse)
+    return about_file(path, "is a link, and is never followed",
+                      "delete the link, or put the file itself in its place");
   if (!file.is_open()) return cannot_read(path, errno);
   if (auto refused = refuse_kind(path, file.descriptor())) return *std::move(refused);
   return read_to_end(path, file.descriptor());

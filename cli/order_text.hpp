@@ -2,6 +2,7 @@
 #pragma once
 
 #include "cli/message.hpp"
+#include "export/whole_file.hpp"
 
 #include <string>
 #include <variant>
@@ -10,6 +11,7 @@ namespace shankline {
 
 /// Reads a plain file of at most `largest_order` bytes; "-" is standard input, read to its end.
 /// Directories, pipes, sockets and devices are refused without waiting for them.
-std::variant<std::string, Message> read_order_text(const std::string& path);
+std::variant<std::string, Message> read_order_text(const std::string& path,
+                                                   AtLink at_link = AtLink::follow);
 
 } // namespace shankline

@@ -117,14 +117,16 @@ std::string printer_directory() {
 
 std::vector<std::string> printer_names() {
   std::vector<std::string> names;
+  const std::string directory = printer_directory();
+  if (kind_at(directory) == PathKind::nothing) return names;
   std::error_code error;
-  for (fs::directory_iterator at(printer_directory(), error), end; !error && at != end;
-       at.increment(error)) {
+  for (fs::directory_iterator at(directory, error), end; !error && at != end; at.increment(error)) {
     const std::string file = at->path().filename().string();
     if (!file.ends_with(suffix)) continue;
     std::string name = file.substr(0, file.size() - suffix.size());
     if (is_printer_name(name)) names.push_back(std::move(name));
   }
+  if (error) throw FileFault(directory + ": cannot be read: " + error.message());
   std::sort(names.begin(), names.end());
   return names;
 }
@@ -136,8 +138,8 @@ std::optional<CalibratedPrinter> load_printer(const std::string& name, std::ostr
     say_unknown(name, messages);
     return std::nullopt;
   }
-  ReadPrinter read =
-      calibrated(read_bench_file<StoredPrinter>(path_of(name), fields, printer_format));
+  ReadPrinter read = calibrated(
+      read_bench_file<StoredPrinter>(path_of(name), fields, printer_format, AtLink::refuse));
   read.printer.stored.name = name;
   say(read.messages, messages);
   if (read.ok()) return std::move(read.printer);
@@ -158,7 +160,7 @@ std::string store_printer(const StoredPrinter& printer) {
                        "\nmeasured: {across: " + short_figure(m.across, 3) +
                        ", up: " + short_figure(m.up, 3) + ", rising: " + short_figure(m.rising, 3) +
                        ", falling: " + short_figure(m.falling, 3) + "}\n",
-                   Readers::owner);
+                   Readers::owner, AtLink::refuse);
   return path;
 }
 

@@ -38,7 +38,7 @@ void make_output_folder(const std::string& wished) {
 void write_over_its_like(const std::string& target, std::string_view bytes,
                          std::string_view beginning, const std::string& kind) {
   std::error_code error;
-  if (fs::is_regular_file(target, error) && fs::file_size(target, error) > 0) {
+  if (kind_at(target) == PathKind::file && fs::file_size(target, error) > 0) {
     std::ifstream older(target, std::ios::binary);
     std::string there(beginning.size(), '\0');
     older.read(there.data(), std::ssize(there));

@@ -84,12 +84,26 @@ std::string behind_links(const std::string& given) {
 
 } // namespace
 
-void write_whole_file(const std::string& given, std::string_view bytes, Readers readers) {
-  const std::string path = behind_links(given);
-  std::error_code error;
-  if (std::filesystem::is_directory(path, error)) fail(path, "cannot be written", EISDIR);
+PathKind kind_at(const std::string& path, AtLink at_link) {
+  struct stat status {};
+  const bool follows = at_link == AtLink::follow;
+  if ((follows ? ::stat(path.c_str(), &status) : ::lstat(path.c_str(), &status)) != 0) {
+    if (errno == ENOENT || errno == ENOTDIR) return PathKind::nothing;
+    fail(path, "cannot be reached", errno);
+  }
+  if (S_ISLNK(status.st_mode)) throw LinkFault(path + ": is a link, and is never followed");
+  if (S_ISDIR(status.st_mode)) return PathKind::folder;
+  return S_ISREG(status.st_mode) ? PathKind::file : PathKind::other;
+}
+
+void write_whole_file(const std::string& given, std::string_view bytes, Readers readers,
+                      AtLink at_link) {
+  // Asked of the link itself: whether it may be followed is the kernel's decision.
+  const PathKind kind = kind_at(given, at_link);
+  const std::string path = at_link == AtLink::follow ? behind_links(given) : given;
+  if (kind == PathKind::folder) fail(path, "cannot be written", EISDIR);
   // Renaming over a device or a pipe would replace it.
-  if (std::filesystem::exists(path, error) && !std::filesystem::is_regular_file(path, error))
+  if (kind == PathKind::other)
     throw FileFault(path + ": cannot be written: it is not an ordinary file");
   TemporaryFile file(path);
   file.write_all(bytes);

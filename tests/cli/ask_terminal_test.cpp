@@ -144,8 +144,7 @@ TEST_F(AskTerminal, RefusesAnUnfinishedFileThatWasSpoilt) {
   EXPECT_TRUE(terminal.shows("or delete it and begin anew"));
 }
 
-// As it was: the interview began, and what was said was written into somebody's file.
-TEST_F(AskTerminal, DISABLED_ALinkIsNoUnfinishedInterview) {
+TEST_F(AskTerminal, ALinkIsNoUnfinishedInterview) {
   for (const char* named : {"", "there"}) {
     if (*named) write_file(here() / "there", "words of somebody\n");
     const fs::path link = here() / "order.yaml.unfinished";
@@ -162,8 +161,7 @@ TEST_F(AskTerminal, DISABLED_ALinkIsNoUnfinishedInterview) {
   }
 }
 
-// As it was: the whole interview was held before the file could not be written.
-TEST_F(AskTerminal, DISABLED_AFileThatCannotBeReachedIsSaidBeforeTheFirstQuestion) {
+TEST_F(AskTerminal, AFileThatCannotBeReachedIsSaidBeforeTheFirstQuestion) {
   fs::create_symlink("real.yaml", here() / "planted.yaml");
   write_file(here() / "real.yaml", "words of somebody\n");
   Terminal terminal(here(), "LD_PRELOAD='" + places::failing_calls +

@@ -130,8 +130,7 @@ protected:
   }
 };
 
-// As it was: exit code 0, and the sheets in the place of somebody's file.
-TEST_F(Planted, DISABLED_ALinkThatMayNotBeFollowedIsNoFreePlace) {
+TEST_F(Planted, ALinkThatMayNotBeFollowedIsNoFreePlace) {
   for (const char* command :
        {"cut order.yaml -q", "form", "chart order.yaml -q", "cut order.yaml -q --svg"}) {
     const Finished made =
@@ -154,8 +153,7 @@ protected:
   fs::path stored() const { return here() / "config/shankline/printers/desk.yaml"; }
 };
 
-// As it was: exit code 0 and "wrote .../desk.yaml", with what the link named written over.
-TEST_F(PrinterLink, DISABLED_IsNeitherWrittenThroughNorRead) {
+TEST_F(PrinterLink, IsNeitherWrittenThroughNorRead) {
   ASSERT_EQ(printer(measured).exit_code, 0);
   const std::string kept = read_file(stored());
   fs::rename(stored(), here() / "elsewhere.yaml");
