@@ -75,15 +75,20 @@ void require_archive_file(const std::string& path, ArchiveUse use) {
     throw ArchiveFault(path + ": there is no archive here yet",
                        "save an order first: shankline archive save ORDER");
   make_folders(folder_of(path), path);
-  const Descriptor made(path, O_RDWR | O_CREAT);
-  if (!made.is_open()) cannot(path, "the archive cannot be made", errno);
+  // Not through a link to nothing, which somebody else may have planted.
+  const Descriptor made(path, O_RDWR | O_CREAT | O_EXCL);
+  if (!made.is_open() && errno == EEXIST && ::stat(path.c_str(), &status) != 0)
+    throw ArchiveFault(path + ": is a link to a file that is not there",
+                       "delete the link, or give the file itself with --archive");
+  if (!made.is_open() && errno != EEXIST) cannot(path, "the archive cannot be made", errno);
   flush_folder(path);
 }
 
 ArchiveCopy::ArchiveCopy(const std::string& path)
     : path_(path), beside_(path_ + ".XXXXXX"), journal_(beside_ + "-journal") {
-  std::error_code ignored;
-  if (fs::exists(fs::symlink_status(path_, ignored))) refuse_taken(path_);
+  struct stat status {};
+  if (::lstat(path_.c_str(), &status) == 0) refuse_taken(path_);
+  if (errno != ENOENT && errno != ENOTDIR) cannot(path_, "the copy cannot be written", errno);
   const int made = ::mkstemp(beside_.data());
   if (made < 0) cannot(path_, "the copy cannot be written", errno);
   ::close(made);
