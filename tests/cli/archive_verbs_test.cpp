@@ -13,6 +13,7 @@
 #include <nlohmann/json.hpp>
 #include <sqlite3.h>
 #include <sstream>
+#include <sys/stat.h>
 
 namespace shankline {
 namespace {
@@ -356,6 +357,28 @@ TEST_F(LongArchiveVerbs, LockedByAnotherWriterEndsWithThree) {
   EXPECT_NE(said.err.find("another program is using this archive"), std::string::npos) << said.err;
   EXPECT_EQ(archive({"list"}).exit_code, 0) << "reading goes on";
   sqlite3_close(other);
+}
+
+unsigned mode_of(const fs::path& file) {
+  struct stat about {};
+  return ::stat(file.c_str(), &about) == 0 ? about.st_mode & 0777u : 0;
+}
+
+// As it was: the bundle had mode 644, readable for everybody.
+TEST_F(ArchiveVerbs, DISABLED_WhatIsWrittenOutIsItsOwnersAlone) {
+  ASSERT_EQ(archive({"save", plain}).exit_code, 0);
+  const fs::path bundle = scratch.path() / "all.bundle";
+  ASSERT_EQ(shell("umask 022; \"$PROGRAM\" archive export -o all.bundle").exit_code, 0);
+  EXPECT_EQ(mode_of(bundle), 0600u);
+  // A wider one is not left as wide as it was.
+  fs::permissions(bundle, static_cast<fs::perms>(0666));
+  ASSERT_EQ(shell("umask 022; \"$PROGRAM\" archive export -o all.bundle").exit_code, 0);
+  EXPECT_EQ(mode_of(bundle), 0600u);
+  ASSERT_EQ(shell("umask 022; \"$PROGRAM\" archive backup copy.sqlite").exit_code, 0);
+  EXPECT_EQ(mode_of(scratch.path() / "copy.sqlite"), 0600u);
+  // A sheet is for the bench.
+  ASSERT_EQ(shell("umask 022; \"$PROGRAM\" archive reprint 1 -o sheets.pdf").exit_code, 0);
+  EXPECT_EQ(mode_of(scratch.path() / "sheets.pdf"), 0644u);
 }
 
 } // namespace
