@@ -111,7 +111,9 @@ private:
     }
     std::string bundle;
     write_bundle(store, wish_.dancer, [&bundle](std::string_view piece) { bundle += piece; });
-    write_over_its_like(request_.output, bundle, "format: shankline-archive/", "a bundle");
+    // It says as much of the dancers as the archive does.
+    write_over_its_like(request_.output, bundle, "format: shankline-archive/", "a bundle",
+                        Readers::owner);
     out_ << wrote_file(request_.output) << '\n';
     return ExitCode::done;
   }

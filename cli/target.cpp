@@ -36,7 +36,7 @@ void make_output_folder(const std::string& wished) {
 }
 
 void write_over_its_like(const std::string& target, std::string_view bytes,
-                         std::string_view beginning, const std::string& kind) {
+                         std::string_view beginning, const std::string& kind, Readers readers) {
   std::error_code error;
   if (kind_at(target) == PathKind::file && fs::file_size(target, error) > 0) {
     std::ifstream older(target, std::ios::binary);
@@ -47,7 +47,7 @@ void write_over_its_like(const std::string& target, std::string_view bytes,
     if (there != beginning)
       throw FileFault(target + ": is there already and is not " + kind + ": it was left as it is");
   }
-  write_whole_file(target, bytes);
+  write_whole_file(target, bytes, readers);
 }
 
 void write_pdf(const std::string& wished, const std::string& target, std::string_view bytes) {

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "cli/request.hpp"
+#include "export/whole_file.hpp"
 
 #include <string>
 #include <string_view>
@@ -26,7 +27,8 @@ void write_pdf(const std::string& wished, const std::string& target, std::string
 
 /// The same of a file that has to begin with `beginning` to be written over; `kind` is "a PDF".
 void write_over_its_like(const std::string& target, std::string_view bytes,
-                         std::string_view beginning, const std::string& kind);
+                         std::string_view beginning, const std::string& kind,
+                         Readers readers = Readers::all);
 
 /// A file beside the sheets: its name is theirs without .pdf, then `suffix`.
 std::string beside_target(const std::string& target, const std::string& suffix);

@@ -364,8 +364,7 @@ unsigned mode_of(const fs::path& file) {
   return ::stat(file.c_str(), &about) == 0 ? about.st_mode & 0777u : 0;
 }
 
-// As it was: the bundle had mode 644, readable for everybody.
-TEST_F(ArchiveVerbs, DISABLED_WhatIsWrittenOutIsItsOwnersAlone) {
+TEST_F(ArchiveVerbs, WhatIsWrittenOutIsItsOwnersAlone) {
   ASSERT_EQ(archive({"save", plain}).exit_code, 0);
   const fs::path bundle = scratch.path() / "all.bundle";
   ASSERT_EQ(shell("umask 022; \"$PROGRAM\" archive export -o all.bundle").exit_code, 0);
