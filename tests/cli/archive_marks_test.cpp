@@ -1,0 +1,66 @@
+// What an archive of an earlier version holds of marks that turn the direction of writing is shown
+// without them, and kept as it is.
+#include "cli/archive_bundle.hpp"
+#include "tests/cli/archive_drawn.hpp"
+#include "tests/support/places.hpp"
+#include "tests/support/process.hpp"
+#include "tests/support/scratch_directory.hpp"
+
+#include <gtest/gtest.h>
+
+namespace shankline {
+namespace {
+
+using namespace tests;
+
+constexpr const char* mark = "\u202e";
+
+class ArchiveMarks : public testing::Test {
+protected:
+  Finished shell(const std::string& command) const {
+    Surroundings there;
+    there.directory = scratch.path();
+    there.environment["PROGRAM"] = places::program;
+    return run_shell(command, there);
+  }
+  std::string file(const char* name) const { return (scratch.path() / name).string(); }
+
+  void save_marked() const {
+    ArchiveStore store(file("old.sqlite"), ArchiveUse::write);
+    ArchiveEntry entry = drawn_cut("M-07", 1);
+    entry.head.pair = std::string("touring ") + mark + "12 31";
+    entry.body.order += std::string("# ") + mark + " turned\n";
+    store.add(std::move(entry));
+    ArchiveEntry dancer = drawn_cut(std::string("M-") + mark + "08", 2);
+    store.add(std::move(dancer));
+  }
+
+  ScratchDirectory scratch;
+};
+
+// As it was: the mark stood in all of these.
+TEST_F(ArchiveMarks, DISABLED_AreShownWithoutThem) {
+  save_marked();
+  for (const char* action :
+       {"list", "list --json", "show 1", "show 2", "show 1 --json", "compare 1 2",
+        "compare 1 2 --json", "history M-07", "history M-07 --json", "audit", "audit --json",
+        "export", "forget 'M-\u202e08'", "list --dancer 'M-\u202e09'"}) {
+    const Finished said =
+        shell("\"$PROGRAM\" archive " + std::string(action) + " --archive old.sqlite");
+    EXPECT_FALSE((said.out + said.err).empty()) << action;
+    EXPECT_EQ((said.out + said.err).find(mark), std::string::npos) << action << "\n"
+                                                                   << said.out << said.err;
+  }
+}
+
+// As it was: what holds a mark was taken in.
+TEST_F(ArchiveMarks, DISABLED_AreNotTakenInWithABundle) {
+  save_marked();
+  ASSERT_EQ(shell("\"$PROGRAM\" archive export -o b --archive old.sqlite").exit_code, 0);
+  const Finished taken = shell("\"$PROGRAM\" archive import b --archive new.sqlite");
+  EXPECT_EQ(taken.exit_code, 1) << taken.out;
+  EXPECT_NE(taken.err.find("control characters"), std::string::npos) << taken.err;
+}
+
+} // namespace
+} // namespace shankline
