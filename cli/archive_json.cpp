@@ -1,6 +1,7 @@
 #include "cli/archive_json.hpp"
 
 #include "cli/archive_chain.hpp"
+#include "export/code_point.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -19,8 +20,9 @@ std::string one_line(const Json& json) {
   return json.dump(-1, ' ', false, Json::error_handler_t::replace);
 }
 
+/// To be shown: an earlier version let through what a terminal obeys.
 std::string document(const Json& json) {
-  return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+  return with_controls_escaped(json.dump(2, ' ', false, Json::error_handler_t::replace)) + "\n";
 }
 
 /// Null for what this program never wrote: what does not parse, and nesting that would exhaust the

@@ -1,7 +1,10 @@
 // What kind of character stands in a text in UTF-8; the same in every locale.
 #pragma once
 
+#include "export/code_point.hpp"
+
 #include <cstddef>
+#include <cstdint>
 #include <string_view>
 
 namespace shankline {
@@ -24,14 +27,27 @@ constexpr bool continues_character(char byte) {
   return (static_cast<unsigned char>(byte) & 0xc0) == 0x80;
 }
 
+/// Bytes of the direction mark that stands here, 2 or 3; 0 when it is none.
+constexpr std::size_t direction_mark_length(std::string_view text, std::size_t at) {
+  const auto byte = static_cast<unsigned char>(text[at]);
+  const std::size_t length = byte == 0xd8 ? 2 : byte == 0xe2 ? 3 : 0;
+  if (length == 0 || at + length > text.size()) return 0;
+  std::uint32_t code = byte & (length == 2 ? 0x1fu : 0x0fu);
+  for (std::size_t i = 1; i < length; ++i) {
+    if (!continues_character(text[at + i])) return 0;
+    code = code << 6 | (static_cast<unsigned char>(text[at + i]) & 0x3fu);
+  }
+  return is_direction_mark(code) ? length : 0;
+}
+
 /// Bytes of the control character that stands here: 1 for those of ASCII, 2 for U+0080 to U+009F,
-/// which some terminals obey as well; 0 when it is none.
+/// which some terminals obey as well, those of a direction mark; 0 when it is none.
 constexpr std::size_t control_length(std::string_view text, std::size_t at) {
   const auto byte = static_cast<unsigned char>(text[at]);
   if (byte < 0x20 || byte == 0x7f) return 1;
   const bool late = byte == 0xc2 && at + 1 < text.size() && continues_character(text[at + 1]) &&
                     static_cast<unsigned char>(text[at + 1]) < 0xa0;
-  return late ? 2 : 0;
+  return late ? 2 : direction_mark_length(text, at);
 }
 
 /// Whether any control character stands in a text, line ends among them.

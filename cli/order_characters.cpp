@@ -51,6 +51,11 @@ std::optional<ReadingEnd> refuse_bytes(std::string_view text, const CharacterPla
     if (length == 0)
       return ReadingEnd{places.at(at), "there are bytes here that are no text in UTF-8",
                         "save the file as plain text in UTF-8 (your editor's \"save as\")"};
+    if (direction_mark_length(text, at) > 0)
+      return ReadingEnd{places.at(at),
+                        "there is a mark here that cannot be seen: it turns the direction of "
+                        "writing or ends a line",
+                        "delete it together with the letter before it, and type that letter again"};
     if (is_control(text, at))
       return ReadingEnd{places.at(at), "there is a control character here",
                         "delete it, or save the file as plain text in UTF-8"};

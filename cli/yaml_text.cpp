@@ -11,13 +11,11 @@ namespace {
 
 constexpr std::array<std::string_view, 3> null_words{"null", "Null", "NULL"};
 
-/// Characters that YAML takes for line ends or leaves out: U+2028, U+2029, U+FEFF.
-constexpr std::array<std::string_view, 3> odd_marks{"\xe2\x80\xa8", "\xe2\x80\xa9", "\xef\xbb\xbf"};
+/// U+FEFF, which YAML leaves out.
+constexpr std::string_view odd_mark = "\xef\xbb\xbf";
 
 bool has_odd_mark(std::string_view text) {
-  return std::any_of(odd_marks.begin(), odd_marks.end(), [text](std::string_view mark) {
-    return text.find(mark) != std::string_view::npos;
-  });
+  return text.find(odd_mark) != std::string_view::npos;
 }
 
 /// Whether every bracket is closed again and few are open at a time: the reader counts them
@@ -43,6 +41,7 @@ bool is_plain(std::string_view text) {
   };
   return !text.empty() && letter(text.front()) && text.back() != ' ' &&
          std::all_of(text.begin(), text.end(), safe) && !has_odd_mark(text) &&
+         !has_controls(text) &&
          std::find(null_words.begin(), null_words.end(), text) == null_words.end();
 }
 
@@ -85,14 +84,13 @@ std::string quoted(std::string_view text) {
     const std::string_view rest = text.substr(at);
     std::size_t taken = 1;
     const std::size_t control = control_length(text, at);
-    const bool mark = std::any_of(odd_marks.begin(), odd_marks.end(),
-                                  [rest](std::string_view odd) { return rest.starts_with(odd); });
+    const bool mark = rest.starts_with(odd_mark);
     if (rest[0] == '\n')
       out += "\\n";
     else if (rest[0] == '"' || rest[0] == '\\')
       (out += '\\') += rest[0];
     else if (control > 0 || mark || brackets.find(rest[0]) != std::string_view::npos)
-      escape(out, rest.substr(0, taken = control > 0 ? control : mark ? 3 : 1));
+      escape(out, rest.substr(0, taken = control > 0 ? control : mark ? odd_mark.size() : 1));
     else
       out += rest[0];
     at += taken;

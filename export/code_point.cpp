@@ -22,7 +22,25 @@ std::pair<std::uint32_t, std::size_t> next_code_point(std::string_view utf8) {
 
 bool is_control(std::uint32_t code) {
   return code < 0x20 || (code >= 0x7f && code < 0xa0) || (code >= 0xd800 && code < 0xe000) ||
-         (code & 0xfffeu) == 0xfffeu || code > 0x10ffff;
+         (code & 0xfffeu) == 0xfffeu || code > 0x10ffff || is_direction_mark(code);
+}
+
+std::string with_controls_escaped(std::string_view json) {
+  constexpr std::string_view digits = "0123456789abcdef";
+  std::string escaped;
+  escaped.reserve(json.size());
+  while (!json.empty()) {
+    const auto [code, length] = next_code_point(json);
+    if (code >= 0x7f && code <= 0xffff && is_control(code)) {
+      escaped += "\\u";
+      for (const unsigned shift : {12u, 8u, 4u, 0u})
+        escaped += digits[code >> shift & 0xfu];
+    } else {
+      escaped += json.substr(0, length);
+    }
+    json.remove_prefix(length);
+  }
+  return escaped;
 }
 
 std::u32string code_points(std::string_view utf8) {

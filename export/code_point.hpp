@@ -13,8 +13,20 @@ namespace shankline {
 /// the first of a form longer than the character needs, counts as one unknown character, U+FFFD.
 std::pair<std::uint32_t, std::size_t> next_code_point(std::string_view utf8);
 
-/// C0, DEL, C1, and what is no character at all.
+/// Marks that turn the direction of writing, and separators of lines and paragraphs (Unicode, UAX 9
+/// and UAX 14). Nobody sees them, and two figures of a line may change places at one: they count as
+/// control characters.
+constexpr bool is_direction_mark(std::uint32_t code) {
+  return code == 0x061c || code == 0x200e || code == 0x200f || (code >= 0x2028 && code <= 0x202e) ||
+         (code >= 0x2066 && code <= 0x2069);
+}
+
+/// C0, DEL, C1, direction marks, and what is no character at all.
 bool is_control(std::uint32_t code);
+
+/// JSON as it was, but for each control character beyond ASCII, which becomes \uXXXX: the text of a
+/// string stays the same, and a terminal obeys nothing.
+std::string with_controls_escaped(std::string_view json);
 
 std::u32string code_points(std::string_view utf8);
 

@@ -38,8 +38,7 @@ protected:
   ScratchDirectory scratch;
 };
 
-// As it was: the mark stood in all of these.
-TEST_F(ArchiveMarks, DISABLED_AreShownWithoutThem) {
+TEST_F(ArchiveMarks, AreShownWithoutThem) {
   save_marked();
   for (const char* action :
        {"list", "list --json", "show 1", "show 2", "show 1 --json", "compare 1 2",
@@ -53,8 +52,7 @@ TEST_F(ArchiveMarks, DISABLED_AreShownWithoutThem) {
   }
 }
 
-// As it was: what holds a mark was taken in.
-TEST_F(ArchiveMarks, DISABLED_AreNotTakenInWithABundle) {
+TEST_F(ArchiveMarks, AreNotTakenInWithABundle) {
   save_marked();
   ASSERT_EQ(shell("\"$PROGRAM\" archive export -o b --archive old.sqlite").exit_code, 0);
   const Finished taken = shell("\"$PROGRAM\" archive import b --archive new.sqlite");
