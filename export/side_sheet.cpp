@@ -46,6 +46,7 @@ public:
   }
 
   SheetPage& sheet() { return page_; }
+  const SheetPage& sheet() const { return page_; }
   double top() const { return top_; } ///< below the title strip
   double room_right() const { return page_.right() - bar_column; }
 
@@ -108,18 +109,21 @@ public:
       page_.stroke(kind, {{left, y}, {left + 12, y}});
       page_.text({left + 14.6, y - 1}, context_.typeface.shorten(words, width - 15, 2.8, weight),
                  2.8, weight);
-      y -= 4.6;
+      y -= 4.6 * tight_;
     }
     y -= 0.6;
     for (const std::string& step : steps())
-      y = page_.paragraph({left, y}, width, step, 2.5) - 0.6;
+      y = page_.paragraph({left, y}, width, step, 2.5 * tight_) - 0.6;
     return page_.paragraph(
         {left, y - 0.6}, width,
         std::string(
             wish_.edge == SideEdge::folded ? "" : "Cloth that is cut away does not come back. ") +
             "Students: only with a teacher or fitter. All figures are estimates.",
-        2.5, Weight::bold);
+        2.5 * tight_, Weight::bold);
   }
+
+  /// For a page with little room below the side.
+  void tighten_notes() { tight_ = 0.9; }
 
   /// How high they are at this width.
   double notes_height(double width) const {
@@ -210,6 +214,7 @@ private:
   const SideWish& wish_;
   SheetPage page_;
   double top_ = 0;
+  double tight_ = 1; ///< of the notes' size and pitch
 };
 
 /// One side on one page: level if that fits, else leaning, else on several pages.
@@ -280,18 +285,44 @@ private:
                                   proof);
   }
 
-  /// Bank card, bars and what the lines are, along the foot of the page.
-  Proof foot_of_page(SidePage& page, double below) const {
+  /// Where the card and the notes lie, and where the bar across begins.
+  struct Foot {
+    Point card;
+    Point across;
+    double notes_left;
+    double notes_top;
+    double notes_width;
+    bool bar_below_notes; ///< beside the card, where the page is wide enough; else above it
+  };
+  static Foot foot_at(const SidePage& page, double below) {
     const SheetPage& sheet = page.sheet();
     const Point card{sheet.left(), sheet.bottom()};
     const double beside = card.x + card_width + 7;
-    // Beside the card where the page is wide enough, else above it.
     const bool wide = beside + bar_length + bar_column <= sheet.right();
-    const Point across =
-        wide ? Point{beside, sheet.bottom() + 3} : Point{card.x, card.y + card_height + 5};
-    const Proof proof = page.sheet().proof(across, {sheet.right() - 2, sheet.bottom() + 2}, card);
-    page.notes(beside, std::min(below, card.y + card_height + 4),
-               std::min(widest_notes, page.room_right() - 6 - beside));
+    return {card,
+            wide ? Point{beside, sheet.bottom() + 3} : Point{card.x, card.y + card_height + 5},
+            beside,
+            std::min(below, card.y + card_height + 4),
+            std::min(widest_notes, page.room_right() - 6 - beside),
+            wide};
+  }
+
+  /// Whether the notes end above the bar and its name: under a high strip they may not.
+  static bool clears_bar(const SidePage& page, double below) {
+    constexpr double bar_and_name = 5;
+    const Foot foot = foot_at(page, below);
+    return !foot.bar_below_notes ||
+           foot.notes_top - page.notes_height(foot.notes_width) >= foot.across.y + bar_and_name;
+  }
+
+  /// Bank card, bars and what the lines are, along the foot of the page.
+  Proof foot_of_page(SidePage& page, double below) const {
+    const SheetPage& sheet = page.sheet();
+    const Foot foot = foot_at(page, below);
+    if (!clears_bar(page, below)) page.tighten_notes();
+    const Proof proof =
+        page.sheet().proof(foot.across, {sheet.right() - 2, sheet.bottom() + 2}, foot.card);
+    page.notes(foot.notes_left, foot.notes_top, foot.notes_width);
     return proof;
   }
 

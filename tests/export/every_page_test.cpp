@@ -200,9 +200,7 @@ private:
 };
 
 // Where the side is lowest at its back seam, the maker's page once had arrows without a direction.
-// As it was, under a high side: "order 55 on a4, Side, left foot, big-toe side: '100 mm' lies on
-// 'Cloth that is cut away does not come back. ...' at 178,15".
-TEST_F(EveryPage, DISABLED_LiesOnItsPaperWhateverShapeTheSidesHave) {
+TEST_F(EveryPage, LiesOnItsPaperWhateverShapeTheSidesHave) {
   expect_on_their_pages(drawn(60));
 }
 
