@@ -119,7 +119,10 @@ void LevelStrip::sewn_names() {
     const char* words = end.what == SewnEnd::What::ribbon ? "ribbon" : "elastic";
     if (context_.typeface.width(words, size) > end.width - 3 || end.top - end.low < size + 3)
       continue;
-    const Point middle = at(end.t, (end.top + end.low) / 2);
+    // On a low side the marks of the ruler stand where the name would.
+    const double middle_height = (end.top + end.low) / 2;
+    if (middle_height - size / 2 < height_tick + 1) continue;
+    const Point middle = at(end.t, middle_height);
     text({middle.x, middle.y - size * cap_height / 2}, words, size, Weight::regular);
   }
 }
@@ -148,9 +151,9 @@ void LevelStrip::low_point() {
       std::clamp(low.x, box_.left + half, std::max(box_.left, box_.right - 2 * half) + half);
   double highest = -1e9; // of the stock line under the words
   for (double t = 0; t <= side_.wing; t += 1)
-    if (const Point top = at(t, side_.stock(t)); std::abs(top.x - x) <= half + 1)
+    if (const Point top = at(t, side_.stock(t)); std::abs(top.x - x) <= half + 2)
       highest = std::max(highest, top.y);
-  const double y = std::max(at(side_.low_at, side_.stock(side_.low_at)).y + 4.4, highest + 1.6);
+  const double y = std::max(at(side_.low_at, side_.stock(side_.low_at)).y + 4.4, highest + 2.2);
   leaders_.push_back({LineKind::leader, {{low.x, y - 1}, {low.x, low.y + 0.9}}, false});
   text({x, y}, words, size, Weight::bold);
 }
