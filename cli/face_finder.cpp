@@ -63,12 +63,12 @@ struct Candidate {
   const FcCharSet* characters = nullptr; ///< belongs to the catalogue
 };
 
-/// A family whose strokes go with the base fonts'.
+/// A family whose strokes go with the base faces'.
 bool is_sans(const std::string& family) {
   return family.find("Sans") != std::string::npos || family.find("Gothic") != std::string::npos;
 }
 
-/// Families drawn to the widths of the base fonts, so that one name with and one without a mark
+/// Families drawn to the widths of the base faces, so that one name with and one without a mark
 /// look alike.
 bool is_like_base(const std::string& family) {
   return family == "Liberation Sans" || family == "Arimo" || family == "Nimbus Sans";

@@ -1,4 +1,4 @@
-// Faces of this machine for what the base fonts of a PDF cannot show.
+// Faces of this machine for what the base faces of a PDF cannot show.
 #pragma once
 
 #include "export/lettering.hpp"

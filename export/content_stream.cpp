@@ -99,9 +99,8 @@ void ContentStream::stroke() {
 
 void ContentStream::text(std::string_view font, double size, const TextPlace& place,
                          std::string_view bytes) {
-  bytes_.append("BT\n/").append(font) += ' ';
-  number(size, fine_decimals);
-  operation("Tf");
+  operation("BT");
+  select_font(font, size);
   if (place.sine == 0 && place.cosine == 1) {
     number(place.x, place_decimals);
     number(place.y, place_decimals);
@@ -113,9 +112,25 @@ void ContentStream::text(std::string_view font, double size, const TextPlace& pl
     number(place.y, place_decimals);
     operation("Tm");
   }
+  show(bytes);
+  operation("ET");
+}
+
+void ContentStream::text_run(std::string_view font, double size, std::string_view bytes) {
+  select_font(font, size);
+  show(bytes);
+}
+
+void ContentStream::select_font(std::string_view font, double size) {
+  (bytes_ += '/').append(font) += ' ';
+  number(size, fine_decimals);
+  operation("Tf");
+}
+
+void ContentStream::show(std::string_view bytes) {
   bytes_ += '(';
   append_escaped(bytes_, bytes);
-  operation(") Tj\nET");
+  operation(") Tj");
 }
 
 std::string ContentStream::take() {

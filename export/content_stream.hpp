@@ -30,11 +30,15 @@ public:
   };
   /// A text object; `font` is the name of a resource of the page, `bytes` are in its encoding.
   void text(std::string_view font, double size, const TextPlace& place, std::string_view bytes);
+  /// Within a text object that somebody else begins and ends: goes on behind what it shows.
+  void text_run(std::string_view font, double size, std::string_view bytes);
 
   /// What was written since the last time.
   std::string take();
 
 private:
+  void select_font(std::string_view font, double size);
+  void show(std::string_view bytes);
   void number(double value, int decimals);
   void operation(std::string_view name);
 

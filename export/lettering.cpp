@@ -20,7 +20,7 @@ bool shows_all(const Face& face, std::u32string_view characters) {
                      [&](char32_t character) { return shows(face, character); });
 }
 
-bool in_base_fonts(std::u32string_view characters) {
+bool in_base_faces(std::u32string_view characters) {
   return std::all_of(characters.begin(), characters.end(),
                      [](char32_t character) { return winansi_byte(character) != 0; });
 }
@@ -42,7 +42,7 @@ public:
   void add(std::u32string_view word) {
     if (word.empty()) return;
     const auto whole =
-        in_base_fonts(word)
+        in_base_faces(word)
             ? std::nullopt
             : first_face(lettering_, [&](const Face& f) { return shows_all(f, word); });
     for (const char32_t character : word)
@@ -86,7 +86,7 @@ public:
 
   void add(const std::string& text) {
     const std::u32string characters = composed(code_points(text));
-    if (in_base_fonts(characters)) return;
+    if (in_base_faces(characters)) return;
     std::u32string wanted = printable_ascii(); // a sheet sets commas and colons behind a name
     for (const char32_t character : characters) {
       if (is_plain_script(character))

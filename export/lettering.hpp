@@ -1,4 +1,5 @@
-// Which face shows which words: the base fonts where they suffice, embedded faces for the rest.
+// Which face shows which words: the base faces where they suffice, faces of this machine for the
+// rest.
 #pragma once
 
 #include <functional>
@@ -33,14 +34,14 @@ struct Lettering {
 
 /// Words of one face that follow one another.
 struct LetterRun {
-  std::optional<std::size_t> face; ///< of the lettering; none for the base fonts
-  std::string bytes;               ///< WinAnsi for the base fonts, UTF-8 for a face
+  std::optional<std::size_t> face; ///< of the lettering; none for the base faces
+  std::string bytes;               ///< WinAnsi for the base faces, UTF-8 for a face
 };
 
-/// Printable ASCII, most of a sheet: one run of the base fonts, byte for byte.
+/// Printable ASCII, most of a sheet: one run of the base faces, byte for byte.
 bool is_ascii(std::string_view words);
 
-/// A word that the base fonts cannot show is all in one face if there is one that shows it, so that
+/// A word that the base faces cannot show is all in one face if there is one that shows it, so that
 /// a name looks even. Letters and marks are put together first. What nothing shows is '?'.
 std::vector<LetterRun> letter_runs(std::string_view words, const Lettering& lettering);
 

@@ -1,5 +1,6 @@
 #include "export/pdf_writer.hpp"
 
+#include "export/base_face.hpp"
 #include "export/character_map.hpp"
 #include "export/code_point.hpp"
 #include "export/content_stream.hpp"
@@ -12,6 +13,7 @@
 #include <chrono>
 #include <cmath>
 #include <cstdlib>
+#include <deque>
 #include <hpdf.h>
 #include <hpdf_objects.h>
 #include <hpdf_pages.h>
@@ -73,8 +75,6 @@ public:
     // Deflating would take longer than all the drawing, to save 30 KB.
     HPDF_SetCompressionMode(doc(), HPDF_COMP_NONE);
     HPDF_SetViewerPreference(doc(), print_scaling_none);
-    base_ = {HPDF_GetFont(doc(), "Helvetica", "WinAnsiEncoding"),
-             HPDF_GetFont(doc(), "Helvetica-Bold", "WinAnsiEncoding")};
   }
 
   std::string write(const Drawing& drawing) {
@@ -95,8 +95,10 @@ private:
   };
 
   /// Of an em.
-  static double width_of(const LetterRun& run, HPDF_Font font) {
-    return HPDF_Font_TextWidth(font, reinterpret_cast<const HPDF_BYTE*>(run.bytes.data()),
+  double width_of(const LetterRun& run, Weight weight) {
+    if (!run.face) return base_face(weight).width(run.bytes) / 1000.0;
+    return HPDF_Font_TextWidth(font_of(*run.face, weight),
+                               reinterpret_cast<const HPDF_BYTE*>(run.bytes.data()),
                                static_cast<HPDF_UINT>(run.bytes.size()))
                .width /
            1000.0;
@@ -111,14 +113,58 @@ private:
   }
 
   /// Faces are loaded when a text needs them: most names are nowhere in bold.
-  HPDF_Font font_of(const LetterRun& run, Weight weight) {
-    Pair& pair = run.face ? faces_[*run.face] : base_;
+  HPDF_Font font_of(std::size_t number, Weight weight) {
+    Pair& pair = faces_[number];
     HPDF_Font& font = weight == Weight::bold ? pair.bold : pair.regular;
     if (font) return font;
-    const Face& face = lettering_->faces[*run.face];
+    const Face& face = lettering_->faces[number];
     const bool one_for_both = face.bold == face.regular;
     font = load(weight == Weight::bold ? face.bold : face.regular, face.shows);
     if (one_for_both) pair = {font, font};
+    return font;
+  }
+
+  /// The list of the file's objects, which no public function gives. Public ones give what stands
+  /// before and after it: a library that was rearranged is refused, not written into.
+  HPDF_Xref objects() const {
+    if (doc()->mmgr != page_->mmgr || doc()->cur_page != HPDF_GetCurrentPage(doc()))
+      throw DrawingFault("the PDF library is not the one that this program was built for");
+    return doc()->xref;
+  }
+
+  /// Entries are written as they stand here: the library's own way makes an object of every width.
+  void add_entries(HPDF_Dict dictionary, std::string entries) {
+    dictionary->attr = &entries_.emplace_back(std::move(entries));
+    dictionary->write_fn = [](HPDF_Dict written, HPDF_Stream file) {
+      const auto& words = *static_cast<const std::string*>(written->attr);
+      return HPDF_Stream_Write(file, reinterpret_cast<const HPDF_BYTE*>(words.data()),
+                               static_cast<HPDF_UINT>(words.size()));
+    };
+  }
+
+  HPDF_Dict add_dictionary(std::string entries) {
+    const HPDF_Xref all = objects();
+    const HPDF_Dict dictionary = HPDF_Dict_New(page_->mmgr);
+    HPDF_Xref_Add(all, dictionary);
+    add_entries(dictionary, std::move(entries));
+    return dictionary;
+  }
+
+  /// The base face, put into the file when a text needs it, as it is: the library would take it
+  /// apart and deflate it anew every time.
+  HPDF_Dict base_font(Weight weight) {
+    HPDF_Dict& font = weight == Weight::bold ? base_.bold : base_.regular;
+    if (font) return font;
+    const BaseFace& face = base_face(weight);
+    const HPDF_Dict file = HPDF_DictStream_New(page_->mmgr, objects());
+    HPDF_Stream_Write(file->stream, face.deflated.data(),
+                      static_cast<HPDF_UINT>(face.deflated.size()));
+    file->filter = HPDF_STREAM_FILTER_NONE; // the library has nothing left to do
+    add_entries(file, "/Filter /FlateDecode\n/Length1 " + std::to_string(face.length) + '\n');
+    const HPDF_Dict descriptor = add_dictionary(descriptor_entries(face));
+    HPDF_Dict_Add(descriptor, "FontFile2", file);
+    font = add_dictionary(font_entries(face));
+    HPDF_Dict_Add(font, "FontDescriptor", descriptor);
     return font;
   }
 
@@ -215,8 +261,10 @@ private:
   /// The library goes on behind what is on the page so far.
   void put_content() {
     const std::string bytes = content_.take();
-    HPDF_Stream_Write(static_cast<HPDF_PageAttr>(page_->attr)->stream,
-                      reinterpret_cast<const HPDF_BYTE*>(bytes.data()),
+    const auto contents =
+        static_cast<HPDF_Dict>(HPDF_Dict_GetItem(page_, "Contents", HPDF_OCLASS_DICT));
+    if (!contents || !contents->stream) throw DrawingFault("a page without contents");
+    HPDF_Stream_Write(contents->stream, reinterpret_cast<const HPDF_BYTE*>(bytes.data()),
                       static_cast<HPDF_UINT>(bytes.size()));
   }
 
@@ -266,7 +314,7 @@ private:
     const std::vector<LetterRun> runs = letter_runs(text.words, *lettering_);
     double width = 0;
     for (const LetterRun& run : runs)
-      width += width_of(run, font_of(run, text.weight)) * text.size;
+      width += width_of(run, text.weight) * text.size;
     const double back = before_anchor(text.align, width);
     const double angle = text.angle * degree;
     const double c = std::cos(angle);
@@ -281,11 +329,10 @@ private:
       add_runs(runs, text.weight, points(text.size), place);
   }
 
-  /// Of a base font, as a resource of this page.
+  /// Of the base face, as a resource of this page.
   const std::string& name_of(Weight weight) {
     std::string& name = weight == Weight::bold ? bold_name_ : regular_name_;
-    if (name.empty())
-      name = HPDF_Page_GetLocalFontName(page_, weight == Weight::bold ? base_.bold : base_.regular);
+    if (name.empty()) name = HPDF_Page_GetLocalFontName(page_, base_font(weight));
     return name;
   }
 
@@ -298,7 +345,12 @@ private:
     HPDF_Page_SetTextMatrix(page_, single(place.cosine), single(place.sine), single(-place.sine),
                             single(place.cosine), single(place.x), single(place.y));
     for (const LetterRun& run : runs) {
-      HPDF_Page_SetFontAndSize(page_, font_of(run, weight), single(size));
+      if (!run.face) {
+        content_.text_run(name_of(weight), size, run.bytes);
+        put_content();
+        continue;
+      }
+      HPDF_Page_SetFontAndSize(page_, font_of(*run.face, weight), single(size));
       HPDF_Page_ShowText(page_, run.bytes.c_str());
     }
     HPDF_Page_EndText(page_);
@@ -317,15 +369,16 @@ private:
   }
 
   std::unique_ptr<std::remove_pointer_t<HPDF_Doc>, decltype(&HPDF_Free)> document_;
-  Pair base_;
-  std::vector<Pair> faces_; ///< as the lettering's; null until a text needs it
+  Pair base_;                       ///< of the base face; null until a text needs it
+  std::deque<std::string> entries_; ///< of dictionaries; they stay where they are
+  std::vector<Pair> faces_;         ///< as the lettering's; null until a text needs it
   const Lettering* lettering_ = nullptr;
   bool utf8_ = false; ///< the library knows UTF-8
   HPDF_Page page_ = nullptr;
   Paper paper_{};
   double margin_ = unprintable;
   ContentStream content_;    ///< of page_, not yet given to it
-  std::string regular_name_; ///< of the base fonts on page_; empty until a text needs one
+  std::string regular_name_; ///< of the base face on page_; empty until a text needs one
   std::string bold_name_;
   std::optional<LineKind> kind_;
   bool in_path_ = false; ///< lines of kind_ not yet stroked

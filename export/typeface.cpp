@@ -1,11 +1,11 @@
 #include "export/typeface.hpp"
 
+#include "export/base_face.hpp"
 #include "export/code_point.hpp"
 #include "export/composition.hpp"
 #include "export/face_file.hpp"
 
 #include <algorithm>
-#include <array>
 #include <hpdf.h>
 #include <new>
 #include <stdexcept>
@@ -56,38 +56,15 @@ std::string_view taken_together(std::string_view words) {
   return words.substr(0, end);
 }
 
-/// Of each WinAnsi byte, in thousandths of the em: the library looks a byte up through three calls,
-/// and every word of every sheet is measured.
-class BaseWidths {
-public:
-  void read(HPDF_Font font) {
-    if (!font) throw std::bad_alloc(); // widths would all be zero
-    for (std::size_t byte = 0; byte < widths_.size(); ++byte) {
-      const char c = static_cast<char>(byte);
-      widths_[byte] = text_width(font, {&c, 1});
-    }
-  }
-  double of(std::string_view bytes) const {
-    double sum = 0;
-    for (const char c : bytes)
-      sum += widths_[static_cast<unsigned char>(c)];
-    return sum;
-  }
-
-private:
-  std::array<double, 256> widths_{};
-};
-
 } // namespace
 
+/// Of the lettering's faces.
 struct Typeface::Fonts {
   struct Pair {
     HPDF_Font regular = nullptr;
     HPDF_Font bold = nullptr;
   };
   HPDF_Doc document = HPDF_New(nullptr, nullptr);
-  BaseWidths regular; ///< of the base fonts
-  BaseWidths bold;
   std::vector<Pair> faces; ///< as the lettering's
 
   Fonts() = default;
@@ -96,13 +73,11 @@ struct Typeface::Fonts {
   ~Fonts() { HPDF_Free(document); }
 };
 
-Typeface::Typeface(Lettering lettering)
-    : lettering_(std::move(lettering)), fonts_(std::make_unique<Fonts>()) {
+Typeface::Typeface(Lettering lettering) : lettering_(std::move(lettering)) {
+  if (lettering_.faces.empty()) return;
+  fonts_ = std::make_unique<Fonts>();
   const HPDF_Doc document = fonts_->document;
   if (!document) throw std::bad_alloc();
-  fonts_->regular.read(HPDF_GetFont(document, "Helvetica", "WinAnsiEncoding"));
-  fonts_->bold.read(HPDF_GetFont(document, "Helvetica-Bold", "WinAnsiEncoding"));
-  if (lettering_.faces.empty()) return;
   HPDF_UseUTFEncodings(document);
   for (const Face& face : lettering_.faces) {
     const HPDF_Font regular = load(document, face.regular);
@@ -114,12 +89,12 @@ Typeface::Typeface(Lettering lettering)
 Typeface::~Typeface() = default;
 
 double Typeface::width(std::string_view words, double size, Weight weight) const {
-  const BaseWidths& base = weight == Weight::bold ? fonts_->bold : fonts_->regular;
-  if (is_ascii(words)) return base.of(words) * size / 1000.0;
+  const BaseFace& base = base_face(weight);
+  if (is_ascii(words)) return base.width(words) * size / 1000.0;
   double thousandths = 0; // of the em
   for (const LetterRun& run : letter_runs(words, lettering_)) {
     if (!run.face) {
-      thousandths += base.of(run.bytes);
+      thousandths += base.width(run.bytes);
       continue;
     }
     const Fonts::Pair& face = fonts_->faces[*run.face];
@@ -144,7 +119,7 @@ std::vector<std::string> Typeface::pieces(std::string_view word, double width_li
 
 std::vector<std::string> Typeface::wrap(std::string_view words, double width_limit, double size,
                                         Weight weight) const {
-  // The base fonts know no kerning here: a line is as wide as its words and the spaces between.
+  // The base faces know no kerning here: a line is as wide as its words and the spaces between.
   const double space_width = width(" ", size, weight);
   std::vector<std::string> lines;
   std::string line;

@@ -11,7 +11,8 @@
 
 namespace shankline {
 
-/// Helvetica, regular and bold, and the faces of a lettering, from the PDF library's own metrics.
+/// The base face, regular and bold, and the faces of a lettering, these from the PDF library's own
+/// metrics.
 class Typeface {
 public:
   explicit Typeface(Lettering lettering = {});
@@ -40,7 +41,7 @@ private:
 
   struct Fonts;
   Lettering lettering_;
-  std::unique_ptr<Fonts> fonts_;
+  std::unique_ptr<Fonts> fonts_; ///< null where the lettering has no face
 };
 
 /// Above and below the baseline, as fractions of the em: capitals and figures, and descenders.

@@ -60,6 +60,12 @@ TEST(ContentStream, WritesTextLevelAndLeaning) {
   EXPECT_EQ(content.take(), "BT\n/F2 8 Tf\n0 1 -1 0 10 20 Tm\n(61.5) Tj\nET\n");
 }
 
+TEST(ContentStream, GoesOnWithinAText) {
+  ContentStream content;
+  content.text_run("F1", 8.5, "61.5");
+  EXPECT_EQ(content.take(), "/F1 8.5 Tf\n(61.5) Tj\n");
+}
+
 TEST(ContentStream, EscapesWhatEndsAString) {
   ContentStream content;
   content.text("F1", 8, {0, 0}, "a(b)c\\d\xb1\x07~");

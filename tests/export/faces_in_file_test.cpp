@@ -65,7 +65,7 @@ protected:
 //   Syntax Error: Couldn't find a font for 'Helvetica'
 //   Syntax Error: Couldn't find a font for 'Helvetica-Bold'
 // with exit code 0.
-TEST_F(FacesInFile, DISABLED_WordsAreDrawnWhereNoFontIsInstalled) {
+TEST_F(FacesInFile, WordsAreDrawnWhereNoFontIsInstalled) {
   const std::string start = (scratch_.path() / "page").string();
   const tests::Finished drawn =
       on_a_bare_machine({"pdftoppm", "-r", "150", "-gray", "-singlefile", pdf_.string(), start});
@@ -78,7 +78,7 @@ TEST_F(FacesInFile, DISABLED_WordsAreDrawnWhereNoFontIsInstalled) {
 // Before:
 //   Helvetica                            Type 1            WinAnsi          no  no  no       4  0
 //   Helvetica-Bold                       Type 1            WinAnsi          no  no  no       5  0
-TEST_F(FacesInFile, DISABLED_EveryFaceIsEmbedded) {
+TEST_F(FacesInFile, EveryFaceIsEmbedded) {
   const tests::Finished listed = tests::run({"pdffonts", pdf_.string()});
   EXPECT_EQ(listed.err, "");
   std::istringstream lines(listed.out);
@@ -94,7 +94,7 @@ TEST_F(FacesInFile, DISABLED_EveryFaceIsEmbedded) {
 }
 
 // Before, the minus sign came out of a reader as a dash: "keep 61.5 ±0.8 mm · –1.5".
-TEST_F(FacesInFile, DISABLED_ReadersFindTheWordsAsTheyWereWritten) {
+TEST_F(FacesInFile, ReadersFindTheWordsAsTheyWereWritten) {
   for (const auto& reader :
        {std::vector<std::string>{"pdftotext", pdf_.string(), "-"},
         std::vector<std::string>{"mutool", "draw", "-q", "-F", "text", pdf_.string()}}) {
@@ -102,9 +102,8 @@ TEST_F(FacesInFile, DISABLED_ReadersFindTheWordsAsTheyWereWritten) {
     EXPECT_NE(read.out.find("keep 61.5 \u00b10.8 mm \u00b7 \u22121.5"), std::string::npos)
         << reader[0] << '\n'
         << read.out;
-    EXPECT_NE(read.out.find("Zo\u00eb \u201cleft\u201d"), std::string::npos)
-        << reader[0] << '\n'
-        << read.out;
+    EXPECT_NE(read.out.find("Zo\u00eb \u201cleft\u201d"), std::string::npos) << reader[0] << '\n'
+                                                                             << read.out;
   }
 }
 

@@ -43,7 +43,7 @@ TEST(Typeface, TolerancesAndUnitsStayWithTheirFigure) {
 }
 
 // Adobe's metrics of Helvetica and Helvetica-Bold (core 14, from memory), in thousandths.
-TEST(Typeface, WidthsOfTheBaseFonts) {
+TEST(Typeface, WidthsOfTheBaseFace) {
   const Typeface face(Lettering{});
   EXPECT_NEAR(face.width("A", 1000), 667, 1e-9);
   EXPECT_NEAR(face.width("i", 1000), 222, 1e-9);

@@ -7,7 +7,7 @@
 namespace shankline {
 namespace {
 
-/// What a page shows of the words where there are no faces but the base fonts.
+/// What a page shows of the words where there are no faces but the base face.
 std::string shown(const std::string& words) {
   std::string bytes;
   for (const LetterRun& run : letter_runs(words, {}))
@@ -23,9 +23,9 @@ TEST(WinAnsi, WritesWesternLettersAndMarksByTheStandardsTable) {
   EXPECT_EQ(shown("\u00b1\u00b0\u00b7"), "\xb1\xb0\xb7");
 }
 
-TEST(WinAnsi, ShowsTheMinusSignAsTheDashOfItsWidth) {
-  EXPECT_EQ(winansi_byte(U'\u2212'), '\x96');
-  EXPECT_EQ(shown("\u22121.5"), "\x96"
+TEST(WinAnsi, ShowsTheMinusSignByACodeThatTheStandardLeavesFree) {
+  EXPECT_EQ(winansi_byte(U'\u2212'), '\x81');
+  EXPECT_EQ(shown("\u22121.5"), "\x81"
                                 "1.5");
 }
 
