@@ -5,6 +5,8 @@
 #   (cd build/release && cpack)
 
 install(FILES README.md LICENSE DESTINATION ${CMAKE_INSTALL_DOCDIR})
+# The faces are in the program, so that their licence goes wherever the program goes.
+install(FILES export/faces/OFL.txt DESTINATION ${CMAKE_INSTALL_DOCDIR})
 install(DIRECTORY samples/ DESTINATION ${CMAKE_INSTALL_DOCDIR}/samples
         FILES_MATCHING PATTERN "*.yaml" PATTERN "*.png")
 
@@ -19,13 +21,20 @@ set(CPACK_DEBIAN_FILE_NAME DEB-DEFAULT)
 set(CPACK_DEBIAN_PACKAGE_SECTION science)
 set(CPACK_DEBIAN_PACKAGE_PRIORITY optional)
 set(CPACK_DEBIAN_PACKAGE_SHLIBDEPS ON)
-# Loaded only where a text needs more letters than the base fonts have.
+# Loaded only where a text needs more letters than the base faces have.
 set(CPACK_DEBIAN_PACKAGE_RECOMMENDS "libfontconfig1, fonts-dejavu-core")
 set(CPACK_PACKAGE_DESCRIPTION
 "From foot measurements and the place where the arch breaks, Shankline works
 out where the trim line of a three-quarter shank belongs, for the left and the
 right foot apart, and prints it at true size: a template, ruler numbers, a
 first cut to try on, and a tolerance on every figure.")
+
+# The licence of the faces as that format wants it: a space in front, a dot for an empty line.
+file(READ export/faces/OFL.txt faces_licence)
+string(REGEX REPLACE "^.*(This Font Software is licensed)" "\\1" faces_licence "${faces_licence}")
+string(STRIP "${faces_licence}" faces_licence)
+string(REPLACE "\n" "\n " faces_licence " ${faces_licence}")
+string(REPLACE "\n \n" "\n .\n" faces_licence "${faces_licence}")
 
 # What only a Debian package holds: its copyright and its changelog, and man pages compressed. It is
 # done as CPack packs, so that an ordinary install stays as it is.
@@ -35,6 +44,17 @@ Upstream-Name: shankline
 
 Files: *
 Copyright: 2026 the contributors of Shankline
+License: GPL-3+
+
+Files: export/faces/*
+Copyright: 2010 Google Corporation with Reserved Font Arimo, Tinos and Cousine
+           2012 Red Hat, Inc. with Reserved Font Name Liberation
+           2026 the contributors of Shankline (the changes)
+Comment: Shankline Sans, a Modified Version of Liberation Sans 2. It is in the
+ program and in every PDF that the program writes.
+License: OFL-1.1
+@faces_licence@
+
 License: GPL-3+
  This program is free software: you can redistribute it and/or modify it under
  the terms of the GNU General Public License as published by the Free Software
