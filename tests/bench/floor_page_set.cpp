@@ -1,12 +1,15 @@
 // The least that a program can do which reads an order and prints a set of sheets: start with the
 // same libraries, read the file, draw pages of the same load, and put them safely on the disk. What
 // `shankline cut` takes is measured against this in one run.
+#include "export/base_face.hpp"
+
 #include <cerrno>
 #include <CLI/CLI.hpp>
 #include <cmath>
 #include <cstdio>
 #include <fcntl.h>
 #include <hpdf.h>
+#include <hpdf_objects.h>
 #include <iostream>
 #include <memory>
 #include <stdexcept>
@@ -48,7 +51,51 @@ void collect(const YAML::Node& node, std::vector<float>& numbers) {
   }
 }
 
-void draw_page(HPDF_Doc pdf, HPDF_Font font, const std::vector<float>& numbers) {
+/// Written behind the library's own entries of a dictionary.
+void add_entries(HPDF_Dict dictionary, std::string& entries) {
+  dictionary->attr = &entries;
+  dictionary->write_fn = [](HPDF_Dict written, HPDF_Stream file) {
+    return HPDF_Stream_WriteStr(file, static_cast<const std::string*>(written->attr)->c_str());
+  };
+}
+
+/// The face that every sheet carries, put into the file as it is. The library draws with a base
+/// font of the same widths, which becomes this face in the file.
+template <shankline::Weight weight> class CarriedFace {
+public:
+  CarriedFace(HPDF_Doc pdf, const char* name,
+              const shankline::BaseFace& face = shankline::base_face(weight))
+      : font_(HPDF_GetFont(pdf, name, "WinAnsiEncoding")),
+        file_entries_("/Filter /FlateDecode\n/Length1 " + std::to_string(face.length) + '\n'),
+        descriptor_entries_(shankline::descriptor_entries(face)) {
+    const HPDF_Dict file = HPDF_DictStream_New(font_->mmgr, pdf->xref);
+    HPDF_Stream_Write(file->stream, face.deflated.data(),
+                      static_cast<HPDF_UINT>(face.deflated.size()));
+    add_entries(file, file_entries_);
+    const HPDF_Dict descriptor = HPDF_Dict_New(font_->mmgr);
+    HPDF_Xref_Add(pdf->xref, descriptor);
+    add_entries(descriptor, descriptor_entries_);
+    HPDF_Dict_Add(descriptor, "FontFile2", file);
+    for (const char* old : {"Type", "Subtype", "BaseFont"})
+      HPDF_Dict_RemoveElement(font_, old);
+    HPDF_Dict_Add(font_, "FontDescriptor", descriptor);
+    font_->write_fn = [](HPDF_Dict, HPDF_Stream stream) { // its attr is the library's
+      return HPDF_Stream_WriteStr(stream,
+                                  shankline::font_entries(shankline::base_face(weight)).c_str());
+    };
+  }
+  CarriedFace(const CarriedFace&) = delete;
+  CarriedFace& operator=(const CarriedFace&) = delete;
+
+  HPDF_Font font() const { return font_; }
+
+private:
+  HPDF_Font font_;
+  std::string file_entries_; ///< these two are read when the file is saved
+  std::string descriptor_entries_;
+};
+
+void draw_page(HPDF_Doc pdf, HPDF_Font font, HPDF_Font bold, const std::vector<float>& numbers) {
   const HPDF_Page page = HPDF_AddPage(pdf);
   HPDF_Page_SetWidth(page, 210 * points_per_mm);
   HPDF_Page_SetHeight(page, 297 * points_per_mm);
@@ -69,8 +116,8 @@ void draw_page(HPDF_Doc pdf, HPDF_Font font, const std::vector<float>& numbers) 
     HPDF_Page_Stroke(page);
   }
   HPDF_Page_BeginText(page);
-  HPDF_Page_SetFontAndSize(page, font, 9);
   for (int line = 0; line < strings; ++line) {
+    if (line < 2) HPDF_Page_SetFontAndSize(page, line == 0 ? bold : font, 9); // a heading
     char text[64];
     std::snprintf(text, sizeof text, "cut off %.1f mm, keep %.1f mm", static_cast<double>(number()),
                   static_cast<double>(number()));
@@ -124,9 +171,11 @@ int main(int argc, char** argv) {
     if (numbers.empty()) throw std::runtime_error(order + " holds no numbers");
     const Pdf pdf(HPDF_New(on_error, nullptr));
     HPDF_SetCompressionMode(pdf.get(), HPDF_COMP_ALL);
-    const HPDF_Font font = HPDF_GetFont(pdf.get(), "Helvetica", "WinAnsiEncoding");
+    using shankline::Weight;
+    const CarriedFace<Weight::regular> regular(pdf.get(), "Helvetica");
+    const CarriedFace<Weight::bold> bold(pdf.get(), "Helvetica-Bold");
     for (int page = 0; page < pages; ++page)
-      draw_page(pdf.get(), font, numbers);
+      draw_page(pdf.get(), regular.font(), bold.font(), numbers);
     save(bytes_of(pdf.get()), out);
   } catch (const std::exception& error) {
     std::cerr << error.what() << '\n';
