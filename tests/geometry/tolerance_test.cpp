@@ -61,6 +61,24 @@ TEST(Tolerance, TableHasNothingBelowAHalfNorOverFourHundred) {
   EXPECT_FALSE(general_tolerance(ToleranceClass::very_coarse, 2));
 }
 
+// ISO 2768-1:1989, table 1, row "over 400 up to 1000": from memory. Before, there was no such row:
+// general_tolerance(coarse, 900) was empty, and dimension_tolerance(coarse, 900) was +1.2, -1.2.
+TEST(Tolerance, DISABLED_TheRowOver400HoldsUpTo1000AndBeyond) {
+  for (const double nominal : {400.001, 700.0, 1000.0}) {
+    EXPECT_EQ(general_tolerance(ToleranceClass::medium, nominal), 0.8) << nominal;
+    EXPECT_EQ(general_tolerance(ToleranceClass::coarse, nominal), 2) << nominal;
+    EXPECT_EQ(general_tolerance(ToleranceClass::very_coarse, nominal), 4) << nominal;
+  }
+  EXPECT_FALSE(general_tolerance(ToleranceClass::coarse, 1000.001));
+  for (const double nominal : {400.001, 1000.0, 2500.0}) {
+    EXPECT_EQ(dimension_tolerance(by_class(ToleranceClass::medium), nominal).plus, 0.8) << nominal;
+    EXPECT_EQ(dimension_tolerance(by_class(ToleranceClass::coarse), nominal).plus, 2) << nominal;
+    EXPECT_EQ(dimension_tolerance(by_class(ToleranceClass::very_coarse), nominal).minus, -4)
+        << nominal;
+  }
+  EXPECT_EQ(dimension_tolerance(by_class(ToleranceClass::coarse), 400).plus, 1.2);
+}
+
 TEST(Tolerance, DimensionIsTolerancedBothWays) {
   const Tolerance coarse = dimension_tolerance(ToleranceWish{}, 53.5);
   EXPECT_EQ(coarse.plus, 0.8);
