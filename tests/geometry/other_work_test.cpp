@@ -115,6 +115,31 @@ TEST(LayeredBoard, TheBevelRunsOutOnTheLayerBelow) {
   EXPECT_FALSE(edge(order));
 }
 
+// Before, the step stood square whatever the bevel: heel pry left 0.562129, heel gap left 0.657824
+// and gap 3.246423 for no bevel, 6, 12 and 20 alike.
+TEST(LayeredBoard, DISABLED_TheBevelEntersTheFigures) {
+  const auto bevelled = [](double bevel) {
+    Order order = layered(1, 2);
+    order.left->alterations.shank->bevel = bevel;
+    return contact_of(order);
+  };
+  const auto square = bevelled(0);
+  const auto hardly = bevelled(1e-3);
+  ASSERT_TRUE(square && square->cut && hardly && hardly->cut);
+  EXPECT_NEAR(hardly->heel_pry_left, square->heel_pry_left, 1e-4) << "towards the square step";
+  EXPECT_NEAR(hardly->cut->figures.gap, square->cut->figures.gap, 1e-4);
+  double pry = square->heel_pry_left;
+  double heel_gap = square->heel_gap_left;
+  for (const double length : {6.0, 12.0, 20.0}) {
+    const auto cut = bevelled(length);
+    ASSERT_TRUE(cut && cut->cut) << length;
+    EXPECT_GT(std::abs(cut->heel_pry_left - pry), 1e-4) << length;
+    EXPECT_LT(cut->heel_gap_left, heel_gap - 1e-3) << "softer, so it lies nearer: " << length;
+    pry = cut->heel_pry_left;
+    heel_gap = cut->heel_gap_left;
+  }
+}
+
 TEST(LayeredBoard, IsSweptByTheLayer) {
   const auto contact = contact_of(layered(1, 2));
   ASSERT_TRUE(contact);
