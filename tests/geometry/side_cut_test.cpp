@@ -806,6 +806,20 @@ TEST(SolveSides, DeepestPlaceMayBeWishedElsewhere) {
   EXPECT_NEAR(sides->medial.profile.rear_to - sides->medial.profile.rear_from, 30, 1e-9);
 }
 
+// Before, an elastic drawstring had nothing left to sew: (top line + 90)/1.1, 0 at either end.
+// 20 at each end, and 150 for cotton: common practice, no source.
+TEST(SolveSides, DISABLED_AnElasticDrawstringHasEndsToSew) {
+  FootOrder order = worked_sides();
+  order.shoe.sides->throat = 90;
+  order.alterations.sides->drawstring = Drawstring::elastic;
+  order.alterations.sides->stretch = 0.1;
+  const auto elastic = solved(order);
+  ASSERT_TRUE(elastic && elastic->drawstring);
+  EXPECT_NEAR(*elastic->drawstring, (elastic->top_line + 90) / 1.1 + 2 * 20, 1e-9);
+  order.alterations.sides->drawstring = Drawstring::cotton;
+  EXPECT_NEAR(*solved(order)->drawstring, elastic->top_line + 90 + 2 * 150, 1e-9);
+}
+
 TEST(SolveSides, StretchyDrawstringIsShorterByItsStretch) {
   // Worn length over 1 + stretch (as in ASTM D4964, from memory): 80 at 25 % is 64.
   FootOrder order = worked_sides();
