@@ -44,6 +44,42 @@ void expect_said(const std::string& words, std::initializer_list<const char*> sa
     EXPECT_EQ(words.find(part), std::string::npos) << part << ":\n" << words;
 }
 
+/// One foot with everything that is sewn.
+Order sewn() {
+  Order order;
+  order.dancer = "M-07";
+  order.left = worked_sides();
+  order.left->shoe.sides->throat = 120;
+  order.left->shoe.sides->casing = 9;
+  order.left->alterations.sides->drawstring = Drawstring::elastic;
+  order.left->alterations.sides->stretch = 0.12;
+  order.left->foot.ankle_girth = measured(208);
+  RibbonWish ribbons;
+  ribbons.stretch = 0.12;
+  ribbons.rise = 70;
+  order.left->alterations.ribbons = ribbons;
+  ElasticWish elastics;
+  elastics.over = 121;
+  elastics.stretch = 0.25;
+  elastics.heel_loop = true;
+  order.left->alterations.elastics = elastics;
+  order.left->shoe.platform = Platform{44, 26};
+  order.left->alterations.darning = DarningWish{};
+  return order;
+}
+
+// Before: "elastic, 388.5 ±1.2 unstretched", "edges and ends turned under", and a loop of 46.0 ±0.8.
+TEST(SewingWords, DISABLED_SayWhatTheEndsAreFor) {
+  Order order = sewn();
+  expect_said(page_words(order, "Ribbons and sewing"),
+              {"unstretched, with 20 at each end to sew or knot",
+               "long, 28.0 ±0.5 wide, with 15 at each end and 5 a side to turn under",
+               "46 ±0.8, with 10 at each end to sew"});
+  order.left->alterations.sides->drawstring = Drawstring::cotton;
+  expect_said(page_words(order, "Ribbons and sewing"), {"with 150 at each end to tie"},
+              {"to sew or knot"});
+}
+
 Order with_sides(SideEdge edge, double turn = 5) {
   Order order;
   order.dancer = "M-07";
