@@ -80,6 +80,27 @@ TEST(SewingWords, DISABLED_SayWhatTheEndsAreFor) {
               {"to sew or knot"});
 }
 
+bool has_decimal_before(const std::string& words, const std::string& after) {
+  const std::size_t at = words.find(after);
+  if (at == std::string::npos || at < 2) return true;
+  return words[at - 2] == '.';
+}
+
+// Before: "543.9 ±2, ring of stretch ribbon", marks "0.0, 15.0, 91.6", "116.8 ±0.5, 20 wide",
+// "388.5 ±1.2 unstretched", a casing strip "261.8 ±1.2 long" and stitches "every 3.03".
+TEST(SewingWords, DISABLED_LengthsOfClothAreWholeMillimetres) {
+  const Order order = sewn();
+  const std::string words = page_words(order, "Ribbons and sewing");
+  for (const char* after : {" ±2, ring of stretch ribbon", " ±0.5, 20 wide, works at",
+                            " ±1.2 unstretched", " ±1.2 long"})
+    EXPECT_FALSE(has_decimal_before(words, after)) << after << ":\n" << words;
+  expect_said(words, {"0, 15, "}, {"0.0, 15.0"});
+  const std::string darning = page_words(order, "Darning");
+  const std::size_t every = darning.find("every 3.");
+  ASSERT_NE(every, std::string::npos) << darning;
+  EXPECT_EQ(darning[every + 9], ' ') << darning;
+}
+
 Order with_sides(SideEdge edge, double turn = 5) {
   Order order;
   order.dancer = "M-07";
