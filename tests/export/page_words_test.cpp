@@ -110,6 +110,26 @@ Order with_sides(SideEdge edge, double turn = 5) {
   return order;
 }
 
+// Before, the pages said "short of the line is safe, past it is not": a cut may fall short by no more
+// than its tolerance.
+TEST(BoardWords, DISABLED_HowFarACutMayFallShortIsTheOrdersTolerance) {
+  Order order = worked_order();
+  order.tolerances.cut = 1.2;
+  expect_said(board_words(order),
+              {"every cut +0 −1.2: may fall short by up to 1.2, never past it"}, {"is safe"});
+  for (const SideEdge edge : {SideEdge::bound, SideEdge::turned, SideEdge::folded}) {
+    order = with_sides(edge);
+    order.tolerances.cut = 0.8;
+    const Solution solution = solve(order);
+    const SheetSet set =
+        sheet_set(order, solution, solution.findings, {papers().front(), Units::mm, "4f9c 2107"});
+    std::string words;
+    for (const Page& page : set.drawing.pages)
+      if (page.title.rfind("Side, ", 0) == 0) words += words_on(set, page.title);
+    expect_said(words, {"may fall short of the line by up to 0.8, never past it."}, {"is safe"});
+  }
+}
+
 TEST(BoardWords, OnlyWhatIsToBeBevelledIs) {
   Order order = worked_order();
   const std::string with = board_words(order);
