@@ -1,0 +1,38 @@
+// What the terminal says about one order.
+#include "cli/report.hpp"
+
+#include "geometry/pair_contact.hpp"
+#include "geometry/solution.hpp"
+#include "tests/geometry/worked_order.hpp"
+
+#include <gtest/gtest.h>
+#include <string>
+
+namespace shankline::tests {
+namespace {
+
+std::string report_at_reach(double reach) {
+  Order order = worked_order();
+  order.left->alterations.shank->rule = ReachRule{reach, ""};
+  const Solution solution = solve(order);
+  PairContact contact = pair_contact(order, solution);
+  add_doubt(contact, order, solution);
+  return report_text(order, solution, contact, Units::mm);
+}
+
+// Before: "estimated heel  pry 0 %, gap 0 % of uncut" and "known to  break ±4, pry ±0 %, gap ±0 %".
+TEST(Report, DISABLED_AShareAtItsBoundIsNeverKnownToZero) {
+  for (const double reach : {0.6, 0.75}) {
+    const std::string text = report_at_reach(reach);
+    EXPECT_EQ(text.find("±0"), std::string::npos) << text;
+    EXPECT_NE(text.find("pry up to "), std::string::npos) << text;
+    EXPECT_NE(text.find("gap up to "), std::string::npos) << text;
+    EXPECT_EQ(text.find("up to 0 "), std::string::npos) << text;
+  }
+  const std::string usual = report_at_reach(1);
+  EXPECT_NE(usual.find("pry ±"), std::string::npos) << usual;
+  EXPECT_EQ(usual.find("up to"), std::string::npos) << usual;
+}
+
+} // namespace
+} // namespace shankline::tests
