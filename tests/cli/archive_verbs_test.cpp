@@ -320,6 +320,44 @@ TEST_F(ArchiveVerbs, DISABLED_ADrawingThatIsNotTheOneThatWasSavedIsRefused) {
   EXPECT_FALSE(fs::exists(scratch.path() / "x.pdf"));
 }
 
+// Before, nothing told such an entry from one that follows the present rule.
+TEST_F(ArchiveVerbs, DISABLED_AnEntryFromBeforeTheRuleOfTheFirstCutSaysSo) {
+  {
+    ArchiveStore archive = store();
+    ArchiveEntry entry = drawn_cut("M-07", 1);
+    entry.body.drawing = drawing_bytes(one_page("words"));
+    entry.body.sheets = sha256(pdf_bytes(one_page("words")));
+    for (const char* version : {"0.1.0", "0.2.0", "0.10.0"}) {
+      entry.head.program = version;
+      entry.head.dancer = std::string("M-") + version[2];
+      if (std::string(version) == "0.10.0") entry.head.dancer = "M-10";
+      archive.add(entry);
+    }
+    entry.head.program = "0.1.0";
+    entry.head.dancer = "M-9";
+    entry.head.alterations = "liner"; // no board is cut, so there is no first cut
+    archive.add(entry);
+  }
+  const auto one_line = [](std::string text) {
+    for (std::size_t at = 0; (at = text.find('\n')) != std::string::npos;)
+      text.replace(at, std::min(text.find_first_not_of(" \n", at), text.size()) - at, " ");
+    return text;
+  };
+  const std::string words = "This entry is from before version 0.2.0: its first cut follows the "
+                            "older rule. Solve the order again before you cut from it.";
+  const std::vector<std::string> dancers{"M-1", "M-2", "M-10", "M-9"};
+  for (int i = 1; i <= 4; ++i) {
+    const std::string id = std::to_string(i);
+    const Finished printed = archive({"reprint", id, "-o", id + ".pdf"});
+    EXPECT_EQ(printed.exit_code, 0) << printed.err;
+    const Finished shown = archive({"show", id});
+    const Finished history = archive({"history", dancers[static_cast<std::size_t>(i - 1)]});
+    for (const std::string& said : {printed.err, shown.out, history.out})
+      EXPECT_EQ(one_line(said).find(words) != std::string::npos, i == 1) << i << "\n" << said;
+    EXPECT_EQ(json::parse(archive({"show", id, "--json"}).out)["older_rule"], i == 1);
+  }
+}
+
 TEST_F(ArchiveVerbs, DamageEndsWithThreeAndIsNamed) {
   ASSERT_EQ(archive({"save", plain, plain, plain}).exit_code, 0);
   tamper(path,
