@@ -14,13 +14,15 @@ struct Row {
   std::optional<double> very_coarse;
 };
 
-// ISO 2768-1:1989, table 1 (linear dimensions), as printed in secondary sources.
-constexpr std::array<Row, 5> table{{
+// ISO 2768-1:1989, table 1 (linear dimensions), as printed in secondary sources; the last row from
+// memory.
+constexpr std::array<Row, 6> table{{
     {0.5, 3, 0.1, 0.2, {}},
     {3, 6, 0.1, 0.3, 0.5},
     {6, 30, 0.2, 0.5, 1.0},
     {30, 120, 0.3, 0.8, 1.5},
     {120, 400, 0.5, 1.2, 2.5},
+    {400, 1000, 0.8, 2.0, 4.0},
 }};
 
 } // namespace

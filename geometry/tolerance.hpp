@@ -12,15 +12,16 @@ struct Tolerance {
   double minus = 0; ///< zero or negative
 };
 
-/// ISO 2768-1:1989, table 1, permissible deviation ±; nothing where the table has none (below 0.5,
-/// over 400, very coarse below 3).
+/// The permissible deviation ± of ISO 2768-1:1989, table 1, in mm. Returns nullopt where the table
+/// has no deviation or is not known here: below 0.5, over 1000, very coarse up to 3.
 std::optional<double> general_tolerance(ToleranceClass tolerance_class, double nominal);
 
-/// For a dimension that is not a cut. Below what the class covers, its smallest row holds; beyond
-/// 400 its largest.
+/// For a dimension that is not a cut, in mm. Below what the class covers, its smallest row holds;
+/// beyond 1000 its largest.
 Tolerance dimension_tolerance(const ToleranceWish& wish, double nominal);
 
-/// Of a cut-off: +0 −cut. Short of the line is safe, past it is not.
+/// The tolerance of a cut-off: +0 −cut. The cut may fall short of the line by up to `cut`, never
+/// past it.
 Tolerance cut_off_tolerance(const ToleranceWish& wish);
 /// Of what is kept: +cut −0.
 Tolerance keep_tolerance(const ToleranceWish& wish);
