@@ -35,9 +35,11 @@ std::string fault_of(const ContactProblem& p, const ContactOptions& options) {
   if (s.bevel < 0 || s.edge_ratio < 0 || s.edge_ratio > 1)
     return "a bevel has a length and leaves 0 to 1 of the thickness";
   if (s.thinned &&
-      (!finite({s.thinned->from, s.thinned->to, s.thinned->ratio}) ||
-       !(s.thinned->from < s.thinned->to) || s.thinned->ratio < 0 || s.thinned->ratio > 1))
-    return "a thinned stretch runs towards the heel and leaves 0 to 1 of the thickness";
+      (!finite({s.thinned->from, s.thinned->to, s.thinned->ratio, s.thinned->bevel}) ||
+       !(s.thinned->from < s.thinned->to) || s.thinned->ratio < 0 || s.thinned->ratio > 1 ||
+       s.thinned->bevel < 0))
+    return "a thinned stretch runs towards the heel and leaves 0 to 1 of the thickness, and its "
+           "bevel has a length";
   if (s.pre_arch && (!finite({s.pre_arch->to_break, s.pre_arch->width_front, s.pre_arch->width_heel,
                               s.pre_arch->bend}) ||
                      !(s.pre_arch->width_front > 0) || !(s.pre_arch->width_heel > 0)))

@@ -163,7 +163,8 @@ private:
   Strip cut_at(Strip strip, double end) const {
     const Strip& drawn = contact_.cut->problem.strip;
     if (contact_.cut_by_layer) {
-      strip.thinned = ThinnedStretch{end, strip.board_end, drawn.thinned->ratio};
+      strip.thinned =
+          ThinnedStretch{end, strip.board_end, drawn.thinned->ratio, drawn.thinned->bevel};
       return strip;
     }
     strip.bevel = drawn.bevel;

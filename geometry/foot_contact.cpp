@@ -144,15 +144,17 @@ private:
   }
 
   void cut_board(Strip& strip) {
-    if (solved_.layers) { // the rest goes on to the heel; its step stands square
+    const double bevel =
+        solved_.trim->bevel && order_.alterations.shank ? order_.alterations.shank->bevel : 0;
+    if (solved_.layers) { // the rest goes on to the heel, and the bevel runs out on it
       found_.cut_by_layer = true;
-      strip.thinned =
-          ThinnedStretch{u(solved_.trim->station), strip.board_end, solved_.layers->ratio()};
+      strip.thinned = ThinnedStretch{u(solved_.trim->station), strip.board_end,
+                                     solved_.layers->ratio(), bevel};
       return;
     }
     strip.board_end = u(solved_.trim->station);
-    if (!solved_.trim->bevel || !order_.alterations.shank) return;
-    strip.bevel = order_.alterations.shank->bevel;
+    if (bevel == 0) return;
+    strip.bevel = bevel;
     strip.edge_ratio = edge_ratio(order_.shoe.board);
   }
 

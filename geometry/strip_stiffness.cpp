@@ -10,8 +10,13 @@ namespace {
 double thickness_ratio(const Strip& strip, double u) {
   if (u > strip.board_end) return 0;
   double ratio = 1;
-  if (strip.thinned && u > strip.thinned->from && u < strip.thinned->to)
-    ratio = strip.thinned->ratio;
+  if (strip.thinned && u < strip.thinned->to) {
+    const double ahead = strip.thinned->from - u;
+    if (ahead < 0)
+      ratio = strip.thinned->ratio;
+    else if (ahead < strip.thinned->bevel)
+      ratio = strip.thinned->ratio + (1 - strip.thinned->ratio) * ahead / strip.thinned->bevel;
+  }
   const double to_end = strip.board_end - u;
   if (to_end < strip.bevel)
     ratio = std::min(ratio, strip.edge_ratio + (1 - strip.edge_ratio) * to_end / strip.bevel);
@@ -24,7 +29,7 @@ constexpr double beside = 1e-7;
 } // namespace
 
 std::vector<StripPiece> strip_pieces(const Strip& strip, double from, double to) {
-  std::array<double, 7> knots{from, to, strip.board_end};
+  std::array<double, 9> knots{from, to, strip.board_end};
   std::size_t count = 3;
   if (strip.bevel > 0) knots[count++] = strip.board_end - strip.bevel;
   if (strip.thinned) {
@@ -34,6 +39,15 @@ std::vector<StripPiece> strip_pieces(const Strip& strip, double from, double to)
     if (strip.bevel > 0 && thinned.ratio > strip.edge_ratio) // where the bevel gets thinner
       knots[count++] = strip.board_end -
                        strip.bevel * (thinned.ratio - strip.edge_ratio) / (1 - strip.edge_ratio);
+    if (thinned.bevel > 0) knots[count++] = thinned.from - thinned.bevel;
+    if (thinned.bevel > 0 && strip.bevel > 0) { // where the two bevels are equally thick
+      const double step = (1 - thinned.ratio) / thinned.bevel;
+      const double end_step = (1 - strip.edge_ratio) / strip.bevel;
+      if (step != end_step)
+        knots[count++] = (step * thinned.from - end_step * strip.board_end + thinned.ratio -
+                          strip.edge_ratio) /
+                         (step - end_step);
+    }
   }
   for (double& knot : knots)
     knot = std::clamp(knot, from, to);

@@ -8,17 +8,21 @@
 
 namespace shankline {
 
-/// A stretch of the board planed down to a fraction of its thickness.
+/// A stretch of the board that has only a fraction of its thickness: planed down, or with some of
+/// its layers cut away.
 struct ThinnedStretch {
   double from = 0; ///< u, the end nearer the ball
   double to = 0;
   double ratio = 1; ///< thickness left over full thickness, 0 to 1
+  /// Length in mm of a bevel ahead of `from`, over which the thickness falls in a straight line
+  /// from full to `ratio`; 0 for a square step.
+  double bevel = 0;
 };
 
 /// Board on sole as one strip, along u, the distance from the ball towards the heel:
 ///   B(u) = sole + board·(t/t₀)³,
 /// t the board's thickness: full, planed over a thinned stretch, falling over the bevel to the
-/// edge, none behind the board's end. Where bevel and thinned stretch overlap the thinner one
+/// edge, none behind the board's end. Where bevels and thinned stretch overlap the thinner one
 /// counts.
 struct Strip {
   double board = 0;      ///< N·mm², at full thickness; not negative

@@ -31,6 +31,39 @@ TEST(ContactRod, WorkedCaseOfTheOtherRod) {
   }
 }
 
+// The rod samples the stiffness by 200 parts a joint: an independent, finer discretisation. The
+// bevel's share in the gap is larger than what the two differ by.
+TEST(ContactRod, BevelOfACutLayer) {
+  double without = 0;
+  double rod_without = 0;
+  for (const double bevel : {0.0, 6.0, 12.0, 20.0}) {
+    ContactProblem problem = worked_contact(0.05, 0);
+    problem.strip.thinned = ThinnedStretch{172 - 61, problem.strip.board_end, 0.5, bevel};
+    const ContactResult result = solve_contact(problem);
+    ASSERT_TRUE(result.solution);
+    ContactOptions by_nodes;
+    by_nodes.closed_form = false;
+    by_nodes.programme_cells = 1376;
+    const ContactResult programme = solve_contact(problem, by_nodes);
+    ASSERT_TRUE(programme.solution);
+    const RodShape rod = exact_rod(problem, 172);
+    ASSERT_TRUE(rod.converged);
+    const double gap = result.solution->figures.gap;
+    EXPECT_NEAR(gap, programme.solution->figures.gap, 1e-3) << bevel;
+    EXPECT_NEAR(result.solution->figures.heel_pry, programme.solution->figures.heel_pry,
+                1e-3 * programme.solution->figures.heel_pry)
+        << bevel;
+    EXPECT_NEAR(gap, rod.largest_gap, 0.02 * rod.largest_gap) << bevel;
+    if (bevel == 0) {
+      without = gap;
+      rod_without = rod.largest_gap;
+      continue;
+    }
+    EXPECT_NEAR(gap / without, rod.largest_gap / rod_without, 3e-3) << bevel;
+    EXPECT_GT(std::abs(gap / without - 1), 4e-3) << bevel;
+  }
+}
+
 double value_at(const std::vector<double>& u, const std::vector<double>& v, double at) {
   const auto next = static_cast<std::size_t>(std::lower_bound(u.begin(), u.end(), at) - u.begin());
   if (next == 0) return v.front();

@@ -17,6 +17,11 @@ constexpr double table_step = 0.05;
 double stiffness_at(const Strip& s, double u) {
   if (u > s.board_end) return s.sole;
   double ratio = 1;
+  if (s.thinned && u > s.thinned->from - s.thinned->bevel && u < s.thinned->to) {
+    const double run = std::max(0.0, s.thinned->from - u);
+    ratio = s.thinned->ratio;
+    if (run > 0) ratio += (1 - ratio) * run / s.thinned->bevel;
+  }
   if (s.board_end - u < s.bevel)
     ratio = s.edge_ratio + (1 - s.edge_ratio) * (s.board_end - u) / s.bevel;
   return s.sole + s.board * ratio * ratio * ratio;

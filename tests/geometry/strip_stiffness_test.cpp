@@ -49,6 +49,35 @@ TEST(StripStiffness, ThinnedStretchUnderTheBevelTheThinnerCounts) {
   EXPECT_EQ(at, 150);
 }
 
+void expect_pieces_follow(const Strip& s) {
+  double at = 0;
+  for (const StripPiece& piece : strip_pieces(s, 0, 150)) {
+    EXPECT_EQ(piece.from, at);
+    at = piece.to;
+    for (const double part : {0.1, 0.5, 0.9}) {
+      const double ratio = piece.ratio_from + part * (piece.ratio_to - piece.ratio_from);
+      const double u = piece.from + part * (piece.to - piece.from);
+      EXPECT_NEAR(s.sole + s.board * ratio * ratio * ratio, bending_stiffness(s, u), 2e-2) << u;
+    }
+  }
+  EXPECT_EQ(at, 150);
+}
+
+TEST(StripStiffness, TheBevelOfACutLayerRunsOutOnTheLayerThatStays) {
+  Strip s = bevelled();
+  s.board_end = 140;
+  s.bevel = 0;
+  s.thinned = ThinnedStretch{100, 140, 0.5, 12};
+  EXPECT_NEAR(bending_stiffness(s, 88), 84000, 2e-2) << "full up to the bevel";
+  EXPECT_NEAR(bending_stiffness(s, 94), 4000 + 80000 * std::pow(0.75, 3), 1e-2) << "half-way";
+  EXPECT_NEAR(bending_stiffness(s, 100, Side::ball), 14000, 1e-2) << "no step";
+  EXPECT_NEAR(bending_stiffness(s, 139), 14000, 1e-6);
+  expect_pieces_follow(s);
+  s.bevel = 60; // a bevel of the end crosses the one of the layer
+  s.edge_ratio = 0.25;
+  expect_pieces_follow(s);
+}
+
 TEST(StripIntegrals, AgainstSums) {
   Strip s = bevelled();
   s.pre_arch = Arch{60, 0, 40, 30, 0.2};
