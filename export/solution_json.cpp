@@ -3,6 +3,7 @@
 #include "export/json_figure.hpp"
 #include "export/line_kind.hpp"
 #include "geometry/degree.hpp"
+#include "geometry/drawstring.hpp"
 
 #include <nlohmann/json.hpp>
 
@@ -175,18 +176,22 @@ Json ribbons(const SolvedRibbons& ribbons, const FootSolution& foot) {
           {"marks", std::move(marks)},      {"sewn_at", posed(ribbons.sewn_at, foot)}};
 }
 
-Json elastics(const SolvedElastics& elastics, const FootSolution& foot) {
+Json elastics(const SolvedElastics& elastics, const ElasticWish& wish, const FootSolution& foot) {
   return {{"across", number(elastics.across)},
           {"over", number(elastics.over)},
           {"sewn_at", posed(elastics.sewn_at, foot)},
-          {"heel_loop", number(elastics.loop)}};
+          {"heel_loop", number(elastics.loop)},
+          {"end", number(wish.overlap)}};
 }
 
 Json drawstring(const SolvedSides& sides, const SideWish& wish) {
   return {{"kind", wish.drawstring == Drawstring::elastic ? "elastic" : "cotton"},
           {"cut", number(sides.drawstring)},
           {"casing_length", number(sides.casing)},
-          {"casing_width", number(sides.casing_width)}};
+          {"end", number(drawstring_end(wish.drawstring))},
+          {"casing_width", number(sides.casing_width)},
+          {"casing_end", number(casing_end)},
+          {"casing_turn", number(casing_turn)}};
 }
 
 Json thinned(const SolvedThinning& thinned) {
@@ -280,7 +285,9 @@ Json foot_json(const FootSolution& foot, const FootOrder& order, const Tolerance
           {"liner", foot.liner ? liner(*foot.liner) : Json(nullptr)},
           {"darning", foot.darning ? darning(*foot.darning) : Json(nullptr)},
           {"ribbons", foot.ribbons ? ribbons(*foot.ribbons, foot) : Json(nullptr)},
-          {"elastics", foot.elastics ? elastics(*foot.elastics, foot) : Json(nullptr)},
+          {"elastics", foot.elastics
+                           ? elastics(*foot.elastics, *order.alterations.elastics, foot)
+                           : Json(nullptr)},
           {"tuck", foot.tuck ? tuck(*foot.tuck) : Json(nullptr)},
           {"estimated", std::move(estimated)},
           {"cautions", std::move(said)}};

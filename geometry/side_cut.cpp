@@ -1,6 +1,7 @@
 #include "geometry/side_cut.hpp"
 
 #include "geometry/degree.hpp"
+#include "geometry/drawstring.hpp"
 #include "geometry/figure.hpp"
 #include "geometry/foot_estimates.hpp"
 #include "geometry/reading_guide.hpp"
@@ -14,11 +15,7 @@
 namespace shankline {
 namespace {
 
-// From memory, common practice.
-constexpr double casing_end = 15;     ///< turned under at each end of the casing
-constexpr double string_to_tie = 300; ///< both ends of the drawstring, for the bow
 constexpr double ruler_step = 10;
-constexpr double casing_turn = 5; ///< of the strip, turned under along both of its edges
 
 } // namespace
 
@@ -47,7 +44,9 @@ public:
     SolvedSides sides{std::move(*medial), std::move(*lateral), *lean, 0, 0, {}};
     sides.top_line = sides.medial.finished_length + sides.lateral.finished_length - in_.taken_in;
     sides.casing = sides.top_line + 2 * casing_end;
-    if (stock_.throat) sides.drawstring = drawstring(sides.top_line + *stock_.throat);
+    if (stock_.throat)
+      sides.drawstring = drawstring_length(in_.wish.drawstring, sides.top_line + *stock_.throat,
+                                           in_.wish.stretch);
     // Folded over the top line, a casing's width inside and outside.
     if (stock_.casing) sides.casing_width = 2 * (*stock_.casing + casing_turn);
     say_what_is_not_cut(sides);
@@ -380,11 +379,6 @@ private:
     const double first = back ? 0 : std::ceil(side.profile.rear_from / ruler_step) * ruler_step;
     for (double t = first; t <= side.profile.front_to; t += ruler_step)
       side.heights.push_back({t, to_pose(sole.station(t)), side.stock(t), side.finished(t)});
-  }
-
-  double drawstring(double worn) const {
-    if (in_.wish.drawstring == Drawstring::elastic) return worn / (1 + in_.wish.stretch);
-    return worn + string_to_tie;
   }
 
   const SidesInput& in_;
