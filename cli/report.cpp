@@ -175,12 +175,12 @@ private:
              ", yarn " + figure(darning.yarn / 1000) + " m";
     });
     work_row("ribbon", &FootSolution::ribbons, [](const SolvedRibbons& ribbons) {
-      return (ribbons.ring ? "ring, cut " : "two, each ") + figure(ribbons.cut);
+      return (ribbons.ring ? "ring, cut " : "two, each ") + figure(ribbons.cut, 0);
     });
     work_row("elastics", &FootSolution::elastics, [](const SolvedElastics& elastics) {
       std::string words;
-      if (elastics.across) words = "across " + figure(*elastics.across);
-      if (elastics.loop) words += (words.empty() ? "" : ", ") + ("loop " + figure(*elastics.loop));
+      if (elastics.across) words = "across " + figure(*elastics.across, 0);
+      if (elastics.loop) words += (words.empty() ? "" : ", ") + ("loop " + figure(*elastics.loop, 0));
       return words;
     });
     work_row("tuck", &FootSolution::tuck, [](const SolvedTuck& tuck) {
@@ -188,7 +188,7 @@ private:
     });
     if (any([](const FootSolution& foot) { return foot.sides && foot.sides->drawstring; }))
       row("drawstring", [](const FootSolution& foot) {
-        return foot.sides && foot.sides->drawstring ? figure(*foot.sides->drawstring)
+        return foot.sides && foot.sides->drawstring ? figure(*foot.sides->drawstring, 0)
                                                     : std::string();
       });
   }

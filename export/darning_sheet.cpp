@@ -179,7 +179,7 @@ private:
                                        : std::string("even");
       });
     row("stitches a pass", [](const FootSolution& foot) {
-      return std::to_string(foot.darning->stitches) + ", every " + figure(foot.darning->pitch, 2);
+      return std::to_string(foot.darning->stitches) + ", every " + figure(foot.darning->pitch);
     });
     row("passes", [](const FootSolution& foot) { return std::to_string(foot.darning->passes); });
     row("yarn", [](const FootSolution& foot) {

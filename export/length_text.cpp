@@ -40,6 +40,12 @@ std::string length_text(double mm, Units units, Rounding rounding) {
   return text;
 }
 
+std::string whole_length_text(double mm, Units units) {
+  std::string text = figure(mm, 0);
+  if (units == Units::inch) text += " (" + inches(mm) + " in)";
+  return text;
+}
+
 std::string tolerance_text(const Tolerance& tolerance) {
   if (tolerance.plus == -tolerance.minus) return "\u00b1" + short_figure(tolerance.plus);
   return "+" + short_figure(tolerance.plus) + " \u2212" + short_figure(-tolerance.minus);

@@ -83,7 +83,7 @@ private:
       return of_ribbons(foot, [&](const SolvedRibbons& ribbons) {
         std::string words;
         for (const double mark : ribbons.marks)
-          words += (words.empty() ? "" : ", ") + length_text(mark, context_.units);
+          words += (words.empty() ? "" : ", ") + whole_length_text(mark, context_.units);
         return words;
       });
     });
@@ -97,8 +97,8 @@ private:
                      ? " (estimated)"
                      : "";
         };
-        return "ankle girth " + figure(ribbons.girth) + guessed("ankle girth") + ", rise " +
-               figure(ribbons.rise) + guessed("rise of the ribbon") + ", " +
+        return "ankle girth " + figure(ribbons.girth, 0) + guessed("ankle girth") + ", rise " +
+               figure(ribbons.rise, 0) + guessed("rise of the ribbon") + ", " +
                short_figure(ribbons.wraps) + " wraps";
       });
     });
@@ -156,10 +156,7 @@ private:
       return elastics->sewn_at ? end + place_words(*foot.solution, *elastics->sewn_at)
                                : end + ", where it lies flat with the foot in";
     });
-    row("heel loop, cut", [&](const FootWork& foot) {
-      const auto& elastics = foot.solution->elastics;
-      return elastics && elastics->loop ? with_tolerance(*elastics->loop, context_) : std::string();
-    });
+    row("heel loop, cut", [&](const FootWork& foot) { return heel_loop_words(foot, context_); });
   }
 
   void steps() {

@@ -12,6 +12,11 @@ std::string with_tolerance(double mm, const SheetContext& context) {
          tolerance_text(dimension_tolerance(context.order.tolerances, mm));
 }
 
+std::string whole_with_tolerance(double mm, const SheetContext& context) {
+  return whole_length_text(mm, context.units) + " " +
+         tolerance_text(dimension_tolerance(context.order.tolerances, mm));
+}
+
 std::vector<std::string> estimate_lines(const std::vector<FootWork>& feet, bool with_source) {
   struct Line {
     std::string name;
@@ -168,14 +173,15 @@ std::string darning_words(const FootWork& foot, const SheetContext& context) {
 
 std::string heel_loop_words(const FootWork& foot, const SheetContext& context) {
   const auto& elastics = foot.solution->elastics;
-  return elastics && elastics->loop ? with_tolerance(*elastics->loop, context) : std::string();
+  return elastics && elastics->loop ? whole_with_tolerance(*elastics->loop, context)
+                                    : std::string();
 }
 
 std::string ribbon_words(const FootWork& foot, const SheetContext& context) {
   if (!foot.solution->ribbons) return {};
   const SolvedRibbons& ribbons = *foot.solution->ribbons;
   const RibbonWish& wish = *foot.order->alterations.ribbons;
-  const std::string cut = with_tolerance(ribbons.cut, context);
+  const std::string cut = whole_with_tolerance(ribbons.cut, context);
   const std::string wide = short_figure(wish.width) + " wide";
   const std::string ribbon = wish.stretch > 0 ? "stretch ribbon " + wide + ", working stretch " +
                                                     short_figure(100 * wish.stretch) + " %"
@@ -189,7 +195,7 @@ std::string elastic_words(const FootWork& foot, const SheetContext& context) {
   const ElasticWish& wish = *foot.order->alterations.elastics;
   std::string words;
   if (elastics.across)
-    words = with_tolerance(*elastics.across, context) + ", " + short_figure(wish.width) +
+    words = whole_with_tolerance(*elastics.across, context) + ", " + short_figure(wish.width) +
             " wide, works at " + short_figure(*elastics.over) + " (" +
             short_figure(100 * wish.stretch) + " % stretch)";
   return words;
@@ -208,14 +214,14 @@ std::string drawstring_words(const FootWork& foot, const SheetContext& context) 
   const std::string kind = elastic ? "elastic, " : "cotton, ";
   if (!foot.solution->sides->drawstring)
     return kind + "length not known: measure the throat from wing to wing";
-  return kind + with_tolerance(*foot.solution->sides->drawstring, context) +
+  return kind + whole_with_tolerance(*foot.solution->sides->drawstring, context) +
          (elastic ? " unstretched" : " with both ends to tie");
 }
 
 std::string casing_words(const FootWork& foot, const SheetContext& context) {
   if (!foot.solution->sides) return {};
   const SolvedSides& sides = *foot.solution->sides;
-  std::string words = with_tolerance(sides.casing, context) + " long";
+  std::string words = whole_with_tolerance(sides.casing, context) + " long";
   if (sides.casing_width) words += ", " + with_tolerance(*sides.casing_width, context) + " wide";
   return words + ", edges and ends turned under";
 }

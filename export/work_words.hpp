@@ -19,6 +19,9 @@ struct FootWork {
 /// "222.0 ±1.2", with inches where the context has them.
 std::string with_tolerance(double mm, const SheetContext& context);
 
+/// The same of cloth and string, in whole millimetres: "222 ±1.2".
+std::string whole_with_tolerance(double mm, const SheetContext& context);
+
 /// What stands in for readings, one line each; once where it is the same for both feet:
 /// "ball length, both feet: 174.6, standard deviation 3.3", with its source where wanted.
 std::vector<std::string> estimate_lines(const std::vector<FootWork>& feet, bool with_source);

@@ -88,7 +88,7 @@ bool has_decimal_before(const std::string& words, const std::string& after) {
 
 // Before: "543.9 ±2, ring of stretch ribbon", marks "0.0, 15.0, 91.6", "116.8 ±0.5, 20 wide",
 // "388.5 ±1.2 unstretched", a casing strip "261.8 ±1.2 long" and stitches "every 3.03".
-TEST(SewingWords, DISABLED_LengthsOfClothAreWholeMillimetres) {
+TEST(SewingWords, LengthsOfClothAreWholeMillimetres) {
   const Order order = sewn();
   const std::string words = page_words(order, "Ribbons and sewing");
   for (const char* after : {" ±2, ring of stretch ribbon", " ±0.5, 20 wide, works at",
