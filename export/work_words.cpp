@@ -1,5 +1,6 @@
 #include "export/work_words.hpp"
 
+#include "geometry/drawstring.hpp"
 #include "geometry/figure.hpp"
 
 #include <algorithm>
@@ -173,8 +174,9 @@ std::string darning_words(const FootWork& foot, const SheetContext& context) {
 
 std::string heel_loop_words(const FootWork& foot, const SheetContext& context) {
   const auto& elastics = foot.solution->elastics;
-  return elastics && elastics->loop ? whole_with_tolerance(*elastics->loop, context)
-                                    : std::string();
+  if (!elastics || !elastics->loop) return {};
+  return whole_with_tolerance(*elastics->loop, context) + ", with " +
+         short_figure(foot.order->alterations.elastics->overlap) + " at each end to sew";
 }
 
 std::string ribbon_words(const FootWork& foot, const SheetContext& context) {
@@ -210,12 +212,14 @@ std::string tuck_words(const FootWork& foot, const SheetContext& context) {
 
 std::string drawstring_words(const FootWork& foot, const SheetContext& context) {
   if (!foot.solution->sides) return {};
-  const bool elastic = foot.order->alterations.sides->drawstring == Drawstring::elastic;
+  const Drawstring string = foot.order->alterations.sides->drawstring;
+  const bool elastic = string == Drawstring::elastic;
   const std::string kind = elastic ? "elastic, " : "cotton, ";
   if (!foot.solution->sides->drawstring)
     return kind + "length not known: measure the throat from wing to wing";
   return kind + whole_with_tolerance(*foot.solution->sides->drawstring, context) +
-         (elastic ? " unstretched" : " with both ends to tie");
+         (elastic ? " unstretched, with " : ", with ") + short_figure(drawstring_end(string)) +
+         (elastic ? " at each end to sew or knot" : " at each end to tie");
 }
 
 std::string casing_words(const FootWork& foot, const SheetContext& context) {
@@ -223,7 +227,8 @@ std::string casing_words(const FootWork& foot, const SheetContext& context) {
   const SolvedSides& sides = *foot.solution->sides;
   std::string words = whole_with_tolerance(sides.casing, context) + " long";
   if (sides.casing_width) words += ", " + with_tolerance(*sides.casing_width, context) + " wide";
-  return words + ", edges and ends turned under";
+  return words + ", with " + short_figure(casing_end) + " at each end and " +
+         short_figure(casing_turn) + " a side to turn under";
 }
 
 } // namespace shankline

@@ -69,7 +69,7 @@ Order sewn() {
 }
 
 // Before: "elastic, 388.5 ±1.2 unstretched", "edges and ends turned under", and a loop of 46.0 ±0.8.
-TEST(SewingWords, DISABLED_SayWhatTheEndsAreFor) {
+TEST(SewingWords, SayWhatTheEndsAreFor) {
   Order order = sewn();
   expect_said(page_words(order, "Ribbons and sewing"),
               {"unstretched, with 20 at each end to sew or knot",
