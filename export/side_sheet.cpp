@@ -190,6 +190,8 @@ private:
     const bool tuck = order_.alterations.tuck.has_value();
     const std::string refit = tuck ? "Then the tuck, then refit casing and drawstring."
                                    : "Then refit casing and drawstring.";
+    const std::string limit = "The cut may fall short of the line by up to " +
+                              short_figure(context_.order.tolerances.cut) + ", never past it. ";
     return {
         std::string("Pull the drawstring clear first. Cut the paper out along the sole edge and "
                     "the back seam.") +
@@ -197,14 +199,14 @@ private:
         "Foot in the shoe: lay it on outside face up, back seam on back seam, sole edge on the "
         "sole's edge. Mark the new line on the satin, or set it out with the heights above.",
         wish_.edge == SideEdge::folded
-            ? "Fold in, baste and try it at the barre before it is stitched. Short of the line "
-              "is safe, past it is not. " +
-                  refit
+            ? "Fold in, baste and try it at the barre before it is stitched. The fold may fall "
+              "short of the line by up to " +
+                  short_figure(context_.order.tolerances.cut) + ", never past it. " + refit
             : "Baste the new line and try it at the barre before anything is cut. " +
                   (wish_.edge == SideEdge::turned
                        ? "Cut above it by the allowance, never on it, and turn in. "
                        : std::string()) +
-                  "Short of the line is safe, past it is not. " + refit};
+                  limit + refit};
   }
 
   const SheetContext& context_;

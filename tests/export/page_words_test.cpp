@@ -112,7 +112,7 @@ Order with_sides(SideEdge edge, double turn = 5) {
 
 // Before, the pages said "short of the line is safe, past it is not": a cut may fall short by no more
 // than its tolerance.
-TEST(BoardWords, DISABLED_HowFarACutMayFallShortIsTheOrdersTolerance) {
+TEST(BoardWords, HowFarACutMayFallShortIsTheOrdersTolerance) {
   Order order = worked_order();
   order.tolerances.cut = 1.2;
   expect_said(board_words(order),
