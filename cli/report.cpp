@@ -112,14 +112,35 @@ private:
       return "pry " + figure(100 * found.heel_pry_left, 0) + " %, gap " +
              figure(100 * found.heel_gap_left, 0) + " % of uncut";
     });
-    if (contact_.left_doubt || contact_.right_doubt)
-      row("known to", [&](const FootSolution& foot) {
+    contact_doubt();
+  }
+
+  /// One row, or two where a limit takes more words than a column has room for.
+  void contact_doubt() {
+    const auto doubt_row = [&](const std::string& name, const auto& cell) {
+      row(name, [&](const FootSolution& foot) {
         const auto& doubt = left(foot) ? contact_.left_doubt : contact_.right_doubt;
-        return doubt ? "break \u00b1" + figure(doubt->break_at.expanded(), 0) + ", pry \u00b1" +
-                           figure(100 * doubt->heel_pry_left.expanded(), 0) + " %, gap \u00b1" +
-                           figure(100 * doubt->heel_gap_left.expanded(), 0) + " %"
-                     : std::string();
+        return doubt ? cell(*doubt) : std::string();
       });
+    };
+    const auto of_break = [](const ContactDoubt& doubt) {
+      return "break " + whole_doubt_words(doubt.break_at);
+    };
+    const auto of_shares = [](const ContactDoubt& doubt) {
+      return "pry " + share_doubt_words(doubt.heel_pry_left, doubt.heel_pry_left_up_to) +
+             ", gap " + share_doubt_words(doubt.heel_gap_left, doubt.heel_gap_left_up_to);
+    };
+    const auto is_long = [](const std::optional<ContactDoubt>& doubt) {
+      return doubt && (doubt->heel_pry_left_up_to || doubt->heel_gap_left_up_to);
+    };
+    if (is_long(contact_.left_doubt) || is_long(contact_.right_doubt)) {
+      doubt_row("known to", of_break);
+      doubt_row("", of_shares);
+    } else if (contact_.left_doubt || contact_.right_doubt) {
+      doubt_row("known to", [&](const ContactDoubt& doubt) {
+        return of_break(doubt) + ", " + of_shares(doubt);
+      });
+    }
   }
 
   void sides() {

@@ -5,6 +5,7 @@
 #include "geometry/degree.hpp"
 #include "geometry/drawstring.hpp"
 
+#include <cmath>
 #include <nlohmann/json.hpp>
 
 namespace shankline {
@@ -187,8 +188,8 @@ Json elastics(const SolvedElastics& elastics, const ElasticWish& wish, const Foo
 Json drawstring(const SolvedSides& sides, const SideWish& wish) {
   return {{"kind", wish.drawstring == Drawstring::elastic ? "elastic" : "cotton"},
           {"cut", number(sides.drawstring)},
-          {"casing_length", number(sides.casing)},
           {"end", number(drawstring_end(wish.drawstring))},
+          {"casing_length", number(sides.casing)},
           {"casing_width", number(sides.casing_width)},
           {"casing_end", number(casing_end)},
           {"casing_turn", number(casing_turn)}};
@@ -233,12 +234,27 @@ Json contact_figures(const ContactFigures& figures, double pose_shift) {
           {"clamp_moment", number(figures.clamp_moment)}};
 }
 
+/// Null where a one-sided limit says it instead.
+Json two_sided(const Uncertain& figure, const std::optional<double>& up_to) {
+  return up_to ? Json(nullptr) : number(figure.expanded());
+}
+
 Json doubt_json(const ContactDoubt& doubt) {
   return {{"break", number(doubt.break_at.expanded())},
           {"gap", number(doubt.gap.expanded())},
-          {"heel_gap", number(doubt.heel_gap.expanded())},
-          {"heel_pry_left", number(doubt.heel_pry_left.expanded())},
-          {"heel_gap_left", number(doubt.heel_gap_left.expanded())}};
+          {"heel_gap", two_sided(doubt.heel_gap, doubt.heel_gap_up_to)},
+          {"heel_pry_left", two_sided(doubt.heel_pry_left, doubt.heel_pry_left_up_to)},
+          {"heel_gap_left", two_sided(doubt.heel_gap_left, doubt.heel_gap_left_up_to)}};
+}
+
+/// Null where ± serves, and where the limit is not known.
+Json limits_json(const ContactDoubt& doubt) {
+  const auto finite = [](const std::optional<double>& limit) {
+    return limit && std::isfinite(*limit) ? number(*limit) : Json(nullptr);
+  };
+  return {{"heel_gap", finite(doubt.heel_gap_up_to)},
+          {"heel_pry_left", finite(doubt.heel_pry_left_up_to)},
+          {"heel_gap_left", finite(doubt.heel_gap_left_up_to)}};
 }
 
 Json contact_json(const FootContact& contact, const std::optional<ContactDoubt>& doubt,
@@ -252,7 +268,8 @@ Json contact_json(const FootContact& contact, const std::optional<ContactDoubt>&
           {"sole_stiffness", number(contact.sole.value)},
           {"pull", number(contact.pull.value)},
           {"clamp", number(contact.clamp + pose_shift)},
-          {"U", doubt ? doubt_json(*doubt) : Json(nullptr)}};
+          {"U", doubt ? doubt_json(*doubt) : Json(nullptr)},
+          {"up_to", doubt ? limits_json(*doubt) : Json(nullptr)}};
 }
 
 Json foot_json(const FootSolution& foot, const FootOrder& order, const ToleranceWish& tolerances,

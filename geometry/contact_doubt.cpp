@@ -1,6 +1,8 @@
 #include "geometry/contact_doubt.hpp"
 
+#include "geometry/figure.hpp"
 #include "geometry/foot_estimates.hpp"
+#include "geometry/monte_carlo.hpp"
 #include "geometry/reading_doubt.hpp"
 #include "geometry/reading_guide.hpp"
 
@@ -48,12 +50,35 @@ public:
                   figures);
     for (const Uncertain& result : moved.results)
       if (!std::isfinite(result.value) || !std::isfinite(result.u)) return {};
-    return ContactDoubt{moved.results[break_at],      moved.results[gap],
-                        moved.results[heel_gap],      moved.results[heel_pry_left],
-                        moved.results[heel_gap_left], depends_on(moved)};
+    ContactDoubt doubt{moved.results[break_at],
+                       moved.results[gap],
+                       moved.results[heel_gap],
+                       moved.results[heel_pry_left],
+                       moved.results[heel_gap_left],
+                       {},
+                       {},
+                       {},
+                       depends_on(moved)};
+    add_limits(doubt);
+    return doubt;
   }
 
 private:
+  void add_limits(ContactDoubt& doubt) {
+    const bool pry = doubt.heel_pry_left.value < hardly_left;
+    const bool gap_at_heel = doubt.heel_gap_left.value < hardly_left;
+    if (!pry && !gap_at_heel) return;
+    const std::vector<double> limits =
+        upper_limits(inputs_, Measurands([this](std::span<const double> in, std::span<double> out) {
+                       solve_at(in, out);
+                     }),
+                     figures);
+    if (pry) doubt.heel_pry_left_up_to = limits[heel_pry_left];
+    if (!gap_at_heel) return;
+    doubt.heel_gap_left_up_to = limits[heel_gap_left];
+    doubt.heel_gap_up_to = limits[heel_gap];
+  }
+
   FootOrder& of(Order& order) const { return side_ == FootSide::left ? *order.left : *order.right; }
 
   void add(const std::string& key, const std::string& kind, std::string words,
@@ -127,11 +152,21 @@ private:
       });
   }
 
+  /// The figures depend on the mean of two breaks alone. Their difference, drawn freely, would now
+  /// and then give a line too skew to be cut.
+  static void join_breaks(ArchBreak& breaks) {
+    if (!breaks.medial || !breaks.lateral) return;
+    const double mean = (breaks.medial->value() + breaks.lateral->value()) / 2;
+    breaks = {};
+    breaks.centre = measured(mean);
+  }
+
   void solve_at(std::span<const double> in, std::span<double> out) {
     std::fill(out.begin(), out.end(), std::numeric_limits<double>::quiet_NaN());
     Order changed = order_;
     for (std::size_t i = 0; i < moved_.size(); ++i)
       moved_[i].set(of(changed), in[i]);
+    join_breaks(of(changed).foot.arch_break);
     const Solution solution = solve(changed);
     const auto& foot = side_ == FootSide::left ? solution.left : solution.right;
     if (!foot) return;
@@ -164,7 +199,21 @@ private:
   std::vector<Moved> moved_; ///< one an input, in their order
 };
 
+std::string whole_words(double expanded) {
+  return "\u00b1" + figure(std::max(1.0, expanded), 0);
+}
+
 } // namespace
+
+std::string share_doubt_words(const Uncertain& share, const std::optional<double>& up_to) {
+  if (!up_to) return whole_words(100 * share.expanded()) + " %";
+  if (!std::isfinite(*up_to)) return "not known";
+  return "up to " + figure(std::max(1.0, std::ceil(100 * *up_to - 1e-9)), 0) + " %";
+}
+
+std::string whole_doubt_words(const Uncertain& length) {
+  return whole_words(length.expanded());
+}
 
 std::optional<ContactDoubt> contact_doubt(const Order& order, const FootSolution& foot,
                                           const FootContact& contact) {

@@ -6,6 +6,9 @@
 // Stiffness and pull are lognormal and enter by their logarithms (uncertainty.hpp). What a model of
 // an elastic strip leaves out is not in it: these are how far the readings leave the figures open,
 // no more.
+//
+// A share that is left cannot fall below 0: where hardly any is left, the differences vanish or do
+// not hold, and a one-sided limit is drawn from the same inputs instead.
 #pragma once
 
 #include "geometry/foot_contact.hpp"
@@ -24,9 +27,22 @@ struct ContactDoubt {
   Uncertain heel_gap;      ///< likewise
   Uncertain heel_pry_left; ///< cut over uncut
   Uncertain heel_gap_left; ///< likewise
+  /// One-sided limits, 95 %, where hardly any of the share is left; absent where the ± serves.
+  /// Infinite where more than one draw in twenty has no solution.
+  std::optional<double> heel_pry_left_up_to = {};
+  std::optional<double> heel_gap_left_up_to = {};
+  std::optional<double> heel_gap_up_to = {}; ///< mm, with heel_gap_left_up_to
   /// What moves the pry that is left most, in words: "the arch depth"; empty where nothing does.
   std::string depends_on;
 };
+
+/// A share of the uncut shoe below this has a one-sided limit instead of ±.
+inline constexpr double hardly_left = 0.05;
+
+/// "±16 %", or "up to 12 %" where there is a one-sided limit, in whole per cent and never "±0 %".
+std::string share_doubt_words(const Uncertain& share, const std::optional<double>& up_to);
+/// "±4", in whole millimetres and never "±0".
+std::string whole_doubt_words(const Uncertain& length);
 
 /// `foot` was solved from `order`, `contact` from both. Nothing where there is no cut, or where a
 /// reading moved by a hundredth of its doubt has no solution any more.

@@ -90,6 +90,8 @@ public:
       value.value = row.of(solved);
       std::string why = why_none(row.key, solved);
       if (why.empty() && !std::isfinite(value.u)) why = "too near to where there is no contact";
+      // Differences vanish at a bound, so that ± would read 0.
+      if (why.empty() && std::abs(value.value) < 1e-9 && value.u < 1e-9) why = "at its limit, 0";
       group.figures.push_back({row.key, row.name, FigureRank::estimate, row.unit, std::move(value),
                                false, false, std::move(why)});
     }

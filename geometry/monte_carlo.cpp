@@ -3,9 +3,12 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <limits>
 #include <numbers>
 #include <random>
+#include <span>
 #include <stdexcept>
+#include <vector>
 
 namespace shankline {
 namespace {
@@ -37,6 +40,32 @@ private:
   }
 
   std::mt19937_64 engine_;
+};
+
+/// One value of each input after the other, as their sources scatter.
+class DrawnInputs {
+public:
+  DrawnInputs(const Inputs& inputs, std::uint64_t seed)
+      : inputs_(inputs), dice_(seed), deviation_(inputs.sources().size()),
+        at_(inputs.inputs().size()) {}
+
+  std::span<const double> next() {
+    for (std::size_t s = 0; s < deviation_.size(); ++s)
+      deviation_[s] = dice_.deviation(inputs_.sources()[s]);
+    for (std::size_t i = 0; i < at_.size(); ++i) {
+      const Input& input = inputs_.inputs()[i];
+      at_[i] = input.value;
+      for (const Share& share : input.shares)
+        at_[i] += share.factor * deviation_[share.source];
+    }
+    return at_;
+  }
+
+private:
+  const Inputs& inputs_;
+  Dice dice_;
+  std::vector<double> deviation_;
+  std::vector<double> at_;
 };
 
 /// Mean, u, low and high of some draws.
@@ -98,24 +127,33 @@ double numerical_tolerance(double u, int digits) {
   return last_digit(rounded * (1 + 1e-12)) / 2;
 }
 
+std::vector<double> upper_limits(const Inputs& inputs, const Measurands& function,
+                                 std::size_t results, std::size_t draws, double p,
+                                 std::uint64_t seed) {
+  if (draws == 0) throw std::invalid_argument("a limit needs draws");
+  DrawnInputs drawn(inputs, seed);
+  std::vector<std::vector<double>> all(results);
+  std::vector<double> one(results);
+  for (std::size_t i = 0; i < draws; ++i) {
+    function(drawn.next(), one);
+    for (std::size_t k = 0; k < results; ++k)
+      all[k].push_back(std::isfinite(one[k]) ? one[k] : std::numeric_limits<double>::infinity());
+  }
+  const double rank = std::ceil(p * static_cast<double>(draws + 1));
+  const std::size_t place = std::min(static_cast<std::size_t>(rank), draws) - 1;
+  std::vector<double> limits;
+  for (std::vector<double>& values : all) {
+    std::sort(values.begin(), values.end());
+    limits.push_back(values[place]);
+  }
+  return limits;
+}
+
 Sampled sample(const Inputs& inputs, const Measurand& function, const SamplingPlan& plan) {
   if (plan.block < 2 || static_cast<double>(plan.block) * (1 - plan.p) < 100 * (1 - 1e-9))
     throw std::invalid_argument("a block of draws needs 100/(1 - p) of them");
-  Dice dice(plan.seed);
-  const std::span<const Source> sources = inputs.sources();
-  std::vector<double> deviation(sources.size());
-  std::vector<double> at(inputs.inputs().size());
-  const auto draw = [&] {
-    for (std::size_t s = 0; s < sources.size(); ++s)
-      deviation[s] = dice.deviation(sources[s]);
-    for (std::size_t i = 0; i < at.size(); ++i) {
-      const Input& input = inputs.inputs()[i];
-      at[i] = input.value;
-      for (const Share& share : input.shares)
-        at[i] += share.factor * deviation[share.source];
-    }
-    return function(at);
-  };
+  DrawnInputs drawn(inputs, plan.seed);
+  const auto draw = [&] { return function(drawn.next()); };
 
   std::vector<double> all;
   std::vector<double> block(plan.block);

@@ -6,6 +6,7 @@
 #include "tests/geometry/worked_order.hpp"
 
 #include <cmath>
+#include <limits>
 #include <gtest/gtest.h>
 
 namespace shankline::tests {
@@ -77,6 +78,47 @@ TEST(ContactDoubt, GrowsWithTheDoubtOfAReading) {
   const double sure = doubted(order).contact.left_doubt->gap.u;
   order.left->foot.arch_depth->finding = 4;
   EXPECT_GT(doubted(order).contact.left_doubt->gap.u, 1.5 * sure);
+}
+
+// At reach 0.6 neither pry nor gap is left, and no small step of a reading brings either back.
+TEST(ContactDoubt, AShareAtItsBoundHasAOneSidedLimit) {
+  Order order = worked_order();
+  const Doubted usual = doubted(order);
+  EXPECT_FALSE(usual.contact.left_doubt->heel_pry_left_up_to);
+  EXPECT_FALSE(usual.contact.left_doubt->heel_gap_up_to);
+
+  order.left->alterations.shank->rule = ReachRule{0.6, ""};
+  const Doubted found = doubted(order);
+  ASSERT_TRUE(found.contact.left && found.contact.left_doubt);
+  const ContactDoubt& doubt = *found.contact.left_doubt;
+  EXPECT_LT(found.contact.left->heel_pry_left, 1e-9) << "at the bound";
+  EXPECT_LT(doubt.heel_pry_left.u, 1e-9) << "first order says nothing";
+  ASSERT_TRUE(doubt.heel_pry_left_up_to && doubt.heel_gap_left_up_to && doubt.heel_gap_up_to);
+  EXPECT_GT(*doubt.heel_pry_left_up_to, 0.01);
+  EXPECT_LT(*doubt.heel_pry_left_up_to, 0.6);
+  EXPECT_GE(*doubt.heel_gap_up_to, 0);
+
+  // A board that is known leaves less room, a heel front that is hardly known more.
+  Order sure = order;
+  sure.left->shoe.stiffness = BendingStiffness{100000, 4000};
+  EXPECT_LT(*doubted(sure).contact.left_doubt->heel_pry_left_up_to,
+            0.7 * *doubt.heel_pry_left_up_to);
+  order.left->foot.heel_front->finding = 8;
+  EXPECT_GT(*doubted(order).contact.left_doubt->heel_pry_left_up_to,
+            1.3 * *doubt.heel_pry_left_up_to);
+}
+
+TEST(ContactDoubt, SaysSharesInWholePerCentAndNeverZero) {
+  Uncertain share;
+  share.value = 0.26;
+  share.u = 0.08;
+  EXPECT_EQ(share_doubt_words(share, {}), "±16 %");
+  share.u = 1e-5;
+  EXPECT_EQ(share_doubt_words(share, {}), "±1 %");
+  EXPECT_EQ(share_doubt_words(share, 0.112), "up to 12 %");
+  EXPECT_EQ(share_doubt_words(share, 0), "up to 1 %");
+  EXPECT_EQ(share_doubt_words(share, std::numeric_limits<double>::infinity()), "not known");
+  EXPECT_EQ(whole_doubt_words(share), "±1");
 }
 
 TEST(ContactDoubt, AnUncutBoardHasNone) {

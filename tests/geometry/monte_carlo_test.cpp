@@ -3,8 +3,11 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <limits>
 #include <numbers>
+#include <span>
 #include <stdexcept>
+#include <vector>
 
 namespace shankline::tests {
 namespace {
@@ -42,6 +45,34 @@ TEST(MonteCarlo, FourNormals) {
   EXPECT_NEAR((y.high - y.low) / 2, 3.92, 0.03);
   EXPECT_NEAR(y.low, -3.92, 0.1);
   EXPECT_NEAR(y.high, 3.92, 0.1);
+}
+
+// JCGM 101:2008, 9.4: X1² + X2² at x1 = 0 lies below 150 with probability 0.95 (a chi-squared of two
+// degrees of freedom times 25: 25·5.991). First order gives 0 ± 0 there.
+TEST(MonteCarlo, AnUpperLimitHoldsWhereFirstDifferencesVanish) {
+  const Measurands of_squares = [](std::span<const double> in, std::span<double> out) {
+    out[0] = squares(in);
+    out[1] = 2 * squares(in);
+  };
+  const Inputs inputs = two_squares(0);
+  const std::vector<double> limits = upper_limits(inputs, of_squares, 2, 40000);
+  EXPECT_NEAR(limits[0], 149.79, 3);
+  EXPECT_DOUBLE_EQ(limits[1], 2 * limits[0]);
+  EXPECT_NEAR(upper_limits(inputs, of_squares, 2, 40000, 0.5)[0], 25 * 2 * std::log(2.0), 1);
+  EXPECT_EQ(upper_limits(inputs, of_squares, 2), upper_limits(inputs, of_squares, 2));
+  EXPECT_THROW(upper_limits(inputs, of_squares, 2, 0), std::invalid_argument);
+}
+
+TEST(MonteCarlo, ADrawWithoutAResultIsBeyondEveryLimit) {
+  const auto none_beyond = [](double most) {
+    return Measurands([most](std::span<const double> in, std::span<double> out) {
+      out[0] = in[0] > most ? std::numeric_limits<double>::quiet_NaN() : in[0];
+    });
+  };
+  Inputs inputs;
+  inputs.add_own("x", 0, {"x", 1, known, Shape::normal, false});
+  EXPECT_NEAR(upper_limits(inputs, none_beyond(3), 1, 4000)[0], 1.645, 0.1); // normal quantile
+  EXPECT_TRUE(std::isinf(upper_limits(inputs, none_beyond(1), 1, 4000)[0]));
 }
 
 TEST(MonteCarlo, FourRectangles) {
