@@ -69,7 +69,7 @@ file(CONFIGURE OUTPUT package/changelog CONTENT
 
   * Version @PROJECT_VERSION@, of @SHANKLINE_RELEASED@.
 
- -- Shankline maintainers <bench@shankline.invalid>  Wed, 25 Nov 2026 12:00:00 +0000
+ -- Shankline maintainers <bench@shankline.invalid>  Fri, 27 Nov 2026 12:00:00 +0000
 " @ONLY)
 set(CPACK_PRE_BUILD_SCRIPTS ${PROJECT_SOURCE_DIR}/.cmake/package_contents.cmake)
 set(CPACK_SHANKLINE_PACKAGE_DIRECTORY ${PROJECT_BINARY_DIR}/package)
