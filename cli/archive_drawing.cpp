@@ -1,5 +1,8 @@
 #include "cli/archive_drawing.hpp"
 
+#include "export/digest.hpp"
+
+#include <algorithm>
 #include <bit>
 #include <charconv>
 #include <cstdint>
@@ -10,7 +13,8 @@
 namespace shankline {
 namespace {
 
-constexpr std::string_view title = "shankline-drawing/1 ";
+constexpr std::string_view title_1 = "shankline-drawing/1 "; ///< without the digest
+constexpr std::string_view title = "shankline-drawing/2 ";
 constexpr std::size_t largest_inflated = std::size_t{64} << 20;
 
 enum class Tag : std::uint8_t { stroke = 1, text = 2 };
@@ -261,19 +265,31 @@ std::string drawing_bytes(const Drawing& drawing) {
   Writer to;
   write(to, drawing);
   const std::string bytes = to.take();
-  return std::string(title) + std::to_string(bytes.size()) + "\n" + deflated(bytes);
+  return std::string(title) + std::to_string(bytes.size()) + " " + sha256(bytes) + "\n" +
+         deflated(bytes);
 }
 
 Drawing drawing_of(std::string_view bytes) {
-  if (!bytes.starts_with(title)) throw DrawingUnread("not shankline-drawing/1");
+  const bool with_digest = bytes.starts_with(title);
+  if (!with_digest && !bytes.starts_with(title_1))
+    throw DrawingUnread("not shankline-drawing/1 or 2");
   const std::size_t line_end = bytes.find('\n', title.size());
   if (line_end == std::string_view::npos) throw DrawingUnread("a drawing that ends too early");
+  std::string_view line = bytes.substr(title.size(), line_end - title.size());
+  std::string_view digest;
+  if (with_digest) {
+    const std::size_t space = std::min(line.find(' '), line.size());
+    digest = line.substr(std::min(space + 1, line.size()));
+    line = line.substr(0, space);
+  }
   std::size_t size = 0;
-  const char* const end = bytes.data() + line_end;
-  const auto [stop, error] = std::from_chars(bytes.data() + title.size(), end, size);
+  const char* const end = line.data() + line.size();
+  const auto [stop, error] = std::from_chars(line.data(), end, size);
   if (error != std::errc() || stop != end || size > largest_inflated)
     throw DrawingUnread("a drawing of no sensible length");
   const std::string plain = inflated(bytes.substr(line_end + 1), size);
+  if (with_digest && sha256(plain) != digest)
+    throw DrawingSpoilt("what is drawn does not have the digest that was saved with it");
   Reader from(plain);
   Drawing drawing;
   drawing.title = from.text();

@@ -2,7 +2,9 @@
 // the solver has learnt since.
 //
 // Numbers are kept to the last bit, line kinds by name. The form has a number of its own:
-// "shankline-drawing/1", the length of what follows when inflated, then that, deflated (RFC 1950).
+// "shankline-drawing/2", the length of what is drawn and its SHA-256, both before it is deflated,
+// then that, deflated (RFC 1950). "shankline-drawing/1" of version 0.1.0 has no SHA-256; its
+// entry's own digest guards it. Neither depends on what a PDF writer makes of it.
 #pragma once
 
 #include "export/drawing.hpp"
@@ -18,9 +20,15 @@ struct DrawingUnread : std::runtime_error {
   using std::runtime_error::runtime_error;
 };
 
+/// These bytes are a drawing, but not the one that was saved.
+struct DrawingSpoilt : DrawingUnread {
+  using DrawingUnread::DrawingUnread;
+};
+
 std::string drawing_bytes(const Drawing& drawing);
 
-/// Throws DrawingUnread, for hostile bytes too; never takes more than 64 MB for them.
+/// Throws DrawingUnread, for hostile bytes too, and DrawingSpoilt where the SHA-256 is another one;
+/// never takes more than 64 MB for them.
 Drawing drawing_of(std::string_view bytes);
 
 } // namespace shankline

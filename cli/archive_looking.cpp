@@ -5,6 +5,7 @@
 #include "cli/archive_saving.hpp"
 #include "cli/archive_words.hpp"
 #include "cli/message.hpp"
+#include "cli/program_version.hpp"
 #include "cli/target.hpp"
 #include "export/digest.hpp"
 #include "export/pdf_writer.hpp"
@@ -110,11 +111,19 @@ void add_notes(ArchiveStore& store, const std::string& dancer, std::vector<CutAn
     std::reverse(row.notes.begin(), row.notes.end());
 }
 
+/// Why the bytes of a PDF are not those of then although the drawing is.
+std::string writer_words(const EntryHead& head) {
+  const int order = compare_versions(head.program, program_version());
+  if (order < 0) return "written by a newer version";
+  if (order > 0) return "written by an older version";
+  return "written with other libraries or typefaces than then";
+}
+
 /// Faces are not kept in the archive: one that was replaced since is a reason, too.
 std::string faces_needed(const Drawing& drawing) {
   std::string words;
   for (const Face& face : drawing.lettering.faces)
-    words += (words.empty() ? ", with the typeface as it was then: " : ", ") +
+    words += (words.empty() ? ", with the typeface as it is now: " : ", ") +
              without_controls(face.regular.path);
   return words;
 }
@@ -252,13 +261,16 @@ ExitCode reprint(ArchiveStore& store, const Request& request, std::ostream& out,
   try {
     const Drawing drawing = drawing_of(body.drawing);
     const std::string pdf = pdf_bytes(drawing);
-    if (sha256(pdf) != body.sheets)
-      return refuse(other + "would draw it otherwise; nothing was written",
-                    by_that + faces_needed(drawing), messages);
     const std::string target =
         output_file(request.output, "entry-" + std::to_string(found.head.id) + ".pdf");
     write_pdf(request.output, target, pdf);
     out << wrote_words(target, drawing.pages.size());
+    if (sha256(pdf) != body.sheets)
+      out << "the same drawing, " << writer_words(found.head) << faces_needed(drawing) << '\n';
+  } catch (const DrawingSpoilt& fault) {
+    messages << "error: entry " << found.head.id << ": its drawing is spoilt, " << fault.what()
+             << "; nothing was written\n  do: take the entry from a backup of the archive\n";
+    return ExitCode::file_system;
   } catch (const DrawingUnread& fault) {
     return refuse(other + "cannot read it: " + fault.what(), by_that, messages);
   } catch (const DrawingFault& fault) {

@@ -95,6 +95,30 @@ TEST(ArchiveDrawing, KeepsEveryKindOfLineAndNumber) {
   EXPECT_EQ(back.created, -1);
 }
 
+/// The bytes as version 0.1.0 wrote them: without the digest.
+std::string as_form_1(const std::string& bytes) {
+  const std::size_t digest = bytes.find(' ', bytes.find(' ') + 1);
+  std::string form_1 = bytes.substr(0, digest) + bytes.substr(bytes.find('\n'));
+  form_1.replace(form_1.find("/2"), 2, "/1");
+  return form_1;
+}
+
+TEST(ArchiveDrawing, ReadsTheFormOfVersion010) {
+  const Drawing drawing = drawn_sheets(2);
+  const std::string bytes = drawing_bytes(drawing);
+  EXPECT_EQ(drawing_bytes(drawing_of(as_form_1(bytes))), bytes);
+  EXPECT_THROW(drawing_of(as_form_1(bytes) + "x"), DrawingUnread);
+}
+
+TEST(ArchiveDrawing, AnotherDigestIsASpoiltDrawing) {
+  std::string bytes = drawing_bytes(drawn_sheets(2));
+  char& digit = bytes[bytes.find('\n') - 1];
+  digit = digit == '0' ? '1' : '0';
+  EXPECT_THROW(drawing_of(bytes), DrawingSpoilt);
+  bytes.erase(bytes.find('\n') - 1, 1);
+  EXPECT_THROW(drawing_of(bytes), DrawingUnread);
+}
+
 TEST(ArchiveDrawing, RefusesWhatIsNone) {
   const std::string good = drawing_bytes(drawn_sheets(1));
   EXPECT_NO_THROW(drawing_of(good));

@@ -255,8 +255,6 @@ TEST_F(ArchiveVerbs, ReprintSaysWhichVersionWould) {
     entry.body.drawing = drawing_bytes(drawing);
     entry.body.sheets = sha256(pdf_bytes(drawing));
     archive.add(entry);
-    entry.body.sheets = sha256("what another version made of it");
-    archive.add(entry);
     entry.body.drawing = "shankline-drawing/9 whatever";
     archive.add(entry);
     drawing.pages[0].marks.emplace_back(Text{{-500, 50}, "off the page"});
@@ -264,7 +262,7 @@ TEST_F(ArchiveVerbs, ReprintSaysWhichVersionWould) {
     archive.add(entry);
   }
   EXPECT_EQ(archive({"reprint", "1", "-o", "1.pdf"}).exit_code, 0);
-  for (const char* id : {"2", "3", "4"}) {
+  for (const char* id : {"2", "3"}) {
     const Finished again = archive({"reprint", id, "-o", "none.pdf"});
     EXPECT_EQ(again.exit_code, 1);
     EXPECT_NE(again.err.find("9.8.7"), std::string::npos) << again.err;
@@ -280,7 +278,7 @@ Drawing one_page(const std::string& words) {
 
 // Before: exit code 1 and "error: entry 1 was drawn by version 0.1.0, and this one (0.1.0) would draw
 // it otherwise; nothing was written".
-TEST_F(ArchiveVerbs, DISABLED_TheSameDrawingIsReprintedWhateverBytesTheWriterMakes) {
+TEST_F(ArchiveVerbs, TheSameDrawingIsReprintedWhateverBytesTheWriterMakes) {
   {
     ArchiveStore archive = store();
     ArchiveEntry entry = drawn_cut("M-07", 1);
@@ -303,7 +301,7 @@ TEST_F(ArchiveVerbs, DISABLED_TheSameDrawingIsReprintedWhateverBytesTheWriterMak
 
 // Before, the other drawing was taken for the one that was saved: nothing but the bytes of the PDF
 // told them apart.
-TEST_F(ArchiveVerbs, DISABLED_ADrawingThatIsNotTheOneThatWasSavedIsRefused) {
+TEST_F(ArchiveVerbs, ADrawingThatIsNotTheOneThatWasSavedIsRefused) {
   const std::string saved = drawing_bytes(one_page("cut off 62.0"));
   const std::string other = drawing_bytes(one_page("cut off 82.0"));
   {
