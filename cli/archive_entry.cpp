@@ -1,5 +1,7 @@
 #include "cli/archive_entry.hpp"
 
+#include "cli/program_version.hpp"
+
 #include <algorithm>
 #include <array>
 
@@ -19,6 +21,12 @@ std::optional<EntryKind> kind_named(std::string_view name) {
   const auto found = std::find(kind_names.begin(), kind_names.end(), name);
   if (found == kind_names.end()) return std::nullopt;
   return static_cast<EntryKind>(found - kind_names.begin());
+}
+
+bool follows_older_rule(const EntryHead& head) {
+  const std::string list = ", " + head.alterations + ",";
+  return head.kind == EntryKind::cut && list.find(", shank,") != std::string::npos &&
+         compare_versions(head.program, "0.2.0") < 0;
 }
 
 bool has_dancer(EntryKind kind) {

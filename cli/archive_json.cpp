@@ -89,6 +89,7 @@ Json head_json(const EntryHead& head) {
   if (head.kind == EntryKind::forgetting) json["erased"] = words_of(head.about, " ");
   json["program"] = or_null(head.program);
   json["digest"] = head.digest;
+  json["older_rule"] = follows_older_rule(head);
   json["before"] = head.before;
   json["hash"] = chain_hash(head.before, head.digest);
   return json;

@@ -255,6 +255,7 @@ ExitCode reprint(ArchiveStore& store, const Request& request, std::ostream& out,
   const FoundEntry found = find_cut(store, request.archive.id);
   if (!found.fault.empty()) return refuse(found.fault, found.advice, messages);
   const EntryBody body = store.body(found.head);
+  if (follows_older_rule(found.head)) messages << "caution: " << older_rule_words << '\n';
   const std::string other = "entry " + std::to_string(found.head.id) + " was drawn by version " +
                             found.head.program + ", and this one (" + program_version() + ") ";
   const std::string by_that = "reprint it with version " + without_controls(found.head.program);

@@ -145,6 +145,11 @@ std::string history_words(const std::vector<CutAndNotes>& cuts) {
     for (std::size_t i = 0; i < left.size(); ++i)
       line(i == 0 ? std::to_string(row.cut.id) : "", i == 0 ? day_of(row.cut) : "", left[i],
            right[i]);
+    if (!follows_older_rule(row.cut)) continue;
+    const std::string margin(id_width + day_width + 4, ' ');
+    for (const std::string& more :
+         lines_of(std::string(older_rule_words), archive_width - margin.size()))
+      text += margin + more + "\n";
   }
   return text;
 }
@@ -157,6 +162,7 @@ std::string entry_words(const EntryHead& head, const EntryBody* body,
   text += labelled("dancer", head.dancer) + labelled("pair", head.pair) +
           labelled("date", head.date) + labelled("alterations", head.alterations) +
           labelled("cut", head.summary);
+  if (follows_older_rule(head)) text += labelled("caution", std::string(older_rule_words));
   if (head.kind == EntryKind::note) text += labelled("noted", outcome_words(outcome_of(head)));
   if (!head.about.empty())
     text += labelled(head.kind == EntryKind::note ? "about" : "erased", head.about);

@@ -319,7 +319,7 @@ TEST_F(ArchiveVerbs, ADrawingThatIsNotTheOneThatWasSavedIsRefused) {
 }
 
 // Before, nothing told such an entry from one that follows the present rule.
-TEST_F(ArchiveVerbs, DISABLED_AnEntryFromBeforeTheRuleOfTheFirstCutSaysSo) {
+TEST_F(ArchiveVerbs, AnEntryFromBeforeTheRuleOfTheFirstCutSaysSo) {
   {
     ArchiveStore archive = store();
     ArchiveEntry entry = drawn_cut("M-07", 1);
