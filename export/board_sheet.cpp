@@ -393,19 +393,14 @@ private:
       keep = "keep " + ruler_text(*foot_.pieces.kept_length, Rounding::up) + " " +
              tolerance_text(keep_tolerance(wish)) + " of " + short_figure(*foot_.outline.length()) +
              "; ";
-    keep += "nothing may be cut in the stop band, from " +
-            ruler_text(trim.stop_from.centre, Rounding::down) + " to the stop line at " +
-            ruler_text(trim.stop.centre, Rounding::down) + " \u00b1" +
-            figure(trim.doubt.stop.expanded()) + " (centre)";
+    keep += "right for this dancer is known to \u00b1" + figure(trim.right_U) +
+            ": first cut, then try";
     std::vector<std::pair<std::string, Weight>> notes{
-        {"every cut " + tolerance_text(cut_off_tolerance(wish)) + ": it may fall short by up to " +
-             short_figure(wish.cut) + ", never past its line",
+        {"every cut " + tolerance_text(cut_off_tolerance(wish)) + ": may fall short by up to " +
+             short_figure(wish.cut) + ", never past it",
          Weight::bold},
         {back, Weight::regular},
-        {keep, Weight::regular},
-        {"the place that is right for this dancer is known to \u00b1" + figure(trim.right_U) +
-             ": first cut, then try",
-         Weight::regular}};
+        {keep, Weight::regular}};
     if (foot_.layers)
       notes.insert(notes.begin(),
                    {"Cut " + of_layers(*foot_.layers) +
@@ -432,8 +427,7 @@ private:
         "Mark L and R in both shoes. Peel the liner back. Draw the nail or tack.",
         "Draw the witness line across the board.",
         "Lay the gauge on, foot side up, heel end to heel end. Prick where the line meets each edge "
-        "of the board, join the pricks with a steel rule. The middle of a stroke is the line: keep "
-        "the knife on its heel side.",
+        "of the board; join with a steel rule.",
         foot_.layers ? "Part the layers at the heel end. Steel ruler under those that come off, so "
                        "that the knife meets it; several light passes. Lift them no farther than "
                        "the lift limit."
@@ -442,10 +436,9 @@ private:
         std::string(twice ? "First cut, tape" : "File back a little at a time, tape") +
             " the edge, try: ribbons basted, liner in, both hands on the barre.",
         "Still breaks too low: " + (twice ? short_figure(cut_step) + " more at a time" : "go on") +
-            ", never past the final cut without a teacher's or fitter's word, never into the stop "
-            "band.",
+            ", to the final cut at most; never into the stop band.",
         "After the last cut only: " + finishing_words() + "seal, glue down, weight overnight."};
-    const NumberedStyle style{2.7, 4, 0.5};
+    const NumberedStyle style{2.6, 4, 0.25};
     const double total =
         page_.height_of(caution, width, size) + 3 + 5.4 + page_.height_of(steps, width, style);
     const double top = page_.bottom() + 8.5 + total;
@@ -483,11 +476,9 @@ private:
         {LineKind::witness, right_end(trim.witness),
          "witness line at " + figure(trim.witness.centre, 0) + ": draw it first, all across"},
         {LineKind::stop, right_end(trim.stop),
-         "stop line at " + ruler_text(trim.stop.centre, Rounding::down) + " \u00b1" +
-             figure(trim.doubt.stop.expanded()) + ": never past here"},
-        {LineKind::stop_band, right_end(trim.stop_from),
-         "stop band from " + ruler_text(trim.stop_from.centre, Rounding::down) +
-             ": nothing is cut here"}};
+         "STOP at " + ruler_text(trim.stop.centre, Rounding::down) + " \u00b1" +
+             figure(trim.doubt.stop.expanded()) + "; grey band from " +
+             ruler_text(trim.stop_from.centre, Rounding::down) + ": nothing is cut there"}};
     if (trim.bevel) labels.push_back({LineKind::bevel, right_end(*trim.bevel), bevel_words()});
     if (trim.rounded())
       labels.push_back({LineKind::corner, place_(left_foot() ? trim.end.front() : trim.end.back()),
@@ -506,7 +497,7 @@ private:
     if (trim.first_cut)
       labels.push_back({LineKind::first_cut, right_end(*trim.first_cut),
                         "1 FIRST at " + ruler_text(trim.first_cut->centre, Rounding::down) +
-                            ": cut here, then try",
+                            ": knife on the stroke's heel side, then try",
                         Weight::bold});
     return labels;
   }
