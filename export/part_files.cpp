@@ -53,7 +53,14 @@ std::vector<Stroke> whole_board(const FootSolution& foot) {
   };
   // A board can be cut again, never put back: the pieces are those of the first cut.
   piece(LineKind::removed_piece, foot.pieces_to_cut.removed);
-  piece(LineKind::kept_piece, foot.pieces_to_cut.kept);
+  std::optional<Piece> kept = foot.pieces_to_cut.kept;
+  if (!kept && foot.outline.closed() && foot.trim->first_cut) {
+    const CutLine& first = *foot.trim->first_cut;
+    std::string fault; // the same line divided the part that comes off
+    if (auto pieces = cut_pieces(foot.whole, {first.medial_end, first.lateral_end}, fault))
+      kept = std::move(pieces->kept);
+  }
+  piece(LineKind::kept_piece, kept);
   return lines;
 }
 

@@ -290,7 +290,7 @@ Json foot_json(const FootSolution& foot, const FootOrder& order, const Tolerance
             {"removed", piece(foot.pieces.removed, foot.pieces.removed_length)},
             {"kept_fraction", number(foot.pieces.kept_fraction)},
             {"first",
-             {{"kept", piece(foot.pieces_to_cut.kept, foot.pieces_to_cut.kept_length)},
+             {{"kept_length", number(foot.pieces_to_cut.kept_length)},
               {"removed", piece(foot.pieces_to_cut.removed, foot.pieces_to_cut.removed_length)}}}}},
           {"contact", contact ? contact_json(*contact, doubt, foot.pose_shift) : Json(nullptr)},
           {"sides", foot.sides ? sides(*foot.sides) : Json(nullptr)},

@@ -116,14 +116,23 @@ private:
                  : pieces_in_shoe(solution.outline, centre, end, fault);
     };
     solution.pieces = pieces(trim.final_cut.centre, trim.end);
-    solution.pieces_to_cut =
-        trim.first_cut ? pieces(trim.first_cut->centre,
-                                {trim.first_cut->medial_end, trim.first_cut->lateral_end})
-                       : solution.pieces;
-    if (trim.first_cut && fault.empty() && solution.pieces.removed)
-      if (auto strip = cut_pieces(solution.pieces.removed->outline,
-                                  {trim.first_cut->medial_end, trim.first_cut->lateral_end}, fault))
+    if (!trim.first_cut || !solution.pieces.removed) {
+      solution.pieces_to_cut = solution.pieces;
+    } else if (fault.empty()) {
+      // The part that comes off in all is divided once more, at the first line: a small polygon.
+      auto strip = cut_pieces(solution.pieces.removed->outline,
+                              {trim.first_cut->medial_end, trim.first_cut->lateral_end}, fault);
+      if (strip) {
         solution.after_trying = std::move(strip->kept);
+        SolvedPieces& first = solution.pieces_to_cut;
+        first.removed = std::move(strip->removed);
+        first.removed_length = trim.first_cut->centre;
+        if (const auto length = solution.outline.length()) {
+          first.kept_length = *length - first.removed_length;
+          first.kept_fraction = *first.kept_length / *length;
+        }
+      }
+    }
     if (fault.empty()) return true;
     return take({{Severity::error, board_path() + ".widths",
                   "the board cannot be cut in two here: " + fault,

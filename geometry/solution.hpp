@@ -95,7 +95,7 @@ struct FootSolution {
   std::optional<SolvedRibbons> ribbons = {};
   std::optional<SolvedElastics> elastics = {};
   std::optional<SolvedTuck> tuck = {};
-  SolvedPieces pieces_to_cut = {}; ///< the pieces at trim->line_to_cut()
+  SolvedPieces pieces_to_cut = {}; ///< at trim->line_to_cut(); no `kept` where a first cut is drawn
   std::optional<Piece> after_trying = {}; ///< what comes off between first and final cut
 };
 
