@@ -103,7 +103,7 @@ TEST(ContactDoubt, AShareAtItsBoundHasAOneSidedLimit) {
   sure.left->shoe.stiffness = BendingStiffness{100000, 4000};
   EXPECT_LT(*doubted(sure).contact.left_doubt->heel_pry_left_up_to,
             0.7 * *doubt.heel_pry_left_up_to);
-  order.left->foot.heel_front->finding = 8;
+  order.left->foot.heel_front->finding = 7.5; // from 7.7 on the estimate says more
   EXPECT_GT(*doubted(order).contact.left_doubt->heel_pry_left_up_to,
             1.3 * *doubt.heel_pry_left_up_to);
 }
