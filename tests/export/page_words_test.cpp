@@ -86,8 +86,7 @@ bool has_decimal_before(const std::string& words, const std::string& after) {
   return words[at - 2] == '.';
 }
 
-// Before: "543.9 ±2, ring of stretch ribbon", marks "0.0, 15.0, 91.6", "116.8 ±0.5, 20 wide",
-// "388.5 ±1.2 unstretched", a casing strip "261.8 ±1.2 long" and stitches "every 3.03".
+// Before, these lengths were printed to a tenth of a millimetre, and the stitches to a hundredth.
 TEST(SewingWords, LengthsOfClothAreWholeMillimetres) {
   const Order order = sewn();
   const std::string words = page_words(order, "Ribbons and sewing");
