@@ -48,7 +48,7 @@ struct EntryHead {
 /// Whether a board's first cut in this entry follows the rule of the versions before 0.2.0, which
 /// held it less far short of the final one.
 bool follows_older_rule(const EntryHead& head);
-/// What is said wherever such an entry is shown.
+/// These words are shown wherever such an entry is shown.
 inline constexpr std::string_view older_rule_words =
     "This entry is from before version 0.2.0: its first cut follows the older rule. Solve the order "
     "again before you cut from it.";

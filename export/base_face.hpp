@@ -11,7 +11,7 @@
 
 namespace shankline {
 
-/// As wide as Helvetica, character by character. Its codes are those of winansi_byte.
+/// The face is as wide as Helvetica, character by character. Its codes are those of winansi_byte.
 struct BaseFace {
   static constexpr std::size_t first_code = 0x20;
 
@@ -28,7 +28,7 @@ struct BaseFace {
 
 const BaseFace& base_face(Weight weight);
 
-/// What a PDF says of the face (ISO 32000-1, 9.6.3 and 9.8): the entries of its font, all but
+/// A PDF says this of the face (ISO 32000-1, 9.6.3 and 9.8): the entries of its font, all but
 /// FontDescriptor, and of its descriptor, all but FontFile2.
 std::string font_entries(const BaseFace& face);
 std::string descriptor_entries(const BaseFace& face);

@@ -21,7 +21,7 @@ std::string ruler_text(double mm, Rounding rounding);
 /// from the exact length.
 std::string length_text(double mm, Units units, Rounding rounding = Rounding::nearest);
 
-/// The same in whole millimetres, for cloth and string: "62" or "62 (2 7/16 in)".
+/// Gives whole millimetres, for cloth and string: "62" or "62 (2 7/16 in)".
 std::string whole_length_text(double mm, Units units);
 
 /// "+0 −1.5", "±0.5".

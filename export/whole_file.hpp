@@ -23,7 +23,7 @@ enum class AtLink { follow, refuse };
 
 enum class PathKind { nothing, file, folder, other };
 
-/// What stands at a path. Throws FileFault when the file system does not tell, so that what cannot
+/// Tells what stands at a path. Throws FileFault when the file system does not tell, so that what cannot
 /// be looked at never counts as a free place; LinkFault for a link that is to be refused.
 PathKind kind_at(const std::string& path, AtLink at_link = AtLink::follow);
 
