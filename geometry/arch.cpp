@@ -18,6 +18,12 @@ double raised_cosine_integral(double v, double width) {
   return (v + width / pi * std::sin(pi * v / width)) / 2;
 }
 
+/// Breaks that are tried between heel front and ball: place i of 1 to break_places − 1.
+constexpr int break_places = 48;
+double tried_break(double ball, double heel_front, int i) {
+  return heel_front + (ball - heel_front) * i / break_places;
+}
+
 } // namespace
 
 Arch arch_of_foot(double ball, double break_at, double heel_front, double bend) {
@@ -91,11 +97,10 @@ std::optional<BreakAndBend> break_from_deepest(double ball, double heel_front, d
     return excess_of(break_at, bend_of(break_at).value_or(largest_bend));
   };
   // Towards either end no bend gives the depth: look for the sign change among those that do.
-  constexpr int places = 48;
   double before = heel_front;
   std::optional<double> excess_before;
-  for (int i = 1; i < places; ++i) {
-    const double at = heel_front + (ball - heel_front) * i / places;
+  for (int i = 1; i < break_places; ++i) {
+    const double at = tried_break(ball, heel_front, i);
     const auto bend_here = bend_of(at);
     std::optional<double> excess_here;
     if (bend_here) excess_here = excess_of(at, *bend_here);
@@ -108,6 +113,30 @@ std::optional<BreakAndBend> break_from_deepest(double ball, double heel_front, d
     excess_before = excess_here;
   }
   return {};
+}
+
+std::optional<DeepestRange> deepest_range(double ball, double heel_front, double depth) {
+  std::optional<DeepestRange> range;
+  for (int i = 1; i < break_places; ++i) {
+    Arch arch = arch_of_foot(ball, tried_break(ball, heel_front, i), heel_front, 0);
+    const auto bend = bend_from_depth(arch, depth);
+    if (!bend) continue;
+    arch.bend = *bend;
+    const double deepest = ball - arch_depth(arch).at_u;
+    if (!range) range = DeepestRange{deepest, deepest};
+    range->least = std::min(range->least, deepest);
+    range->most = std::max(range->most, deepest);
+  }
+  return range;
+}
+
+double largest_depth(double ball, double heel_front) {
+  double largest = 0;
+  for (int i = 1; i < break_places; ++i) {
+    const double at = tried_break(ball, heel_front, i);
+    largest = std::max(largest, arch_depth(arch_of_foot(ball, at, heel_front, largest_bend)).depth);
+  }
+  return largest;
 }
 
 } // namespace shankline

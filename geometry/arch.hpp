@@ -50,4 +50,16 @@ struct BreakAndBend {
 std::optional<BreakAndBend> break_from_deepest(double ball, double heel_front, double depth,
                                                double deepest_at);
 
+/// Where the deepest point of an arch of this depth can lie: every station from `least` to `most`
+/// (mm) has a break that break_from_deepest finds. Empty if no arch of this foot is so deep.
+struct DeepestRange {
+  double least;
+  double most;
+};
+std::optional<DeepestRange> deepest_range(double ball, double heel_front, double depth);
+
+/// The largest depth (mm) that an arch between heel front and ball can have, at a bend of
+/// `largest_bend` and the break that gives most.
+double largest_depth(double ball, double heel_front);
+
 } // namespace shankline

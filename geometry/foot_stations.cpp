@@ -122,10 +122,7 @@ private:
     const auto found = break_from_deepest(arch.ball, arch.heel_front, foot_.arch_depth->value(),
                                           on_foot(*foot_.deepest));
     if (!found) {
-      error("deepest",
-            "no arch of this foot is " + short_figure(foot_.arch_depth->value()) +
-                " deep with its deepest point at " + short_figure(foot_.deepest->value()),
-            "a deepest point between the heel front and the ball", how_to_take("arch_depth"));
+      refuse_deepest();
       return false;
     }
     arch.break_at = found->break_at;
@@ -135,6 +132,30 @@ private:
                 "break",
             "", "Measure the break itself if you can. " + how_to_take("arch_break"));
     return true;
+  }
+
+  /// The deepest points that an arch of this depth can have, else the depth that it can have.
+  void refuse_deepest() {
+    const SolvedArch& arch = result_.arch;
+    const double depth = foot_.arch_depth->value();
+    if (const auto range = deepest_range(arch.ball, arch.heel_front, depth)) {
+      // Rounded inwards: each figure that is printed is allowed.
+      constexpr double hair = 1e-6;
+      const double least = std::ceil((range->least + result_.pose_shift) * 10 + hair) / 10;
+      const double most = std::floor((range->most + result_.pose_shift) * 10 - hair) / 10;
+      if (least <= most) {
+        error("deepest",
+              "no arch of this foot is " + short_figure(depth) +
+                  " deep with its deepest point at " + short_figure(foot_.deepest->value()),
+              "for this depth a deepest point from " + short_figure(least) + " to " +
+                  short_figure(most),
+              "Take both again. " + how_to_take("deepest") + " " + how_to_take("arch_depth"));
+        return;
+      }
+    }
+    error("arch_depth", "an arch of this foot cannot be " + short_figure(depth) + " deep",
+          "up to " + short_figure(std::floor(largest_depth(arch.ball, arch.heel_front))) + " mm",
+          how_to_take("arch_depth"));
   }
 
   /// Heel front and ball, between which the break has to be.

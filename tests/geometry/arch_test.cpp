@@ -245,6 +245,23 @@ TEST(Arch, AnErrorInTheDeepestPointIsAboutThreefoldInTheBreak) {
   EXPECT_NEAR(high->break_at - low->break_at, 3, 0.7);
 }
 
+TEST(Arch, DeepestRangeIsWhereABreakIsFound) {
+  for (const double depth : {2.0, 12.5, 25.0}) {
+    const auto range = deepest_range(172, 61, depth);
+    ASSERT_TRUE(range) << depth;
+    EXPECT_LT(range->least, range->most) << depth;
+    for (int tenth = 0; tenth <= 1720; ++tenth) {
+      const double at = tenth / 10.0;
+      const bool inside = at > range->least && at < range->most;
+      ASSERT_EQ(break_from_deepest(172, 61, depth, at).has_value(), inside) << depth << ' ' << at;
+    }
+  }
+  EXPECT_FALSE(deepest_range(172, 61, 200));
+  const double most = largest_depth(172, 61);
+  EXPECT_TRUE(deepest_range(172, 61, most - 0.01));
+  EXPECT_FALSE(deepest_range(172, 61, most + 0.01));
+}
+
 TEST(Arch, NoArchHasADeepestPointBesideTheStraightedge) {
   for (const double at : {172.5, 300.0, 20.0, -10.0, 171.9, 31.0})
     EXPECT_FALSE(break_from_deepest(172, 61, 12.5, at)) << at;

@@ -731,6 +731,45 @@ TEST(ImpossibleWish, NoArchHasThisDeepestPoint) {
   const Solution solution = solve(order);
   EXPECT_FALSE(solution.left);
   expect_missing(order, "deepest");
+  // Not all of the way from the heel front (61) to the ball (172): what is printed is what is
+  // solved.
+  const auto range = deepest_range(172, 61, 12.5);
+  ASSERT_TRUE(range);
+  const double least = std::ceil(range->least * 10) / 10;
+  const double most = std::floor(range->most * 10) / 10;
+  expect_refused(order, {"deepest"}, {170, least, most});
+  const auto refused_as_deepest = [&](double at) {
+    order.left->foot.deepest = measured(at);
+    const Findings found = solve(order).findings;
+    return std::any_of(found.begin(), found.end(), [](const Finding& f) {
+      return f.severity == Severity::error && f.key == "feet.left.deepest";
+    });
+  };
+  EXPECT_FALSE(refused_as_deepest(least));
+  EXPECT_FALSE(refused_as_deepest(most));
+  EXPECT_TRUE(refused_as_deepest(least - 0.2));
+  EXPECT_TRUE(refused_as_deepest(most + 0.2));
+}
+
+TEST(ImpossibleWish, DeepestPointTakenInTheShoeIsAllowedAsItWasTaken) {
+  Order order = worked_order();
+  order.pose = Pose::in_shoe;
+  order.left->foot.arch_break = ArchBreak{};
+  order.left->foot.deepest = measured(170);
+  order.left->foot.heel_front = measured(67);
+  order.left->foot.fold = measured(6);
+  const auto range = deepest_range(172, 61, 12.5);
+  ASSERT_TRUE(range);
+  expect_refused(order, {"deepest"},
+                 {std::ceil(range->least * 10) / 10 + 6, std::floor(range->most * 10) / 10 + 6});
+}
+
+TEST(ImpossibleWish, DepthThatNoDeepestPointMakesPossibleIsTheError) {
+  Order order = worked_order();
+  order.left->foot.arch_break = ArchBreak{};
+  order.left->foot.deepest = measured(103);
+  order.left->foot.arch_depth = measured(55);
+  expect_refused(order, {"arch_depth"}, {std::floor(largest_depth(172, 61))});
 }
 
 TEST(ImpossibleWish, LineBehindTheBoardsHeelEnd) {
