@@ -88,14 +88,13 @@ private:
                        listed(taken->values, unit) + ") lie " +
                        short_figure((apart->most - apart->least) / unit) +
                        " apart: at least one of them is a slip";
-    if (apart->odd_one)
-      what += ", most likely " + short_figure(*apart->odd_one / unit, 2);
-    findings_.push_back({Severity::caution, path(section, key), std::move(what),
-                         "up to " + short_figure(apart->allowed / unit) +
-                             " apart (range of repeats, level 0.5 %)",
-                         "Take the reading once more and delete the one that does not fit. " +
-                             how_to_take(key),
-                         rank_of_short_board});
+    if (apart->odd_one) what += ", most likely " + short_figure(*apart->odd_one / unit, 2);
+    findings_.push_back(
+        {Severity::caution, path(section, key), std::move(what),
+         "up to " + short_figure(apart->allowed / unit) +
+             " apart; chance alone passes that once in 200 times",
+         "Take the reading once more and delete the one that does not fit. " + how_to_take(key),
+         rank_of_short_board});
   }
 
   /// A reading that says less than `estimate_sd` is worse than none.
@@ -104,16 +103,28 @@ private:
     if (!taken || taken->estimated) return;
     const double u = reading_doubt(*taken).u();
     if (u <= estimate_sd) return;
+    if (refuse_contradiction(path("feet", key), by)) return;
     findings_.push_back({Severity::error, path("feet", key),
                          "the " + std::string(reading_guide(key)->name) +
                              " is known worse (standard uncertainty " + short_figure(u) +
                              ") than " + by + " (" + short_figure(estimate_sd) + ")",
-                         contradiction(*taken)
-                             ? std::string("repeats that agree with each other")
-                             : "a reading whose doubt is smaller: within about " +
-                                   short_figure(largest_within(*taken, estimate_sd)),
+                         "a reading whose doubt is smaller: within about " +
+                             short_figure(largest_within(*taken, estimate_sd)),
                          "Take it again, or leave it out: the estimate then stands in for it. " +
                              how_to_take(key)});
+  }
+
+  /// Repeats that contradict each other and are worth less than the estimate as well: the caution
+  /// about them becomes the error. Returns false if there is no such caution.
+  bool refuse_contradiction(const std::string& key, const std::string& by) {
+    const auto caution = std::find_if(findings_.begin(), findings_.end(),
+                                      [&](const Finding& found) { return found.key == key; });
+    if (caution == findings_.end()) return false;
+    caution->severity = Severity::error;
+    caution->rank = 0;
+    caution->what += ", and their mean is worth less than " + by;
+    caution->advice += " Or leave the reading out: the estimate then stands in for it.";
+    return true;
   }
 
   /// The largest half-width, in steps of 0.5, with which a reading says as much as the estimate.

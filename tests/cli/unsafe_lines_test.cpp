@@ -82,7 +82,14 @@ TEST_F(UnsafeLines, AReadingWorseThanItsEstimate) {
 // Before: nothing was said, and the left cut moved from 62.0 to 46.5.
 TEST_F(UnsafeLines, RepeatsThatContradictEachOther) {
   write({{"heel_front: 61", "heel_front: [61, 30]"}});
-  EXPECT_NE(tool({"check", "order.yaml"}).err.find("(61, 30) lie 31 apart"), std::string::npos);
+  const std::string err = tool({"check", "order.yaml"}).err;
+  EXPECT_NE(
+      err.find("error: feet.both.heel_front: left foot: the repeats of the heel front (61, 30) "
+               "lie 31 apart"),
+      std::string::npos)
+      << err;
+  EXPECT_EQ(err.find("lie 31 apart"), err.rfind("lie 31 apart")) << "said once only\n" << err;
+  EXPECT_EQ(err.find("caution"), std::string::npos) << err;
 }
 
 // Before: lines for a child's foot of 205, without a word about growing.
