@@ -96,7 +96,7 @@ private:
       trim_.station = station_of_reach(reach->reach, arch().break_at, arch().heel_front);
     } else if (const auto* keep = std::get_if<KeepRule>(&in_.wish.rule)) {
       if (!whole()) {
-        error(rule_key(), "a fraction to keep needs the length of the whole",
+        error(rule_key(), "to keep a fraction of the board, its whole length has to be known",
               "board.sole_length for a board in the shoe",
               "Measure the outer sole from end to end, or give a reach instead.");
         return;
@@ -184,7 +184,7 @@ private:
       const double scale = std::pow(10.0, decimals);
       least = std::ceil(least * scale - hair) / scale;
       most = std::floor(most * scale + hair) / scale;
-      if (least > most) return std::string("no such rule for these readings");
+      if (least > most) return std::string("none: no value fits these readings");
       return short_figure(least, decimals) + " to " + short_figure(most, decimals) + unit;
     };
     if (goes_by_reach()) {
@@ -424,14 +424,19 @@ private:
               "", "Try after every few strokes.");
       return;
     }
-    error(rule_key(),
-          "only " + short_figure(final_at) + " come off in all, and the first cut has to stay " +
-              short_figure(trim_.hold_back) + " short of that: too little for two cuts",
-          "at most " + short_figure(filed_at_most) + ", filed back, or at least " +
-              short_figure(std::ceil(2 * (least_first_cut + trim_.hold_back)) / 2),
-          take_again("The weakest reading counts most: take", trim_.doubt.heel_front_line) +
-              " With a fitter's word: hold_back: " +
-              short_figure(std::floor(2 * (final_at - least_first_cut)) / 2) + ".");
+    error(
+        rule_key(),
+        short_figure(final_at) + " would come off in all. The first cut stays " +
+            short_figure(trim_.hold_back) + " short of that and would take off " +
+            short_figure(std::max(0.0, first_at)) + ", less than the " +
+            short_figure(least_first_cut) + " that a first cut needs",
+        "up to " + short_figure(filed_at_most) + " in all, filed back without a first cut; or " +
+            short_figure(std::ceil(2 * (least_first_cut + trim_.hold_back)) / 2) +
+            " and more, in two cuts",
+        take_again("Take", trim_.doubt.heel_front_line) +
+            " The better it is known, the less the first cut stays short. Or, with a teacher's or "
+            "fitter's word, write hold_back: " +
+            short_figure(std::floor(2 * (final_at - least_first_cut)) / 2) + " in shank.");
   }
 
   /// A board in the shoe: the width at the cut has to be known.

@@ -219,9 +219,17 @@ TEST(FourLines, BetweenFilingAndCuttingTheWeakestReadingIsNamed) {
   EXPECT_TRUE(solve(with_heel_front(31)).left);                   // 16: filed back
   const Solution between = solve(with_heel_front(31.5));          // 16.5 less 9.42 is below 10
   EXPECT_FALSE(between.left);
-  EXPECT_TRUE(refused_for(between, "shank.reach", "weakest reading"));
-  EXPECT_FALSE(solve(with_heel_front(34.4)).left);                // 19.4 less 9.42 is below 10
-  const Solution cut = solve(with_heel_front(34.5));              // 19.5 less 9.42 is 10.08
+  EXPECT_TRUE(refused_for(between, "shank.reach", " twice more. The better it is known"));
+  EXPECT_TRUE(refused_for(between, "shank.reach",
+                          "16.5 would come off in all. The first cut stays 9.4 short of that and "
+                          "would take off 7.1, less than the 10 that a first cut needs"));
+  EXPECT_TRUE(refused_for(between, "shank.reach", "write hold_back: 6.5 in shank."));
+  EXPECT_TRUE(std::any_of(between.findings.begin(), between.findings.end(), [](const Finding& f) {
+    return f.allowed == "up to 16 in all, filed back without a first cut; or 19.5 and more, in two "
+                        "cuts";
+  }));
+  EXPECT_FALSE(solve(with_heel_front(34.4)).left);   // 19.4 less 9.42 is below 10
+  const Solution cut = solve(with_heel_front(34.5)); // 19.5 less 9.42 is 10.08
   ASSERT_TRUE(cut.left);
   EXPECT_NEAR(cut.left->trim->first_cut->centre, 10.08, 1e-3);
 }
