@@ -302,11 +302,14 @@ private:
 
   std::optional<DepthProfile> profile_of(Edge edge, double depth, const SideRoom& room,
                                          const MonotoneCubic& stock) {
-    const auto fits = [&](double d, double keep, double slope) {
+    const auto fits_back = [&](double back, double d, double keep, double slope) {
       SideRoom other = room;
       other.slope = slope;
       const auto profile = fit_depth(in_.wish.back, d, other);
       return profile && least_height(*profile, stock) >= keep - 1e-9 ? profile : std::nullopt;
+    };
+    const auto fits = [&](double d, double keep, double slope) {
+      return fits_back(in_.wish.back, d, keep, slope);
     };
     if (const auto profile = fits(depth, in_.wish.keep, in_.wish.slope)) return profile;
     const auto largest = [&](double keep, double slope) {
@@ -319,9 +322,32 @@ private:
       }
       return std::floor(low * 10 + 1e-6) / 10;
     };
-    explain(edge, depth, largest(in_.wish.keep, in_.wish.slope),
-            fit_depth(in_.wish.back, depth, room), stock, largest(0, in_.wish.slope));
+    const double fitting = largest(in_.wish.keep, in_.wish.slope);
+    if (fitting < 0 && in_.wish.back > 0) {
+      // By tenths from the wished depth down: beside this side another back may fit, or none.
+      int tenths = static_cast<int>(std::ceil(in_.wish.back * 10)) - 1;
+      while (tenths > 0 && !fits_back(tenths / 10.0, depth, in_.wish.keep, in_.wish.slope))
+        --tenths;
+      refuse_back(edge, depth, tenths / 10.0);
+      return {};
+    }
+    explain(edge, depth, fitting, fit_depth(in_.wish.back, depth, room), stock,
+            largest(0, in_.wish.slope));
     return {};
+  }
+
+  /// `most`: the largest depth of the back that fits beside this side; 0 if none does.
+  void refuse_back(Edge edge, double depth, double most) {
+    error(wish_key("back"),
+          "the back (" + short_figure(*stock_.back) + " high) cannot be lowered by " +
+              short_figure(in_.wish.back) + " where the " + name(edge) + " is lowered by " +
+              short_figure(depth) +
+              ": the top line would be too steep between them, or lower than "
+              "keep, " +
+              short_figure(in_.wish.keep),
+          most > 0 ? "up to " + short_figure(most) : std::string("none beside this side"),
+          "Lower the back by less, or the side by more or less. With a fitter's word: a steeper "
+          "slope or a smaller keep.");
   }
 
   /// Why a depth does not fit, the largest that does, and what would allow more.
@@ -329,13 +355,6 @@ private:
                const MonotoneCubic& stock, double largest_by_slope) {
     const std::string allowed =
         largest >= 0 ? "up to " + short_figure(largest) : std::string("none: not even 0 fits");
-    if (largest < 0 && in_.wish.back > 0) {
-      error(wish_key("back"), "the back cannot be lowered by " + short_figure(in_.wish.back),
-            "less, with a back of " + short_figure(*stock_.back) + " and keep " +
-                short_figure(in_.wish.keep),
-            "Lower the back by less, or ask for a smaller keep with a fitter's word.");
-      return;
-    }
     if (profile) {
       const double left = least_height(*profile, stock);
       error(wish_key(key_of(edge)),

@@ -635,6 +635,21 @@ TEST(SolveSides, SlopeBoundNamesTheLargestDepthThatFits) {
   }
 }
 
+TEST(SolveSides, BackTooDeepNamesTheLargestThatFits) {
+  FootOrder order = worked_sides();
+  SideWish& wish = *order.alterations.sides;
+  wish.medial = wish.lateral = 5;
+  wish.back = 24;
+  const Finding error = refused(order);
+  EXPECT_EQ(error.key, "alterations.left.sides.back");
+  const double named = last_number(error.allowed);
+  EXPECT_GT(named, 5) << error.allowed;
+  wish.back = named;
+  EXPECT_TRUE(solved(order));
+  wish.back = named + 0.2;
+  refused(order);
+}
+
 TEST(SolveSides, EqualBackLeavesOnlyTheFrontToRunOut) {
   // With the back as deep as the sides nothing has to run out behind.
   FootOrder order = worked_sides();
