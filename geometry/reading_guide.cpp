@@ -11,6 +11,15 @@ namespace {
 
 using enum Quantity;
 
+constexpr const char* what_the_break_does =
+    "The foot bends most here on pointe, and the shoe has to bend with it. The stop line, the "
+    "window, "
+    "the slant of the cut and the break chart all follow from it. Read too far forward, the stop "
+    "line "
+    "moves towards the toes: too much may be cut off, and the board no longer holds the arch. Read "
+    "too far back, less may be cut off than the foot needs: the shoe still bends too low, ahead of "
+    "the foot.";
+
 // Half-widths: common practice, no source, from memory. Limits: ours, wide enough for any foot.
 constexpr std::array guides{
     ReadingGuide{
@@ -26,15 +35,16 @@ constexpr std::array guides{
     ReadingGuide{"arch_break", length, 30, 240, 4, "arch break",
                  "Hold a soft strip to the sole and point the foot: mark where the strip bends "
                  "most, not the top of the instep.",
-                 "The board has to reach past it, and the stop line is counted from it."},
+                 what_the_break_does},
     ReadingGuide{"arch_break.medial", length, 30, 240, 4, "arch break, big-toe side",
                  "Hold a soft strip to the sole at the big-toe edge and point the foot: mark where "
                  "the strip bends most.",
-                 "The board has to reach past it, and the stop line is counted from it."},
-    ReadingGuide{"arch_break.lateral", length, 30, 240, 5, "arch break, little-toe side",
-                 "The same on the little-toe edge; leave it out when unsure, the line is then "
-                 "square.",
-                 "With the big-toe side it tells whether the line runs square or skew."},
+                 what_the_break_does},
+    ReadingGuide{
+        "arch_break.lateral", length, 30, 240, 5, "arch break, little-toe side",
+        "The same on the little-toe edge; leave it out when unsure, the line is then "
+        "square.",
+        "Together with the big-toe side it shows whether the cut runs square or at a slant."},
     ReadingGuide{"arch_break.across", length, 15, 90, 1, "distance across between the break marks",
                  "Measure straight across the sole between the two break marks."},
     ReadingGuide{"arch_depth", length, 0.5, 60, 2, "arch depth",
