@@ -17,7 +17,7 @@ std::string percent(double fraction) {
 std::string chart_table(const FootSolution& foot, const BreakChart& chart) {
   const SolvedTrim& trim = *foot.trim;
   std::string text = foot.side == FootSide::left ? "LEFT" : "RIGHT";
-  text += "  cut as ordered, the shoe " + sentence(chart.contact) + "\n\n";
+  text += "  " + sentence(chart.contact) + "\n\n";
   text += right_aligned("board ends at", 15) + right_aligned("cut off", 10) +
           right_aligned("breaks at", 12) + right_aligned("gap", 8) + right_aligned("heel gap", 10) +
           right_aligned("heel pry", 10) + "\n";

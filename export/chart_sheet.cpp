@@ -96,10 +96,7 @@ public:
     page_.label("chart " + foot_letter(foot_.side));
     double y = page_.title_strip(foot_letter(foot_.side), "") - 5;
     const double width = page_.right() - page_.left();
-    y = page_.paragraph({page_.left(), y}, width,
-                        "Cut as ordered, the shoe " + sentence(chart_.contact) + ".", 3.8,
-                        Weight::bold) -
-        2;
+    y = page_.paragraph({page_.left(), y}, width, sentence(chart_.contact), 3.8, Weight::bold) - 2;
     y = profile("Uncut", chart_.contact.uncut, chart_.contact.uncut.problem.end, y);
     y = profile("Cut", *chart_.contact.cut, chart_.contact.ball - foot_.trim->station, y);
     chart(y - 4);

@@ -77,22 +77,22 @@ std::optional<BreakChart> break_chart(const Order& order, const FootSolution& fo
 }
 
 std::string sentence(const FootContact& contact) {
-  if (!contact.cut) return "the board is not cut";
+  if (!contact.cut) return "The board is not cut.";
   const ContactFigures& uncut = contact.uncut.figures;
   const ContactFigures& cut = contact.cut->figures;
   std::string words;
   if (!cut.breaks_in_arch)
-    words = "does not break in the arch, cut or not";
+    words = "Cut like this, the shoe should still not bend under your arch";
   else if (!uncut.breaks_in_arch)
-    words = "breaks in the arch, which it does not uncut";
+    words = "Cut like this, the shoe should bend under your arch; uncut it would not";
   else {
     const double nearer = uncut.break_at - cut.break_at;
-    words = "breaks " + figure(std::abs(nearer), 0) + " mm nearer the " +
-            (nearer >= 0 ? "heel" : "toes") + " than uncut";
+    words = "Cut like this, the shoe should bend " + figure(std::abs(nearer), 0) +
+            " mm nearer the " + (nearer >= 0 ? "heel" : "toes") + " than uncut";
   }
-  words += "; " + heel_gap_words(contact.heel_gap_left);
-  words += "; " + heel_pry_words(contact.heel_pry_left);
-  return words + "; " + figure(contact.board_left, 0) + " mm of board left behind the arch break";
+  words += ". Compared with uncut it " + heel_gap_words(contact.heel_gap_left);
+  words += " and " + heel_pry_words(contact.heel_pry_left);
+  return words + ". " + figure(contact.board_left, 0) + " mm of board stay behind the arch break.";
 }
 
 } // namespace shankline

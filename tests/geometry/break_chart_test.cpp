@@ -73,8 +73,18 @@ TEST(BreakChart, SaysInWordsWhatTheFiguresSay) {
   contact.board_left = 35.6;
   EXPECT_EQ(
       sentence(contact),
-      "breaks 78 mm nearer the heel than uncut; stands off the heel a quarter as far; pries it "
-      "with a third of the force; 36 mm of board left behind the arch break");
+      "Cut like this, the shoe should bend 78 mm nearer the heel than uncut. Compared with uncut "
+      "it "
+      "stands off the heel a quarter as far and pries it with a third of the force. 36 mm of board "
+      "stay behind the arch break.");
+  contact.uncut.figures.breaks_in_arch = false;
+  EXPECT_TRUE(sentence(contact).starts_with(
+      "Cut like this, the shoe should bend under your arch; uncut it would not. Compared"))
+      << sentence(contact);
+  contact.cut->figures.breaks_in_arch = false;
+  EXPECT_TRUE(sentence(contact).starts_with(
+      "Cut like this, the shoe should still not bend under your arch. Compared"))
+      << sentence(contact);
 }
 
 TEST(BreakChart, SaysItInWholePhrasesWhateverIsLeft) {
@@ -86,13 +96,14 @@ TEST(BreakChart, SaysItInWholePhrasesWhateverIsLeft) {
   FootContact contact{};
   contact.cut.emplace();
   for (const Case& c :
-       {Case{0.02, "; stands off the heel hardly at all;",
-             "; pries it with hardly any of the force;"},
-        Case{0.52, "; stands off the heel half as far;", "; pries it with half of the force;"},
-        Case{0.94, "; stands off the heel nine tenths as far;",
-             "; pries it with nine tenths of the force;"},
-        Case{1.0, "; stands off the heel as far;", "; pries it with all of the force;"},
-        Case{1.3, "; stands off the heel farther;", "; pries it harder;"}}) {
+       {Case{0.02, "it stands off the heel hardly at all and ",
+             " and pries it with hardly any of the force. "},
+        Case{0.52, "it stands off the heel half as far and ",
+             " and pries it with half of the force. "},
+        Case{0.94, "it stands off the heel nine tenths as far and ",
+             " and pries it with nine tenths of the force. "},
+        Case{1.0, "it stands off the heel as far and ", " and pries it with all of the force. "},
+        Case{1.3, "it stands off the heel farther and ", " and pries it harder. "}}) {
     contact.heel_gap_left = contact.heel_pry_left = c.left;
     EXPECT_NE(sentence(contact).find(c.gap), std::string::npos) << sentence(contact);
     EXPECT_NE(sentence(contact).find(c.pry), std::string::npos) << sentence(contact);
