@@ -103,9 +103,10 @@ Refusal take_widths(std::string_view text, std::vector<BoardWidth>& into) {
     const auto middle = part.find(at);
     if (middle == std::string::npos) {
       Message wrong;
-      wrong.what = shown(part) + " is not a width with its station";
-      wrong.allowed = "width at station, with commas between: 45 at 22, 33 at 96, 56 at 164";
-      wrong.advice = "count stations from the board's heel end";
+      wrong.what = shown(part) + " is not a width with its place";
+      wrong.allowed =
+          "width at distance from the heel end, with commas between: 45 at 22, 33 at 96, 56 at 164";
+      wrong.advice = "measure each distance from the board's heel end";
       return wrong;
     }
     std::optional<double> width, station;

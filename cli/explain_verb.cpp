@@ -31,7 +31,7 @@ std::string moves_words(const ReadingAccount& account) {
     if (const std::string by = short_figure(move.per_unit, 2); by != "0")
       parts += (parts.empty() ? "" : ", ") + by + " mm (" + move.rule + ")";
   const std::string on = "; a foot of 238, every reading taken";
-  if (parts.empty()) return "nothing" + on;
+  if (parts.empty()) return "does not move the final cut" + on;
   const bool angle = account.guide->quantity == Quantity::angle;
   return std::string("each ") + (angle ? "degree" : "mm") + " more moves the final cut by " +
          parts + on;
@@ -44,7 +44,7 @@ std::string left_out_words(const ReadingAccount::LeftOut& left_out) {
     words =
         "taken as " + figure(left_out.estimate->value) + " (" + left_out.estimate->source + "); ";
   if (left_out.U_left_out - left_out.U < no_difference)
-    return words + "the cut is known no worse for it";
+    return words + "this does not make the cut less certain";
   return words + "the cut is known to \u00b1" + figure(left_out.U_left_out) +
          " mm instead of \u00b1" + figure(left_out.U) + " mm";
 }

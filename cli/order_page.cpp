@@ -82,8 +82,10 @@ constexpr OrderKey board_keys[] = {
     {"board.edge_thickness", "board.edge_thickness", ""},
     {"board.sole_length", "board.sole_length", ""},
     {"board.widths", "board.widths.width",
-     "A list of [station, width], or of [station, big-toe half, little-toe half], from the board's "
-     "heel end."},
+     "A list of [distance from the board's heel end, width], or of [distance, big-toe half, "
+     "little-toe half]. A board in the shoe: near its heel end, and where the cut will be, about "
+     "60 "
+     "from its heel end."},
 };
 
 constexpr OrderKey shoe_sides_keys[] = {
@@ -93,7 +95,8 @@ constexpr OrderKey shoe_sides_keys[] = {
     {"sides.low_at", "sides.low_at", ""},
     {"sides.wing", "sides.wing", ""},
     {"sides.wing_at", "sides.wing_at", ""},
-    {"sides.heights", "sides.heights.height", "A list of [station, height] from the back."},
+    {"sides.heights", "sides.heights.height",
+     "A list of [distance from the back of the heel, height]."},
     {"sides.medial", "",
      "The big-toe side where it differs: low, low_at, wing, wing_at and heights."},
     {"sides.lateral", "", "The little-toe side, likewise."},

@@ -31,7 +31,7 @@ void read_rows(Scribe& scribe, const Entry& entry, const RowForm& rows,
   into.clear();
   if (items.empty() || items.size() > most_stations)
     scribe.error(entry, {.what = "1 to " + std::to_string(most_stations) +
-                                 " stations in brackets are wanted here",
+                                 " distances from the heel, each in brackets, are wanted here",
                          .allowed = std::string(rows.form),
                          .advice = "write them from the heel end: " + std::string(rows.example)});
   else
@@ -52,8 +52,8 @@ bool expect_figures(Scribe& scribe, const Entry& entry, std::size_t least, std::
 }
 
 constexpr RowForm widths_form{
-    "a station with its width",
-    "[[station, width], …], or [[station, big-toe half, little-toe half], …]",
+    "a distance from the heel end with its width",
+    "[[distance from the heel end, width], …], or [[distance, big-toe half, little-toe half], …]",
     "[[22, 45], [96, 33], [164, 56]]"};
 
 // One station: the width, or the two halves from the centre line.
@@ -88,8 +88,8 @@ constexpr Field<Board> board_fields[] = {
     {"widths", read_widths},
 };
 
-constexpr RowForm heights_form{"a station with its height", "[[station, height], …]",
-                               "[[80, 44], [130, 43]]"};
+constexpr RowForm heights_form{"a distance from the heel with its height",
+                               "[[distance from the heel, height], …]", "[[80, 44], [130, 43]]"};
 
 std::optional<SideHeight> read_height(Scribe& scribe, const Entry& entry) {
   if (!expect_figures(scribe, entry, 2, 2, heights_form)) return std::nullopt;
@@ -191,9 +191,10 @@ void read_pull(Scribe& scribe, const Entry& entry, Shoe& shoe) {
   if (has_key(*entry.value, "travel"))
     shoe.pull = travel;
   else
-    scribe.error(entry, {.what = "the travel is missing",
-                         .allowed = "{travel: 4}, or a number in N/mm",
-                         .advice = "write how far a helper thumbs the sole up to the arch"});
+    scribe.error(
+        entry, {.what = "the travel is missing",
+                .allowed = "{travel: 4}, or a number in N/mm",
+                .advice = "write how far a helper can push the sole up to the arch with a thumb"});
 }
 
 constexpr Field<Shoe> fields[] = {

@@ -84,7 +84,7 @@ Sketch foot_sketch() {
                    {{4, 14}, "from below"},
                    {{108, 25}, "big toe", Align::centre},
                    {{43, 18}, "heel pad", Align::centre},
-                   {{28, 39}, "stations count from here", Align::right}};
+                   {{28, 39}, "measure from here", Align::right}};
   return sketch;
 }
 

@@ -362,7 +362,7 @@ private:
   void reading_rows() {
     heading(context_.order.pose == Pose::pointed
                 ? "Readings, foot pointed, from the back of the heel"
-                : "Readings, on pointe in the shoe, stations from its back seam");
+                : "Readings, on pointe in the shoe, measured from its back seam");
     y_ -= 3.4;
     table_ = "Readings";
     if (!feet_named_) {

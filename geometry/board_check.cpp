@@ -43,10 +43,10 @@ void check_outline(const Board& board, const std::string& key, Findings& finding
                        outline.half_width(Edge::lateral, board.widths[0].station * 0.01) < 0;
   findings.push_back(error(
       key,
-      at_heel ? "the board narrows so fast behind station " +
-                    short_figure(board.widths[0].station) + " that its outline crosses itself"
-              : "the board narrows so fast past station " +
-                    short_figure(board.widths.back().station) + " that its outline crosses itself",
+      at_heel ? "the board narrows so fast behind " + short_figure(board.widths[0].station) +
+                    " from the heel end that its outline crosses itself"
+              : "the board narrows so fast past " + short_figure(board.widths.back().station) +
+                    " from the heel end that its outline crosses itself",
       "widths that meet at the ends only",
       "Add a width nearer to that end of the board, or measure the neighbouring ones again."));
 }
@@ -58,7 +58,7 @@ void check_widths(const Board& board, const std::string& path, Findings& finding
   const std::optional<double> length = board.loose_length();
   for (std::size_t i = 0; i < board.widths.size(); ++i) {
     const BoardWidth& here = board.widths[i];
-    const std::string at = "at station " + short_figure(here.station);
+    const std::string at = "at " + short_figure(here.station) + " from the heel end";
     check_size("board.widths.station", here.station, key, findings);
     check_size("board.widths.half", std::max(here.medial, here.lateral), key, findings);
     if (!(here.medial > 0) || !(here.lateral > 0))
@@ -66,22 +66,25 @@ void check_widths(const Board& board, const std::string& path, Findings& finding
                                how_to_take("board.widths.width")));
     if (!(here.station > 0) || (length && !(here.station < *length)))
       findings.push_back(error(
-          key, "station " + short_figure(here.station) + " lies outside the board",
+          key,
+          "a width at " + short_figure(here.station) + " from the heel end lies outside the board",
           length ? "above 0 and below the board's length, " + short_figure(*length)
                  : std::string("above 0"),
-          "Count stations from the board's heel end. The ends themselves have no width to give."));
+          "Measure each distance from the board's heel end. The ends themselves have no width."));
     if (i > 0 && !(here.station > board.widths[i - 1].station))
       findings.push_back(error(key,
-                               "station " + short_figure(here.station) + " comes after station " +
+                               "the width at " + short_figure(here.station) +
+                                   " comes after the width at " +
                                    short_figure(board.widths[i - 1].station),
-                               "stations that rise from the heel end",
+                               "distances that grow from the heel end on",
                                "Write the widths in order, each place once."));
     if (length && here.medial + here.lateral >= *length)
       findings.push_back(
           error(key,
                 "the board is " + short_figure(here.medial + here.lateral) + " wide " + at +
                     " and only " + short_figure(*length) + " long",
-                "widths below the length", "Each pair is [station, width]: are the two swapped?"));
+                "widths below the length",
+                "Each pair is [distance from the heel, width]: are the two swapped?"));
   }
   if (findings.size() == before) check_outline(board, key, findings);
 }
@@ -111,15 +114,16 @@ Findings check_board(const Board& board, const std::string& path) {
                                  short_figure(*board.thickness) + ")",
                              "below the thickness", "Usually a quarter of the thickness."));
   if (!all_finite(board)) {
-    findings.push_back(error(path + ".widths", "a station or width is no number", "numbers in mm",
-                             how_to_take("board.widths.width")));
+    findings.push_back(error(path + ".widths", "a width or its distance from the heel is no number",
+                             "numbers in mm", how_to_take("board.widths.width")));
   } else if (board.widths.size() < 2) {
-    findings.push_back(
-        error(path + ".widths", "the board's shape needs two widths at least",
-              "pairs of [station, width]",
-              board.state == BoardState::loose
-                  ? "Trace the board and measure it at the heel, at the waist and at the ball."
-                  : "Measure the board at the heel and at the place of the cut."));
+    findings.push_back(error(
+        path + ".widths", "the board's shape needs two widths at least",
+        "pairs of [distance from the heel, width]",
+        board.state == BoardState::loose
+            ? "Trace the board and measure it at the heel, at the waist and at the ball."
+            : "Measure it near its heel end and where the cut will be: about 60 from its heel "
+              "end, under the front edge of the heel pad."));
   } else if (board.state == BoardState::in_shoe || length_known) {
     check_widths(board, path, findings);
   }

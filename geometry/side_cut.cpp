@@ -107,7 +107,7 @@ private:
     for (const Edge edge : {Edge::medial, Edge::lateral}) {
       const StockHeights heights = own(edge);
       need(heights.low.has_value(), "low", "the height at the low point");
-      need(heights.low_at.has_value(), "low_at", "the station of the low point");
+      need(heights.low_at.has_value(), "low_at", "the distance of the low point from the heel");
       need(heights.wing.has_value(), "wing", "the height at the wing");
       if (!ok) break; // both sides would say the same
     }
@@ -209,8 +209,8 @@ private:
       const auto t = sole.at_station(to_board(height.station));
       if (!t || *t <= 0 || *t >= wing_t) {
         error(shoe_key(height.station == *mine.low_at ? "low_at" : "heights"),
-              "station " + short_figure(height.station) +
-                  " does not lie between the back seam and the wing",
+              "the height at " + short_figure(height.station) +
+                  " from the heel does not lie between the back seam and the wing",
               "from " + short_figure(to_pose(sole.station(0))) + " to " +
                   short_figure(to_pose(sole.station(wing_t))),
               how_to_take("sides.low_at"));
@@ -224,7 +224,7 @@ private:
     for (const auto& [at, height] : points) {
       if (!t.empty() && at - t.back() < 0.5) {
         error(shoe_key("heights"), "two heights are given for one place",
-              "stations apart from one another", "Write each place once.");
+              "distances that differ by at least 0.5", "Write each place once.");
         return {};
       }
       t.push_back(at);
@@ -305,7 +305,7 @@ private:
     const auto fits_back = [&](double back, double d, double keep, double slope) {
       SideRoom other = room;
       other.slope = slope;
-      const auto profile = fit_depth(in_.wish.back, d, other);
+      const auto profile = fit_depth(back, d, other);
       return profile && least_height(*profile, stock) >= keep - 1e-9 ? profile : std::nullopt;
     };
     const auto fits = [&](double d, double keep, double slope) {

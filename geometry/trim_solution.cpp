@@ -173,8 +173,8 @@ private:
   /// The same as a station on the foot.
   double safe_near_edge() const { return near_edge() - in_.shift; }
 
-  /// What the rule may be, from the farthest tuck to station `to`, in the rule's own terms and within
-  /// the limits that its reading has anyway.
+  /// What the rule may be, from the farthest tuck to station `to`, in the rule's own terms and
+  /// within the limits that its reading has anyway.
   std::string allowed_range(double to) const {
     const double from = trim_.window.from;
     // A reach inside the stop band is drawn at the band's near edge, so it may be asked for.
@@ -448,7 +448,7 @@ private:
     error(in_.board_path + ".widths",
           "the board's width is known up to " + short_figure(last) + " only, the cut lies at " +
               short_figure(line.centre),
-          "a width at the place of the cut",
+          "a width where the cut will be",
           "Measure the board's width at about " + short_figure(line.centre, 0) +
               " from its heel end and add it.");
     return false;

@@ -23,12 +23,12 @@ Impossible travel_too_far(double travel, double most) {
   const bool some = travel > 0;
   const double by = some ? travel - most : -travel;
   return {by,
-          some ? "a travel of " + short_figure(travel) + " is " + short_figure(by) +
-                     " more than the shoe could stand off without any pull"
-               : "a travel of " + short_figure(travel) + " is none",
+          some ? "the sole cannot be pushed up by " + short_figure(travel) + ": that is " +
+                     short_figure(by) + " more than the gap under the arch"
+               : "a travel of " + short_figure(travel) + " is not above 0",
           "above 0, up to " + short_figure(most),
-          "Thumb the sole up under the arch, standing on pointe in the uncut shoe; check "
-          "the arch depth and the board's stiffness."};
+          "Standing on pointe in the uncut shoe, push the sole up to the arch with a thumb, and "
+          "measure how far it goes; check the arch depth and the board's stiffness."};
 }
 
 /// The largest gap of the uncut shoe under an even pull; no number, and `fault`, without a
