@@ -52,7 +52,11 @@ std::span<const Paper> papers() {
   return sheets;
 }
 
-std::variant<Paper, std::string> read_paper(std::string_view name) {
+std::variant<Paper, std::string> read_paper(std::string_view any_case) {
+  std::string lower_case(any_case);
+  for (char& c : lower_case)
+    if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
+  const std::string_view name = lower_case;
   const auto found = std::find_if(sheets.begin(), sheets.end(),
                                   [name](const Paper& paper) { return paper.name == name; });
   if (found != sheets.end()) return *found;

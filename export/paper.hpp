@@ -30,8 +30,9 @@ inline constexpr double widest_roll = 1600;
 /// ISO 32000-1, annex C.2: a page side of 14400 units is the most that every reader takes.
 inline constexpr double longest_page = 14400 * mm_per_inch / 72;
 
-/// "a4", or "roll:914" in mm, "roll:91.4cm", "roll:36in"; or, in words, what would have done.
-std::variant<Paper, std::string> read_paper(std::string_view name);
+/// "a4", or "roll:914" in mm, "roll:91.4cm", "roll:36in", in capitals too; or, in words, what would
+/// have done.
+std::variant<Paper, std::string> read_paper(std::string_view any_case);
 
 /// As read_paper takes it.
 std::string written(const Paper& paper);

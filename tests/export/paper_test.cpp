@@ -64,6 +64,14 @@ TEST(PaperNames, OtherThanTheseAreRefusedInWords) {
   }
 }
 
+TEST(PaperNames, AreReadInAnyCase) {
+  EXPECT_EQ(written(paper("A4")), "a4");
+  EXPECT_EQ(written(paper("LETTER")), "letter");
+  EXPECT_EQ(written(paper("Tabloid")), "tabloid");
+  EXPECT_EQ(written(paper("Roll:300")), "roll:300");
+  EXPECT_EQ(paper("ROLL:36IN").width, paper("roll:36in").width);
+}
+
 TEST(PaperPages, OfARollAreAsLongAsTheirPart) {
   const Paper roll = paper("roll:914");
   EXPECT_EQ(upright_page(roll, 333).height, 333);
