@@ -12,6 +12,7 @@
 #include "geometry/figure.hpp"
 #include "geometry/matched_lines.hpp"
 
+#include <cmath>
 #include <optional>
 #include <ostream>
 #include <utility>
@@ -21,6 +22,11 @@ namespace {
 
 std::string sure(double value, double U) {
   return figure(value) + " \u00b1" + figure(U);
+}
+
+/// A length as figure() shows it: readers subtract what they see.
+double shown_length(double mm) {
+  return std::round(mm * 10 * (1 + 1e-12)) / 10;
 }
 
 constexpr std::size_t name_width = 40;
@@ -39,11 +45,12 @@ std::string table(const MatchedLines& lines) {
     }
     text +=
         padded(line.model_U ? sure(*line.model, *line.model_U) : figure(*line.model), figure_width);
+    const double difference = shown_length(line.copied.value) - shown_length(*line.model);
     if (line.apart)
-      text += sure(line.apart->value, line.apart->expanded()) +
-              (told_apart(*line.apart) ? ", they differ" : ", not told apart");
+      text += sure(difference, line.apart->expanded()) +
+              (told_apart(*line.apart) ? ", they differ" : ", too close to call");
     else
-      text += figure(line.copied.value - *line.model);
+      text += figure(difference);
     text += "\n";
   }
   return text;

@@ -65,7 +65,9 @@ std::string words_of(const FootSolution& foot, const Tried& tried, const NextCut
              tolerance_text(keep_tolerance(tolerances)) + " back from the witness line\n";
     words += next.reason + "\n";
     if (next.left_to_final > 0)
-      words += figure(next.left_to_final) + " then left to the final line. ";
+      words += figure(ruler_back(*foot.trim, next.line->centre) -
+                      ruler_back(*foot.trim, foot.trim->final_cut.centre)) +
+               " then left to the final line. ";
     words += "Tape the edge, baste the ribbons, try at the barre.\n";
     return words;
   }

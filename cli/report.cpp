@@ -86,7 +86,7 @@ private:
               [&](const FootSolution&) { return tolerance + ", never past the line"; });
     shank_row("right place", [](const FootSolution& foot) {
       return "known to \u00b1" + figure(foot.trim->right_U) + ", held back " +
-             figure(foot.trim->hold_back);
+             figure(shown_hold_back(*foot.trim));
     });
     shank_row("witness line", [&](const FootSolution& foot) { return witness(foot); });
     shank_row("keep", [](const FootSolution& foot) { return keep(foot); });
@@ -215,8 +215,8 @@ private:
   }
 
   static bool left(const FootSolution& foot) { return foot.side == FootSide::left; }
-  /// In the order in which the edges lie on the bench, foot side up: little-toe edge first on a left
-  /// foot. `medial` and `lateral` change places on a right one.
+  /// In the order in which the edges lie on the bench, foot side up: little-toe edge first on a
+  /// left foot. `medial` and `lateral` change places on a right one.
   static std::string three(bool left_foot, const std::string& lateral, const std::string& centre,
                            const std::string& medial) {
     if (left_foot)

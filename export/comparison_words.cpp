@@ -34,14 +34,42 @@ ShownAs shown_as(FigureUnit unit) {
   throw std::logic_error("unit without words");
 }
 
-std::string number(FigureUnit unit, double value) {
+/// A value in the unit that is shown, as a whole number of its last decimal.
+double counted(FigureUnit unit, double value, int more) {
   const ShownAs as = shown_as(unit);
-  return figure(value * as.factor, as.decimals);
+  return std::round(value * as.factor * std::pow(10.0, as.decimals + more) * (1 + 1e-12));
+}
+
+/// How many decimals more a row needs, so that what it shows does not contradict its verdict, which
+/// comes from the exact figures: 3.5 and 2.4, 1.1 ±1.1, differs.
+int more_decimals(const ComparedFigure& figure) {
+  constexpr int most = 2;
+  if (!figure.difference || !figure.a || !figure.b || figure.chosen) return 0;
+  for (int more = 0; more < most; ++more) {
+    const double apart =
+        std::abs(counted(figure.unit, *figure.a, more) - counted(figure.unit, *figure.b, more));
+    const double U = counted(figure.unit, figure.difference->expanded(), more);
+    if ((apart > U) == (figure.verdict == Verdict::differs)) return more;
+  }
+  return most;
+}
+
+std::string number(FigureUnit unit, double value, int more) {
+  const ShownAs as = shown_as(unit);
+  return figure(value * as.factor, as.decimals + more);
 }
 
 /// "62.0", "6.9°", "72.0 %": a value as its unit is read.
-std::string value_words(FigureUnit unit, double value) {
-  return number(unit, value) + shown_as(unit).behind;
+std::string value_words(FigureUnit unit, double value, int more) {
+  return number(unit, value, more) + shown_as(unit).behind;
+}
+
+/// Readers subtract what they see, so the difference is that of the rounded values.
+double shown_difference(const ComparedFigure& figure, int more) {
+  if (!figure.a || !figure.b) return figure.difference->value;
+  const ShownAs as = shown_as(figure.unit);
+  return (counted(figure.unit, *figure.a, more) - counted(figure.unit, *figure.b, more)) /
+         std::pow(10.0, as.decimals + more) / as.factor;
 }
 
 } // namespace
@@ -54,15 +82,17 @@ std::string operand_words(const ComparedFigure& figure, bool of_a) {
   const std::optional<double>& value = of_a ? figure.a : figure.b;
   if (!value) return "\u2013";
   const bool estimated = of_a ? figure.estimated_a : figure.estimated_b;
-  return value_words(figure.unit, *value) + (estimated ? " e" : "");
+  return value_words(figure.unit, *value, more_decimals(figure)) + (estimated ? " e" : "");
 }
 
 std::string difference_words(const ComparedFigure& figure) {
   if (!figure.difference) return {};
-  const std::string size = number(figure.unit, std::abs(figure.difference->value));
+  const int more = more_decimals(figure);
+  const double difference = shown_difference(figure, more);
+  const std::string size = number(figure.unit, std::abs(difference), more);
   const bool nothing = size.find_first_not_of("0.") == std::string::npos;
-  std::string words = nothing ? size : (figure.difference->value < 0 ? "\u2212" : "+") + size;
-  if (!figure.chosen) words += " \u00b1" + number(figure.unit, figure.difference->expanded());
+  std::string words = nothing ? size : (difference < 0 ? "\u2212" : "+") + size;
+  if (!figure.chosen) words += " \u00b1" + number(figure.unit, figure.difference->expanded(), more);
   return words;
 }
 
@@ -71,7 +101,7 @@ std::string verdict_words(const ComparedFigure& figure) {
   case Verdict::differs:
     return "differs";
   case Verdict::not_told_apart:
-    return figure.chosen ? "the same" : "not told apart";
+    return figure.chosen ? "the same" : "too close to call";
   case Verdict::cannot_be_compared:
     return figure.why_not;
   }

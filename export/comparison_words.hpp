@@ -16,7 +16,7 @@ std::string operand_words(const ComparedFigure& figure, bool of_a);
 /// "−5.0 ±6.5", "+1.0" for wishes; empty where nothing can be compared.
 std::string difference_words(const ComparedFigure& figure);
 
-/// "differs", "not told apart", "the same"; or why it cannot be compared.
+/// "differs", "too close to call", "the same"; or why it cannot be compared.
 std::string verdict_words(const ComparedFigure& figure);
 
 /// Which terms were taken to cancel, in a sentence.

@@ -226,8 +226,8 @@ private:
     shank_row("right for this dancer", [](const FootWork& foot) {
       const SolvedTrim& trim = *foot.solution->trim;
       std::string words = "known to \u00b1" + figure(trim.right_U) +
-                          " at 95 %, an estimate: the first cut stays " + figure(trim.hold_back) +
-                          " short";
+                          " at 95 %, an estimate: the first cut stays " +
+                          figure(shown_hold_back(trim)) + " short";
       const std::string more = repeat_first(foot.solution->trim->gains);
       return more.empty() ? words : words + "; " + more;
     });

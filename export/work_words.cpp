@@ -43,6 +43,12 @@ std::vector<std::string> estimate_lines(const std::vector<FootWork>& feet, bool 
   return lines;
 }
 
+double shown_hold_back(const SolvedTrim& trim) {
+  if (!trim.first_cut) return trim.hold_back;
+  return ruler_number(trim.final_cut.centre, Rounding::down) -
+         ruler_number(trim.first_cut->centre, Rounding::down);
+}
+
 std::string posed(double station, const FootSolution& foot) {
   return figure(station - foot.shift + foot.pose_shift, 0);
 }

@@ -26,6 +26,10 @@ std::string whole_with_tolerance(double mm, const SheetContext& context);
 /// "ball length, both feet: 174.6, standard deviation 3.3", with its source where wanted.
 std::vector<std::string> estimate_lines(const std::vector<FootWork>& feet, bool with_source);
 
+/// How far the first cut stays short of the final one, mm: between the ruler numbers that are shown
+/// for the two. Exact where there is no first cut.
+double shown_hold_back(const SolvedTrim& trim);
+
 /// A board station as the order's pose counts it, whole millimetres.
 std::string posed(double station, const FootSolution& foot);
 

@@ -1,8 +1,10 @@
 #include "geometry/next_cut.hpp"
 
 #include "geometry/figure.hpp"
+#include "geometry/ruler_number.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <utility>
 
 namespace shankline {
@@ -14,6 +16,12 @@ double step_on(const SolvedTrim& trim, double cut_off, double limit) {
   double next = cut_off + cut_step;
   if (trim.first_cut) next = std::max(next, trim.first_cut->centre);
   return limit - next < least_cut ? limit : next;
+}
+
+/// How far the board's end lies past a line, mm, by the figures that are shown for the two: back
+/// from the witness line the end is read to tenths, a line is set on the rule.
+double shown_past(const SolvedTrim& trim, double line, double cut) {
+  return ruler_back(trim, line) - std::round(back_from_witness(trim, cut) * 10) / 10;
 }
 
 /// Once nothing more comes off. The bevel runs from wherever the board now ends.
@@ -37,19 +45,21 @@ std::optional<NextCut> stopped_by_the_try(const SolvedTrim& trim, const Tried& t
   const double past_stop = cut - trim.stop.centre;
   if (tried.seen == Seen::pain)
     return stopped(StopReason::seen_pain, left,
-                   "stop: it hurts. Take the shoe off and ask before anything more is cut.");
+                   "stop: it hurts. Take the shoe off, and cut nothing more. Ask the teacher, the "
+                   "fitter, or a licensed physiotherapist or podiatrist before it is worn again.");
   if (tried.seen == Seen::over_the_platform)
     return stopped(StopReason::seen_over, left,
-                   "stop: carried over the platform, too little holds the foot back. Nothing more "
-                   "may come off; this board may already be too short.");
+                   "stop: the foot rolls over the platform, because too little holds it back. Cut "
+                   "nothing more: this board may already be too short. Ask a teacher or fitter "
+                   "before the shoe is worn.");
   if (past_stop > least_cut)
     return stopped(StopReason::stop_passed, left,
-                   "stop: the cut lies " + short_figure(past_stop) +
+                   "stop: the cut lies " + short_figure(shown_past(trim, trim.stop.centre, cut)) +
                        " past the stop line. Ask a fitter before the shoe is worn.");
   if (tried.seen == Seen::right)
     return stopped(StopReason::seen_right, left,
-                   cut < least_cut ? "stop: it is right as it is; nothing has to come off."
-                                   : "stop: it is right. What is left: " + finishing(trim));
+                   cut < least_cut ? "stop: it is good as it is; nothing has to come off."
+                                   : "stop: it is good. Still to do: " + finishing(trim));
   return {};
 }
 
@@ -63,7 +73,7 @@ NextCut stopped_at_a_line(const SolvedTrim& trim, double cut) {
     const double inside = cut - trim.limit();
     if (inside > least_cut)
       return stopped(StopReason::band_passed, left,
-                     "stop: the cut lies " + short_figure(inside) +
+                     "stop: the cut lies " + short_figure(shown_past(trim, trim.limit(), cut)) +
                          " inside the stop band. Ask a fitter before the shoe is worn.");
     return stopped(StopReason::stop_band, left,
                    "stop: the stop band begins here. The stop line is known to \u00b1" +
@@ -72,20 +82,21 @@ NextCut stopped_at_a_line(const SolvedTrim& trim, double cut) {
   }
   if (left > -least_cut)
     return stopped(StopReason::final_line, left,
-                   "stop: this is the final line. Past it only with a teacher's or fitter's "
-                   "word, then ask for it by name.");
-  return stopped(StopReason::final_passed, left,
-                 "stop: the cut lies " + short_figure(-left) +
-                     " past the final line. Farther only with a teacher's or fitter's word, then "
-                     "ask for it by name.");
+                   "stop: this is the final line. Cut past it only if a teacher or fitter says so; "
+                   "then add --past-final.");
+  return stopped(
+      StopReason::final_passed, left,
+      "stop: the cut lies " + short_figure(shown_past(trim, trim.final_cut.centre, cut)) +
+          " past the final line. Cut farther only if a teacher or fitter says so; then add "
+          "--past-final.");
 }
 
 std::string why_cut_on(const SolvedTrim& trim, const Tried& tried, double next) {
   const double final_line = trim.final_cut.centre;
   std::string reason = tried.seen == Seen::low
-                           ? "it still bends ahead of the foot's own place"
-                           : "it bends at the board's end, which still lies too far back";
-  reason += ": " + short_figure(next - tried.cut_off) + " more";
+                           ? "the shoe still bends too low, ahead of where the foot bends"
+                           : "the shoe bends at the board's end, which still lies too far back";
+  reason += ": " + short_figure(-shown_past(trim, next, tried.cut_off)) + " more";
   if (next == trim.stop.centre)
     reason += ", to the stop line, the last cut there is";
   else if (next == trim.limit())
@@ -117,6 +128,10 @@ std::optional<NextCut> next_cut(const BoardOutline& outline, const SolvedTrim& t
 
 double back_from_witness(const SolvedTrim& trim, double station) {
   return trim.witness.centre - station;
+}
+
+double ruler_back(const SolvedTrim& trim, double station) {
+  return ruler_number(back_from_witness(trim, station), Rounding::up);
 }
 
 std::vector<double> cut_steps(const SolvedTrim& trim) {

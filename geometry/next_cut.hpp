@@ -62,6 +62,9 @@ std::optional<NextCut> next_cut(const BoardOutline& outline, const SolvedTrim& t
 /// heel end is gone.
 double back_from_witness(const SolvedTrim& trim, double station);
 
+/// The same on the rule: half millimetres, rounded up, as a line is set and shown.
+double ruler_back(const SolvedTrim& trim, double station);
+
 /// Every line from the first cut to the final one as board stations on the centre line, for a table
 /// to fill in by hand.
 std::vector<double> cut_steps(const SolvedTrim& trim);

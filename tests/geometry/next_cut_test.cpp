@@ -95,6 +95,22 @@ TEST_F(NextCutTest, StepsOfThreeToTheFinalLine) {
   expect_cut(after(58.7, low), 62, 3.3); // 0.3 would be too little for a cut of its own
 }
 
+// Shown are 46.7 back (the end, to tenths) and 44.0 back (the line, on the rule): 2.7, not 3.
+TEST_F(NextCutTest, SaysHowMuchMoreByTheFiguresShown) {
+  const NextCut next = after(53.26, low);
+  expect_cut(next, 56.26, 3);
+  EXPECT_EQ(ruler_back(foot->trim, next.line->centre), 44.0);
+  EXPECT_NE(next.reason.find(": 2.7 more"), std::string::npos) << next.reason;
+}
+
+// Whom to ask is part of the answer.
+TEST_F(NextCutTest, PainStopsAndSaysWhomToAsk) {
+  const std::string words = after(56, pain).reason;
+  for (const char* said : {"stop: it hurts.", "cut nothing more", "teacher", "fitter",
+                           "licensed physiotherapist or podiatrist"})
+    EXPECT_NE(words.find(said), std::string::npos) << words;
+}
+
 TEST_F(NextCutTest, BendsTooFarBackGoesOnToTheFinalLineToo) {
   const NextCut next = after(56, too_far_back);
   expect_cut(next, 59, 3);

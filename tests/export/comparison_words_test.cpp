@@ -1,0 +1,59 @@
+// A difference as it stands beside its two figures.
+#include "export/comparison_words.hpp"
+
+#include <gtest/gtest.h>
+
+namespace shankline::tests {
+namespace {
+
+ComparedFigure compared(double a, double b, double u, Verdict verdict,
+                        FigureUnit unit = FigureUnit::mm) {
+  ComparedFigure figure;
+  figure.unit = unit;
+  figure.a = a;
+  figure.b = b;
+  figure.verdict = verdict;
+  Uncertain difference;
+  difference.value = a - b;
+  difference.u = u;
+  figure.difference = difference;
+  return figure;
+}
+
+TEST(ComparisonWords, DifferenceIsThatOfTheFiguresShown) {
+  // Shown as 61.5 and 54.5: 7.0, although the exact difference (6.92) rounds to 6.9.
+  const ComparedFigure figure = compared(61.46, 54.54, 0, Verdict::differs);
+  EXPECT_EQ(operand_words(figure, true), "61.5");
+  EXPECT_EQ(operand_words(figure, false), "54.5");
+  EXPECT_TRUE(difference_words(figure).starts_with("+7.0 ")) << difference_words(figure);
+  EXPECT_TRUE(
+      difference_words(compared(54.54, 61.46, 0, Verdict::differs)).starts_with("\u22127.0 "));
+  // And none where none is seen, in either direction.
+  EXPECT_TRUE(
+      difference_words(compared(0.16, 0.24, 1, Verdict::not_told_apart)).starts_with("0.0 "));
+  const ComparedFigure share =
+      compared(0.7181, 0.7136, 0.02, Verdict::not_told_apart, FigureUnit::fraction);
+  EXPECT_EQ(operand_words(share, true), "71.8 %");
+  EXPECT_EQ(operand_words(share, false), "71.4 %");
+  EXPECT_TRUE(difference_words(share).starts_with("+0.4 ")) << difference_words(share);
+}
+
+// The verdict comes from the exact figures. Where one decimal would contradict it, there are two.
+TEST(ComparisonWords, WhatIsShownDoesNotContradictTheVerdict) {
+  const double coverage = compared(0, 0, 1, Verdict::differs).difference->expanded();
+  ComparedFigure figure = compared(10.26, 9.84, 0.44 / coverage, Verdict::not_told_apart);
+  EXPECT_EQ(operand_words(figure, true), "10.26"); // not 10.3 and 9.8, +0.5 ±0.4
+  EXPECT_EQ(operand_words(figure, false), "9.84");
+  EXPECT_EQ(difference_words(figure), "+0.42 \u00b10.44");
+  EXPECT_EQ(verdict_words(figure), "too close to call");
+  figure = compared(3.54, 2.38, 1.09 / coverage, Verdict::differs);
+  EXPECT_EQ(operand_words(figure, true), "3.54"); // not 3.5 and 2.4, +1.1 ±1.1
+  EXPECT_EQ(difference_words(figure), "+1.16 \u00b11.09");
+  EXPECT_EQ(verdict_words(figure), "differs");
+  figure = compared(3.54, 2.38, 0.9 / coverage, Verdict::differs);
+  EXPECT_EQ(operand_words(figure, true), "3.5");
+  EXPECT_EQ(difference_words(figure), "+1.1 \u00b10.9");
+}
+
+} // namespace
+} // namespace shankline::tests
