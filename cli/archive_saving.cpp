@@ -14,10 +14,14 @@
 #include "export/work_words.hpp"
 #include "geometry/figure.hpp"
 
-#include <algorithm>
+#include <cstdint>
 #include <ctime>
+#include <map>
+#include <optional>
 #include <ostream>
 #include <sstream>
+#include <utility>
+#include <vector>
 
 namespace shankline {
 namespace {
@@ -54,18 +58,32 @@ std::string options_of(const Request& request) {
   return options_json(request.paper, request.units, &drawn_for);
 }
 
-/// The newest cut among a dancer's newest entries, and the newest note about it.
+/// The dancer's last cut in words: the one with the latest day (the order's date, else the day of
+/// saving), and of two with one day the one that was saved later; with the newest note about it.
 std::string recalled(ArchiveStore& store, const std::string& dancer) {
-  constexpr std::size_t look_back = 16; // notes that may stand before the cut
-  const std::vector<EntryHead> heads = store.older_of(dancer, newest, look_back);
-  const auto cut = std::find_if(heads.begin(), heads.end(),
-                                [](const EntryHead& head) { return head.kind == EntryKind::cut; });
-  if (cut == heads.end()) return {};
+  constexpr std::size_t at_once = 256;
+  std::optional<EntryHead> last;
+  std::map<std::string, EntryHead> notes; ///< the newest about each cut, by the cut's digest
+  for (std::int64_t below = newest;;) {
+    std::vector<EntryHead> page = store.older_of(dancer, below, at_once);
+    const bool done = page.size() < at_once;
+    if (!page.empty()) below = page.back().turn;
+    for (EntryHead& head : page) {
+      if (head.kind == EntryKind::note) {
+        std::string about = head.about;
+        notes.try_emplace(std::move(about), std::move(head));
+      } else if (head.kind == EntryKind::cut && (!last || day_of(head) > day_of(*last))) {
+        last = std::move(head);
+      }
+    }
+    if (done) break;
+  }
+  if (!last) return {};
   std::string text =
-      "last time " + day_of(*cut) + ", entry " + std::to_string(cut->id) + ": " + cut->summary;
-  const auto note = std::find_if(heads.begin(), cut,
-                                 [&](const EntryHead& head) { return head.about == cut->digest; });
-  text += note == cut ? "; nothing noted since" : "; " + outcome_words(outcome_of(*note));
+      "last time " + day_of(*last) + ", entry " + std::to_string(last->id) + ": " + last->summary;
+  const auto note = notes.find(last->digest);
+  text += note == notes.end() ? "; nothing noted since"
+                              : "; " + outcome_words(outcome_of(note->second));
   return fitted(text, archive_width) + "\n";
 }
 

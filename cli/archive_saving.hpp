@@ -27,8 +27,9 @@ ArchiveEntry entry_of(const SolvedOrder& solved, const std::string& solution_jso
 std::optional<ArchiveEntry> solved_entry(const Request& request, const std::string& order,
                                          std::ostream& messages);
 
-/// One line on what was cut for the dancer last, and how it went; empty for nothing. Never makes an
-/// archive; one that cannot be read is a caution.
+/// One line on what was cut for the dancer last, and how it went; empty for nothing. "Last" is the
+/// latest day: the order's date, else the day of saving; of two with one day the one that was saved
+/// later. Never makes an archive; one that cannot be read is a caution.
 std::string last_time(const std::string& dancer, const std::string& archive,
                       std::ostream& messages);
 
