@@ -32,6 +32,15 @@ ChosenFoot chosen_foot(const Solution& solution, const std::optional<FootSide>& 
   return {found, found ? std::string() : "the order does not cut this foot's board"};
 }
 
+/// Only one foot's board is tried on: cautions about the other foot would be taken for this one's.
+void drop_cautions_of_the_other(FootSide side, SolvedOrder& order) {
+  const std::string other = foot_name(side == FootSide::left ? FootSide::right : FootSide::left);
+  std::erase_if(order.solution.findings,
+                [&](const Finding& finding) { return foot_of_key(finding.key) == other; });
+  std::erase_if(order.read.messages,
+                [&](const Message& message) { return foot_of_key(message.key) == other; });
+}
+
 std::string back_of(double mm, Units units) {
   return length_text(mm, units, Rounding::up);
 }
@@ -77,7 +86,10 @@ std::string words_of(const FootSolution& foot, const Tried& tried, const NextCut
 } // namespace
 
 ExitCode run_next(const Request& request, std::ostream& out, std::ostream& messages) {
-  const auto solved = solve_order(request.orders.front(), messages);
+  const auto solved = solve_order(request.orders.front(), messages, [&request](SolvedOrder& order) {
+    const ChosenFoot chosen = chosen_foot(order.solution, request.next.foot);
+    if (chosen.foot) drop_cautions_of_the_other(chosen.foot->side, order);
+  });
   if (!solved) return ExitCode::bad_input;
   const ChosenFoot chosen = chosen_foot(solved->solution, request.next.foot);
   if (!chosen.foot) {

@@ -154,16 +154,11 @@ Message ReadOrder::place(const Finding& finding) const {
           at.written,       finding.what, finding.allowed, finding.advice};
 }
 
-namespace {
-
-/// Which foot a finding's key speaks of, "" for neither.
-std::string_view foot_of(std::string_view key) {
+std::string_view foot_of_key(std::string_view key) {
   for (const std::string_view foot : {"left", "right"})
     if (key.find("." + std::string(foot)) != std::string_view::npos) return foot;
   return {};
 }
-
-} // namespace
 
 std::vector<Message> ReadOrder::place(const Findings& findings) const {
   std::vector<Message> placed;
@@ -172,10 +167,11 @@ std::vector<Message> ReadOrder::place(const Findings& findings) const {
   // A key for both feet that is wrong for one of them, or for each in its own way: say for which.
   const std::vector<Message> plain = placed;
   for (std::size_t i = 0; i < placed.size(); ++i) {
-    const std::string_view foot = foot_of(findings[i].key);
+    const std::string_view foot = foot_of_key(findings[i].key);
     const bool said_of_both = std::count(plain.begin(), plain.end(), plain[i]) > 1;
     const bool one_foot_only = !order.left || !order.right;
-    if (foot.empty() || said_of_both || one_foot_only || !foot_of(placed[i].key).empty()) continue;
+    if (foot.empty() || said_of_both || one_foot_only || !foot_of_key(placed[i].key).empty())
+      continue;
     placed[i].what = std::string(foot) + " foot: " + placed[i].what;
   }
   return in_line_order(std::move(placed));

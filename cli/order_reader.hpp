@@ -31,4 +31,8 @@ struct ReadOrder {
 
 ReadOrder read_order(std::string_view text, std::string file_name);
 
+/// "left" or "right" for the key of one foot, as findings and files name it ("feet.left.fold");
+/// empty for a key of both feet or of none.
+std::string_view foot_of_key(std::string_view key);
+
 } // namespace shankline
