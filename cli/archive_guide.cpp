@@ -21,7 +21,7 @@ constexpr std::array guides{
     ArchiveGuide{ArchiveAction::reprint, "reprint", "the sheets as they were drawn then",
                  "  shankline archive reprint 12 -o again.pdf\n"},
     ArchiveGuide{ArchiveAction::note, "note", "what happened to a cut pair afterwards",
-                 "  shankline archive note 12 --seen right --gap 1.5 --comfort 4 --hours 12\n"
+                 "  shankline archive note 12 --seen good --gap 1.5 --comfort 4 --hours 12\n"
                  "  shankline archive note 12 --ended \"board broke at the bevel\"\n"},
     ArchiveGuide{ArchiveAction::export_bundle, "export", "all of it, or a dancer's, as plain YAML",
                  "  shankline archive export -o archive.yaml\n"},

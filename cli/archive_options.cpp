@@ -114,11 +114,7 @@ private:
   void note() {
     Outcome& outcome = wish_.outcome;
     id("id", wish_.id);
-    std::vector<std::string> seen;
-    for (const Word<Seen>& one : seen_words)
-      seen.emplace_back(one.word);
-    hold(*action_.add_option("--seen", outcome.seen, seen_help)->type_name("WHAT"),
-         one_of(std::move(seen)));
+    hold_to_seen_word(*action_.add_option("--seen", outcome.seen, seen_help)->type_name("WHAT"));
     figure("--gap", outcome.gap, "between arch and shoe, mm", "MM", 30);
     hold(
         *action_.add_option("--comfort", outcome.comfort, "1 (bad) to 5 (good)")->type_name("MARK"),
@@ -160,6 +156,21 @@ void add_archive(CLI::App& verb, Request& request,
     action->footer("Example:\n" + std::string(guide.example));
     action->callback([&request, &guide] { request.archive.action = guide.action; });
     if (guide.action == ArchiveAction::save) add_saving(*action);
+void hold_to_seen_word(CLI::Option& option) {
+  std::vector<std::string> words;
+  for (const Word<Seen>& seen : seen_words)
+    words.emplace_back(seen.word);
+  const AllowedValue allowed = one_of(std::move(words));
+  option.transform(CLI::Validator(
+      [fault = allowed.fault](std::string& typed) {
+        std::string word = seen_word(typed);
+        if (word.empty()) return fault(typed);
+        typed = std::move(word);
+        return std::string();
+      },
+      allowed.shown));
+}
+
     ActionOptions(*action, request).add(guide.action);
     add_archive_file(*action, request);
   }
@@ -176,7 +187,7 @@ std::string archive_contradiction(const ArchiveWish& wish) {
     return "--known " + shown(wish.known) + " is no end of a chain: give the " +
            std::to_string(digest_digits) + " figures and letters that audit printed.";
   if (wish.action != ArchiveAction::note) return {};
-  if (says_nothing(wish.outcome)) return "say what happened, for example --seen right.";
+  if (says_nothing(wish.outcome)) return "say what happened, for example --seen good.";
   for (const std::string* words : {&wish.outcome.ended, &wish.outcome.words}) {
     if (words->size() > longest)
       return "a note holds at most " + std::to_string(longest) + " bytes of words.";

@@ -17,6 +17,9 @@ namespace shankline {
 /// An option is held to what is allowed, the archive's as every other.
 void hold(CLI::Option& option, const AllowedValue& to);
 
+/// An option takes one of `seen_words`, or what `seen_word` reads as one, and keeps that word.
+void hold_to_seen_word(CLI::Option& option);
+
 /// Gives the verb its actions, each with its options; `add_saving` those of a cut that is saved.
 void add_archive(CLI::App& verb, Request& request,
                  const std::function<void(CLI::App&)>& add_saving);

@@ -1,5 +1,6 @@
 #include "cli/archive_outcome.hpp"
 
+#include "cli/seen_words.hpp"
 #include "geometry/figure.hpp"
 
 namespace shankline {
@@ -16,7 +17,11 @@ std::string outcome_words(const Outcome& outcome) {
   const auto days = [](int count) {
     return std::to_string(count) + (count == 1 ? " day" : " days");
   };
-  if (!outcome.seen.empty()) add("seen " + outcome.seen);
+  if (!outcome.seen.empty()) {
+    // Notes of earlier versions hold words that are no longer offered.
+    const std::string word = seen_word(outcome.seen);
+    add("seen " + (word.empty() ? outcome.seen : word));
+  }
   if (outcome.gap) add("gap " + figure(*outcome.gap));
   if (outcome.comfort) add("comfort " + std::to_string(*outcome.comfort) + " of 5");
   if (outcome.hours)

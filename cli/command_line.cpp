@@ -192,10 +192,10 @@ void add_next(CLI::App& verb, Draft& draft) {
                         "instead of --cut: mm from the witness line back to the board's end")
             ->type_name("MM"),
        on_a_board);
-  hold(*verb.add_option("--seen", draft.seen, std::string("what was seen ") + seen_help)
-            ->required()
-            ->type_name("WHAT"),
-       one_of(words_of(seen_by_word)));
+  hold_to_seen_word(
+      *verb.add_option("--seen", draft.seen, std::string("what was seen ") + seen_help)
+           ->required()
+           ->type_name("WHAT"));
   verb.add_flag("--past-final", wish.past_final,
                 "past the final line, with a teacher's or fitter's word; never past the stop line");
   add_units(verb, draft);

@@ -4,18 +4,26 @@
 #include "cli/order_values.hpp"
 #include "geometry/next_cut.hpp"
 
+#include <string>
+#include <string_view>
+
 namespace shankline {
 
 inline constexpr Word<Seen> seen_words[] = {
-    {"low", Seen::low},
-    {"right", Seen::right},
+    {"good", Seen::right},
+    {"too-low", Seen::low},
     {"too-far-back", Seen::too_far_back},
-    {"over", Seen::over_the_platform},
+    {"rolls-over", Seen::over_the_platform},
     {"pain", Seen::pain},
 };
 
-/// What help says of an option that takes one of them.
+/// Help shows this for an option that takes one of them.
 inline constexpr const char* seen_help =
-    "on pointe: low, right, too-far-back, over (the platform), pain";
+    "on pointe: good, too-low (bends too low), too-far-back, rolls-over (the platform), pain";
+
+/// The word of `seen_words` for a word in any case, with spaces or underscores for hyphens, or for
+/// one of the words of earlier versions (right, low, over), which are still in archives and in
+/// people's heads. Empty for any other word.
+std::string seen_word(std::string_view typed);
 
 } // namespace shankline

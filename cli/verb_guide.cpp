@@ -38,8 +38,8 @@ constexpr std::array guides{
               "  shankline compare order.yaml -o overlay.pdf   # both boards laid over each other\n"
               "  shankline compare spring.yaml autumn.yaml --same-reader\n"},
     VerbGuide{Verb::next, "next", "after a try: the next line back from the witness line, or stop",
-              "  shankline next order.yaml --foot left --cut 55.5 --seen low\n"
-              "  shankline next order.yaml --foot left --back 44.5 --seen right\n"},
+              "  shankline next order.yaml --foot left --cut 55.5 --seen too-low\n"
+              "  shankline next order.yaml --foot left --back 44.5 --seen good\n"},
     VerbGuide{Verb::match, "match", "lines copied from a worn pair that was right",
               "  shankline match worn.yaml order.yaml\n"
               "  shankline match worn.yaml order.yaml -o order.pdf\n"},

@@ -125,7 +125,7 @@ TEST_F(ArchiveVerbs, NothingIsMadeUnlessSomethingIsSaved) {
   EXPECT_EQ(archive({"save", places::samples + "/mistakes/break_missing.yaml"}).exit_code, 1);
   write_file(scratch.path() / "no_bundle.yaml", "format: shankline-order/1\n");
   for (const std::vector<std::string>& words :
-       {std::vector<std::string>{"note", "1", "--seen", "low"}, {"forget", "M-07", "--yes"}}) {
+       {std::vector<std::string>{"note", "1", "--seen", "too-low"}, {"forget", "M-07", "--yes"}}) {
     const Finished refused = archive(words);
     EXPECT_EQ(refused.exit_code, 3);
     EXPECT_NE(refused.err.find("there is no archive here yet"), std::string::npos) << refused.err;

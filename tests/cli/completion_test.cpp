@@ -76,7 +76,7 @@ TEST_F(Completion, BashOffersVerbsOptionsValuesAndOrders) {
   EXPECT_EQ(in_bash("shankline che"), (Offered{"check"}));
   EXPECT_EQ(in_bash("shankline cut --pap"), (Offered{"--paper"}));
   EXPECT_EQ(in_bash("shankline cut --units ''"), (Offered{"mm", "in"}));
-  EXPECT_EQ(in_bash("shankline next --seen too"), (Offered{"too-far-back"}));
+  EXPECT_EQ(in_bash("shankline next --seen too-f"), (Offered{"too-far-back"}));
   EXPECT_EQ(in_bash("shankline cut --dxf s"), (Offered{"spring.yaml", "summer.yaml"}));
   EXPECT_EQ(in_bash("shankline check o"), (Offered{"orders"}));
   EXPECT_EQ(in_bash("shankline cut -o n"), (Offered{"notes.txt"}));
@@ -84,7 +84,7 @@ TEST_F(Completion, BashOffersVerbsOptionsValuesAndOrders) {
   EXPECT_EQ(in_bash("shankline cut --jobs ''"), Offered{});
   EXPECT_EQ(in_bash("shankline archive h"), (Offered{"history"}));
   EXPECT_EQ(in_bash("shankline archive list --al"), (Offered{"--alteration"}));
-  EXPECT_EQ(in_bash("shankline archive note 12 --seen o"), (Offered{"over"}));
+  EXPECT_EQ(in_bash("shankline archive note 12 --seen r"), (Offered{"rolls-over"}));
   EXPECT_EQ(in_bash("shankline archive history ''"), Offered{});
 }
 
@@ -111,7 +111,7 @@ TEST_F(LongCompletion, FishOffersTheSame) {
     EXPECT_TRUE(first.contains(verb)) << verb;
   EXPECT_EQ(in_fish("shankline cut --pap"), (Offered{"--paper"}));
   EXPECT_EQ(in_fish("shankline cut --units "), (Offered{"mm", "in"}));
-  EXPECT_EQ(in_fish("shankline next --seen too"), (Offered{"too-far-back"}));
+  EXPECT_EQ(in_fish("shankline next --seen too-f"), (Offered{"too-far-back"}));
   EXPECT_EQ(in_fish("shankline cut --dxf sp"), (Offered{"spring.yaml"}));
   EXPECT_EQ(in_fish("shankline manual z"), (Offered{"zsh"}));
   EXPECT_EQ(in_fish("shankline archive h"), (Offered{"history"}));
@@ -144,11 +144,11 @@ zpty -d shell
   };
   EXPECT_EQ(in_zsh("shankline chec\t"), "check\n");
   EXPECT_EQ(in_zsh("shankline cut --uni\ti\tspr\t"), "cut --units in spring.yaml\n");
-  EXPECT_EQ(in_zsh("shankline next --seen too\t"), "next --seen too-far-back\n");
+  EXPECT_EQ(in_zsh("shankline next --seen too-f\t"), "next --seen too-far-back\n");
   EXPECT_EQ(in_zsh("shankline rack --lab\tnot\t"), "rack --labels notes.txt\n");
   EXPECT_EQ(in_zsh("shankline manual fi\t"), "manual fish\n");
   EXPECT_EQ(in_zsh("shankline archive histo\tM"), "archive history M\n");
-  EXPECT_EQ(in_zsh("shankline archive note 12 --seen too\t"),
+  EXPECT_EQ(in_zsh("shankline archive note 12 --seen too-f\t"),
             "archive note 12 --seen too-far-back\n");
 }
 

@@ -41,7 +41,7 @@ protected:
       EXPECT_EQ(found.out.find("first cut"), std::string::npos) << found.out;
     }
     const Finished next =
-        tool({"next", "order.yaml", "--foot", "left", "--cut", "0", "--seen", "low"});
+        tool({"next", "order.yaml", "--foot", "left", "--cut", "0", "--seen", "too-low"});
     EXPECT_EQ(next.exit_code, 1);
   }
 
