@@ -102,8 +102,8 @@ private:
   void list() {
     dancer(*action_.add_option("--dancer", wish_.dancer, "this dancer's only"));
     action_.add_option("--pair", wish_.pair, "a part of the pair's name")->type_name("WORDS");
-    action_.add_option("--from", wish_.from, "of this day or later: YYYY-MM-DD")->type_name("DATE");
-    action_.add_option("--to", wish_.to, "of this day or earlier: YYYY-MM-DD")->type_name("DATE");
+    day("--from", wish_.from, "of this day or later, such as 2026-03-14 or 14 March 2026");
+    day("--to", wish_.to, "of this day or earlier");
     hold(*action_.add_option("--alteration", wish_.alteration, "where this was altered")
               ->type_name("WHAT"),
          one_of(alteration_names()));
@@ -127,6 +127,19 @@ private:
     action_.add_option("--words", outcome.words, "anything else")->type_name("WORDS");
   }
 
+  /// Kept as year-month-day, however it is typed.
+  void day(const std::string& name, std::string& into, const std::string& words) {
+    action_.add_option(name, into, words)
+        ->type_name("DATE")
+        ->transform(CLI::Validator(
+            [](std::string& typed) {
+              DayRead read = read_typed_day(typed);
+              typed = std::move(read.day);
+              return read.what.empty() ? std::string() : read.what + ": " + read.advice + ".";
+            },
+            ""));
+  }
+
   void figure(const std::string& name, std::optional<double>& into, const std::string& words,
               const std::string& type, long long most) {
     hold(*action_.add_option(name, into, words)->type_name(type), plain_number(0, most));
@@ -143,19 +156,6 @@ void hold(CLI::Option& option, const AllowedValue& to) {
   option.check(to.fault, to.shown);
 }
 
-void add_archive_file(CLI::App& verb, Request& request) {
-  verb.add_option("--archive", request.archive.file, "the archive's file, if not the usual one")
-      ->type_name("FILE");
-}
-
-void add_archive(CLI::App& verb, Request& request,
-                 const std::function<void(CLI::App&)>& add_saving) {
-  verb.require_subcommand(1);
-  for (const ArchiveGuide& guide : archive_guides()) {
-    CLI::App* action = verb.add_subcommand(std::string(guide.name), std::string(guide.summary));
-    action->footer("Example:\n" + std::string(guide.example));
-    action->callback([&request, &guide] { request.archive.action = guide.action; });
-    if (guide.action == ArchiveAction::save) add_saving(*action);
 void hold_to_seen_word(CLI::Option& option) {
   std::vector<std::string> words;
   for (const Word<Seen>& seen : seen_words)
@@ -171,6 +171,19 @@ void hold_to_seen_word(CLI::Option& option) {
       allowed.shown));
 }
 
+void add_archive_file(CLI::App& verb, Request& request) {
+  verb.add_option("--archive", request.archive.file, "the archive's file, if not the usual one")
+      ->type_name("FILE");
+}
+
+void add_archive(CLI::App& verb, Request& request,
+                 const std::function<void(CLI::App&)>& add_saving) {
+  verb.require_subcommand(1);
+  for (const ArchiveGuide& guide : archive_guides()) {
+    CLI::App* action = verb.add_subcommand(std::string(guide.name), std::string(guide.summary));
+    action->footer("Example:\n" + std::string(guide.example));
+    action->callback([&request, &guide] { request.archive.action = guide.action; });
+    if (guide.action == ArchiveAction::save) add_saving(*action);
     ActionOptions(*action, request).add(guide.action);
     add_archive_file(*action, request);
   }
@@ -178,9 +191,6 @@ void hold_to_seen_word(CLI::Option& option) {
 
 std::string archive_contradiction(const ArchiveWish& wish) {
   constexpr std::size_t longest = 1000; // bytes
-  for (const std::string* day : {&wish.from, &wish.to})
-    if (!day->empty() && !is_calendar_day(*day))
-      return shown(*day) + " is not a day of the calendar: write year-month-day, 2026-03-14.";
   if (!wish.from.empty() && !wish.to.empty() && wish.from > wish.to)
     return "--from " + wish.from + " comes after --to " + wish.to + ": exchange them.";
   if (!wish.known.empty() && !is_hex_of(wish.known, digest_digits))

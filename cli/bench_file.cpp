@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <iterator>
+#include <utility>
 
 namespace shankline {
 namespace {
@@ -26,6 +27,14 @@ std::string_view family_of(std::string_view format) {
   return format.substr(0, format.find('/') + 1);
 }
 
+std::optional<std::string> day_or_error(Scribe& scribe, const Entry& entry, DayRead read) {
+  if (!read.day.empty()) return std::move(read.day);
+  scribe.error(
+      entry,
+      {.what = std::move(read.what), .allowed = day_forms, .advice = std::move(read.advice)});
+  return {};
+}
+
 /// The kind that a file says it is, whatever the version; null for none that is known.
 const FileKind* kind_of(std::string_view said) {
   const auto* const found =
@@ -38,11 +47,11 @@ const FileKind* kind_of(std::string_view said) {
 
 std::optional<std::string> read_day(Scribe& scribe, const Entry& entry) {
   if (!expect_scalar(scribe, entry, "a date")) return {};
-  if (is_calendar_day(entry.value->text)) return entry.value->text;
-  scribe.error(entry, {.what = shown(entry.value->text) + " is not a day of the calendar",
-                       .allowed = "year-month-day, such as 2026-03-14",
-                       .advice = "write four digits for the year and two each for month and day"});
-  return {};
+  return day_or_error(scribe, entry, read_calendar_day(entry.value->text));
+}
+
+std::optional<std::string> read_answered_day(Scribe& scribe, const Entry& entry) {
+  return day_or_error(scribe, entry, read_typed_day(entry.value->text));
 }
 
 void expect_format(Scribe& scribe, const Entry& entry, std::string_view format,

@@ -22,6 +22,8 @@ inline constexpr TextLimits line_limits{80, false};
 
 /// A day of the calendar as year-month-day; complains of anything else.
 std::optional<std::string> read_day(Scribe& scribe, const Entry& entry);
+/// The same for an answer typed on a terminal, where "today" is read as well; year-month-day.
+std::optional<std::string> read_answered_day(Scribe& scribe, const Entry& entry);
 
 /// Complains unless the entry says `format`; `what` is "an order".
 void expect_format(Scribe& scribe, const Entry& entry, std::string_view format,

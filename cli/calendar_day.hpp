@@ -1,11 +1,30 @@
-// Days of the calendar as they are written: 2026-03-14.
+// Days of the calendar: read as people write them, kept as 2026-03-14.
 #pragma once
 
+#include <optional>
+#include <string>
 #include <string_view>
 
 namespace shankline {
 
 /// Whether the text is year-month-day and there is such a day.
 bool is_calendar_day(std::string_view text);
+
+/// A day that was read, or why the text is none.
+struct DayRead {
+  std::string day;    ///< year-month-day; empty if the text is no day
+  std::string what;   ///< what is wrong with the text; empty if it is a day
+  std::string advice; ///< how to write it
+};
+
+inline constexpr const char* day_forms = "2026-03-14, 14 March 2026, 14 Mar 2026 or March 14, 2026";
+
+/// Reads year-month-day, and days with the month in English words. A day in figures with slashes
+/// or points is refused, since countries read it differently, and "today" too: a file has to say
+/// the same tomorrow.
+DayRead read_calendar_day(std::string_view text);
+
+/// The same for what a person types: "today" is read as well if standard input is a terminal.
+DayRead read_typed_day(std::string_view text);
 
 } // namespace shankline

@@ -22,13 +22,16 @@ constexpr OrderKey top_keys[] = {
     {"format", "", "shankline-order/1, as the first line. Has to be there."},
     {"dancer", "", "The dancer's code, such as M-07. Has to be there."},
     {"pair", "", "Which pair it is, in words of your own."},
-    {"date", "", "Day of the order, such as 2026-03-14."},
+    {"date", "",
+     "Day of the order, such as 2026-03-14 or 14 March 2026; in figures alone only "
+     "year-month-day."},
     {"note", "", "Anything else; it may run over several lines."},
     {"pose", "",
      "How the foot was measured along the sole: pointed (the usual, bare and pointed) or in_shoe."},
     {"estimates", "", "Whose feet stand in for what was not measured: women or men."},
     {"read_by", "",
-     "The code of the one person who took every reading, such as R2. Leave it out if there were two."},
+     "The code of the one person who took every reading, such as R2. Leave it out if there were "
+     "two."},
     {"decided_by", "",
      "The code of the adult who decides for a growing foot: a teacher, fitter or parent."},
     {"growing", "",
