@@ -90,8 +90,9 @@ InterviewEnd Interview::run() {
   say("One reading at a time. Lengths are mm; 9 3/8 in and 24.1 cm are read as well. A "
       "reading taken several times goes in one line: 238, 238.5, 238.",
       0);
-  say("? is not known, why tells more, back takes the last one again, stop keeps what was said for "
-      "another day.",
+  say("? is not known, why says what a reading is for, help how it is taken, back takes the last "
+      "one "
+      "again, stop keeps what was said for another day.",
       0);
   while (true) {
     const Question* question = wanted_ ? wanted_ : next_question();
@@ -119,11 +120,11 @@ std::string Interview::order_text() const {
     if (question.asked_of(state_.order) && !question.guide.empty() &&
         question.said(state_.order).empty())
       left_out += (left_out.empty() ? "" : ", ") + question.id;
-  remarks.head = {"Lengths are mm, stations of the foot from the back of the heel.",
+  remarks.head = {"Lengths are mm, distances along the foot from the back of the heel.",
                   "To see what it gives:  shankline check " + file_,
                   "To cut it:             shankline cut " + file_};
   if (state_.order.pose == Pose::in_shoe)
-    remarks.head.front() = "Lengths are mm, stations along the outer sole from the back seam.";
+    remarks.head.front() = "Lengths are mm, distances along the outer sole from the back seam.";
   if (!left_out.empty()) {
     remarks.foot.emplace_back("Not taken:");
     for (const std::string& words : wrapped(left_out, prose_width - 4))
@@ -191,6 +192,8 @@ void Interview::introduce(const Question& question) {
                          asked_last_->side == FootSide::left && question.side == FootSide::right;
   say(as_before ? "The same on the right foot." : question.how, 5);
   asked_last_ = &question;
+  if (question.hint)
+    if (const std::string hint = question.hint(state_.order); !hint.empty()) say(hint, 5);
   std::string answers = question.answers;
   if (question.side)
     if (const FootOrder* foot = foot_of(state_.order, *question.side)) {
@@ -220,8 +223,12 @@ std::optional<Interview::Went>
 Interview::answered(const Question& question, const std::string& typed, const std::string& enter) {
   if (typed == "stop" || typed == "quit") return Went::stopped;
   if (typed == "back") return Went::back;
-  if (typed == "why" || typed == "help") {
-    explain(question);
+  if (typed == "why") {
+    say(question.why);
+    return {};
+  }
+  if (typed == "help") {
+    say_how(question);
     return {};
   }
   if (typed == "?" || (typed.empty() && enter.empty())) return not_known(question, typed);
@@ -240,6 +247,7 @@ std::optional<Interview::Went> Interview::not_known(const Question& question,
                                                     const std::string& typed) {
   const bool text = question.guide.empty() && question.leave_out != nullptr;
   if (!question.may_be_left_out(state_.order)) {
+    say_how(question);
     say("This one is needed. It may be taken later: stop keeps what was said.");
     return {};
   }
@@ -293,7 +301,7 @@ void Interview::leave_out(const Question& question) {
                  ? "The cut is then known to \u00b1" + figure(*worth->U_left_out) +
                        " mm; with the reading taken once it would be \u00b1" + figure(worth->U) +
                        "."
-                 : "The cut is known no worse for it.";
+                 : "This does not make the cut less certain.";
   }
   if (!words.empty()) say(words);
   settle(question);
@@ -314,12 +322,9 @@ void Interview::caution_if_unusual(const Question& question) {
       " is usual. It is taken as said; back takes it again.");
 }
 
-void Interview::explain(const Question& question) {
-  say(question.why.empty() ? question.how : question.why);
-  if (!question.side) return;
-  const auto worth = reading_worth(state_.order, *question.side, question.guide);
-  if (!worth) return;
-  say("1 mm more moves the cut by " + short_figure(worth->per_unit, 2) + " mm.");
+void Interview::say_how(const Question& question) {
+  say(question.how);
+  say("(" + question.answers + ")");
 }
 
 std::string Interview::say_found(const Findings& found) {

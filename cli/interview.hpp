@@ -71,7 +71,7 @@ private:
   void introduce(const Question& question);
   void leave_out(const Question& question);
   void caution_if_unusual(const Question& question);
-  void explain(const Question& question);
+  void say_how(const Question& question);
   void settle(const Question& question);
   /// The result, and what to take again; whole when it may be written.
   std::optional<InterviewEnd> review();

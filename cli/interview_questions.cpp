@@ -8,8 +8,11 @@
 #include "cli/quantity.hpp"
 #include "cli/word_list.hpp"
 #include "export/sentence.hpp"
+#include "geometry/figure.hpp"
 #include "geometry/growing_foot.hpp"
 #include "geometry/reading_guide.hpp"
+#include "geometry/reading_worth.hpp"
+#include "geometry/solution.hpp"
 
 #include <utility>
 
@@ -44,6 +47,7 @@ struct TextRow {
   const char* title;
   const char* how;
   const char* answers;
+  const char* why;
   std::string Order::*member;
   std::optional<std::string> (*read)(Scribe&, const Entry&);
   bool needed;
@@ -58,12 +62,17 @@ std::optional<std::string> read_line(Scribe& scribe, const Entry& entry) {
 }
 
 constexpr TextRow text_rows[] = {
-    {"dancer", "Dancer", "A code, not a name, so that the sheets can lie about: M-07.",
-     "up to 40 characters", &Order::dancer, read_code, true},
+    {"dancer", "Dancer", "A code, not a name, so that sheets can be left lying around: M-07.",
+     "up to 40 characters", "It stands on every sheet and label, and the archive finds cuts by it.",
+     &Order::dancer, read_code, true},
     {"pair", "Pair", "What tells this pair from the dancer's others: touring, spring, second pair.",
-     "up to 80 characters; Enter to leave it out", &Order::pair, read_line, false},
+     "up to 80 characters; Enter to leave it out",
+     "The sheets and labels of one pair are then not mixed up with another's.", &Order::pair,
+     read_line, false},
     {"date", "Date", "The day of the measuring, for the sheets.",
-     "year-month-day, such as 2026-03-14; Enter to leave it out", &Order::date, read_day, false},
+     "2026-03-14, 14 March 2026 or today; Enter to leave it out",
+     "It tells how old the readings are, and which of a dancer's cuts was the last.", &Order::date,
+     read_answered_day, false},
 };
 
 bool has_growing_foot(const Order& order) {
@@ -75,9 +84,11 @@ bool has_growing_foot(const Order& order) {
 constexpr TextRow decided_by_row{
     "decided_by",
     "Who decides",
-    "A foot shorter than 215 counts as growing. Ask a licensed physiotherapist or podiatrist first; "
+    "A foot shorter than 215 counts as growing. Ask a licensed physiotherapist or podiatrist "
+    "first; "
     "then give the code of the adult who decides: a teacher, fitter or parent.",
     "a code, up to 40 characters",
+    "A cut changes what holds a growing foot up, so an adult has to answer for it.",
     &Order::decided_by,
     read_code,
     true,
@@ -89,6 +100,7 @@ Question text_question(const TextRow& row) {
   question.title = row.title;
   question.how = row.how;
   question.answers = row.answers;
+  question.why = row.why;
   if (row.asked) question.applies = row.asked;
   question.said = [row](const Order& order) { return order.*row.member; };
   question.take = [row](Order& order, const std::string& text) {
@@ -118,7 +130,9 @@ struct ChoiceRow {
   const char* path;
   const char* title;
   const char* how;
-  std::span<const Choice> choices; ///< the first is what Enter alone means
+  const char* why;
+  std::span<const Choice> choices;    ///< the first is what Enter alone means
+  const char* if_not_known = nullptr; ///< said when the first is taken for `?`; null: it is needed
 };
 
 bool cuts_board(const Order& order) {
@@ -212,23 +226,45 @@ constexpr Choice material_choices[] = {
     {"fibreboard", is_of<BoardMaterial::fibreboard>, set_material<BoardMaterial::fibreboard>},
     {"leather", is_of<BoardMaterial::leather>, set_material<BoardMaterial::leather>}};
 
-constexpr ChoiceRow feet_row{"feet", "feet", "Feet", "Which feet are to be measured?",
-                             feet_choices};
-constexpr ChoiceRow work_row{"work", "alterations", "Work",
+constexpr ChoiceRow feet_row{
+    "feet",
+    "feet",
+    "Feet",
+    "Which feet are to be measured?",
+    "Left and right are measured and cut apart; only what is needed is asked.",
+    feet_choices};
+constexpr ChoiceRow work_row{"work",
+                             "alterations",
+                             "Work",
                              "What is to be done: the board cut, the sides lowered, or both?",
+                             "Only the readings for this work are asked.",
                              work_choices};
 constexpr ChoiceRow pose_row{
     "pose", "pose", "Pose",
     "pointed: seated, leg straight, foot fully pointed, a second person measures along the sole "
     "from the back of the heel. in_shoe: standing on pointe in the uncut shoe, marked through the "
-    "satin, stations along the outer sole from the back seam.",
+    "satin, measured along the outer sole from the back seam.",
+    "It says where distances along the foot are counted from: the same place has another figure in "
+    "the shoe.",
     pose_choices};
-constexpr ChoiceRow state_row{"state", "shoe.board.state", "Board",
-                              "Does the board stay in the shoe, as in most, or was it taken out?",
-                              state_choices};
-constexpr ChoiceRow material_row{"material", "shoe.board.material", "Board's material",
-                                 "Moulded plastic boards are not cut: stop here if it is one.",
-                                 material_choices};
+constexpr ChoiceRow state_row{
+    "state",
+    "shoe.board.state",
+    "Board",
+    "Does the board stay in the shoe, as in most, or was it taken out?",
+    "A loose board can be measured whole; one in the shoe only where it is "
+    "within reach.",
+    state_choices};
+constexpr ChoiceRow material_row{
+    "material",
+    "shoe.board.material",
+    "Board's material",
+    "Moulded plastic boards are not cut: stop here if it is one.",
+    "A moulded plastic board cannot be shortened, so what it is made of has "
+    "to be looked at before the knife is taken.",
+    material_choices,
+    "Taken as fibreboard, as most boards are. Look before you cut: moulded "
+    "plastic is not cut."};
 
 Question choice_question(const ChoiceRow& row) {
   Question question;
@@ -236,11 +272,17 @@ Question choice_question(const ChoiceRow& row) {
   question.path = row.path;
   question.title = row.title;
   question.how = row.how;
+  question.why = row.why;
   question.usual = row.choices.front().word;
   const auto choices = row.choices;
   for (const Choice& choice : choices)
     question.choices.push_back(choice.word);
   question.answers = joined(question.choices, ", ");
+  if (row.if_not_known) {
+    question.answers += "; ? if not known";
+    question.left_out = row.if_not_known;
+    question.leave_out = [choices](Order& order) { choices.front().choose(order); };
+  }
   question.said = [choices](const Order& order) {
     for (const Choice& choice : choices)
       if (choice.is(order)) return std::string(choice.word);
@@ -442,13 +484,40 @@ Question shoe_question(const ShoeRow& row) {
   return question;
 }
 
+/// About where the board of a foot will be cut, mm from its heel end, by what was said so far and
+/// what is usual for the rest; nothing if there is no such cut.
+std::optional<double> likely_cut(Order order, FootSide side) {
+  // Widths hardly move the cut; those of a whole board reach everywhere.
+  each_foot(order, [](FootOrder& foot) { foot.shoe.board.widths.clear(); });
+  const Solution solution = solve(completed_order(std::move(order), side));
+  const auto& foot = side == FootSide::left ? solution.left : solution.right;
+  if (!foot || !foot->trim) return {};
+  return foot->trim->final_cut.centre;
+}
+
+/// For a board in the shoe, whose width has to be known where it is cut.
+std::string place_of_the_cut(const Order& order) {
+  if (!board_in_shoe(order) || !cuts_board(order)) return {};
+  std::string places;
+  for (const FootSide side : {FootSide::left, FootSide::right}) {
+    if (!(side == FootSide::left ? order.left : order.right)) continue;
+    const auto at = likely_cut(order, side);
+    if (!at) return {};
+    places += (places.empty() ? "" : ", ") + foot_name(side) + " " + figure(*at, 0);
+  }
+  return "By what was said so far the cut lies at about " + places +
+         " from the heel end: measure there, or a little nearer the toes.";
+}
+
 Question widths_question() {
   Question question;
   question.id = "widths";
   question.path = "shoe.board.widths";
   question.title = "Board widths";
   question.how =
-      "Straight across, and where from the heel end: heel, waist, ball; in the shoe: heel, cut.";
+      "Across, and how far from the heel end: heel, waist, ball; in the shoe: heel, cut (at "
+      "about 60).";
+  question.hint = place_of_the_cut;
   question.answers = "such as 45 at 22, 33 at 96, 56 at 164";
   question.why = "The template is the board's own outline, drawn through these widths.";
   question.said = [](const Order& order) { return typed(any_foot(order).shoe.board.widths); };
@@ -462,8 +531,10 @@ Question widths_question() {
       few.what = std::to_string(widths.size()) + (widths.size() == 1 ? " width" : " widths") +
                  " will not give the board's outline";
       few.allowed = least == 3 ? "three or more: heel, waist and ball"
-                               : "two or more: at the heel and at the place of the cut";
+                               : "two or more: near the heel end and where the cut will be";
       few.advice = "write them all in one line: 45 at 22, 33 at 96, 56 at 164";
+      if (const std::string place = place_of_the_cut(order); !place.empty())
+        few.advice += ". " + place;
       return Refusal(few);
     }
     each_foot(order, [&](FootOrder& foot) { foot.shoe.board.widths = widths; });
@@ -483,7 +554,8 @@ Question stiffness_question() {
   question.id = "stiffness";
   question.path = "shoe.stiffness";
   question.title = "Stiffness of the board";
-  question.how = "What it takes to bend the loose board, or the shank of the uncut shoe, by hand.";
+  question.how =
+      "What it takes to bend the loose board by hand, or the uncut shoe with its board in it.";
   question.answers = "one thumb, two thumbs, over the knee, hardly over the knee; ? if not known";
   question.choices = {"one thumb", "two thumbs", "over the knee", "hardly over the knee"};
   question.why = "The break chart works with it. It does not move the cut.";
@@ -530,7 +602,10 @@ Question rule_question() {
       "edge ends it at the heel's front edge, tucked a little under the heel, short ahead "
       "of it. Or a reach as a number, how much of the board stays (75 %), or a mark made "
       "by hand (mark 58, from the board's heel end).";
-  question.answers = "edge, tucked, short, 0.5 to 1.5, a percentage, mark and a length";
+  question.answers =
+      "edge, tucked, short, 0.5 to 1.5, a percentage, mark and a length; ? takes edge";
+  question.left_out = "Taken as edge, the usual rule.";
+  question.leave_out = [](Order& order) { take_wish(order, "edge", "shank.reach"); };
   question.why = "It decides where the board ends. Beginners and growing feet: only what a teacher "
                  "or fitter says.";
   question.choices = {"edge", "tucked", "short"};
@@ -553,6 +628,8 @@ Question bevel_question() {
   question.path = "alterations.shank.bevel";
   question.answers += ", or none";
   question.why = "Without it the cut edge is felt as a ridge under the arch.";
+  question.left_out = "Taken as 12, as usual.";
+  question.leave_out = [](Order& order) { take_wish(order, "12", "shank.bevel"); };
   question.usual = "12";
   question.applies = cuts_board;
   question.said = [](const Order& order) {

@@ -20,7 +20,7 @@ struct Question {
   std::string how;     ///< how to take it
   std::string answers; ///< what may be typed
   std::vector<std::string_view> choices{}; ///< words to choose from; empty for anything else
-  std::string why;                         ///< may be empty
+  std::string why;                         ///< what it is for; never empty
   std::string usual;    ///< what Enter alone means where nothing is said yet; may be empty
   std::string left_out; ///< what happens without it; empty for one that is needed
   /// The reading's row in the guide, and its foot, where the solver can tell what it is worth.
@@ -29,6 +29,8 @@ struct Question {
 
   std::function<bool(const Order&)> applies; ///< empty: always
   std::function<bool(const Order&)> needed;  ///< empty: it may be left out if `left_out` says how
+  /// What else to say for this order, behind `how`; empty: nothing.
+  std::function<std::string(const Order&)> hint;
   std::function<std::string(const Order&)> said; ///< as it could be typed; empty for nothing yet
   std::function<Refusal(Order&, const std::string&)> take;
   /// Of a foot; null where it is not taken.

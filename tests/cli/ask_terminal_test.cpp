@@ -7,6 +7,7 @@
 
 #include <filesystem>
 #include <gtest/gtest.h>
+#include <regex>
 #include <vector>
 
 namespace shankline::tests {
@@ -79,6 +80,15 @@ TEST_F(AskTerminal, WritesAnOrderThatCheckTakesWithoutAMessage) {
   EXPECT_EQ(checked.err, "");
   EXPECT_NE(read_file(here() / "order.yaml").find("heel_front: 60"), std::string::npos);
   EXPECT_FALSE(fs::exists(here() / "order.yaml.unfinished"));
+}
+
+TEST_F(AskTerminal, ReadsTodayAndKeepsTheDay) {
+  Terminal terminal(here(), ask());
+  tell(terminal, {{"dancer", "M-07"}, {"pair", ""}, {"date", "today"}, {"feet [both]", "stop"}});
+  ASSERT_TRUE(terminal.shows("left with 1")) << terminal.screen();
+  const std::string kept = read_file(here() / "order.yaml.unfinished");
+  EXPECT_TRUE(std::regex_search(kept, std::regex("date: 20[0-9]{2}-[01][0-9]-[0-3][0-9]\\n")))
+      << kept;
 }
 
 TEST_F(AskTerminal, KeepsWhatWasSaidWhenInterruptedAndGoesOn) {

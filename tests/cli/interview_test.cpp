@@ -185,6 +185,8 @@ TEST(Interview, SaysWhatIsWrongWhatIsAllowedAndAsksAgain) {
     const char* wrong;
     const char* said;
   } rows[] = {{2, "2026-02-30", "is not a day of the calendar"},
+              {2, "03/04/2026", "2026-04-03 or 3 April 2026"},
+              {2, "today", "is another day tomorrow"}, // no terminal here
               {3, "bth", "did you mean 'both'?"},
               {6, "23.8", "write 23.8 cm"},
               {6, "238,5", "238,5"},
@@ -198,7 +200,7 @@ TEST(Interview, SaysWhatIsWrongWhatIsAllowedAndAsksAgain) {
               {10, "-3", "cannot be negative"},
               {20, "lose", "did you mean 'loose'?"},
               {22, "?", "needed"},
-              {25, "45, 33, 56", "is not a width with its station"},
+              {25, "45, 33, 56", "is not a width with its place"},
               {25, "45 at 22", "will not give the board's outline"},
               {26, "very", "is not one of the words"},
               {28, "9", "too large"},
@@ -231,6 +233,83 @@ TEST(Interview, TellsWhatADontKnowCosts) {
   const std::string before = "known to \u00b1";
   ASSERT_NE(words.find(before), std::string::npos);
   EXPECT_NEAR(std::stod(words.substr(words.find(before) + before.size())), U, 0.3);
+}
+
+// One line of words without the breaks and margins of the terminal.
+std::string in_one_line(const std::string& said) {
+  std::istringstream all(said);
+  std::string words;
+  for (std::string word; all >> word;)
+    words += (words.empty() ? "" : " ") + word;
+  return words;
+}
+
+TEST(Interview, KeepsTheDayAsYearMonthDay) {
+  std::vector<std::string> answers = whole;
+  answers[2] = "14 March 2026";
+  EXPECT_EQ(tell(answers).order, tell(whole).order);
+}
+
+TEST(Interview, TakesAnUnknownMaterialAsTheUsualOneAndWarns) {
+  std::vector<std::string> answers = whole;
+  answers[21] = "?"; // material
+  answers[28] = "?"; // reach
+  answers[29] = "?"; // bevel
+  const Told told = tell(answers);
+  ASSERT_EQ(told.end, InterviewEnd::whole) << told.said;
+  EXPECT_EQ(told.order, tell(whole).order) << "fibreboard, edge and 12 are the usual ones";
+  const std::string said = in_one_line(told.said);
+  EXPECT_NE(said.find("(fibreboard, leather; ? if not known)"), std::string::npos) << said;
+  EXPECT_NE(said.find("Look before you cut: moulded plastic is not cut."), std::string::npos);
+}
+
+// A question that has to be answered says again how.
+TEST(Interview, HelpsWhereADontKnowCannotBe) {
+  const Told told = tell({"M-07", "", "", "?"});
+  const std::string said = in_one_line(told.said);
+  const std::string how = "Which feet are to be measured? (both, left, right)";
+  EXPECT_NE(said.find(how), said.rfind(how)) << said;
+  EXPECT_NE(said.find("This one is needed."), std::string::npos);
+}
+
+TEST(Interview, WhyAndHelpAnswerTheirOwnQuestionOnly) {
+  for (const Question& question : interview_questions())
+    EXPECT_FALSE(question.why.empty()) << question.id;
+  const std::vector<std::string> before(whole.begin(), whole.begin() + 10);
+  const auto said_after = [&](const std::string& word) {
+    std::vector<std::string> answers = before;
+    answers.push_back(word);
+    const std::string said = tell(answers).said;
+    return in_one_line(said.substr(said.find("heel_front left> ") + 17));
+  };
+  EXPECT_EQ(said_after("why"),
+            "At reach edge the board ends exactly here, so it moves the cut one for one. "
+            "heel_front left>");
+  const std::string help = said_after("help");
+  EXPECT_TRUE(help.starts_with("Slide a thumb back along the sole until the pad thickens")) << help;
+  EXPECT_EQ(help.find("moves the cut"), std::string::npos) << help;
+}
+
+// The board's width is asked for before the cut is known: about where is told from what was said.
+TEST(Interview, TellsAboutWhereTheCutOfABoardInTheShoeWillBe) {
+  const auto hint_of = [](const std::string& heel_front, const std::string& inset) {
+    std::vector<std::string> answers = whole;
+    answers[10] = heel_front;
+    answers[20] = "in_shoe";
+    answers[22] = inset; // no length is asked for
+    answers[23] = "3.2";
+    answers[24] = "?"; // the outer sole's length
+    const std::string said = in_one_line(tell(answers).said);
+    const std::string begin = "the cut lies at about left ";
+    const auto at = said.find(begin);
+    return at == std::string::npos ? said : said.substr(at + begin.size(), 28);
+  };
+  // Heel front and fold, less the inset.
+  EXPECT_EQ(hint_of("61", "5"), "62, right 63 from the heel e");
+  EXPECT_EQ(hint_of("66", "5"), "67, right 63 from the heel e");
+  EXPECT_EQ(hint_of("61", "8"), "59, right 60 from the heel e");
+  EXPECT_EQ(in_one_line(tell(whole).said).find("the cut lies at about"), std::string::npos)
+      << "a loose board is measured from end to end";
 }
 
 TEST(Interview, OffersAsLeftOnlyWhereTheLeftFootWasRead) {
