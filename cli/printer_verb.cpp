@@ -98,7 +98,7 @@ ExitCode measure(const Request& request, std::ostream& out, std::ostream& messag
   out << summary(printer) << "the four lengths agree within " << figure(found.residual, 2)
       << " mm\n";
   if (found.is_true)
-    out << "this printer is true: sheets need no --printer\n";
+    out << "this printer prints at true size: sheets need no --printer\n";
   else
     out << "use it:  shankline cut order.yaml --printer " << wish.name << "\n";
   out << wrote_file(path) << "\n";

@@ -48,7 +48,8 @@ constexpr std::array guides{
               "  shankline accept order.yaml measured.yaml\n"
               "  shankline accept order.yaml measured.yaml -o accepted.pdf\n"},
     VerbGuide{
-        Verb::printer, "printer", "true pages from a printer that is not quite true",
+        Verb::printer, "printer",
+        "true size on a printer that prints a little too large or too small",
         "  shankline printer -o sheet.pdf                              # print it, measure it\n"
         "  shankline printer desk --measured 163.4,217.8,272.3,272.2   # what a rule read, mm\n"
         "  shankline cut order.yaml --printer desk                     # sheets for that one\n"

@@ -424,7 +424,7 @@ private:
         "away from the hand. All figures are estimates.";
     const bool twice = foot_.trim->first_cut.has_value();
     const std::vector<std::string> steps{
-        "Mark L and R in both shoes. Peel the liner back. Draw the nail or tack.",
+        "Mark L and R in both shoes. Peel the liner back. Pull out the nail or tack.",
         "Draw the witness line across the board.",
         "Lay the gauge on, foot side up, heel end to heel end. Prick where the line meets each edge "
         "of the board; join with a steel rule.",

@@ -105,9 +105,9 @@ private:
     if (any([](const FootSolution& foot) { return foot.ribbons.has_value(); }))
       steps.emplace_back("Baste the ribbons on before anything is tried; sew them last.");
     if (cuts_board() || thins_board()) {
-      steps.emplace_back(
-          "Mark L and R inside both shoes. Peel the liner back and keep it. Draw the nail or tack; "
-          "none may stay proud.");
+      steps.emplace_back("Mark L and R inside both shoes. Peel the liner back and keep it. Pull "
+                         "out the nail or tack; "
+                         "nothing may stick up.");
       if (thins_board()) steps.push_back(stretch_step());
       if (cuts_board()) {
         mark_board(steps);

@@ -204,7 +204,7 @@ Proof SheetPage::proof(Point bar_across_left, Point bar_up_bottom, Point card_co
          true);
   const double middle = card_corner.x + card_width / 2;
   double y = card_corner.y + card_height / 2 + 9;
-  text({middle, y}, "Is this page true?", 4, Weight::bold, Align::centre);
+  text({middle, y}, "Check the print size", 4, Weight::bold, Align::centre);
   for (const char* line :
        {"A bank card fits this outline exactly,", "and both bars measure 100 mm.",
         "If not: print again at 100 %, never \u201cfit to page\u201d.",
