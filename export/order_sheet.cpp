@@ -1,6 +1,8 @@
 #include "export/order_sheet.hpp"
 
+#include "export/caution_words.hpp"
 #include "export/foot_words.hpp"
+#include "export/line_words.hpp"
 #include "export/sewing_sheet.hpp"
 #include "export/work_words.hpp"
 #include "geometry/degree.hpp"
@@ -30,15 +32,6 @@ std::string rule_words(const FootOrder& order) {
          figure(mark.mark.value());
 }
 
-/// "feet.left.heel_front" as a person says it: "left heel front".
-std::string key_words(std::string key) {
-  for (const char* section : {"feet.", "shoe.", "alterations."})
-    if (key.rfind(section, 0) == 0) key.erase(0, std::string_view(section).size());
-  std::replace_if(
-      key.begin(), key.end(), [](char c) { return c == '.' || c == '_'; }, ' ');
-  return key;
-}
-
 class OrderLayout {
 public:
   OrderLayout(const SheetContext& context, const Solution& solution, const Findings& cautions,
@@ -57,7 +50,7 @@ public:
     reading_rows();
     estimates();
     note();
-    caution_lines();
+    cautions();
     signatures();
     pages_.push_back(std::move(*page_).finish());
     return std::move(pages_);
@@ -72,7 +65,9 @@ private:
     page_.emplace(context_, number_ + pages_.size(), title);
     page_->label("order");
     feet_named_ = false;
-    y_ = page_->title_strip("", pages_.empty() ? gravest_caution() : std::string()) - 9;
+    y_ = page_->title_strip("", pages_.empty() ? first_line(gravest_caution(cautions_))
+                                               : std::string()) -
+         9;
   }
 
   /// Goes on overleaf where `height` finds no room above the signatures.
@@ -162,12 +157,12 @@ private:
     y_ -= context_.units == Units::inch ? 12 : 8.6;
   }
 
-  /// Beside the figures of the row above.
-  void known_to(const std::function<double(const SolvedTrim&)>& U) {
+  /// How well the final line is known, beside the figures of the row above.
+  void known_to() {
     const double up = context_.units == Units::inch ? 12 : 8.6;
     for (std::size_t i = 0; i < feet_.size(); ++i)
       if (const auto& trim = feet_[i].solution->trim)
-        page_->text({third(i, 2) + 6.5, y_ + up}, "\u00b1" + figure(U(*trim)), 2.8);
+        page_->text({third(i, 2) + 6.5, y_ + up}, final_doubt_words(*trim), 2.8);
   }
 
   void text_row(const std::string& words, const std::function<std::string(const FootWork&)>& cell) {
@@ -208,12 +203,9 @@ private:
             [](const SolvedTrim& trim) { return trim.first_cut ? &*trim.first_cut : nullptr; });
     cut_row("2 final, only after trying", 4.4, Weight::regular,
             [](const SolvedTrim& trim) { return &trim.final_cut; });
-    known_to([](const SolvedTrim& trim) { return trim.final_doubt().expanded(); });
+    known_to();
     shank_row("stop band", [&](const FootWork& foot) {
-      const SolvedTrim& trim = *foot.solution->trim;
-      return "nothing is cut from " + length(trim.stop_from.centre, Rounding::down) +
-             " to the stop line at " + length(trim.stop.centre, Rounding::down) + " \u00b1" +
-             figure(trim.doubt.stop.expanded());
+      return stop_words(*foot.solution->trim, context_.units);
     });
     if (any([](const FootWork& foot) { return foot.solution->layers.has_value(); }))
       shank_row("layers cut", [](const FootWork& foot) {
@@ -225,32 +217,12 @@ private:
     });
     shank_row("right for this dancer", [](const FootWork& foot) {
       const SolvedTrim& trim = *foot.solution->trim;
-      std::string words = "known to \u00b1" + figure(trim.right_U) +
-                          " at 95 %, an estimate: the first cut stays " +
-                          figure(shown_hold_back(trim)) + " short";
-      const std::string more = repeat_first(foot.solution->trim->gains);
-      return more.empty() ? words : words + "; " + more;
+      const std::string more = repeat_first(trim.gains);
+      return right_place_words(trim) + (more.empty() ? "" : "; " + more);
     });
-    shank_row("keep", [&](const FootWork& foot) -> std::string {
-      const SolvedPieces& pieces = foot.solution->pieces;
-      if (!pieces.kept_length) return "not known: the board stays in the shoe";
-      std::string words;
-      if (foot.solution->trim->first_cut)
-        words = length(*foot.solution->pieces_to_cut.kept_length, Rounding::up) +
-                " at the first cut; ";
-      return words + length(*pieces.kept_length, Rounding::up) + " " +
-             tolerance_text(keep_tolerance(wish)) + " of " +
-             short_figure(*foot.solution->outline.length()) + ", " +
-             figure(100 * *pieces.kept_fraction, 0) + " %";
-    });
+    shank_row("keep", [&](const FootWork& foot) { return keep_words(foot, context_); });
     shank_row("witness line", [&](const FootWork& foot) {
-      const SolvedTrim& trim = *foot.solution->trim;
-      const auto back = [&](const CutLine& line) {
-        return length(trim.witness.centre - line.centre, Rounding::up);
-      };
-      return "at " + length(trim.witness.centre) + "; back from it " +
-             (trim.first_cut ? "first " + back(*trim.first_cut) + ", " : std::string()) +
-             "final " + back(trim.final_cut);
+      return witness_words(*foot.solution->trim, context_.units);
     });
     shank_row("the line", [](const FootWork& foot) {
       const SolvedTrim& trim = *foot.solution->trim;
@@ -261,12 +233,8 @@ private:
 
   void board_row() {
     shank_row("board", [](const FootWork& foot) {
-      const Board& board = foot.order->shoe.board;
-      std::string words = board.state == BoardState::loose ? "loose" : "stays in the shoe";
-      if (const auto length = board.loose_length()) words += ", " + short_figure(*length) + " long";
-      if (board.thickness) words += ", " + short_figure(*board.thickness) + " thick";
-      if (board.layers > 1) words += ", " + std::to_string(board.layers) + " layers";
-      return words + ", inset " + short_figure(board.inset->value());
+      return board_words(*foot.order) + ", inset " +
+             short_figure(foot.order->shoe.board.inset->value());
     });
     y_ += 1;
     rule();
@@ -427,10 +395,10 @@ private:
     lines(context_.order.note);
   }
 
-  void caution_lines() {
+  void cautions() {
     heading("Cautions");
-    for (const std::string& words : said_once())
-      lines(words);
+    for (const CautionLine& caution : caution_lines(cautions_))
+      lines(caution.words);
     const bool board = any([](const FootWork& foot) { return foot.solution->trim.has_value(); });
     std::string words;
     if (board)
@@ -447,39 +415,11 @@ private:
                    : "Try at the barre first, both hands on it. ";
     lines(words + "All figures are estimates.");
     if (board)
-      lines("The \u00b1 after a figure covers chance errors of the readings and an ordinary habit "
-            "of the reader. It does not cover a reader who always marks too far forward: if every "
-            "reading is 4 too far, the true place lies inside \u00b1 on 76 of 100 boards, with three "
-            "readings each on 60.");
-  }
-
-  /// The caution of the highest rank, for the first line of the first page.
-  std::string gravest_caution() const {
-    const Finding* gravest = nullptr;
-    for (const Finding& caution : cautions_)
-      if (caution.rank > 0 && (!gravest || caution.rank > gravest->rank)) gravest = &caution;
-    return gravest ? "Caution: " + gravest->what + ". " + gravest->advice : std::string();
-  }
-
-  /// The order's own cautions; what holds for both feet alike in one line.
-  std::vector<std::string> said_once() const {
-    std::vector<std::pair<std::string, std::string>> found; // where, what
-    for (const Finding& caution : cautions_) {
-      const std::string where = key_words(caution.key);
-      const std::string what = caution.what + ". " + caution.advice;
-      const auto same = std::find_if(found.begin(), found.end(), [&](const auto& other) {
-        return other.second == what && other.first.starts_with("left ") &&
-               where == "right " + other.first.substr(5);
-      });
-      if (same == found.end())
-        found.emplace_back(where, what);
-      else
-        same->first = "both feet, " + where.substr(6);
-    }
-    std::vector<std::string> said;
-    for (const auto& [where, what] : found)
-      said.push_back(where + ": " + what);
-    return said;
+      lines(
+          "The \u00b1 after a figure covers chance errors of the readings and an ordinary habit "
+          "of the reader. It does not cover a reader who always marks too far forward: if every "
+          "reading is 4 too far, the true place lies inside \u00b1 on 76 of 100 boards, with three "
+          "readings each on 60.");
   }
 
   void signatures() {

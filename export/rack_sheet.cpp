@@ -2,7 +2,7 @@
 
 #include "export/bench_set.hpp"
 #include "export/foot_words.hpp"
-#include "export/length_text.hpp"
+#include "export/line_words.hpp"
 #include "geometry/figure.hpp"
 
 #include <algorithm>
@@ -142,8 +142,8 @@ private:
     page.text({at.foot, y - 7.3}, foot_letter(shoe.foot), 6.4, Weight::bold);
     const auto cut = [&](double x, const std::optional<CutLine>& line, double size, Weight weight) {
       const bool skew = line && is_skew(*line);
-      page.text({x, skew ? upper : middle},
-                line ? ruler_text(line->centre, Rounding::down) : none, size, weight);
+      page.text({x, skew ? upper : middle}, line ? ruler_text(line->centre, Rounding::down) : none,
+                size, weight);
       if (skew)
         page.text({x, lower},
                   "big " + ruler_text(line->medial, Rounding::down) + " \u00b7 little " +

@@ -1,7 +1,7 @@
 #include "export/rack_shoe.hpp"
 
-#include "export/work_words.hpp"
-#include "export/length_text.hpp"
+#include "export/caution_words.hpp"
+#include "export/line_words.hpp"
 #include "geometry/figure.hpp"
 
 namespace shankline {
@@ -9,18 +9,11 @@ namespace {
 
 constexpr const char* none = "\u2013";
 
-std::string cut_off(double mm) {
-  return ruler_text(mm, Rounding::down);
-}
-
 /// A grave caution of this foot, or a heel front that nobody measured, wants the sheet read first.
 std::string see_words(const Solution& solution, const FootSolution& foot) {
-  const std::string name = "." + foot_name(foot.side) + ".";
-  for (const Finding& finding : solution.findings)
-    if (finding.rank > 0 && finding.key.find(name) != std::string::npos) return "! see sheet";
-  for (const Estimated& estimated : foot.estimated)
-    if (estimated.key == "heel_front") return "! heel front not measured";
-  return {};
+  const Finding* gravest = gravest_caution(solution.findings, foot.side);
+  if (!gravest) return {};
+  return gravest->key.ends_with(".heel_front") ? "! heel front not measured" : "! see sheet";
 }
 
 } // namespace
@@ -48,9 +41,10 @@ std::vector<RackShoe> rack_shoes(const Order& order, const Solution& solution,
 
 std::string cut_words(const std::optional<CutLine>& cut) {
   if (!cut) return none;
-  if (!is_skew(*cut)) return cut_off(cut->centre);
-  return "big toe " + cut_off(cut->medial) + " \u00b7 centre " + cut_off(cut->centre) +
-         " \u00b7 little toe " + cut_off(cut->lateral);
+  const auto off = [](double mm) { return ruler_text(mm, Rounding::down); };
+  if (!is_skew(*cut)) return off(cut->centre);
+  return "big toe " + off(cut->medial) + " \u00b7 centre " + off(cut->centre) +
+         " \u00b7 little toe " + off(cut->lateral);
 }
 
 std::string side_words(const RackShoe& shoe) {
@@ -63,11 +57,6 @@ std::string side_words(const RackShoe& shoe) {
 
 bool same_order(const RackShoe& a, const RackShoe& b) {
   return a.digest == b.digest && a.dancer == b.dancer && a.pair == b.pair && a.date == b.date;
-}
-
-bool is_skew(const CutLine& cut) {
-  const std::string centre = cut_off(cut.centre);
-  return cut_off(cut.medial) != centre || cut_off(cut.lateral) != centre;
 }
 
 } // namespace shankline

@@ -46,7 +46,4 @@ std::string side_words(const RackShoe& shoe);
 /// Are they the two shoes of one order?
 bool same_order(const RackShoe& a, const RackShoe& b);
 
-/// Does the line give other figures at an edge than at the centre?
-bool is_skew(const CutLine& cut);
-
 } // namespace shankline

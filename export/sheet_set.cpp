@@ -1,6 +1,7 @@
 #include "export/sheet_set.hpp"
 
 #include "export/board_sheet.hpp"
+#include "export/caution_words.hpp"
 #include "export/chart_sheet.hpp"
 #include "export/dancer_card.hpp"
 #include "export/darning_sheet.hpp"
@@ -14,22 +15,6 @@
 
 namespace shankline {
 namespace {
-
-/// The caution that a board sheet carries in its first line.
-std::string first_line(const Findings& cautions, const std::string& foot) {
-  const Finding* gravest = nullptr;
-  for (const Finding& caution : cautions)
-    if (caution.rank > 0 && caution.key.find("." + foot + ".") != std::string::npos &&
-        (!gravest || caution.rank > gravest->rank))
-      gravest = &caution;
-  if (gravest) return "Caution: " + gravest->what + ". " + gravest->advice;
-  for (const Finding& caution : cautions)
-    if (caution.key.rfind("alterations." + foot + ".shank", 0) == 0)
-      return "Caution: " + caution.what;
-  for (const Finding& caution : cautions)
-    if (caution.key == "feet." + foot + ".heel_front") return "Caution: " + caution.what;
-  return {};
-}
 
 /// Gathers the sheets in the order in which they are used.
 class SetMaker {
@@ -69,17 +54,8 @@ private:
     add_darning();
     add_sewing();
     if (wish_.card)
-      set_.drawing.pages.push_back(
-          dancer_card(context_, feet, set_.drawing.pages.size(), card_warning(feet)));
-  }
-
-  /// The first foot's that has one.
-  std::string card_warning(const std::vector<FootWork>& feet) const {
-    for (const FootWork& foot : feet)
-      if (foot.solution->trim)
-        if (std::string said = first_line(cautions_, foot_name(foot.solution->side)); !said.empty())
-          return said;
-    return {};
+      set_.drawing.pages.push_back(dancer_card(context_, feet, set_.drawing.pages.size(),
+                                               first_line(gravest_caution(cautions_))));
   }
 
   /// As long as no part goes on to a second page.
@@ -111,7 +87,7 @@ private:
   void add_board(const std::optional<FootSolution>& foot, const std::optional<FootOrder>& order) {
     if (!foot || !foot->trim) return;
     BoardSheet sheet = board_sheet(context_, *foot, *order, set_.drawing.pages.size(),
-                                   first_line(cautions_, foot_name(foot->side)));
+                                   first_line(gravest_caution(cautions_, foot->side)));
     Template board = std::move(sheet.board);
     add(std::move(sheet), std::move(board));
   }

@@ -1,0 +1,74 @@
+#include "export/caution_words.hpp"
+
+#include <algorithm>
+#include <string_view>
+#include <utility>
+
+namespace shankline {
+namespace {
+
+/// How grave a caution is; 0 for one that heads no sheet.
+int gravity(const Finding& caution) {
+  constexpr int about_the_shank = 2;
+  if (caution.rank > 0) return about_the_shank + caution.rank;
+  if (caution.key.starts_with("alterations.") && caution.key.find(".shank") != std::string::npos)
+    return about_the_shank;
+  return caution.key.ends_with(".heel_front") ? 1 : 0;
+}
+
+/// "feet.left.heel_front" as a person says it: "left heel front".
+std::string key_words(std::string key) {
+  for (const std::string_view section : {"feet.", "shoe.", "alterations."})
+    if (key.starts_with(section)) key.erase(0, section.size());
+  std::replace_if(
+      key.begin(), key.end(), [](char c) { return c == '.' || c == '_'; }, ' ');
+  return key;
+}
+
+} // namespace
+
+bool is_about(const Finding& finding, FootSide foot) {
+  return finding.key.find("." + foot_name(foot) + ".") != std::string::npos;
+}
+
+const Finding* gravest_caution(const Findings& cautions, std::optional<FootSide> foot) {
+  const Finding* gravest = nullptr;
+  for (const Finding& caution : cautions)
+    if ((!foot || is_about(caution, *foot)) && gravity(caution) > (gravest ? gravity(*gravest) : 0))
+      gravest = &caution;
+  return gravest;
+}
+
+std::string first_line(const Finding* caution) {
+  if (!caution) return {};
+  return "Caution: " + caution->what + (caution->rank > 0 ? ". " + caution->advice : std::string());
+}
+
+std::vector<CautionLine> caution_lines(const Findings& cautions) {
+  struct Found {
+    std::string where;
+    std::string what;
+    int gravity;
+  };
+  std::vector<Found> found;
+  for (const Finding& caution : cautions) {
+    const std::string where = key_words(caution.key);
+    const std::string what = caution.what + ". " + caution.advice;
+    const auto same = std::find_if(found.begin(), found.end(), [&](const Found& other) {
+      return other.what == what && other.where.starts_with("left ") &&
+             where == "right " + other.where.substr(5);
+    });
+    if (same == found.end())
+      found.push_back({where, what, gravity(caution)});
+    else
+      same->where = "both feet, " + where.substr(6);
+  }
+  std::stable_sort(found.begin(), found.end(),
+                   [](const Found& a, const Found& b) { return a.gravity > b.gravity; });
+  std::vector<CautionLine> lines;
+  for (const Found& one : found)
+    lines.push_back({one.where + ": " + one.what, one.gravity > 0});
+  return lines;
+}
+
+} // namespace shankline

@@ -1,0 +1,34 @@
+// The cautions of an order as its sheets print them: which is the gravest, and all of them in
+// words.
+#pragma once
+
+#include "geometry/finding.hpp"
+#include "geometry/foot_side.hpp"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace shankline {
+
+/// True if the finding is about this foot: its key has "left" or "right" as a part.
+bool is_about(const Finding& finding, FootSide foot);
+
+/// The caution that heads a sheet, of one foot or of the whole order: the highest rank, else one
+/// about the shank, else a heel front that was not measured. Null if there is none of these. The
+/// pointer is into `cautions`.
+const Finding* gravest_caution(const Findings& cautions, std::optional<FootSide> foot = {});
+
+/// "Caution: " and the words of `gravest_caution`, with its advice where it has a rank; empty for
+/// null.
+std::string first_line(const Finding* caution);
+
+struct CautionLine {
+  std::string words;  ///< "both feet, heel front: the heel front is only estimated. Measure it."
+  bool grave = false; ///< may head a sheet, see gravest_caution
+};
+
+/// Every caution, the gravest first; one line where it holds for both feet alike.
+std::vector<CautionLine> caution_lines(const Findings& cautions);
+
+} // namespace shankline

@@ -1,0 +1,76 @@
+#include "export/line_words.hpp"
+
+#include "export/work_words.hpp"
+#include "geometry/figure.hpp"
+
+namespace shankline {
+
+bool is_skew(const CutLine& cut) {
+  const std::string centre = ruler_text(cut.centre, Rounding::down);
+  return ruler_text(cut.medial, Rounding::down) != centre ||
+         ruler_text(cut.lateral, Rounding::down) != centre;
+}
+
+std::string line_words(const CutLine& cut, Units units, Rounding rounding) {
+  const std::string centre = length_text(cut.centre, units, rounding);
+  if (!is_skew(cut)) return centre;
+  return "big-toe edge " + length_text(cut.medial, units, rounding) + ", centre " + centre +
+         ", little-toe edge " + length_text(cut.lateral, units, rounding);
+}
+
+std::string stop_words(const SolvedTrim& trim, Units units) {
+  return "nothing is cut from " + length_text(trim.stop_from.centre, units, Rounding::down) +
+         " to the stop line at " + length_text(trim.stop.centre, units, Rounding::down) +
+         " \u00b1" + figure(trim.doubt.stop.expanded());
+}
+
+std::string final_doubt_words(const SolvedTrim& trim) {
+  return "\u00b1" + figure(trim.final_doubt().expanded());
+}
+
+std::string right_place_words(const SolvedTrim& trim) {
+  return "known to \u00b1" + figure(trim.right_U) + " at 95 %, an estimate: the first cut stays " +
+         figure(shown_hold_back(trim)) + " short";
+}
+
+std::string witness_words(const SolvedTrim& trim, Units units) {
+  const auto back = [&](const CutLine& line) {
+    return length_text(trim.witness.centre - line.centre, units, Rounding::up);
+  };
+  return "at " + length_text(trim.witness.centre, units) + "; back from it " +
+         (trim.first_cut ? "first " + back(*trim.first_cut) + ", " : std::string()) + "final " +
+         back(trim.final_cut);
+}
+
+std::string keep_words(const FootWork& foot, const SheetContext& context) {
+  const SolvedPieces& pieces = foot.solution->pieces;
+  if (!pieces.kept_length) return "not known: the board stays in the shoe";
+  const auto up = [&](double mm) { return length_text(mm, context.units, Rounding::up); };
+  std::string words;
+  if (foot.solution->trim->first_cut)
+    words = up(*foot.solution->pieces_to_cut.kept_length) + " at the first cut; ";
+  return words + up(*pieces.kept_length) + " " +
+         tolerance_text(keep_tolerance(context.order.tolerances)) + " of " +
+         short_figure(*foot.solution->outline.length()) + ", " +
+         figure(100 * *pieces.kept_fraction, 0) + " %";
+}
+
+std::string board_words(const FootOrder& order) {
+  const Board& board = order.shoe.board;
+  std::string words = board.state == BoardState::loose ? "loose" : "stays in the shoe";
+  if (const auto length = board.loose_length()) words += ", " + short_figure(*length) + " long";
+  if (board.thickness) words += ", " + short_figure(*board.thickness) + " thick";
+  if (board.layers > 1) words += ", " + std::to_string(board.layers) + " layers";
+  return words;
+}
+
+std::string unmeasured_words(const FootSolution& foot) {
+  std::string words;
+  for (const Estimated& estimated : foot.estimated)
+    // The fold is in the list only where it moves the cut.
+    if (estimated.key == "heel_front" || estimated.key == "fold")
+      words += (words.empty() ? "" : ", ") + estimated.name;
+  return words;
+}
+
+} // namespace shankline

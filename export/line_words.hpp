@@ -1,0 +1,41 @@
+// The lines of a cut board in words, for every sheet that names them: first cut, final cut, stop
+// band and stop line.
+#pragma once
+
+#include "export/length_text.hpp"
+#include "export/work_words.hpp"
+
+#include <string>
+
+namespace shankline {
+
+/// True if the line has another ruler number at an edge than at the centre.
+bool is_skew(const CutLine& cut);
+
+/// "62.0", or for a skew line its three figures: "big-toe edge 64.0, centre 62.0, little-toe edge
+/// 60.0". With inches where the units are inches.
+std::string line_words(const CutLine& cut, Units units, Rounding rounding = Rounding::down);
+
+/// "nothing is cut from 71.0 to the stop line at 78.0 ±6.8", at the centre.
+std::string stop_words(const SolvedTrim& trim, Units units);
+
+/// "±6.5", of the final line as it is drawn.
+std::string final_doubt_words(const SolvedTrim& trim);
+
+/// "known to ±12.4 at 95 %, an estimate: the first cut stays 9.4 short".
+std::string right_place_words(const SolvedTrim& trim);
+
+/// "at 100.0; back from it first 47.5, final 38.0", at the centre.
+std::string witness_words(const SolvedTrim& trim, Units units);
+
+/// "167.5 at the first cut; 158.0 +1.5 −0 of 220, 72 %".
+std::string keep_words(const FootWork& foot, const SheetContext& context);
+
+/// "loose, 220 long, 3.2 thick, 2 layers".
+std::string board_words(const FootOrder& order);
+
+/// Names of the readings that the cut depends on and that were not measured: "heel front, fold".
+/// Empty if there are none.
+std::string unmeasured_words(const FootSolution& foot);
+
+} // namespace shankline
