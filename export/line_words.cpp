@@ -1,6 +1,5 @@
 #include "export/line_words.hpp"
 
-#include "export/work_words.hpp"
 #include "geometry/figure.hpp"
 
 namespace shankline {
@@ -29,8 +28,9 @@ std::string final_doubt_words(const SolvedTrim& trim) {
 }
 
 std::string right_place_words(const SolvedTrim& trim) {
-  return "known to \u00b1" + figure(trim.right_U) + " at 95 %, an estimate: the first cut stays " +
-         figure(shown_hold_back(trim)) + " short";
+  std::string words = "known to \u00b1" + figure(trim.right_U) + " at 95 %, an estimate";
+  if (trim.first_cut) words += ": the first cut stays " + figure(shown_hold_back(trim)) + " short";
+  return words;
 }
 
 std::string witness_words(const SolvedTrim& trim, Units units) {
@@ -66,10 +66,10 @@ std::string board_words(const FootOrder& order) {
 
 std::string unmeasured_words(const FootSolution& foot) {
   std::string words;
-  for (const Estimated& estimated : foot.estimated)
-    // The fold is in the list only where it moves the cut.
-    if (estimated.key == "heel_front" || estimated.key == "fold")
-      words += (words.empty() ? "" : ", ") + estimated.name;
+  // The fold is estimated only where it moves the cut.
+  for (const char* key : {"heel_front", "fold"})
+    for (const Estimated& estimated : foot.estimated)
+      if (estimated.key == key) words += (words.empty() ? "" : ", ") + estimated.name;
   return words;
 }
 

@@ -1,6 +1,8 @@
 #include "export/maker_sheet.hpp"
 
+#include "export/caution_words.hpp"
 #include "export/foot_words.hpp"
+#include "export/line_words.hpp"
 #include "export/materials.hpp"
 #include "geometry/figure.hpp"
 
@@ -13,7 +15,7 @@
 namespace shankline {
 namespace {
 
-constexpr double drawing_height = 74;
+constexpr double drawing_height = 56;
 constexpr double drawing_error = 0.05; ///< of a curve on the paper: nobody cuts along it
 constexpr double dimension_size = 2.6;
 
@@ -34,25 +36,79 @@ void dimension(SheetPage& page, Point from, Point to, const std::string& words, 
   page.text(words_at, words, dimension_size, Weight::bold, align, angle);
 }
 
+/// The page, or pages, with rows of one size of letters.
 class MakerLayout {
 public:
-  MakerLayout(const SheetContext& context, const std::vector<FootWork>& feet, std::size_t number)
-      : context_(context), feet_(feet), page_(context, number, "Order for the maker") {
-    page_.label("maker");
-  }
+  MakerLayout(const SheetContext& context, const std::vector<FootWork>& feet,
+              const Findings& cautions, std::size_t number, double size)
+      : context_(context), feet_(feet), cautions_(cautions), number_(number), size_(size) {}
 
-  Page draw() && {
-    y_ = page_.title_strip("", "") - 5;
+  std::vector<Page> draw() && {
+    new_page();
+    cautions();
+    note();
     drawings();
+    column_heads();
+    if (cuts_board()) lines_to_cut();
     collect();
     table();
-    signatures();
-    return std::move(page_).finish();
+    lists();
+    page_->signatures(6, {"ordered by, date", "made by, date", "received by, date"});
+    pages_.push_back(std::move(*page_).finish());
+    return std::move(pages_);
   }
 
 private:
   static constexpr double name_column = 40;
-  static constexpr double signature_room = 15;
+  static constexpr double signature_room = 14; ///< kept free at the foot of every page
+  static constexpr double small_letters = 2.5; ///< the smallest letters, 7 points
+
+  void new_page() {
+    if (page_) pages_.push_back(std::move(*page_).finish());
+    page_.emplace(context_, number_ + pages_.size(),
+                  pages_.empty() ? "Order for the maker" : "Order for the maker, continued");
+    page_->label("maker");
+    y_ = page_->title_strip("", "") - 3;
+  }
+
+  /// Goes on overleaf where `height` finds no room above the signatures.
+  bool need(double height) {
+    if (y_ - height >= page_->bottom() + signature_room) return false;
+    new_page();
+    return true;
+  }
+
+  double width() const { return page_->right() - page_->left(); }
+
+  bool cuts_board() const {
+    return std::any_of(feet_.begin(), feet_.end(),
+                       [](const FootWork& foot) { return foot.solution->trim.has_value(); });
+  }
+
+  // What is to be read first
+
+  void paragraph(std::string words, double size, Weight weight = Weight::regular) {
+    std::replace(words.begin(), words.end(), '\n', ' ');
+    need(page_->height_of(words, width(), size, weight));
+    y_ = page_->paragraph({page_->left(), y_}, width(), words, size, weight) - 0.6;
+  }
+
+  void cautions() {
+    for (const CautionLine& caution : caution_lines(cautions_))
+      paragraph("Caution, " + caution.words, 3, caution.grave ? Weight::bold : Weight::regular);
+    if (cuts_board())
+      paragraph(
+          "A cut board cannot be put back. Only the first cut is ordered here. The final line "
+          "is cut only where it is signed below, after the dancer has tried the shoe.",
+          3, Weight::bold);
+    y_ -= 1;
+  }
+
+  void note() {
+    if (context_.order.note.empty()) return;
+    paragraph("Note: " + context_.order.note, 3);
+    y_ -= 1;
+  }
 
   // Drawings
 
@@ -80,28 +136,30 @@ private:
     const bool boards = std::any_of(feet_.begin(), feet_.end(), has_board);
     const std::optional<DrawnSide> side = first_side();
     if (!boards && !side) return;
-    page_.text({page_.right(), y_ - 2.5}, "drawings not to scale, mm", 2.5, Weight::regular,
-               Align::right);
-    double x = page_.left() + 12;
+    need(drawing_height + 12);
+    page_->text({page_->right(), y_ - 2.5}, "drawings not to scale, mm", small_letters,
+                Weight::regular, Align::right);
+    double x = page_->left() + 12;
     for (const FootWork& foot : feet_)
       if (has_board(foot)) x = board(foot, x);
     if (side)
       draw_side(side->foot, side->side,
-                boards ? std::max(x + 4, page_.left() + 84) : page_.left() + 4);
+                boards ? std::max(x, page_->left() + 84) : page_->left() + 4);
     y_ -= drawing_height + 4;
-    y_ = page_.paragraph({page_.left(), y_}, page_.right() - page_.left(),
-                         drawing_words(boards, side), 2.6) -
+    y_ = page_->paragraph({page_->left(), y_}, page_->right() - page_->left(),
+                          drawing_words(boards, side), 2.6) -
          2;
   }
 
   std::string drawing_words(bool boards, const std::optional<DrawnSide>& side) const {
     const double tolerance = -cut_off_tolerance(context_.order.tolerances).minus;
-    const bool cut = std::any_of(feet_.begin(), feet_.end(), [](const FootWork& foot) {
-      return foot.solution->trim.has_value();
-    });
+    const bool cut = cuts_board();
     std::string words;
     if (boards) words = "Boards are seen from the foot side, measured from the heel end. ";
-    if (cut) words += "The thick line across a board is the cut; what lies behind it comes off. ";
+    if (cut)
+      words +=
+          "The heavy line across a board is the first cut, the lighter one the final cut; past "
+          "the stop line nothing is cut. ";
     if (side) words += side_line_words(*side->foot.order->alterations.sides);
     if (cut || side)
       words += "+0 \u2212" + short_figure(tolerance) + ": up to " + short_figure(tolerance) +
@@ -140,7 +198,9 @@ private:
     const BoardOutline& outline = foot.outline;
     constexpr double ahead = 20; // of the work, on a board that stays in the shoe
     double known = outline.last_station();
-    if (foot.trim) known = std::max(known, foot.trim->final_cut.centre + ahead);
+    if (foot.trim)
+      known = std::max({known, foot.trim->final_cut.centre + ahead, foot.trim->stop.medial + 3,
+                        foot.trim->stop.lateral + 3});
     if (foot.thinned) known = std::max(known, foot.thinned->to + ahead);
     const double front = outline.closed() ? *outline.length() : known;
     Polyline whole = outline.closed() ? foot.whole : outline.open_line(front);
@@ -161,37 +221,64 @@ private:
     const BoardOutline& outline = solved.outline;
     const SmallBoard small = small_board(solved, x);
     const Point& heel = small.place.origin;
-    page_.stroke(LineKind::edge, placed(small.whole, small.place), outline.closed());
-    if (solved.trim) page_.stroke(LineKind::final_cut, placed(solved.trim->end, small.place));
+    page_->stroke(LineKind::edge, placed(small.whole, small.place), outline.closed());
+    if (solved.trim) board_lines(small);
     if (solved.thinned)
       for (const double edge : {solved.thinned->from, solved.thinned->to})
-        page_.stroke(LineKind::bevel, {small.place({edge, outline.edge_y(Edge::medial, edge)}),
-                                       small.place({edge, outline.edge_y(Edge::lateral, edge)})});
-    page_.text({heel.x, heel.y - 4}, "heel end", 2.4, Weight::regular, Align::centre);
-    page_.text({heel.x, small.y(small.front) + 2}, foot_capitals(solved.side) + " board", 3,
-               Weight::bold, Align::centre);
+        page_->stroke(LineKind::bevel, {small.place({edge, outline.edge_y(Edge::medial, edge)}),
+                                        small.place({edge, outline.edge_y(Edge::lateral, edge)})});
+    page_->text({heel.x, heel.y - 4}, "heel end", small_letters, Weight::regular, Align::centre);
+    page_->text({heel.x, small.y(small.front) + 2}, foot_capitals(solved.side) + " board", 3,
+                Weight::bold, Align::centre);
     board_dimensions(small);
-    return small.right() + 11;
+    return small.right() + 21.5;
+  }
+
+  /// First cut, final cut and stop line, each named beside the board.
+  void board_lines(const SmallBoard& small) {
+    const SolvedTrim& trim = *small.foot.trim;
+    struct Named {
+      LineKind kind;
+      const CutLine& line;
+      const char* name;
+      Weight weight;
+    };
+    std::vector<Named> lines;
+    if (trim.first_cut)
+      lines.push_back({LineKind::first_cut, *trim.first_cut, "first ", Weight::bold});
+    lines.push_back({LineKind::final_cut, trim.final_cut, trim.first_cut ? "final " : "file to ",
+                     Weight::regular});
+    lines.push_back({LineKind::stop, trim.stop, "stop ", Weight::regular});
+    constexpr double apart = 3.3;
+    double free = small.y(0);
+    for (const Named& one : lines) {
+      const Point medial = small.place(one.line.medial_end);
+      const Point lateral = small.place(one.line.lateral_end);
+      page_->stroke(one.kind, {medial, lateral});
+      const Point& end = medial.x > lateral.x ? medial : lateral;
+      const double y = std::max(end.y, free);
+      page_->stroke(LineKind::leader, {{end.x + 0.6, end.y}, {small.right() + 0.6, y}});
+      page_->text({small.right() + 1.4, y - 0.9},
+                  one.name + ruler_text(one.line.centre, Rounding::down), dimension_size,
+                  one.weight);
+      free = y + apart;
+    }
   }
 
   void board_dimensions(const SmallBoard& small) {
     const FootSolution& foot = small.foot;
     const double right = small.right();
     const auto along = [&](double from, double to, const std::string& words) {
-      dimension(page_, {right, small.y(from)}, {right, small.y(to)}, words,
+      dimension(*page_, {right, small.y(from)}, {right, small.y(to)}, words,
                 {right + 3.2, small.place.origin.y + small.scale * (from + to) / 2}, 90);
     };
-    if (foot.trim) {
-      const double cut = foot.trim->final_cut.centre;
-      along(0, cut, figure(cut));
-      if (foot.outline.closed()) along(cut, small.front, figure(*foot.pieces.kept_length));
-    } else {
+    if (!foot.trim) {
       const SolvedThinning& thinned = *foot.thinned;
       along(0, thinned.from, short_figure(thinned.from));
       along(thinned.from, thinned.to, short_figure(thinned.to - thinned.from));
     }
     if (foot.outline.closed())
-      dimension(page_, {small.left(), small.y(0)}, {small.left(), small.y(small.front)},
+      dimension(*page_, {small.left(), small.y(0)}, {small.left(), small.y(small.front)},
                 short_figure(*foot.outline.length()),
                 {small.left() - 1.2, small.place.origin.y + small.scale * small.front / 2}, 90);
   }
@@ -211,7 +298,12 @@ private:
   static SmallSide small_side(const SolvedSide& side, bool toes_right, const Point& centre,
                               double room) {
     const Point wing = side.wall.flat(side.wing, 0);
-    const double scale = std::min(room / std::hypot(wing.x, wing.y) * 0.9, 0.62);
+    double highest = 0;
+    for (double t = 0; t <= side.wing; t += 1)
+      highest = std::max(highest, side.stock(t));
+    constexpr double room_up = 24; // clear of the name above
+    const double scale =
+        std::min({room / std::hypot(wing.x, wing.y) * 0.9, 0.62, room_up / highest});
     const double angle = std::atan2(wing.y, wing.x);
     const double mirror = toes_right ? 1 : -1;
     Placement place{{0, 0},
@@ -223,33 +315,34 @@ private:
   }
 
   void draw_side(const FootWork& foot, const SolvedSide& side, double x) {
-    const double room = page_.right() - x - 4;
+    const double room = page_->right() - x - 4;
     const bool toes_right = foot.is_left() == (side.edge == Edge::medial);
-    const Point centre{x + room / 2, y_ - drawing_height + 22};
+    const Point centre{x + room / 2, y_ - drawing_height + 17};
     const SmallSide small = small_side(side, toes_right, centre, room);
     side_outline(small);
     height_dimension(small);
     lowered_words(small);
     const double below = low_point_dimension(small);
-    page_.text({centre.x, y_ - 8},
-               foot_capitals(foot.solution->side) + " shoe, " + edge_words(side.edge) + ", outside",
-               3, Weight::bold, Align::centre);
-    page_.text({centre.x, below - 8.6},
-               "back seam " + std::string(toes_right ? "left" : "right") +
-                   "; other sides as in the table",
-               2.4, Weight::regular, Align::centre);
+    page_->text({centre.x, y_ - 8},
+                foot_capitals(foot.solution->side) + " shoe, " + edge_words(side.edge) +
+                    ", outside",
+                3, Weight::bold, Align::centre);
+    page_->text({centre.x, below - 8.6},
+                "back seam " + std::string(toes_right ? "left" : "right") +
+                    "; other sides as in the table",
+                small_letters, Weight::regular, Align::centre);
   }
 
   void side_outline(const SmallSide& small) {
     const SolvedSide& side = small.side;
     const SideWall::HeightLine base{[](double) { return 0.0; }, [](double) { return 0.0; }};
-    page_.stroke(LineKind::stock_top, small.line(side.stock_line(), 0, side.wing));
-    page_.stroke(LineKind::edge, small.line(base, 0, side.wing));
+    page_->stroke(LineKind::stock_top, small.line(side.stock_line(), 0, side.wing));
+    page_->stroke(LineKind::edge, small.line(base, 0, side.wing));
     for (const double end : {0.0, side.wing})
-      page_.stroke(LineKind::edge, {small.at(end, 0), small.at(end, side.stock(end))});
+      page_->stroke(LineKind::edge, {small.at(end, 0), small.at(end, side.stock(end))});
     const double from = side.profile.back > 0 ? 0 : side.profile.rear_from;
-    page_.stroke(LineKind::final_cut,
-                 small.line(side.finished_line(), from, side.profile.front_to));
+    page_->stroke(LineKind::final_cut,
+                  small.line(side.finished_line(), from, side.profile.front_to));
   }
 
   void height_dimension(const SmallSide& small) {
@@ -268,7 +361,7 @@ private:
       sole.x += shift;
       low.x += shift;
     }
-    dimension(page_, {sole.x, sole.y + 0.6}, {low.x, low.y - 1}, figure(side.low),
+    dimension(*page_, {sole.x, sole.y + 0.6}, {low.x, low.y - 1}, figure(side.low),
               {std::max(words_to * sole.x, words_to * low.x) * words_to + 1.6 * words_to,
                (sole.y + low.y) / 2 - 1},
               0, words_to > 0 ? Align::left : Align::right);
@@ -283,12 +376,12 @@ private:
                               figure(back ? side.profile.back : side.profile.depth) + " " +
                               tolerance_text(cut_off_tolerance(context_.order.tolerances));
     const double x = small.at(deep, side.stock(deep)).x;
-    const double reach = page_.width_of(words, dimension_size, Weight::bold) / 2 + 1;
+    const double reach = page_->width_of(words, dimension_size, Weight::bold) / 2 + 1;
     double above = 0; // of the stock line under the words
     for (double t = 0; t <= side.wing; t += 1)
       if (const Point p = small.at(t, side.stock(t)); std::abs(p.x - x) <= reach)
         above = std::max(above, p.y);
-    page_.text({x, above + 1.8}, words, dimension_size, Weight::bold, Align::centre);
+    page_->text({x, above + 1.8}, words, dimension_size, Weight::bold, Align::centre);
   }
 
   /// Below the base, from the back seam. Returns its y.
@@ -304,79 +397,192 @@ private:
     const std::string words = at_seam ? "lowest at the back seam" : figure(side.low_at, 0);
     const double y = below - 3.2;
     if (at_seam) // from the seam towards the toes, clear of the boards
-      page_.text({seam, y}, words, dimension_size, Weight::bold,
-                 small.at(side.wing, 0).x > seam ? Align::left : Align::right);
+      page_->text({seam, y}, words, dimension_size, Weight::bold,
+                  small.at(side.wing, 0).x > seam ? Align::left : Align::right);
     else
-      dimension(page_, {seam, below}, {low, below}, words, {(seam + low) / 2, y});
+      dimension(*page_, {seam, below}, {low, below}, words, {(seam + low) / 2, y});
     return below;
+  }
+
+  // Lines to cut
+
+  double column(std::size_t foot) const {
+    return page_->left() + name_column + cell_width() * static_cast<double>(foot);
+  }
+  double cell_width() const { return (width() - name_column) / 2; }
+
+  void rule() { page_->stroke(LineKind::frame, {{page_->left(), y_}, {page_->right(), y_}}); }
+
+  void column_heads() {
+    need(30);
+    for (std::size_t i = 0; i < feet_.size(); ++i)
+      page_->text({column(i), y_ - 3}, foot_capitals(feet_[i].solution->side), 3.6, Weight::bold);
+    page_->text({page_->left(), y_ - 3}, context_.units == Units::inch ? "mm (and inches)" : "mm",
+                small_letters);
+    y_ -= 5;
+    rule();
+    y_ -= 2.6;
+  }
+
+  using Cell = std::function<std::string(const FootWork&)>;
+
+  /// A row of words with a name before them, where a foot has any.
+  void words_row(const std::string& name, const Cell& cell, double size, Weight weight) {
+    std::vector<std::vector<std::string>> cells;
+    std::size_t lines = 0;
+    for (const FootWork& foot : feet_) {
+      cells.push_back(context_.typeface.wrap(cell(foot), cell_width() - 3, size, weight));
+      lines = std::max(lines, cells.back().size());
+    }
+    if (lines == 0) return;
+    const double height = size * leading * static_cast<double>(lines) + 0.9;
+    if (need(height)) column_heads();
+    const double baseline = y_ - size * cap_height;
+    if (!name.empty()) page_->text({page_->left(), baseline}, name, size, weight);
+    for (std::size_t i = 0; i < cells.size(); ++i)
+      for (std::size_t k = 0; k < cells[i].size(); ++k)
+        page_->text({column(i), baseline - size * leading * static_cast<double>(k)}, cells[i][k],
+                    size, weight);
+    y_ -= height;
+  }
+
+  /// The same of feet whose board is cut.
+  void trim_row(const std::string& name, double size, Weight weight,
+                const std::function<std::string(const FootWork&, const SolvedTrim&)>& cell) {
+    words_row(
+        name,
+        [&](const FootWork& foot) {
+          return foot.solution->trim ? cell(foot, *foot.solution->trim) : std::string();
+        },
+        size, weight);
+  }
+
+  /// Ruler numbers of one line in large letters; of a skew line all three, as the edges lie.
+  /// `beside` goes to the right of a single number, and below three.
+  void figures_row(const std::string& name, double size, Weight weight,
+                   const std::function<const CutLine*(const SolvedTrim&)>& pick,
+                   const std::function<std::string(const SolvedTrim&)>& beside) {
+    constexpr double inch_line = 3.6;
+    const auto line_of = [&](const FootWork& foot) {
+      return foot.solution->trim ? pick(*foot.solution->trim) : nullptr;
+    };
+    const bool skew = std::any_of(feet_.begin(), feet_.end(), [&](const FootWork& foot) {
+      const CutLine* line = line_of(foot);
+      return line && is_skew(*line);
+    });
+    const double head = skew ? 4 : 0.6;
+    const double height = head + size * leading + (context_.units == Units::inch ? inch_line : 0);
+    if (need(height)) column_heads();
+    const double baseline = y_ - head - size * cap_height;
+    page_->text({page_->left(), baseline}, name, 3.2, weight);
+    const auto number = [&](double x, double mm) {
+      page_->text({x, baseline}, ruler_text(mm, Rounding::down), size, weight);
+      if (context_.units == Units::inch)
+        page_->text({x, baseline - inch_line}, inches(mm, Rounding::down) + " in", small_letters);
+    };
+    for (std::size_t i = 0; i < feet_.size(); ++i) {
+      const FootSolution& foot = *feet_[i].solution;
+      if (!foot.trim) {
+        page_->text({column(i), baseline}, foot.thinned ? "thinned, not cut" : "stays as it is",
+                    3.2);
+        continue;
+      }
+      const CutLine* line = line_of(feet_[i]);
+      if (!line) {
+        page_->text({column(i), baseline}, "none: file it back a little at a time", 3.2, weight);
+      } else if (!is_skew(*line)) {
+        number(column(i), line->centre);
+        page_->text({column(i) + 16, baseline}, beside(*foot.trim) + "straight across", size_);
+      } else {
+        const double step = (cell_width() - 3) / 3;
+        const Edge edges[]{left_edge(foot.side), right_edge(foot.side)};
+        const double at[]{edges[0] == Edge::medial ? line->medial : line->lateral, line->centre,
+                          edges[1] == Edge::medial ? line->medial : line->lateral};
+        const std::string heads[]{edge_words(edges[0]), "centre", edge_words(edges[1])};
+        for (std::size_t k = 0; k < 3; ++k) {
+          const double x = column(i) + step * static_cast<double>(k);
+          page_->text({x, y_ - small_letters}, heads[k], small_letters);
+          number(x, at[k]);
+        }
+      }
+    }
+    y_ -= height;
+    if (skew)
+      trim_row("", size_, Weight::regular, [&](const FootWork& foot, const SolvedTrim& trim) {
+        const CutLine* line = line_of(foot);
+        return line && is_skew(*line) ? beside(trim) + "at the centre" : std::string();
+      });
+  }
+
+  void lines_to_cut() {
+    const Tolerance tolerance = cut_off_tolerance(context_.order.tolerances);
+    figures_row(
+        "1 FIRST CUT OFF", 5, Weight::bold,
+        [](const SolvedTrim& trim) { return trim.first_cut ? &*trim.first_cut : nullptr; },
+        [&](const SolvedTrim&) { return tolerance_text(tolerance) + ", "; });
+    trim_row("", size_, Weight::bold, [](const FootWork& foot, const SolvedTrim& trim) {
+      const std::string unmeasured = unmeasured_words(*foot.solution);
+      return "right place " + right_place_words(trim) +
+             (unmeasured.empty() ? "" : "; not measured: " + unmeasured);
+    });
+    trim_row("  layers cut", size_, Weight::bold,
+             [](const FootWork& foot, const SolvedTrim&) { return layer_words(foot); });
+    figures_row(
+        "2 final cut", 4.2, Weight::regular, [](const SolvedTrim& trim) { return &trim.final_cut; },
+        [](const SolvedTrim& trim) { return final_doubt_words(trim) + ", "; });
+    // A line that is not at the heel front has a doubt of its own.
+    trim_row("  line at the heel front", size_, Weight::regular,
+             [](const FootWork&, const SolvedTrim& trim) {
+               const std::string doubt = "\u00b1" + figure(trim.doubt.heel_front_line.expanded());
+               return doubt == final_doubt_words(trim) ? std::string() : "known to " + doubt;
+             });
+    room_to_sign();
+    trim_row("STOP", size_, Weight::bold, [&](const FootWork&, const SolvedTrim& trim) {
+      return stop_words(trim, context_.units);
+    });
+  }
+
+  void room_to_sign() {
+    constexpr double room = 10; // to write by hand
+    constexpr double below = 5.4;
+    if (need(room + below)) column_heads();
+    page_->text({page_->left(), y_ - room}, "  final only when signed here", small_letters,
+                Weight::bold);
+    for (std::size_t i = 0; i < feet_.size(); ++i) {
+      if (!feet_[i].solution->trim) continue;
+      const double x = column(i);
+      page_->stroke(LineKind::frame, {{x, y_ - room}, {x + cell_width() - 5, y_ - room}});
+      page_->text({x, y_ - room - 3.2}, "signature, date: the final line may be cut",
+                  small_letters);
+    }
+    y_ -= room + below;
   }
 
   // Table
 
-  struct Row {
-    std::string name;
-    std::vector<std::string> cells;
-    Weight weight = Weight::regular;
-  };
-
-  void row(const std::string& name, const std::function<std::string(const FootWork&)>& cell,
-           Weight weight = Weight::regular) {
-    Row made{name, {}, weight};
+  void row(const std::string& name, const Cell& cell, Weight weight = Weight::regular) {
     bool said = false;
-    for (const FootWork& foot : feet_) {
-      std::string words = cell(foot);
-      said = said || !words.empty();
-      if (words.empty()) words = "\u2013";
-      made.cells.push_back(std::move(words));
-    }
-    if (said) rows_.push_back(std::move(made));
+    for (const FootWork& foot : feet_)
+      said = said || !cell(foot).empty();
+    if (said) rows_.push_back({name, cell, weight});
   }
 
   void collect() {
-    const ToleranceWish& tolerances = context_.order.tolerances;
-    const auto cut = [&](const char* name, double CutLine::*place) {
-      row(
-          name,
-          [&, place](const FootWork& foot) {
-            if (!foot.solution->trim) return std::string();
-            return length_text(foot.solution->trim->line_to_cut().*place, context_.units,
-                               Rounding::down) +
-                   " " + tolerance_text(cut_off_tolerance(tolerances));
-          },
-          Weight::bold);
+    const auto trim_only = [&](const char* name,
+                               const std::function<std::string(const FootWork&)>& cell) {
+      row(name, [cell](const FootWork& foot) {
+        return foot.solution->trim ? cell(foot) : std::string();
+      });
     };
-    cut("board: first cut off, centre", &CutLine::centre);
-    cut("  big-toe side", &CutLine::medial);
-    cut("  little-toe side", &CutLine::lateral);
-    row("  layers cut", layer_words, Weight::bold);
-    row("  final, only when signed", [&](const FootWork& foot) {
-      if (!foot.solution->trim || !foot.solution->trim->first_cut) return std::string();
-      const SolvedTrim& trim = *foot.solution->trim;
-      const auto off = [&](double mm) { return length_text(mm, context_.units, Rounding::down); };
-      const std::string edges = off(trim.final_cut.medial) == off(trim.final_cut.lateral)
-                                    ? off(trim.final_cut.centre)
-                                    : "big-toe " + off(trim.final_cut.medial) + ", centre " +
-                                          off(trim.final_cut.centre) + ", little-toe " +
-                                          off(trim.final_cut.lateral);
-      return edges + " \u00b1" + figure(trim.final_doubt().expanded()) + "; signed ............";
+    trim_only("  keep", [this](const FootWork& foot) { return keep_words(foot, context_); });
+    trim_only("  witness line", [this](const FootWork& foot) {
+      return witness_words(*foot.solution->trim, context_.units);
     });
-    row("  stop band", [&](const FootWork& foot) {
-      if (!foot.solution->trim) return std::string();
-      const SolvedTrim& trim = *foot.solution->trim;
-      return "from " + length_text(trim.stop_from.centre, context_.units, Rounding::down) +
-             ", stop at " + length_text(trim.stop.centre, context_.units, Rounding::down) +
-             " \u00b1" + figure(trim.doubt.stop.expanded());
-    });
-    row("  keep", [&](const FootWork& foot) {
-      const auto& kept = foot.solution->pieces_to_cut.kept_length;
-      return kept ? length_text(*kept, context_.units, Rounding::up) + " " +
-                        tolerance_text(keep_tolerance(tolerances)) + " at the first cut"
-                  : std::string();
-    });
-    row("  board, inset", [&](const FootWork& foot) {
-      const Board& board = foot.order->shoe.board;
-      return std::string(board.state == BoardState::loose ? "loose" : "stays in the shoe") +
-             ", inset " + short_figure(board.inset->value());
+    row("board", [](const FootWork& foot) {
+      if (!has_board(foot)) return std::string();
+      const auto& inset = foot.order->shoe.board.inset;
+      return board_words(*foot.order) +
+             (inset ? "; inset " + short_figure(inset->value()) + ", shoe's back to heel end" : "");
     });
     row("  end", [&](const FootWork& foot) { return board_end_words(foot, context_); });
     const auto add = [&](const char* name,
@@ -404,96 +610,75 @@ private:
     add("tuck", tuck_words);
   }
 
-  double cell_width() const { return (page_.right() - page_.left() - name_column) / 2; }
-
-  std::vector<std::string> wrapped(const std::string& words, double width, double size,
-                                   Weight weight) const {
-    return context_.typeface.wrap(words, width, size, weight);
-  }
-
-  static double pitch(double size) { return size * leading; }
-
-  double height_of_rows(double size) const {
-    double height = 8;
-    for (const Row& one : rows_) {
-      std::size_t lines = 1;
-      for (const std::string& cell : one.cells)
-        lines = std::max(lines, wrapped(cell, cell_width() - 3, size, one.weight).size());
-      height += pitch(size) * static_cast<double>(lines) + 0.9;
-    }
-    return height;
-  }
-  static double height_of_lists(std::size_t lines, double size) {
-    return 8 + pitch(size) * static_cast<double>(lines);
-  }
-
   void table() {
-    const auto things = material_lines(feet_, context_.units);
-    const auto guesses = estimate_lines(feet_, false);
-    const std::size_t longest = std::max(things.size(), guesses.size());
-    const double room = y_ - page_.bottom() - signature_room;
-    double size = 3;
-    while (size > 1.8 && height_of_rows(size) + height_of_lists(longest, size) + 9 > room)
-      size -= 0.05;
-
-    for (std::size_t i = 0; i < feet_.size(); ++i)
-      page_.text({column(i), y_ - 3}, foot_capitals(feet_[i].solution->side), 3.6, Weight::bold);
-    page_.text({page_.left(), y_ - 3}, context_.units == Units::inch ? "mm (and inches)" : "mm",
-               2.6);
-    y_ -= 5;
-    page_.stroke(LineKind::frame, {{page_.left(), y_}, {page_.right(), y_}});
-    y_ -= 3;
-    for (const Row& one : rows_) {
-      std::size_t lines = 1;
-      const double baseline = y_ - size * cap_height;
-      page_.text({page_.left(), baseline}, one.name, size);
-      for (std::size_t i = 0; i < one.cells.size(); ++i) {
-        const auto cell = wrapped(one.cells[i], cell_width() - 3, size, one.weight);
-        lines = std::max(lines, cell.size());
-        for (std::size_t k = 0; k < cell.size(); ++k)
-          page_.text({column(i), baseline - pitch(size) * static_cast<double>(k)}, cell[k], size,
-                     one.weight);
-      }
-      y_ -= pitch(size) * static_cast<double>(lines) + 0.9;
-    }
-    page_.stroke(LineKind::frame, {{page_.left(), y_}, {page_.right(), y_}});
-    y_ -= 6;
-    const double half = page_.left() + (page_.right() - page_.left()) * 0.45;
-    list("Materials, nothing added for waste", things, page_.left(), half - page_.left() - 4, size);
-    list("Estimated, not measured", guesses, half, page_.right() - half, size);
+    for (const Row& one : rows_)
+      words_row(
+          one.name,
+          [&](const FootWork& foot) {
+            std::string words = one.cell(foot);
+            return words.empty() ? std::string("\u2013") : words;
+          },
+          size_, one.weight);
+    rule();
+    y_ -= 5.4;
   }
 
-  void list(const char* title, const std::vector<std::string>& lines, double x, double width,
-            double size) {
+  /// Materials, and beside them what is an estimate.
+  void lists() {
+    std::vector<std::string> things = material_lines(feet_, context_.units);
+    const auto guesses = estimate_lines(feet_, false);
+    const double half = page_->left() + width() * 0.45;
+    std::vector<std::string> more; // materials in two columns where there is nothing beside them
+    if (guesses.empty()) {
+      const auto middle = things.begin() + static_cast<std::ptrdiff_t>((things.size() + 1) / 2);
+      more.assign(middle, things.end());
+      things.erase(middle, things.end());
+    }
+    const std::size_t longest = std::max(things.size(), guesses.size());
+    if (longest == 0) return;
+    need(3 + size_ * leading * static_cast<double>(longest));
+    list("Materials, nothing added for waste", things, page_->left(), half - page_->left() - 4);
+    list("", more, half, page_->right() - half);
+    list("Estimated, not measured", guesses, things.empty() ? page_->left() : half,
+         page_->right() - half);
+  }
+
+  void list(const char* title, const std::vector<std::string>& lines, double x, double room) {
     if (lines.empty()) return;
-    page_.text({x, y_}, title, 3, Weight::bold);
+    if (*title) page_->text({x, y_}, title, 3, Weight::bold);
     double y = y_ - 1.6;
     for (const std::string& line : lines) {
-      y -= pitch(size);
-      page_.text({x, y}, context_.typeface.shorten(line, width, size), size);
+      y -= size_ * leading;
+      page_->text({x, y}, context_.typeface.shorten(line, room, size_), size_);
     }
   }
 
-  double column(std::size_t foot) const {
-    return page_.left() + name_column + cell_width() * static_cast<double>(foot);
-  }
-
-  void signatures() {
-    page_.signatures(6, {"ordered by, date", "made by, date", "received by, date"});
-  }
+  struct Row {
+    std::string name;
+    Cell cell;
+    Weight weight = Weight::regular;
+  };
 
   const SheetContext& context_;
   const std::vector<FootWork>& feet_;
-  SheetPage page_;
+  const Findings& cautions_;
+  std::size_t number_; ///< of the first page
+  double size_;        ///< of the letters in rows and lists
+  std::optional<SheetPage> page_;
+  std::vector<Page> pages_;
   std::vector<Row> rows_;
   double y_ = 0;
 };
 
 } // namespace
 
-Page maker_sheet(const SheetContext& context, const std::vector<FootWork>& feet,
-                 std::size_t number) {
-  return MakerLayout(context, feet, number).draw();
+std::vector<Page> maker_sheet(const SheetContext& context, const std::vector<FootWork>& feet,
+                              const Findings& cautions, std::size_t number) {
+  constexpr double sizes[]{3, 2.75, 2.5}; // none below 7 points
+  for (const double size : sizes)
+    if (auto pages = MakerLayout(context, feet, cautions, number, size).draw(); pages.size() == 1)
+      return pages;
+  return MakerLayout(context, feet, cautions, number, sizes[1]).draw();
 }
 
 } // namespace shankline

@@ -11,6 +11,8 @@
 #include "export/sewing_sheet.hpp"
 #include "export/side_sheet.hpp"
 
+#include <algorithm>
+#include <iterator>
 #include <utility>
 
 namespace shankline {
@@ -43,8 +45,7 @@ private:
                      "alterations of a pair, order " + context_.digest);
     set_.drawing.pages = order_sheet(context_, solution_, cautions_, 0);
     const std::vector<FootWork> feet = all_work();
-    if (wish_.maker)
-      set_.drawing.pages.push_back(maker_sheet(context_, feet, set_.drawing.pages.size()));
+    if (wish_.maker) add(maker_sheet(context_, feet, cautions_, set_.drawing.pages.size()));
     add_board(solution_.left, order_.left);
     add_board(solution_.right, order_.right);
     add_sides(solution_.left, order_.left);
@@ -76,6 +77,10 @@ private:
     for (const bool one_more : {darned, sewn, wish.maker, wish.card})
       if (one_more) ++pages;
     return pages;
+  }
+
+  void add(std::vector<Page> pages) {
+    std::move(pages.begin(), pages.end(), std::back_inserter(set_.drawing.pages));
   }
 
   template <class Sheet> void add(Sheet sheet, Template part) {

@@ -27,15 +27,17 @@ std::vector<std::string> estimate_lines(const std::vector<FootWork>& feet, bool 
   std::vector<Line> found;
   for (const FootWork& foot : feet)
     for (const Estimated& e : foot.solution->estimated) {
-      std::string figures = figure(e.value) + ", standard deviation " + short_figure(e.sd);
-      if (with_source) figures += " (from " + e.source + ")";
+      const std::string figures =
+          figure(e.value) +
+          (with_source ? ", standard deviation " + short_figure(e.sd) + " (from " + e.source + ")"
+                       : " \u00b1" + short_figure(2 * e.sd));
       const auto same = std::find_if(found.begin(), found.end(), [&](const Line& line) {
         return line.name == e.name && line.figures == figures;
       });
       if (same != found.end())
         same->feet = "both feet";
       else
-        found.push_back({e.name, foot_name(foot.solution->side), std::move(figures)});
+        found.push_back({e.name, foot_name(foot.solution->side), figures});
     }
   std::vector<std::string> lines;
   for (const Line& line : found)

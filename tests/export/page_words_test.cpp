@@ -3,6 +3,7 @@
 #include "export/sheet_set.hpp"
 #include "export/side_lines.hpp"
 #include "geometry/solution.hpp"
+#include "tests/export/said_on_page.hpp"
 #include "tests/geometry/sides_of_order.hpp"
 #include "tests/geometry/worked_order.hpp"
 
@@ -13,35 +14,11 @@
 namespace shankline::tests {
 namespace {
 
-/// All words of the page of that title.
-std::string words_on(const SheetSet& set, const std::string& title) {
-  std::string words;
-  for (const Page& page : set.drawing.pages)
-    if (page.title == title)
-      for (const Mark& mark : page.marks)
-        if (const auto* text = std::get_if<Text>(&mark)) words += text->words + " ";
-  return words;
-}
-
-std::string page_words(const Order& order, const std::string& title) {
-  const Solution solution = solve(order);
-  return words_on(sheet_set(order, solution, solution.findings,
-                            {papers().front(), Units::mm, "4f9c 2107", {}, true, true}),
-                  title);
-}
 std::string board_words(const Order& order) {
   return page_words(order, "Board, left foot");
 }
 std::string card_words(const Order& order) {
   return page_words(order, "Dancer's card");
-}
-
-void expect_said(const std::string& words, std::initializer_list<const char*> said,
-                 std::initializer_list<const char*> not_said = {}) {
-  for (const char* part : said)
-    EXPECT_NE(words.find(part), std::string::npos) << part << ":\n" << words;
-  for (const char* part : not_said)
-    EXPECT_EQ(words.find(part), std::string::npos) << part << ":\n" << words;
 }
 
 /// One foot with everything that is sewn.
@@ -68,7 +45,8 @@ Order sewn() {
   return order;
 }
 
-// Before: "elastic, 388.5 ±1.2 unstretched", "edges and ends turned under", and a loop of 46.0 ±0.8.
+// Before: "elastic, 388.5 ±1.2 unstretched", "edges and ends turned under", and a loop of 46.0
+// ±0.8.
 TEST(SewingWords, SayWhatTheEndsAreFor) {
   Order order = sewn();
   expect_said(page_words(order, "Ribbons and sewing"),
@@ -90,8 +68,8 @@ bool has_decimal_before(const std::string& words, const std::string& after) {
 TEST(SewingWords, LengthsOfClothAreWholeMillimetres) {
   const Order order = sewn();
   const std::string words = page_words(order, "Ribbons and sewing");
-  for (const char* after : {" ±2, ring of stretch ribbon", " ±0.8, 20 wide, works at",
-                            " ±2 unstretched", " ±1.2 long"})
+  for (const char* after :
+       {" ±2, ring of stretch ribbon", " ±0.8, 20 wide, works at", " ±2 unstretched", " ±1.2 long"})
     EXPECT_FALSE(has_decimal_before(words, after)) << after << ":\n" << words;
   expect_said(words, {"from one end 15, 78, "}, {"15.0"});
   const std::string darning = page_words(order, "Darning");
@@ -109,13 +87,13 @@ Order with_sides(SideEdge edge, double turn = 5) {
   return order;
 }
 
-// Before, the pages said "short of the line is safe, past it is not": a cut may fall short by no more
-// than its tolerance.
+// Before, the pages said "short of the line is safe, past it is not": a cut may fall short by no
+// more than its tolerance.
 TEST(BoardWords, HowFarACutMayFallShortIsTheOrdersTolerance) {
   Order order = worked_order();
   order.tolerances.cut = 1.2;
-  expect_said(board_words(order),
-              {"every cut +0 −1.2: may fall short by up to 1.2, never past it"}, {"is safe"});
+  expect_said(board_words(order), {"every cut +0 −1.2: may fall short by up to 1.2, never past it"},
+              {"is safe"});
   for (const SideEdge edge : {SideEdge::bound, SideEdge::turned, SideEdge::folded}) {
     order = with_sides(edge);
     order.tolerances.cut = 0.8;

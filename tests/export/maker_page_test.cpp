@@ -1,0 +1,210 @@
+// The maker's page: it says by itself what may be cut, how well that is known, and who has to sign.
+#include "export/maker_sheet.hpp"
+
+#include "geometry/figure.hpp"
+#include "tests/export/layout_check.hpp"
+#include "tests/export/said_on_page.hpp"
+#include "tests/geometry/worked_order.hpp"
+#include "tests/support/places.hpp"
+#include "tests/support/process.hpp"
+#include "tests/support/scratch_directory.hpp"
+
+#include <algorithm>
+#include <gtest/gtest.h>
+#include <variant>
+
+namespace shankline::tests {
+namespace {
+
+const std::string title = "Order for the maker";
+
+std::string maker_words(const Order& order) {
+  return page_words(order, title);
+}
+
+const Page& maker_page(const SheetSet& set) {
+  return *std::find_if(set.drawing.pages.begin(), set.drawing.pages.end(),
+                       [](const Page& page) { return page.title == title; });
+}
+
+const Text& text_with(const Page& page, const std::string& words) {
+  for (const Mark& mark : page.marks)
+    if (const auto* text = std::get_if<Text>(&mark))
+      if (text->words.find(words) != std::string::npos) return *text;
+  throw std::runtime_error("no text with '" + words + "' on the page");
+}
+
+std::string plus_minus(double U) {
+  return "\u00b1" + figure(U);
+}
+
+// Before, the page had no caution at all.
+TEST(MakerPage, CarriesEveryCautionTheGravestFirstAboveTheFirstCut) {
+  const Order order = doubtful_order();
+  const Solution solution = solve(order);
+  const Findings cautions{
+      {Severity::caution, "feet.left.ankle_girth", "an ordinary one", "", "Look twice."},
+      {Severity::caution, "feet.left.heel_front", "an estimated one", "", "Measure it."},
+      {Severity::caution, "alterations.left.shank.reach", "a short one", "", "Ask.",
+       rank_of_short_board},
+      {Severity::caution, "feet.left.length", "a growing one", "", "Ask first.",
+       rank_of_growing_foot}};
+  const SheetSet set = sheet_set(order, solution, cautions,
+                                 {papers().front(), Units::mm, "4f9c 2107", {}, true, false});
+  const Page& page = maker_page(set);
+  double above = page.paper.height;
+  for (const char* words :
+       {"a growing one. Ask first.", "a short one. Ask.", "an estimated one. Measure it.",
+        "an ordinary one. Look twice.", "A cut board cannot be put back", "1 FIRST CUT OFF"}) {
+    const double y = text_with(page, words).at.y;
+    EXPECT_LT(y, above) << words;
+    above = y;
+  }
+}
+
+// Before, a figure that nobody measured stood there as "56.5 +0 −1.5".
+TEST(MakerPage, SaysHowWellTheLinesAreKnownAndWhatWasNotMeasured) {
+  Order order = doubtful_order();
+  const std::string measured_words = maker_words(order);
+  order.left->foot.heel_front.reset();
+  order.left->foot.fold.reset();
+  const Solution solution = solve(order);
+  ASSERT_TRUE(solution.left && solution.left->trim);
+  const SolvedTrim& trim = *solution.left->trim;
+  const std::string words = maker_words(order);
+  for (const double U : {trim.right_U, trim.doubt.stop.expanded(), trim.final_doubt().expanded(),
+                         trim.doubt.heel_front_line.expanded()})
+    EXPECT_NE(words.find(plus_minus(U)), std::string::npos) << U << ":\n" << words;
+  EXPECT_GT(trim.right_U, 12.5);
+  expect_said(words, {"not measured: heel front, fold", "heel front, left: 61.0 \u00b110",
+                      "fold, left: 6.0 \u00b16"});
+  expect_said(measured_words, {"right place known to \u00b112.4"}, {"not measured: heel front"});
+}
+
+// A line copied or marked by hand is known better than the line at the heel front.
+TEST(MakerPage, AMarkedLineDoesNotHideWhatTheHeelFrontIsKnownTo) {
+  Order order = doubtful_order();
+  order.left->alterations.shank->rule = MarkRule{measured(60, 1)};
+  const Solution solution = solve(order);
+  ASSERT_TRUE(solution.left && solution.left->trim);
+  const TrimDoubt& doubt = solution.left->trim->doubt;
+  ASSERT_LT(doubt.board.expanded(), doubt.heel_front_line.expanded() - 1);
+  const std::string words = maker_words(order);
+  EXPECT_NE(words.find("line at the heel front"), std::string::npos) << words;
+  EXPECT_NE(words.find("known to " + plus_minus(doubt.heel_front_line.expanded())),
+            std::string::npos)
+      << words;
+  expect_said(maker_words(doubtful_order()), {}, {"line at the heel front"});
+}
+
+// Before, the drawing had the final line only, as "the cut".
+TEST(MakerPage, DrawsFirstCutFinalCutAndStopLineEachWithItsNumber) {
+  const SheetSet set = every_sheet(doubtful_order());
+  const Page& page = maker_page(set);
+  const auto y_of = [&](LineKind kind) {
+    std::vector<double> found;
+    for (const Mark& mark : page.marks)
+      if (const auto* line = std::get_if<Stroke>(&mark); line && line->kind == kind)
+        found.push_back(line->points.front().y);
+    EXPECT_EQ(found.size(), 1u) << line_style(kind).name;
+    return found.empty() ? 0 : found.front();
+  };
+  EXPECT_LT(y_of(LineKind::first_cut), y_of(LineKind::final_cut));
+  EXPECT_LT(y_of(LineKind::final_cut), y_of(LineKind::stop));
+  expect_said(words_on(set, title), {"first 52.5", "final 62.0", "stop 78.0"});
+}
+
+// Before, there were twelve dots to sign on.
+TEST(MakerPage, HasRoomToSignForTheFinalLine) {
+  const SheetSet set = every_sheet(doubtful_order());
+  const Page& page = maker_page(set);
+  expect_said(words_on(set, title), {"final only when signed here"});
+  const Point at = text_with(page, "signature, date: the final line may be cut").at;
+  const Stroke* to_sign_on = nullptr;
+  for (const Mark& mark : page.marks)
+    if (const auto* line = std::get_if<Stroke>(&mark))
+      if (line->kind == LineKind::frame && line->points.size() == 2 && line->points[0].x == at.x &&
+          line->points[0].y > at.y && line->points[0].y < at.y + 5)
+        to_sign_on = line;
+  ASSERT_TRUE(to_sign_on);
+  EXPECT_GE(to_sign_on->points[1].x - to_sign_on->points[0].x, 55);
+  for (const Mark& mark : page.marks)
+    if (const auto* text = std::get_if<Text>(&mark)) {
+      const bool beside = text->at.x < to_sign_on->points[0].x;
+      const double above = text->at.y - to_sign_on->points[0].y;
+      EXPECT_FALSE(!beside && above > 0 && above < 8) << text->words;
+    }
+}
+
+TEST(MakerPage, SaysTheStateOfTheBoardTheInsetAndTheNote) {
+  Order order = doubtful_order();
+  order.note = "The left one has a nail at 30.";
+  expect_said(maker_words(order), {"Note: The left one has a nail at 30.", "loose, 220 long",
+                                   "inset 5, shoe's back to heel end"});
+  order.left->shoe.board.layers = 3;
+  order.left->alterations.shank->layers = 2;
+  expect_said(maker_words(order), {"3 layers", "2 of 3 from the foot side"});
+  order = doubtful_order();
+  order.left->shoe.board.state = BoardState::in_shoe;
+  order.left->shoe.board.length.reset();
+  expect_said(maker_words(order), {"stays in the shoe"}, {"loose"});
+}
+
+TEST(MakerPage, SaysThreeFiguresOfASkewLine) {
+  const Order order = worked_order();
+  const Solution solution = solve(order);
+  ASSERT_TRUE(solution.left && solution.left->trim);
+  const CutLine& first = *solution.left->trim->first_cut;
+  ASSERT_GT(first.medial, first.lateral + 3);
+  const std::string words = maker_words(order);
+  for (const double at : {first.medial, first.centre, first.lateral})
+    EXPECT_NE(words.find(ruler_text(at, Rounding::down)), std::string::npos) << at;
+  expect_said(words, {"little-toe side", "centre", "big-toe side", "+0 \u22121.5, at the centre"});
+}
+
+TEST(MakerPage, GoesOnOverleafAndIsSignedOnceWhereThereIsTooMuchToSay) {
+  Order order = doubtful_order();
+  const Solution solution = solve(order);
+  for (const std::size_t count : {1u, 30u, 90u}) {
+    Findings cautions;
+    for (std::size_t i = 0; i < count; ++i)
+      cautions.push_back({Severity::caution, "feet.left.length", "caution " + std::to_string(i), "",
+                          "Measure it twice more before anything is cut, and write it down."});
+    const SheetSet set = sheet_set(order, solution, cautions,
+                                   {papers().front(), Units::mm, "4f9c 2107", {}, true, false});
+    std::size_t pages = 0;
+    std::string words;
+    for (const Page& page : set.drawing.pages) {
+      if (!page.title.starts_with(title)) continue;
+      ++pages;
+      for (const Mark& mark : page.marks)
+        if (const auto* text = std::get_if<Text>(&mark)) words += text->words + " ";
+      EXPECT_TRUE(layout_faults(page).empty()) << layout_faults(page).front();
+    }
+    EXPECT_EQ(pages == 1, count == 1) << count;
+    for (std::size_t i = 0; i < count; ++i)
+      EXPECT_NE(words.find("caution " + std::to_string(i) + "."), std::string::npos) << i;
+    const std::size_t signed_at = words.find("ordered by, date");
+    ASSERT_NE(signed_at, std::string::npos);
+    EXPECT_EQ(words.find("ordered by, date", signed_at + 1), std::string::npos);
+  }
+}
+
+TEST(MakerPage, IsOnePageForTheSamplesInMillimetres) {
+  const ScratchDirectory scratch;
+  int pages = 0;
+  for (const auto& entry : std::filesystem::directory_iterator(places::samples)) {
+    if (entry.path().extension() != ".yaml") continue;
+    const std::string pdf = (scratch.path() / "sheets.pdf").string();
+    ASSERT_EQ(run({places::program, "cut", entry.path().string(), "--maker", "-o", pdf}).exit_code,
+              0);
+    const std::string words = run({"pdftotext", pdf, "-"}).out;
+    EXPECT_NE(words.find(title), std::string::npos) << entry.path();
+    EXPECT_EQ(words.find(title + ", continued"), std::string::npos) << entry.path();
+    ++pages;
+  }
+  EXPECT_GE(pages, 10);
+}
+
+} // namespace
+} // namespace shankline::tests
