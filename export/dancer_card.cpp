@@ -1,11 +1,14 @@
 #include "export/dancer_card.hpp"
 
+#include "export/caution_words.hpp"
 #include "export/foot_words.hpp"
+#include "export/line_words.hpp"
 #include "geometry/figure.hpp"
 #include "geometry/next_cut.hpp"
 
 #include <algorithm>
 #include <functional>
+#include <optional>
 #include <string>
 #include <utility>
 
@@ -13,23 +16,41 @@ namespace shankline {
 namespace {
 
 constexpr std::size_t most_tries = 8;
-constexpr double row_height = 7.6;
+// Boxes of the tries are filled in by hand, standing.
+constexpr double row_height = 10;
+constexpr double skew_row_height = 13; ///< three printed figures one below the other
+constexpr double head_height = 6;
+constexpr double between_tables = 6;
 
 class CardLayout {
 public:
-  CardLayout(const SheetContext& context, const std::vector<FootWork>& feet, std::size_t number,
-             std::string warning)
-      : context_(context), feet_(feet), warning_(std::move(warning)),
-        page_(context, number, "Dancer's card") {
-    page_.label("card");
+  CardLayout(const SheetContext& context, const std::vector<FootWork>& feet,
+             const Findings& cautions, std::size_t number)
+      : context_(context), feet_(feet), warnings_(caution_lines(cautions)), number_(number),
+        page_(std::in_place, context, number, "Dancer's card") {
+    for (const FootWork& foot : feet_)
+      tables_.push_back(tries_of(*foot.solution));
   }
 
-  Page draw() && {
-    y_ = page_.title_strip("", warning_) - 5;
+  std::vector<Page> draw() && {
+    page_->label("card");
+    y_ = page_->title_strip("", "") - 4;
     cautions();
-    const double foot_of_page = tries();
-    steps(foot_of_page + 4);
-    return std::move(page_).finish();
+    skew_lines();
+    const double tries_top = page_->bottom() + foot_room + tries_height();
+    const bool overleaf = !steps(tries_top + 4);
+    std::vector<Page> pages;
+    if (overleaf) {
+      steps(page_->bottom());
+      pages.push_back(std::move(*page_).finish());
+      page_.emplace(context_, number_ + 1, "Dancer's card, tries");
+      page_->label("card");
+      tries(page_->title_strip("", "") - 4);
+    } else {
+      tries(tries_top);
+    }
+    pages.push_back(std::move(*page_).finish());
+    return pages;
   }
 
 private:
@@ -78,15 +99,23 @@ private:
     return of_both([&](const FootSolution& foot) {
       const CutLine* cut = foot.trim ? pick(*foot.trim) : nullptr;
       if (!cut) return std::string();
-      const auto at = [&](double mm) { return length_text(mm, context_.units, rounding); };
-      if (at(cut->medial) == at(cut->lateral)) return at(cut->centre);
-      return "big-toe edge " + at(cut->medial) + ", centre " + at(cut->centre) +
-             ", little-toe edge " + at(cut->lateral);
+      return length_text(cut->centre, context_.units, rounding) +
+             (is_skew(*cut) ? " at the centre" : "");
     });
   }
 
+  double width() const { return page_->right() - page_->left(); }
+
+  bool is_skew_cut() const {
+    return any([](const FootSolution& foot) { return foot.trim && is_skew(foot.trim->final_cut); });
+  }
+
   void cautions() {
-    const double width = page_.right() - page_.left();
+    for (const CautionLine& caution : warnings_)
+      if (caution.grave)
+        y_ = page_->paragraph({page_->left(), y_}, width(), "Caution, " + caution.words, 3.2,
+                              Weight::bold) -
+             1;
     std::string words;
     if (cuts_board() || thins_board())
       words = "A cut or thinned board cannot be put back. It changes what holds you up. ";
@@ -97,7 +126,61 @@ private:
         "physiotherapist or podiatrist first. Sharp knife, cut-proof glove, away from the hand. "
         "Both hands on the barre at the first try. Stop at pain, or when carried over the "
         "platform. All figures are estimates.";
-    y_ = page_.paragraph({page_.left(), y_}, width, words, 3, Weight::bold) - 2;
+    y_ = page_->paragraph({page_->left(), y_}, width(), words, 3, Weight::bold) - 2;
+  }
+
+  /// The three figures of every line, in the order in which the edges lie, where one is skew.
+  void skew_lines() {
+    if (!is_skew_cut()) return;
+    constexpr double name_column = 34;
+    constexpr double size = 3.4;
+    constexpr double pitch = 5;
+    const double foot_width = (width() - name_column) / 2;
+    const auto x = [&](std::size_t foot, std::size_t k) {
+      return page_->left() + name_column + foot_width * static_cast<double>(foot) +
+             foot_width / 3 * static_cast<double>(k);
+    };
+    page_->text({page_->left(), y_ - 3}, "Lines, from the heel end", 2.6);
+    for (std::size_t i = 0; i < feet_.size(); ++i) {
+      const FootSide side = feet_[i].solution->side;
+      page_->text({x(i, 0), y_ - 3}, foot_capitals(side), size, Weight::bold);
+      const std::string heads[]{edge_words(left_edge(side)), "centre",
+                                edge_words(right_edge(side))};
+      for (std::size_t k = 0; k < 3; ++k)
+        page_->text({x(i, k), y_ - 7}, heads[k], 2.5);
+    }
+    y_ -= 8.6;
+    struct Named {
+      const char* name;
+      const CutLine* (*pick)(const SolvedTrim&);
+      Weight weight;
+    };
+    constexpr Named lines[]{
+        {"first cut",
+         [](const SolvedTrim& trim) { return trim.first_cut ? &*trim.first_cut : nullptr; },
+         Weight::bold},
+        {"final, after trying", [](const SolvedTrim& trim) { return &trim.final_cut; },
+         Weight::regular},
+        {"stop band from", [](const SolvedTrim& trim) { return &trim.stop_from; }, Weight::regular},
+        {"stop line", [](const SolvedTrim& trim) { return &trim.stop; }, Weight::regular}};
+    for (const Named& one : lines) {
+      page_->stroke(LineKind::frame, {{page_->left(), y_}, {page_->right(), y_}});
+      page_->text({page_->left(), y_ - 3.8}, one.name, 3, one.weight);
+      for (std::size_t i = 0; i < feet_.size(); ++i) {
+        const FootSolution& foot = *feet_[i].solution;
+        const CutLine* line = foot.trim ? one.pick(*foot.trim) : nullptr;
+        if (!line) continue;
+        const bool medial_first = left_edge(foot.side) == Edge::medial;
+        const double figures[]{medial_first ? line->medial : line->lateral, line->centre,
+                               medial_first ? line->lateral : line->medial};
+        for (std::size_t k = 0; k < 3; ++k)
+          page_->text({x(i, k), y_ - 3.8}, length_text(figures[k], context_.units, Rounding::down),
+                      context_.units == Units::inch ? 2.6 : size, one.weight);
+      }
+      y_ -= pitch;
+    }
+    page_->stroke(LineKind::frame, {{page_->left(), y_}, {page_->right(), y_}});
+    y_ -= 3;
   }
 
   std::vector<std::string> step_words() const {
@@ -105,9 +188,9 @@ private:
     if (any([](const FootSolution& foot) { return foot.ribbons.has_value(); }))
       steps.emplace_back("Baste the ribbons on before anything is tried; sew them last.");
     if (cuts_board() || thins_board()) {
-      steps.emplace_back("Mark L and R inside both shoes. Peel the liner back and keep it. Pull "
-                         "out the nail or tack; "
-                         "nothing may stick up.");
+      steps.emplace_back(
+          "Mark L and R inside both shoes. Peel the liner back and keep it. Pull out the nail or "
+          "tack; nothing may stick up.");
       if (thins_board()) steps.push_back(stretch_step());
       if (cuts_board()) {
         mark_board(steps);
@@ -149,22 +232,25 @@ private:
         line([](const SolvedTrim& trim) { return trim.first_cut ? &*trim.first_cut : nullptr; });
     const char* trying = "Tape the edge. Try it with the ribbons basted on and the liner in, both "
                          "hands on the barre. Stop at pain, or when carried over the platform.";
-    steps.push_back(first.empty()
-                        ? std::string("Little comes off: file it back a little at a time. ") + trying
-                        : "First cut: " + first + " off. " + trying);
-    steps.push_back("Still breaks too low: " + short_figure(cut_step) +
-                    " more at a time, never past the final cut (" +
-                    line([](const SolvedTrim& trim) { return &trim.final_cut; }) +
-                    ") without a teacher's or fitter's word, and even then never into the stop "
-                    "band (from " +
-                    line([](const SolvedTrim& trim) { return &trim.stop_from; }) +
-                    "; the stop line at " +
-                    line([](const SolvedTrim& trim) { return &trim.stop; }) + " is known to " +
-                    of_both([](const FootSolution& foot) {
-                      return foot.trim ? "\u00b1" + figure(foot.trim->doubt.stop.expanded())
-                                       : std::string();
-                    }) +
-                    ").");
+    steps.push_back(
+        first.empty() ? std::string("Little comes off: file it back a little at a time. ") + trying
+                      : "First cut: " + first + " off. " +
+                            (is_skew_cut() ? "The line is skew: its three figures are in the "
+                                             "table above. "
+                                           : "") +
+                            trying);
+    steps.push_back(
+        "Still breaks too low: " + short_figure(cut_step) +
+        " more at a time, never past the final cut (" +
+        line([](const SolvedTrim& trim) { return &trim.final_cut; }) +
+        ") without a teacher's or fitter's word, and even then never into the stop "
+        "band (from " +
+        line([](const SolvedTrim& trim) { return &trim.stop_from; }) + "; the stop line at " +
+        line([](const SolvedTrim& trim) { return &trim.stop; }) + " is known to " +
+        of_both([](const FootSolution& foot) {
+          return foot.trim ? "\u00b1" + figure(foot.trim->doubt.stop.expanded()) : std::string();
+        }) +
+        ").");
   }
 
   /// Of a board that is cut or thinned; after both, since a board that is glued down is not worked.
@@ -244,92 +330,146 @@ private:
       if (asked) steps.push_back(words);
   }
 
-  void steps(double low) {
+  /// Draws the steps down to `low`; false, with nothing drawn, where they do not fit in letters
+  /// that are read standing.
+  bool steps(double low) {
+    constexpr double least = 2.8;
     const std::vector<std::string> words = step_words();
-    const double width = page_.right() - page_.left();
     NumberedStyle style{4, 7, 1.2};
-    while (style.size > 2 && 7 + page_.height_of(words, width, style) > y_ - low)
+    while (style.size > least && 7 + page_->height_of(words, width(), style) > y_ - low)
       style.size -= 0.05;
-    page_.text({page_.left(), y_ - 3}, "Step by step", 3.6, Weight::bold);
-    y_ = page_.numbered({page_.left(), y_ - 6}, width, words, style);
+    if (7 + page_->height_of(words, width(), style) > y_ - low) return false;
+    page_->text({page_->left(), y_ - 3}, "Step by step", 3.6, Weight::bold);
+    y_ = page_->numbered({page_->left(), y_ - 6}, width(), words, style);
+    return true;
   }
 
-  /// One foot's tries: what is known in print, the rest of the columns to fill in by hand.
+  /// One foot's tries: what is known in print, the rest of the columns to fill in by hand. A cell
+  /// holds a line, or three for a skew cut.
   struct Tries {
     std::vector<std::string> heads;
     std::vector<double> stops; ///< of the columns, fractions of the width
-    std::vector<std::vector<std::string>> rows;
+    double row_height;
+    std::vector<std::vector<std::vector<std::string>>> rows;
+
+    double height() const {
+      return 6 + head_height + row_height * static_cast<double>(rows.size());
+    }
   };
 
   static Tries tries_of(const FootSolution& foot) {
     if (!foot.trim) {
       constexpr std::size_t blank = 4;
-      return {{"what was tried", "feels", "date"},
-              {0, 0.45, 0.80, 1},
-              std::vector<std::vector<std::string>>(blank)};
+      return {{"what was tried", "feels", "date"}, {0, 0.45, 0.80, 1}, row_height, {blank, {{}}}};
     }
-    Tries tries{
-        {"cut off", "from witness", "breaks", "feels", "date"}, {0, 0.17, 0.37, 0.60, 0.82, 1}, {}};
-    for (const double at : cut_steps(*foot.trim))
-      if (tries.rows.size() < most_tries)
-        tries.rows.push_back({figure(at), figure(back_from_witness(*foot.trim, at))});
+    const SolvedTrim& trim = *foot.trim;
+    const bool skew = is_skew(trim.final_cut);
+    Tries tries{{"cut off", "from witness", "breaks", "feels", "date"},
+                skew ? std::vector<double>{0, 0.25, 0.43, 0.62, 0.81, 1}
+                     : std::vector<double>{0, 0.19, 0.39, 0.60, 0.81, 1},
+                skew ? skew_row_height : row_height,
+                {}};
+    for (const double at : cut_steps(trim))
+      if (tries.rows.size() < most_tries) tries.rows.push_back(try_at(foot, at, skew));
     tries.rows.emplace_back(); // one more, for what comes otherwise
     return tries;
   }
 
-  /// The tables of both feet at the foot of the page. Returns the y above them.
-  double tries() {
-    std::vector<Tries> tables;
-    std::size_t most = 0;
-    for (const FootWork& foot : feet_) {
-      tables.push_back(tries_of(*foot.solution));
-      most = std::max(most, tables.back().rows.size());
+  /// Ruler numbers of the line at `centre`, and how far it lies back from the witness line.
+  static std::vector<std::vector<std::string>> try_at(const FootSolution& foot, double centre,
+                                                      bool skew) {
+    const SolvedTrim& trim = *foot.trim;
+    const auto off = [](double mm) { return ruler_text(mm, Rounding::down); };
+    const auto back = [&](double witness, double mm) {
+      return ruler_text(witness - mm, Rounding::up);
+    };
+    const auto line = skew ? cut_line(foot.outline, centre, trim.skew) : std::nullopt;
+    if (!line) {
+      std::vector<std::string> cut{off(centre)};
+      if (trim.first_cut && centre == trim.first_cut->centre) cut.emplace_back("first cut");
+      if (centre == trim.final_cut.centre) cut.emplace_back("final cut");
+      return {cut, {back(trim.witness.centre, centre)}};
     }
-    const double top = page_.bottom() + 12 + row_height * static_cast<double>(most + 1);
-    const double width = (page_.right() - page_.left() - 6) / 2;
-    for (std::size_t i = 0; i < feet_.size(); ++i) {
-      const double x = page_.left() + (width + 6) * static_cast<double>(i);
-      page_.text({x, top - 3}, "Tries, " + foot_capitals(feet_[i].solution->side), 3.4,
-                 Weight::bold);
-      table(tables[i], x, top - 6, width);
-    }
-    page_.text({page_.left(), page_.bottom() + 0.6},
-               cuts_board() ? "breaks: low, right, or too far back; measured at the centre. Stop "
-                              "when it is right."
-                            : "Stop when it is right.",
-               2.6);
-    return top;
+    const bool medial_first = left_edge(foot.side) == Edge::medial;
+    const std::string medial = "big toe " + off(line->medial);
+    const std::string lateral = "little toe " + off(line->lateral);
+    const std::string medial_back = back(trim.witness.medial, line->medial);
+    const std::string lateral_back = back(trim.witness.lateral, line->lateral);
+    return {{medial_first ? medial : lateral, "centre " + off(line->centre),
+             medial_first ? lateral : medial},
+            {medial_first ? medial_back : lateral_back, back(trim.witness.centre, line->centre),
+             medial_first ? lateral_back : medial_back}};
   }
 
-  void table(const Tries& tries, double x, double top, double width) {
-    const double bottom = top - row_height * static_cast<double>(tries.rows.size() + 1);
-    for (std::size_t r = 0; r <= tries.rows.size() + 1; ++r) {
-      const double y = top - row_height * static_cast<double>(r);
-      page_.stroke(LineKind::frame, {{x, y}, {x + width, y}});
+  static constexpr double foot_room = 5; ///< for the words below the tables
+
+  double tries_height() const {
+    double height = 0;
+    for (const Tries& tries : tables_)
+      height = std::max(height, tries.height());
+    return height;
+  }
+
+  /// The tables of both feet side by side below `top`, and what goes with them.
+  void tries(double top) {
+    const double table_width = (width() - between_tables) / 2;
+    for (std::size_t i = 0; i < feet_.size(); ++i) {
+      const double x = page_->left() + (table_width + between_tables) * static_cast<double>(i);
+      page_->text({x, top - 3}, "Tries, " + foot_capitals(feet_[i].solution->side), 3.4,
+                  Weight::bold);
+      table(tables_[i], x, top - 6, table_width);
+    }
+    page_->text({page_->left(), top - tries_height() - 4},
+                cuts_board() ? "breaks: low, right, or too far back. Stop when it is right."
+                             : "Stop when it is right.",
+                2.6);
+  }
+
+  void table(const Tries& tries, double x, double top, double table_width) {
+    double y = top;
+    page_->stroke(LineKind::frame, {{x, y}, {x + table_width, y}});
+    y -= head_height;
+    page_->stroke(LineKind::frame, {{x, y}, {x + table_width, y}});
+    for (std::size_t k = 0; k < tries.heads.size(); ++k)
+      page_->text({x + table_width * tries.stops[k] + 1, y + 1.8}, tries.heads[k], 2.5);
+    for (const auto& row : tries.rows) {
+      for (std::size_t k = 0; k < row.size(); ++k)
+        cell(row[k], {x + table_width * tries.stops[k] + 1, y},
+             k == 0 ? Weight::bold : Weight::regular);
+      y -= tries.row_height;
+      page_->stroke(LineKind::frame, {{x, y}, {x + table_width, y}});
     }
     for (const double stop : tries.stops)
-      page_.stroke(LineKind::frame, {{x + width * stop, bottom}, {x + width * stop, top}});
-    for (std::size_t k = 0; k < tries.heads.size(); ++k)
-      page_.text({x + width * tries.stops[k] + 1, top - 4.8}, tries.heads[k], 2.4);
-    for (std::size_t r = 0; r < tries.rows.size(); ++r)
-      for (std::size_t k = 0; k < tries.rows[r].size(); ++k)
-        page_.text(
-            {x + width * tries.stops[k] + 1, top - row_height * static_cast<double>(r + 1) - 5},
-            tries.rows[r][k], 3, k == 0 ? Weight::bold : Weight::regular);
+      page_->stroke(LineKind::frame, {{x + table_width * stop, y}, {x + table_width * stop, top}});
+  }
+
+  /// One figure in large letters, with its name below; or the three figures of a skew line.
+  void cell(const std::vector<std::string>& lines, Point corner, Weight weight) {
+    const bool three = lines.size() == 3;
+    for (std::size_t i = 0; i < lines.size(); ++i)
+      page_->text({corner.x, corner.y - (three ? 3.6 + 3.9 * static_cast<double>(i)
+                                               : 4.8 + 3.6 * static_cast<double>(i))},
+                  lines[i],
+                  three    ? 2.6
+                  : i == 0 ? 3.6
+                           : 2.5,
+                  three || i == 0 ? weight : Weight::regular);
   }
 
   const SheetContext& context_;
   const std::vector<FootWork>& feet_;
-  std::string warning_;
-  SheetPage page_;
+  std::vector<CautionLine> warnings_;
+  std::size_t number_; ///< of the first page
+  std::optional<SheetPage> page_;
+  std::vector<Tries> tables_;
   double y_ = 0;
 };
 
 } // namespace
 
-Page dancer_card(const SheetContext& context, const std::vector<FootWork>& feet, std::size_t number,
-                 const std::string& warning) {
-  return CardLayout(context, feet, number, warning).draw();
+std::vector<Page> dancer_card(const SheetContext& context, const std::vector<FootWork>& feet,
+                              const Findings& cautions, std::size_t number) {
+  return CardLayout(context, feet, cautions, number).draw();
 }
 
 } // namespace shankline

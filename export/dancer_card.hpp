@@ -4,14 +4,16 @@
 
 #include "export/sheet_page.hpp"
 #include "export/work_words.hpp"
+#include "geometry/finding.hpp"
 
-#include <string>
 #include <vector>
 
 namespace shankline {
 
-/// One page a pair. `number` is the page's, from 0; `warning` stands under its title.
-Page dancer_card(const SheetContext& context, const std::vector<FootWork>& feet, std::size_t number,
-                 const std::string& warning);
+/// One page a pair, or a second one with the tries where the steps leave no room for boxes that a
+/// hand can write in. The first has this number, from 0. Only the cautions that may head a sheet are
+/// on it.
+std::vector<Page> dancer_card(const SheetContext& context, const std::vector<FootWork>& feet,
+                              const Findings& cautions, std::size_t number);
 
 } // namespace shankline

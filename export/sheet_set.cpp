@@ -54,9 +54,7 @@ private:
     add_liner(solution_.right);
     add_darning();
     add_sewing();
-    if (wish_.card)
-      set_.drawing.pages.push_back(dancer_card(context_, feet, set_.drawing.pages.size(),
-                                               first_line(gravest_caution(cautions_))));
+    if (wish_.card) add(dancer_card(context_, feet, cautions_, set_.drawing.pages.size()));
   }
 
   /// As long as no part goes on to a second page.
