@@ -2,6 +2,7 @@
 
 #include "export/bench_set.hpp"
 #include "export/foot_words.hpp"
+#include "export/line_words.hpp"
 
 #include <algorithm>
 
@@ -28,9 +29,10 @@ public:
 private:
   // Narrow enough to lie flat inside the shoe.
   static constexpr double width = 62;
-  static constexpr double height = 33;
+  static constexpr double height = 41.5;
   static constexpr double head = 8;
-  static constexpr double inside = 3; ///< from the cut guide to what is printed
+  static constexpr double inside = 3;     ///< from the cut guide to what is printed
+  static constexpr double smallest = 2.5; ///< of the letters, 7 points
 
   static std::size_t fitting(double room, double size) {
     return static_cast<std::size_t>((room - 2 * SheetPage::margin) / size);
@@ -84,22 +86,37 @@ private:
     line(6, shoe.dancer, 4.4, Weight::bold);
     line(4, shoe.pair, 2.7);
     line(3.6, (shoe.date.empty() ? "" : shoe.date + " \u00b7 ") + "order " + shoe.digest, 2.5);
+    const auto cut = [&](const CutLine& at, double down, const std::string& name,
+                         const std::string& after, double size, Weight weight) {
+      const auto off = [](double mm) { return ruler_text(mm, Rounding::down); };
+      const bool skew = is_skew(at);
+      line(down, name + off(at.centre) + (skew ? " centre" : "") + after, size, weight);
+      if (skew)
+        line(3.3, "big toe " + off(at.medial) + " \u00b7 little toe " + off(at.lateral), smallest,
+             weight);
+    };
     if (shoe.final_cut) {
       if (shoe.first_cut)
-        line(5, "first " + cut_words(shoe.first_cut), 3.4, Weight::bold);
+        cut(*shoe.first_cut, 5, "first ", "", 3.6, Weight::bold);
       else
-        line(5, "file it back", 3.4, Weight::bold);
-      line(4.4, "final " + cut_words(shoe.final_cut) + ", after trying", 2.9);
+        line(5, "file it back", 3.6, Weight::bold);
+      cut(*shoe.final_cut, 4, "final ", ", after trying", 2.8, Weight::regular);
     }
-    if (shoe.sides) line(shoe.final_cut ? 3.9 : 5, "sides " + side_words(shoe), 2.7);
     // Below the letter there is the whole width.
     const double whole = room + x - left;
-    std::string also = shoe.see;
-    if (!shoe.also.empty()) also += (also.empty() ? "" : " \u00b7 ") + shoe.also;
-    const Weight weight = shoe.see.empty() ? Weight::regular : Weight::bold;
-    if (!also.empty())
-      page.text({left, corner.y - height + 2.6},
-                bench_.context.typeface.shorten(also, whole, 2.4, weight), 2.4, weight);
+    if (shoe.sides) {
+      y -= shoe.final_cut ? 3.7 : 9;
+      page.text({left, y}, bench_.context.typeface.shorten("sides " + side_words(shoe), whole, 2.6),
+                2.6);
+    }
+    const auto below = [&](double up, const std::string& words, Weight weight) {
+      if (!words.empty())
+        page.text({left, corner.y - height + up},
+                  bench_.context.typeface.shorten(words, whole, smallest, weight), smallest,
+                  weight);
+    };
+    below(shoe.also.empty() ? 2.4 : 5.6, shoe.see, Weight::bold);
+    below(2.4, shoe.also, Weight::regular);
   }
 
   const std::vector<RackShoe>& shoes_;

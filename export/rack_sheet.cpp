@@ -72,11 +72,11 @@ private:
     const double left = page.left();
     const double width = page.right() - boxes - left;
     return {left,
-            left + 0.15 * width,
-            left + 0.37 * width,
-            left + 0.42 * width,
-            left + 0.575 * width,
-            left + 0.73 * width,
+            left + 0.125 * width,
+            left + 0.315 * width,
+            left + 0.36 * width,
+            left + 0.525 * width,
+            left + 0.69 * width,
             page.right() - boxes};
   }
 
@@ -108,7 +108,7 @@ private:
                                                                {at.pair, "pair, date"},
                                                                {at.foot, "foot"},
                                                                {at.first, "first cut"},
-                                                               {at.final, "final cut"},
+                                                               {at.final, "final, after trying"},
                                                                {at.sides, "sides lower by, also"}}};
     for (const auto& [x, name] : names)
       page.text({x, below - 3.6}, name, 2.8);
@@ -146,7 +146,7 @@ private:
                 size, weight);
       if (skew)
         page.text({x, lower},
-                  "big " + ruler_text(line->medial, Rounding::down) + " \u00b7 little " +
+                  "big toe " + ruler_text(line->medial, Rounding::down) + " \u00b7 little toe " +
                       ruler_text(line->lateral, Rounding::down),
                   2.5, weight);
     };
@@ -155,13 +155,21 @@ private:
     else
       cut(at.first, shoe.first_cut, 3.8, Weight::bold);
     cut(at.final, shoe.final_cut, 3.4, Weight::regular);
-    std::string also = shoe.see;
-    if (!shoe.also.empty()) also += (also.empty() ? "" : " \u00b7 ") + shoe.also;
-    fitted(at.sides, at.ticks, also.empty() ? middle : upper, shoe.sides ? side_words(shoe) : none,
-           3.1);
-    if (!also.empty())
-      fitted(at.sides, at.ticks, lower, also, 2.6,
-             shoe.see.empty() ? Weight::regular : Weight::bold);
+    struct Line {
+      std::string words;
+      double size;
+      Weight weight;
+    };
+    std::vector<Line> lines;
+    if (shoe.sides) lines.push_back({side_words(shoe), 3.1, Weight::regular});
+    if (!shoe.see.empty()) lines.push_back({shoe.see, 2.5, Weight::bold});
+    if (!shoe.also.empty()) lines.push_back({shoe.also, 2.5, Weight::regular});
+    if (lines.empty()) lines.push_back({none, 3.1, Weight::regular});
+    const std::vector<double> places = lines.size() == 1   ? std::vector{middle}
+                                       : lines.size() == 2 ? std::vector{upper, lower}
+                                                           : std::vector{y - 3.3, y - 6.3, y - 9.1};
+    for (std::size_t i = 0; i < lines.size(); ++i)
+      fitted(at.sides, at.ticks, places[i], lines[i].words, lines[i].size, lines[i].weight);
     for (std::size_t i = 0; i < ticks.size(); ++i) {
       const double x = tick_at(at, i);
       page.rectangle(LineKind::frame, {x - 2.5, y - 7.5, x + 2.5, y - 2.5});

@@ -4,16 +4,22 @@
 #include "export/line_words.hpp"
 #include "geometry/figure.hpp"
 
+#include <algorithm>
+
 namespace shankline {
 namespace {
 
 constexpr const char* none = "\u2013";
 
-/// A grave caution of this foot, or a heel front that nobody measured, wants the sheet read first.
+/// A foot whose order has cautions, or whose readings are estimates, wants its sheet read first.
 std::string see_words(const Solution& solution, const FootSolution& foot) {
-  const Finding* gravest = gravest_caution(solution.findings, foot.side);
-  if (!gravest) return {};
-  return gravest->key.ends_with(".heel_front") ? "! heel front not measured" : "! see sheet";
+  std::string words;
+  if (std::any_of(solution.findings.begin(), solution.findings.end(),
+                  [&](const Finding& finding) { return is_about(finding, foot.side); }))
+    words = "! see sheet";
+  const std::string unmeasured = foot.trim ? unmeasured_words(foot) : std::string();
+  if (!unmeasured.empty()) words += (words.empty() ? "" : ": ") + unmeasured + " not measured";
+  return words;
 }
 
 } // namespace

@@ -28,7 +28,9 @@ struct RackShoe {
   std::optional<double> from_witness; ///< the final line back from the witness line
   std::optional<RackSides> sides;
   std::string also = {}; ///< other work, by name
-  std::string see = {};  ///< "! see sheet" where there is a grave caution; else empty
+  /// "! see sheet" where the order has a caution for this foot, and which readings behind the cut
+  /// were not measured; else empty.
+  std::string see = {};
 };
 
 /// Left before right; a foot that is not in the order is left out.

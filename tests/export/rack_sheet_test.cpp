@@ -4,6 +4,7 @@
 #include "export/label_sheet.hpp"
 #include "tests/export/layout_check.hpp"
 #include "tests/geometry/drawn_orders.hpp"
+#include "tests/geometry/worked_order.hpp"
 
 #include <gtest/gtest.h>
 #include <set>
@@ -89,6 +90,78 @@ TEST(RackSheet, SaysOneFigureForASquareLineAndThreeForASkewOne) {
   EXPECT_EQ(side_words(shoe), "big toe 5 \u00b7 little toe 4");
   shoe.sides->back = 2.5;
   EXPECT_EQ(side_words(shoe), "big toe 5 \u00b7 little toe 4 \u00b7 back 2.5");
+}
+
+RackShoe full_shoe(FootSide side) {
+  Order order = worked_order(); // without doubts, so its line is skew
+  order.left->foot.fold.reset();
+  order.left->shoe.board.layers = 3;
+  order.left->alterations.shank->layers = 2;
+  Solution solution = solve(order);
+  solution.findings.push_back(
+      {Severity::caution, "feet.left.length", "unusual", "", "Look twice."});
+  RackShoe shoe = rack_shoes(order, solution, "4f9c 2107").at(0);
+  shoe.foot = side;
+  shoe.sides = RackSides{5, 4, 2.5};
+  return shoe;
+}
+
+/// Every text on a line of its own.
+std::string words_of(const Drawing& drawing) {
+  std::string words;
+  for (const Page& page : drawing.pages)
+    for (const Mark& mark : page.marks)
+      if (const Text* text = std::get_if<Text>(&mark)) words += text->words + "\n";
+  return words;
+}
+
+// Before, a label cut a skew line's figures off: "first big toe 56.0 · centr…".
+TEST(RackSheet, NoFigureOfAFullShoeIsCutOff) {
+  const std::vector<RackShoe> shoes{full_shoe(FootSide::left), full_shoe(FootSide::right)};
+  const auto off = [](double mm) { return ruler_text(mm, Rounding::down); };
+  const CutLine& first = *shoes[0].first_cut;
+  const CutLine& last = *shoes[0].final_cut;
+  ASSERT_NE(off(first.medial), off(first.lateral));
+  for (const Paper& paper : papers()) {
+    const SheetWish wish{paper, Units::mm, {}};
+    for (const SheetSet& set : {rack_set(shoes, wish), label_set(shoes, wish)}) {
+      const std::string words = words_of(set.drawing);
+      for (const CutLine* line : {&first, &last}) {
+        EXPECT_NE(words.find(off(line->centre)), std::string::npos) << words;
+        EXPECT_NE(words.find("big toe " + off(line->medial) + " \u00b7 little toe " +
+                             off(line->lateral) + "\n"),
+                  std::string::npos)
+            << words;
+      }
+      for (const char* part :
+           {"! see sheet: fold not measured\n", "only 2 of 3 layers", "little toe 4"})
+        EXPECT_NE(words.find(part), std::string::npos) << paper.name << ": " << part << words;
+      EXPECT_EQ(words.find("\u2026"), std::string::npos) << paper.name << words;
+      for (const Page& page : set.drawing.pages)
+        for (const std::string& fault : layout_faults(page))
+          ADD_FAILURE() << set.drawing.title << " on " << paper.name << ": " << fault;
+    }
+  }
+}
+
+// Before, only a grave caution was marked, and of the readings only the heel front.
+TEST(RackSheet, MarksAShoeWithCautionsOrWithEstimatedReadings) {
+  Order order = worked_order();
+  const auto see = [&](const Findings& findings = {}) {
+    Solution solution = solve(order);
+    EXPECT_TRUE(solution.findings.empty() || !order.left->foot.heel_front);
+    solution.findings.insert(solution.findings.end(), findings.begin(), findings.end());
+    return rack_shoes(order, solution, "4f9c 2107").at(0).see;
+  };
+  EXPECT_EQ(see(), "");
+  EXPECT_EQ(see({{Severity::caution, "feet.left.length", "unusual", "", ""}}), "! see sheet");
+  EXPECT_EQ(see({{Severity::caution, "feet.right.length", "unusual", "", ""}}), "");
+  order.left->foot.fold.reset();
+  EXPECT_EQ(see(), "fold not measured");
+  order.left->foot.heel_front.reset(); // which is a caution as well
+  EXPECT_EQ(see(), "! see sheet: heel front, fold not measured");
+  order.left->foot.ball_length.reset(); // moves no cut
+  EXPECT_EQ(see(), "! see sheet: heel front, fold not measured");
 }
 
 } // namespace
