@@ -27,14 +27,41 @@ std::vector<std::string> words_of(const Question& question) {
   return words;
 }
 
+/// What the words of a choice mean, a line each.
+std::vector<std::string> meanings_of(const Question& question) {
+  if (question.id == "pose")
+    return {
+        "pointed: seated, leg straight, foot fully pointed; measured along the sole from the back "
+        "of the heel",
+        "in shoe: standing on pointe in the uncut shoe, marked through the satin; measured from "
+        "its back seam"};
+  if (question.id == "reach")
+    return {
+        "edge: the board ends at the heel's front edge; tucked: a little under the heel; short: "
+        "a little ahead of it"};
+  if (question.id == "feet" || question.id == "work") return {};
+  return {question.how};
+}
+
+/// How it is taken and from where to where, as the page has room for it.
+std::string how_of(const Question& question) {
+  if (question.id == "widths")
+    return "From edge to edge, straight across, and from the board's heel end to each place: heel, "
+           "waist and ball; in the shoe: at the heel and where the cut will be.";
+  const ReadingGuide* guide = reading_guide(question.guide);
+  if (!guide || guide->between.empty()) return question.how;
+  return question.how + " " + std::string(guide->between);
+}
+
 FormRow row_of(const Question& question) {
-  FormRow row{Entry::pair, question.guide, question.title, question.how};
+  FormRow row{Entry::pair, question.guide, question.title, how_of(question), {}, {}};
   if (const ReadingGuide* guide = reading_guide(question.guide); guide && question.side) {
     row.entry = Entry::feet;
     row.name = question.title.substr(0, question.title.rfind(", "));
   } else if (!question.choices.empty()) {
     row.entry = Entry::choice;
     row.words = words_of(question);
+    row.meanings = meanings_of(question);
     row.key = question.id;
   } else if (question.guide.empty()) {
     row.key = question.id;

@@ -22,16 +22,18 @@ struct Frame {
   double top;
   double bottom;
   double scale;
-  double least_row;
 };
+
+/// Of a row: a box that a figure is written in by hand, and its air.
+constexpr double least_row = 11.4;
+constexpr double most_row = 15;
 
 class FormLayout {
 public:
   FormLayout(const SheetContext& context, const FormPages& rows) : context_(context) {
-    for (const auto* page : {&rows.foot, &rows.shoe, &rows.sides})
-      for (const FormRow& row : *page)
-        if (row.entry == FormRow::Entry::feet || row.entry == FormRow::Entry::pair)
-          numbers_.emplace(row.key, numbers_.size() + 1);
+    number(rows.foot, foot_sketch());
+    number(rows.shoe, shoe_sketch());
+    number(rows.sides, side_sketch());
   }
 
   Page draw(std::size_t number, const std::string& title, const std::string& words,
@@ -40,9 +42,10 @@ public:
     page_ = &page;
     head(title, words);
     top_rows(rows);
-    const auto count = std::count_if(rows.begin(), rows.end(), in_table);
-    const double room =
-        y_ - table_end() - heads_height - static_cast<double>(count) * frame.least_row;
+    double least = heads_height;
+    for (const FormRow& row : rows)
+      if (in_table(row)) least += least_height(row);
+    const double room = y_ - table_end() - least;
     const double scale = std::min(frame.scale, room / (frame.top - frame.bottom));
     this->sketch(sketch, {page.left() - frame.left * scale, y_ - frame.top * scale}, scale);
     y_ -= (frame.top - frame.bottom) * scale;
@@ -58,6 +61,17 @@ public:
 
 private:
   using Entry = FormRow::Entry;
+
+  /// Numbers the rows whose place is on their page's drawing.
+  void number(const std::vector<FormRow>& rows, const Sketch& sketch) {
+    const auto has = [](const auto& places, const std::string& key) {
+      return std::any_of(places.begin(), places.end(),
+                         [&](const auto& place) { return place.key == key; });
+    };
+    for (const FormRow& row : rows)
+      if (has(sketch.pointers, row.key) || has(sketch.sizes, row.key))
+        numbers_.emplace(row.key, numbers_.size() + 1);
+  }
 
   static constexpr double heads_height = 5; ///< "left", "right"
 
@@ -97,6 +111,10 @@ private:
     y_ -= 6;
     page_->text({page_->left(), y_}, row.name, name_size, Weight::bold);
     tick(row, page_->left() + 42);
+    for (const std::string& meaning : row.meanings) {
+      y_ -= 4.2;
+      page_->text({page_->left() + 42, y_}, meaning, how_size);
+    }
   }
 
   void tick(const FormRow& row, double x) {
@@ -179,10 +197,27 @@ private:
                   Align::centre);
       y_ -= heads_height;
     }
-    const double row_height = std::min(
-        15.0, (y_ - table_end()) / static_cast<double>(std::max<std::ptrdiff_t>(count, 1)));
+    double least = 0;
     for (const FormRow& row : rows)
-      if (in_table(row)) this->row(row, row_height);
+      if (in_table(row)) least += least_height(row);
+    const double more =
+        (y_ - table_end() - least) / static_cast<double>(std::max<std::ptrdiff_t>(count, 1));
+    for (const FormRow& row : rows) {
+      if (!in_table(row)) continue;
+      const double height = least_height(row);
+      this->row(row, std::max(height, std::min(most_row, height + more)));
+    }
+  }
+
+  double how_width() const { return left_box() - 4 - page_->left() - name_indent; }
+
+  /// Of a row, so that its words and its box have room.
+  double least_height(const FormRow& row) const {
+    constexpr double below_name = 6.2;
+    double words = page_->height_of(row.how, how_width(), how_size);
+    if (row.entry == Entry::choice)
+      words = how_size * leading * static_cast<double>(row.meanings.size());
+    return std::max(row.entry == Entry::choice ? 0 : least_row, below_name + words + 0.6);
   }
 
   static bool in_table(const FormRow& row) {
@@ -190,25 +225,30 @@ private:
            (row.entry == Entry::choice && !row.key.empty());
   }
 
-  static constexpr double box_width = 36;
+  static constexpr double box_width = 34;
+  static constexpr double name_indent = 8;
   double right_box() const { return page_->right() - box_width; }
   double left_box() const { return right_box() - box_width - 3; }
 
   void row(const FormRow& row, double height) {
     page_->stroke(LineKind::hatch, {{page_->left(), y_}, {page_->right(), y_}});
-    const double x = page_->left() + 8;
+    const double x = page_->left() + name_indent;
     const double name_at = y_ - 4.2;
     if (const auto number = numbers_.find(row.key);
         number != numbers_.end() && row.entry != Entry::choice)
       ring({page_->left() + ring_radius + 0.3, name_at + 1}, number->second);
     page_->text({x, name_at}, row.name, name_size, Weight::bold);
     if (row.entry == Entry::choice) {
+      const double top = y_;
       y_ = name_at;
       tick(row, page_->left() + 62);
-      y_ = name_at + 4.2 - height;
+      double y = name_at - 1.8;
+      for (const std::string& meaning : row.meanings)
+        y = page_->paragraph({x, y}, page_->right() - x, meaning, how_size);
+      y_ = top - height;
       return;
     }
-    page_->paragraph({x, name_at - 1.6}, left_box() - 4 - x, row.how, how_size);
+    page_->paragraph({x, name_at - 1.6}, how_width(), row.how, how_size);
     const double box_top = y_ - 1.2;
     const double box_bottom = y_ - height + 1.2;
     if (row.entry == Entry::feet)
@@ -237,15 +277,15 @@ SheetSet measuring_form(const FormPages& rows, const Paper& paper) {
       layout.draw(0, "Measuring page: the foot",
                   "In this order. Write millimetres; take each reading two or three times, all of "
                   "them in its box. What cannot be found stays empty.",
-                  rows.foot, foot_sketch(), {0, 93, -13, 1.2, 13.2}),
+                  rows.foot, foot_sketch(), {0, 93, -13, 1.2}),
       layout.draw(1, "Measuring page: the shoe and its board",
                   "One box holds for both shoes; write both figures where they differ.", rows.shoe,
-                  shoe_sketch(), {-10, 60, -20, 1.2, 11.4}),
+                  shoe_sketch(), {-10, 60, -20, 1.2}),
       layout.draw(
           2, "Measuring page: lowered sides",
           "Only where the sides are to be lowered. Heights go from the outer sole's edge up "
           "over the satin, foot in the shoe; pull the drawstring clear first.",
-          rows.sides, side_sketch(), {-10, 60, 9, 1.2, 11.4})};
+          rows.sides, side_sketch(), {-10, 60, 9, 1.2})};
   return set;
 }
 

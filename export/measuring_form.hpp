@@ -19,8 +19,9 @@ struct FormRow {
   Entry entry = Entry::pair;
   std::string key; ///< as in the reading guide: tells where on the drawings its number goes
   std::string name;
-  std::string how;
-  std::vector<std::string> words{}; ///< of a choice
+  std::string how;                     ///< how it is taken, and from where to where
+  std::vector<std::string> words{};    ///< of a choice
+  std::vector<std::string> meanings{}; ///< of a choice, what its words mean, a line each
 };
 
 struct FormPages {

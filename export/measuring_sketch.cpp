@@ -69,22 +69,31 @@ Sketch foot_sketch() {
       {LineKind::leader, {{117.4, 9.8}, {113, 12}, {110, 13}}, true},
       {LineKind::leader, {{110.6, 5.4}, {107, 7.8}, {105, 8.8}}, true},
       {LineKind::paper_trim, {{55.6, 26.2}, {55.6, 6.5}}},
+      {LineKind::paper_trim, {{102, 31.6}, {102, 2.2}}},
       {LineKind::leader, {{30, 46}, {30, 19}}},
   };
   sketch.sizes = {{"length", {30, -10}, {130, -10}, 0.62},
                   {"ball_length", {30, -4}, {102, -4}, 0.45},
                   {"arch_depth", {76, 47.6}, {76, 57.2}, -0.55}};
   sketch.pointers = {{"heel_front", {47, 39.5}, {55, 50.4}},
-                     {"arch_break.medial", {62, 39.5}, {70.6, 24.8}},
+                     {"arch_break.medial", {61, 34.5}, {70.6, 24.8}},
                      {"arch_break.lateral", {70, 14}, {69, 4.2}},
                      {"deepest", {92, 39.5}, {77, 47.2}}};
   sketch.labels = {{{4, 80}, "foot pointed,"},
                    {{4, 76}, "from the big-toe side"},
                    {{4, 18}, "left foot"},
                    {{4, 14}, "from below"},
-                   {{108, 25}, "big toe", Align::centre},
+                   {{114, 24.6}, "big toe", Align::centre},
                    {{43, 18}, "heel pad", Align::centre},
-                   {{28, 39}, "measure from here", Align::right}};
+                   {{28, 42}, "measure from here", Align::right},
+                   {{44, 38.6}, "heel front", Align::right},
+                   {{58, 33.6}, "arch break", Align::right},
+                   {{73.4, 13}, "arch break"},
+                   {{72.8, 41.4}, "arch depth", Align::right},
+                   {{95.4, 38.6}, "deepest point"},
+                   {{100.6, 16}, "ball", Align::right},
+                   {{66, -3}, "ball length"},
+                   {{96, -9}, "foot length"}};
   return sketch;
 }
 

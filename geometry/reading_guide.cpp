@@ -13,55 +13,62 @@ using enum Quantity;
 
 constexpr const char* what_the_break_does =
     "The foot bends most here on pointe, and the shoe has to bend with it. The stop line, the "
-    "window, "
-    "the slant of the cut and the break chart all follow from it. Read too far forward, the stop "
-    "line "
-    "moves towards the toes: too much may be cut off, and the board no longer holds the arch. Read "
-    "too far back, less may be cut off than the foot needs: the shoe still bends too low, ahead of "
-    "the foot.";
+    "window, the slant of the cut and the break chart all follow from it. Read too far forward, "
+    "the stop line moves towards the toes: too much may be cut off, and the board no longer holds "
+    "the arch. Read too far back, less may be cut off than the foot needs: the shoe still bends "
+    "too low, ahead of the foot.";
+
+constexpr std::string_view heel_to_mark =
+    "From the back of the heel along the sole to that mark; in the shoe, from its back seam.";
 
 // Half-widths: common practice, no source, from memory. Limits: ours, wide enough for any foot.
 constexpr std::array guides{
     ReadingGuide{
         "length", length, 120, 340, 1, "foot length",
         "Stand on a rule with the heel against a wall; read at the longest toe.",
-        "What is not measured is estimated from it, and it is used to spot unlikely readings."},
+        "What is not measured is estimated from it, and it is used to spot unlikely readings.",
+        "From the back of the heel to the tip of the longest toe."},
     ReadingGuide{
         "ball_length", length, 80, 260, 2, "ball length",
         "Standing, from the back of the heel to the middle of the big-toe joint.",
         "It is the front end of the arch. The break chart and the estimates are built on it."},
     ReadingGuide{"heel_front", length, 20, 130, 3, "heel front",
                  "Slide a thumb back along the sole until the pad thickens; mark its front edge.",
-                 "At reach edge the board ends exactly here, so it moves the cut one for one."},
+                 "At reach edge the board ends exactly here, so it moves the cut one for one.",
+                 heel_to_mark},
     ReadingGuide{"arch_break", length, 30, 240, 4, "arch break",
                  "Hold a soft strip to the sole and point the foot: mark where the strip bends "
                  "most, not the top of the instep.",
-                 what_the_break_does},
+                 what_the_break_does, heel_to_mark},
     ReadingGuide{"arch_break.medial", length, 30, 240, 4, "arch break, big-toe side",
                  "Hold a soft strip to the sole at the big-toe edge and point the foot: mark where "
                  "the strip bends most.",
-                 what_the_break_does},
+                 what_the_break_does, heel_to_mark},
     ReadingGuide{
         "arch_break.lateral", length, 30, 240, 5, "arch break, little-toe side",
         "The same on the little-toe edge; leave it out when unsure, the line is then "
         "square.",
-        "Together with the big-toe side it shows whether the cut runs square or at a slant."},
+        "Together with the big-toe side it shows whether the cut runs square or at a slant.",
+        heel_to_mark},
     ReadingGuide{"arch_break.across", length, 15, 90, 1, "distance across between the break marks",
                  "Measure straight across the sole between the two break marks."},
     ReadingGuide{"arch_depth", length, 0.5, 60, 2, "arch depth",
                  "Foot pointed, lay a straight ruler from the ball to the middle of the heel pad; "
                  "measure the largest gap under it.",
-                 "How far the arch bends: the break chart needs it."},
+                 "How far the arch bends: the break chart needs it.",
+                 "From the ruler's edge straight up to the sole."},
     ReadingGuide{
         "deepest", length, 30, 240, 4, "deepest point",
         "Where along the sole the gap under the straight ruler is largest.",
-        "It is used in place of the arch break where that cannot be found: a last resort."},
+        "It is used in place of the arch break where that cannot be found: a last resort.",
+        "From the back of the heel along the sole to that place; in the shoe, from its back seam."},
     ReadingGuide{"arch_bend", angle, 2, 90, 4, "arch bend angle",
                  "The angle between the sole's heel half and its ball half, foot pointed.",
                  "It is used in place of the arch depth."},
     ReadingGuide{"fold", length, 0, 25, 3, "fold",
                  "On pointe in the shoe, pinch the satin at the back seam and measure its depth.",
-                 "It shifts the foot against the shoe, and so the cut, one for one."},
+                 "It shifts the foot against the shoe, and so the cut, one for one.",
+                 "From the shoe's back seam to the back of the heel."},
     ReadingGuide{"ankle_girth", length, 120, 360, 3, "ankle girth",
                  "Round the ankle where the ribbon will lie, tape flat, not tight."},
     ReadingGuide{"ankle_height", length, 25, 120, 3, "outer-ankle height",
@@ -74,20 +81,23 @@ constexpr std::array guides{
                  "How much higher the darning goes on the side that the foot rolls to."},
     ReadingGuide{"board.length", length, 100, 320, 1, "board length",
                  "Lay the loose board flat; along its centre line from end to end.",
-                 "What stays of the board is counted from it, and so is the three-quarter rule."},
+                 "What stays of the board is counted from it, and so is the three-quarter rule.",
+                 "Of a loose board only, from its heel end to its toe end."},
     ReadingGuide{"board.inset", length, 0, 40, 1.5, "inset",
                  "From the inside of the shoe's back to the board's heel end.",
                  "It ties the board to the back of the shoe, and moves the cut one for one."},
     ReadingGuide{"board.thickness", length, 0.8, 10, 0.2, "board thickness",
                  "With a caliper at the place of the cut.",
-                 "The stiffness for the break chart and the bevel depend on it, not the line."},
+                 "The stiffness for the break chart and the bevel depend on it, not the line.",
+                 "From its foot side to its sole side."},
     ReadingGuide{"board.layers", number, 1, 6, 0, "layers of the board",
                  "Count the layers that the cut goes through, at the board's edge."},
     ReadingGuide{"board.edge_thickness", length, 0.2, 8, 0.2, "edge thickness after bevelling",
                  "What is left at the cut edge after bevelling."},
     ReadingGuide{"board.sole_length", length, 100, 340, 1.5, "outer sole's length",
                  "Along the middle of the outer sole from end to end.",
-                 "The three-quarter rule works on it while the board is in the shoe."},
+                 "The three-quarter rule works on it while the board is in the shoe.",
+                 "Where the board stays in the shoe, from the sole's heel end to its toe end."},
     ReadingGuide{
         "board.widths.station", length, 1, 320, 1, "distance of a board width from the heel end",
         "From the board's heel end along its centre line. A board in the shoe is measured "
@@ -116,7 +126,8 @@ constexpr std::array guides{
                  "How far the side leans in from upright."},
     ReadingGuide{"sides.width_across", length, 15, 110, 3, "width across the top line",
                  "At the low point of the sides, foot in, straight across.",
-                 "It tells how far the wall leans in, and so the shape of the side laid flat."},
+                 "It tells how far the wall leans in, and so the shape of the side laid flat.",
+                 "From the top line of one side to that of the other."},
     ReadingGuide{"sides.casing", length, 3, 20, 0.5, "casing width",
                  "Across the casing, top line to stitching.",
                  "The stitch line of the new casing is drawn at this distance."},
@@ -145,10 +156,12 @@ constexpr std::array guides{
     ReadingGuide{
         "pull", number, 0.001, 1, 0, "pull of the upper",
         "In N/mm along the sole; it is easier to measure how far the sole can be pushed up."},
-    ReadingGuide{"pull.travel", length, 0.5, 30, 2, "how far the sole can be pushed up",
-                 "On pointe in the uncut shoe: how far a helper can push the sole up to the arch with a "
-                 "thumb.",
-                 "How firmly the upper holds the sole to the arch, for the break chart."},
+    ReadingGuide{
+        "pull.travel", length, 0.5, 30, 2, "how far the sole can be pushed up",
+        "On pointe in the uncut shoe: how far a helper can push the sole up to the arch with a "
+        "thumb.",
+        "How firmly the upper holds the sole to the arch, for the break chart.",
+        "From the sole as it hangs to the sole pushed up."},
     // Wishes: not measured, but held to limits in the same way.
     ReadingGuide{"shank.reach", number, 0.5, 1.5, 0, "reach",
                  "1 ends the board at the heel's front edge, more tucks it under the heel, less "
@@ -157,8 +170,15 @@ constexpr std::array guides{
                  "How much of the board's length stays, such as 75 %."},
     ReadingGuide{"shank.mark", length, 1, 320, 1, "mark on the board",
                  "From the board's heel end along its centre line to the mark."},
-    ReadingGuide{"shank.bevel", length, 0, 40, 0, "bevel",
-                 "The length that thins towards the cut edge; none for a square edge."},
+    ReadingGuide{"shank.bevel",
+                 length,
+                 0,
+                 40,
+                 0,
+                 "bevel",
+                 "The length that thins towards the cut edge; none for a square edge.",
+                 {},
+                 "From the cut edge towards the toes, to where the board has its full thickness."},
     ReadingGuide{"shank.corner", length, 0, 40, 0, "corner radius of a rounded end",
                  "How round the corners of the cut end are made."},
     ReadingGuide{"shank.tuck_max", length, 0, 40, 0, "farthest tuck under the heel",
@@ -170,10 +190,12 @@ constexpr std::array guides{
                  "from how well the right place is known."},
     ReadingGuide{"sides.medial", length, 0, 60, 0, "cut-down of the big-toe side",
                  "How far the side is lowered on the big-toe side.",
-                 "The lower the side, the more of the foot shows and the less holds it."},
+                 "The lower the side, the more of the foot shows and the less holds it.",
+                 "From the old top line down to the new one, at the low point."},
     ReadingGuide{"sides.lateral", length, 0, 60, 0, "cut-down of the little-toe side",
                  "How far the side is lowered on the little-toe side.",
-                 "The lower the side, the more of the foot shows and the less holds it."},
+                 "The lower the side, the more of the foot shows and the less holds it.",
+                 "From the old top line down to the new one, at the low point."},
     ReadingGuide{"sides.back_depth", length, 0, 40, 0, "cut-down of the back",
                  "How far the back is lowered; it usually stays."},
     ReadingGuide{"sides.turn", length, 0, 15, 0, "allowance of a turned edge",

@@ -21,6 +21,8 @@ struct ReadingGuide {
   std::string_view name;  ///< in words: "arch break"
   std::string_view how;   ///< how to take it, one sentence, imperative
   std::string_view why{}; ///< what it decides, one or two sentences; may be empty
+  /// From where to where it is measured, one sentence, where `how` does not say so.
+  std::string_view between{};
 };
 
 std::span<const ReadingGuide> reading_guides();

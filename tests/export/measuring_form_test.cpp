@@ -3,6 +3,9 @@
 
 #include "geometry/reading_guide.hpp"
 #include "tests/export/layout_check.hpp"
+#include "tests/support/places.hpp"
+#include "tests/support/process.hpp"
+#include "tests/support/scratch_directory.hpp"
 
 #include <gtest/gtest.h>
 #include <map>
@@ -63,6 +66,80 @@ TEST(MeasuringForm, ShowsEveryReadingOnceOnADrawingAndOnceInTheTable) {
   EXPECT_EQ(times.size(), 21u);
   for (const auto& [number, count] : times)
     EXPECT_EQ(count, 2) << number;
+}
+
+std::vector<Text> texts(const Page& page) {
+  std::vector<Text> found;
+  for (const Mark& mark : page.marks)
+    if (const Text* text = std::get_if<Text>(&mark)) found.push_back(*text);
+  return found;
+}
+
+// Before, the drawing had numbers alone.
+TEST(MeasuringForm, NamesThePlacesOfTheFootOnItsDrawing) {
+  const SheetSet form = measuring_form(pages(), papers().front());
+  const Page& foot = form.drawing.pages.front();
+  double table_from = 0; // the heads of the boxes
+  for (const Text& text : texts(foot))
+    if (text.words == "left") table_from = text.at.y;
+  ASSERT_GT(table_from, 0);
+  std::map<std::string, int> named;
+  for (const Text& text : texts(foot))
+    if (text.at.y > table_from) ++named[text.words];
+  EXPECT_EQ(named["arch break"], 2); // on either edge
+  for (const char* name :
+       {"heel front", "arch depth", "deepest point", "ball", "ball length", "foot length"})
+    EXPECT_EQ(named[name], 1) << name;
+}
+
+// Before, "Who decides" had a number that was on no drawing.
+TEST(MeasuringForm, NumbersOnlyWhatIsOnADrawing) {
+  FormPages with = pages();
+  with.shoe.push_back({Entry::pair, "decided_by", "Who decides", "A code."});
+  const auto numbers = [](const SheetSet& form) {
+    std::map<std::string, int> times;
+    for (const Page& page : form.drawing.pages)
+      for (const Text& text : texts(page))
+        if (text.words.find_first_not_of("0123456789") == std::string::npos) ++times[text.words];
+    return times;
+  };
+  EXPECT_EQ(numbers(measuring_form(with, papers().front())),
+            numbers(measuring_form(pages(), papers().front())));
+}
+
+TEST(MeasuringForm, AChoiceSaysWhatItsWordsMeanBelowThem) {
+  FormPages with = pages();
+  with.foot[3].meanings = {"pointed: seated", "in shoe: standing"};
+  with.shoe[1].meanings = {"Does it stay in the shoe?"};
+  const SheetSet form = measuring_form(with, papers().front());
+  const auto y_of = [&](std::size_t page, const std::string& words) {
+    for (const Text& text : texts(form.drawing.pages[page]))
+      if (text.words == words) return text.at.y;
+    ADD_FAILURE() << words;
+    return 0.0;
+  };
+  EXPECT_GT(y_of(0, "Pose"), y_of(0, "pointed: seated"));
+  EXPECT_GT(y_of(0, "pointed: seated"), y_of(0, "in shoe: standing"));
+  EXPECT_GT(y_of(1, "Board"), y_of(1, "Does it stay in the shoe?"));
+}
+
+// The page as the program prints it.
+TEST(MeasuringForm, ExplainsPoseAndReachInALineEach) {
+  const ScratchDirectory scratch;
+  const std::string pdf = (scratch.path() / "form.pdf").string();
+  for (const char* paper : {"a4", "letter"}) {
+    ASSERT_EQ(run({places::program, "form", "--paper", paper, "-o", pdf}).exit_code, 0);
+    const std::string words = run({"pdftotext", "-layout", pdf, "-"}).out;
+    for (const char* line :
+         {"pointed: seated, leg straight, foot fully pointed; measured along the sole from the "
+          "back of the heel\n",
+          "in shoe: standing on pointe in the uncut shoe, marked through the satin; measured from "
+          "its back seam\n",
+          "edge: the board ends at the heel's front edge; tucked: a little under the heel; short: "
+          "a little ahead of it\n"})
+      EXPECT_NE(words.find(line), std::string::npos) << paper << ": " << line;
+    EXPECT_NE(words.find("From edge to edge, straight across"), std::string::npos) << paper;
+  }
 }
 
 } // namespace
