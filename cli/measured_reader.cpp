@@ -170,7 +170,8 @@ void finish(BenchFile<Draft>& read, std::span<const AcceptanceLine> lines) {
                                        size.within ? *size.within : instrument_guide(*instrument).U,
                                        size.within && !instrument
                                            ? std::string("as given")
-                                           : std::string(instrument_guide(*instrument).name)});
+                                           : std::string(instrument_guide(*instrument).name),
+                                       size.within.has_value()});
   }
   read.messages = in_line_order(std::move(read.messages));
 }

@@ -2,6 +2,7 @@
 
 #include "geometry/figure.hpp"
 
+#include <algorithm>
 #include <array>
 #include <optional>
 #include <utility>
@@ -13,6 +14,9 @@ namespace {
 constexpr double row_height = 11;
 constexpr double head_height = 14; // of a foot's, with air
 constexpr double words_size = 3.1;
+constexpr const char* assumed = "The steps and the \u00b1 of an instrument are assumptions, in mm "
+                                "and at 95 %: common practice, no "
+                                "source.";
 
 class AcceptanceLayout {
 public:
@@ -41,7 +45,7 @@ public:
   }
 
 private:
-  static constexpr double room_below = 62; ///< verdict, rules and signatures
+  static constexpr double room_below = 44; ///< verdict, rules and signatures
 
   void new_page() {
     page_.emplace(context_, pages_.size(),
@@ -54,6 +58,56 @@ private:
         "instrument's uncertainty, and refused only where it lies outside by more. Between them a "
         "finer instrument has to decide.",
         words_size);
+    if (pages_.empty()) what_.blank ? instruments_to_tick() : instruments_used();
+  }
+
+  static std::string instrument_words(const InstrumentGuide& guide) {
+    return std::string(guide.name) + ", in steps of " + short_figure(guide.division, 2) +
+           ", \u00b1" + short_figure(guide.U, 2);
+  }
+
+  /// Whoever measures names the instrument, or writes another one.
+  void instruments_to_tick() {
+    y_ -= 6;
+    page_->text({page_->left(), y_}, "Measured with", words_size, Weight::bold);
+    double x = page_->left() + 27;
+    for (const InstrumentGuide& guide : instrument_guides()) {
+      const std::string words = instrument_words(guide);
+      const double room = 4.6 + page_->width_of(words, 2.6) + 5;
+      if (x + room > page_->right()) {
+        x = page_->left() + 27;
+        y_ -= 6;
+      }
+      page_->rectangle(LineKind::frame, {x, y_ - 0.7, x + 3.4, y_ + 2.7});
+      page_->text({x + 4.6, y_}, words, 2.6);
+      x += room;
+    }
+    y_ -= 9;
+    const std::string other = "another, and its \u00b1 at 95 %:";
+    page_->text({page_->left() + 27, y_}, other, 2.6);
+    const double from = page_->left() + 29 + page_->width_of(other, 2.6);
+    page_->stroke(LineKind::frame, {{from, y_ - 1}, {page_->right(), y_ - 1}});
+    y_ = page_->paragraph({page_->left(), y_ - 2.6}, page_->right() - page_->left(), assumed, 2.6);
+  }
+
+  void instruments_used() {
+    std::string words;
+    bool given = false;
+    for (const InstrumentGuide& guide : instrument_guides()) {
+      const bool used =
+          std::any_of(pair_.lines.begin(), pair_.lines.end(), [&](const JudgedLine& judged) {
+            return judged.made && judged.made->with == guide.name;
+          });
+      if (used) words += (words.empty() ? "" : "; ") + instrument_words(guide);
+    }
+    for (const JudgedLine& judged : pair_.lines)
+      given = given || (judged.made && judged.made->own_U);
+    if (!words.empty()) words = "Measured with: " + words + ". " + assumed;
+    if (given) words += " * Whoever measured gave this \u00b1.";
+    if (!words.empty())
+      y_ =
+          page_->paragraph({page_->left(), y_}, page_->right() - page_->left(), words, words_size) -
+          1;
   }
 
   std::array<double, 5> columns() const {
@@ -124,14 +178,22 @@ private:
       page_->text({at[3], upper}, "not measured", words_size);
     } else {
       page_->text({at[3], upper},
-                  short_figure(judged.made->value, 2) + " \u00b1" + short_figure(judged.made->U, 2),
+                  short_figure(judged.made->value, 2) + " \u00b1" +
+                      short_figure(judged.made->U, 2) + (judged.made->own_U ? " *" : ""),
                   words_size);
-      page_->text({at[3], lower}, judged.made->with, 2.6);
+      page_->text({at[3], lower},
+                  is_instrument(judged.made->with) ? judged.made->with : "instrument not named",
+                  2.6);
     }
     page_->text({at[4], upper}, verdict_words(judged.verdict), words_size,
                 judged.verdict == Acceptance::accepted ? Weight::regular : Weight::bold);
     if (judged.made && !judged.can_be_proven)
       page_->text({at[4], lower}, "too coarse to prove", 2.6);
+  }
+
+  static bool is_instrument(const std::string& name) {
+    return std::any_of(instrument_guides().begin(), instrument_guides().end(),
+                       [&](const InstrumentGuide& guide) { return guide.name == name; });
   }
 
   void verdict() {

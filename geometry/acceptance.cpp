@@ -12,11 +12,11 @@ namespace {
 constexpr double hair = 1e-9;
 
 constexpr std::array guides{
-    InstrumentGuide{Instrument::tape, "tape", "tape", 1.1},
-    InstrumentGuide{Instrument::millimetre_rule, "millimetre_rule", "millimetre rule", 0.8},
+    InstrumentGuide{Instrument::tape, "tape", "tape", 1.1, 1},
+    InstrumentGuide{Instrument::millimetre_rule, "millimetre_rule", "millimetre rule", 0.8, 1},
     InstrumentGuide{Instrument::half_millimetre_rule, "half_millimetre_rule",
-                    "half-millimetre rule", 0.4},
-    InstrumentGuide{Instrument::caliper, "caliper", "caliper", 0.2},
+                    "half-millimetre rule", 0.4, 0.5},
+    InstrumentGuide{Instrument::caliper, "caliper", "caliper", 0.2, 0.1},
 };
 
 double width(const SizeLimits& limits) {

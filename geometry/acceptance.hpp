@@ -38,6 +38,7 @@ struct InstrumentGuide {
   std::string_view key;  ///< "half_millimetre_rule"
   std::string_view name; ///< "half-millimetre rule"
   double U;              ///< mm, at 95 %
+  double division;       ///< mm, the smallest that is read off it
 };
 std::span<const InstrumentGuide> instrument_guides(); ///< coarsest first
 const InstrumentGuide& instrument_guide(Instrument instrument);

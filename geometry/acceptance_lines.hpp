@@ -39,7 +39,8 @@ struct MadeSize {
   std::string key;
   double value = 0;   ///< mm
   double U = 0;       ///< at 95 %
-  std::string with{}; ///< the instrument, in words
+  std::string with{}; ///< the instrument, in words; may be empty
+  bool own_U = false; ///< U was given with the size, not taken from the instrument
 };
 
 struct JudgedLine {

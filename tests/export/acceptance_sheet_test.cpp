@@ -4,6 +4,7 @@
 #include "geometry/solution.hpp"
 #include "tests/export/layout_check.hpp"
 #include "tests/geometry/drawn_orders.hpp"
+#include "tests/geometry/worked_order.hpp"
 
 #include <algorithm>
 #include <gtest/gtest.h>
@@ -58,6 +59,54 @@ TEST(AcceptanceSheet, IsLegibleBlankAndFilledInOnEveryPaper) {
     if (testing::Test::HasFailure()) return;
   }
   EXPECT_GE(sheets, 60);
+}
+
+std::string words_of(const SheetSet& set) {
+  std::string words;
+  for (const Page& page : set.drawing.pages)
+    for (const Mark& mark : page.marks)
+      if (const Text* text = std::get_if<Text>(&mark)) words += text->words + " ";
+  return words;
+}
+
+std::string sheet_words(const std::vector<MadeSize>& made, bool blank = false) {
+  const Order order = worked_order();
+  const JudgedPair pair = judge_pair(acceptance_lines(order, solve(order)), made);
+  return words_of(
+      acceptance_set(order, pair, {blank, {}, {}}, {papers()[0], Units::mm, "4f9c 2107"}));
+}
+
+// Before, the sheet named the instrument of a size without what it is taken to be good for, and a ±
+// that somebody gave stood over an instrument's name.
+TEST(AcceptanceSheet, NamesTheInstrumentsUsedAndWhatIsAssumedOfThem) {
+  const FootSide left = FootSide::left;
+  const std::string rule = sheet_words({{left, "end.centre", 66, 0.4, "half-millimetre rule"}});
+  EXPECT_NE(
+      rule.find("Measured with: half-millimetre rule, in steps of 0.5, \u00b10.4. The steps and "
+                "the \u00b1 of an instrument are assumptions"),
+      std::string::npos)
+      << rule;
+  EXPECT_EQ(rule.find("caliper, in steps"), std::string::npos) << rule;
+  EXPECT_EQ(rule.find("gave this"), std::string::npos) << rule;
+
+  const std::string given = sheet_words({{left, "end.centre", 66, 0.25, "caliper", true},
+                                         {left, "kept", 159, 0.3, "as given", true}});
+  for (const char* part :
+       {"caliper, in steps of 0.1, \u00b10.2", "66 \u00b10.25 *", "159 \u00b10.3 *",
+        "instrument not named", "* Whoever measured gave this \u00b1."})
+    EXPECT_NE(given.find(part), std::string::npos) << part << ": " << given;
+
+  EXPECT_EQ(sheet_words({}).find("Measured with"), std::string::npos);
+}
+
+TEST(AcceptanceSheet, ABlankAsksForTheInstrument) {
+  const std::string blank = sheet_words({}, true);
+  for (const char* part :
+       {"Measured with", "tape, in steps of 1, \u00b11.1",
+        "millimetre rule, in steps of 1, \u00b10.8",
+        "half-millimetre rule, in steps of 0.5, \u00b10.4", "caliper, in steps of 0.1, \u00b10.2",
+        "another, and its \u00b1 at 95 %:"})
+    EXPECT_NE(blank.find(part), std::string::npos) << part << ": " << blank;
 }
 
 } // namespace
