@@ -11,8 +11,8 @@
 namespace shankline {
 
 /// One page a pair, or a second one with the tries where the steps leave no room for boxes that a
-/// hand can write in. The first has this number, from 0. Only the cautions that may head a sheet are
-/// on it.
+/// hand can write in. The first has this number, from 0. Only the cautions that may head a sheet
+/// are on it.
 std::vector<Page> dancer_card(const SheetContext& context, const std::vector<FootWork>& feet,
                               const Findings& cautions, std::size_t number);
 

@@ -23,8 +23,8 @@ struct RackShoe {
   std::string date;
   std::string digest; ///< short, of the order's text
   FootSide foot = FootSide::left;
-  std::optional<CutLine> first_cut; ///< absent where there is no shank work, or it is filed back
-  std::optional<CutLine> final_cut; ///< absent where there is no shank work
+  std::optional<CutLine> first_cut;   ///< absent where there is no shank work, or it is filed back
+  std::optional<CutLine> final_cut;   ///< absent where there is no shank work
   std::optional<double> from_witness; ///< the final line back from the witness line
   std::optional<RackSides> sides;
   std::string also = {}; ///< other work, by name

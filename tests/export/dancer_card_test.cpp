@@ -23,8 +23,8 @@ std::string off(double mm) {
   return ruler_text(mm, Rounding::down);
 }
 
-// Before, a skew line's tries had the centre's figure alone, and its steps had all the others in one
-// sentence.
+// Before, a skew line's tries had the centre's figure alone, and its steps had all the others in
+// one sentence.
 TEST(DancerCard, ASkewLineHasItsThreeFiguresInATableAndAtEveryTry) {
   const Order order = worked_order();
   const Solution solution = solve(order);
