@@ -132,7 +132,7 @@ TEST(MakerPage, HasRoomToSignForTheFinalLine) {
     if (const auto* text = std::get_if<Text>(&mark)) {
       const bool beside = text->at.x < to_sign_on->points[0].x;
       const double above = text->at.y - to_sign_on->points[0].y;
-      EXPECT_FALSE(!beside && above > 0 && above < 8) << text->words;
+      EXPECT_FALSE(!beside && above > 0 && above < 10) << text->words;
     }
 }
 
