@@ -17,7 +17,7 @@ public:
       : OverlayPage(context, overlay, number, "Boards", {}) {}
 
   OverlaySheet draw() && {
-    top_ = page_.title_strip("", "") - 4;
+    top_ = heading("Each board has its own sheet.") - 4;
     place();
     page_.strokes(lines_[0], places_[0]);
     page_.strokes(lines_[1], places_[1]);
@@ -194,8 +194,7 @@ private:
                         "Aligned " + overlay_.foot.kept->aligned +
                             (turned ? "; a right board is shown turned over, its big toe on the "
                                       "right like a left one's."
-                                    : ".") +
-                            " Do not cut from this page: each board has its own sheet.",
+                                    : "."),
                         2.5) -
         0.8;
     notes(left, right, y, page_.bottom() + 11, ".shank");

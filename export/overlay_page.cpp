@@ -30,6 +30,16 @@ OverlayPage::OverlayPage(const SheetContext& context, const Overlay& overlay, st
       page_(context, number, part + ": " + overlay_words(overlay.comparison, overlay.foot), paper) {
 }
 
+double OverlayPage::heading(const std::string& own_sheets) {
+  constexpr double size = 4.6;
+  const std::string words = "DO NOT CUT FROM THIS PAGE";
+  const double rule = page_.title_strip("", "");
+  const double y = page_.top() - 16.1;
+  page_.text({page_.left(), y}, words, size, Weight::bold);
+  page_.text({page_.left() + page_.width_of(words, size, Weight::bold) + 3, y}, own_sheets, 3);
+  return rule;
+}
+
 void OverlayPage::mark_farthest(const ComparedOutline& outline, const Placement& overlay) {
   if (!(outline.largest.distance > 0)) return;
   const Point a = overlay(outline.largest.on_a);

@@ -38,6 +38,10 @@ protected:
     return of_a ? overlay_.comparison.short_a : overlay_.comparison.short_b;
   }
 
+  /// The title strip, which says first that nothing is cut from this page; `own_sheets` says from
+  /// what it is cut. Returns the y below the strip.
+  double heading(const std::string& own_sheets);
+
   /// Round the place where the outlines are farthest apart, in the frame of the overlay.
   void mark_farthest(const ComparedOutline& outline, const Placement& overlay);
 

@@ -22,7 +22,7 @@ public:
         medial_(edge == Edge::medial), paper_(landscape(context.paper)) {}
 
   OverlaySheet draw() && {
-    top_ = page_.title_strip("", "") - 4;
+    top_ = heading("Each side has its own sheet.") - 4;
     place();
     page_.strokes(lines_[0], place_);
     page_.strokes(lines_[1], place_);

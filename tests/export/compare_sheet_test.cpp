@@ -25,6 +25,19 @@ void dress(Order& order, int i) {
   order.date = i % 3 == 0 ? "2026-03-14" : "2026-09-01";
 }
 
+/// Two outlines on one page must not be taken for a template: the title strip says so in large
+/// type.
+bool heading_forbids_cutting(const shankline::Page& page) {
+  constexpr double strip = 17.4;
+  constexpr double large = 4.5;
+  for (const Mark& mark : page.marks)
+    if (const Text* text = std::get_if<Text>(&mark))
+      if (text->words == "DO NOT CUT FROM THIS PAGE" && text->size >= large &&
+          text->weight == Weight::bold && text->at.y > page.paper.height - 10 - strip)
+        return true;
+  return false;
+}
+
 struct Looked {
   int boards = 0;
   int sides = 0;
@@ -40,6 +53,7 @@ void look(const Comparison& comparison, const Operand& a, const Operand& b, int 
     EXPECT_EQ(set.proofs.size(), set.drawing.pages.size());
     for (const auto& page : set.drawing.pages) {
       ++(page.title.rfind("Boards", 0) == 0 ? looked.boards : looked.sides);
+      EXPECT_TRUE(heading_forbids_cutting(page)) << page.title;
       for (const std::string& fault : layout_faults(page))
         ADD_FAILURE() << "order " << i << ", " << paper.name << ", " << page.title << ": " << fault;
     }
