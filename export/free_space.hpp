@@ -22,6 +22,9 @@ public:
   std::optional<Box> find(double width, double height, From from);
 
 private:
+  /// A rectangle that is taken and overlaps this one; null if there is none.
+  const Box* in_the_way(const Box& box) const;
+
   Box page_;
   std::vector<Box> boxes_;
   std::vector<Polyline> lines_;

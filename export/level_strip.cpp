@@ -1,16 +1,29 @@
 #include "export/level_strip.hpp"
 
 #include "export/side_lines.hpp"
+#include "geometry/degree.hpp"
 #include "geometry/figure.hpp"
 
 #include <algorithm>
 #include <cmath>
 
 namespace shankline {
+namespace {
+
+constexpr double least_size = 2.5; // 7 pt are 2.47 mm
+
+} // namespace
+
+Text Lie::operator()(Text text) const {
+  text.at = place(text.at);
+  text.angle += angle / degree;
+  return text;
+}
 
 LevelStrip::LevelStrip(const SheetContext& context, FootSide foot, const SolvedSide& side,
-                       const FootOrder& order)
-    : context_(context), foot_(foot), side_(side), part_lines_(side_lines(side, order)) {
+                       const FootOrder& order, EdgeNames edge_names)
+    : context_(context), foot_(foot), side_(side), edge_names_(edge_names),
+      part_lines_(side_lines(side, order)) {
   toes_right_ = (foot_ == FootSide::left) == (side_.edge == Edge::medial);
   const Point wing = side_.wall.flat(side_.wing, 0);
   const double angle = std::atan2(wing.y, wing.x);
@@ -38,14 +51,15 @@ std::vector<LabelLine> LevelStrip::label_lines(double width, std::size_t page,
                                                const std::string& tile) const {
   std::vector<LabelLine> lines{{"OUTSIDE FACE UP", 3.4, Weight::bold}};
   if (!tile.empty()) lines.push_back({tile, 3});
-  lines.push_back({side_name(foot_, side_), 3});
+  lines.push_back({side_name(foot_, side_), 3.3, Weight::bold});
   lines.push_back({context_.order.dancer + " \u00b7 order " + context_.digest + " \u00b7 page " +
                        std::to_string(page + 1),
                    2.6});
   for (const std::string* more : {&context_.order.date, &context_.order.pair})
-    if (!more->empty()) lines.push_back({*more, 2.4});
+    if (!more->empty()) lines.push_back({*more, least_size});
   for (LabelLine& line : lines) {
-    while (line.size > 2 && context_.typeface.width(line.words, line.size, Weight::bold) > width)
+    while (line.size > least_size &&
+           context_.typeface.width(line.words, line.size, Weight::bold) > width)
       line.size -= 0.1;
     line.words = context_.typeface.shorten(line.words, width, line.size);
   }
@@ -114,7 +128,7 @@ std::pair<double, double> LevelStrip::free_stretch() const {
 }
 
 void LevelStrip::sewn_names() {
-  constexpr double size = 2.4;
+  constexpr double size = least_size;
   for (const SewnEnd& end : side_.sewn) {
     const char* words = end.what == SewnEnd::What::ribbon ? "ribbon" : "elastic";
     if (context_.typeface.width(words, size) > end.width - 3 || end.top - end.low < size + 3)
@@ -132,13 +146,76 @@ void LevelStrip::names() {
   for (const RulerHeight& mark : side_.heights) {
     if (mark.along == 0) continue; // the seam says it
     const Point p = at(mark.along, -4);
-    text({p.x, p.y - 0.8}, figure(mark.along, 0), 2.3, Weight::regular);
+    text({p.x, p.y - 0.8}, figure(mark.along, 0), least_size, Weight::regular);
   }
-  beside_end(0, "BACK SEAM", Weight::bold, toes_right_ ? -1 : 1);
-  beside_end(side_.wing, "towards the toes", Weight::regular, toes_right_ ? 1 : -1);
   low_point();
+  end_name(0, "BACK SEAM", Weight::bold, toes_right_ ? -1 : 1);
+  end_name(side_.wing, "towards the toes", Weight::regular, toes_right_ ? 1 : -1);
+  sole_edge_name();
+}
+
+void LevelStrip::sole_edge_name() {
+  constexpr double size = 3;
+  if (edge_names_ == EdgeNames::on_it) {
+    const double half = context_.typeface.width(sole_edge, size, Weight::bold) / 2;
+    // Above the marks of the ruler only where there is no place without them.
+    for (const double above : {1.4, height_tick + 1})
+      for (const double part : {0.26, 0.38, 0.5, 0.62, 0.74}) {
+        const double t = side_.wing * part;
+        double base = -1e9;
+        for (double off = -half; off <= half; off += half / 4)
+          base = std::max(base, at(std::clamp(t + off, 0.0, side_.wing), 0).y);
+        const Text text{{at(t, 0).x, base + above}, sole_edge, size, Weight::bold, Align::centre};
+        if (!is_free(text)) continue;
+        texts_.push_back(text);
+        return;
+      }
+  }
   const Point sole = at(side_.wing * 0.5, 0);
-  text({sole.x, box_.bottom - 9.2}, sole_edge, 3, Weight::bold);
+  text({sole.x, box_.bottom - 9.2}, sole_edge, size, Weight::bold);
+}
+
+bool LevelStrip::is_free(const Text& text) const {
+  constexpr double air = 0.8;
+  const Box box = with_air(text_box(text, context_.typeface), air);
+  for (const Text& other : texts_)
+    if (overlap(box, text_box(other, context_.typeface))) return false;
+  for (const Stroke& line : lines_)
+    for (std::size_t i = 0; i < line.points.size(); ++i) {
+      if (i == 0 && !line.closed) continue;
+      if (runs_through(line.points[i == 0 ? line.points.size() - 1 : i - 1], line.points[i], box))
+        return false;
+    }
+  return true;
+}
+
+Box LevelStrip::extent(const std::vector<Text>& label) const {
+  Box extent = box_;
+  for (const std::vector<Text>* texts : {&texts_, &label})
+    for (const Text& text : *texts)
+      widen(extent, text_box(text, context_.typeface));
+  return extent;
+}
+
+bool LevelStrip::take_room(FreeSpace& space, const Lie& lie, const Box& room,
+                           std::size_t page) const {
+  for (const std::vector<Text>& texts : {texts_, label(page)})
+    for (const Text& text : texts) {
+      const Box box = text_box(lie(text), context_.typeface);
+      if (!holds(room, box)) return false;
+      space.take(with_air(box, 1));
+    }
+  // A net over the strip, finer than any block is high.
+  constexpr int levels = 9;
+  constexpr double pitch = 4;
+  for (int k = 0; k <= levels; ++k) {
+    Polyline line;
+    for (double t = 0; t <= side_.wing; t += pitch)
+      line.push_back(lie.place(at(t, side_.stock(t) * k / levels)));
+    line.push_back(lie.place(at(side_.wing, side_.stock(side_.wing) * k / levels)));
+    space.take(line);
+  }
+  return true;
 }
 
 void LevelStrip::low_point() {
@@ -158,11 +235,33 @@ void LevelStrip::low_point() {
   text({x, y}, words, size, Weight::bold);
 }
 
-void LevelStrip::beside_end(double t, const char* words, Weight weight, double outward) {
+void LevelStrip::end_name(double t, const char* words, Weight weight, double outward) {
+  if (edge_names_ == EdgeNames::on_it && on_end(t, words, weight, -outward)) return;
   const Point foot = at(t, 0);
   const Point head = at(t, side_.stock(t));
   const double edge = outward < 0 ? std::min(foot.x, head.x) : std::max(foot.x, head.x);
   text({edge + (outward < 0 ? -1.4 : 3.6), (foot.y + head.y) / 2}, words, 3, weight, 90);
+}
+
+bool LevelStrip::on_end(double t, const char* words, Weight weight, double inward) {
+  constexpr double size = 3;
+  constexpr double air = 1.6;
+  const double half = context_.typeface.width(words, size, weight) / 2;
+  const double stock = side_.stock(t);
+  const double low = at(t, 0).y;
+  const double slope = (at(t, stock).x - at(t, 0).x) / (at(t, stock).y - low);
+  for (double up = half + height_tick; up <= at(t, stock).y - low - half; up += 1) {
+    const double below = at(t, 0).x + slope * (up - half);
+    const double above = at(t, 0).x + slope * (up + half);
+    // Upright words reach from their foot line to the left by the height of capitals.
+    const double x = inward > 0 ? std::max(below, above) + air + size * cap_height
+                                : std::min(below, above) - air;
+    const Text text{{x, low + up}, words, size, weight, Align::centre, 90};
+    if (!is_free(text)) continue;
+    texts_.push_back(text);
+    return true;
+  }
+  return false;
 }
 
 } // namespace shankline

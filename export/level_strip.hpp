@@ -1,6 +1,7 @@
 // The wall of one side laid level, with the words that lie on it and beside it.
 #pragma once
 
+#include "export/free_space.hpp"
 #include "export/sheet_page.hpp"
 #include "export/template.hpp"
 #include "geometry/solution.hpp"
@@ -11,6 +12,19 @@
 
 namespace shankline {
 
+/// How the level strip lies on the page: turned by an angle, then moved.
+struct Lie {
+  Placement place;
+  double angle = 0; ///< radians
+
+  Lie(const Point& origin, double turn) : place(turned(origin, turn)), angle(turn) {}
+  Text operator()(Text text) const;
+};
+
+/// Where the names of the strip's edges stand: beside it, or on the paper that is cut out, as far
+/// as they find room there.
+enum class EdgeNames { beside, on_it };
+
 /// The strip with its chord level, outside face up, and the words that belong to it: "level
 /// coordinates", the back seam's foot at the origin. Seen from outside, the left foot's big-toe
 /// side and the right foot's little-toe side point to the right.
@@ -19,7 +33,7 @@ public:
   static constexpr const char* sole_edge = "SOLE EDGE"; ///< stands below all of the strip
 
   LevelStrip(const SheetContext& context, FootSide foot, const SolvedSide& side,
-             const FootOrder& order);
+             const FootOrder& order, EdgeNames edge_names);
 
   const Placement& placement() const { return level_; }
   const Box& box() const { return box_; } ///< of the lines
@@ -39,6 +53,12 @@ public:
   /// marks.
   std::vector<Text> label(double t, double width, std::size_t page, const std::string& tile) const;
   std::vector<Text> label(std::size_t page) const;
+
+  /// Of the lines, the words and this label, in level coordinates.
+  Box extent(const std::vector<Text>& label) const;
+
+  /// Takes what the strip and its words cover; returns false if a word would leave `room`.
+  bool take_room(FreeSpace& space, const Lie& lie, const Box& room, std::size_t page) const;
 
 private:
   /// No wider than `width`, as many as there is something to say.
@@ -60,12 +80,20 @@ private:
   /// How high the lowest place is, above the stock line.
   void low_point();
 
-  /// Upright words outside one end of the strip, clear of it however it leans on the page.
-  void beside_end(double t, const char* words, Weight weight, double outward);
+  /// Upright words at one end of the strip; beside it they are clear of it however it leans on the
+  /// page.
+  void end_name(double t, const char* words, Weight weight, double outward);
+  bool on_end(double t, const char* words, Weight weight, double inward);
+
+  void sole_edge_name();
+
+  /// Is the place of these words free of lines and of other words?
+  bool is_free(const Text& text) const;
 
   const SheetContext& context_;
   FootSide foot_;
   const SolvedSide& side_;
+  EdgeNames edge_names_;
   std::vector<Stroke> part_lines_; ///< in the part's own frame
   std::vector<Stroke> lines_;
   std::vector<Stroke> leaders_;

@@ -57,7 +57,14 @@ private:
     if (wish_.card) add(dancer_card(context_, feet, cautions_, set_.drawing.pages.size()));
   }
 
-  /// As long as no part goes on to a second page.
+  static SidesOnPage lowered_sides(const SolvedSides& sides) {
+    SidesOnPage lowered;
+    for (const SolvedSide* side : {&sides.medial, &sides.lateral})
+      if (side->is_cut()) lowered.push_back(side);
+    return lowered;
+  }
+
+  /// As long as no part goes on to a second page, and both sides of a foot share one.
   static std::size_t page_count(const Solution& solution, const SheetWish& wish) {
     std::size_t pages = 1;
     bool darned = false;
@@ -65,9 +72,7 @@ private:
     for (const auto* foot : {&solution.left, &solution.right}) {
       if (!*foot) continue;
       if ((*foot)->trim) ++pages;
-      if ((*foot)->sides)
-        for (const SolvedSide* side : {&(*foot)->sides->medial, &(*foot)->sides->lateral})
-          if (side->is_cut()) ++pages;
+      if ((*foot)->sides && !lowered_sides(*(*foot)->sides).empty()) ++pages;
       if ((*foot)->liner) ++pages;
       darned = darned || (*foot)->darning;
       sewn = sewn || is_sewn(**foot);
@@ -97,13 +102,14 @@ private:
 
   void add_sides(const std::optional<FootSolution>& foot, const std::optional<FootOrder>& order) {
     if (!foot || !foot->sides) return;
-    for (const SolvedSide* side : {&foot->sides->medial, &foot->sides->lateral}) {
-      if (!side->is_cut()) continue;
-      for (SideSheet& sheet :
-           side_sheets(context_, foot->side, *side, *order, set_.drawing.pages.size())) {
-        Template part = std::move(sheet.side);
-        add(std::move(sheet), std::move(part));
-      }
+    const SidesOnPage lowered = lowered_sides(*foot->sides);
+    if (lowered.empty()) return;
+    for (SideSheet& sheet :
+         side_sheets(context_, foot->side, lowered, *order, set_.drawing.pages.size())) {
+      set_.drawing.pages.push_back(std::move(sheet.page));
+      for (Template& side : sheet.sides)
+        set_.templates.push_back(std::move(side));
+      set_.proofs.push_back(sheet.proof);
     }
   }
 

@@ -1,8 +1,9 @@
-// The template of one side: the wall laid flat, outside face up, old and new top line, and the same
-// line as ruler heights.
+// The templates of a foot's sides: each wall laid flat, outside face up, old and new top line, and
+// the same line as ruler heights.
 #pragma once
 
 #include "export/sheet_page.hpp"
+#include "export/side_page.hpp"
 #include "export/template.hpp"
 #include "geometry/solution.hpp"
 
@@ -12,14 +13,15 @@ namespace shankline {
 
 struct SideSheet {
   Page page;
-  Template side;
+  std::vector<Template> sides; ///< those on this page: one, both, or a tile of one
   Proof proof;
 };
 
-/// One page where the strip fits, level or leaning; else its tiles. Never shrunk. The first page
-/// has this number, from 0. Throws DoesNotFit.
+/// Both sides on one page where it has room for them; else a page for each, level or leaning, or
+/// its tiles. Never shrunk. `sides` are those that are lowered; the first page has this number,
+/// from 0. Throws DoesNotFit.
 std::vector<SideSheet> side_sheets(const SheetContext& context, FootSide foot,
-                                   const SolvedSide& side, const FootOrder& order,
+                                   const SidesOnPage& sides, const FootOrder& order,
                                    std::size_t number);
 
 } // namespace shankline

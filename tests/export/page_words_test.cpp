@@ -102,7 +102,7 @@ TEST(BoardWords, HowFarACutMayFallShortIsTheOrdersTolerance) {
         sheet_set(order, solution, solution.findings, {papers().front(), Units::mm, "4f9c 2107"});
     std::string words;
     for (const Page& page : set.drawing.pages)
-      if (page.title.rfind("Side, ", 0) == 0) words += words_on(set, page.title);
+      if (page.title.starts_with("Side")) words += words_on(set, page.title);
     expect_said(words, {"may fall short of the line by up to 0.8, never past it."}, {"is safe"});
   }
 }
@@ -219,10 +219,15 @@ TEST(SideWords, ATurnedEdgeIsCutOnlyWhereThereIsCloth) {
     }
     EXPECT_EQ(solution.findings.size(), turn < 4 ? 0u : 1u);
   }
-  expect_said(page_words(with_sides(SideEdge::turned, 3), "Side, left foot, big-toe side"),
-              {"cut at (", "never on it"});
-  expect_said(page_words(with_sides(SideEdge::bound), "Side, left foot, big-toe side"), {},
-              {"cut at", "allowance"});
+  expect_said(
+      page_words(with_sides(SideEdge::turned, 3), "Sides, left foot"),
+      {"big-toe side: cut (\u2013: none)", "little-toe side: cut (\u2013: none)", "never on it"});
+  expect_said(page_words(with_sides(SideEdge::bound), "Sides, left foot"),
+              {"big-toe side: new +1.5 \u22120"}, {": cut (", "allowance"});
+  // A side alone on its page has the words of one side.
+  Order one = with_sides(SideEdge::turned, 3);
+  one.left->alterations.sides->lateral = 0;
+  expect_said(page_words(one, "Side, left foot, big-toe side"), {"cut at (", "never on it"});
 }
 
 TEST(SewingWords, SayAsManyWrapsAsAreOrdered) {
