@@ -24,6 +24,7 @@ constexpr std::array styles{
     LineStyle{heel_gap_curve, "heel_gap_curve", "gap at the heel front", 0.50, 0.0, {7, 3}},
     LineStyle{heel_pry_curve, "heel_pry_curve", "heel pry", 0.75, 0.0, {}},
     LineStyle{break_curve, "break_curve", "place of the break", 0.50, 0.0, {8, 2, 2, 2}},
+    LineStyle{left_curve, "left_curve", "board left behind the arch break", 1.00, 0.30, {1, 2}},
     LineStyle{card, "card", "bank card", 0.28, 0.0, {}},
     LineStyle{scale_bar, "scale_bar", "100 mm bar", 0.40, 0.0, {}},
     LineStyle{paper_trim, "paper_trim", "trim the paper here", 0.22, 0.20, {2, 2}},

@@ -17,40 +17,41 @@ enum class LineKind {
   stop_band,   ///< shades where nothing may be cut without a fitter's word
   hatch_light, ///< fills what comes off after trying, between first and final cut
   hatch,       ///< fills what comes off first
-  centre,    ///< the part's centre line
-  ruler,     ///< the printed ruler along the centre line
-  leader,    ///< from a label to what it names
-  frame,     ///< title strip, tables, boxes
-  window,    ///< shades where a cut may be
-  foot,      ///< the sole of the foot, in profile
-  shoe,      ///< the sole of the shoe, in profile
-  board,     ///< the board on it, in profile
-  gap_curve, ///< of the chart: largest gap
+  centre,      ///< the part's centre line
+  ruler,       ///< the printed ruler along the centre line
+  leader,      ///< from a label to what it names
+  frame,       ///< title strip, tables, boxes
+  window,      ///< shades where a cut may be
+  foot,        ///< the sole of the foot, in profile
+  shoe,        ///< the sole of the shoe, in profile
+  board,       ///< the board on it, in profile
+  gap_curve,   ///< of the chart: largest gap
   heel_gap_curve,
   heel_pry_curve,
   break_curve,
-  card,         ///< outline of a bank card, the page's own proof of scale
-  scale_bar,    ///< 100 mm bars, likewise
-  paper_trim,   ///< where the paper gauge is cut out
-  registration, ///< crosses by which tiles are joined
-  lift_limit,   ///< the board is not lifted past this
-  bevel,        ///< where the bevel begins
-  stitch,       ///< where the casing is stitched
-  sewn,         ///< the end of a ribbon or elastic, sewn on here
-  stock_top,    ///< the top line as it came
-  edge,         ///< the part's outline
-  dimension,    ///< of two parts laid over each other: how far lines are apart
-  farthest,     ///< where their outlines are farthest apart
-  outline_a,    ///< the first part
-  outline_b,    ///< the second
-  witness,      ///< drawn first, everything later is measured back from it
-  fold,         ///< folded in here, not cut
-  corner,       ///< rounded after the last cut
-  stop,         ///< nothing may be cut past this
-  final_cut, ///< of a board: lighter than the first cut, since it is cut after trying only
-  cut_a, ///< final cut of the first part
-  cut_b, ///< and of the second
-  first_cut, ///< the line to cut
+  left_curve,    ///< of the chart: board left behind the arch break
+  card,          ///< outline of a bank card, the page's own proof of scale
+  scale_bar,     ///< 100 mm bars, likewise
+  paper_trim,    ///< where the paper gauge is cut out
+  registration,  ///< crosses by which tiles are joined
+  lift_limit,    ///< the board is not lifted past this
+  bevel,         ///< where the bevel begins
+  stitch,        ///< where the casing is stitched
+  sewn,          ///< the end of a ribbon or elastic, sewn on here
+  stock_top,     ///< the top line as it came
+  edge,          ///< the part's outline
+  dimension,     ///< of two parts laid over each other: how far lines are apart
+  farthest,      ///< where their outlines are farthest apart
+  outline_a,     ///< the first part
+  outline_b,     ///< the second
+  witness,       ///< drawn first, everything later is measured back from it
+  fold,          ///< folded in here, not cut
+  corner,        ///< rounded after the last cut
+  stop,          ///< nothing may be cut past this
+  final_cut,     ///< of a board: lighter than the first cut, since it is cut after trying only
+  cut_a,         ///< final cut of the first part
+  cut_b,         ///< and of the second
+  first_cut,     ///< the line to cut
   removed_piece, ///< closed, for a plotter or a laser: in SVG and DXF alone, as is the next
   kept_piece,
 };

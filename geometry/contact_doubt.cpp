@@ -16,7 +16,17 @@
 namespace shankline {
 namespace {
 
-enum Figure : std::size_t { break_at, gap, heel_gap, heel_pry_left, heel_gap_left, figures };
+enum Figure : std::size_t {
+  break_at,
+  gap,
+  heel_gap,
+  heel_pry_left,
+  heel_gap_left,
+  uncut_break_at,
+  uncut_gap,
+  uncut_heel_gap,
+  figures
+};
 
 /// An input of the calculation: how the order takes it, and its name in words.
 struct Moved {
@@ -58,6 +68,9 @@ public:
                        {},
                        {},
                        {},
+                       moved.results[uncut_break_at],
+                       moved.results[uncut_gap],
+                       moved.results[uncut_heel_gap],
                        depends_on(moved)};
     add_limits(doubt);
     return doubt;
@@ -176,6 +189,10 @@ private:
     out[break_at] = cut.break_at;
     out[gap] = cut.gap;
     out[heel_gap] = cut.heel_gap;
+    const ContactFigures& uncut = result.contact->uncut.figures;
+    out[uncut_break_at] = uncut.break_at;
+    out[uncut_gap] = uncut.gap;
+    out[uncut_heel_gap] = uncut.heel_gap;
     out[heel_pry_left] = result.contact->heel_pry_left;
     out[heel_gap_left] = result.contact->heel_gap_left;
   }

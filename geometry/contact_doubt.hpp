@@ -32,6 +32,9 @@ struct ContactDoubt {
   std::optional<double> heel_pry_left_up_to = {};
   std::optional<double> heel_gap_left_up_to = {};
   std::optional<double> heel_gap_up_to = {}; ///< mm, with heel_gap_left_up_to
+  Uncertain uncut_break_at = {};             ///< as of the cut shoe
+  Uncertain uncut_gap = {};
+  Uncertain uncut_heel_gap = {};
   /// What moves the pry that is left most, in words: "the arch depth"; empty where nothing does.
   std::string depends_on;
 };
