@@ -3,8 +3,8 @@
 #include "export/foot_words.hpp"
 #include "export/hatch.hpp"
 #include "export/label_column.hpp"
-#include "export/work_words.hpp"
 #include "export/length_text.hpp"
+#include "export/work_words.hpp"
 #include "geometry/figure.hpp"
 #include "geometry/next_cut.hpp"
 
@@ -21,6 +21,7 @@ constexpr double hatch_spacing = 3.2;
 constexpr double light_hatch_spacing = 4.6;
 constexpr double label_size = 3;
 constexpr double swatch = 12;
+constexpr double least_size = 2.5; // of words on the template: 7 pt are 2.47 mm
 
 Polyline across(const CutLine& line) {
   return {line.medial_end, line.lateral_end};
@@ -143,7 +144,7 @@ private:
       // On the right, or on the left where a line runs through the right.
       for (const Align align : {Align::left, Align::right}) {
         const double x = align == Align::left ? centre_ + 4 : centre_ - 1.4;
-        const Text number{{x, y - 0.75}, std::to_string(mm), 2.1, Weight::regular, align};
+        const Text number{{x, y - 0.9}, std::to_string(mm), least_size, Weight::regular, align};
         if (on_a_line(text_box(number, context_.typeface))) continue;
         put(number);
         break;
@@ -156,56 +157,85 @@ private:
   void line_names() {
     const SolvedTrim& trim = *foot_.trim;
     if (trim.first_cut) {
-      line_name(*trim.first_cut, {"1 FIRST"});
-      line_name(trim.final_cut, {"2 FINAL", "after trying"});
+      line_name(*trim.first_cut, {"1 FIRST", "knife on", "this side"}, {"1 FIRST"});
+      line_name(trim.final_cut, {"2 FINAL", "after trying"}, {"2 FINAL"});
     } else {
-      line_name(trim.final_cut, {"FILE BACK", "to here"});
+      line_name(trim.final_cut, {"FILE BACK", "to here"}, {"FILE BACK"});
     }
-    line_name(trim.stop, {"STOP"});
+    line_name(trim.stop, {"STOP"}, {"STOP"});
+    line_name(trim.witness, {"WITNESS", figure(trim.witness.centre, 0)}, {"WITNESS"}, 1);
   }
 
-  /// On the heel side of a line, left of the ruler, or on the toe side where the heel side is taken.
-  void line_name(const CutLine& line, const std::vector<std::string>& words) {
-    constexpr double size = 2.6; // 7 pt are 2.47 mm
-    constexpr double pitch = 1.15 * size;
-    const double slope = (line.medial_end.x - line.lateral_end.x) /
-                         (line.medial_end.y - line.lateral_end.y);
-    const double width = page_.width_of(*std::max_element(words.begin(), words.end(),
-                                                          [&](const auto& a, const auto& b) {
-                                                            return page_.width_of(a, size) <
-                                                                   page_.width_of(b, size);
-                                                          }),
-                                        size, Weight::bold);
-    const double across_line = left_edge(foot_.side) == Edge::medial ? slope : -slope;
-    const double height = pitch * static_cast<double>(words.size() - 1) + size * cap_height;
-    for (const double from : {-1.0, 1.0})
-      for (double extra = 0; extra < 5; extra += 0.5) {
-        // Clear of a skew line over the whole width of the words.
-        const double tilt = std::abs(across_line) * (width + 2);
-        const double low = from < 0 ? line.centre - 1.2 - tilt - height - extra
-                                    : line.centre + 1.2 + tilt + extra;
-        std::vector<Text> texts;
-        double y = place_.origin.y + low + pitch * static_cast<double>(words.size() - 1);
-        bool free = true;
-        for (const std::string& word : words) {
-          texts.push_back({{centre_ - 1.8, y}, word, size, Weight::bold, Align::right});
-          const Box box = text_box(texts.back(), context_.typeface);
-          free = free && !on_a_line(box) && !on_words(box);
-          y -= pitch;
-        }
-        if (!free) continue;
-        for (const Text& text : texts)
-          put(text);
-        return;
+  /// Beside the ruler, on the heel side of a line or, where that is taken, on its toe side; with
+  /// fewer words where there is little room. `first` is -1 to try the heel side first, 1 for the
+  /// toe side; all the words are for the side that is tried first.
+  void line_name(const CutLine& line, const std::vector<std::string>& words,
+                 const std::vector<std::string>& short_words, double first = -1) {
+    constexpr double beyond_numbers = 9;
+    struct Try {
+      const std::vector<std::string>& words;
+      double side;
+    };
+    for (const Try& tried : {Try{words, first}, Try{short_words, first}, Try{short_words, -first}})
+      for (const Align align : {Align::right, Align::left}) {
+        const double x = align == Align::right ? centre_ - 1.8 : centre_ + beyond_numbers;
+        if (put_line_name(line, tried.words, tried.side, x, align)) return;
       }
   }
 
+  bool put_line_name(const CutLine& line, const std::vector<std::string>& words, double side,
+                     double x, Align align) {
+    constexpr double size = 2.6;
+    constexpr double pitch = 1.15 * size;
+    const double slope =
+        (line.medial_end.x - line.lateral_end.x) / (line.medial_end.y - line.lateral_end.y);
+    double width = 0;
+    for (const std::string& word : words)
+      width = std::max(width, page_.width_of(word, size, Weight::bold));
+    const double to_right = left_edge(foot_.side) == Edge::medial ? -slope : slope;
+    const double from = align == Align::right ? x - width : x;
+    // Where the line runs over the words: at the end of them that lies nearer to it.
+    const double at_left = line.centre + to_right * (from - centre_);
+    const double at_right = line.centre + to_right * (from + width - centre_);
+    const double near = side < 0 ? std::min(at_left, at_right) : std::max(at_left, at_right);
+    const double height = pitch * static_cast<double>(words.size() - 1) + size * cap_height;
+    for (double extra = 0; extra < 3; extra += 0.5) {
+      const double low = side < 0 ? near - 1.2 - height - extra : near + 1.2 + extra;
+      std::vector<Text> texts;
+      double y = place_.origin.y + low + pitch * static_cast<double>(words.size() - 1);
+      bool free = true;
+      for (const std::string& word : words) {
+        texts.push_back({{x, y}, word, size, Weight::bold, align});
+        const Box box = text_box(texts.back(), context_.typeface);
+        free = free && !on_a_line(box) && !on_words(box) && on_the_board(box);
+        y -= pitch;
+      }
+      if (!free) continue;
+      for (const Text& text : texts)
+        put(text);
+      return true;
+    }
+    return false;
+  }
+
+  /// Words beyond the edge are lost when the paper is cut out.
+  bool on_the_board(const Box& box) const {
+    for (const double y : {box.bottom, box.top}) {
+      const double station = y - place_.origin.y;
+      if (box.left < centre_ - half(left_edge(foot_.side), station) ||
+          box.right > centre_ + half(right_edge(foot_.side), station))
+        return false;
+    }
+    return true;
+  }
+
   /// Words on the part, beside the ruler, where no line runs: tried from `from` towards `to`.
-  void beside_ruler(const std::vector<std::pair<std::string, double>>& words, double from,
+  bool beside_ruler(const std::vector<std::pair<std::string, double>>& words, double from,
                     double to) {
     const double step = from < to ? 0.5 : -0.5;
     for (double station = from; (to - station) * step >= 0; station += step)
-      if (fits_beside_ruler(words, station)) return;
+      if (fits_beside_ruler(words, station)) return true;
+    return false;
   }
 
   bool fits_beside_ruler(const std::vector<std::pair<std::string, double>>& words, double top) {
@@ -221,7 +251,7 @@ private:
     if (room < 6) return false;
     for (const auto& [line, size] : words) {
       y -= size * 1.25;
-      const double fitted = page_.fitted_size(line, room, size, 2.47, Weight::bold);
+      const double fitted = page_.fitted_size(line, room, size, least_size, Weight::bold);
       texts.push_back({{centre_ - 1.4, y + size * 0.3},
                        context_.typeface.shorten(line, room, fitted, Weight::bold),
                        fitted,
@@ -259,29 +289,34 @@ private:
     std::vector<std::pair<std::string, double>> words{{"CUT OFF", 4.6},
                                                       {foot_capitals(foot_.side), 2.6},
                                                       {context_.order.dancer, 2.6},
-                                                      {context_.digest, 2.5}};
+                                                      {context_.digest, least_size}};
     if (foot_.layers) words.insert(words.begin() + 1, {of_layers(*foot_.layers) + " layers", 2.8});
     beside_ruler(words, std::min(below, 34.0), 14);
     const double stop = std::max(foot_.trim->stop.medial, foot_.trim->stop.lateral) + 1;
-    beside_ruler({{context_.order.dancer, 2.6},
-                  {foot_capitals(foot_.side), 2.5},
-                  {"foot side", 2.5},
-                  {"up", 2.5},
-                  {context_.digest, 2.5}},
-                 foot_.trim->witness.centre - 1.5, stop);
+    // The gauge is cut out alone: where there is little room it still says whose it is.
+    const std::pair<std::string, double> dancer{context_.order.dancer, 2.6};
+    const std::pair<std::string, double> foot{foot_capitals(foot_.side), least_size};
+    const std::pair<std::string, double> digest{context_.digest, least_size};
+    const double under_witness = foot_.trim->witness.centre - 1.5;
+    beside_ruler({dancer, foot, {"foot side", least_size}, {"up", least_size}, digest},
+                 under_witness, stop) ||
+        beside_ruler({dancer, foot, digest}, under_witness, stop) ||
+        beside_ruler({dancer, foot}, under_witness, stop) ||
+        beside_ruler({dancer}, under_witness, stop);
 
     kept_label();
   }
 
   /// In the middle of what stays ahead of the gauge, as many lines as find room.
   void kept_label() {
-    std::vector<LabelLine> label{{"KEEP", 6.4, Weight::bold},
-                                 {"FOOT SIDE UP", 3, Weight::bold},
-                                 {foot_capitals(foot_.side) + " \u00b7 board", 2.8},
-                                 {context_.order.dancer, 2.8},
-                                 {"order " + context_.digest + " \u00b7 " + page_label(), 2.3}};
+    std::vector<LabelLine> label{
+        {"KEEP", 6.4, Weight::bold},
+        {"FOOT SIDE UP", 3, Weight::bold},
+        {foot_capitals(foot_.side) + " \u00b7 board", 2.8},
+        {context_.order.dancer, 2.8},
+        {"order " + context_.digest + " \u00b7 " + page_label(), least_size}};
     for (const std::string* more : {&context_.order.date, &context_.order.pair})
-      if (!more->empty()) label.insert(label.begin() + 4, {*more, 2.5});
+      if (!more->empty()) label.insert(label.begin() + 4, {*more, least_size});
     const double gauge = paper_trim_station(foot_);
     const double room = front_ - gauge - 10;
     while (label.size() > 1 && height_of(label) > room)
@@ -393,8 +428,8 @@ private:
       keep = "keep " + ruler_text(*foot_.pieces.kept_length, Rounding::up) + " " +
              tolerance_text(keep_tolerance(wish)) + " of " + short_figure(*foot_.outline.length()) +
              "; ";
-    keep += "right for this dancer is known to \u00b1" + figure(trim.right_U) +
-            ": first cut, then try";
+    keep +=
+        "right for this dancer is known to \u00b1" + figure(trim.right_U) + ": first cut, then try";
     std::vector<std::pair<std::string, Weight>> notes{
         {"every cut " + tolerance_text(cut_off_tolerance(wish)) + ": may fall short by up to " +
              short_figure(wish.cut) + ", never past it",
@@ -426,7 +461,8 @@ private:
     const std::vector<std::string> steps{
         "Mark L and R in both shoes. Peel the liner back. Pull out the nail or tack.",
         "Draw the witness line across the board.",
-        "Lay the gauge on, foot side up, heel end to heel end. Prick where the line meets each edge "
+        "Lay the gauge on, foot side up, heel end to heel end. Prick where the line meets each "
+        "edge "
         "of the board; join with a steel rule.",
         foot_.layers ? "Part the layers at the heel end. Steel ruler under those that come off, so "
                        "that the knife meets it; several light passes. Lift them no farther than "
@@ -458,9 +494,17 @@ private:
                                       {column_ - 5, label.y},
                                       {column_ - 1.2, label.y}});
       page_.stroke(label.kind, {{column_, label.y}, {column_ + swatch, label.y}});
-      const double size = page_.fitted_size(label.words, width, label_size, 2.2, label.weight);
-      page_.text({column_ + swatch + 2.6, label.y - size * cap_height / 2}, label.words, size,
-                 label.weight);
+      const double x = column_ + swatch + 2.6;
+      const double size =
+          page_.fitted_size(label.words, width, label_size, least_size, label.weight);
+      const auto lines = context_.typeface.wrap(label.words, width, size, label.weight);
+      constexpr double pitch = 1.12; // ems: two lines have to stand between their neighbours
+      double y = label.y - size * cap_height / 2 +
+                 size * pitch / 2 * static_cast<double>(lines.size() - 1);
+      for (const std::string& line : lines) {
+        page_.text({x, y}, line, size, label.weight);
+        y -= size * pitch;
+      }
     }
   }
 
@@ -483,17 +527,14 @@ private:
     if (trim.rounded())
       labels.push_back({LineKind::corner, place_(left_foot() ? trim.end.front() : trim.end.back()),
                         "round the corners after the last cut: radius " + corner_words()});
-    labels.push_back({LineKind::lift_limit, right_end(trim.lift_limit),
-                      std::string("lift limit: raise the board no farther") +
-                          (trim.lift_limit.centre > trim.stop_from.centre
-                               ? "; it is not cut there"
-                               : " than this")});
-    labels.push_back({LineKind::final_cut, right_end(trim.final_cut),
-                      (trim.first_cut ? "2 FINAL at " : "file back to ") +
-                          ruler_text(trim.final_cut.centre, Rounding::down) + " \u00b1" +
-                          figure(trim.final_doubt().expanded()) +
-                          (trim.first_cut ? " (light grey), only after trying"
-                                          : ", a little at a time")});
+    labels.push_back({LineKind::lift_limit, right_end(trim.lift_limit), lift_words()});
+    labels.push_back(
+        {LineKind::final_cut, right_end(trim.final_cut),
+         (trim.first_cut ? "2 FINAL at " : "file back to ") +
+             ruler_text(trim.final_cut.centre, Rounding::down) + " \u00b1" +
+             figure(trim.final_doubt().expanded()) +
+             (trim.first_cut ? " (light grey), only after trying" : ", a little at a time"),
+         trim.first_cut ? Weight::regular : Weight::bold});
     if (trim.first_cut)
       labels.push_back({LineKind::first_cut, right_end(*trim.first_cut),
                         "1 FIRST at " + ruler_text(trim.first_cut->centre, Rounding::down) +
@@ -508,8 +549,10 @@ private:
     std::string words;
     if (trim.rounded()) words += "round the corners, ";
     if (trim.bevel)
-      words += "bevel the last " + short_figure(order_.alterations.shank->bevel) +
-               " of the board as it then is, ";
+      words +=
+          "bevel the last " + short_figure(order_.alterations.shank->bevel) +
+          (foot_.layers ? " of the cut layers, as they then are, down to the layer that stays, "
+                        : " of the board as it then is, ");
     return words;
   }
 
@@ -519,17 +562,29 @@ private:
            tolerance_text(dimension_tolerance(context_.order.tolerances, radius));
   }
 
+  /// Ahead of the stop band nothing is cut; what is done there says so.
+  bool past_stop_band(const CutLine& line) const {
+    return line.centre > foot_.trim->stop_from.centre;
+  }
+
+  std::string lift_words() const {
+    return std::string("lift limit: raise the ") + (foot_.layers ? "cut layers" : "board") +
+           " no farther than this" +
+           (past_stop_band(foot_.trim->lift_limit) ? "; lift only, no cut" : "");
+  }
+
   std::string bevel_words() const {
     const ToleranceWish& wish = context_.order.tolerances;
     const double length = order_.alterations.shank->bevel;
     // Thinning past the stop line leaves the board's length as it is.
-    const bool past = foot_.trim->bevel->centre > foot_.trim->stop_from.centre;
-    std::string words = std::string("bevel the foot side from here") +
-                        (past ? " (thinned, not cut)" : "") + ": " + short_figure(length) + " " +
-                        tolerance_text(dimension_tolerance(wish, length)) + " long";
+    const std::string past = past_stop_band(*foot_.trim->bevel) ? " (thinned, not cut)" : "";
+    const std::string long_words =
+        short_figure(length) + " " + tolerance_text(dimension_tolerance(wish, length)) + " long";
     if (foot_.layers)
-      words += ", to the layer that stays";
-    else if (const auto& edge = foot_.trim->bevel_edge_thickness)
+      return "bevel the end of the cut layers from here" + past + ": " + long_words +
+             ", down to the layer that stays";
+    std::string words = "bevel the foot side from here" + past + ": " + long_words;
+    if (const auto& edge = foot_.trim->bevel_edge_thickness)
       words += ", edge " + short_figure(*edge, 2) + " " +
                tolerance_text(dimension_tolerance(wish, *edge));
     return words;

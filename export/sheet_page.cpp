@@ -171,7 +171,7 @@ void SheetPage::signatures(double above, const std::array<std::string, 3>& names
 }
 
 void SheetPage::label_lines(Point top, double width, const std::vector<LabelLine>& lines) {
-  constexpr double smallest = 1.8;
+  constexpr double smallest = 2.5; // 7 pt are 2.47 mm: parts are read when they are cut out
   double y = top.y;
   for (const LabelLine& line : lines) {
     y -= line.size * label_pitch;

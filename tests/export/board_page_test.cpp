@@ -1,0 +1,186 @@
+// A board's page cut out: what is left on the paper names itself and is large enough to be read.
+#include "export/sheet_page.hpp"
+#include "export/sheet_set.hpp"
+#include "geometry/solution.hpp"
+#include "tests/geometry/worked_order.hpp"
+
+#include <algorithm>
+#include <gtest/gtest.h>
+#include <string>
+#include <utility>
+#include <variant>
+#include <vector>
+
+namespace shankline::tests {
+namespace {
+
+constexpr double seven_points = 7 * 25.4 / 72;
+
+struct Case {
+  const char* name;
+  void (*change)(Order&);
+};
+
+Reading repeated(std::vector<double> values) {
+  Reading reading = measured(0, 1);
+  reading.values = std::move(values);
+  return reading;
+}
+
+/// Two breaks so far apart, and so well known, that the line runs skew.
+void skew(Order& order) {
+  order.left->foot.heel_front = repeated({61, 61, 62});
+  order.left->foot.arch_break.medial = repeated({99, 99, 100});
+  order.left->foot.arch_break.lateral = repeated({92, 92, 91});
+}
+
+const Case cases[]{
+    {"plain", [](Order&) {}},
+    {"skew_and_rounded",
+     [](Order& order) {
+       skew(order);
+       order.left->alterations.shank->end = BoardEnd::rounded;
+     }},
+    {"held_at_the_band",
+     [](Order& order) {
+       skew(order);
+       order.left->alterations.shank->rule = ReachRule{0.75, "short"};
+     }},
+    {"by_the_layer",
+     [](Order& order) {
+       order.left->shoe.board.layers = 3;
+       order.left->alterations.shank->layers = 2;
+     }},
+    {"in_the_shoe",
+     [](Order& order) {
+       skew(order);
+       order.left->shoe.board.state = BoardState::in_shoe;
+       order.left->shoe.board.length.reset();
+       order.left->shoe.board.widths = {{20, 23, 23}, {64, 18.5, 18.5}};
+     }},
+};
+
+class BoardPage : public testing::TestWithParam<std::tuple<Case, const char*>> {
+protected:
+  void SetUp() override {
+    order_ = worked_order();
+    std::get<0>(GetParam()).change(order_);
+    solution_ = solve(order_);
+    ASSERT_FALSE(has_error(solution_.findings));
+    const auto paper = std::find_if(papers().begin(), papers().end(), [](const Paper& each) {
+      return each.name == std::get<1>(GetParam());
+    });
+    set_ = sheet_set(order_, solution_, solution_.findings, {*paper, Units::mm, "4f9c 2107"});
+    for (const Template& part : set_.templates)
+      if (part.part == "board") board_ = &part;
+    ASSERT_TRUE(board_);
+  }
+
+  const shankline::Page& page() const { return set_.drawing.pages[board_->page]; }
+  const SolvedTrim& trim() const { return *solution_.left->trim; }
+
+  /// The board's frame runs up the page.
+  double station(const Text& text) const { return text.at.y - board_->placement.origin.y; }
+
+  std::vector<Text> on_the_paper() const {
+    const Box piece = bounds(board_->lines, board_->placement);
+    std::vector<Text> texts;
+    for (const Mark& mark : page().marks)
+      if (const Text* text = std::get_if<Text>(&mark))
+        if (text->at.x > piece.left && text->at.x < piece.right && text->at.y > piece.bottom &&
+            text->at.y < piece.top && text->angle == 0)
+          texts.push_back(*text);
+    return texts;
+  }
+
+  void expect_named(const std::string& words, const CutLine& line) const {
+    // A skew line runs up or down by this much from the centre to an edge.
+    const double skew = std::max(line.medial, line.lateral) - line.centre;
+    bool named = false;
+    for (const Text& text : on_the_paper())
+      named = named || (text.words == words && std::abs(station(text) - line.centre) < 6 + skew);
+    EXPECT_TRUE(named) << words;
+  }
+
+  Order order_;
+  Solution solution_;
+  SheetSet set_;
+  const Template* board_ = nullptr;
+};
+
+TEST_P(BoardPage, EachLineKeepsItsNameWhenThePaperIsCutOut) {
+  ASSERT_TRUE(trim().first_cut);
+  expect_named("1 FIRST", *trim().first_cut);
+  expect_named("2 FINAL", trim().final_cut);
+  expect_named("STOP", trim().stop);
+  expect_named("WITNESS", trim().witness);
+}
+
+TEST_P(BoardPage, TheGaugeSaysWhoseItIs) {
+  int dancers = 0;
+  for (const Text& text : on_the_paper())
+    dancers += text.words == "M-07" && station(text) > trim().stop.centre &&
+               station(text) < trim().witness.centre;
+  EXPECT_EQ(dancers, 1);
+}
+
+TEST_P(BoardPage, WordsOnThePaperAreSevenPointsOrMore) {
+  const std::vector<Text> texts = on_the_paper();
+  EXPECT_GE(texts.size(), 12u);
+  for (const Text& text : texts)
+    EXPECT_GE(text.size, seven_points) << text.words;
+}
+
+INSTANTIATE_TEST_SUITE_P(
+    Orders, BoardPage, testing::Combine(testing::ValuesIn(cases), testing::Values("a4", "letter")),
+    [](const auto& drawn) {
+      return std::string(std::get<0>(drawn.param).name) + "_" + std::get<1>(drawn.param);
+    });
+
+std::string words_of_board(const Order& order) {
+  const Solution solution = solve(order);
+  const SheetSet set =
+      sheet_set(order, solution, solution.findings, {papers().front(), Units::mm, "4f9c 2107"});
+  std::string words;
+  for (const shankline::Page& page : set.drawing.pages)
+    if (page.title == "Board, left foot")
+      for (const Mark& mark : page.marks)
+        if (const Text* text = std::get_if<Text>(&mark)) words += text->words + " ";
+  return words;
+}
+
+TEST(BoardPageWords, TheKnifeGoesOnTheHeelSideOfTheFirstCut) {
+  EXPECT_NE(words_of_board(worked_order()).find("1 FIRST knife on this side"), std::string::npos);
+}
+
+// Of a layered board only the layers that were cut end at the line: their end is what is bevelled.
+TEST(BoardPageWords, OnlyTheCutLayersAreBevelledAndLifted) {
+  Order order = worked_order();
+  order.left->shoe.board.layers = 3;
+  order.left->alterations.shank->layers = 2;
+  const std::string words = words_of_board(order);
+  for (const char* said :
+       {"bevel the end of the cut layers from here", "down to the layer that stays",
+        "raise the cut layers no farther", "bevel the last 12 of the cut layers, as they then are"})
+    EXPECT_NE(words.find(said), std::string::npos) << said << ":\n" << words;
+  for (const char* said : {"bevel the foot side", "raise the board", "of the board as it then is"})
+    EXPECT_EQ(words.find(said), std::string::npos) << said << ":\n" << words;
+}
+
+// Bevel and lift limit may lie ahead of the stop line, where no knife goes: they say why.
+TEST(BoardPageWords, WhatLiesPastTheStopBandSaysThatNothingIsCutThere) {
+  Order order = worked_order();
+  order.left->foot.arch_break.medial = measured(97, 4);
+  order.left->foot.arch_break.lateral = measured(93, 5);
+  order.left->foot.fold = measured(6, 3);
+  const Solution solution = solve(order);
+  ASSERT_TRUE(solution.left);
+  ASSERT_GT(solution.left->trim->bevel->centre, solution.left->trim->stop_from.centre);
+  ASSERT_GT(solution.left->trim->lift_limit.centre, solution.left->trim->stop_from.centre);
+  const std::string words = words_of_board(order);
+  EXPECT_NE(words.find("(thinned, not cut)"), std::string::npos) << words;
+  EXPECT_NE(words.find("; lift only, no cut"), std::string::npos) << words;
+}
+
+} // namespace
+} // namespace shankline::tests
