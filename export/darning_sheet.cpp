@@ -143,11 +143,12 @@ private:
     const std::array<std::string, 3> words{
         foot_letter(foot.side) + " darning \u00b7 " + context_.order.dancer,
         "order " + context_.digest, "page " + std::to_string(page_.number() + 1) + ", tape here"};
-    double y = 6.6;
+    constexpr double size = 2.5; // 7 pt are 2.47 mm
+    double y = 7.2;
     for (const std::string& line : words) {
-      page_.text(place({darning.perimeter + 2, y}), context_.typeface.shorten(line, tab - 3, 2.1),
-                 2.1);
-      y -= 2.8;
+      page_.text(place({darning.perimeter + 2, y}), context_.typeface.shorten(line, tab - 3, size),
+                 size);
+      y -= 3;
     }
   }
 

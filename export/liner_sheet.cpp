@@ -193,7 +193,7 @@ private:
     for (const std::string* more : {&context_.order.date, &context_.order.pair})
       if (!more->empty()) label.push_back({*more, 2.5});
     label.push_back(
-        {"order " + context_.digest + " \u00b7 page " + std::to_string(page_.number() + 1), 2.3});
+        {"order " + context_.digest + " \u00b7 page " + std::to_string(page_.number() + 1), 2.5});
     const double height = height_of(label);
     const double middle = from_ + (part_ ? 0.5 : 0.66) * (to_ - from_);
     const double width = 2 * half_room(middle - height / 2, middle + height / 2) - 6;

@@ -8,6 +8,7 @@
 #include "tests/geometry/worked_order.hpp"
 
 #include <gtest/gtest.h>
+#include <set>
 #include <string>
 #include <variant>
 
@@ -76,6 +77,33 @@ TEST(SewingWords, LengthsOfClothAreWholeMillimetres) {
   const std::size_t every = darning.find("every 3.");
   ASSERT_NE(every, std::string::npos) << darning;
   EXPECT_EQ(darning[every + 9], ' ') << darning;
+}
+
+// They are read when the paper is cut out. Before, the darning wrap's tab had 6 pt.
+TEST(PieceWords, AreSevenPointsOrMore) {
+  constexpr double seven_points = 7 * 25.4 / 72;
+  Order order = sewn();
+  order.pair = "touring, second pair";
+  order.date = "2026-03-14";
+  order.left->alterations.liner = LinerWish{};
+  const Solution solution = solve(order);
+  std::set<std::string> parts;
+  for (const Paper& paper : papers()) {
+    const SheetSet set =
+        sheet_set(order, solution, solution.findings, {paper, Units::inch, "4f9c 2107"});
+    for (const Template& part : set.templates) {
+      const Box piece = bounds(part.lines, part.placement);
+      for (const Mark& mark : set.drawing.pages[part.page].marks)
+        if (const Text* text = std::get_if<Text>(&mark))
+          if (text->at.x > piece.left && text->at.x < piece.right && text->at.y > piece.bottom &&
+              text->at.y < piece.top) {
+            parts.insert(part.part);
+            EXPECT_GE(text->size, seven_points) << part.part << ": " << text->words;
+          }
+    }
+  }
+  EXPECT_EQ(parts,
+            (std::set<std::string>{"board", "darning", "liner", "side_lateral", "side_medial"}));
 }
 
 Order with_sides(SideEdge edge, double turn = 5) {
