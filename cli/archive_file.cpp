@@ -56,6 +56,33 @@ void make_folders(const fs::path& folder, const std::string& path) {
     cannot(path, "its folder cannot be made", errno);
 }
 
+/// The database keeps its journal beside the file itself, not beside a link to it.
+std::string without_links(const std::string& path) {
+  std::error_code failed;
+  const fs::path real = fs::canonical(path, failed);
+  return failed ? path : real.string();
+}
+
+/// Whether a file is there and holds something.
+bool holds_something(const std::string& path) {
+  struct stat status {};
+  return ::stat(path.c_str(), &status) == 0 && status.st_size > 0;
+}
+
+bool is_there(const std::string& path) {
+  struct stat status {};
+  return ::stat(path.c_str(), &status) == 0;
+}
+
+[[noreturn]] void refuse_unmerged(const std::string& path, const char* end) {
+  throw ArchiveFault(
+      path + ": cannot be read safely: " + fs::path(without_links(path) + end).filename().string() +
+          " beside it holds changes that are not merged into it yet, and nothing "
+          "can be written here",
+      "copy both files together into a folder of your own, and give the copy with "
+      "--archive");
+}
+
 [[noreturn]] void refuse_taken(const std::string& path) {
   throw ArchiveFault(path + ": there is a file of this name already",
                      "give a name that is not taken");
@@ -68,6 +95,9 @@ void require_archive_file(const std::string& path, ArchiveUse use) {
   if (::stat(path.c_str(), &status) == 0) {
     if (!S_ISREG(status.st_mode))
       throw ArchiveFault(path + ": is not an ordinary file", "give a file with --archive");
+    if (use == ArchiveUse::read) return;
+    if (const std::string why = why_not_written(path); !why.empty())
+      throw ArchiveFault(path + ": the archive cannot be written: " + why, archive_elsewhere);
     return;
   }
   if (errno != ENOENT && errno != ENOTDIR) cannot(path, "the archive cannot be reached", errno);
@@ -82,6 +112,41 @@ void require_archive_file(const std::string& path, ArchiveUse use) {
                        "delete the link, or give the file itself with --archive");
   if (!made.is_open() && errno != EEXIST) cannot(path, "the archive cannot be made", errno);
   flush_folder(path);
+}
+
+std::string why_not_written(const std::string& path) {
+  const std::string real = without_links(path);
+  const auto may_write = [](const std::string& place) {
+    return ::faccessat(AT_FDCWD, place.c_str(), W_OK, AT_EACCESS) == 0;
+  };
+  if (!may_write(real)) return std::strerror(errno);
+  if (!may_write(folder_of(real).string()))
+    return std::string("its folder: ") + std::strerror(errno);
+  return {};
+}
+
+ReadingFrom where_to_read(const std::string& path) {
+  const std::string real = without_links(path);
+  if (holds_something(real + "-journal")) refuse_unmerged(path, "-journal");
+  // The database reads its log without writing only where the log's index is there already.
+  if (is_there(real + "-wal") && is_there(real + "-shm")) return ReadingFrom::file_and_log;
+  if (holds_something(real + "-wal")) refuse_unmerged(path, "-wal");
+  return ReadingFrom::file;
+}
+
+StillFile::StillFile(const std::string& path) : path_(path), before_(state()) {}
+
+void StillFile::require_unchanged() const {
+  if (state() == before_ && !is_there(without_links(path_) + "-wal")) return;
+  throw ArchiveFault(path_ + ": another program wrote to this archive while it was read",
+                     "try again; what was printed may be incomplete");
+}
+
+StillFile::State StillFile::state() const {
+  struct stat status {};
+  if (::stat(path_.c_str(), &status) != 0) cannot(path_, "the archive cannot be reached", errno);
+  return {status.st_dev, status.st_ino, status.st_size, status.st_mtim.tv_sec,
+          status.st_mtim.tv_nsec};
 }
 
 ArchiveCopy::ArchiveCopy(const std::string& path)

@@ -2,6 +2,7 @@
 // Everything throws ArchiveFault.
 #pragma once
 
+#include <cstdint>
 #include <string>
 
 namespace shankline {
@@ -13,7 +14,45 @@ enum class ArchiveUse {
 };
 
 /// An ordinary file is there afterwards, empty where it was made: the database never makes one.
+/// For any use but reading, the file and its folder may be written.
 void require_archive_file(const std::string& path, ArchiveUse use);
+
+/// Why this user cannot write an archive that exists: "Read-only file system", or "its folder:
+/// Permission denied". Empty if the file and its folder, where the database keeps its journal, may
+/// both be written.
+std::string why_not_written(const std::string& path);
+
+/// Where an archive that may only be read can be read from.
+enum class ReadingFrom {
+  file,        ///< everything is in the file, and no program is at work on it
+  file_and_log ///< another program is at work on it, or was killed: the database looks after that
+};
+/// Throws ArchiveFault if a file beside the archive holds changes that cannot be read without
+/// writing.
+ReadingFrom where_to_read(const std::string& path);
+
+/// Whether a file that is read without locks was written meanwhile.
+class StillFile {
+public:
+  /// As it is now. Throws ArchiveFault if it cannot be reached.
+  explicit StillFile(const std::string& path);
+  /// Throws ArchiveFault if the file is another one now, or has a log of changes beside it.
+  void require_unchanged() const;
+
+private:
+  struct State {
+    std::uint64_t device = 0;
+    std::uint64_t file = 0;
+    std::int64_t size = 0;
+    std::int64_t seconds = 0; ///< of its last change
+    std::int64_t nanoseconds = 0;
+    bool operator==(const State&) const = default;
+  };
+  State state() const;
+
+  std::string path_;
+  State before_;
+};
 
 /// A file beside the one that it is to become, made empty and for its owner only; gone at the end,
 /// together with the database's journal of it, unless it was put in place. All memory is taken

@@ -116,12 +116,30 @@ private:
   sqlite3_stmt* statement_;
 };
 
+/// A file's name so that the database takes it for a file whatever it is: not ":memory:" for none,
+/// nor "file:" for the beginning of an address.
+std::string address_of(const std::string& path) {
+  std::string address = path.starts_with('/') ? "file://" : "file:./";
+  for (const char c : path) {
+    const auto byte = static_cast<unsigned char>(c);
+    if (c == '/' || c == '.' || c == '-' || c == '_' || (c >= '0' && c <= '9') ||
+        (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'))
+      address += c;
+    else
+      address.append({'%', "0123456789abcdef"[byte >> 4], "0123456789abcdef"[byte & 15]});
+  }
+  return address;
+}
+
 /// An open database and its prepared statements.
 class Connection {
 public:
-  Connection(std::string path, int flags, std::chrono::milliseconds patience)
+  /// `path` is how messages name it; `address` is as SQLite's URIs.
+  Connection(std::string path, const std::string& address, int flags,
+             std::chrono::milliseconds patience)
       : path_(std::move(path)) {
-    const int code = sqlite3_open_v2(path_.c_str(), &handle_, flags | SQLITE_OPEN_NOMUTEX, nullptr);
+    const int code = sqlite3_open_v2(address.c_str(), &handle_,
+                                     flags | SQLITE_OPEN_URI | SQLITE_OPEN_NOMUTEX, nullptr);
     if (code != SQLITE_OK) {
       // The words are in the handle, which has to be closed all the same.
       try {
@@ -200,6 +218,32 @@ private:
 constexpr const char* to_read = "BEGIN";
 constexpr const char* to_write = "BEGIN IMMEDIATE";
 
+/// How the file can be opened as its rights and what lies beside it allow. Nothing is made beside a
+/// file that may only be read.
+struct Opening {
+  std::string address;
+  int flags = SQLITE_OPEN_READWRITE;
+  bool may_write = true;
+  std::optional<StillFile> still; ///< set if it is read without locks
+};
+
+Opening opening_of(const std::string& path, ArchiveUse use) {
+  require_archive_file(path, use);
+  Opening opening;
+  opening.address = address_of(path);
+  if (use != ArchiveUse::read || why_not_written(path).empty()) return opening;
+  opening.flags = SQLITE_OPEN_READONLY;
+  opening.may_write = false;
+  if (where_to_read(path) == ReadingFrom::file_and_log) {
+    opening.address += "?readonly_shm=1";
+  } else {
+    // Locks would need a file beside it.
+    opening.address += "?immutable=1";
+    opening.still.emplace(path);
+  }
+  return opening;
+}
+
 void bring_up_to_date(Connection& connection, int from) {
   for (int version = from; version < archive_version; ++version)
     connection.run(archive_steps[static_cast<std::size_t>(version)]);
@@ -229,12 +273,17 @@ int version_of(Connection& connection) {
 }
 
 /// Other programs may be at the same thing: whoever comes second finds it done.
-void require_version(Connection& connection, ArchiveUse use) {
+void require_version(Connection& connection, ArchiveUse use, bool may_write) {
   const int version = version_of(connection);
   if (version == archive_version) return;
   if (version == 0 && use != ArchiveUse::write)
     throw ArchiveFault(connection.path() + ": there is no archive here yet, the file is empty",
                        "save an order first: shankline archive save ORDER");
+  if (!may_write)
+    throw ArchiveFault(connection.path() + ": has tables of version " + std::to_string(version) +
+                           ", which have to be brought up to date before they can be read, and "
+                           "nothing can be written here",
+                       "copy the file into a folder of your own, and give the copy with --archive");
   Transaction change(connection, to_write);
   bring_up_to_date(connection, version_of(connection));
   change.commit();
@@ -346,9 +395,12 @@ std::vector<std::string> schema_of(Connection& connection) {
 
 struct ArchiveStore::Database {
   Database(const std::string& path, ArchiveUse use, std::chrono::milliseconds patience)
-      : connection((require_archive_file(path, use), path), SQLITE_OPEN_READWRITE, patience) {
+      : Database(path, use, opening_of(path, use), patience) {}
+  Database(const std::string& path, ArchiveUse use, const Opening& opening,
+           std::chrono::milliseconds patience)
+      : connection(path, opening.address, opening.flags, patience), still(opening.still) {
     connection.run(settings);
-    require_version(connection, use);
+    require_version(connection, use, opening.may_write);
     if (use != ArchiveUse::read) write_ahead(connection, patience);
   }
 
@@ -452,7 +504,13 @@ struct ArchiveStore::Database {
     connection.run("DELETE FROM erasing");
   }
 
+  /// What is read without locks is right only if nobody wrote it meanwhile.
+  void require_still() const {
+    if (still) still->require_unchanged();
+  }
+
   Connection connection;
+  std::optional<StillFile> still; ///< set if it is read without locks
 
 private:
   void insert_row(const EntryHead& head) {
@@ -526,7 +584,13 @@ ArchiveStore::add_missing(const std::function<std::optional<ArchiveEntry>()>& ne
 
 void ArchiveStore::steadily(const std::function<void()>& reads) {
   Transaction reading(database_->connection, to_read);
-  reads();
+  try {
+    reads();
+  } catch (const ArchiveDamaged&) {
+    database_->require_still(); // then it is not damaged
+    throw;
+  }
+  database_->require_still();
 }
 
 ChainEnd ArchiveStore::end() {
@@ -632,7 +696,9 @@ void ArchiveStore::clean() {
 
 void ArchiveStore::copy_to(const std::string& path) {
   ArchiveCopy copy(path);
-  database_->connection.query("VACUUM INTO ?").with(std::string_view(copy.beside())).run();
+  const std::string address = address_of(copy.beside());
+  database_->connection.query("VACUUM INTO ?").with(std::string_view(address)).run();
+  database_->require_still();
   copy.put_in_place();
 }
 
@@ -656,7 +722,7 @@ std::vector<std::string> ArchiveStore::faults_of_file() {
       faults.push_back("a row of " + check.text(0) + " belongs to no entry");
   });
   look([&] {
-    Connection fresh(":memory:", SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE,
+    Connection fresh("memory", ":memory:", SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE,
                      std::chrono::milliseconds(0));
     bring_up_to_date(fresh, 0);
     if (schema_of(fresh) != schema_of(database_->connection))
