@@ -22,6 +22,7 @@ namespace {
 constexpr std::size_t largest_document = std::size_t{8} << 20; // bytes; an entry is of some 100 KB
 constexpr std::size_t salt_digits = 32;                        // sixteen bytes
 constexpr std::string_view between = "---\n";
+constexpr std::string_view bundle_family = "shankline-archive/"; ///< of every version
 
 // Writing.
 
@@ -102,8 +103,10 @@ public:
   }
 
   /// `line` counts from 0 within the document.
-  [[noreturn]] void fail(int line, const std::string& what) const {
-    throw BundleFault(path_ + ":" + std::to_string(first_line_ + line) + ": error: " + what);
+  template <class... Advice>
+  [[noreturn]] void fail(int line, const std::string& what, Advice... advice) const {
+    throw BundleFault(path_ + ":" + std::to_string(first_line_ + line) + ": error: " + what,
+                      advice...);
   }
 
 private:
@@ -189,8 +192,15 @@ public:
 private:
   void read_beginning() {
     const auto document = documents_.next();
-    if (!document || document->members.empty() || document->members[0].key != "format" ||
-        document->members[0].value.text != bundle_format)
+    const bool says_format =
+        document && !document->members.empty() && document->members[0].key == "format";
+    const std::string said = says_format ? document->members[0].value.text : std::string();
+    if (said != bundle_format && said.starts_with(bundle_family))
+      documents_.fail(0,
+                      "this version reads " + std::string(bundle_format) + ", and " + shown(said) +
+                          " was read",
+                      "import it with the version that wrote it");
+    if (said != bundle_format)
       documents_.fail(0, "this is no bundle: it does not begin with  format: " +
                              std::string(bundle_format));
     for (const Member& member : document->members) {
@@ -297,7 +307,9 @@ void write_bundle(ArchiveStore& store, const std::string& dancer,
 }
 
 void require_bundle(const std::string& path) {
-  const BundleReader beginning(path);
+  BundleReader reader(path);
+  while (reader.next()) {
+  }
 }
 
 ArchiveStore::Merged read_bundle(ArchiveStore& store, const std::string& path) {

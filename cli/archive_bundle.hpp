@@ -18,14 +18,17 @@ inline constexpr std::string_view bundle_format = "shankline-archive/1";
 
 /// What is wrong with a bundle, and where.
 struct BundleFault : std::runtime_error {
-  using std::runtime_error::runtime_error;
+  explicit BundleFault(const std::string& what,
+                       const char* what_to_do = "bring the bundle as it was exported")
+      : std::runtime_error(what), advice(what_to_do) {}
+  const char* advice;
 };
 
 /// Hands the text over piece by piece. With a dancer, her or his entries only.
 void write_bundle(ArchiveStore& store, const std::string& dancer,
                   const std::function<void(std::string_view)>& put);
 
-/// Throws BundleFault unless the file begins as a bundle does.
+/// Reads all of the file and throws BundleFault unless it is a sound bundle.
 void require_bundle(const std::string& path);
 
 /// Adds what the archive does not have yet; all or nothing. Throws BundleFault and ArchiveFault.

@@ -23,4 +23,10 @@ bool archive_is_there(const std::string& given) {
   }
 }
 
+bool archive_is_begun(const std::string& given) {
+  std::error_code failed;
+  return archive_is_there(given) && std::filesystem::file_size(archive_file(given), failed) > 0 &&
+         !failed;
+}
+
 } // namespace shankline

@@ -13,4 +13,7 @@ std::string archive_file(const std::string& given);
 /// The same, and whether there is a file of any kind; false where the place is not known.
 bool archive_is_there(const std::string& given);
 
+/// Likewise, and whether it holds a single byte.
+bool archive_is_begun(const std::string& given);
+
 } // namespace shankline

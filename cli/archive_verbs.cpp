@@ -120,14 +120,17 @@ private:
 
   ExitCode import_bundle() {
     try {
-      require_bundle(wish_.path); // before an archive is made for it
+      // Read to its end before an archive is made for it.
+      if (!archive_is_begun(wish_.file)) require_bundle(wish_.path);
       ArchiveStore store = open(ArchiveUse::write);
       const auto merged = read_bundle(store, wish_.path);
       out_ << counted(merged.added, "entry", "entries") << " added, " << merged.present
            << " known here already\n";
     } catch (const BundleFault& fault) {
-      messages_ << without_controls(fault.what())
-                << "\n  do: bring the bundle as it was exported; nothing was changed here\n";
+      // An archive is there even so if the bundle was changed while it was read.
+      messages_ << without_controls(fault.what()) << "\n  do: " << fault.advice << "; "
+                << (archive_is_there(wish_.file) ? "nothing was added" : "no archive was made")
+                << '\n';
       return ExitCode::bad_input;
     }
     return ExitCode::done;
