@@ -125,6 +125,38 @@ std::string why_not_written(const std::string& path) {
   return {};
 }
 
+std::string others_may(const std::string& path) {
+  struct stat status {};
+  if (::stat(path.c_str(), &status) != 0) return {};
+  const bool read = (status.st_mode & (S_IRGRP | S_IROTH)) != 0;
+  const bool change = (status.st_mode & (S_IWGRP | S_IWOTH)) != 0;
+  return read && change ? "read and change" : read ? "read" : change ? "change" : "";
+}
+
+bool protect_archive_file(const std::string& path) {
+  const std::string real = without_links(path);
+  bool any = false;
+  // New files beside the archive are given the rights of the archive itself, so it comes first.
+  for (const char* end : {"", "-wal", "-shm", "-journal"}) {
+    const std::string file = real + end;
+    struct stat status {};
+    if (::stat(file.c_str(), &status) != 0) {
+      if (errno == ENOENT) continue;
+      cannot(path, "its rights cannot be read", errno);
+    }
+    constexpr mode_t others = S_IRWXG | S_IRWXO;
+    if ((status.st_mode & others) == 0) continue;
+    any = true;
+    if (::chmod(file.c_str(), status.st_mode & 07777 & ~others) != 0)
+      cannot(path, "its rights cannot be changed", errno);
+    if (::stat(file.c_str(), &status) == 0 && (status.st_mode & others) != 0)
+      throw ArchiveFault(path + ": its file system does not keep rights, and others may still " +
+                             others_may(file) + " it",
+                         "move the archive to a folder that only you can read");
+  }
+  return any;
+}
+
 ReadingFrom where_to_read(const std::string& path) {
   const std::string real = without_links(path);
   if (holds_something(real + "-journal")) refuse_unmerged(path, "-journal");

@@ -22,6 +22,14 @@ void require_archive_file(const std::string& path, ArchiveUse use);
 /// both be written.
 std::string why_not_written(const std::string& path);
 
+/// What everybody but the owner may do with a file, by its permission bits: "read", "change" or
+/// "read and change". Empty for nothing, or if the file cannot be reached.
+std::string others_may(const std::string& path);
+
+/// Takes every right of others from the archive's file and the database's files beside it. Returns
+/// false if there was none. Throws ArchiveFault where the rights cannot be changed.
+bool protect_archive_file(const std::string& path);
+
 /// Where an archive that may only be read can be read from.
 enum class ReadingFrom {
   file,        ///< everything is in the file, and no program is at work on it

@@ -33,6 +33,8 @@ constexpr std::array guides{
                  "  shankline archive audit\n"},
     ArchiveGuide{ArchiveAction::backup, "backup", "a copy of the archive's file",
                  "  shankline archive backup archive-2026.sqlite\n"},
+    ArchiveGuide{ArchiveAction::protect, "protect", "let only its owner read the archive",
+                 "  shankline archive protect\n"},
 };
 
 } // namespace

@@ -31,6 +31,8 @@ public:
     switch (action) {
     case ArchiveAction::save:
       return; // as a cut
+    case ArchiveAction::protect:
+      return;
     case ArchiveAction::list:
       return list();
     case ArchiveAction::history:

@@ -121,12 +121,24 @@ ArchiveEntry entry_of(const SolvedOrder& solved, const std::string& solution_jso
   return entry;
 }
 
-std::string last_time(const std::string& dancer, const std::string& archive,
+void say_others_rights(const std::string& archive, std::ostream& messages) {
+  if (!archive_is_there(archive)) return;
+  const std::string file = archive_file(archive);
+  if (const std::string what = others_may(file); !what.empty())
+    messages << "caution: " << without_controls(file) << ": others on this machine may " << what
+             << " it: shankline archive protect leaves it to its owner\n";
+}
+
+std::string last_time(const std::string& dancer, const ArchiveWish& archive,
                       std::ostream& messages) {
-  if (!archive_is_there(archive)) return {};
+  if (!archive_is_there(archive.file)) return {};
   try {
-    ArchiveStore store(archive_file(archive), ArchiveUse::read, std::chrono::milliseconds(200));
-    return recalled(store, dancer);
+    ArchiveStore store(archive_file(archive.file), ArchiveUse::read,
+                       std::chrono::milliseconds(200));
+    if (!archive.save) say_others_rights(archive.file, messages);
+    std::string text;
+    store.steadily([&] { text = recalled(store, dancer); });
+    return text;
   } catch (const ArchiveFault& fault) {
     messages << "caution: " << without_controls(fault.what()) << "\n  do: " << fault.advice << '\n';
     return {};

@@ -27,10 +27,14 @@ ArchiveEntry entry_of(const SolvedOrder& solved, const std::string& solution_jso
 std::optional<ArchiveEntry> solved_entry(const Request& request, const std::string& order,
                                          std::ostream& messages);
 
+/// One line where others than its owner may read or change the archive. Does not open it.
+void say_others_rights(const std::string& archive, std::ostream& messages);
+
 /// One line on what was cut for the dancer last, and how it went; empty for nothing. "Last" is the
 /// latest day: the order's date, else the day of saving; of two with one day the one that was saved
-/// later. Never makes an archive; one that cannot be read is a caution.
-std::string last_time(const std::string& dancer, const std::string& archive,
+/// later. Never makes an archive; one that cannot be read is a caution. Says others' rights too,
+/// unless a save will.
+std::string last_time(const std::string& dancer, const ArchiveWish& archive,
                       std::ostream& messages);
 
 } // namespace shankline

@@ -1,5 +1,5 @@
-// What is done to the archive: save, note, export, import, forget, audit, backup. What it is asked
-// is in archive_looking.
+// What is done to the archive: save, note, export, import, forget, audit, backup, protect. What it
+// is asked is in archive_looking.
 #include "cli/archive_audit.hpp"
 #include "cli/archive_bundle.hpp"
 #include "cli/archive_json.hpp"
@@ -17,6 +17,7 @@
 #include <iostream>
 #include <stdexcept>
 #include <unistd.h>
+#include <utility>
 
 namespace shankline {
 namespace {
@@ -52,12 +53,19 @@ public:
       return audit_all();
     case ArchiveAction::backup:
       return backup();
+    case ArchiveAction::protect:
+      return protect();
     }
     throw std::logic_error("action without work");
   }
 
 private:
-  ArchiveStore open(ArchiveUse use) const { return ArchiveStore(archive_file(wish_.file), use); }
+  ArchiveStore open(ArchiveUse use) {
+    ArchiveStore store(archive_file(wish_.file), use);
+    if (!std::exchange(opened_, true) && wish_.action != ArchiveAction::protect)
+      say_others_rights(wish_.file, messages_);
+    return store;
+  }
 
   using Look = ExitCode (*)(ArchiveStore&, const Request&, std::ostream& out,
                             std::ostream& messages);
@@ -204,10 +212,20 @@ private:
     return ExitCode::done;
   }
 
+  ExitCode protect() {
+    const ArchiveStore is_one = open(ArchiveUse::read);
+    const std::string file = archive_file(wish_.file);
+    const bool done = protect_archive_file(file);
+    out_ << "only its owner may read and change " << without_controls(file)
+         << (done ? " now\n" : " already\n");
+    return ExitCode::done;
+  }
+
   const Request& request_;
   const ArchiveWish& wish_;
   std::ostream& out_;
   std::ostream& messages_;
+  bool opened_ = false; ///< at least once
 };
 
 } // namespace

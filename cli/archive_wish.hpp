@@ -22,6 +22,7 @@ enum class ArchiveAction {
   forget,
   audit,
   backup,
+  protect,
 };
 
 struct ArchiveWish {

@@ -176,7 +176,7 @@ ExitCode run_one(const Request& request, const std::string& order, bool brief,
   if (writes || (request.lines && request.verb != Verb::chart)) job.lay_out();
   const std::string recalled =
       request.verb == Verb::cut && !brief && !request.json && !request.quiet
-          ? last_time(job.dancer(), request.archive.file, messages)
+          ? last_time(job.dancer(), request.archive, messages)
           : std::string();
   const std::string wrote = writes ? job.write(target_of(request, order)) : std::string();
   if (request.json) {
@@ -236,6 +236,7 @@ ExitCode run_orders(const Request& request, std::ostream& out, std::ostream& mes
              << "\n  do: give a directory with -o, and orders of different names\n";
     return ExitCode::bad_usage;
   }
+  if (request.archive.save) say_others_rights(request.archive.file, messages);
   if (writes_sheets(request) && several) make_output_folder(request.output);
   // Draws and charts are tables that no line can stand for.
   const bool brief = several && request.verb != Verb::chart && !request.sampled;

@@ -235,7 +235,7 @@ std::size_t lines_with(const std::string& text, const std::string& words) {
 }
 
 // Before, nothing was said.
-TEST_F(ArchiveRights, DISABLED_OthersWhoMayReadItAreACaution) {
+TEST_F(ArchiveRights, OthersWhoMayReadItAreACaution) {
   for (const unsigned mode : {0640u, 0604u, 0644u, 0660u, 0606u, 0620u}) {
     fs::permissions(path, static_cast<fs::perms>(mode));
     for (const Words& words :
@@ -254,7 +254,7 @@ TEST_F(ArchiveRights, DISABLED_OthersWhoMayReadItAreACaution) {
   }
 }
 
-TEST_F(ArchiveRights, DISABLED_CutSaysItOnce) {
+TEST_F(ArchiveRights, CutSaysItOnce) {
   fs::permissions(path, static_cast<fs::perms>(0644));
   for (const Words& words : {Words{"cut", plain, "-o", "x.pdf"},
                              {"cut", plain, "-o", "x.pdf", "--save"},
@@ -264,7 +264,7 @@ TEST_F(ArchiveRights, DISABLED_CutSaysItOnce) {
 }
 
 // Before, there was no such verb.
-TEST_F(ArchiveRights, DISABLED_ProtectTakesTheRightsOfOthersAway) {
+TEST_F(ArchiveRights, ProtectTakesTheRightsOfOthersAway) {
   leave_unmerged();
   for (const char* end : {"", "-wal", "-shm"})
     fs::permissions(path.string() + end, static_cast<fs::perms>(0664));
@@ -282,7 +282,7 @@ TEST_F(ArchiveRights, DISABLED_ProtectTakesTheRightsOfOthersAway) {
   EXPECT_NE(again.out.find("already"), std::string::npos) << again.out;
 }
 
-TEST_F(ArchiveRights, DISABLED_ProtectLeavesOtherFilesAlone) {
+TEST_F(ArchiveRights, ProtectLeavesOtherFilesAlone) {
   write_file(scratch.path() / "notes.txt", "not an archive, and longer than a header of one\n");
   fs::permissions(scratch.path() / "notes.txt", static_cast<fs::perms>(0644));
   EXPECT_EQ(archive({"protect", "--archive", "notes.txt"}).exit_code, 3);
@@ -291,7 +291,7 @@ TEST_F(ArchiveRights, DISABLED_ProtectLeavesOtherFilesAlone) {
   EXPECT_FALSE(fs::exists(scratch.path() / "nowhere.sqlite"));
 }
 
-TEST_F(ArchiveRights, DISABLED_ProtectSaysWhoseTheFileIs) {
+TEST_F(ArchiveRights, ProtectSaysWhoseTheFileIs) {
   for (const Closed way : {Closed::both, Closed::mount}) {
     if (const std::string why = cannot_close(way); !why.empty()) GTEST_SKIP() << why;
     if (getuid() != 0 && way == Closed::both) continue; // the file is one's own
