@@ -25,6 +25,7 @@ public:
       read_all();
       compare_ends();
       compare_counts();
+      audit_.erasing = store_.is_to_clean();
     } catch (const ArchiveDamaged& fault) {
       say(0, std::string("nothing more can be read: ") + fault.what());
     }

@@ -273,6 +273,7 @@ std::string audit_json(const Audit& audit) {
                    {"notes", audit.notes},
                    {"forgotten", audit.forgotten},
                    {"end", audit.end.hash},
+                   {"erasing", audit.erasing},
                    {"faults", std::move(faults)}});
 }
 

@@ -60,8 +60,10 @@ public:
       action_.add_option("file", wish_.path, "bundle to read")->required()->type_name("FILE");
       return;
     case ArchiveAction::forget:
-      dancer(*action_.add_option("dancer", wish_.dancer, "the dancer's code")->required());
+      dancer(*action_.add_option("dancer", wish_.dancer, "the dancer's code"));
       action_.add_flag("--yes", wish_.yes, "no question asked");
+      action_.add_flag("--finish", wish_.finish,
+                       "no dancer: end a forgetting that another program held up");
       return;
     case ArchiveAction::audit:
       action_.add_option("--known", wish_.known, "an end of the chain noted earlier")
@@ -198,6 +200,9 @@ std::string archive_contradiction(const ArchiveWish& wish) {
   if (!wish.known.empty() && !is_hex_of(wish.known, digest_digits))
     return "--known " + shown(wish.known) + " is no end of a chain: give the " +
            std::to_string(digest_digits) + " figures and letters that audit printed.";
+  if (wish.action == ArchiveAction::forget && wish.dancer.empty() != wish.finish)
+    return wish.finish ? "give a dancer's code or --finish, not both."
+                       : "say who is to be forgotten: give the dancer's code.";
   if (wish.action != ArchiveAction::note) return {};
   if (says_nothing(wish.outcome)) return "say what happened, for example --seen good.";
   for (const std::string* words : {&wish.outcome.ended, &wish.outcome.words}) {

@@ -499,7 +499,7 @@ struct ArchiveStore::Database {
       if (checkpoint.step() && checkpoint.number(0) != 0)
         throw ArchiveFault(path() + ": the entries are erased, but another program keeps this "
                                     "archive open, and the erased text may still be in its file",
-                           "end the other program, then run the same again");
+                           "end the other program, then run shankline archive forget --finish");
     }
     connection.run("DELETE FROM erasing");
   }

@@ -146,6 +146,7 @@ private:
 
   ExitCode forget() {
     ArchiveStore store = open(ArchiveUse::change);
+    if (wish_.finish) return finish_forgetting(store);
     const auto entries = static_cast<std::size_t>(store.counted(wish_.dancer));
     if (entries == 0 && !store.is_to_clean()) return refuse_unknown(wish_.dancer, messages_);
     if (!wish_.yes)
@@ -155,6 +156,12 @@ private:
          << " erased. What was exported, printed or backed up "
          << "earlier is still there.\n";
     store.steadily([&] { say_mentions(store); });
+    return ExitCode::done;
+  }
+
+  ExitCode finish_forgetting(ArchiveStore& store) {
+    if (store.is_to_clean()) store.clean();
+    out_ << "nothing of what was erased is left in the archive's file\n";
     return ExitCode::done;
   }
 
@@ -203,7 +210,7 @@ private:
     Audit found;
     store.steadily([&] { found = audit(store, wish_.known); });
     out_ << (request_.json ? audit_json(found) : audit_words(found));
-    return found.clean() ? ExitCode::done : ExitCode::file_system;
+    return found.clean() && !found.erasing ? ExitCode::done : ExitCode::file_system;
   }
 
   ExitCode backup() {

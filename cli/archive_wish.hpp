@@ -39,10 +39,11 @@ struct ArchiveWish {
   std::string alteration; ///< one of alteration_names()
   EntryId before = 0;     ///< go on below this entry; 0 from the newest
   std::size_t rows = 20;
-  Outcome outcome;   ///< note
-  std::string path;  ///< import, backup
-  std::string known; ///< audit: an end of the chain written down elsewhere
-  bool yes = false;  ///< no question asked
+  Outcome outcome;     ///< note
+  std::string path;    ///< import, backup
+  std::string known;   ///< audit: an end of the chain written down elsewhere
+  bool yes = false;    ///< no question asked
+  bool finish = false; ///< forget: only bring an earlier forgetting to its end
 };
 
 } // namespace shankline

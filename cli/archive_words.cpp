@@ -214,6 +214,10 @@ std::string audit_words(const Audit& audit) {
         "end of the chain: " +
         audit.end.hash +
         "\nNoted down elsewhere, it shows later whether entries were taken off the end: --known\n";
+  if (audit.erasing)
+    text +=
+        "a forgetting is not done: erased text may still be in the file\n"
+        "  do: end other programs that use the archive, then: shankline archive forget --finish\n";
   return text;
 }
 

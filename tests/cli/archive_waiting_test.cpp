@@ -37,7 +37,7 @@ protected:
 
 // Before: exit code 0 and "every one is there, in its place, as it was saved", nothing else, while
 // the dancer's orders stood in the file.
-TEST_F(ArchiveWaiting, DISABLED_AuditSaysThatErasedTextMayBeInTheFile) {
+TEST_F(ArchiveWaiting, AuditSaysThatErasedTextMayBeInTheFile) {
   ASSERT_TRUE(in_the_file("belongs to dancer K-12 alone"));
   const Finished said = archive({"audit"});
   EXPECT_EQ(said.exit_code, 3);
@@ -51,7 +51,7 @@ TEST_F(ArchiveWaiting, DISABLED_AuditSaysThatErasedTextMayBeInTheFile) {
 }
 
 // Before, only somebody who remembered the code of the dancer could end it.
-TEST_F(ArchiveWaiting, DISABLED_FinishEndsItWithoutTheDancersCode) {
+TEST_F(ArchiveWaiting, FinishEndsItWithoutTheDancersCode) {
   sqlite3_close(std::exchange(other, nullptr));
   const Finished done = archive({"forget", "--finish"});
   EXPECT_EQ(done.exit_code, 0) << done.err;
@@ -65,7 +65,7 @@ TEST_F(ArchiveWaiting, DISABLED_FinishEndsItWithoutTheDancersCode) {
   EXPECT_NE(again.out.find("nothing of what was erased is left"), std::string::npos) << again.out;
 }
 
-TEST_F(ArchiveWaiting, DISABLED_ForgetNeedsADancerOrFinish) {
+TEST_F(ArchiveWaiting, ForgetNeedsADancerOrFinish) {
   EXPECT_EQ(archive({"forget"}).exit_code, 2);
   EXPECT_EQ(archive({"forget", "--yes"}).exit_code, 2);
   EXPECT_EQ(archive({"forget", "M-07", "--finish", "--yes"}).exit_code, 2);
