@@ -43,6 +43,8 @@ struct EntryHead {
   std::string body;        ///< digest of the EntryBody, empty for none
   std::string before;      ///< hash of the entry before it
   std::string digest;      ///< of all of the above but id, turn and before
+
+  bool operator==(const EntryHead&) const = default;
 };
 
 /// Whether a board's first cut in this entry follows the rule of the versions before 0.2.0, which

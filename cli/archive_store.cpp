@@ -3,6 +3,7 @@
 #include "cli/archive_chain.hpp"
 #include "cli/archive_file.hpp"
 #include "cli/archive_schema.hpp"
+#include "cli/message.hpp"
 
 #include <sqlite3.h>
 
@@ -184,6 +185,11 @@ public:
     return query.step() ? query.number(0) : 0;
   }
   const std::string& path() const { return path_; }
+  bool was_moved() const {
+    int moved = 0;
+    return sqlite3_file_control(handle_, "main", SQLITE_FCNTL_HAS_MOVED, &moved) == SQLITE_OK &&
+           moved != 0;
+  }
   bool in_transaction() const { return sqlite3_get_autocommit(handle_) == 0; }
 
 private:
@@ -244,31 +250,116 @@ Opening opening_of(const std::string& path, ArchiveUse use) {
   return opening;
 }
 
-void bring_up_to_date(Connection& connection, int from) {
-  for (int version = from; version < archive_version; ++version)
+void run_steps(Connection& connection, int from, int to) {
+  for (int version = from; version < to; ++version)
     connection.run(archive_steps[static_cast<std::size_t>(version)]);
+}
+
+/// A table, an index, a trigger or a view.
+struct SchemaObject {
+  std::string type;
+  std::string name;
+  std::string table; ///< that it belongs to
+  std::string sql;   ///< empty for an index that the database makes by itself
+
+  bool operator==(const SchemaObject&) const = default;
+  bool is(const SchemaObject& other) const { return type == other.type && name == other.name; }
+};
+using Schema = std::vector<SchemaObject>;
+
+Schema schema_of(Connection& connection) {
+  Schema schema;
+  Query query = connection.query("SELECT type, name, tbl_name, coalesce(sql, '') "
+                                 "FROM sqlite_schema ORDER BY type, name");
+  while (query.step())
+    schema.push_back({query.text(0), query.text(1), query.text(2), query.text(3)});
+  return schema;
+}
+
+Schema schema_of_version(int version) {
+  Connection fresh("memory", ":memory:", SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE,
+                   std::chrono::milliseconds(0));
+  run_steps(fresh, 0, version);
+  return schema_of(fresh);
+}
+
+/// Works out the present version's once: a batch opens the archive for every order.
+const Schema& present_schema() {
+  static const Schema schema = schema_of_version(archive_version);
+  return schema;
+}
+
+/// What is not as it was made, in words: a few of it.
+std::string differences(const Schema& made, const Schema& found) {
+  constexpr int most = 4;
+  std::string text;
+  int count = 0;
+  const auto add = [&](const SchemaObject& object, const char* what) {
+    if (++count > most) return;
+    text += (text.empty() ? "" : "; ") + object.type + " " + shown(object.name) + what;
+  };
+  const auto same = [](const Schema& in, const SchemaObject& object) {
+    return std::find_if(in.begin(), in.end(), [&](const auto& one) { return one.is(object); });
+  };
+  for (const SchemaObject& object : made)
+    if (const auto one = same(found, object); one == found.end())
+      add(object, " is missing");
+    else if (*one != object)
+      add(object, " is not as it was made");
+  for (const SchemaObject& object : found)
+    if (same(made, object) == made.end()) add(object, " is not of this program");
+  if (count > most) text += "; and " + std::to_string(count - most) + " more";
+  return text;
+}
+
+/// A trigger, a view or an index of somebody else's can hang a program or make it believe what is
+/// not there. So nothing is read or written unless all objects are those that the steps make, word
+/// for word.
+void require_schema(const std::string& path, int version, const Schema& found) {
+  const bool present = version == archive_version;
+  if (present && found == present_schema()) return;
+  const Schema made = present ? present_schema() : schema_of_version(version);
+  if (found == made) return;
+  throw ArchiveDamaged(
+      path + ": is damaged, or another program changed its tables: " + differences(made, found),
+      "let whoever changed it take that back, or bring back a backup");
+}
+
+void bring_up_to_date(Connection& connection, int from) {
+  run_steps(connection, from, archive_version);
   connection.run(("PRAGMA application_id = " + std::to_string(archive_application) +
                   "; PRAGMA user_version = " + std::to_string(archive_version))
                      .c_str());
 }
 
-/// Version of the file; 0 when it is empty.
+/// The number of an archive's tables does not fit the tables themselves.
+[[noreturn]] void refuse_version(const std::string& path, std::int64_t version,
+                                 const Schema& found) {
+  if (version > archive_version && found != present_schema())
+    throw ArchiveFault(path + ": has tables of version " + std::to_string(version) +
+                           ", and this program knows none after version " +
+                           std::to_string(archive_version) +
+                           ": either a newer version of it wrote them, or the number is damaged",
+                       "bring the program up to date, or bring back a backup");
+  damaged(path, "the number of its tables' version, " + std::to_string(version) +
+                    ", is not that of its tables");
+}
+
+/// Version of the file, whose tables are those of that version; 0 when it is empty.
 int version_of(Connection& connection) {
   // Of one moment: somebody else may be making it just now.
   Transaction reading(connection, to_read);
   const std::int64_t version = connection.number("PRAGMA user_version");
   const std::int64_t application = connection.number("PRAGMA application_id");
-  const std::int64_t tables = connection.number("SELECT count(*) FROM sqlite_schema");
-  if (version == 0 && application == 0 && tables == 0) return 0;
+  const Schema found = schema_of(connection);
+  if (version == 0 && application == 0 && found.empty()) return 0;
   if (application != archive_application || version < 1)
     throw ArchiveFault(connection.path() + ": is a database of another program, or its beginning "
                                            "is damaged",
                        "give another file with --archive, or bring back a backup");
-  if (version > archive_version)
-    throw ArchiveFault(connection.path() + ": was written by a newer version of this program (" +
-                           std::to_string(version) + "; this one knows " +
-                           std::to_string(archive_version) + ")",
-                       "bring the program up to date");
+  if (version > archive_version || (version < archive_version && found == present_schema()))
+    refuse_version(connection.path(), version, found);
+  require_schema(connection.path(), static_cast<int>(version), found);
   return static_cast<int>(version);
 }
 
@@ -382,15 +473,6 @@ std::string new_salt() {
   return text;
 }
 
-std::vector<std::string> schema_of(Connection& connection) {
-  std::vector<std::string> schema;
-  Query query = connection.query("SELECT type || ' ' || name || ' ' || coalesce(sql, '') "
-                                 "FROM sqlite_schema ORDER BY 1");
-  while (query.step())
-    schema.push_back(query.text(0));
-  return schema;
-}
-
 } // namespace
 
 struct ArchiveStore::Database {
@@ -466,11 +548,44 @@ struct ArchiveStore::Database {
           .with(head.id, body.order, body.options, body.solution, Blob{body.drawing}, body.sheets)
           .run();
     last = {head.id, chain_hash(head.before, head.digest)};
+    require_kept(entry);
     return head;
   }
 
   void set_end(const ChainEnd& last) {
     connection.query(update_end).with(last.id, last.hash).run();
+    if (end() != last) not_kept();
+  }
+
+  /// Reads an entry back in the transaction that adds it. The database said that it did so, and a
+  /// trigger of somebody else's can make it say that of nothing.
+  void require_kept(const ArchiveEntry& entry) {
+    const EntryHead& head = entry.head;
+    Query query = connection.query(select_head);
+    if (!query.with(head.id).step() || stored_head(query, path()) != head) not_kept();
+    if (has_dancer(head.kind) && counted(head.dancer) != head.turn) not_kept();
+    if (head.kind != EntryKind::cut) return;
+    Query body = connection.query(select_body);
+    if (!body.with(head.id).step() || stored_body(body) != entry.body) not_kept();
+  }
+
+  /// Likewise for what is being erased.
+  void require_erased(std::string_view dancer, std::size_t entries) {
+    const std::int64_t left =
+        connection.number("SELECT (SELECT count(*) FROM entries JOIN erasing USING(id) "
+                          "WHERE kind <> 'forgotten' OR dancer IS NOT NULL) + "
+                          "(SELECT count(*) FROM bodies JOIN erasing USING(id))");
+    const std::int64_t marked = connection.number("SELECT count(*) FROM erasing");
+    if (left != 0 || marked < static_cast<std::int64_t>(entries) || counted(dancer) != 0)
+      damaged(path(), "what was to be erased is still there, and nothing was erased");
+  }
+
+  /// A file that was taken away stays open and can be written: nobody would find what is in it.
+  void require_in_place() const {
+    if (connection.was_moved())
+      throw ArchiveFault(path() + ": the archive was moved or replaced while it was written: what "
+                                  "was saved is not in the file that is there now",
+                         "look at the archive, then do the same again");
   }
 
   /// Rows of a query, each verified.
@@ -513,6 +628,10 @@ struct ArchiveStore::Database {
   std::optional<StillFile> still; ///< set if it is read without locks
 
 private:
+  [[noreturn]] void not_kept() const {
+    damaged(path(), "what was to be saved cannot be read back, and nothing was saved");
+  }
+
   void insert_row(const EntryHead& head) {
     std::optional<std::string_view> dancer;
     std::optional<std::int64_t> turn;
@@ -548,6 +667,7 @@ std::vector<EntryHead> ArchiveStore::add(std::vector<ArchiveEntry> entries) {
   }
   database_->set_end(last);
   change.commit();
+  database_->require_in_place();
   return heads;
 }
 
@@ -579,6 +699,7 @@ ArchiveStore::add_missing(const std::function<std::optional<ArchiveEntry>()>& ne
   if (merged.added == 0) return merged;
   database_->set_end(last);
   change.commit();
+  database_->require_in_place();
   return merged;
 }
 
@@ -679,7 +800,9 @@ std::size_t ArchiveStore::forget(std::string_view dancer, const std::string& sav
         database_->connection.query(sql).with(dancer).run();
       database_->insert(forgetting, last);
       database_->set_end(last);
+      database_->require_erased(dancer, erased);
       change.commit();
+      database_->require_in_place();
     }
   }
   if (is_to_clean()) clean();
@@ -720,13 +843,6 @@ std::vector<std::string> ArchiveStore::faults_of_file() {
     Query check = database_->connection.query("PRAGMA foreign_key_check");
     while (check.step())
       faults.push_back("a row of " + check.text(0) + " belongs to no entry");
-  });
-  look([&] {
-    Connection fresh("memory", ":memory:", SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE,
-                     std::chrono::milliseconds(0));
-    bring_up_to_date(fresh, 0);
-    if (schema_of(fresh) != schema_of(database_->connection))
-      faults.emplace_back("its tables or the guards against changes are not as they were made");
   });
   return faults;
 }

@@ -4,7 +4,8 @@
 //
 // Every entry that is handed out was held against its digest, and what an index leads to against a
 // second count (see archive_schema.hpp): a damaged file is reported (ArchiveDamaged), never
-// believed. Everything throws ArchiveFault.
+// believed. A file whose tables, guards or indexes are not those of its version, word for word, is
+// not opened. Everything throws ArchiveFault.
 #pragma once
 
 #include "cli/archive_entry.hpp"
@@ -31,9 +32,9 @@ public:
   ArchiveStore(ArchiveStore&&) noexcept;
   ArchiveStore& operator=(ArchiveStore&&) noexcept;
 
-  /// Adds to the end, all of them or none, and returns when they are on the disk. Id, turn,
-  /// `before` and the digests are filled in; so is a missing salt. A `forgotten` entry keeps its
-  /// digest.
+  /// Adds to the end, all of them or none, reads them back, and returns when they are on the disk.
+  /// Id, turn, `before` and the digests are filled in; so is a missing salt. A `forgotten` entry
+  /// keeps its digest.
   std::vector<EntryHead> add(std::vector<ArchiveEntry> entries);
   EntryHead add(ArchiveEntry entry);
 
@@ -70,7 +71,7 @@ public:
   /// Writes a copy to a file that does not exist yet, for its owner only.
   void copy_to(const std::string& path);
 
-  /// What the database itself finds wrong, and guards that were taken away; in words.
+  /// What the database itself finds wrong, in words.
   std::vector<std::string> faults_of_file();
   /// As it stands in the file, nothing verified; ascending ids above `above`. For the audit.
   std::vector<ArchiveEntry> as_stored(EntryId above, std::size_t most);

@@ -174,7 +174,8 @@ TEST_F(Archive, RefusesWhatIsNotOne) {
       {"newer",
        [&] {
          { ArchiveStore made = open(); }
-         tamper(path, "PRAGMA user_version = " + std::to_string(archive_version + 1));
+         tamper(path, "CREATE TABLE more(id INTEGER) STRICT; PRAGMA user_version = " +
+                          std::to_string(archive_version + 1));
        },
        "newer version"},
   };

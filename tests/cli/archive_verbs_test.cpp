@@ -276,8 +276,8 @@ Drawing one_page(const std::string& words) {
   return drawing;
 }
 
-// Before: exit code 1 and "error: entry 1 was drawn by version 0.1.0, and this one (0.1.0) would draw
-// it otherwise; nothing was written".
+// Before: exit code 1 and "error: entry 1 was drawn by version 0.1.0, and this one (0.1.0) would
+// draw it otherwise; nothing was written".
 TEST_F(ArchiveVerbs, TheSameDrawingIsReprintedWhateverBytesTheWriterMakes) {
   {
     ArchiveStore archive = store();
@@ -307,8 +307,7 @@ TEST_F(ArchiveVerbs, ADrawingThatIsNotTheOneThatWasSavedIsRefused) {
   {
     ArchiveStore archive = store();
     ArchiveEntry entry = drawn_cut("M-07", 1);
-    entry.body.drawing =
-        saved.substr(0, saved.find('\n')) + other.substr(other.find('\n'));
+    entry.body.drawing = saved.substr(0, saved.find('\n')) + other.substr(other.find('\n'));
     entry.body.sheets = sha256(pdf_bytes(one_page("cut off 82.0")));
     archive.add(entry);
   }
@@ -358,8 +357,10 @@ TEST_F(ArchiveVerbs, AnEntryFromBeforeTheRuleOfTheFirstCutSaysSo) {
 
 TEST_F(ArchiveVerbs, DamageEndsWithThreeAndIsNamed) {
   ASSERT_EQ(archive({"save", plain, plain, plain}).exit_code, 0);
+  const std::string guard = ask(path, "SELECT sql FROM sqlite_schema WHERE name = 'entries_hold'");
   tamper(path,
-         "DROP TRIGGER entries_hold; UPDATE entries SET summary = 'left 1.0 off' WHERE id = 2");
+         "DROP TRIGGER entries_hold; UPDATE entries SET summary = 'left 1.0 off' WHERE id = 2;" +
+             guard);
   for (const std::vector<std::string>& words :
        std::vector<std::vector<std::string>>{{"list"},
                                              {"history", "M-07"},
@@ -374,7 +375,6 @@ TEST_F(ArchiveVerbs, DamageEndsWithThreeAndIsNamed) {
   const Finished audit = archive({"audit"});
   EXPECT_EQ(audit.exit_code, 3);
   EXPECT_NE(audit.out.find("entry 2 was changed"), std::string::npos) << audit.out;
-  EXPECT_NE(audit.out.find("guards"), std::string::npos) << audit.out;
   EXPECT_FALSE(json::parse(archive({"audit", "--json"}).out)["clean"]);
   // A cut is cut all the same.
   const Finished cut = run({"cut", plain, "-o", "x.pdf"});
