@@ -11,6 +11,7 @@
 #include "export/pdf_writer.hpp"
 
 #include <algorithm>
+#include <exception>
 #include <ostream>
 
 namespace shankline {
@@ -136,6 +137,13 @@ FoundEntry find_entry(ArchiveStore& store, EntryId id) {
   return {{}, "the archive has no entry " + std::to_string(id), list_advice};
 }
 
+/// A drawing that no version can print.
+ExitCode refuse_spoilt(const EntryHead& head, const std::exception& fault, std::ostream& messages) {
+  messages << "error: entry " << head.id << ": its drawing is spoilt, " << fault.what()
+           << "; nothing was written\n  do: take the entry from a backup of the archive\n";
+  return ExitCode::file_system;
+}
+
 /// What was noted about a cut, the oldest first.
 std::vector<EntryHead> notes_about(ArchiveStore& store, const EntryHead& cut) {
   std::vector<CutAndNotes> one{{cut, {}}};
@@ -258,6 +266,7 @@ ExitCode reprint(ArchiveStore& store, const Request& request, std::ostream& out,
   if (follows_older_rule(found.head)) messages << "caution: " << older_rule_words << '\n';
   const std::string other = "entry " + std::to_string(found.head.id) + " was drawn by version " +
                             found.head.program + ", and this one (" + program_version() + ") ";
+  const int since_then = compare_versions(program_version(), found.head.program);
   const std::string by_that = "reprint it with version " + without_controls(found.head.program);
   try {
     const Drawing drawing = drawing_of(body.drawing);
@@ -269,12 +278,13 @@ ExitCode reprint(ArchiveStore& store, const Request& request, std::ostream& out,
     if (sha256(pdf) != body.sheets)
       out << "the same drawing, " << writer_words(found.head) << faces_needed(drawing) << '\n';
   } catch (const DrawingSpoilt& fault) {
-    messages << "error: entry " << found.head.id << ": its drawing is spoilt, " << fault.what()
-             << "; nothing was written\n  do: take the entry from a backup of the archive\n";
-    return ExitCode::file_system;
+    return refuse_spoilt(found.head, fault, messages);
   } catch (const DrawingUnread& fault) {
+    // Every form of an earlier version is read.
+    if (since_then >= 0) return refuse_spoilt(found.head, fault, messages);
     return refuse(other + "cannot read it: " + fault.what(), by_that, messages);
   } catch (const DrawingFault& fault) {
+    if (since_then == 0) return refuse_spoilt(found.head, fault, messages);
     return refuse(other + "cannot draw it: " + fault.what(), by_that, messages);
   }
   return ExitCode::done;
