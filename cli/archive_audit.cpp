@@ -13,13 +13,13 @@ constexpr std::size_t at_once = 64; // entries in memory
 
 class Auditor {
 public:
-  Auditor(ArchiveStore& store, const std::string& known) : store_(store), known_(known) {
+  Auditor(Store& store, const std::string& known) : store_(store), known_(known) {
     audit_.end.hash = chain_start();
     audit_.known_found = known.empty() || known == audit_.end.hash;
   }
 
   Audit run() && {
-    for (std::string& fault : store_.faults_of_file())
+    for (std::string& fault : store_.faults_of_store())
       say(0, std::move(fault));
     try {
       read_all();
@@ -124,7 +124,7 @@ private:
       if (!erased_.contains(digest)) say(id, "was emptied, and nothing says that it was forgotten");
   }
 
-  ArchiveStore& store_;
+  Store& store_;
   const std::string& known_;
   Audit audit_;
   std::map<std::string, std::int64_t> turns_;
@@ -134,7 +134,7 @@ private:
 
 } // namespace
 
-Audit audit(ArchiveStore& store, const std::string& known) {
+Audit audit(Store& store, const std::string& known) {
   return Auditor(store, known).run();
 }
 

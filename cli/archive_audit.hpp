@@ -1,7 +1,7 @@
 // Whether every entry of an archive is there, in its place and as it was saved.
 #pragma once
 
-#include "cli/archive_store.hpp"
+#include "cli/archive_any_store.hpp"
 
 #include <string>
 #include <vector>
@@ -30,6 +30,6 @@ struct Audit {
 /// down elsewhere; empty for none. Only that shows a chain whose newest entries were taken away
 /// together with their count, or that was worked out anew as a whole. A file of which nothing can
 /// be read throws, as for every other use.
-Audit audit(ArchiveStore& store, const std::string& known = {});
+Audit audit(Store& store, const std::string& known = {});
 
 } // namespace shankline

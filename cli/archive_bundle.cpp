@@ -281,7 +281,7 @@ private:
 
 } // namespace
 
-void write_bundle(ArchiveStore& store, const std::string& dancer,
+void write_bundle(Store& store, const std::string& dancer,
                   const std::function<void(std::string_view)>& put) {
   const auto beginning = [](EntryId entries, const std::string& end) {
     return "format: " + std::string(bundle_format) + "\nentries: " + std::to_string(entries) +
@@ -312,7 +312,7 @@ void require_bundle(const std::string& path) {
   }
 }
 
-ArchiveStore::Merged read_bundle(ArchiveStore& store, const std::string& path) {
+Store::Merged read_bundle(Store& store, const std::string& path) {
   BundleReader reader(path);
   return store.add_missing([&reader] { return reader.next(); });
 }

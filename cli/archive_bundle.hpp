@@ -5,7 +5,7 @@
 // written again it gives the same bytes.
 #pragma once
 
-#include "cli/archive_store.hpp"
+#include "cli/archive_any_store.hpp"
 
 #include <functional>
 #include <stdexcept>
@@ -25,13 +25,13 @@ struct BundleFault : std::runtime_error {
 };
 
 /// Hands the text over piece by piece. With a dancer, her or his entries only.
-void write_bundle(ArchiveStore& store, const std::string& dancer,
+void write_bundle(Store& store, const std::string& dancer,
                   const std::function<void(std::string_view)>& put);
 
 /// Reads all of the file and throws BundleFault unless it is a sound bundle.
 void require_bundle(const std::string& path);
 
 /// Adds what the archive does not have yet; all or nothing. Throws BundleFault and ArchiveFault.
-ArchiveStore::Merged read_bundle(ArchiveStore& store, const std::string& path);
+Store::Merged read_bundle(Store& store, const std::string& path);
 
 } // namespace shankline

@@ -43,7 +43,7 @@ bool is_wished(const EntryHead& head, const ArchiveWish& wish) {
 /// for every page, however deep.
 class Search {
 public:
-  Search(ArchiveStore& store, const ArchiveWish& wish) : store_(store), wish_(wish) {
+  Search(Store& store, const ArchiveWish& wish) : store_(store), wish_(wish) {
     if (wish.before == 0) return;
     below_ = wish.before;
     if (wish.dancer.empty()) return;
@@ -71,13 +71,13 @@ public:
   }
 
 private:
-  ArchiveStore& store_;
+  Store& store_;
   const ArchiveWish& wish_;
   std::int64_t below_ = newest;
 };
 
 /// The cut that a note is about; 0 where the archive does not have it.
-EntryId id_about(ArchiveStore& store, const EntryHead& note) {
+EntryId id_about(Store& store, const EntryHead& note) {
   for (std::int64_t below = note.turn; below > 1;) {
     const std::vector<EntryHead> page = store.older_of(note.dancer, below, 32);
     for (const EntryHead& head : page)
@@ -97,7 +97,7 @@ EntryId go_on_below(std::vector<EntryHead>& all, std::size_t rows) {
 
 /// Gives each of the cuts, the newest first, what was noted about it, the oldest first. Notes are
 /// newer than what they are about, by any number of entries.
-void add_notes(ArchiveStore& store, const std::string& dancer, std::vector<CutAndNotes>& cuts) {
+void add_notes(Store& store, const std::string& dancer, std::vector<CutAndNotes>& cuts) {
   if (cuts.empty()) return;
   const std::int64_t oldest = cuts.back().cut.turn;
   for (std::int64_t below = newest; below > oldest;) {
@@ -132,7 +132,7 @@ std::string faces_needed(const Drawing& drawing) {
 constexpr const char* list_advice = "shankline archive list shows what there is";
 
 /// The entry of that number, or a complaint in words.
-FoundEntry find_entry(ArchiveStore& store, EntryId id) {
+FoundEntry find_entry(Store& store, EntryId id) {
   if (auto head = store.head(id)) return {*std::move(head), {}, {}};
   return {{}, "the archive has no entry " + std::to_string(id), list_advice};
 }
@@ -145,7 +145,7 @@ ExitCode refuse_spoilt(const EntryHead& head, const std::exception& fault, std::
 }
 
 /// What was noted about a cut, the oldest first.
-std::vector<EntryHead> notes_about(ArchiveStore& store, const EntryHead& cut) {
+std::vector<EntryHead> notes_about(Store& store, const EntryHead& cut) {
   std::vector<CutAndNotes> one{{cut, {}}};
   add_notes(store, cut.dancer, one);
   return std::move(one.front().notes);
@@ -162,7 +162,7 @@ ExitCode refuse_unknown(const std::string& dancer, std::ostream& messages) {
   return refuse("the archive has nothing of " + shown(dancer), list_advice, messages);
 }
 
-FoundEntry find_cut(ArchiveStore& store, EntryId id) {
+FoundEntry find_cut(Store& store, EntryId id) {
   FoundEntry found = find_entry(store, id);
   if (!found.fault.empty() || found.head.kind == EntryKind::cut) return found;
   found.fault = "entry " + std::to_string(id) + " is ";
@@ -177,7 +177,7 @@ FoundEntry find_cut(ArchiveStore& store, EntryId id) {
   return found;
 }
 
-ExitCode list_archive(ArchiveStore& store, const Request& request, std::ostream& out,
+ExitCode list_archive(Store& store, const Request& request, std::ostream& out,
                       std::ostream& /*messages*/) {
   const ArchiveWish& wish = request.archive;
   std::vector<EntryHead> heads = Search(store, wish).found(wish.rows);
@@ -200,7 +200,7 @@ ExitCode list_archive(ArchiveStore& store, const Request& request, std::ostream&
   return ExitCode::done;
 }
 
-ExitCode show_history(ArchiveStore& store, const Request& request, std::ostream& out,
+ExitCode show_history(Store& store, const Request& request, std::ostream& out,
                       std::ostream& messages) {
   const ArchiveWish& wish = request.archive;
   std::vector<CutAndNotes> cuts;
@@ -232,7 +232,7 @@ ExitCode show_history(ArchiveStore& store, const Request& request, std::ostream&
   return ExitCode::done;
 }
 
-ExitCode show_entry(ArchiveStore& store, const Request& request, std::ostream& out,
+ExitCode show_entry(Store& store, const Request& request, std::ostream& out,
                     std::ostream& messages) {
   const FoundEntry found = find_entry(store, request.archive.id);
   if (!found.fault.empty()) return refuse(found.fault, found.advice, messages);
@@ -245,7 +245,7 @@ ExitCode show_entry(ArchiveStore& store, const Request& request, std::ostream& o
   return ExitCode::done;
 }
 
-ExitCode compare_entries(ArchiveStore& store, const Request& request, std::ostream& out,
+ExitCode compare_entries(Store& store, const Request& request, std::ostream& out,
                          std::ostream& messages) {
   const FoundEntry first = find_cut(store, request.archive.id);
   const FoundEntry second = find_cut(store, request.archive.second);
@@ -258,8 +258,7 @@ ExitCode compare_entries(ArchiveStore& store, const Request& request, std::ostre
   return ExitCode::done;
 }
 
-ExitCode reprint(ArchiveStore& store, const Request& request, std::ostream& out,
-                 std::ostream& messages) {
+ExitCode reprint(Store& store, const Request& request, std::ostream& out, std::ostream& messages) {
   const FoundEntry found = find_cut(store, request.archive.id);
   if (!found.fault.empty()) return refuse(found.fault, found.advice, messages);
   const EntryBody body = store.body(found.head);

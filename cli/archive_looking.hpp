@@ -1,7 +1,7 @@
 // What the archive answers when it is asked: list, history, show, compare, reprint.
 #pragma once
 
-#include "cli/archive_store.hpp"
+#include "cli/archive_any_store.hpp"
 #include "cli/exit_code.hpp"
 #include "cli/request.hpp"
 
@@ -22,19 +22,18 @@ struct FoundEntry {
   std::string advice; ///< what to do about the fault
 };
 /// The entry of that number, if it is a cut.
-FoundEntry find_cut(ArchiveStore& store, EntryId id);
+FoundEntry find_cut(Store& store, EntryId id);
 
-// Each within one ArchiveStore::steadily, so that what it says is of one moment.
+// Each within one Store::steadily, so that what it says is of one moment.
 
-ExitCode list_archive(ArchiveStore& store, const Request& request, std::ostream& out,
+ExitCode list_archive(Store& store, const Request& request, std::ostream& out,
                       std::ostream& messages);
-ExitCode show_history(ArchiveStore& store, const Request& request, std::ostream& out,
+ExitCode show_history(Store& store, const Request& request, std::ostream& out,
                       std::ostream& messages);
-ExitCode show_entry(ArchiveStore& store, const Request& request, std::ostream& out,
+ExitCode show_entry(Store& store, const Request& request, std::ostream& out,
                     std::ostream& messages);
-ExitCode compare_entries(ArchiveStore& store, const Request& request, std::ostream& out,
+ExitCode compare_entries(Store& store, const Request& request, std::ostream& out,
                          std::ostream& messages);
-ExitCode reprint(ArchiveStore& store, const Request& request, std::ostream& out,
-                 std::ostream& messages);
+ExitCode reprint(Store& store, const Request& request, std::ostream& out, std::ostream& messages);
 
 } // namespace shankline

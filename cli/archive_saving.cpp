@@ -3,8 +3,8 @@
 #include "cli/alteration_names.hpp"
 #include "cli/archive_drawing.hpp"
 #include "cli/archive_json.hpp"
+#include "cli/archive_opening.hpp"
 #include "cli/archive_place.hpp"
-#include "cli/archive_store.hpp"
 #include "cli/archive_words.hpp"
 #include "cli/faults.hpp"
 #include "cli/message.hpp"
@@ -60,7 +60,7 @@ std::string options_of(const Request& request) {
 
 /// The dancer's last cut in words: the one with the latest day (the order's date, else the day of
 /// saving), and of two with one day the one that was saved later; with the newest note about it.
-std::string recalled(ArchiveStore& store, const std::string& dancer) {
+std::string recalled(Store& store, const std::string& dancer) {
   constexpr std::size_t at_once = 256;
   std::optional<EntryHead> last;
   std::map<std::string, EntryHead> notes; ///< the newest about each cut, by the cut's digest
@@ -133,11 +133,10 @@ std::string last_time(const std::string& dancer, const ArchiveWish& archive,
                       std::ostream& messages) {
   if (!archive_is_there(archive.file)) return {};
   try {
-    ArchiveStore store(archive_file(archive.file), ArchiveUse::read,
-                       std::chrono::milliseconds(200));
+    const auto store = open_archive(archive.file, ArchiveUse::read, std::chrono::milliseconds(200));
     if (!archive.save) say_others_rights(archive.file, messages);
     std::string text;
-    store.steadily([&] { text = recalled(store, dancer); });
+    store->steadily([&] { text = recalled(*store, dancer); });
     return text;
   } catch (const ArchiveFault& fault) {
     messages << "caution: " << without_controls(fault.what()) << "\n  do: " << fault.advice << '\n';

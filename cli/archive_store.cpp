@@ -671,12 +671,6 @@ std::vector<EntryHead> ArchiveStore::add(std::vector<ArchiveEntry> entries) {
   return heads;
 }
 
-EntryHead ArchiveStore::add(ArchiveEntry entry) {
-  std::vector<ArchiveEntry> one;
-  one.push_back(std::move(entry));
-  return std::move(add(std::move(one)).front());
-}
-
 ArchiveStore::Merged
 ArchiveStore::add_missing(const std::function<std::optional<ArchiveEntry>()>& next) {
   Transaction change(database_->connection, to_write);
@@ -770,12 +764,6 @@ std::vector<EntryHead> ArchiveStore::older_of(std::string_view dancer, std::int6
   return found;
 }
 
-std::optional<EntryHead> ArchiveStore::newest_of(std::string_view dancer) {
-  std::vector<EntryHead> found = older_of(dancer, newest, 1);
-  if (found.empty()) return std::nullopt;
-  return std::move(found.front());
-}
-
 std::size_t ArchiveStore::forget(std::string_view dancer, const std::string& saved,
                                  const std::string& program) {
   std::size_t erased = 0;
@@ -825,7 +813,11 @@ void ArchiveStore::copy_to(const std::string& path) {
   copy.put_in_place();
 }
 
-std::vector<std::string> ArchiveStore::faults_of_file() {
+bool ArchiveStore::protect() {
+  return protect_archive_file(database_->path());
+}
+
+std::vector<std::string> ArchiveStore::faults_of_store() {
   std::vector<std::string> faults;
   const auto look = [&faults](const auto& at) {
     try {

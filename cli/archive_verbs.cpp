@@ -4,6 +4,7 @@
 #include "cli/archive_bundle.hpp"
 #include "cli/archive_json.hpp"
 #include "cli/archive_looking.hpp"
+#include "cli/archive_opening.hpp"
 #include "cli/archive_place.hpp"
 #include "cli/archive_saving.hpp"
 #include "cli/archive_words.hpp"
@@ -60,19 +61,18 @@ public:
   }
 
 private:
-  ArchiveStore open(ArchiveUse use) {
-    ArchiveStore store(archive_file(wish_.file), use);
+  std::unique_ptr<Store> open(ArchiveUse use) {
+    auto store = open_archive(wish_.file, use);
     if (!std::exchange(opened_, true) && wish_.action != ArchiveAction::protect)
       say_others_rights(wish_.file, messages_);
     return store;
   }
 
-  using Look = ExitCode (*)(ArchiveStore&, const Request&, std::ostream& out,
-                            std::ostream& messages);
+  using Look = ExitCode (*)(Store&, const Request&, std::ostream& out, std::ostream& messages);
   ExitCode look(Look at) {
-    ArchiveStore store = open(ArchiveUse::read);
+    const auto store = open(ArchiveUse::read);
     ExitCode code = ExitCode::done;
-    store.steadily([&] { code = at(store, request_, out_, messages_); });
+    store->steadily([&] { code = at(*store, request_, out_, messages_); });
     return code;
   }
 
@@ -85,7 +85,7 @@ private:
       worst = std::max(worst, said_faults(order, messages_, [&] {
                          auto entry = solved_entry(request_, order, messages_);
                          if (!entry) return ExitCode::bad_input;
-                         saved.push_back(open(ArchiveUse::write).add(*std::move(entry)));
+                         saved.push_back(open(ArchiveUse::write)->add(*std::move(entry)));
                          if (!request_.json) out_ << saved_words(saved.back());
                          return ExitCode::done;
                        }));
@@ -94,8 +94,8 @@ private:
   }
 
   ExitCode note() {
-    ArchiveStore store = open(ArchiveUse::change);
-    const FoundEntry found = find_cut(store, wish_.id);
+    const auto store = open(ArchiveUse::change);
+    const FoundEntry found = find_cut(*store, wish_.id);
     if (!found.fault.empty()) return refuse(found.fault, found.advice, messages_);
     ArchiveEntry entry;
     entry.head.kind = EntryKind::note;
@@ -104,21 +104,21 @@ private:
     entry.head.dancer = found.head.dancer;
     entry.head.about = found.head.digest;
     entry.head.outcome = outcome_json(wish_.outcome);
-    const EntryHead noted = store.add(std::move(entry));
+    const EntryHead noted = store->add(std::move(entry));
     out_ << "noted on entry " << wish_.id << ", as entry " << noted.id << '\n';
     return ExitCode::done;
   }
 
   ExitCode export_bundle() {
-    ArchiveStore store = open(ArchiveUse::read);
-    if (!wish_.dancer.empty() && store.counted(wish_.dancer) == 0)
+    const auto store = open(ArchiveUse::read);
+    if (!wish_.dancer.empty() && store->counted(wish_.dancer) == 0)
       return refuse_unknown(wish_.dancer, messages_);
     if (request_.output.empty() || request_.output == "-") {
-      write_bundle(store, wish_.dancer, [this](std::string_view piece) { out_ << piece; });
+      write_bundle(*store, wish_.dancer, [this](std::string_view piece) { out_ << piece; });
       return ExitCode::done;
     }
     std::string bundle;
-    write_bundle(store, wish_.dancer, [&bundle](std::string_view piece) { bundle += piece; });
+    write_bundle(*store, wish_.dancer, [&bundle](std::string_view piece) { bundle += piece; });
     // It says as much of the dancers as the archive does.
     write_over_its_like(request_.output, bundle, "format: shankline-archive/", "a bundle",
                         Readers::owner);
@@ -130,8 +130,8 @@ private:
     try {
       // Read to its end before an archive is made for it.
       if (!archive_is_begun(wish_.file)) require_bundle(wish_.path);
-      ArchiveStore store = open(ArchiveUse::write);
-      const auto merged = read_bundle(store, wish_.path);
+      const auto store = open(ArchiveUse::write);
+      const auto merged = read_bundle(*store, wish_.path);
       out_ << counted(merged.added, "entry", "entries") << " added, " << merged.present
            << " known here already\n";
     } catch (const BundleFault& fault) {
@@ -145,21 +145,21 @@ private:
   }
 
   ExitCode forget() {
-    ArchiveStore store = open(ArchiveUse::change);
-    if (wish_.finish) return finish_forgetting(store);
-    const auto entries = static_cast<std::size_t>(store.counted(wish_.dancer));
-    if (entries == 0 && !store.is_to_clean()) return refuse_unknown(wish_.dancer, messages_);
+    const auto store = open(ArchiveUse::change);
+    if (wish_.finish) return finish_forgetting(*store);
+    const auto entries = static_cast<std::size_t>(store->counted(wish_.dancer));
+    if (entries == 0 && !store->is_to_clean()) return refuse_unknown(wish_.dancer, messages_);
     if (!wish_.yes)
       if (const ExitCode code = asked(entries); code != ExitCode::done) return code;
-    const std::size_t erased = store.forget(wish_.dancer, time_now(), program_version());
+    const std::size_t erased = store->forget(wish_.dancer, time_now(), program_version());
     out_ << counted(erased, "entry", "entries")
          << " erased. What was exported, printed or backed up "
          << "earlier is still there.\n";
-    store.steadily([&] { say_mentions(store); });
+    store->steadily([&] { say_mentions(*store); });
     return ExitCode::done;
   }
 
-  ExitCode finish_forgetting(ArchiveStore& store) {
+  ExitCode finish_forgetting(Store& store) {
     if (store.is_to_clean()) store.clean();
     out_ << "nothing of what was erased is left in the archive's file\n";
     return ExitCode::done;
@@ -183,7 +183,7 @@ private:
   }
 
   /// Other dancers' entries are not touched, even where they speak of this one.
-  void say_mentions(ArchiveStore& store) {
+  void say_mentions(Store& store) {
     std::string ids;
     for (EntryId below = newest;;) {
       const std::vector<EntryHead> page = store.older(below, 64);
@@ -197,7 +197,7 @@ private:
                 << "\n  do: look at them with shankline archive show\n";
   }
 
-  bool mentions(ArchiveStore& store, const EntryHead& head) const {
+  bool mentions(Store& store, const EntryHead& head) const {
     const auto in = [this](const std::string& text) {
       return text.find(wish_.dancer) != std::string::npos;
     };
@@ -206,23 +206,22 @@ private:
   }
 
   ExitCode audit_all() {
-    ArchiveStore store = open(ArchiveUse::read);
+    const auto store = open(ArchiveUse::read);
     Audit found;
-    store.steadily([&] { found = audit(store, wish_.known); });
+    store->steadily([&] { found = audit(*store, wish_.known); });
     out_ << (request_.json ? audit_json(found) : audit_words(found));
     return found.clean() && !found.erasing ? ExitCode::done : ExitCode::file_system;
   }
 
   ExitCode backup() {
-    open(ArchiveUse::read).copy_to(wish_.path);
+    open(ArchiveUse::read)->copy_to(wish_.path);
     out_ << wrote_file(wish_.path) << '\n';
     return ExitCode::done;
   }
 
   ExitCode protect() {
-    const ArchiveStore is_one = open(ArchiveUse::read);
+    const bool done = open(ArchiveUse::read)->protect();
     const std::string file = archive_file(wish_.file);
-    const bool done = protect_archive_file(file);
     out_ << "only its owner may read and change " << without_controls(file)
          << (done ? " now\n" : " already\n");
     return ExitCode::done;

@@ -1,7 +1,6 @@
 // cut, check and chart: one order or many, each from its text to numbers and sheets.
-#include "cli/archive_place.hpp"
+#include "cli/archive_opening.hpp"
 #include "cli/archive_saving.hpp"
-#include "cli/archive_store.hpp"
 #include "cli/archive_words.hpp"
 #include "cli/chart_table.hpp"
 #include "cli/finished_sheets.hpp"
@@ -159,8 +158,7 @@ struct OrderResult {
 };
 
 void save(const ArchiveEntry& entry, const Request& request, std::ostream& out) {
-  ArchiveStore store(archive_file(request.archive.file), ArchiveUse::write);
-  const EntryHead saved = store.add(entry);
+  const EntryHead saved = open_archive(request.archive.file, ArchiveUse::write)->add(entry);
   if (!request.json && !request.quiet) out << saved_words(saved);
 }
 

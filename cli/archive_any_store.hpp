@@ -1,0 +1,97 @@
+// What the archive's verbs need of a store, wherever it keeps its entries. Entries are added to the
+// end and read, one dancer can be erased, and nothing else is ever changed.
+//
+// A store hands out no entry that it did not hold against its digest, and finds a second count for
+// whatever an index says: what is damaged is reported (ArchiveDamaged), never believed. Everything
+// throws ArchiveFault. The tests of tests/cli/archive_any_store_test.cpp hold for every store.
+#pragma once
+
+#include "cli/archive_entry.hpp"
+#include "cli/archive_fault.hpp"
+
+#include <cstddef>
+#include <cstdint>
+#include <functional>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+namespace shankline {
+
+inline constexpr std::size_t every_one = SIZE_MAX >> 1;
+inline constexpr EntryId newest = INT64_MAX; ///< for older() and older_of(): begin with the newest
+
+class Store {
+public:
+  virtual ~Store() = default;
+
+  /// Adds to the end, all of them or none, reads them back, and returns when they are kept for
+  /// good. Id, turn, `before` and the digests are filled in; so is a missing salt. A `forgotten`
+  /// entry keeps its digest. Throws for a note about a dancer whom the archive does not know.
+  virtual std::vector<EntryHead> add(std::vector<ArchiveEntry> entries) = 0;
+  EntryHead add(ArchiveEntry entry) {
+    std::vector<ArchiveEntry> one;
+    one.push_back(std::move(entry));
+    return std::move(add(std::move(one)).front());
+  }
+
+  struct Merged {
+    std::size_t added = 0;
+    std::size_t present = 0; ///< were there already, or erased here: they stay as they are
+  };
+  /// Likewise for whatever `next` gives, one after the other until it gives nothing; their digests
+  /// are filled in. When `next` throws, nothing was added.
+  virtual Merged add_missing(const std::function<std::optional<ArchiveEntry>()>& next) = 0;
+
+  /// What `reads` reads is the archive of one moment, whatever others write meanwhile.
+  virtual void steadily(const std::function<void()>& reads) = 0;
+
+  virtual ChainEnd end() = 0;
+  /// Returns nullopt for an id that was not given yet.
+  virtual std::optional<EntryHead> head(EntryId id) = 0;
+  /// `head` is a cut's.
+  virtual EntryBody body(const EntryHead& head) = 0;
+
+  /// At most `most` entries with ids below `below`, the newest first.
+  virtual std::vector<EntryHead> older(EntryId below, std::size_t most) = 0;
+  /// Likewise for one dancer, by turn.
+  virtual std::vector<EntryHead> older_of(std::string_view dancer, std::int64_t below,
+                                          std::size_t most) = 0;
+  std::optional<EntryHead> newest_of(std::string_view dancer) {
+    std::vector<EntryHead> found = older_of(dancer, newest, 1);
+    if (found.empty()) return std::nullopt;
+    return std::move(found.front());
+  }
+
+  /// Erases what there is of a dancer and adds a `forgetting` entry with the given `saved` and
+  /// `program`. Nothing of the erased text is left in the store then; if others keep it from being
+  /// cleaned, this throws, and `clean` or the next `forget` does the rest. Returns how many entries
+  /// were erased.
+  virtual std::size_t forget(std::string_view dancer, const std::string& saved,
+                             const std::string& program) = 0;
+  /// Whether erased text may still be in the store.
+  virtual bool is_to_clean() = 0;
+  virtual void clean() = 0;
+
+  /// Writes a copy to a file that does not exist yet, for its owner only.
+  virtual void copy_to(const std::string& path) = 0;
+  /// Takes the rights of everybody but the owner away. Returns false if there were none.
+  virtual bool protect() = 0;
+
+  /// What the store itself finds wrong, in words.
+  virtual std::vector<std::string> faults_of_store() = 0;
+  /// As it is kept, nothing verified; ascending ids above `above`. For the audit.
+  virtual std::vector<ArchiveEntry> as_stored(EntryId above, std::size_t most) = 0;
+  /// How many entries the store counts for a dancer; 0 for one it does not know.
+  virtual std::int64_t counted(std::string_view dancer) = 0;
+  virtual std::size_t dancers() = 0;
+
+protected:
+  Store() = default;
+  Store(const Store&) = default;
+  Store& operator=(const Store&) = default;
+};
+
+} // namespace shankline
