@@ -13,6 +13,7 @@
 #include "geometry/pieces.hpp"
 #include "geometry/ribbons.hpp"
 #include "geometry/side_cut.hpp"
+#include "geometry/solved_trim.hpp"
 #include "geometry/tolerance.hpp"
 #include "geometry/trim_doubt.hpp"
 #include "geometry/trim_line.hpp"
@@ -22,50 +23,6 @@
 #include <vector>
 
 namespace shankline {
-
-struct OtherRules { ///< stations in the order's pose; absent where a rule cannot be worked out
-  double heel_front;
-  std::optional<double> three_quarter;
-  double short_reach;
-  double tucked_reach;
-};
-
-/// Board distances from the board's heel end.
-struct SolvedTrim {
-  double station;          ///< x_t, foot frame
-  double reach;            ///< of that station, whichever rule gave it
-  Window window;           ///< foot frame
-  double skew = 0;         ///< radians
-  std::string skew_reason; ///< why the line is square or skew, in words
-  CutLine final_cut;
-  /// `hold_back` short of the final one; absent where so little comes off that it is filed back.
-  std::optional<CutLine> first_cut;
-  CutLine stop;      ///< past it nothing may be cut
-  CutLine stop_from; ///< near edge of the stop band, U_s short of the stop line
-  /// The rule's own line would end inside the stop band: the final line was drawn ahead of it. This
-  /// is where the rule would have put it, mm from the heel end.
-  std::optional<double> held_from;
-  bool may_enter_band = false; ///< a fitter's word allows lines inside the stop band
-  double hold_back = 0;        ///< H, mm
-  double usual_hold_back = 0;  ///< H as worked out, mm; `hold_back` unless the order gives its own
-  double right_U = 0;          ///< U_T, mm at 95 %: how well the right place of this dancer is known
-  CutLine witness;
-  CutLine lift_limit;
-  std::optional<CutLine> bevel; ///< where the bevel begins
-  Polyline end; ///< the kept board's end, medial to lateral, corners rounded if wished
-  bool rounded() const { return end.size() > 2; }
-  std::optional<double> bevel_edge_thickness; ///< absent where the thickness is not known
-  OtherRules other_rules;
-  TrimDoubt doubt;               ///< how sure the rule's line is, and the stop line
-
-  /// How sure the final line is as drawn: the stop line's doubt where it was held at its band.
-  const Uncertain& final_doubt() const { return held_from ? doubt.stop : doubt.board; }
-  /// The line that is cut as long as no try is on record.
-  const CutLine& line_to_cut() const { return first_cut ? *first_cut : final_cut; }
-  /// Past this line the tool gives out none, mm from the heel end on the centre line.
-  double limit() const { return may_enter_band ? stop.centre : stop_from.centre; }
-  std::vector<RepeatGain> gains; ///< which reading to take again, the most worth first
-};
 
 struct SolvedPieces { ///< mm and mm²; absent parts are not known for a board in the shoe
   std::optional<Piece> kept;

@@ -5,7 +5,7 @@
 #include "geometry/finding.hpp"
 #include "geometry/foot_stations.hpp"
 #include "geometry/order.hpp"
-#include "geometry/solution.hpp"
+#include "geometry/solved_trim.hpp"
 #include "geometry/trim_doubt.hpp"
 
 #include <optional>
