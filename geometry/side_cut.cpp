@@ -20,12 +20,13 @@ constexpr double ruler_step = 10;
 } // namespace
 
 SideWall::HeightLine SolvedSide::stock_line() const {
-  return {[this](double t) { return stock(t); }, [this](double t) { return stock.slope(t); }};
+  return {[line = stock](double t) { return line(t); },
+          [line = stock](double t) { return line.slope(t); }};
 }
 
 SideWall::HeightLine SolvedSide::finished_line(double above) const {
-  return {[this, above](double t) { return finished(t) + above; },
-          [this](double t) { return stock.slope(t) - profile.slope(t); }};
+  return {[line = stock, lowered = profile, above](double t) { return line(t) - lowered(t) + above; },
+          [line = stock, lowered = profile](double t) { return line.slope(t) - lowered.slope(t); }};
 }
 
 namespace {

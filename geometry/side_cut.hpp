@@ -52,7 +52,7 @@ struct SolvedSide {
 
   bool is_cut() const { return profile.depth > 0 || profile.back > 0; }
   double finished(double t) const { return stock(t) - profile(t); }
-  /// Both lines refer to this side: they hold as long as it stays where it is.
+  /// Both lines are copies: they stay valid when the side is moved or destroyed.
   SideWall::HeightLine stock_line() const;
   /// The finished line raised by `above`: the cut of a turned edge, or (negative) the stitch line.
   SideWall::HeightLine finished_line(double above = 0) const;
