@@ -164,21 +164,22 @@ private:
 
   bool thin_board(FootSolution& solution) {
     const Alterations& wish = foot_.alterations;
-    const std::size_t before = findings_.size();
-    if (wish.shank) solution.layers = cut_layers(foot_.shoe.board, *wish.shank, name_, findings_);
+    Findings found;
+    if (wish.shank) solution.layers = cut_layers(foot_.shoe.board, *wish.shank, name_, found);
     if (wish.thinned)
-      solution.thinned = solve_thinning(foot_.shoe.board, *wish.thinned, name_, findings_);
+      solution.thinned = solve_thinning(foot_.shoe.board, *wish.thinned, name_, found);
     if (solution.thinned && solution.layers)
-      take({{Severity::error, "alterations." + name_ + ".thinned",
-             "the board is to be thinned, and cut by the layer as well", "one of the two",
-             "Delete thinned, or layers of shank."}});
+      found.push_back({Severity::error, "alterations." + name_ + ".thinned",
+                       "the board is to be thinned, and cut by the layer as well", "one of the two",
+                       "Delete thinned, or layers of shank."});
     if (solution.thinned && solution.trim &&
         solution.thinned->from < solution.trim->final_cut.centre)
-      take({{Severity::error, "alterations." + name_ + ".thinned.from",
-             "the thinned stretch begins at " + short_figure(solution.thinned->from) +
-                 ", on the part that is cut off",
-             "above " + short_figure(solution.trim->final_cut.centre), "Begin ahead of the cut."}});
-    return findings_.size() == before;
+      found.push_back(
+          {Severity::error, "alterations." + name_ + ".thinned.from",
+           "the thinned stretch begins at " + short_figure(solution.thinned->from) +
+               ", on the part that is cut off",
+           "above " + short_figure(solution.trim->final_cut.centre), "Begin ahead of the cut."});
+    return take(std::move(found));
   }
 
   bool work_at_heel(FootSolution& solution, bool shank_ok) {
