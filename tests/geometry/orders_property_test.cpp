@@ -145,7 +145,7 @@ void look_at(const std::optional<FootOrder>& order, const std::optional<FootSolu
   if (pose == Pose::in_shoe) ++tally.in_shoe_poses;
   bool named = false;
   for (const Finding& f : findings) {
-    if (f.key.find(side) == std::string::npos) continue;
+    if (f.key.find(side == "left" ? "right" : "left") != std::string::npos) continue;
     ASSERT_FALSE(f.what.empty()) << f.key;
     if (f.severity != Severity::error) continue;
     ASSERT_FALSE(f.advice.empty()) << f.what;
