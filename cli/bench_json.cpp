@@ -35,6 +35,10 @@ std::string text_of(const Json& json) {
   return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }
 
+template <class Frame> Json number(Station<Frame> at) {
+  return number(at.mm());
+}
+
 Json number(const std::optional<double>& value) {
   return value ? number(*value) : Json(nullptr);
 }

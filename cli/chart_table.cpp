@@ -21,14 +21,14 @@ std::string chart_table(const FootSolution& foot, const BreakChart& chart) {
   text += right_aligned("board ends at", 15) + right_aligned("cut off", 10) +
           right_aligned("breaks at", 12) + right_aligned("gap", 8) + right_aligned("heel gap", 10) +
           right_aligned("heel pry", 10) + "\n";
-  const auto row = [&](const std::string& at, const std::string& off, double breaks, double gap,
-                       double heel_gap, double pry, const std::string& mark) {
+  const auto row = [&](const std::string& at, const std::string& off, FootStation breaks,
+                       double gap, double heel_gap, double pry, const std::string& mark) {
     text += right_aligned(at, 15) + right_aligned(off, 10) +
-            right_aligned(figure(breaks + foot.pose_shift, 0), 12) +
+            right_aligned(figure(foot.frames.posed(breaks), 0), 12) +
             right_aligned(percent(gap), 8) + right_aligned(percent(heel_gap), 10) +
             right_aligned(percent(pry), 10) + mark + "\n";
   };
-  const ContactFigures& uncut = chart.contact.uncut.figures;
+  const FootContactFigures& uncut = chart.contact.uncut.figures;
   row("uncut", "", uncut.break_at, 1, 1, 1, "");
   constexpr long every = 3; // of the chart's stations: a table is read by eye
   for (const ChartPoint& p : chart.points) {
@@ -37,8 +37,8 @@ std::string chart_table(const FootSolution& foot, const BreakChart& chart) {
     std::string mark;
     if (p.station < trim.window.from || p.station > trim.window.to) mark = "  outside the window";
     if (steps == 0) mark = "  < ordered";
-    row(figure(p.station + foot.pose_shift, 0), figure(p.station + foot.shift, 0), p.break_at,
-        p.gap, p.heel_gap, p.heel_pry, mark);
+    row(figure(foot.frames.posed(p.station), 0), figure(foot.frames.on_board(p.station), 0),
+        p.break_at, p.gap, p.heel_gap, p.heel_pry, mark);
   }
   text += "\nan estimate for choosing between cuts";
   if (chart.doubt && !chart.doubt->depends_on.empty())

@@ -48,9 +48,7 @@ std::string back_of(double mm, Units units) {
 /// The board's edges as they lie on the bench, foot side up.
 std::string back_words(const FootSolution& foot, const CutLine& line, Units units) {
   const double witness = foot.trim->witness.centre;
-  const auto back = [&](double station) {
-    return back_of(witness - station, units);
-  };
+  const auto back = [&](double station) { return back_of(witness - station, units); };
   if (line.medial == line.lateral) return back(line.centre);
   return "big-toe edge " + back(line.medial) + ", centre " + back(line.centre) +
          ", little-toe edge " + back(line.lateral);
@@ -64,8 +62,7 @@ std::string words_of(const FootSolution& foot, const Tried& tried, const NextCut
                       (foot.layers ? of_layers(*foot.layers) + " layers, " : std::string()) +
                       figure(tried.cut_off) + " cut off, its end " +
                       figure(witness - tried.cut_off) + " back from the witness line\n" +
-                      "stop band from " +
-                      back_of(witness - foot.trim->stop_from.centre, units) +
+                      "stop band from " + back_of(witness - foot.trim->stop_from.centre, units) +
                       ", stop line " + back_of(witness - foot.trim->stop.centre, units) +
                       " back from the witness line, known to \u00b1" +
                       figure(foot.trim->doubt.stop.expanded()) + "\n";
@@ -97,8 +94,9 @@ ExitCode run_next(const Request& request, std::ostream& out, std::ostream& messa
     return ExitCode::bad_usage;
   }
   const FootSolution& foot = *chosen.foot;
-  const double witness = foot.trim->witness.centre;
-  const Tried tried{request.next.cut_off ? *request.next.cut_off : witness - *request.next.back,
+  const BoardStation witness = foot.trim->witness.centre;
+  const Tried tried{request.next.cut_off ? BoardStation(*request.next.cut_off)
+                                         : witness - *request.next.back,
                     request.next.seen, request.next.past_final};
   const auto next = next_cut(foot.outline, *foot.trim, tried);
   if (!next) {

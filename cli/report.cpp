@@ -63,13 +63,13 @@ private:
     shank_row("cut off, mm", [](const FootSolution& foot) {
       return three(left(foot), "little-toe", "centre", "big-toe");
     });
-    cut("1 first cut",
+    cut(
+        "1 first cut",
         [](const SolvedTrim& trim) { return trim.first_cut ? &*trim.first_cut : nullptr; },
         [](const SolvedTrim&) { return std::string(); });
-    cut("2 final cut", [](const SolvedTrim& trim) { return &trim.final_cut; },
-        [](const SolvedTrim& trim) {
-          return " \u00b1" + figure(trim.final_doubt().expanded());
-        });
+    cut(
+        "2 final cut", [](const SolvedTrim& trim) { return &trim.final_cut; },
+        [](const SolvedTrim& trim) { return " \u00b1" + figure(trim.final_doubt().expanded()); });
     shank_row("stop band", [](const FootSolution& foot) {
       const SolvedTrim& trim = *foot.trim;
       return "from " + ruler_text(trim.stop_from.centre, Rounding::down) + ", stop at " +
@@ -102,8 +102,8 @@ private:
       });
     };
     contact_row("break estimate", [](const FootSolution& foot, const FootContact& found) {
-      const auto place = [&](const ContactFigures& figures) {
-        return figures.breaks_in_arch ? "at " + figure(figures.break_at + foot.pose_shift, 0)
+      const auto place = [&](const FootContactFigures& figures) {
+        return figures.breaks_in_arch ? "at " + figure(foot.frames.posed(figures.break_at), 0)
                                       : std::string("at the box");
       };
       return place(found.cut->figures) + ", uncut " + place(found.uncut.figures);
@@ -127,8 +127,8 @@ private:
       return "break " + whole_doubt_words(doubt.break_at);
     };
     const auto of_shares = [](const ContactDoubt& doubt) {
-      return "pry " + share_doubt_words(doubt.heel_pry_left, doubt.heel_pry_left_up_to) +
-             ", gap " + share_doubt_words(doubt.heel_gap_left, doubt.heel_gap_left_up_to);
+      return "pry " + share_doubt_words(doubt.heel_pry_left, doubt.heel_pry_left_up_to) + ", gap " +
+             share_doubt_words(doubt.heel_gap_left, doubt.heel_gap_left_up_to);
     };
     const auto is_long = [](const std::optional<ContactDoubt>& doubt) {
       return doubt && (doubt->heel_pry_left_up_to || doubt->heel_gap_left_up_to);
@@ -201,7 +201,8 @@ private:
     work_row("elastics", &FootSolution::elastics, [](const SolvedElastics& elastics) {
       std::string words;
       if (elastics.across) words = "across " + figure(*elastics.across, 0);
-      if (elastics.loop) words += (words.empty() ? "" : ", ") + ("loop " + figure(*elastics.loop, 0));
+      if (elastics.loop)
+        words += (words.empty() ? "" : ", ") + ("loop " + figure(*elastics.loop, 0));
       return words;
     });
     work_row("tuck", &FootSolution::tuck, [](const SolvedTuck& tuck) {
@@ -271,11 +272,10 @@ private:
 
   /// Where the other rules would cut, on the board.
   static std::string others(const FootSolution& foot) {
-    const double to_board = foot.shift - foot.pose_shift;
     const OtherRules& rules = foot.trim->other_rules;
-    std::string words = "heel front " + figure(rules.heel_front + to_board) + " \u00b1" +
+    std::string words = "heel front " + figure(foot.frames.on_board(rules.heel_front)) + " \u00b1" +
                         figure(foot.trim->doubt.heel_front_line.expanded());
-    if (rules.three_quarter) words += ", 3/4 " + figure(*rules.three_quarter + to_board);
+    if (rules.three_quarter) words += ", 3/4 " + figure(foot.frames.on_board(*rules.three_quarter));
     return words;
   }
 

@@ -69,7 +69,7 @@ private:
   double reach(std::size_t i) const {
     const BoardOutline& outline = of(i).solution.outline;
     return outline.length().value_or(
-        std::max(outline.last_station(), of(i).solution.trim->witness.centre));
+        std::max(outline.last_station(), of(i).solution.trim->witness.centre.mm()));
   }
 
   void place() {

@@ -381,9 +381,8 @@ private:
       y -= size * cap_height + 2.4;
       page_.text({x, y}, name, 3.6, weight);
       if (!known.empty()) page_.text({x + 19, y}, known, 3, Weight::regular);
-      const std::array<double, 3> values = left_foot()
-                                               ? std::array{line.lateral, line.centre, line.medial}
-                                               : std::array{line.medial, line.centre, line.lateral};
+      const std::array values = left_foot() ? std::array{line.lateral, line.centre, line.medial}
+                                            : std::array{line.medial, line.centre, line.lateral};
       if (in_inches) y -= 3.4;
       for (std::size_t i = 0; i < 3; ++i) {
         page_.text({columns[i], y + (in_inches ? 3.4 : 0)}, ruler_text(values[i], Rounding::down),
@@ -638,15 +637,15 @@ std::vector<Stroke> board_lines(const FootSolution& foot, double front) {
   }
   add(LineKind::paper_trim, std::move(paper));
   // Where the line belongs, at 95 %, and where nothing is cut: shaded by lines that touch.
-  const auto shade = [&](LineKind kind, double from, double to) {
+  const auto shade = [&](LineKind kind, BoardStation from, BoardStation to) {
     const double step = line_style(kind).width;
-    for (double at = from + step / 2; at < to; at += step)
+    for (BoardStation at = std::max(BoardStation(0), from) + step / 2; at < to; at = at + step)
       if (const auto line = cut_line(outline, at, trim.skew)) add(kind, across(*line));
   };
   const double U = trim.final_doubt().expanded();
-  shade(LineKind::band, std::max(0.0, trim.final_cut.centre - U),
+  shade(LineKind::band, trim.final_cut.centre - U,
         std::min(trim.final_cut.centre + U, trim.stop_from.centre));
-  shade(LineKind::stop_band, std::max(0.0, trim.stop_from.centre), trim.stop.centre);
+  shade(LineKind::stop_band, trim.stop_from.centre, trim.stop.centre);
   add(LineKind::lift_limit, across(trim.lift_limit));
   if (trim.bevel) add(LineKind::bevel, across(*trim.bevel));
   if (outline.closed() && front >= *outline.length())

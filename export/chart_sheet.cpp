@@ -176,13 +176,13 @@ private:
     }
   }
 
-  double pose(double station) const { return station + foot_.pose_shift; }
-  double station_of(const CutLine& line) const { return line.centre - foot_.shift; }
+  double pose(double station) const { return foot_.frames.posed(FootStation(station)); }
+  FootStation station_of(const CutLine& line) const { return foot_.frames.on_foot(line.centre); }
 
   /// Board left behind the arch break is as well known as the stop line, which is counted from it.
   std::string left_doubt() const { return whole_doubt_words(trim_.doubt.stop); }
 
-  std::string figures(const ContactFigures& f, const Uncertain* break_at, const Uncertain* gap,
+  std::string figures(const FootContactFigures& f, const Uncertain* break_at, const Uncertain* gap,
                       const Uncertain* heel_gap, const std::optional<double>& up_to) const {
     std::string words = f.breaks_in_arch
                             ? "bends at " + figure(pose(f.break_at), 0) +
@@ -220,7 +220,7 @@ private:
 
   /// The curves say nothing past this: the chart must not reward a cut that is not allowed.
   double curves_to() const {
-    return std::max(trim_.limit() - foot_.shift, trim_.station) + rounding;
+    return std::max(foot_.frames.on_foot(trim_.limit()), trim_.station) + rounding;
   }
 
   /// What the curves need, in whole fifths; what is higher is cut off.
@@ -236,9 +236,9 @@ private:
     const auto line = [&](LineKind kind, double x) {
       page_.stroke(kind, {{x, axes.box.bottom}, {x, axes.box.top}});
     };
-    const double band = axes.x(std::clamp(station_of(trim_.stop_from), axes.from, axes.to));
+    const double band = axes.x(std::clamp(station_of(trim_.stop_from).mm(), axes.from, axes.to));
     const double stop = axes.x(station_of(trim_.stop));
-    const double left = axes.x(std::max(axes.from, trim_.window.from));
+    const double left = axes.x(std::max(axes.from, trim_.window.from.mm()));
     for (double x = left; x <= band; x += 2.4)
       line(LineKind::window, x);
     const double step = line_style(LineKind::stop_band).width;
@@ -261,13 +261,13 @@ private:
     }
     page_.text({box.right + 2.6, box.top + 2.2}, "mm left", 2.5);
     for (double at = std::ceil(pose(axes.from) / 10) * 10; at <= pose(axes.to); at += 10) {
-      const double x = axes.x(at - foot_.pose_shift);
+      const double x = axes.x(foot_.frames.on_foot(PosedStation(at)));
       page_.stroke(LineKind::ruler, {{x, box.bottom - 1.6}, {x, box.bottom}});
       page_.text({x, box.bottom - 4.6}, figure(at, 0), 2.5, Weight::regular, Align::centre);
     }
     page_.text({(box.left + box.right) / 2, box.bottom - 8.4},
-               foot_.pose_shift == 0 ? "where the board ends, mm from the back of the heel"
-                                     : "where the board ends, mm from the shoe's back seam",
+               foot_.frames.pose.mm == 0 ? "where the board ends, mm from the back of the heel"
+                                         : "where the board ends, mm from the shoe's back seam",
                2.7, Weight::regular, Align::centre);
   }
 
@@ -282,10 +282,10 @@ private:
     add("STOP", trim_.stop, LineKind::stop, Weight::bold);
     add("", trim_.stop_from, LineKind::stop, Weight::regular);
     const OtherRules& rules = trim_.other_rules;
-    const auto rule = [&](double posed, const char* words) {
-      const double station = posed - foot_.pose_shift;
+    const auto rule = [&](PosedStation posed, const char* words) {
+      const FootStation station = foot_.frames.on_foot(posed);
       if (std::abs(station - trim_.station) > 0.5 && station <= curves_to())
-        places.push_back({words, station, station + foot_.shift});
+        places.push_back({words, station, foot_.frames.on_board(station)});
     };
     rule(rules.heel_front, "edge");
     rule(rules.short_reach, "short");
@@ -360,7 +360,8 @@ private:
     return figure(100 * share, 0) + (doubt ? " " + share_doubt_words(*doubt, {}) : " %");
   }
 
-  Curve fractions(const Axes& axes, LineKind kind, const char* words, double ChartPoint::*value,
+  template <class Value>
+  Curve fractions(const Axes& axes, LineKind kind, const char* words, Value ChartPoint::*value,
                   double unit = 1) const {
     Curve curve{kind, words, {}, {}};
     for (const ChartPoint& p : chart_.points)
@@ -372,8 +373,8 @@ private:
   /// Each is named at the right, with its figure at the final line.
   std::vector<Curve> curves(const Axes& axes) {
     const ContactDoubt* doubt = chart_.doubt ? &*chart_.doubt : nullptr;
-    const ContactFigures& uncut = chart_.contact.uncut.figures;
-    const ContactFigures& cut = chart_.contact.cut->figures;
+    const FootContactFigures& uncut = chart_.contact.uncut.figures;
+    const FootContactFigures& cut = chart_.contact.cut->figures;
     std::vector<Curve> all{
         fractions(axes, LineKind::gap_curve, "largest gap", &ChartPoint::gap),
         fractions(axes, LineKind::heel_gap_curve, "heel gap", &ChartPoint::heel_gap),
@@ -432,7 +433,7 @@ private:
 
   /// Upright words in the stop band and past it, where no curve runs.
   void band_names(const Axes& axes, const std::vector<Curve>& drawn) {
-    const double band = axes.x(std::clamp(station_of(trim_.stop_from), axes.from, axes.to));
+    const double band = axes.x(std::clamp(station_of(trim_.stop_from).mm(), axes.from, axes.to));
     const double stop = axes.x(station_of(trim_.stop));
     constexpr double size = 2.8;
     const auto name = [&](double x, const std::string& words) {

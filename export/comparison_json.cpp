@@ -16,6 +16,10 @@ using Json = nlohmann::ordered_json;
 Json number(double value) {
   return json_figure(value);
 }
+template <class Frame> Json number(Station<Frame> at) {
+  return number(at.mm());
+}
+
 Json number(const std::optional<double>& value) {
   return value ? number(*value) : Json(nullptr);
 }

@@ -369,7 +369,7 @@ private:
                      : std::vector<double>{0, 0.19, 0.39, 0.60, 0.81, 1},
                 skew ? skew_row_height : row_height,
                 {}};
-    for (const double at : cut_steps(trim))
+    for (const BoardStation at : cut_steps(trim))
       if (tries.rows.size() < most_tries) tries.rows.push_back(try_at(foot, at, skew));
     tries.rows.emplace_back(); // one more, for what comes otherwise
     return tries;

@@ -199,8 +199,8 @@ private:
     constexpr double ahead = 20; // of the work, on a board that stays in the shoe
     double known = outline.last_station();
     if (foot.trim)
-      known = std::max({known, foot.trim->final_cut.centre + ahead, foot.trim->stop.medial + 3,
-                        foot.trim->stop.lateral + 3});
+      known = std::max({known, (foot.trim->final_cut.centre + ahead).mm(),
+                        (foot.trim->stop.medial + 3).mm(), (foot.trim->stop.lateral + 3).mm()});
     if (foot.thinned) known = std::max(known, foot.thinned->to + ahead);
     const double front = outline.closed() ? *outline.length() : known;
     Polyline whole = outline.closed() ? foot.whole : outline.open_line(front);

@@ -115,7 +115,7 @@ private:
   }
 
   /// Where the middle of a sewn end comes: on the side's template, where there is one.
-  static std::string place_words(const FootSolution& foot, double at) {
+  static std::string place_words(const FootSolution& foot, BoardStation at) {
     if (foot.sides && !foot.sides->medial.sewn.empty()) return ", where the side's page shows it";
     return ", middle at " + posed(at, foot) + " from the back of the foot's heel, along the sole";
   }

@@ -17,6 +17,10 @@ Json number(double value) {
   return json_figure(value);
 }
 
+template <class Frame> Json number(Station<Frame> at) {
+  return number(at.mm());
+}
+
 Json number(const std::optional<double>& value) {
   return value ? number(*value) : Json(nullptr);
 }
@@ -31,8 +35,8 @@ Json point(const Point& p) {
 
 Json arch(const FootSolution& foot) {
   const SolvedArch& arch = foot.arch;
-  const auto station = [&](const std::optional<double>& x) {
-    return x ? number(*x + foot.pose_shift) : Json(nullptr);
+  const auto station = [&](const std::optional<FootStation>& x) {
+    return x ? number(foot.frames.posed(*x)) : Json(nullptr);
   };
   const bool both = arch.break_medial && arch.break_lateral;
   return {{"bend", arch.arch ? degrees(arch.arch->bend) : Json(nullptr)},
@@ -88,9 +92,9 @@ Json trim(const FootSolution& foot, const FootOrder& order, const ToleranceWish&
              {"tolerance", Json::array({number(tolerance.plus), number(tolerance.minus)})}};
   return {{"rule", rule_name(order.alterations.shank->rule)},
           {"reach", number(trim.reach)},
-          {"station", number(trim.station + foot.pose_shift)},
-          {"window", Json::array({number(trim.window.from + foot.pose_shift),
-                                  number(trim.window.to + foot.pose_shift)})},
+          {"station", number(foot.frames.posed(trim.station))},
+          {"window", Json::array({number(foot.frames.posed(trim.window.from)),
+                                  number(foot.frames.posed(trim.window.to))})},
           {"skew", degrees(trim.skew)},
           {"skew_reason", trim.skew_reason},
           {"board", std::move(board)},
@@ -162,8 +166,8 @@ Json darning(const SolvedDarning& darning) {
 }
 
 /// Stations as the order's pose counts them.
-Json posed(const std::optional<double>& board_station, const FootSolution& foot) {
-  return board_station ? number(*board_station - foot.shift + foot.pose_shift) : Json(nullptr);
+Json posed(const std::optional<BoardStation>& at, const FootSolution& foot) {
+  return at ? number(foot.frames.posed(*at)) : Json(nullptr);
 }
 
 Json ribbons(const SolvedRibbons& ribbons, const FootSolution& foot) {
@@ -219,8 +223,8 @@ Json layers(const CutLayers& layers) {
   return {{"cut", layers.cut}, {"of", layers.of}};
 }
 
-Json contact_figures(const ContactFigures& figures, double pose_shift) {
-  const auto station = [&](double x) { return number(x + pose_shift); };
+Json contact_figures(const FootContactFigures& figures, const PoseShift& pose) {
+  const auto station = [&](FootStation x) { return number(pose.posed(x)); };
   const bool breaks = figures.breaks_in_arch;
   return {{"break", breaks ? station(figures.break_at) : Json(nullptr)},
           {"break_from", breaks ? station(figures.break_from) : Json(nullptr)},
@@ -258,16 +262,16 @@ Json limits_json(const ContactDoubt& doubt) {
 }
 
 Json contact_json(const FootContact& contact, const std::optional<ContactDoubt>& doubt,
-                  double pose_shift) {
-  return {{"uncut", contact_figures(contact.uncut.figures, pose_shift)},
-          {"cut", contact.cut ? contact_figures(contact.cut->figures, pose_shift) : Json(nullptr)},
+                  const PoseShift& pose) {
+  return {{"uncut", contact_figures(contact.uncut.figures, pose)},
+          {"cut", contact.cut ? contact_figures(contact.cut->figures, pose) : Json(nullptr)},
           {"heel_pry_left", number(contact.heel_pry_left)},
           {"heel_gap_left", number(contact.heel_gap_left)},
           {"board_left", number(contact.board_left)},
           {"board_stiffness", number(contact.board.value)},
           {"sole_stiffness", number(contact.sole.value)},
           {"pull", number(contact.pull.value)},
-          {"clamp", number(contact.clamp + pose_shift)},
+          {"clamp", number(pose.posed(contact.clamp))},
           {"U", doubt ? doubt_json(*doubt) : Json(nullptr)},
           {"up_to", doubt ? limits_json(*doubt) : Json(nullptr)}};
 }
@@ -292,7 +296,7 @@ Json foot_json(const FootSolution& foot, const FootOrder& order, const Tolerance
             {"first",
              {{"kept_length", number(foot.pieces_to_cut.kept_length)},
               {"removed", piece(foot.pieces_to_cut.removed, foot.pieces_to_cut.removed_length)}}}}},
-          {"contact", contact ? contact_json(*contact, doubt, foot.pose_shift) : Json(nullptr)},
+          {"contact", contact ? contact_json(*contact, doubt, foot.frames.pose) : Json(nullptr)},
           {"sides", foot.sides ? sides(*foot.sides) : Json(nullptr)},
           {"drawstring",
            foot.sides ? drawstring(*foot.sides, *order.alterations.sides) : Json(nullptr)},
@@ -302,9 +306,8 @@ Json foot_json(const FootSolution& foot, const FootOrder& order, const Tolerance
           {"liner", foot.liner ? liner(*foot.liner) : Json(nullptr)},
           {"darning", foot.darning ? darning(*foot.darning) : Json(nullptr)},
           {"ribbons", foot.ribbons ? ribbons(*foot.ribbons, foot) : Json(nullptr)},
-          {"elastics", foot.elastics
-                           ? elastics(*foot.elastics, *order.alterations.elastics, foot)
-                           : Json(nullptr)},
+          {"elastics", foot.elastics ? elastics(*foot.elastics, *order.alterations.elastics, foot)
+                                     : Json(nullptr)},
           {"tuck", foot.tuck ? tuck(*foot.tuck) : Json(nullptr)},
           {"estimated", std::move(estimated)},
           {"cautions", std::move(said)}};
@@ -313,9 +316,9 @@ Json foot_json(const FootSolution& foot, const FootOrder& order, const Tolerance
 Json chart_json(const BreakChart& chart, const FootSolution& foot) {
   Json points = Json::array();
   for (const ChartPoint& p : chart.points)
-    points.push_back({{"station", number(p.station + foot.pose_shift)},
-                      {"board", number(p.station + foot.shift)},
-                      {"break", number(p.break_at + foot.pose_shift)},
+    points.push_back({{"station", number(foot.frames.posed(p.station))},
+                      {"board", number(foot.frames.on_board(p.station))},
+                      {"break", number(foot.frames.posed(p.break_at))},
                       {"gap", number(p.gap)},
                       {"heel_gap", number(p.heel_gap)},
                       {"heel_pry", number(p.heel_pry)}});

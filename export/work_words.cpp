@@ -51,8 +51,8 @@ double shown_hold_back(const SolvedTrim& trim) {
          ruler_number(trim.first_cut->centre, Rounding::down);
 }
 
-std::string posed(double station, const FootSolution& foot) {
-  return figure(station - foot.shift + foot.pose_shift, 0);
+std::string posed(BoardStation station, const FootSolution& foot) {
+  return figure(foot.frames.posed(station), 0);
 }
 
 std::string other_work(const FootSolution& foot) {

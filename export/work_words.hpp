@@ -32,7 +32,7 @@ std::vector<std::string> estimate_lines(const std::vector<FootWork>& feet, bool 
 double shown_hold_back(const SolvedTrim& trim);
 
 /// A board station as the order's pose counts it, whole millimetres.
-std::string posed(double station, const FootSolution& foot);
+std::string posed(BoardStation station, const FootSolution& foot);
 
 /// What is done besides the cut and the sides, by name alone: "liner, darning"; empty for nothing.
 std::string other_work(const FootSolution& foot);

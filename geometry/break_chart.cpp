@@ -57,16 +57,17 @@ std::string heel_pry_words(double left) {
 std::optional<BreakChart> break_chart(const Order& order, const FootSolution& foot,
                                       const FootContact& contact) {
   if (!foot.trim || !contact.cut) return {};
-  std::vector<double> stations;
-  const double to = std::min(foot.trim->window.to + beyond_window, foot.arch.break_at);
+  std::vector<FootStation> stations;
+  const FootStation to = std::min(foot.trim->window.to + beyond_window, foot.arch.break_at);
   // In whole steps from the ordered station, so that it is one of them.
-  const double from = foot.trim->window.from - beyond_window;
-  const double first = foot.trim->station - std::floor((foot.trim->station - from) / chart_step);
-  for (double station = first; station <= to; station += chart_step)
-    if (station > 0) stations.push_back(station);
+  const FootStation from = foot.trim->window.from - beyond_window;
+  const FootStation first =
+      foot.trim->station - std::floor((foot.trim->station - from) / chart_step);
+  for (FootStation station = first; station <= to; station = station + chart_step)
+    if (station > 0.0) stations.push_back(station);
   BreakChart chart{contact, {}, contact_doubt(order, foot, contact)};
   const auto figures = sweep_trim(contact, stations);
-  const ContactFigures& uncut = contact.uncut.figures;
+  const FootContactFigures& uncut = contact.uncut.figures;
   for (std::size_t i = 0; i < stations.size(); ++i)
     if (figures[i])
       chart.points.push_back({stations[i], figures[i]->break_at,
@@ -78,8 +79,8 @@ std::optional<BreakChart> break_chart(const Order& order, const FootSolution& fo
 
 std::string sentence(const FootContact& contact) {
   if (!contact.cut) return "The board is not cut.";
-  const ContactFigures& uncut = contact.uncut.figures;
-  const ContactFigures& cut = contact.cut->figures;
+  const FootContactFigures& uncut = contact.uncut.figures;
+  const FootContactFigures& cut = contact.cut->figures;
   std::string words;
   if (!cut.breaks_in_arch)
     words = "Cut like this, the shoe should still not bend under your arch";

@@ -12,10 +12,10 @@
 
 namespace shankline {
 
-/// One trim station; fractions of the uncut shoe's figure. Stations in the foot frame.
+/// One place where the board may end; fractions of the uncut shoe's figure.
 struct ChartPoint {
-  double station;
-  double break_at;
+  FootStation station;
+  FootStation break_at;
   double gap;      ///< fraction
   double heel_gap; ///< fraction
   double heel_pry; ///< fraction

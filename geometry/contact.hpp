@@ -11,6 +11,7 @@
 #pragma once
 
 #include "geometry/arch.hpp"
+#include "geometry/station.hpp"
 #include "geometry/strip_integrals.hpp"
 #include "geometry/strip_stiffness.hpp"
 
@@ -74,24 +75,27 @@ struct ContactForce {
   double force;
 };
 
-struct ContactFigures {
+/// Places are `Place`s: from the ball as they are solved, on the foot as they are told.
+template <class Place> struct ContactFiguresAt {
   /// Where the sole's curvature κ + g″ is largest. At the clamp: the shoe does not break in the
   /// arch.
   bool breaks_in_arch = false;
-  double break_at = 0;
-  double break_from = 0; ///< the stretch round it within a tenth of the peak
-  double break_to = 0;
-  double peak_curvature = 0;       ///< 1/mm
-  std::vector<double> rival_peaks; ///< other places within a tenth of the peak, beyond a dip below
-  double gap = 0;                  ///< the largest
-  double gap_at = 0;
-  double heel_gap = 0;           ///< at the heel front
-  std::optional<double> bearing; ///< centroid of the force behind the arch break; absent if none
-  double bearing_force = 0;      ///< N
-  double heel_pry = 0;           ///< moment of the force behind the heel front about it, N·mm
+  Place break_at{};
+  Place break_from{}; ///< the stretch round it within a tenth of the peak
+  Place break_to{};
+  double peak_curvature = 0;      ///< 1/mm
+  std::vector<Place> rival_peaks; ///< other places within a tenth of the peak, beyond a dip below
+  double gap = 0;                 ///< the largest
+  Place gap_at{};
+  double heel_gap = 0;          ///< at the heel front
+  std::optional<Place> bearing; ///< centroid of the force behind the arch break; absent if none
+  double bearing_force = 0;     ///< N
+  double heel_pry = 0;          ///< moment of the force behind the heel front about it, N·mm
   double slack = 0; ///< ∫ (κ g − ½ g′²) du: length of shoe left over behind the heel
   double clamp_moment = 0; ///< N·mm
 };
+using ContactFigures = ContactFiguresAt<BallStation>;
+using FootContactFigures = ContactFiguresAt<FootStation>;
 
 /// From the clamp to the end. Where the strip steps there are two stations at one place; where it
 /// lies on the flat heel there are few.

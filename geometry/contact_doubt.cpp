@@ -125,7 +125,7 @@ private:
     // An estimated heel front counts from the back of the heel; the order's pose from the shoe's.
     Reading heel_front = estimated_heel_front(order_.estimates_from, foot.length->value());
     for (double& value : heel_front.values)
-      value += solved.pose_shift;
+      value += solved.frames.pose.mm;
     add_foot("heel_front", "the heel front", &Foot::heel_front, foot.heel_front, heel_front);
     add_break("arch_break", "arch_break", &ArchBreak::centre, foot.arch_break);
     add_break("arch_break.medial", "arch_break", &ArchBreak::medial, foot.arch_break);
@@ -185,7 +185,7 @@ private:
     if (!foot) return;
     const FootContactResult result = foot_contact(of(changed), *foot);
     if (!result.contact || !result.contact->cut) return;
-    const ContactFigures& cut = result.contact->cut->figures;
+    const FootContactFigures& cut = result.contact->cut->figures;
     out[break_at] = cut.break_at;
     out[gap] = cut.gap;
     out[heel_gap] = cut.heel_gap;

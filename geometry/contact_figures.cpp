@@ -22,7 +22,7 @@ void read_break(const ContactCurves& c, ContactFigures& f) {
   const std::vector<double>& k = c.curvature;
   const std::size_t n = k.size();
   const auto top = static_cast<std::size_t>(std::max_element(k.begin(), k.end()) - k.begin());
-  f.break_at = c.u[top];
+  f.break_at = BallStation(c.u[top]);
   f.peak_curvature = k[top];
   f.breaks_in_arch = top > 0;
   const double level = within_peak * k[top];
@@ -32,17 +32,17 @@ void read_break(const ContactCurves& c, ContactFigures& f) {
   std::size_t last = top;
   while (last + 1 < n && k[last + 1] >= level)
     ++last;
-  f.break_from =
-      first == 0 ? c.u[0] : crossing(c.u[first - 1], k[first - 1], c.u[first], k[first], level);
-  f.break_to =
-      last + 1 == n ? c.u[last] : crossing(c.u[last], k[last], c.u[last + 1], k[last + 1], level);
+  f.break_from = BallStation(
+      first == 0 ? c.u[0] : crossing(c.u[first - 1], k[first - 1], c.u[first], k[first], level));
+  f.break_to = BallStation(
+      last + 1 == n ? c.u[last] : crossing(c.u[last], k[last], c.u[last + 1], k[last + 1], level));
   for (std::size_t i = 0; i < n; ++i) {
     if (i == first) i = last + 1;
     if (i >= n || k[i] < level) continue;
     std::size_t peak = i;
     for (; i < n && k[i] >= level; ++i)
       if (k[i] > k[peak]) peak = i;
-    f.rival_peaks.push_back(c.u[peak]);
+    f.rival_peaks.emplace_back(c.u[peak]);
   }
   // Between stations the top of a smooth stretch is that of a parabola.
   if (top == 0 || top + 1 == n) return;
@@ -53,15 +53,15 @@ void read_break(const ContactCurves& c, ContactFigures& f) {
   const double fall = (k[top + 1] - k[top]) / after;
   const double bow = 2 * (fall - rise) / (before + after);
   if (bow < 0)
-    f.break_at += std::clamp(-(rise * after + fall * before) / (before + after) / bow, -before / 2,
-                             after / 2);
+    f.break_at = f.break_at + std::clamp(-(rise * after + fall * before) / (before + after) / bow,
+                                         -before / 2, after / 2);
 }
 
 void read_gap(const ContactCurves& c, ContactFigures& f) {
   const std::vector<double>& g = c.gap;
   const auto top = static_cast<std::size_t>(std::max_element(g.begin(), g.end()) - g.begin());
   f.gap = g[top];
-  f.gap_at = c.u[top];
+  f.gap_at = BallStation(c.u[top]);
   for (std::size_t i = std::max<std::size_t>(top, 1) - 1; i < std::min(top + 1, g.size() - 1);
        ++i) {
     const double h = c.u[i + 1] - c.u[i];
@@ -78,7 +78,7 @@ void read_gap(const ContactCurves& c, ContactFigures& f) {
     const double value = hermite(rising, falling, h, low);
     if (value > f.gap) {
       f.gap = value;
-      f.gap_at = c.u[i] + low * h;
+      f.gap_at = BallStation(c.u[i] + low * h);
     }
   }
 }
@@ -110,7 +110,7 @@ ContactFigures read_figures(const ContactProblem& problem, const ContactCurves& 
     }
     if (c.at > problem.heel_front) f.heel_pry += c.force * (c.at - problem.heel_front);
   }
-  if (f.bearing_force > 0) f.bearing = first_moment / f.bearing_force;
+  if (f.bearing_force > 0) f.bearing = BallStation(first_moment / f.bearing_force);
   double before = 0;
   for (std::size_t i = 0; i < curves.u.size(); ++i) {
     const double left_over = curves.foot[i] * curves.gap[i] - curves.slope[i] * curves.slope[i] / 2;

@@ -35,15 +35,13 @@ private:
     found_.cautions.push_back({Severity::caution, key(what), std::move(words), std::move(allowed),
                                "Cut each shoe by its own lines."});
   }
-  std::string posed(double station) const {
-    return short_figure(station + foot_.solution.pose_shift);
-  }
+  std::string posed(FootStation at) const { return short_figure(foot_.solution.frames.posed(at)); }
 
   void shank() {
     const SolvedTrim& own = *foot_.solution.trim;
     found_.tried = true;
     found_.board = other_.solution.trim->final_cut.centre;
-    found_.station = found_.board - foot_.solution.shift;
+    found_.station = foot_.solution.frames.on_foot(found_.board);
     found_.deeper = found_.board - own.final_cut.centre;
     found_.board_left = foot_.solution.arch.break_at - found_.station;
   }
@@ -80,8 +78,8 @@ private:
     if (!foot_.contact || !foot_.contact->cut) return;
     const auto swept = sweep_trim(*foot_.contact, std::array{found_.station});
     if (swept.empty() || !swept.front()) return;
-    const ContactFigures& there = *swept.front();
-    const ContactFigures& uncut = foot_.contact->uncut.figures;
+    const FootContactFigures& there = *swept.front();
+    const FootContactFigures& uncut = foot_.contact->uncut.figures;
     found_.contact = there;
     found_.heel_pry_left = of_uncut(there.heel_pry, uncut.heel_pry);
     found_.heel_gap_left = of_uncut(there.heel_gap, uncut.heel_gap);
@@ -94,7 +92,7 @@ private:
     else if (there.breaks_in_arch && std::abs(there.break_at - found_.station) > break_off_trim)
       caution("shank",
               "cut like the other, by estimate the shoe would break at " +
-                  figure(there.break_at + foot_.solution.pose_shift, 0) + ", not at its trim line",
+                  figure(foot_.solution.frames.posed(there.break_at), 0) + ", not at its trim line",
               "");
     if (*found_.heel_pry_left > pry_that_stays && foot_.contact->heel_pry_left <= pry_that_stays)
       caution("shank",
@@ -114,12 +112,11 @@ private:
     const FootSolution& own = foot_.solution;
     solve_sides({.break_at = own.arch.break_at,
                  .heel_front = own.arch.heel_front,
-                 .pose_shift = own.pose_shift,
+                 .frames = own.frames,
                  .foot_length = foot_.foot.foot.length->value(),
                  .shoe = foot_.foot.shoe,
                  .outline = own.outline,
                  .wish = wish,
-                 .shift = own.shift,
                  .foot_name = foot_name(own.side)},
                 findings);
     for (const Finding& finding : findings)

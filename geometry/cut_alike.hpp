@@ -12,12 +12,12 @@ namespace shankline {
 
 struct CutAlike {
   bool tried = false;    ///< both feet have shank work
-  double board = 0;      ///< X of the other foot's final cut, as ruler numbers would carry it over
-  double station = 0;    ///< where the board would then end on this foot
+  BoardStation board;    ///< the other foot's final cut, as ruler numbers would carry it over
+  FootStation station;   ///< where the board would then end on this foot
   double deeper = 0;     ///< than this foot's own cut, mm; negative: short of it
   double board_left = 0; ///< behind this foot's arch break
-  std::optional<ContactFigures> contact; ///< by estimate; stations of this foot
-  std::optional<double> heel_pry_left;   ///< of this shoe uncut
+  std::optional<FootContactFigures> contact; ///< by estimate
+  std::optional<double> heel_pry_left;       ///< of this shoe uncut
   std::optional<double> heel_gap_left;
   Findings cautions; ///< why it would be wrong for this foot; empty where it would not be
 };

@@ -19,8 +19,8 @@ constexpr double step = 0.1;
 
 /// What one shoe, cut and uncut, gives.
 struct CutAndUncut {
-  ContactFigures uncut; ///< stations in the foot frame
-  ContactFigures cut;
+  FootContactFigures uncut;
+  FootContactFigures cut;
 };
 
 struct ContactRow {
@@ -31,9 +31,9 @@ struct ContactRow {
 };
 constexpr std::array contact_rows{
     ContactRow{"contact.cut.break", "break", FigureUnit::mm,
-               [](const CutAndUncut& c) { return c.cut.break_at; }},
+               [](const CutAndUncut& c) { return c.cut.break_at.mm(); }},
     ContactRow{"contact.uncut.break", "break, uncut", FigureUnit::mm,
-               [](const CutAndUncut& c) { return c.uncut.break_at; }},
+               [](const CutAndUncut& c) { return c.uncut.break_at.mm(); }},
     ContactRow{"contact.heel_pry_left", "heel pry, of uncut", FigureUnit::fraction,
                [](const CutAndUncut& c) { return of_uncut(c.cut.heel_pry, c.uncut.heel_pry); }},
     ContactRow{"contact.heel_gap_left", "heel gap, of uncut", FigureUnit::fraction,
@@ -45,7 +45,7 @@ constexpr std::array contact_rows{
     ContactRow{"contact.cut.gap", "largest gap", FigureUnit::mm,
                [](const CutAndUncut& c) { return c.cut.gap; }},
     ContactRow{"contact.cut.bearing", "bearing on the heel", FigureUnit::mm,
-               [](const CutAndUncut& c) { return c.cut.bearing.value_or(0); }},
+               [](const CutAndUncut& c) { return c.cut.bearing.value_or(FootStation(0)).mm(); }},
     ContactRow{"contact.cut.slack", "slack", FigureUnit::mm,
                [](const CutAndUncut& c) { return c.cut.slack; }}};
 
@@ -134,8 +134,8 @@ private:
                             log_sd(figure.relative_sd), known, Shape::normal, guess});
   }
 
-  std::optional<Arch> arch(std::span<const double> in, double ball, double break_at,
-                           double heel_front) const {
+  std::optional<Arch> arch(std::span<const double> in, FootStation ball, FootStation break_at,
+                           FootStation heel_front) const {
     if (!(heel_front < break_at && break_at < ball)) return {};
     if (bend_) return arch_of_foot(ball, break_at, heel_front, in[*bend_]);
     const auto bend =
@@ -144,8 +144,8 @@ private:
     return arch_of_foot(ball, break_at, heel_front, *bend);
   }
 
-  std::optional<ContactFigures> figures(const ContactProblem& problem, double ball,
-                                        const ContactSolution& near) const {
+  std::optional<FootContactFigures> figures(const ContactProblem& problem, FootStation ball,
+                                            const ContactSolution& near) const {
     ContactResult result = solve_contact(problem, figures_only, &near);
     if (!result.solution) return {};
     return at_stations(result.solution->figures, ball);
@@ -153,11 +153,17 @@ private:
 
   /// Where the board, cut where it is drawn, ends on the foot: as far off as the two are laid
   /// together and as the knife is.
-  double end_on_foot(std::span<const double> in) const {
-    const double shift = in[model_.fold_input()] - in[model_.inset_input()];
+  FootStation end_on_foot(std::span<const double> in) const {
+    const Frames frames = frames_of(in);
     const std::size_t first = model_.carrying_input();
     const double carried = in[first] + in[first + 1] + in[first + 2];
-    return foot_.solution.trim->final_cut.centre + carried - shift - in[model_.laid_flat_input()];
+    return frames.on_foot(foot_.solution.trim->final_cut.centre + carried) -
+           in[model_.laid_flat_input()];
+  }
+
+  Frames frames_of(std::span<const double> in) const {
+    return shankline::frames_of(foot_.order.pose, in[model_.fold_input()],
+                                in[model_.inset_input()]);
   }
 
   /// The board cut through at u = end, or some of its layers; what is thinned ahead of it goes with
@@ -181,17 +187,17 @@ private:
 
   std::optional<CutAndUncut> solved(std::span<const double> in) const {
     const auto [heel_front, break_at, ball_of_model] = model_.places(in.first(of_model_));
-    const double ball = ball_of_model ? *ball_of_model : in[*ball_];
+    const FootStation ball = ball_of_model ? *ball_of_model : FootStation(in[*ball_]);
     const auto foot = arch(in, ball, break_at, heel_front);
     if (!foot) return {};
 
     ContactProblem uncut = contact_.uncut.problem;
     uncut.arch = *foot;
-    uncut.clamp = clamp_ ? ball - in[*clamp_] : 0;
+    uncut.clamp = clamp_ ? ball - FootStation(in[*clamp_]) : 0;
     uncut.heel_front = ball - heel_front;
     uncut.end = ball;
     // How far the shoe stands behind the heel hardly matters: it is where the uncut board ends.
-    uncut.strip.board_end = ball + foot_.solution.shift;
+    uncut.strip.board_end = ball - foot_.solution.frames.on_foot(BoardStation(0));
     uncut.strip.board *= std::exp(in[board_]);
     uncut.strip.sole *= std::exp(in[sole_]);
     uncut.pull =

@@ -48,7 +48,8 @@ private:
   std::string key(const char* head, const char* tail) const {
     return std::string(head) + "." + side_ + "." + tail;
   }
-  double u(double station) const { return found_.ball - station; }
+  double u(FootStation at) const { return from_ball(found_.ball, at); }
+  double u(BoardStation at) const { return u(solved_.frames.on_foot(at)); }
 
   /// In the order's pose; the mean where the two sides differ.
   std::optional<double> measured_wing() const {
@@ -75,21 +76,22 @@ private:
     if (order_.shoe.clamp == Clamp::wing) {
       const auto wing = measured_wing();
       found_.clamp_estimated = !wing;
-      found_.clamp =
-          wing ? *wing - solved_.pose_shift : default_wing_station(order_.foot.length->value());
+      found_.clamp = wing ? solved_.frames.on_foot(PosedStation(*wing))
+                          : FootStation(default_wing_station(order_.foot.length->value()));
     }
     if (!(found_.clamp > arch.break_at))
       return why_not(caution(key("feet", "arch_break"),
                              "where the shoe will break is not estimated: the wing ends at " +
-                                 short_figure(found_.clamp + solved_.pose_shift) +
+                                 short_figure(solved_.frames.posed(found_.clamp)) +
                                  ", behind the arch break",
                              "Measure where the box's stiff flank ends, or clamp at the ball."));
     ContactProblem& uncut = found_.uncut.problem;
     uncut.arch = *arch.arch;
     uncut.clamp = u(found_.clamp);
     uncut.heel_front = u(arch.heel_front);
-    uncut.end = u(0);
-    uncut.strip.board_end = u(-solved_.shift); // the board's heel end; mostly behind the foot's own
+    uncut.end = u(FootStation(0));
+    uncut.strip.board_end =
+        u(BoardStation(0)); // the board's heel end; mostly behind the foot's own
     return true;
   }
 
@@ -136,8 +138,8 @@ private:
     cut = found_.uncut.problem;
     if (solved_.thinned) {
       const SolvedThinning& thinned = *solved_.thinned;
-      cut.strip.thinned = ThinnedStretch{u(thinned.to - solved_.shift),
-                                         u(thinned.from - solved_.shift), thinned.ratio};
+      cut.strip.thinned =
+          ThinnedStretch{u(BoardStation(thinned.to)), u(BoardStation(thinned.from)), thinned.ratio};
     }
     if (solved_.trim) cut_board(cut.strip);
     solve_one(*found_.cut, &found_.uncut.solution);
@@ -148,8 +150,8 @@ private:
         solved_.trim->bevel && order_.alterations.shank ? order_.alterations.shank->bevel : 0;
     if (solved_.layers) { // the rest goes on to the heel, and the bevel runs out on it
       found_.cut_by_layer = true;
-      strip.thinned = ThinnedStretch{u(solved_.trim->station), strip.board_end,
-                                     solved_.layers->ratio(), bevel};
+      strip.thinned =
+          ThinnedStretch{u(solved_.trim->station), strip.board_end, solved_.layers->ratio(), bevel};
       return;
     }
     strip.board_end = u(solved_.trim->station);
@@ -160,10 +162,10 @@ private:
 
   void compare() {
     found_.heel_pry_left = found_.heel_gap_left = 1;
-    found_.board_left = solved_.arch.break_at + solved_.shift;
+    found_.board_left = solved_.frames.on_board(solved_.arch.break_at);
     if (!found_.cut) return;
-    const ContactFigures& uncut = found_.uncut.figures;
-    const ContactFigures& cut = found_.cut->figures;
+    const FootContactFigures& uncut = found_.uncut.figures;
+    const FootContactFigures& cut = found_.cut->figures;
     found_.heel_pry_left = of_uncut(cut.heel_pry, uncut.heel_pry);
     found_.heel_gap_left = of_uncut(cut.heel_gap, uncut.heel_gap);
     if (solved_.trim) found_.board_left = solved_.arch.break_at - solved_.trim->station;
@@ -173,7 +175,7 @@ private:
   /// What a cut was to do and does not, by estimate. A board that is only thinned has no trim line
   /// to break at, and no reach to change.
   void say_what_stays() {
-    const ContactFigures& cut = found_.cut->figures;
+    const FootContactFigures& cut = found_.cut->figures;
     const bool thinned = !solved_.trim;
     const std::string shoe = thinned ? "the thinned shoe" : "the cut shoe";
     const auto say = [&](const std::string& what, const char* advice) {
@@ -212,15 +214,23 @@ double of_uncut(double after, double before) {
   return before > 0 ? after / before : 0;
 }
 
-ContactFigures at_stations(const ContactFigures& figures, double ball) {
-  ContactFigures f = figures;
-  f.break_at = ball - figures.break_at;
-  f.break_from = ball - figures.break_to;
-  f.break_to = ball - figures.break_from;
-  f.gap_at = ball - figures.gap_at;
-  if (f.bearing) f.bearing = ball - *figures.bearing;
-  for (double& peak : f.rival_peaks)
-    peak = ball - peak;
+FootContactFigures at_stations(const ContactFigures& figures, FootStation ball) {
+  FootContactFigures f;
+  f.breaks_in_arch = figures.breaks_in_arch;
+  f.break_at = on_foot(ball, figures.break_at);
+  f.break_from = on_foot(ball, figures.break_to);
+  f.break_to = on_foot(ball, figures.break_from);
+  f.peak_curvature = figures.peak_curvature;
+  for (const BallStation peak : figures.rival_peaks)
+    f.rival_peaks.push_back(on_foot(ball, peak));
+  f.gap = figures.gap;
+  f.gap_at = on_foot(ball, figures.gap_at);
+  f.heel_gap = figures.heel_gap;
+  if (figures.bearing) f.bearing = on_foot(ball, *figures.bearing);
+  f.bearing_force = figures.bearing_force;
+  f.heel_pry = figures.heel_pry;
+  f.slack = figures.slack;
+  f.clamp_moment = figures.clamp_moment;
   return f;
 }
 
@@ -229,14 +239,14 @@ FootContactResult foot_contact(const FootOrder& order, const FootSolution& solut
   return FootContactSolver(order, solution, options).solve();
 }
 
-std::vector<std::optional<ContactFigures>> sweep_trim(const FootContact& contact,
-                                                      std::span<const double> stations,
-                                                      const ContactOptions& options) {
+std::vector<std::optional<FootContactFigures>> sweep_trim(const FootContact& contact,
+                                                          std::span<const FootStation> stations,
+                                                          const ContactOptions& options) {
   std::vector<double> ends;
   ends.reserve(stations.size());
-  for (const double station : stations)
-    ends.push_back(contact.ball - station);
-  std::vector<std::optional<ContactFigures>> swept;
+  for (const FootStation station : stations)
+    ends.push_back(from_ball(contact.ball, station));
+  std::vector<std::optional<FootContactFigures>> swept;
   swept.reserve(stations.size());
   const ContactProblem& shoe = contact.cut ? contact.cut->problem : contact.uncut.problem;
   const auto add = [&](const ContactResult& result) {

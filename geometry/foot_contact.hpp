@@ -13,8 +13,8 @@
 
 namespace shankline {
 
-/// The figures with every place as a station in the foot frame, and break_from < break_to.
-ContactFigures at_stations(const ContactFigures& figures, double ball);
+/// The figures with every place on the foot, and break_from < break_to.
+FootContactFigures at_stations(const ContactFigures& figures, FootStation ball);
 
 /// What is left of a figure of the uncut shoe; 0 where it had none to lose.
 double of_uncut(double after, double before);
@@ -23,12 +23,12 @@ struct ShoeContact {
   ContactProblem problem; ///< along u, the distance from the ball
   ContactVerdict verdict;
   ContactSolution solution; ///< likewise
-  ContactFigures figures;   ///< stations in the foot frame
+  FootContactFigures figures;
 };
 
 struct FootContact {
-  double ball;          ///< station of u = 0: x = ball − u
-  double clamp;         ///< station where the forefoot stops holding the shoe
+  FootStation ball;     ///< where u = 0: x = ball − u
+  FootStation clamp;    ///< where the forefoot stops holding the shoe
   bool clamp_estimated; ///< the wing's end was not measured
   BenchFigure board;
   BenchFigure sole;
@@ -57,10 +57,10 @@ inline constexpr double break_off_trim = 2;   ///< mm from the trim line; beyond
 inline constexpr double break_off_arch =
     10; ///< of a thinned board, from the arch break; from memory
 
-/// The same shoe cut at other stations (foot frame), bevelled as the cut one, for a chart; absent
+/// The same shoe cut at other stations, bevelled as the cut one, for a chart; absent
 /// where nothing was found. Figures are at stations.
-std::vector<std::optional<ContactFigures>> sweep_trim(const FootContact& contact,
-                                                      std::span<const double> stations,
-                                                      const ContactOptions& options = {});
+std::vector<std::optional<FootContactFigures>> sweep_trim(const FootContact& contact,
+                                                          std::span<const FootStation> stations,
+                                                          const ContactOptions& options = {});
 
 } // namespace shankline

@@ -62,13 +62,16 @@ private:
     return !failed_;
   }
 
-  /// Station of a reading taken in the order's pose, in the foot frame.
-  double on_foot(const Reading& reading) const { return reading.value() - result_.pose_shift; }
+  /// Where a reading taken in the order's pose lies on the foot.
+  FootStation on_foot(const Reading& reading) const {
+    return result_.pose.on_foot(PosedStation(reading.value()));
+  }
+  std::string posed(FootStation at) const { return short_figure(result_.pose.posed(at)); }
 
   void fold() {
     const Reading fold = foot_.fold.value_or(estimated_fold());
     result_.fold = fold.value();
-    result_.pose_shift = pose_ == Pose::in_shoe ? result_.fold : 0;
+    result_.pose = pose_shift(pose_, result_.fold);
     // In the shoe the fold drops out of the cut; it matters for what is estimated on the foot.
     if (!foot_.fold && (pose_ == Pose::pointed || !foot_.heel_front))
       list_estimate("fold", fold, result_.fold);
@@ -78,7 +81,7 @@ private:
     const bool given = foot_.ball_length.has_value();
     const Reading ball =
         given ? *foot_.ball_length : estimated_ball_length(population_, foot_.length->value());
-    result_.arch.ball = ball.value();
+    result_.arch.ball = FootStation(ball.value());
     if (!given) list_estimate("ball_length", ball, result_.arch.ball);
   }
 
@@ -88,13 +91,12 @@ private:
       return;
     }
     const Reading guess = estimated_heel_front(population_, foot_.length->value());
-    result_.arch.heel_front = guess.value();
-    list_estimate("heel_front", guess, result_.arch.heel_front + result_.pose_shift);
+    result_.arch.heel_front = FootStation(guess.value());
+    list_estimate("heel_front", guess, result_.pose.posed(result_.arch.heel_front));
     caution("heel_front",
             "the heel front is only estimated, give or take " +
                 short_figure(2 * guess.estimate_sd) + " mm",
-            "",
-            "Measure it before cutting. " + how_to_take("heel_front"));
+            "", "Measure it before cutting. " + how_to_take("heel_front"));
   }
 
   bool arch_break() {
@@ -108,7 +110,7 @@ private:
         error("arch_break", "the arch break is given for both edges together and apart",
               "one number, or medial and lateral", how_to_take("arch_break"));
     } else if (b.medial && b.lateral) {
-      arch.break_at = (*arch.break_medial + *arch.break_lateral) / 2;
+      arch.break_at = mean_break(*arch.break_medial, *arch.break_lateral);
     } else if (b.medial || b.lateral) {
       arch.break_at = b.medial ? *arch.break_medial : *arch.break_lateral;
     } else {
@@ -125,9 +127,9 @@ private:
       refuse_deepest();
       return false;
     }
-    arch.break_at = found->break_at;
+    arch.break_at = FootStation(found->break_at);
     caution("deepest",
-            "the arch break (" + short_figure(arch.break_at + result_.pose_shift) +
+            "the arch break (" + posed(arch.break_at) +
                 ") is worked out from the deepest point: an error of 1 there becomes 3 in the "
                 "break",
             "", "Measure the break itself if you can. " + how_to_take("arch_break"));
@@ -161,19 +163,18 @@ private:
   /// Heel front and ball, between which the break has to be.
   bool frame_in_order() {
     const SolvedArch& arch = result_.arch;
-    const double shift = result_.pose_shift;
     if (!(arch.ball < foot_.length->value()))
       error("ball_length",
             "the ball (" + short_figure(arch.ball) + ") lies ahead of the longest toe (" +
                 short_figure(foot_.length->value()) + ")",
             "below the foot length", how_to_take("ball_length"));
-    if (!(arch.heel_front > 0))
+    if (!(arch.heel_front > 0.0))
       error("heel_front", "the heel front lies behind the heel",
-            "above " + short_figure(shift) + " (the fold)", how_to_take("heel_front"));
+            "above " + short_figure(result_.pose.mm) + " (the fold)", how_to_take("heel_front"));
     if (!(arch.heel_front < arch.ball))
       error("heel_front",
-            "the heel front (" + short_figure(arch.heel_front + shift) +
-                ") lies ahead of the ball (" + short_figure(arch.ball + shift) + ")",
+            "the heel front (" + posed(arch.heel_front) + ") lies ahead of the ball (" +
+                posed(arch.ball) + ")",
             "below the ball, by some 100 mm", how_to_take("heel_front"));
     return !failed_;
   }
@@ -186,21 +187,19 @@ private:
     return !failed_;
   }
 
-  void check_break(const std::string& key, std::optional<double> at) {
+  void check_break(const std::string& key, std::optional<FootStation> at) {
     if (!at) return;
     const SolvedArch& arch = result_.arch;
-    const double shift = result_.pose_shift;
-    const std::string allowed = "between the heel front (" + short_figure(arch.heel_front + shift) +
-                                ") and the ball (" + short_figure(arch.ball + shift) + ")";
+    const std::string allowed = "between the heel front (" + posed(arch.heel_front) +
+                                ") and the ball (" + posed(arch.ball) + ")";
     if (!(*at < arch.ball))
       error(key,
-            "the arch break (" + short_figure(*at + shift) + ") lies ahead of the ball (" +
-                short_figure(arch.ball + shift) + ")",
+            "the arch break (" + posed(*at) + ") lies ahead of the ball (" + posed(arch.ball) + ")",
             allowed, how_to_take(key));
     if (!(*at > arch.heel_front))
       error(key,
-            "the heel front (" + short_figure(arch.heel_front + shift) +
-                ") lies ahead of the arch break (" + short_figure(*at + shift) + ")",
+            "the heel front (" + posed(arch.heel_front) + ") lies ahead of the arch break (" +
+                posed(*at) + ")",
             allowed, how_to_take(key) + " " + how_to_take("heel_front"));
   }
 
@@ -244,9 +243,8 @@ private:
     const double off = on_foot(*foot_.deepest) - *result_.arch.deepest;
     if (std::abs(off) <= far_apart_deepest) return;
     caution("deepest",
-            "with this arch break the deepest point would lie at " +
-                short_figure(*result_.arch.deepest + result_.pose_shift) + ", not at " +
-                short_figure(foot_.deepest->value()),
+            "with this arch break the deepest point would lie at " + posed(*result_.arch.deepest) +
+                ", not at " + short_figure(foot_.deepest->value()),
             "", "The break is used. Measure both once more.");
   }
 
@@ -260,6 +258,18 @@ private:
 };
 
 } // namespace
+
+PoseShift pose_shift(Pose pose, double fold) {
+  return {pose == Pose::in_shoe ? fold : 0};
+}
+
+Frames frames_of(Pose pose, double fold, double inset) {
+  return {pose_shift(pose, fold), fold - inset};
+}
+
+FootStation mean_break(FootStation medial, FootStation lateral) {
+  return FootStation((medial.mm() + lateral.mm()) / 2);
+}
 
 std::optional<FootStations> foot_stations(const Foot& foot, Pose pose, Population population,
                                           const std::string& path, Findings& findings) {

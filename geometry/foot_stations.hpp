@@ -5,6 +5,7 @@
 #include "geometry/finding.hpp"
 #include "geometry/foot_estimates.hpp"
 #include "geometry/order.hpp"
+#include "geometry/station.hpp"
 
 #include <optional>
 #include <string>
@@ -12,23 +13,30 @@
 
 namespace shankline {
 
-/// Stations in the foot frame (from the back of the heel), whatever the order's pose.
 struct SolvedArch {
-  double ball;
-  double heel_front;
-  double break_at; ///< mean of medial and lateral
-  std::optional<double> break_medial;
-  std::optional<double> break_lateral;
+  FootStation ball;
+  FootStation heel_front;
+  FootStation break_at; ///< mean of medial and lateral
+  std::optional<FootStation> break_medial;
+  std::optional<FootStation> break_lateral;
   /// Bend, depth and deepest point are there when the order gives any of them.
   std::optional<Arch> arch;
   std::optional<double> depth;
-  std::optional<double> deepest; ///< station
+  std::optional<FootStation> deepest;
 };
+
+/// How far the order's stations lie ahead of the foot's; `fold` in mm.
+PoseShift pose_shift(Pose pose, double fold);
+/// The frames of a foot whose board's heel end lies `inset` mm ahead of the sole's. In the shoe the
+/// board's stations differ from the order's by the inset alone.
+Frames frames_of(Pose pose, double fold, double inset);
+/// The break of a foot that has one on each edge.
+FootStation mean_break(FootStation medial, FootStation lateral);
 
 struct FootStations {
   SolvedArch arch;
   double fold = 0;
-  double pose_shift = 0; ///< station in the order's pose = foot station + pose_shift
+  PoseShift pose;
   std::vector<Estimated> estimated;
 };
 

@@ -69,8 +69,7 @@ private:
     const std::string owner = foot_name(foot_.solution.side);
     const std::string own = owner + ".board.length";
     const std::string habit = "habit of board.length";
-    const ReadingDoubt doubt =
-        reading_doubt(*foot_.foot.shoe.board.length);
+    const ReadingDoubt doubt = reading_doubt(*foot_.foot.shoe.board.length);
     const auto part = [&](const Source& source, double reach) {
       for (std::size_t i = 0; i < group_.sources.size(); ++i)
         if (group_.sources[i].name == source.name) {
@@ -143,7 +142,7 @@ private:
       add_missing("trim.skew", "skew", FigureUnit::angle, "one arch break only");
       return;
     }
-    const double at_break = arch.break_at + foot_.solution.shift;
+    const BoardStation at_break = foot_.solution.frames.on_board(arch.break_at);
     const double wide = foot_.foot.foot.arch_break.across.value_or(
         foot_.solution.outline.half_width(Edge::medial, at_break) +
         foot_.solution.outline.half_width(Edge::lateral, at_break));

@@ -12,8 +12,8 @@ namespace {
 
 /// The line after one at `cut_off`: the first cut or one step on, whichever is more, held to
 /// `limit`. What would be left beyond it is taken along when it is too little for a cut of its own.
-double step_on(const SolvedTrim& trim, double cut_off, double limit) {
-  double next = cut_off + cut_step;
+BoardStation step_on(const SolvedTrim& trim, BoardStation cut_off, BoardStation limit) {
+  BoardStation next = cut_off + cut_step;
   if (trim.first_cut) next = std::max(next, trim.first_cut->centre);
   return limit - next < least_cut ? limit : next;
 }
@@ -40,7 +40,7 @@ NextCut stopped(StopReason why, double left, std::string reason) {
 
 /// What was seen, or what is already cut off, forbids another cut.
 std::optional<NextCut> stopped_by_the_try(const SolvedTrim& trim, const Tried& tried) {
-  const double cut = tried.cut_off;
+  const BoardStation cut = tried.cut_off;
   const double left = trim.final_cut.centre - cut;
   const double past_stop = cut - trim.stop.centre;
   if (tried.seen == Seen::pain)
@@ -64,7 +64,7 @@ std::optional<NextCut> stopped_by_the_try(const SolvedTrim& trim, const Tried& t
 }
 
 /// Nothing is left up to the line that may not be passed.
-NextCut stopped_at_a_line(const SolvedTrim& trim, double cut) {
+NextCut stopped_at_a_line(const SolvedTrim& trim, BoardStation cut) {
   const double left = trim.final_cut.centre - cut;
   if (trim.stop.centre - cut < least_cut)
     return stopped(StopReason::stop_line, left,
@@ -91,8 +91,8 @@ NextCut stopped_at_a_line(const SolvedTrim& trim, double cut) {
           "--past-final.");
 }
 
-std::string why_cut_on(const SolvedTrim& trim, const Tried& tried, double next) {
-  const double final_line = trim.final_cut.centre;
+std::string why_cut_on(const SolvedTrim& trim, const Tried& tried, BoardStation next) {
+  const BoardStation final_line = trim.final_cut.centre;
   std::string reason = tried.seen == Seen::low
                            ? "the shoe still bends too low, ahead of where the foot bends"
                            : "the shoe bends at the board's end, which still lies too far back";
@@ -114,30 +114,30 @@ std::string why_cut_on(const SolvedTrim& trim, const Tried& tried, double next) 
 
 std::optional<NextCut> next_cut(const BoardOutline& outline, const SolvedTrim& trim,
                                 const Tried& tried) {
-  const double cut = tried.cut_off;
-  if (!(cut >= 0 && cut < trim.witness.centre)) return {};
+  const BoardStation cut = tried.cut_off;
+  if (!(cut >= 0.0 && cut < trim.witness.centre)) return {};
   if (auto stop = stopped_by_the_try(trim, tried)) return stop;
-  const double final_line = trim.final_cut.centre;
-  const double limit = tried.past_final ? std::max(trim.limit(), final_line) : final_line;
+  const BoardStation final_line = trim.final_cut.centre;
+  const BoardStation limit = tried.past_final ? std::max(trim.limit(), final_line) : final_line;
   if (limit - cut < least_cut) return stopped_at_a_line(trim, cut);
-  const double next = step_on(trim, cut, limit);
+  const BoardStation next = step_on(trim, cut, limit);
   const auto line = cut_line(outline, next, trim.skew);
   if (!line) return {};
   return NextCut{line, {}, next - cut, final_line - next, why_cut_on(trim, tried, next)};
 }
 
-double back_from_witness(const SolvedTrim& trim, double station) {
+double back_from_witness(const SolvedTrim& trim, BoardStation station) {
   return trim.witness.centre - station;
 }
 
-double ruler_back(const SolvedTrim& trim, double station) {
+double ruler_back(const SolvedTrim& trim, BoardStation station) {
   return ruler_number(back_from_witness(trim, station), Rounding::up);
 }
 
-std::vector<double> cut_steps(const SolvedTrim& trim) {
-  const double final_line = trim.final_cut.centre;
-  std::vector<double> steps;
-  double at = 0;
+std::vector<BoardStation> cut_steps(const SolvedTrim& trim) {
+  const BoardStation final_line = trim.final_cut.centre;
+  std::vector<BoardStation> steps;
+  BoardStation at;
   while (final_line - at >= least_cut) {
     at = step_on(trim, at, final_line);
     steps.push_back(at);

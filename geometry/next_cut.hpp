@@ -28,7 +28,7 @@ enum class Seen {
 };
 
 struct Tried {
-  double cut_off = 0; ///< so far, from the heel end along the centre line; 0 for the uncut board
+  BoardStation cut_off; ///< so far, on the centre line; 0 for the uncut board
   Seen seen = Seen::low;
   bool past_final = false; ///< asked for by name, with a teacher's or fitter's word
 };
@@ -58,15 +58,15 @@ struct NextCut {
 std::optional<NextCut> next_cut(const BoardOutline& outline, const SolvedTrim& trim,
                                 const Tried& tried);
 
-/// How far the line at board station X lies back from the witness line: what is measured once the
+/// How far the line at `station` lies back from the witness line: what is measured once the
 /// heel end is gone.
-double back_from_witness(const SolvedTrim& trim, double station);
+double back_from_witness(const SolvedTrim& trim, BoardStation station);
 
 /// The same on the rule: half millimetres, rounded up, as a line is set and shown.
-double ruler_back(const SolvedTrim& trim, double station);
+double ruler_back(const SolvedTrim& trim, BoardStation station);
 
-/// Every line from the first cut to the final one as board stations on the centre line, for a table
-/// to fill in by hand.
-std::vector<double> cut_steps(const SolvedTrim& trim);
+/// Every line from the first cut to the final one, on the centre line, for a table to fill in by
+/// hand.
+std::vector<BoardStation> cut_steps(const SolvedTrim& trim);
 
 } // namespace shankline

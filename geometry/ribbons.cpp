@@ -99,9 +99,9 @@ std::optional<SolvedRibbons> solve_ribbons(const RibbonInput& in, std::vector<Es
   ribbons.marks = marks(ribbons, wish);
   // Folded in flat, the back reaches as far along the sole as it is high.
   if (wish.sewn_at)
-    ribbons.sewn_at = *wish.sewn_at - in.pose_shift + in.shift;
+    ribbons.sewn_at = in.frames.on_board(PosedStation(*wish.sewn_at));
   else if (in.back)
-    ribbons.sewn_at = *in.back - feather_margin;
+    ribbons.sewn_at = BoardStation(*in.back - feather_margin);
   return ribbons;
 }
 
@@ -118,7 +118,7 @@ std::optional<SolvedElastics> solve_elastics(const RibbonInput& in, Findings& fi
   if (wish.over) {
     elastics.over = wish.over;
     elastics.across = slack_length(*wish.over, wish.stretch) + 2 * wish.overlap;
-    if (wish.sewn_at) elastics.sewn_at = *wish.sewn_at - in.pose_shift + in.shift;
+    if (wish.sewn_at) elastics.sewn_at = in.frames.on_board(PosedStation(*wish.sewn_at));
   }
   if (wish.heel_loop) {
     const auto& ribbons = in.order.alterations.ribbons;

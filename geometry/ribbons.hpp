@@ -4,6 +4,7 @@
 #include "geometry/finding.hpp"
 #include "geometry/foot_estimates.hpp"
 #include "geometry/order.hpp"
+#include "geometry/station.hpp"
 
 #include <optional>
 #include <string>
@@ -26,19 +27,18 @@ struct SolvedRibbons {
   double girth = 0; ///< of the ankle, where the ribbon lies
   double rise = 0;  ///< from a sewn end to the ankle
   double wraps = 0;
-  double wrap = 0;               ///< length of one, worn
-  double worn = 0;               ///< without the sewn ends and the knot
-  double cut = 0;                ///< of the ring, or of each of the two ribbons
-  int pieces = 1;                ///< a shoe
-  std::vector<double> marks;     ///< along the slack ribbon from one end, sewn ends first and last
-  std::optional<double> sewn_at; ///< X of the sewn end's middle; absent where it is not known
+  double wrap = 0;           ///< length of one, worn
+  double worn = 0;           ///< without the sewn ends and the knot
+  double cut = 0;            ///< of the ring, or of each of the two ribbons
+  int pieces = 1;            ///< a shoe
+  std::vector<double> marks; ///< along the slack ribbon from one end, sewn ends first and last
+  std::optional<BoardStation> sewn_at; ///< the sewn end's middle; absent where it is not known
 };
 
 struct RibbonInput {
   const FootOrder& order;
   Population population;
-  double shift;               ///< X = foot station + shift
-  double pose_shift;          ///< station in the order's pose = foot station + pose_shift
+  const Frames& frames;
   std::optional<double> back; ///< finished height of the back, where known
   std::string name;           ///< "left"
 };
@@ -50,10 +50,10 @@ std::optional<SolvedRibbons> solve_ribbons(const RibbonInput& input,
                                            std::vector<Estimated>& estimated, Findings& findings);
 
 struct SolvedElastics {
-  std::optional<double> across;  ///< cut length, over instep or vamp
-  std::optional<double> over;    ///< worn, from side to side
-  std::optional<double> loop;    ///< cut length of the heel loop
-  std::optional<double> sewn_at; ///< X
+  std::optional<double> across; ///< cut length, over instep or vamp
+  std::optional<double> over;   ///< worn, from side to side
+  std::optional<double> loop;   ///< cut length of the heel loop
+  std::optional<BoardStation> sewn_at;
 };
 /// over/(1 + stretch) + 2 overlap; a loop is as long as the ribbon is wide, with ease and both
 /// ends. Error: neither an elastic's way nor a loop is asked for.

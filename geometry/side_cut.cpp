@@ -25,8 +25,9 @@ SideWall::HeightLine SolvedSide::stock_line() const {
 }
 
 SideWall::HeightLine SolvedSide::finished_line(double above) const {
-  return {[line = stock, lowered = profile, above](double t) { return line(t) - lowered(t) + above; },
-          [line = stock, lowered = profile](double t) { return line.slope(t) - lowered.slope(t); }};
+  return {
+      [line = stock, lowered = profile, above](double t) { return line(t) - lowered(t) + above; },
+      [line = stock, lowered = profile](double t) { return line.slope(t) - lowered.slope(t); }};
 }
 
 namespace {
@@ -46,8 +47,8 @@ public:
     sides.top_line = sides.medial.finished_length + sides.lateral.finished_length - in_.taken_in;
     sides.casing = sides.top_line + 2 * casing_end;
     if (stock_.throat)
-      sides.drawstring = drawstring_length(in_.wish.drawstring, sides.top_line + *stock_.throat,
-                                           in_.wish.stretch);
+      sides.drawstring =
+          drawstring_length(in_.wish.drawstring, sides.top_line + *stock_.throat, in_.wish.stretch);
     // Folded over the top line, a casing's width inside and outside.
     if (stock_.casing) sides.casing_width = 2 * (*stock_.casing + casing_turn);
     say_what_is_not_cut(sides);
@@ -93,8 +94,8 @@ private:
   }
   static const char* key_of(Edge edge) { return edge == Edge::medial ? "medial" : "lateral"; }
 
-  double to_board(double posed) const { return posed - in_.pose_shift + in_.shift; }
-  double to_pose(double station) const { return station - in_.shift + in_.pose_shift; }
+  BoardStation to_board(double posed) const { return in_.frames.on_board(PosedStation(posed)); }
+  PosedStation to_pose(double station) const { return in_.frames.posed(BoardStation(station)); }
 
   bool require_readings() {
     bool ok = true;
@@ -130,16 +131,17 @@ private:
     return heights;
   }
 
-  double wing_station(Edge edge) const {
+  BoardStation wing_station(Edge edge) const {
     const auto at = own(edge).wing_at;
-    return at ? to_board(*at) : default_wing_station(in_.foot_length) + in_.shift;
+    return at ? to_board(*at)
+              : in_.frames.on_board(FootStation(default_wing_station(in_.foot_length)));
   }
 
   /// Worked out once; null after an error.
   const SoleEdge* edge_up_to_wing(Edge edge) {
     std::optional<SoleEdge>& sole = edge == Edge::medial ? medial_edge_ : lateral_edge_;
     if (sole) return &*sole;
-    const double wing = wing_station(edge);
+    const BoardStation wing = wing_station(edge);
     if (!edge_is_known(wing)) return nullptr;
     try {
       sole = sole_edge(in_.outline, edge, wing);
@@ -161,7 +163,7 @@ private:
   }
 
   /// Up to the wing the board's shape has to be known.
-  bool edge_is_known(double wing) {
+  bool edge_is_known(BoardStation wing) {
     const double last =
         in_.outline.closed() ? *in_.outline.length() - 1 : in_.outline.last_station();
     if (wing + feather_margin <= last) return true;
@@ -274,9 +276,9 @@ private:
   }
 
   std::optional<SideRoom> room_on(Edge edge, const SoleEdge& sole, double wing_t) {
-    const double deepest =
-        in_.wish.deepest_at ? to_board(*in_.wish.deepest_at) : in_.break_at + in_.shift;
-    const auto heel_front = sole.at_station(in_.heel_front + in_.shift);
+    const BoardStation deepest =
+        in_.wish.deepest_at ? to_board(*in_.wish.deepest_at) : in_.frames.on_board(in_.break_at);
+    const auto heel_front = sole.at_station(in_.frames.on_board(in_.heel_front));
     const auto middle = sole.at_station(deepest);
     if (heel_front && middle && *middle > *heel_front && *middle < wing_t)
       return SideRoom{*heel_front,      *middle,       wing_t, in_.wish.deepest_length,
@@ -284,7 +286,7 @@ private:
     error(in_.wish.deepest_at ? wish_key("deepest_at") : "feet." + in_.foot_name + ".arch_break",
           std::string("the deepest place (") + short_figure(to_pose(deepest)) + ") of the " +
               name(edge) + " does not lie between the heel front and the wing",
-          "from " + short_figure(to_pose(in_.heel_front + in_.shift)) + " to " +
+          "from " + short_figure(in_.frames.posed(in_.heel_front)) + " to " +
               short_figure(to_pose(sole.station(wing_t))),
           "Check deepest_at, the arch break and wing_at.");
     return {};
@@ -422,8 +424,8 @@ std::optional<SolvedSides> solve_sides(const SidesInput& input, Findings& findin
   return SidesSolver(input, findings).solve();
 }
 
-std::optional<SewnEnd> sewn_end(const SolvedSide& side, SewnEnd::What what, double at, double width,
-                                double overlap, double casing) {
+std::optional<SewnEnd> sewn_end(const SolvedSide& side, SewnEnd::What what, BoardStation at,
+                                double width, double overlap, double casing) {
   const auto t = side.wall.edge().at_station(at);
   if (!t || *t - width / 2 < 0 || *t + width / 2 > side.wing) return {};
   double top = 1e9; // the lowest over its width

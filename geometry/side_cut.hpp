@@ -7,6 +7,7 @@
 #include "geometry/monotone_cubic.hpp"
 #include "geometry/order.hpp"
 #include "geometry/side_wall.hpp"
+#include "geometry/station.hpp"
 
 #include <optional>
 #include <string>
@@ -15,8 +16,8 @@
 namespace shankline {
 
 struct RulerHeight {
-  double along;   ///< on the sole's edge from the back seam
-  double station; ///< in the order's pose
+  double along; ///< on the sole's edge from the back seam
+  PosedStation station;
   double stock;
   double finished;
 };
@@ -37,11 +38,11 @@ struct SolvedSide {
   SideWall wall;
   MonotoneCubic stock; ///< height over t
   DepthProfile profile;
-  double wing = 0;   ///< t of the wing's end: the wall ends there
-  double from = 0;   ///< station where the lowering begins, in the order's pose
-  double to = 0;     ///< and where it ends
-  double low = 0;    ///< lowest finished height
-  double low_at = 0; ///< t of it
+  double wing = 0;        ///< t of the wing's end: the wall ends there
+  PosedStation from = {}; ///< where the lowering begins
+  PosedStation to = {};   ///< and where it ends
+  double low = 0;         ///< lowest finished height
+  double low_at = 0;      ///< t of it
   double base_length = 0;
   double stock_length = 0;
   double finished_length = 0;
@@ -69,14 +70,13 @@ struct SolvedSides {
 };
 
 struct SidesInput {
-  double break_at; ///< foot stations
-  double heel_front;
-  double pose_shift; ///< station in the order's pose = foot station + pose_shift
+  FootStation break_at;
+  FootStation heel_front;
+  const Frames& frames;
   double foot_length;
   const Shoe& shoe;
   const BoardOutline& outline;
   const SideWish& wish;
-  double shift;          ///< X = foot station + shift
   std::string foot_name; ///< "left"; keys are "shoe.left.sides.low" and the like
   double taken_in = 0;   ///< off the top line by a tuck at the back
 };
@@ -86,9 +86,9 @@ struct SidesInput {
 std::optional<SolvedSides> solve_sides(const SidesInput& input, Findings& findings);
 
 /// The end of a ribbon or elastic of `width`, sewn over `overlap` below the casing with its middle
-/// at station `at` (X). Nothing where it does not lie between the back seam and the wing, or the
+/// at `at`. Nothing where it does not lie between the back seam and the wing, or the
 /// side is too low for it.
-std::optional<SewnEnd> sewn_end(const SolvedSide& side, SewnEnd::What what, double at, double width,
-                                double overlap, double casing);
+std::optional<SewnEnd> sewn_end(const SolvedSide& side, SewnEnd::What what, BoardStation at,
+                                double width, double overlap, double casing);
 
 } // namespace shankline

@@ -163,12 +163,11 @@ private:
     Findings findings;
     const auto solved = solve_sides({.break_at = foot.break_at,
                                      .heel_front = foot.heel_front,
-                                     .pose_shift = foot_.order.pose == Pose::in_shoe ? fold : 0,
+                                     .frames = frames_of(foot_.order.pose, fold, inset),
                                      .foot_length = foot_.foot.foot.length->value(),
                                      .shoe = shoe,
                                      .outline = foot_.solution.outline,
                                      .wish = lowered,
-                                     .shift = fold - inset,
                                      .foot_name = owner_,
                                      .taken_in = taken_in(fold)},
                                     findings);

@@ -65,17 +65,15 @@ public:
     const bool board_ok = take(check_board(board, board_path()));
     if (!stations || !board_ok || !readings_ok || !grown_ok) return {};
 
-    FootSolution solution{
-        side_,
-        stations->fold - board.inset->value(),
-        stations->pose_shift,
-        stations->arch,
-        BoardOutline(board.widths, board.loose_length()),
-        {},
-        {},
-        {},
-        {},
-        stations->estimated};
+    FootSolution solution{side_,
+                          frames_of(order_.pose, stations->fold, board.inset->value()),
+                          stations->arch,
+                          BoardOutline(board.widths, board.loose_length()),
+                          {},
+                          {},
+                          {},
+                          {},
+                          stations->estimated};
     if (solution.outline.closed()) solution.whole = solution.outline.polygon();
     const bool shank_ok = !wish.shank || solve_shank(*stations, solution);
     const bool thin_ok = thin_board(solution);
@@ -102,11 +100,11 @@ private:
   bool solve_shank(const FootStations& stations, FootSolution& solution) {
     const TrimModel model(foot_, order_.pose, order_.estimates_from, stations, name_,
                           !order_.read_by.empty());
-    solution.trim = solve_trim({stations, foot_.shoe.board, solution.outline,
-                                *foot_.alterations.shank, foot_.foot.arch_break.across,
-                                solution.shift, is_growing(order_, foot_.foot), model,
-                                "feet." + name_, board_path(), "alterations." + name_ + ".shank"},
-                               findings_);
+    solution.trim =
+        solve_trim({stations, foot_.shoe.board, solution.outline, *foot_.alterations.shank,
+                    foot_.foot.arch_break.across, solution.frames, is_growing(order_, foot_.foot),
+                    model, "feet." + name_, board_path(), "alterations." + name_ + ".shank"},
+                   findings_);
     if (!solution.trim) return false;
     std::string fault;
     const SolvedTrim& trim = *solution.trim;
@@ -144,12 +142,11 @@ private:
   bool lower_sides(FootSolution& solution) {
     solution.sides = solve_sides({.break_at = solution.arch.break_at,
                                   .heel_front = solution.arch.heel_front,
-                                  .pose_shift = solution.pose_shift,
+                                  .frames = solution.frames,
                                   .foot_length = foot_.foot.length->value(),
                                   .shoe = foot_.shoe,
                                   .outline = solution.outline,
                                   .wish = *foot_.alterations.sides,
-                                  .shift = solution.shift,
                                   .foot_name = name_,
                                   .taken_in = solution.tuck ? solution.tuck->taken : 0},
                                  findings_);
@@ -174,11 +171,11 @@ private:
                        "Delete thinned, or layers of shank."});
     if (solution.thinned && solution.trim &&
         solution.thinned->from < solution.trim->final_cut.centre)
-      found.push_back(
-          {Severity::error, "alterations." + name_ + ".thinned.from",
-           "the thinned stretch begins at " + short_figure(solution.thinned->from) +
-               ", on the part that is cut off",
-           "above " + short_figure(solution.trim->final_cut.centre), "Begin ahead of the cut."});
+      found.push_back({Severity::error, "alterations." + name_ + ".thinned.from",
+                       "the thinned stretch begins at " + short_figure(solution.thinned->from) +
+                           ", on the part that is cut off",
+                       "above " + short_figure(solution.trim->final_cut.centre),
+                       "Begin ahead of the cut."});
     return take(std::move(found));
   }
 
@@ -211,8 +208,7 @@ private:
 
   bool cut_ribbons(FootSolution& solution, bool sides_ok) {
     const Alterations& wish = foot_.alterations;
-    const RibbonInput input{
-        foot_, order_.estimates_from, solution.shift, solution.pose_shift, finished_back(), name_};
+    const RibbonInput input{foot_, order_.estimates_from, solution.frames, finished_back(), name_};
     if (wish.ribbons) solution.ribbons = solve_ribbons(input, solution.estimated, findings_);
     if (wish.elastics) solution.elastics = solve_elastics(input, findings_);
     bool ok = (!wish.ribbons || solution.ribbons) && (!wish.elastics || solution.elastics);
@@ -235,7 +231,7 @@ private:
     return ok;
   }
 
-  bool sew_on(SolvedSides& sides, SewnEnd::What what, double at, double width, double overlap,
+  bool sew_on(SolvedSides& sides, SewnEnd::What what, BoardStation at, double width, double overlap,
               const std::string& key) {
     for (SolvedSide* side : {&sides.medial, &sides.lateral}) {
       const auto end =

@@ -14,6 +14,7 @@
 #include "geometry/ribbons.hpp"
 #include "geometry/side_cut.hpp"
 #include "geometry/solved_trim.hpp"
+#include "geometry/station.hpp"
 #include "geometry/tolerance.hpp"
 #include "geometry/trim_doubt.hpp"
 #include "geometry/trim_line.hpp"
@@ -34,8 +35,7 @@ struct SolvedPieces { ///< mm and mm²; absent parts are not known for a board i
 
 struct FootSolution {
   FootSide side;
-  double shift = 0;      ///< X = x + shift for stations in the foot frame
-  double pose_shift = 0; ///< station in the order's pose = x + pose_shift
+  Frames frames;
   SolvedArch arch;
   BoardOutline outline;
   Polygon whole;                    ///< the outline as a polygon; empty for a board in the shoe

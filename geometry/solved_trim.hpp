@@ -2,6 +2,7 @@
 #pragma once
 
 #include "geometry/point.hpp"
+#include "geometry/station.hpp"
 #include "geometry/trim_doubt.hpp"
 #include "geometry/trim_line.hpp"
 #include "geometry/uncertainty.hpp"
@@ -12,18 +13,18 @@
 
 namespace shankline {
 
-struct OtherRules { ///< stations in the order's pose; absent where a rule cannot be worked out
-  double heel_front;
-  std::optional<double> three_quarter;
-  double short_reach;
-  double tucked_reach;
+struct OtherRules { ///< where other rules would end the board; absent where one cannot be worked
+                    ///< out
+  PosedStation heel_front;
+  std::optional<PosedStation> three_quarter;
+  PosedStation short_reach;
+  PosedStation tucked_reach;
 };
 
-/// Board distances from the board's heel end.
 struct SolvedTrim {
-  double station;          ///< x_t, foot frame
-  double reach;            ///< of that station, whichever rule gave it
-  Window window;           ///< foot frame
+  FootStation station; ///< x_t
+  double reach;        ///< of that station, whichever rule gave it
+  Window window;
   double skew = 0;         ///< radians
   std::string skew_reason; ///< why the line is square or skew, in words
   CutLine final_cut;
@@ -32,12 +33,12 @@ struct SolvedTrim {
   CutLine stop;      ///< past it nothing may be cut
   CutLine stop_from; ///< near edge of the stop band, U_s short of the stop line
   /// The rule's own line would end inside the stop band: the final line was drawn ahead of it. This
-  /// is where the rule would have put it, mm from the heel end.
-  std::optional<double> held_from;
+  /// is where the rule would have put it.
+  std::optional<BoardStation> held_from;
   bool may_enter_band = false; ///< a fitter's word allows lines inside the stop band
   double hold_back = 0;        ///< H, mm
   double usual_hold_back = 0;  ///< H as worked out, mm; `hold_back` unless the order gives its own
-  double right_U = 0;          ///< U_T, mm at 95 %: how well the right place of this dancer is known
+  double right_U = 0; ///< U_T, mm at 95 %: how well the right place of this dancer is known
   CutLine witness;
   CutLine lift_limit;
   std::optional<CutLine> bevel; ///< where the bevel begins
@@ -52,8 +53,8 @@ struct SolvedTrim {
   const Uncertain& final_doubt() const { return held_from ? doubt.stop : doubt.board; }
   /// The line that is cut as long as no try is on record.
   const CutLine& line_to_cut() const { return first_cut ? *first_cut : final_cut; }
-  /// Past this line the tool gives out none, mm from the heel end on the centre line.
-  double limit() const { return may_enter_band ? stop.centre : stop_from.centre; }
+  /// Past this line the tool gives out none; on the centre line.
+  BoardStation limit() const { return may_enter_band ? stop.centre : stop_from.centre; }
 };
 
 } // namespace shankline

@@ -100,7 +100,7 @@ void TrimModel::add_break(const Foot& foot, const FootStations& stations) {
                            : add("ball_length", "ball_length",
                                  estimated_ball_length(population_, foot.length->value()), 0);
   solved_from_ = {stations.arch.ball, stations.arch.heel_front, foot.arch_depth->value(),
-                  foot.deepest->value() - stations.pose_shift};
+                  stations.pose.on_foot(PosedStation(foot.deepest->value()))};
   solved_break_ = stations.arch.break_at;
   solved_bend_ = stations.arch.arch->bend;
   constexpr double mm = 0.01;
@@ -119,38 +119,39 @@ void TrimModel::add_break(const Foot& foot, const FootStations& stations) {
            depth_by_break / det};
 }
 
-double TrimModel::pose_shift(std::span<const double> in) const {
-  return pose_ == Pose::in_shoe ? in[*fold_] : 0;
+FootStation TrimModel::on_foot(double reading, std::span<const double> in) const {
+  return pose_shift(pose_, in[*fold_]).on_foot(PosedStation(reading));
 }
 
-// Of an estimate by foot length the input is its distance from the rule.
-double TrimModel::heel_front(std::span<const double> in) const {
-  if (heel_front_estimated_) return estimated_heel_front(population_, in[*length_]).value() + in[*heel_front_];
-  return in[*heel_front_] - pose_shift(in);
+// The input of an estimate by foot length is how far the foot lies from the rule.
+FootStation TrimModel::heel_front(std::span<const double> in) const {
+  if (!heel_front_estimated_) return on_foot(in[*heel_front_], in);
+  return FootStation(estimated_heel_front(population_, in[*length_]).value() + in[*heel_front_]);
 }
 
-double TrimModel::ball(std::span<const double> in) const {
-  if (ball_estimated_) return estimated_ball_length(population_, in[*length_]).value() + in[*ball_];
-  return in[*ball_];
+FootStation TrimModel::ball(std::span<const double> in) const {
+  if (!ball_estimated_) return FootStation(in[*ball_]);
+  return FootStation(estimated_ball_length(population_, in[*length_]).value() + in[*ball_]);
 }
 
 TrimModel::Places TrimModel::places(std::span<const double> in) const {
-  const double x_hf = heel_front(in);
+  const FootStation x_hf = heel_front(in);
   if (deepest_) return {x_hf, break_from_deepest(in, x_hf), ball(in)};
-  const double medial = in[medial_ ? *medial_ : *lateral_];
-  const double lateral = in[lateral_ ? *lateral_ : *medial_];
-  return {x_hf, (medial + lateral) / 2 - pose_shift(in), {}};
+  const FootStation medial = on_foot(in[medial_ ? *medial_ : *lateral_], in);
+  const FootStation lateral = on_foot(in[lateral_ ? *lateral_ : *medial_], in);
+  return {x_hf, mean_break(medial, lateral), {}};
 }
 
 /// Newton's way from the solved arch with the slopes there: the readings are never far from it.
-double TrimModel::break_from_deepest(std::span<const double> in, double heel_front) const {
-  const double ball = this->ball(in);
+FootStation TrimModel::break_from_deepest(std::span<const double> in, FootStation heel_at) const {
+  const double heel_front = heel_at.mm();
+  const double ball = this->ball(in).mm();
   const double depth = in[*depth_];
-  const double deepest = in[*deepest_] - pose_shift(in);
+  const double deepest = on_foot(in[*deepest_], in).mm();
   if (solved_from_ == std::array{ball, heel_front, depth, deepest}) return solved_break_;
   constexpr double close = 1e-9;
   constexpr double edge = 0.5;
-  double at = std::clamp(solved_break_, heel_front + edge, ball - edge);
+  double at = std::clamp(solved_break_.mm(), heel_front + edge, ball - edge);
   double bend = solved_bend_;
   for (int i = 0; i < 40; ++i) {
     const Depth now = depth_of(ball, at, heel_front, bend);
@@ -161,40 +162,35 @@ double TrimModel::break_from_deepest(std::span<const double> in, double heel_fro
     bend = std::clamp(bend + undo_[2] * too_shallow + undo_[3] * too_near, 0.01, largest_bend);
     if (std::abs(move) < close) break;
   }
-  return at;
+  return FootStation(at);
 }
 
 void TrimModel::operator()(std::span<const double> in, std::span<double> out) const {
-  const double shift = in[*fold_] - in[*inset_];
+  Frames frames = frames_of(pose_, in[*fold_], in[*inset_]);
+  frames.board += in[laid_flat_];
   const auto [x_hf, x_b, ball] = places(in);
   const double carried = in[carrying_] + in[carrying_ + 1] + in[carrying_ + 2];
-  const double laid_flat = in[laid_flat_];
-
-  double board = 0;
-  double station = 0;
-  if (const auto* reach = std::get_if<ReachRule>(&wish_.rule)) {
-    station = station_of_reach(reach->reach, x_b, x_hf);
-    board = station + shift + laid_flat;
-  } else {
-    const auto* keep = std::get_if<KeepRule>(&wish_.rule);
-    const double behind = sole_end_ ? in[*inset_] + in[*sole_end_] : 0;
-    board = keep ? (1 - keep->keep) * (in[*whole_] - behind) : in[*mark_];
-    station = board - shift - laid_flat;
-  }
+  const RuleLine line =
+      rule_line(wish_.rule, x_b, x_hf, frames, {whole(in), mark_ ? in[*mark_] : 0});
   const Window window = trim_window(x_b, x_hf, wish_.tuck_max, wish_.bearing_min);
-  out[number(TrimResult::board)] = board + carried;
-  out[number(TrimResult::station)] = station;
-  out[number(TrimResult::past_tuck)] = station - window.from;
-  out[number(TrimResult::before_stop)] = window.to - station;
+  out[number(TrimResult::board)] = line.board + carried;
+  out[number(TrimResult::station)] = line.foot;
+  out[number(TrimResult::past_tuck)] = line.foot - window.from;
+  out[number(TrimResult::before_stop)] = window.to - line.foot;
   out[number(TrimResult::breaks_apart)] = medial_ && lateral_ ? in[*medial_] - in[*lateral_] : 0;
-  out[number(TrimResult::stop)] = window.to + shift + laid_flat + carried;
-  out[number(TrimResult::heel_front_line)] = x_hf + shift + laid_flat + carried;
+  out[number(TrimResult::stop)] = frames.on_board(window.to) + carried;
+  out[number(TrimResult::heel_front_line)] = frames.on_board(x_hf) + carried;
+}
+
+double TrimModel::whole(std::span<const double> in) const {
+  if (!whole_) return 0;
+  return sole_end_ ? length_in_shoe(in[*whole_], in[*inset_], in[*sole_end_]) : in[*whole_];
 }
 
 namespace {
 
-/// The difference of the two break marks, as two readers may have taken them: the habit of each edge
-/// counts in full. (For their mean one shared habit is the larger doubt, and is kept there.)
+/// The difference of the two break marks, as two readers may have taken them: the habit of each
+/// edge counts in full. (For their mean one shared habit is the larger doubt, and is kept there.)
 Uncertain with_both_habits(const TrimModel& model, const Uncertain& apart,
                            std::span<const Source> sources) {
   double square = 0;

@@ -9,8 +9,8 @@
 // - a mark: the mark.
 // Each is then carried to the board by print, tracing and knife.
 //
-// Two more places are known by the readings alone, whatever the rule: the stop line, and the line at
-// the heel front. They decide where the stop band begins and how long the first cut is left.
+// Two more places are known by the readings alone, whatever the rule: the stop line, and the line
+// at the heel front. They decide where the stop band begins and how long the first cut is left.
 #pragma once
 
 #include "geometry/foot_stations.hpp"
@@ -41,6 +41,11 @@ std::size_t add_carrying(Inputs& inputs, const std::string& owner);
 inline constexpr double sole_end_behind_back = 1;
 inline constexpr double sole_end_behind_back_sd = 1;
 
+/// Length of a board in the shoe, for the rules that keep a fraction of it, mm.
+inline double length_in_shoe(double sole_length, double inset, double sole_end) {
+  return sole_length - inset - sole_end;
+}
+
 /// How far the right place lies from the heel front from one dancer to the next, at 95 %, mm. The
 /// standard deviations of house (3), dancer (4) and style of shoe (2) are from memory.
 inline constexpr double unknown_dancer_U = 10.555; // 1.96·√(3² + 4² + 2²)
@@ -58,8 +63,9 @@ enum class TrimResult {
 };
 inline constexpr std::size_t trim_results = 7;
 
-/// The stations of foot_stations and solve_trim as plain arithmetic, without their checks and
-/// words: the same figures (a test holds them together) for a hundredth of the time.
+/// The stations of foot_stations and solve_trim as functions of the readings. The arithmetic is
+/// shared with them (frames_of, mean_break, rule_line, trim_window); checks and words are left out,
+/// which takes a hundredth of the time.
 class TrimModel {
 public:
   /// `stations` as solved from the same foot. The board has its inset. With `one_reader` the order
@@ -74,11 +80,11 @@ public:
   /// Fills `out` with the trim_results of TrimResult, in its order.
   void operator()(std::span<const double> in, std::span<double> out) const;
 
-  /// Where the arch lies, in the foot frame.
+  /// Where the arch lies.
   struct Places {
-    double heel_front;
-    double break_at;
-    std::optional<double> ball; ///< where the deepest point gives the break, which needs it
+    FootStation heel_front;
+    FootStation break_at;
+    std::optional<FootStation> ball; ///< where the deepest point gives the break, which needs it
   };
   Places places(std::span<const double> in) const;
 
@@ -105,10 +111,11 @@ private:
   Index add(const std::string& key, const std::string& kind, const Reading& reading,
             std::optional<double> value = {});
   void add_break(const Foot& foot, const FootStations& stations);
-  double pose_shift(std::span<const double> in) const;
-  double heel_front(std::span<const double> in) const;
-  double ball(std::span<const double> in) const;
-  double break_from_deepest(std::span<const double> in, double heel_front) const;
+  FootStation on_foot(double reading, std::span<const double> in) const;
+  FootStation heel_front(std::span<const double> in) const;
+  FootStation ball(std::span<const double> in) const;
+  double whole(std::span<const double> in) const; ///< of the rule that keeps a fraction, mm
+  FootStation break_from_deepest(std::span<const double> in, FootStation heel_front) const;
 
   Pose pose_;
   Population population_;
@@ -124,7 +131,7 @@ private:
   bool heel_front_estimated_ = false;
   // Where the deepest point gives the break: the solved break and bend, from which others are near.
   std::array<double, 4> solved_from_{}; ///< ball, heel front, depth, deepest, in the foot frame
-  double solved_break_ = 0;
+  FootStation solved_break_;
   double solved_bend_ = 0;
   std::array<double, 4> undo_{}; ///< (depth, deepest) back to (break, bend), first order
 };

@@ -62,15 +62,15 @@ std::optional<Corner> corner_circle(const BoardOutline& outline, const CutLine& 
 
 } // namespace
 
-std::optional<CutLine> cut_line(const BoardOutline& outline, double centre, double skew) {
+std::optional<CutLine> cut_line(const BoardOutline& outline, BoardStation centre, double skew) {
   if (!(centre > 0) || (outline.length() && !(centre < *outline.length()))) return {};
   const auto medial = meet_edge(outline, Edge::medial, centre, std::tan(skew));
   const auto lateral = meet_edge(outline, Edge::lateral, centre, std::tan(skew));
   if (!medial || !lateral) return {};
-  return CutLine{centre, medial->x, lateral->x, *medial, *lateral};
+  return CutLine{centre, BoardStation(medial->x), BoardStation(lateral->x), *medial, *lateral};
 }
 
-double skew_angle(double medial, double lateral, double across) {
+double skew_angle(FootStation medial, FootStation lateral, double across) {
   return std::atan((medial - lateral) / across);
 }
 
@@ -78,12 +78,23 @@ ReachRule rule_of(const ReachPreset& preset) {
   return {preset.reach, std::string(preset.name)};
 }
 
-double station_of_reach(double reach, double break_at, double heel_front) {
+FootStation station_of_reach(double reach, FootStation break_at, FootStation heel_front) {
   return break_at - reach * (break_at - heel_front);
 }
 
-double reach_of_station(double station, double break_at, double heel_front) {
+double reach_of_station(FootStation station, FootStation break_at, FootStation heel_front) {
   return (break_at - station) / (break_at - heel_front);
+}
+
+RuleLine rule_line(const TrimRule& rule, FootStation break_at, FootStation heel_front,
+                   const Frames& frames, const RuleReadings& readings) {
+  if (const auto* reach = std::get_if<ReachRule>(&rule)) {
+    const FootStation at = station_of_reach(reach->reach, break_at, heel_front);
+    return {at, frames.on_board(at)};
+  }
+  const auto* keep = std::get_if<KeepRule>(&rule);
+  const BoardStation at(keep ? (1 - keep->keep) * readings.whole : readings.mark);
+  return {frames.on_foot(at), at};
 }
 
 double ahead_of(const CutLine& line, const Point& p) {
@@ -92,12 +103,13 @@ double ahead_of(const CutLine& line, const Point& p) {
   return p.x - from.x - slope * (p.y - from.y);
 }
 
-Window trim_window(double break_at, double heel_front, double tuck_max, double bearing_min) {
+Window trim_window(FootStation break_at, FootStation heel_front, double tuck_max,
+                   double bearing_min) {
   return {heel_front - tuck_max, break_at - bearing_min};
 }
 
-double witness_station(double stop) {
-  return std::ceil((stop + witness_ahead_of_stop - 1e-9) / 10) * 10;
+BoardStation witness_station(BoardStation stop) {
+  return BoardStation(std::ceil((stop.mm() + witness_ahead_of_stop - 1e-9) / 10) * 10);
 }
 
 std::optional<Polyline> board_end(const BoardOutline& outline, const CutLine& line, BoardEnd end,

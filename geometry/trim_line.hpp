@@ -5,6 +5,7 @@
 #include "geometry/degree.hpp"
 #include "geometry/order.hpp"
 #include "geometry/point.hpp"
+#include "geometry/station.hpp"
 
 #include <array>
 #include <optional>
@@ -14,19 +15,19 @@ namespace shankline {
 
 /// A straight line across the board. It passes through (centre, 0) and leans by `skew`.
 struct CutLine {
-  double centre = 0;  ///< station X on the centre line
-  double medial = 0;  ///< station X where it meets the big-toe edge
-  double lateral = 0; ///< and the little-toe edge
-  Point medial_end;   ///< those places as points
+  BoardStation centre;  ///< on the centre line
+  BoardStation medial;  ///< where it meets the big-toe edge
+  BoardStation lateral; ///< and the little-toe edge
+  Point medial_end;     ///< those places as points
   Point lateral_end;
 };
 
 /// The line through (centre, 0) at angle `skew` (radians, positive: the medial end lies nearer the
 /// toes) meets both edges, or nothing if it misses one.
-std::optional<CutLine> cut_line(const BoardOutline& outline, double centre, double skew);
+std::optional<CutLine> cut_line(const BoardOutline& outline, BoardStation centre, double skew);
 
 /// Angle of a line through two break marks, `across` apart: atan((medial − lateral)/across).
-double skew_angle(double medial, double lateral, double across);
+double skew_angle(FootStation medial, FootStation lateral, double across);
 
 inline constexpr double largest_skew = 15 * degree; // common practice, no source
 inline constexpr double first_cut_in_hand = 6;      // mm, likewise
@@ -48,20 +49,35 @@ inline constexpr std::array reach_presets{short_reach, edge_reach, tucked_reach}
 ReachRule rule_of(const ReachPreset& preset);
 
 /// x_t = x_b − ρ (x_b − x_hf)
-double station_of_reach(double reach, double break_at, double heel_front);
-double reach_of_station(double station, double break_at, double heel_front);
+FootStation station_of_reach(double reach, FootStation break_at, FootStation heel_front);
+double reach_of_station(FootStation station, FootStation break_at, FootStation heel_front);
+
+/// What a rule other than a reach goes by, mm.
+struct RuleReadings {
+  double whole = 0; ///< of a KeepRule: the length that its fraction is taken of
+  double mark = 0;  ///< of a MarkRule: from the board's heel end
+};
+/// Where the rule ends the board, as a place on the foot and on the board.
+struct RuleLine {
+  FootStation foot;
+  BoardStation board;
+};
+/// The one arithmetic of the rules: the solver and the uncertainty model both call it.
+RuleLine rule_line(const TrimRule& rule, FootStation break_at, FootStation heel_front,
+                   const Frames& frames, const RuleReadings& readings);
 
 /// How far ahead of a line a place lies, along the board.
 double ahead_of(const CutLine& line, const Point& p);
 
 struct Window {
-  double from; ///< farthest under the heel
-  double to;   ///< least bearing behind the break; the stop line
+  FootStation from; ///< farthest under the heel
+  FootStation to;   ///< least bearing behind the break; the stop line
 };
-Window trim_window(double break_at, double heel_front, double tuck_max, double bearing_min);
+Window trim_window(FootStation break_at, FootStation heel_front, double tuck_max,
+                   double bearing_min);
 
 /// The first whole ten that is at least 15 ahead of `stop`.
-double witness_station(double stop);
+BoardStation witness_station(BoardStation stop);
 
 /// The kept board's end as points from the medial edge to the lateral one: straight, or with both
 /// corners rounded by tangent arcs. Nothing if the corners do not fit on the

@@ -69,7 +69,7 @@ private:
     return std::holds_alternative<MarkRule>(rule) ? wish("mark") : wish("reach");
   }
   /// A foot station as the order's pose counts it.
-  std::string posed(double station) const { return short_figure(station + in_.foot.pose_shift); }
+  std::string posed(FootStation at) const { return short_figure(in_.frames.posed(at)); }
   const SolvedArch& arch() const { return in_.foot.arch; }
   bool goes_by_reach() const { return std::holds_alternative<ReachRule>(in_.wish.rule); }
   std::optional<double> whole() const { return whole_length(in_.board); }
@@ -91,20 +91,21 @@ private:
           "write accept: outside_window in shank, with a fitter's word.");
   }
 
+  FootStation rule_at(const TrimRule& rule) const {
+    const auto* mark = std::get_if<MarkRule>(&rule);
+    return rule_line(rule, arch().break_at, arch().heel_front, in_.frames,
+                     {whole().value_or(0), mark ? mark->mark.value() : 0})
+        .foot;
+  }
+
   void station() {
-    if (const auto* reach = std::get_if<ReachRule>(&in_.wish.rule)) {
-      trim_.station = station_of_reach(reach->reach, arch().break_at, arch().heel_front);
-    } else if (const auto* keep = std::get_if<KeepRule>(&in_.wish.rule)) {
-      if (!whole()) {
-        error(rule_key(), "to keep a fraction of the board, its whole length has to be known",
-              "board.sole_length for a board in the shoe",
-              "Measure the outer sole from end to end, or give a reach instead.");
-        return;
-      }
-      trim_.station = (1 - keep->keep) * *whole() - in_.shift;
-    } else {
-      trim_.station = std::get<MarkRule>(in_.wish.rule).mark.value() - in_.shift;
+    if (std::holds_alternative<KeepRule>(in_.wish.rule) && !whole()) {
+      error(rule_key(), "to keep a fraction of the board, its whole length has to be known",
+            "board.sole_length for a board in the shoe",
+            "Measure the outer sole from end to end, or give a reach instead.");
+      return;
     }
+    trim_.station = rule_at(in_.wish.rule);
     trim_.reach = reach_of_station(trim_.station, arch().break_at, arch().heel_front);
   }
 
@@ -117,7 +118,7 @@ private:
               (ahead > hair ? ", " + short_figure(ahead) + " ahead of the arch break"
                             : std::string(", at the arch break")) +
               ": nothing would be left to hold the arch",
-          allowed_range(safe_near_edge()),
+          allowed_range(in_.frames.on_foot(near_edge())),
           wish_that_fits(false) + " No accept: word allows this.");
   }
 
@@ -151,7 +152,7 @@ private:
               "Only with a teacher's or fitter's word.", rank_of_stop_band);
       return;
     }
-    error(rule_key(), what, allowed_range(safe_near_edge()),
+    error(rule_key(), what, allowed_range(in_.frames.on_foot(near_edge())),
           wish_that_fits(tucked) + " " + reading_that_fits(tucked, off) +
               " With a fitter's word: accept: " +
               (tucked ? "outside_window." : "[outside_window, in_stop_band]."));
@@ -168,15 +169,13 @@ private:
             "", "Take the heel front and the arch break once more.");
   }
 
-  double stop_at() const { return trim_.window.to + in_.shift; }
-  double near_edge() const { return stop_at() - trim_.doubt.stop.expanded(); }
-  /// The same as a station on the foot.
-  double safe_near_edge() const { return near_edge() - in_.shift; }
+  BoardStation stop_at() const { return in_.frames.on_board(trim_.window.to); }
+  BoardStation near_edge() const { return stop_at() - trim_.doubt.stop.expanded(); }
 
   /// What the rule may be, from the farthest tuck to station `to`, in the rule's own terms and
   /// within the limits that its reading has anyway.
-  std::string allowed_range(double to) const {
-    const double from = trim_.window.from;
+  std::string allowed_range(FootStation to) const {
+    const FootStation from = trim_.window.from;
     // A reach inside the stop band is drawn at the band's near edge, so it may be asked for.
     if (goes_by_reach() && !in_.growing) to = std::max(to, trim_.window.to);
     if (to < from - hair) return "no cut, until the readings are known better";
@@ -196,20 +195,23 @@ private:
     }
     if (std::holds_alternative<MarkRule>(in_.wish.rule)) {
       const ReadingGuide& guide = *reading_guide("shank.mark");
-      return "a mark of " + range(std::max(guide.least, from + in_.shift),
-                                  std::min(guide.most, to + in_.shift), 1, " from the heel end");
+      return "a mark of " + range(std::max(guide.least, in_.frames.on_board(from).mm()),
+                                  std::min(guide.most, in_.frames.on_board(to).mm()), 1,
+                                  " from the heel end");
     }
     const ReadingGuide& guide = *reading_guide("shank.keep");
-    const auto kept = [&](double station) { return 100 * (1 - (station + in_.shift) / *whole()); };
-    return "keep " + range(std::max(guide.least, kept(to)), std::min(guide.most, kept(from)), 1,
-                           " %");
+    const auto kept = [&](FootStation at) {
+      return 100 * (1 - in_.frames.on_board(at) / *whole());
+    };
+    return "keep " +
+           range(std::max(guide.least, kept(to)), std::min(guide.most, kept(from)), 1, " %");
   }
 
   /// The same rule, changed just enough; empty where no value of it is.
   std::string wish_that_fits(bool tucked) const {
-    const double edge = tucked            ? trim_.window.from
-                        : goes_by_reach() ? trim_.window.to
-                                          : safe_near_edge();
+    const FootStation edge = tucked            ? trim_.window.from
+                             : goes_by_reach() ? trim_.window.to
+                                               : in_.frames.on_foot(near_edge());
     if (!tucked && edge < trim_.window.from) return take_again("Take", trim_.doubt.stop);
     const std::string at = tucked ? "most " : "least ";
     if (goes_by_reach()) {
@@ -220,7 +222,7 @@ private:
         return "No reach from " + limits_in_words(guide) + " fits.";
       return "Ask for a reach of at " + at + short_figure(safe, 2) + ".";
     }
-    const double mark = edge + in_.shift;
+    const BoardStation mark = in_.frames.on_board(edge);
     if (std::holds_alternative<MarkRule>(in_.wish.rule))
       return std::string("Mark the board at ") + (tucked ? "least " : "most ") +
              short_figure(tucked ? std::ceil(mark * 10) / 10 : std::floor(mark * 10) / 10) +
@@ -256,7 +258,7 @@ private:
   /// The final line and its rounded corners stay behind the stop band: a reach is drawn at the
   /// band's near edge, a mark or a fraction inside it is refused. A fitter's word allows both.
   void stop_band() {
-    const double rule = trim_.station + in_.shift;
+    const BoardStation rule = in_.frames.on_board(trim_.station);
     const double past = rule + corners_ahead_at(rule) - near_edge();
     if (past <= hair) return;
     const std::string band = "the stop band, which begins at " + short_figure(near_edge()) +
@@ -274,30 +276,32 @@ private:
     }
     if (!goes_by_reach()) {
       error(rule_key(), corners + " at " + short_figure(rule) + " would end inside " + band,
-            allowed_range(safe_near_edge() - corners_ahead_at(near_edge())),
+            allowed_range(in_.frames.on_foot(near_edge()) - corners_ahead_at(near_edge())),
             take_again("Take", trim_.doubt.stop) +
                 (in_.wish.end == BoardEnd::rounded ? " Write end: straight, or m" : " M") +
                 "ove the cut. With a fitter's word: accept: in_stop_band.");
       return;
     }
-    double held = near_edge();
+    BoardStation held = near_edge();
     if (in_.wish.end == BoardEnd::rounded)
       for (int round = 0; round < 3; ++round) // the corners change a little with the board's width
         held = near_edge() - corners_ahead_at(held);
-    if (held < trim_.window.from + in_.shift - hair || held <= 0) {
+    if (held < in_.frames.on_board(trim_.window.from) - hair || held <= 0.0) {
       error(in_.foot_path + ".arch_break",
-            "there is no room for a cut: it would end at " + short_figure(rule) + ", inside " + band,
+            "there is no room for a cut: it would end at " + short_figure(rule) + ", inside " +
+                band,
             "a stop line that is known better", take_again("Take", trim_.doubt.stop));
       return;
     }
     trim_.held_from = rule;
-    trim_.station = held - in_.shift;
+    trim_.station = in_.frames.on_foot(held);
     trim_.reach = reach_of_station(trim_.station, arch().break_at, arch().heel_front);
     caution(rule_key(),
             corners + " at " + short_figure(rule) + " would end inside " + band +
                 ": it is drawn at " + short_figure(held) + " instead",
-            "", take_again("Take", trim_.doubt.stop) +
-                    " Farther only with a fitter's word: accept: in_stop_band.",
+            "",
+            take_again("Take", trim_.doubt.stop) +
+                " Farther only with a fitter's word: accept: in_stop_band.",
             rank_of_stop_band);
   }
 
@@ -309,7 +313,7 @@ private:
                                             : "square: one arch break for both edges";
       return;
     }
-    const double at_break = arch().break_at + in_.shift;
+    const BoardStation at_break = in_.frames.on_board(arch().break_at);
     const double across = in_.across.value_or(in_.outline.half_width(Edge::medial, at_break) +
                                               in_.outline.half_width(Edge::lateral, at_break));
     if (!(across > 0)) {
@@ -348,10 +352,12 @@ private:
               "out: the line is then square.");
   }
 
-  std::optional<CutLine> place(double centre) { return cut_line(in_.outline, centre, trim_.skew); }
+  std::optional<CutLine> place(BoardStation centre) {
+    return cut_line(in_.outline, centre, trim_.skew);
+  }
 
   void lines() {
-    const double centre = trim_.station + in_.shift;
+    const BoardStation centre = in_.frames.on_board(trim_.station);
     const std::optional<CutLine> final_cut = place(centre);
     if (!final_cut) {
       error(
@@ -373,13 +379,13 @@ private:
     if (failed_) return;
 
     // With the window accepted by name the final line itself is the limit.
-    const double bearing_at = stop_at();
-    const double limit = std::max(bearing_at, centre);
+    const BoardStation bearing_at = stop_at();
+    const BoardStation limit = std::max(bearing_at, centre);
     const auto stop = place(limit);
-    const auto stop_from = place(std::max(near_edge(), hair));
-    double foremost = stop ? std::max({stop->centre, stop->medial, stop->lateral}) : limit;
+    const auto stop_from = place(std::max(near_edge(), BoardStation(hair)));
+    BoardStation foremost = stop ? std::max({stop->centre, stop->medial, stop->lateral}) : limit;
     for (const Point& p : trim_.end)
-      foremost = std::max(foremost, p.x);
+      foremost = std::max(foremost, BoardStation(p.x));
     const auto witness = cut_line(in_.outline, witness_station(foremost), 0);
     const auto lift = place(centre + lift_past_cut);
     if (!stop || !stop_from || !witness || !lift) {
@@ -398,7 +404,7 @@ private:
   }
 
   /// The first cut stays short of the final one by the hold-back.
-  void first_cut(double final_at) {
+  void first_cut(BoardStation final_at) {
     std::optional<double> copied;
     if (const auto* rule = std::get_if<MarkRule>(&in_.wish.rule); rule && rule->carried_over)
       copied = trim_.doubt.board.expanded();
@@ -412,15 +418,14 @@ private:
                   short_figure(trim_.right_U),
               "usually " + short_figure(trim_.usual_hold_back),
               "Only with a teacher's or fitter's word.", rank_of_short_board);
-    const double first_at = final_at - trim_.hold_back;
+    const BoardStation first_at = final_at - trim_.hold_back;
     if (first_at >= least_first_cut - hair) {
       trim_.first_cut = place(first_at);
       return;
     }
     if (final_at <= filed_at_most + hair) {
       caution(rule_key(),
-              "little comes off (" + short_figure(final_at) +
-                  "): file it back a little at a time",
+              "little comes off (" + short_figure(final_at) + "): file it back a little at a time",
               "", "Try after every few strokes.");
       return;
     }
@@ -442,7 +447,7 @@ private:
   /// A board in the shoe: the width at the cut has to be known.
   bool known_at(const CutLine& line) {
     if (in_.outline.closed()) return true;
-    const double foremost = std::max(line.medial, line.lateral);
+    const BoardStation foremost = std::max(line.medial, line.lateral);
     const double last = in_.outline.last_station();
     if (foremost <= last + held_past_last) return true;
     error(in_.board_path + ".widths",
@@ -454,7 +459,7 @@ private:
     return false;
   }
 
-  void bevel(double centre) {
+  void bevel(BoardStation centre) {
     const double length = in_.wish.bevel;
     if (length == 0) return;
     const double behind_break = arch().break_at - trim_.station;
@@ -495,7 +500,7 @@ private:
   }
 
   /// How far ahead of a line at `centre` its rounded corners end; 0 where there are none.
-  double corners_ahead_at(double centre) const {
+  double corners_ahead_at(BoardStation centre) const {
     if (in_.wish.end == BoardEnd::straight) return 0;
     const auto line = cut_line(in_.outline, centre, trim_.skew);
     if (!line) return 0;
@@ -534,13 +539,11 @@ private:
   }
 
   void rules() {
-    const double shift = in_.foot.pose_shift;
-    const double b = arch().break_at;
-    const double h = arch().heel_front;
-    trim_.other_rules.heel_front = h + shift;
-    trim_.other_rules.short_reach = station_of_reach(short_reach.reach, b, h) + shift;
-    trim_.other_rules.tucked_reach = station_of_reach(tucked_reach.reach, b, h) + shift;
-    if (whole()) trim_.other_rules.three_quarter = (1 - three_quarters) * *whole() - in_.shift + shift;
+    const auto posed_at = [&](const TrimRule& rule) { return in_.frames.posed(rule_at(rule)); };
+    trim_.other_rules.heel_front = in_.frames.posed(arch().heel_front);
+    trim_.other_rules.short_reach = posed_at(rule_of(short_reach));
+    trim_.other_rules.tucked_reach = posed_at(rule_of(tucked_reach));
+    if (whole()) trim_.other_rules.three_quarter = posed_at(KeepRule{three_quarters});
   }
 
   const TrimInput& in_;
@@ -554,7 +557,7 @@ private:
 std::optional<double> whole_length(const Board& board) {
   if (board.state == BoardState::loose) return board.loose_length();
   if (!board.sole_length || !board.inset) return {};
-  return *board.sole_length - board.inset->value() - sole_end_behind_back;
+  return length_in_shoe(*board.sole_length, board.inset->value(), sole_end_behind_back);
 }
 
 std::optional<SolvedTrim> solve_trim(const TrimInput& input, Findings& findings) {

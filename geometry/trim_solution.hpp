@@ -19,20 +19,21 @@ struct TrimInput {
   const BoardOutline& outline;
   const ShankWish& wish;
   std::optional<double> across; ///< between the break marks, if the order gives it
-  double shift;                 ///< X = foot station + shift
-  bool growing;                 ///< no line may then lie ahead of the heel front
-  const TrimModel& model;       ///< how sure the line is
-  std::string foot_path;        ///< "feet.left"
-  std::string board_path;       ///< "shoe.left.board"
-  std::string wish_path;        ///< "alterations.left.shank"
+  const Frames& frames;
+  bool growing;           ///< no line may then lie ahead of the heel front
+  const TrimModel& model; ///< how sure the line is
+  std::string foot_path;  ///< "feet.left"
+  std::string board_path; ///< "shoe.left.board"
+  std::string wish_path;  ///< "alterations.left.shank"
 };
 
-/// Length that the rules for a fraction go by, mm: a loose board's own; in the shoe the outer sole's,
-/// less the inset, less how far the sole's end lies behind the shoe's inside back (1, from memory).
+/// Length that the rules for a fraction go by, mm: a loose board's own; in the shoe the outer
+/// sole's, less the inset, less how far the sole's end lies behind the shoe's inside back (1, from
+/// memory).
 std::optional<double> whole_length(const Board& board);
 
-/// Adds errors and cautions; returns null if there is an error. Each error says which reading or wish
-/// would have to change, and by how much.
+/// Adds errors and cautions; returns null if there is an error. Each error says which reading or
+/// wish would have to change, and by how much.
 std::optional<SolvedTrim> solve_trim(const TrimInput& input, Findings& findings);
 
 } // namespace shankline

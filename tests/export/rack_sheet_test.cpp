@@ -77,10 +77,10 @@ TEST(RackSheet, BothShoesOfAnOrderStandOnOnePage) {
 
 TEST(RackSheet, SaysOneFigureForASquareLineAndThreeForASkewOne) {
   CutLine square;
-  square.centre = square.medial = square.lateral = 62;
+  square.centre = square.medial = square.lateral = BoardStation(62);
   CutLine skew = square;
-  skew.medial = 64;
-  skew.lateral = 60;
+  skew.medial = BoardStation(64);
+  skew.lateral = BoardStation(60);
   EXPECT_EQ(cut_words(square), "62.0");
   EXPECT_EQ(cut_words(skew), "big toe 64.0 \u00b7 centre 62.0 \u00b7 little toe 60.0");
   EXPECT_EQ(cut_words({}), "\u2013");

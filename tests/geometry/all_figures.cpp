@@ -82,8 +82,8 @@ private:
   }
   void look(const SolvedTrim& trim) {
     const auto& [station, reach, window, skew, reason, final_cut, first_cut, stop, stop_from,
-                 held_from, may_enter_band, hold_back, usual_hold_back, right_U, witness, lift_limit,
-                 bevel, end, edge, rules, doubt, gains] = trim;
+                 held_from, may_enter_band, hold_back, usual_hold_back, right_U, witness,
+                 lift_limit, bevel, end, edge, rules, doubt, gains] = trim;
     (*this)(station, reach, window, skew, reason, final_cut, first_cut, stop, stop_from, held_from,
             may_enter_band, hold_back, usual_hold_back, right_U, witness, lift_limit, bevel, end,
             edge, rules, doubt, gains);
@@ -154,14 +154,15 @@ private:
     (*this)(depth, taken, down);
   }
   void look(const FootSolution& foot) {
-    const auto& [side, shift, pose_shift, arch, outline, whole, trim, pieces, sides, estimated,
-                 layers, thinned, filler, liner, darning, ribbons, elastics, tuck, to_cut,
-                 after_trying] = foot;
-    (*this)(side, shift, pose_shift, arch, outline, whole, trim, pieces, sides, estimated, layers,
-            thinned, filler, liner, darning, ribbons, elastics, tuck, to_cut, after_trying);
+    const auto& [side, frames, arch, outline, whole, trim, pieces, sides, estimated, layers,
+                 thinned, filler, liner, darning, ribbons, elastics, tuck, to_cut, after_trying] =
+        foot;
+    (*this)(side, frames.pose.mm, frames.board, arch, outline, whole, trim, pieces, sides,
+            estimated, layers, thinned, filler, liner, darning, ribbons, elastics, tuck, to_cut,
+            after_trying);
   }
 
-  void look(const ContactFigures& figures) {
+  template <class Place> void look(const ContactFiguresAt<Place>& figures) {
     const auto& [in_arch, break_at, break_from, break_to, peak, rivals, gap, gap_at, heel_gap,
                  bearing, force, pry, slack, clamp_moment] = figures;
     (*this)(in_arch, break_at, break_from, break_to, peak, rivals, gap, gap_at, heel_gap, bearing,

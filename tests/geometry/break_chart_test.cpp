@@ -66,8 +66,8 @@ TEST(BreakChart, SaysInWordsWhatTheFiguresSay) {
   FootContact contact{};
   contact.cut.emplace();
   contact.uncut.figures.breaks_in_arch = contact.cut->figures.breaks_in_arch = true;
-  contact.uncut.figures.break_at = 139;
-  contact.cut->figures.break_at = 61;
+  contact.uncut.figures.break_at = FootStation(139);
+  contact.cut->figures.break_at = FootStation(61);
   contact.heel_gap_left = 0.26;
   contact.heel_pry_left = 0.31;
   contact.board_left = 35.6;

@@ -358,8 +358,8 @@ TEST(Extremes, LinesOnTheWindowsEdges) {
     const Solution first = solve(order);
     const auto& solved = order.left ? first.left : first.right;
     if (!solved) continue;
-    const double edges[] = {solved->trim->window.from + solved->shift,
-                            solved->trim->window.to + solved->shift};
+    const double edges[] = {solved->frames.on_board(solved->trim->window.from),
+                            solved->frames.on_board(solved->trim->window.to)};
     for (const double edge : edges)
       for (const double mark : {edge, std::nextafter(edge, 0.0), std::nextafter(edge, 1000.0),
                                 edge - 1e-9, edge + 1e-9}) {

@@ -138,7 +138,9 @@ TEST(FootContact, CautionWhereItDoesNotBreakAtTheTrim) {
 TEST(FootContact, SweepHoldsTheChosenStation) {
   const FootContactResult result = contact_of(worked_order());
   ASSERT_TRUE(result.contact);
-  const std::vector<double> stations{49, 55, 61, 67, 73, 77};
+  std::vector<FootStation> stations;
+  for (const double at : {49, 55, 61, 67, 73, 77})
+    stations.emplace_back(at);
   const auto swept = sweep_trim(*result.contact, stations);
   ASSERT_EQ(swept.size(), stations.size());
   for (std::size_t i = 0; i < stations.size(); ++i) {
@@ -236,8 +238,8 @@ TradeFacts trade_facts(std::uint64_t seed, int count, bool quarter_rule) {
     if (!result.contact) continue;
     ++facts.feet;
     const FootContact& c = *result.contact;
-    const ContactFigures& uncut = c.uncut.figures;
-    const ContactFigures& cut = c.cut->figures;
+    const FootContactFigures& uncut = c.uncut.figures;
+    const FootContactFigures& cut = c.cut->figures;
     const double trim = solution.left->trim->station;
     const bool low_to_high =
         (!uncut.breaks_in_arch || uncut.break_at > at) && std::abs(cut.break_at - trim) < 2;

@@ -81,17 +81,19 @@ struct WorkedLines {
 TEST(FourLines, TwelveOrdersComeOutAsWorkedByHand) {
   const std::vector<WorkedLines> table{
       {"edge", [](Order&) {}, 52.5799, 62, 71.1699, 78},
-      {"tucked", [](Order& o) { shank_of(o).rule = rule_of(tucked_reach); }, 47.4799, 56.9,
-       71.1699, 78},
+      {"tucked", [](Order& o) { shank_of(o).rule = rule_of(tucked_reach); }, 47.4799, 56.9, 71.1699,
+       78},
       {"short", [](Order& o) { shank_of(o).rule = rule_of(short_reach); }, 61.0799, 70.5, 71.1699,
        78},
       {"a reach inside the band is drawn at its near edge",
-       [](Order& o) { shank_of(o).rule = ReachRule{0.55, ""}; }, 61.7498, 71.1699, 71.1699, 78},
+       [](Order& o) {
+         shank_of(o).rule = ReachRule{0.55, ""};
+       },
+       61.7498, 71.1699, 71.1699, 78},
       {"one break for both edges", [](Order& o) { one_break(o, 95); }, 52.5799, 62, 70.5564, 78},
       {"a mark", [](Order& o) { one_break(o, 95), mark_at(o, 58); }, 48.5799, 58, 70.5564, 78},
-      {"three quarters kept",
-       [](Order& o) { one_break(o, 95), shank_of(o).rule = KeepRule{0.75}; }, 45.5799, 55, 70.5564,
-       78},
+      {"three quarters kept", [](Order& o) { one_break(o, 95), shank_of(o).rule = KeepRule{0.75}; },
+       45.5799, 55, 70.5564, 78},
       {"in the shoe",
        [](Order& o) {
          o.pose = Pose::in_shoe;
@@ -137,8 +139,8 @@ TEST(FourLines, TwelveOrdersComeOutAsWorkedByHand) {
   }
 }
 
-// Before: "first cut 68.0, final cut 74.0, known to ±2.1, stop line at 75.0" with the break known to
-// ±25.
+// Before: "first cut 68.0, final cut 74.0, known to ±2.1, stop line at 75.0" with the break known
+// to ±25.
 TEST(FourLines, AMarkNearAnUnknownStopLineIsRefused) {
   Order order = readme_order();
   foot_of(order).arch_break = {Reading{{92}, 25, false, 0, {}}, {}, {}, {}};
@@ -170,8 +172,8 @@ TEST(FourLines, AFractionNearAnUnknownStopLineIsRefused) {
   EXPECT_TRUE(refused_for(solution, "shank.keep", "stop band"));
 }
 
-// Before: heel_front {value: 61, within: 50} gave "only 62 come off in all: too little to cut in two
-// steps" and a final line known to ±70.
+// Before: heel_front {value: 61, within: 50} gave "only 62 come off in all: too little to cut in
+// two steps" and a final line known to ±70.
 TEST(FourLines, AReadingThatSaysLessThanItsEstimateIsRefused) {
   Order order = readme_order();
   // (1 + h²)/3 + h²/12 = 25, the estimate's 5²: h = 7.694.
@@ -216,8 +218,8 @@ TEST(FourLines, BetweenFilingAndCuttingTheWeakestReadingIsNamed) {
     order.left->shoe.board.inset = as_reading(15, "board.inset");
     return order;
   };
-  EXPECT_TRUE(solve(with_heel_front(31)).left);                   // 16: filed back
-  const Solution between = solve(with_heel_front(31.5));          // 16.5 less 9.42 is below 10
+  EXPECT_TRUE(solve(with_heel_front(31)).left);          // 16: filed back
+  const Solution between = solve(with_heel_front(31.5)); // 16.5 less 9.42 is below 10
   EXPECT_FALSE(between.left);
   EXPECT_TRUE(refused_for(between, "shank.reach", " twice more. The better it is known"));
   EXPECT_TRUE(refused_for(between, "shank.reach",
@@ -269,10 +271,9 @@ TEST(GrowingFoot, HasNoLineAheadOfTheHeelFront) {
   order.growing = true;
   order.decided_by = "T-1";
   EXPECT_TRUE(solve(order).left);
-  for (const TrimRule& ahead :
-       {TrimRule{ReachRule{0.99, ""}}, TrimRule{KeepRule{0.718}},
-        TrimRule{MarkRule{as_reading(62.1, "shank.mark"), {}}},
-        TrimRule{MarkRule{measured(62.1), CarriedOver{1, 20}}}}) {
+  for (const TrimRule& ahead : {TrimRule{ReachRule{0.99, ""}}, TrimRule{KeepRule{0.718}},
+                                TrimRule{MarkRule{as_reading(62.1, "shank.mark"), {}}},
+                                TrimRule{MarkRule{measured(62.1), CarriedOver{1, 20}}}}) {
     shank_of(order).rule = ahead;
     EXPECT_TRUE(refused_for(solve(order), "shank.", "ahead of the heel front"));
   }
@@ -300,8 +301,8 @@ TEST(GrowingFoot, EstimatesOutsideTheSurveyWidenAndSaySo) {
 TEST(FourLines, LinesOfAnotherDancerAreNotCopied) {
   WornPair worn;
   worn.dancer = "M-08";
-  worn.left = WornFoot{as_reading(168, "worn.board_end"), as_reading(231, "worn.heel_end"), {}, {},
-                       {}};
+  worn.left =
+      WornFoot{as_reading(168, "worn.board_end"), as_reading(231, "worn.heel_end"), {}, {}, {}};
   Findings findings;
   copy_lines(readme_order(), worn, findings);
   EXPECT_TRUE(has_error(findings));
@@ -350,8 +351,7 @@ TEST(FourLines, LieInTheirOrderForEveryRule) {
     const std::size_t kind = draw.below(6);
     const double around = draw.uniform(40, 95);
     if (kind == 0) foot.alterations.shank->rule = MarkRule{as_reading(around, "shank.mark"), {}};
-    if (kind == 1)
-      foot.alterations.shank->rule = MarkRule{measured(around), CarriedOver{1.4, 30}};
+    if (kind == 1) foot.alterations.shank->rule = MarkRule{measured(around), CarriedOver{1.4, 30}};
     if (kind == 2 && foot.shoe.board.length)
       foot.alterations.shank->rule = KeepRule{1 - around / foot.shoe.board.length->value()};
     const bool in_band = draw.chance(0.3);
@@ -363,7 +363,7 @@ TEST(FourLines, LieInTheirOrderForEveryRule) {
     const std::string rule = rule_name(foot.alterations.shank->rule);
     ++solved[rule];
     if (trim.held_from) ++held[rule];
-    ASSERT_LT(trim.final_cut.centre - solution.left->shift, solution.left->arch.break_at);
+    ASSERT_LT(solution.left->frames.on_foot(trim.final_cut.centre), solution.left->arch.break_at);
     if (trim.first_cut) {
       ASSERT_LT(trim.first_cut->centre, trim.final_cut.centre);
       ASSERT_GE(trim.first_cut->centre, least_first_cut - 1e-9);
@@ -372,9 +372,11 @@ TEST(FourLines, LieInTheirOrderForEveryRule) {
     } else {
       ASSERT_LE(trim.final_cut.centre, filed_at_most + 1e-9);
     }
-    ASSERT_NEAR(trim.stop_from.centre,
-                std::max(trim.window.to + solution.left->shift - trim.doubt.stop.expanded(), 1e-9),
-                1e-6);
+    ASSERT_NEAR(
+        trim.stop_from.centre,
+        std::max((solution.left->frames.on_board(trim.window.to) - trim.doubt.stop.expanded()).mm(),
+                 1e-9),
+        1e-6);
     // Nothing lies past the near edge without the word, and nothing past the stop line with it.
     if (!in_band) {
       ASSERT_LE(trim.final_cut.centre, trim.stop_from.centre + 1e-9);
@@ -382,7 +384,7 @@ TEST(FourLines, LieInTheirOrderForEveryRule) {
     } else {
       if (trim.final_cut.centre > trim.stop_from.centre) ++with_word[rule];
       if (!outside) {
-        ASSERT_LE(trim.final_cut.centre, trim.window.to + solution.left->shift + 1e-9);
+        ASSERT_LE(trim.final_cut.centre, solution.left->frames.on_board(trim.window.to) + 1e-9);
       }
     }
     for (const Point& p : trim.end)
@@ -455,8 +457,10 @@ Outcome first_cuts(const TrimRule& rule, int wanted, double all_forward, std::ui
 }
 
 const std::vector<std::pair<const char*, TrimRule>> simulated_rules{
-    {"short", rule_of(short_reach)},   {"edge", rule_of(edge_reach)},
-    {"tucked", rule_of(tucked_reach)}, {"keep 75 %", KeepRule{0.75}},
+    {"short", rule_of(short_reach)},
+    {"edge", rule_of(edge_reach)},
+    {"tucked", rule_of(tucked_reach)},
+    {"keep 75 %", KeepRule{0.75}},
     {"mark", MarkRule{{{0}, 1, false, 0, {}}, {}}},
 };
 

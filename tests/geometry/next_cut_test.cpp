@@ -25,13 +25,13 @@ std::optional<TrimmedFoot> trimmed(const FootOrder& order, Pose pose, Population
   const auto stations = foot_stations(order.foot, pose, population, "feet.left", findings);
   if (!stations) return {};
   const Board& board = order.shoe.board;
-  BoardOutline outline(board.widths,
-                       board.loose_length());
+  BoardOutline outline(board.widths, board.loose_length());
   const TrimModel model(order, pose, population, *stations, "left");
-  const auto trim = solve_trim({*stations, board, outline, *order.alterations.shank,
-                                order.foot.arch_break.across, stations->fold - board.inset->value(),
-                                false, model, "feet.left", "shoe.left.board", "alterations.left.shank"},
-                               findings);
+  const auto trim =
+      solve_trim({*stations, board, outline, *order.alterations.shank, order.foot.arch_break.across,
+                  frames_of(pose, stations->fold, board.inset->value()), false, model, "feet.left",
+                  "shoe.left.board", "alterations.left.shank"},
+                 findings);
   if (!trim) return {};
   return TrimmedFoot{std::move(outline), *trim};
 }
@@ -53,7 +53,7 @@ protected:
   }
 
   NextCut after(double cut_off, Seen seen, bool past_final = false) const {
-    return next_cut(foot->outline, foot->trim, {cut_off, seen, past_final}).value();
+    return next_cut(foot->outline, foot->trim, {BoardStation(cut_off), seen, past_final}).value();
   }
   void expect_cut(const NextCut& next, double at, double more) const {
     ASSERT_TRUE(next.line) << next.reason;
@@ -174,8 +174,8 @@ TEST_F(NextCutTest, WhatIsSeenStopsItAtOnce) {
 
 TEST_F(NextCutTest, CutOffThatIsNoneIsNotAnswered) {
   for (const double cut : {-1.0, 100.0, 150.0, std::nan(""), -HUGE_VAL, HUGE_VAL})
-    EXPECT_FALSE(next_cut(foot->outline, foot->trim, {cut, low, false})) << cut;
-  EXPECT_TRUE(next_cut(foot->outline, foot->trim, {99.9, low, false}));
+    EXPECT_FALSE(next_cut(foot->outline, foot->trim, {BoardStation(cut), low, false})) << cut;
+  EXPECT_TRUE(next_cut(foot->outline, foot->trim, {BoardStation(99.9), low, false}));
 }
 
 TEST_F(NextCutTest, LinesAreGivenBackFromTheWitnessLine) {
@@ -183,7 +183,7 @@ TEST_F(NextCutTest, LinesAreGivenBackFromTheWitnessLine) {
 }
 
 TEST_F(NextCutTest, TableRunsFromTheFirstCutToTheFinalOne) {
-  const std::vector<double> steps = cut_steps(foot->trim);
+  const std::vector<BoardStation> steps = cut_steps(foot->trim);
   ASSERT_EQ(steps.size(), 3U);
   EXPECT_NEAR(steps[0], 56, 1e-9);
   EXPECT_NEAR(steps[1], 59, 1e-9);
@@ -193,8 +193,8 @@ TEST_F(NextCutTest, TableRunsFromTheFirstCutToTheFinalOne) {
 TEST_F(NextCutTest, TooLittleForTwoStepsIsTakenByThrees) {
   SolvedTrim trim = foot->trim;
   trim.first_cut.reset();
-  trim.final_cut = cut_line(foot->outline, 5, 0).value();
-  const NextCut next = next_cut(foot->outline, trim, {0, low, false}).value();
+  trim.final_cut = cut_line(foot->outline, BoardStation(5), 0).value();
+  const NextCut next = next_cut(foot->outline, trim, {BoardStation(0), low, false}).value();
   ASSERT_TRUE(next.line);
   EXPECT_NEAR(next.line->centre, 3, 1e-9);
   EXPECT_EQ(cut_steps(trim).size(), 2U);
@@ -215,9 +215,9 @@ TEST(NextCut, FollowedAlongDrawnOrdersItEndsAtTheFinalOrStopLine) {
         const double limit =
             past ? std::max(trim.limit(), trim.final_cut.centre) : trim.final_cut.centre;
         double cut = 0;
-        std::vector<double> lines;
+        std::vector<BoardStation> lines;
         for (int tries = 0; tries < 60; ++tries) {
-          const auto next = next_cut(foot->outline, trim, {cut, low, past});
+          const auto next = next_cut(foot->outline, trim, {BoardStation(cut), low, past});
           ASSERT_TRUE(next);
           if (!next->line) {
             ASSERT_TRUE(next->stop == StopReason::stop_band ||
@@ -232,7 +232,7 @@ TEST(NextCut, FollowedAlongDrawnOrdersItEndsAtTheFinalOrStopLine) {
                                  next->line->medial_end.y - next->line->lateral_end.y),
                       trim.skew, 1e-6);
           cut = next->line->centre;
-          lines.push_back(cut);
+          lines.push_back(next->line->centre);
         }
         ASSERT_NEAR(cut, limit, 1e-9);
         if (!past) {

@@ -60,7 +60,7 @@ void expect_sound(const FootOrder& order, const FootSolution& foot, bool look_at
   expect_line_on_board(foot.outline, trim.witness, 0);
   if (::testing::Test::HasFatalFailure()) return;
 
-  ASSERT_NEAR(trim.final_cut.centre, trim.station + foot.shift, 1e-9);
+  ASSERT_NEAR(trim.final_cut.centre, foot.frames.on_board(trim.station), 1e-9);
   ASSERT_GE(trim.station, trim.window.from - 1e-9);
   ASSERT_LE(trim.station, trim.window.to + 1e-9);
   ASSERT_NEAR(trim.window.from, foot.arch.heel_front - wish.tuck_max, 1e-9);
@@ -109,10 +109,10 @@ void expect_sound(const FootOrder& order, const FootSolution& foot, bool look_at
     ASSERT_NEAR(shoelace_area(foot.pieces.kept->outline), foot.pieces.kept->area, 1e-9 * whole);
     ASSERT_NEAR(shoelace_area(foot.pieces.removed->outline), foot.pieces.removed->area,
                 1e-9 * whole);
-    ASSERT_NEAR(*foot.pieces.kept_length + foot.pieces.removed_length, order.shoe.board.length->value(),
-                1e-9);
-    ASSERT_NEAR(*foot.pieces.kept_fraction * order.shoe.board.length->value(), *foot.pieces.kept_length,
-                1e-9);
+    ASSERT_NEAR(*foot.pieces.kept_length + foot.pieces.removed_length,
+                order.shoe.board.length->value(), 1e-9);
+    ASSERT_NEAR(*foot.pieces.kept_fraction * order.shoe.board.length->value(),
+                *foot.pieces.kept_length, 1e-9);
     if (look_at_every_pair) {
       ASSERT_TRUE(simple_by_pairs(whole_outline));
       ASSERT_TRUE(simple_by_pairs(foot.pieces.kept->outline));
@@ -308,11 +308,11 @@ void expect_solved_or_refused_by_name(int orders) {
     }
     ++solved;
     const SolvedTrim& trim = *found->trim;
-    for (const double number :
-         {trim.station, trim.reach, trim.skew, trim.window.from, trim.window.to,
-          trim.final_cut.centre, trim.final_cut.medial, trim.final_cut.lateral, trim.stop.centre,
-          trim.witness.centre, trim.lift_limit.medial, found->pieces.removed_length,
-          found->arch.ball, found->arch.heel_front, found->arch.break_at})
+    for (const double number : std::initializer_list<double>{
+             trim.station, trim.reach, trim.skew, trim.window.from, trim.window.to,
+             trim.final_cut.centre, trim.final_cut.medial, trim.final_cut.lateral, trim.stop.centre,
+             trim.witness.centre, trim.lift_limit.medial, found->pieces.removed_length,
+             found->arch.ball, found->arch.heel_front, found->arch.break_at})
       ASSERT_TRUE(std::isfinite(number));
     if (found->arch.arch) {
       ASSERT_TRUE(std::isfinite(found->arch.arch->bend));
@@ -322,7 +322,7 @@ void expect_solved_or_refused_by_name(int orders) {
     for (const Point& p : trim.end)
       ASSERT_TRUE(std::isfinite(p.x) && std::isfinite(p.y));
     ASSERT_LE(trim.final_cut.centre, trim.stop_from.centre + 1e-9);
-  ASSERT_LT(trim.stop_from.centre, trim.stop.centre);
+    ASSERT_LT(trim.stop_from.centre, trim.stop.centre);
     ASSERT_LT(trim.stop.centre, trim.witness.centre);
     if (found->pieces.kept) {
       ASSERT_GT(found->pieces.kept->area, 0);

@@ -146,7 +146,7 @@ TEST(LayeredBoard, TheBevelEntersTheFigures) {
 TEST(LayeredBoard, IsSweptByTheLayer) {
   const auto contact = contact_of(layered(1, 2));
   ASSERT_TRUE(contact);
-  const double at[]{55, 61, 67};
+  const FootStation at[]{FootStation(55), FootStation(61), FootStation(67)};
   const auto swept = sweep_trim(*contact, at);
   ASSERT_EQ(swept.size(), 3u);
   ASSERT_TRUE(swept[0] && swept[1] && swept[2]);

@@ -123,7 +123,7 @@ TEST(Pieces, DrawnCutsLoseAndGainNothing) {
     const BoardOutline board(drawn.widths, drawn.loose_length());
     const Polygon whole = board.polygon();
     const double skew = draw.uniform(-15, 15) * degree;
-    const auto line = cut_line(board, draw.uniform(35, 95), skew);
+    const auto line = cut_line(board, BoardStation(draw.uniform(35, 95)), skew);
     ASSERT_TRUE(line);
     const bool is_rounded = draw.chance(0.5);
     const auto end = board_end(board, *line, is_rounded ? BoardEnd::rounded : BoardEnd::straight,

@@ -50,12 +50,11 @@ std::optional<SolvedSides> sides_of(const FootOrder& order, Pose pose, Findings&
   const BoardOutline outline = outline_of(order);
   return solve_sides({.break_at = stations->arch.break_at,
                       .heel_front = stations->arch.heel_front,
-                      .pose_shift = stations->pose_shift,
+                      .frames = frames_of(pose, stations->fold, order.shoe.board.inset->value()),
                       .foot_length = order.foot.length->value(),
                       .shoe = order.shoe,
                       .outline = outline,
                       .wish = *order.alterations.sides,
-                      .shift = shift_of(order, *stations),
                       .foot_name = foot},
                      findings);
 }

@@ -62,9 +62,9 @@ void expect_sound(const SolvedSide& side, const FootOrder& order, const FootStat
   const SideWish& wish = *order.alterations.sides;
   const double depth = (side.edge == Edge::medial ? wish.medial : wish.lateral).value_or(0);
   ++tally.sides;
-  for (const double number :
-       {side.wing, side.from, side.to, side.low, side.low_at, side.base_length, side.stock_length,
-        side.finished_length, side.uncovered})
+  for (const double number : std::initializer_list<double>{
+           side.wing, side.from, side.to, side.low, side.low_at, side.base_length,
+           side.stock_length, side.finished_length, side.uncovered})
     ASSERT_TRUE(std::isfinite(number));
   ASSERT_EQ(side.is_cut(), depth > 0 || wish.back > 0);
   if (side.is_cut()) ++tally.cut;
@@ -106,12 +106,12 @@ void expect_sound(const SolvedSide& side, const FootOrder& order, const FootStat
   const auto heel_front = side.wall.edge().at_station(stations.arch.heel_front + shift);
   ASSERT_TRUE(heel_front);
   if (side.is_cut() && wish.back == 0) {
-    ASSERT_GE(side.from, stations.arch.heel_front + stations.pose_shift - 1e-6);
+    ASSERT_GE(side.from, stations.pose.posed(stations.arch.heel_front) - 1e-6);
     for (double t = 0; t < *heel_front; t += 1)
       ASSERT_EQ(side.finished(t), side.stock(t)) << t;
   }
   if (side.is_cut()) {
-    ASSERT_LE(side.to, side.wall.edge().station(side.wing) - shift + stations.pose_shift + 1e-6);
+    ASSERT_LE(side.to, side.wall.edge().station(side.wing) - shift + stations.pose.mm + 1e-6);
   }
 
   // Ruler numbers are the lines' own.
@@ -120,8 +120,8 @@ void expect_sound(const SolvedSide& side, const FootOrder& order, const FootStat
     ASSERT_NEAR(std::remainder(height.along, 10), 0, 1e-9);
     ASSERT_EQ(height.stock, side.stock(height.along));
     ASSERT_EQ(height.finished, side.finished(height.along));
-    ASSERT_NEAR(height.station - stations.pose_shift + shift,
-                side.wall.edge().station(height.along), 1e-9);
+    ASSERT_NEAR(height.station - stations.pose.mm + shift, side.wall.edge().station(height.along),
+                1e-9);
   }
 
   ASSERT_GE(side.uncovered, 0);

@@ -121,8 +121,8 @@ TEST(Solution, WorkedOrderComesOutAsWorkedByHand) {
   ASSERT_NE(left, nullptr);
   EXPECT_FALSE(solution.right);
   EXPECT_EQ(left->side, FootSide::left);
-  EXPECT_DOUBLE_EQ(left->shift, 1);
-  EXPECT_DOUBLE_EQ(left->pose_shift, 0);
+  EXPECT_DOUBLE_EQ(left->frames.board, 1);
+  EXPECT_DOUBLE_EQ(left->frames.pose.mm, 0);
 
   EXPECT_DOUBLE_EQ(left->arch.ball, 172);
   EXPECT_DOUBLE_EQ(left->arch.heel_front, 61);
@@ -138,8 +138,8 @@ TEST(Solution, WorkedOrderComesOutAsWorkedByHand) {
   EXPECT_DOUBLE_EQ(left->trim->stop.centre, 78);
   EXPECT_DOUBLE_EQ(left->trim->witness.centre, 100);
   ASSERT_TRUE(left->trim->first_cut);
-  // U of the heel front's line: heel front, fold and inset by tape alone (1/3 each), laid flat 0.75,
-  // print, tracing and knife 0.25: u = sqrt 2, 96 degrees of freedom, t = 1.985.
+  // U of the heel front's line: heel front, fold and inset by tape alone (1/3 each), laid flat
+  // 0.75, print, tracing and knife 0.25: u = sqrt 2, 96 degrees of freedom, t = 1.985.
   EXPECT_NEAR(left->trim->doubt.heel_front_line.expanded(), 2.807, 1e-3);
   EXPECT_NEAR(left->trim->first_cut->centre, 62 - (std::hypot(2.807, 10.555) - 3), 1e-3);
   EXPECT_DOUBLE_EQ(left->trim->lift_limit.centre, 72);
@@ -283,7 +283,7 @@ TEST(Solution, TakenInTheShoeTheSameMarksGiveTheSameLine) {
   const FootSolution* const b = left_of(in_shoe);
   ASSERT_NE(a, nullptr);
   ASSERT_NE(b, nullptr);
-  EXPECT_DOUBLE_EQ(b->pose_shift, 6);
+  EXPECT_DOUBLE_EQ(b->frames.pose.mm, 6);
   EXPECT_DOUBLE_EQ(b->trim->final_cut.centre, a->trim->final_cut.centre);
   EXPECT_NEAR(b->trim->final_cut.medial, a->trim->final_cut.medial, 1e-9);
   EXPECT_NEAR(b->trim->final_cut.lateral, a->trim->final_cut.lateral, 1e-9);
@@ -360,8 +360,8 @@ TEST(Solution, ReachMovesTheLineByItsShareOfBreakToHeelFront) {
   }
 }
 
-// Corners are cut too: a reach is drawn so far behind the stop band that they stay out of it, a mark
-// is refused.
+// Corners are cut too: a reach is drawn so far behind the stop band that they stay out of it, a
+// mark is refused.
 TEST(Solution, RoundedCornersStayBehindTheStopBand) {
   Order order = worked_order();
   shank_of(order).rule = ReachRule{0.65, ""}; // 96 - 0.65 * 34 = 73.9, stop line at 78
@@ -645,7 +645,7 @@ TEST(Solution, SameOrderGivesTheSameSolutionTwice) {
 
 TEST(ImpossibleWish, LineTooNearTheBreak) {
   Order order = worked_order();
-  shank_of(order).rule = ReachRule{0.5, ""}; // 78, one ahead of 77
+  shank_of(order).rule = ReachRule{0.5, ""};                   // 78, one ahead of 77
   expect_refused(order, {"shank.reach"}, {1, 78, 0.53, 1.35}); // 77 and 49 as reaches
 }
 

@@ -107,8 +107,8 @@ std::optional<std::array<double, trim_results>> by_solver(FootOrder order, Pose 
   foot.fold = measured(value.at("fold"));
   if (!foot.heel_front)
     foot.heel_front =
-        measured(estimated_heel_front(population, value.at("length")).value() + value.at("heel_front") +
-                 (pose == Pose::in_shoe ? value.at("fold") : 0));
+        measured(estimated_heel_front(population, value.at("length")).value() +
+                 value.at("heel_front") + (pose == Pose::in_shoe ? value.at("fold") : 0));
   Board& board = order.shoe.board;
   if (value.count("board.sole_length")) board.sole_length = value.at("board.sole_length");
   if (value.count("board.length")) board.length = measured(value.at("board.length"), 1);
@@ -124,21 +124,22 @@ std::optional<std::array<double, trim_results>> by_solver(FootOrder order, Pose 
   Findings findings;
   const auto stations = foot_stations(foot, pose, population, "feet.left", findings);
   if (!stations) return {};
-  const BoardOutline outline(board.widths,
-                             board.loose_length());
+  const BoardOutline outline(board.widths, board.loose_length());
   const TrimModel sure(order, pose, population, *stations, "left");
   const auto trim = solve_trim({*stations, board, outline, wish, foot.arch_break.across,
-                                stations->fold - board.inset->value(), false, sure, "feet.left",
-                                "shoe.left.board", "alterations.left.shank"},
+                                frames_of(pose, stations->fold, board.inset->value()), false, sure,
+                                "feet.left", "shoe.left.board", "alterations.left.shank"},
                                findings);
   if (!trim) return {};
   const SolvedArch& arch = stations->arch;
   return std::array{
-      trim->final_cut.centre, trim->station, trim->station - trim->window.from,
+      trim->final_cut.centre.mm(),
+      trim->station.mm(),
+      trim->station - trim->window.from,
       trim->window.to - trim->station,
       arch.break_medial && arch.break_lateral ? *arch.break_medial - *arch.break_lateral : 0,
-      trim->window.to + stations->fold - board.inset->value(),
-      arch.heel_front + stations->fold - board.inset->value()};
+      (trim->window.to + stations->fold - board.inset->value()).mm(),
+      (arch.heel_front + stations->fold - board.inset->value()).mm()};
 }
 
 bool is_process(const std::string& name) {
@@ -556,7 +557,8 @@ std::optional<Measured> measured_foot(Bench& bench, const TrueFoot& truth, int r
   auto d = doubted(order, pose, Population::women, owner);
   if (!d) return {};
   const double belongs =
-      station_of_reach(truth.reach, (truth.medial + truth.lateral) / 2, truth.heel_front) +
+      station_of_reach(truth.reach, FootStation((truth.medial + truth.lateral) / 2),
+                       FootStation(truth.heel_front)) +
       truth.fold - truth.inset;
   const double made = d->doubt.board.value + draw.uniform(-1.5, 1.5) + draw.uniform(-0.5, 0.5) +
                       draw.uniform(-0.5, 0.5) + print_scale;
@@ -654,8 +656,8 @@ TEST(TrimDoubt, SameBreaksAreSeldomCalledDifferent) {
     FootOrder order = worked_foot();
     order.foot.arch_break.medial = bench.read("arch_break.medial", "arch_break", 95, 1);
     order.foot.arch_break.lateral = bench.read("arch_break.lateral", "arch_break", 95, 1);
-    if (told_apart(*doubted(order, Pose::pointed, Population::women, "left", true)
-                        ->doubt.breaks_apart))
+    if (told_apart(
+            *doubted(order, Pose::pointed, Population::women, "left", true)->doubt.breaks_apart))
       ++called;
   }
   EXPECT_LT(static_cast<double>(called) / done, 0.065);

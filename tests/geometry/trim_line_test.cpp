@@ -34,47 +34,47 @@ double distance_to_cut(const CutLine& line, const Point& p) {
 }
 
 TEST(TrimLine, ReachCountsFromTheBreakToTheHeelFront) {
-  EXPECT_DOUBLE_EQ(station_of_reach(1, 95, 61), 61);
-  EXPECT_DOUBLE_EQ(station_of_reach(0, 95, 61), 95);
-  EXPECT_DOUBLE_EQ(station_of_reach(0.75, 95, 61), 69.5);
-  EXPECT_NEAR(station_of_reach(1.15, 95, 61), 55.9, 1e-12);
-  EXPECT_NEAR(reach_of_station(78, 95, 61), 0.5, 1e-15);
-  EXPECT_NEAR(reach_of_station(44, 95, 61), 1.5, 1e-15);
+  EXPECT_DOUBLE_EQ(station_of_reach(1, FootStation(95), FootStation(61)), 61);
+  EXPECT_DOUBLE_EQ(station_of_reach(0, FootStation(95), FootStation(61)), 95);
+  EXPECT_DOUBLE_EQ(station_of_reach(0.75, FootStation(95), FootStation(61)), 69.5);
+  EXPECT_NEAR(station_of_reach(1.15, FootStation(95), FootStation(61)), 55.9, 1e-12);
+  EXPECT_NEAR(reach_of_station(FootStation(78), FootStation(95), FootStation(61)), 0.5, 1e-15);
+  EXPECT_NEAR(reach_of_station(FootStation(44), FootStation(95), FootStation(61)), 1.5, 1e-15);
 }
 
 TEST(TrimLine, ReachAndStationUndoEachOther) {
   Draw draw(41);
   for (int i = 0; i < 500; ++i) {
-    const double heel_front = draw.uniform(40, 80);
-    const double break_at = heel_front + draw.uniform(20, 60);
+    const FootStation heel_front(draw.uniform(40, 80));
+    const FootStation break_at = heel_front + draw.uniform(20, 60);
     const double reach = draw.uniform(0.5, 1.5);
-    const double station = station_of_reach(reach, break_at, heel_front);
+    const FootStation station = station_of_reach(reach, break_at, heel_front);
     ASSERT_NEAR(station, break_at - reach * (break_at - heel_front), 1e-12);
     ASSERT_NEAR(reach_of_station(station, break_at, heel_front), reach, 1e-12);
   }
 }
 
 TEST(TrimLine, WindowRunsFromTheTuckToTheBearing) {
-  const Window window = trim_window(95, 61, 12, 18);
+  const Window window = trim_window(FootStation(95), FootStation(61), 12, 18);
   EXPECT_DOUBLE_EQ(window.from, 49);
   EXPECT_DOUBLE_EQ(window.to, 77);
-  const Window own = trim_window(95, 61, 7.5, 20);
+  const Window own = trim_window(FootStation(95), FootStation(61), 7.5, 20);
   EXPECT_DOUBLE_EQ(own.from, 53.5);
   EXPECT_DOUBLE_EQ(own.to, 75);
 }
 
 TEST(TrimLine, SkewIsTheAngleThroughBothMarksPositiveWhereTheMedialOneIsNearerTheToes) {
-  EXPECT_NEAR(skew_angle(97, 93, 33), std::atan(4.0 / 33), 1e-15);
-  EXPECT_GT(skew_angle(97, 93, 33), 0);
-  EXPECT_NEAR(skew_angle(93, 97, 33), -std::atan(4.0 / 33), 1e-15);
-  EXPECT_EQ(skew_angle(95, 95, 33), 0);
-  EXPECT_NEAR(skew_angle(95 + 40, 95, 40), std::numbers::pi / 4, 1e-15);
+  EXPECT_NEAR(skew_angle(FootStation(97), FootStation(93), 33), std::atan(4.0 / 33), 1e-15);
+  EXPECT_GT(skew_angle(FootStation(97), FootStation(93), 33), 0);
+  EXPECT_NEAR(skew_angle(FootStation(93), FootStation(97), 33), -std::atan(4.0 / 33), 1e-15);
+  EXPECT_EQ(skew_angle(FootStation(95), FootStation(95), 33), 0);
+  EXPECT_NEAR(skew_angle(FootStation(95 + 40), FootStation(95), 40), std::numbers::pi / 4, 1e-15);
   EXPECT_NEAR(largest_skew, 15 * degree, 1e-15);
 }
 
 TEST(TrimLine, SquareCutLiesAcrossAtItsStation) {
   const BoardOutline board = bench_board();
-  const auto line = cut_line(board, 62, 0);
+  const auto line = cut_line(board, BoardStation(62), 0);
   ASSERT_TRUE(line);
   EXPECT_EQ(line->centre, 62);
   EXPECT_NEAR(line->medial, 62, 1e-9);
@@ -87,7 +87,7 @@ TEST(TrimLine, EndsLieOnTheOutlineAtTheRightAngle) {
   const BoardOutline board = bench_board();
   for (double centre = 20; centre <= 195; centre += 7) {
     for (const double skew : {-15.0, -6.3, 0.0, 2.5, 15.0}) {
-      const auto line = cut_line(board, centre, skew * degree);
+      const auto line = cut_line(board, BoardStation(centre), skew * degree);
       ASSERT_TRUE(line) << centre << ' ' << skew;
       EXPECT_EQ(line->centre, centre);
       EXPECT_EQ(line->medial, line->medial_end.x);
@@ -110,8 +110,8 @@ TEST(TrimLine, EndsLieOnTheOutlineAtTheRightAngle) {
 
 TEST(TrimLine, MirroredBoardMirrorsTheLine) {
   for (const double skew : {-12.0, 0.0, 5.0, 14.0}) {
-    const auto line = cut_line(bench_board(), 62, skew * degree);
-    const auto mirrored = cut_line(mirrored_bench_board(), 62, -skew * degree);
+    const auto line = cut_line(bench_board(), BoardStation(62), skew * degree);
+    const auto mirrored = cut_line(mirrored_bench_board(), BoardStation(62), -skew * degree);
     ASSERT_TRUE(line);
     ASSERT_TRUE(mirrored);
     EXPECT_NEAR(line->medial, mirrored->lateral, 1e-9);
@@ -122,15 +122,16 @@ TEST(TrimLine, MirroredBoardMirrorsTheLine) {
 }
 
 TEST(TrimLine, CutThatMissesTheBoardIsNone) {
-  EXPECT_FALSE(cut_line(bench_board(), -5, 0));
-  EXPECT_FALSE(cut_line(bench_board(), 0, 0));
-  EXPECT_FALSE(cut_line(bench_board(), 220, 0));
-  EXPECT_FALSE(cut_line(bench_board(), 300, 0));
+  EXPECT_FALSE(cut_line(bench_board(), BoardStation(-5), 0));
+  EXPECT_FALSE(cut_line(bench_board(), BoardStation(0), 0));
+  EXPECT_FALSE(cut_line(bench_board(), BoardStation(220), 0));
+  EXPECT_FALSE(cut_line(bench_board(), BoardStation(300), 0));
 }
 
 TEST(TrimLine, BoardInTheShoeIsCutLikeALooseOne) {
   const BoardOutline board({{22, 22, 22}, {64, 19, 18}}, std::nullopt);
-  const auto line = cut_line(board, 90, 5 * degree); // ahead of the last width, which is held
+  const auto line =
+      cut_line(board, BoardStation(90), 5 * degree); // ahead of the last width, which is held
   ASSERT_TRUE(line);
   EXPECT_NEAR(line->medial_end.y, 19, 1e-9);
   EXPECT_NEAR(line->lateral_end.y, -18, 1e-9);
@@ -138,15 +139,15 @@ TEST(TrimLine, BoardInTheShoeIsCutLikeALooseOne) {
 }
 
 TEST(TrimLine, WitnessIsTheFirstWholeTenFifteenAheadOfTheStop) {
-  EXPECT_EQ(witness_station(78), 100);
-  EXPECT_EQ(witness_station(75), 90);
-  EXPECT_EQ(witness_station(75.01), 100);
-  EXPECT_EQ(witness_station(74.99), 90);
-  EXPECT_EQ(witness_station(85), 100);
+  EXPECT_EQ(witness_station(BoardStation(78)), 100);
+  EXPECT_EQ(witness_station(BoardStation(75)), 90);
+  EXPECT_EQ(witness_station(BoardStation(75.01)), 100);
+  EXPECT_EQ(witness_station(BoardStation(74.99)), 90);
+  EXPECT_EQ(witness_station(BoardStation(85)), 100);
   Draw draw(42);
   for (int i = 0; i < 500; ++i) {
-    const double stop = draw.uniform(20, 180);
-    const double witness = witness_station(stop);
+    const BoardStation stop(draw.uniform(20, 180));
+    const BoardStation witness = witness_station(stop);
     ASSERT_EQ(std::remainder(witness, 10), 0) << stop;
     ASSERT_GE(witness, stop + witness_ahead_of_stop);
     ASSERT_LT(witness, stop + witness_ahead_of_stop + 10);
@@ -155,7 +156,7 @@ TEST(TrimLine, WitnessIsTheFirstWholeTenFifteenAheadOfTheStop) {
 
 TEST(BoardEnd, StraightEndIsTheLineFromMedialToLateral) {
   const BoardOutline board = bench_board();
-  const auto line = cut_line(board, 62, 5 * degree);
+  const auto line = cut_line(board, BoardStation(62), 5 * degree);
   ASSERT_TRUE(line);
   const auto end = board_end(board, *line, BoardEnd::straight, 6);
   ASSERT_TRUE(end);
@@ -190,7 +191,7 @@ TEST(BoardEnd, RoundedCornersOfASlabMeetTheClosedForm) {
   int arcs = 0;
   for (const double skew : {-14.0, -5.0, 0.0, 9.0}) {
     for (const double radius : {2.0, 6.0, 9.0}) {
-      const auto line = cut_line(board, 70, skew * degree);
+      const auto line = cut_line(board, BoardStation(70), skew * degree);
       ASSERT_TRUE(line);
       const auto end = board_end(board, *line, BoardEnd::rounded, radius);
       ASSERT_TRUE(end) << skew << ' ' << radius;
@@ -218,7 +219,7 @@ TEST(BoardEnd, RoundedCornersOfASlabMeetTheClosedForm) {
 
 TEST(BoardEnd, RoundedCornersOfASquareCutAreQuarterCircles) {
   const BoardOutline board = slab();
-  const auto line = cut_line(board, 70, 0);
+  const auto line = cut_line(board, BoardStation(70), 0);
   ASSERT_TRUE(line);
   const auto end = board_end(board, *line, BoardEnd::rounded, 6, 0.001);
   ASSERT_TRUE(end);
@@ -265,7 +266,7 @@ TEST(BoardEnd, RoundedCornersAreTangentArcsOfTheWishedRadius) {
   for (const double centre : {48.0, 62.0, 90.0, 120.0}) {
     for (const double skew : {-8.0, 0.0, 6.9}) {
       for (const double radius : {3.0, 6.0}) {
-        const auto line = cut_line(board, centre, skew * degree);
+        const auto line = cut_line(board, BoardStation(centre), skew * degree);
         ASSERT_TRUE(line);
         const auto end = board_end(board, *line, BoardEnd::rounded, radius);
         ASSERT_TRUE(end) << centre << ' ' << skew << ' ' << radius;
@@ -304,7 +305,7 @@ TEST(BoardEnd, RoundedCornersAreTangentArcsOfTheWishedRadius) {
 
 TEST(BoardEnd, RoundedEndIsSmoothFromEdgeToEdge) {
   const BoardOutline board = bench_board();
-  const auto line = cut_line(board, 62, 5 * degree);
+  const auto line = cut_line(board, BoardStation(62), 5 * degree);
   ASSERT_TRUE(line);
   const auto end = board_end(board, *line, BoardEnd::rounded, 6);
   ASSERT_TRUE(end);
@@ -322,7 +323,7 @@ TEST(BoardEnd, RoundedEndIsSmoothFromEdgeToEdge) {
 
 TEST(BoardEnd, CornersThatDoNotFitAreNone) {
   const BoardOutline board = slab();
-  const auto line = cut_line(board, 70, 0);
+  const auto line = cut_line(board, BoardStation(70), 0);
   ASSERT_TRUE(line);
   EXPECT_TRUE(board_end(board, *line, BoardEnd::rounded, 15));
   EXPECT_FALSE(board_end(board, *line, BoardEnd::rounded, 19)); // 38 on a line of 36
@@ -338,7 +339,7 @@ TEST(BoardEnd, DrawnBoardsTakeTheirCorners) {
     const Board& drawn = (order.left ? *order.left : *order.right).shoe.board;
     const BoardOutline board(drawn.widths, drawn.loose_length());
     const double skew = draw.uniform(-10, 10) * degree;
-    const auto line = cut_line(board, draw.uniform(45, 80), skew);
+    const auto line = cut_line(board, BoardStation(draw.uniform(45, 80)), skew);
     ASSERT_TRUE(line);
     const double radius = draw.uniform(2, 8);
     const auto end = board_end(board, *line, BoardEnd::rounded, radius);
