@@ -20,7 +20,7 @@ BoardStation step_on(const SolvedTrim& trim, BoardStation cut_off, BoardStation 
 
 /// How far the board's end lies past a line, mm, by the figures that are shown for the two: back
 /// from the witness line the end is read to tenths, a line is set on the rule.
-double shown_past(const SolvedTrim& trim, double line, double cut) {
+double shown_past(const SolvedTrim& trim, BoardStation line, BoardStation cut) {
   return ruler_back(trim, line) - std::round(back_from_witness(trim, cut) * 10) / 10;
 }
 

@@ -433,7 +433,7 @@ private:
         rule_key(),
         short_figure(final_at) + " would come off in all. The first cut stays " +
             short_figure(trim_.hold_back) + " short of that and would take off " +
-            short_figure(std::max(0.0, first_at)) + ", less than the " +
+            short_figure(std::max(0.0, first_at.mm())) + ", less than the " +
             short_figure(least_first_cut) + " that a first cut needs",
         "up to " + short_figure(filed_at_most) + " in all, filed back without a first cut; or " +
             short_figure(std::ceil(2 * (least_first_cut + trim_.hold_back)) / 2) +
