@@ -376,7 +376,7 @@ private:
   }
 
   /// Ruler numbers of the line at `centre`, and how far it lies back from the witness line.
-  static std::vector<std::vector<std::string>> try_at(const FootSolution& foot, double centre,
+  static std::vector<std::vector<std::string>> try_at(const FootSolution& foot, BoardStation centre,
                                                       bool skew) {
     const SolvedTrim& trim = *foot.trim;
     const auto off = [](double mm) { return ruler_text(mm, Rounding::down); };
