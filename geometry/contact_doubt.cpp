@@ -189,7 +189,7 @@ private:
     out[break_at] = cut.break_at;
     out[gap] = cut.gap;
     out[heel_gap] = cut.heel_gap;
-    const ContactFigures& uncut = result.contact->uncut.figures;
+    const FootContactFigures& uncut = result.contact->uncut.figures;
     out[uncut_break_at] = uncut.break_at;
     out[uncut_gap] = uncut.gap;
     out[uncut_heel_gap] = uncut.heel_gap;
