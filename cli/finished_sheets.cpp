@@ -5,6 +5,7 @@
 #include "cli/message.hpp"
 #include "cli/printer_store.hpp"
 #include "cli/source_date.hpp"
+#include "cli/target.hpp"
 #include "export/corrected_drawing.hpp"
 
 #include <utility>
@@ -36,6 +37,11 @@ void say_unshown(const Unshown& unshown, const std::string& file, std::ostream& 
 }
 
 } // namespace
+
+std::string target_of(const Request& request, const std::string& order) {
+  return output_file(request.output,
+                     named_after(order, request.verb == Verb::chart ? "-chart.pdf" : ".pdf"));
+}
 
 SheetWish sheet_wish(const Request& request, const std::string& digest) {
   return {request.paper,           request.units, digest,

@@ -9,6 +9,9 @@
 
 namespace shankline {
 
+/// Where the sheets of an order, or its chart, go.
+std::string target_of(const Request& request, const std::string& order);
+
 /// `digest` is of the order's text, short.
 SheetWish sheet_wish(const Request& request, const std::string& digest);
 

@@ -7,8 +7,8 @@
 #include "cli/text_columns.hpp"
 #include "cli/verbs.hpp"
 #include "cli/worn_reader.hpp"
+#include "export/order_sheets.hpp"
 #include "export/pdf_writer.hpp"
-#include "export/sheet_set.hpp"
 #include "geometry/figure.hpp"
 #include "geometry/matched_lines.hpp"
 

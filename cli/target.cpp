@@ -23,11 +23,6 @@ std::string named_after(const std::string& order, const std::string& suffix) {
   return (order == "-" ? "order" : fs::path(order).stem().string()) + suffix;
 }
 
-std::string target_of(const Request& request, const std::string& order) {
-  return output_file(request.output,
-                     named_after(order, request.verb == Verb::chart ? "-chart.pdf" : ".pdf"));
-}
-
 void make_output_folder(const std::string& wished) {
   if (wished.empty() || wished.back() != '/') return;
   std::error_code error;

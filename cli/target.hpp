@@ -1,7 +1,6 @@
 // Where sheets go, what may be written over, and how it is said.
 #pragma once
 
-#include "cli/request.hpp"
 #include "export/whole_file.hpp"
 
 #include <string>
@@ -14,9 +13,6 @@ std::string output_file(const std::string& wished, const std::string& usual);
 
 /// The order's name without its ending, then `suffix`: "m07" and "-chart.pdf".
 std::string named_after(const std::string& order, const std::string& suffix);
-
-/// Where the sheets of an order, or its chart, go.
-std::string target_of(const Request& request, const std::string& order);
 
 /// Makes the folder that `wished` names by a '/' at its end, if it is not there. Throws FileFault.
 void make_output_folder(const std::string& wished);

@@ -2,7 +2,7 @@
 // and bold. export/faces holds them, their licence and the script that made them.
 #pragma once
 
-#include "export/drawing.hpp"
+#include "export/text_style.hpp"
 
 #include <array>
 #include <span>

@@ -4,6 +4,7 @@
 #include "export/lettering.hpp"
 #include "export/line_kind.hpp"
 #include "export/paper.hpp"
+#include "export/text_style.hpp"
 #include "geometry/point.hpp"
 
 #include <cstdint>
@@ -20,15 +21,6 @@ struct Stroke {
   Polyline points;
   bool closed = false;
 };
-
-enum class Weight { regular, bold };
-enum class Align { left, centre, right };
-
-/// How much of a text this wide stands before its anchor.
-inline double before_anchor(Align align, double width) {
-  if (align == Align::left) return 0;
-  return align == Align::centre ? width / 2 : width;
-}
 
 /// One line of text in UTF-8. `at` is on the baseline: its left end, middle or right end.
 struct Text {

@@ -1,4 +1,4 @@
-// Every sheet that an order asks for, in order, as one drawing.
+// A set of sheets: one drawing, and where its parts lie.
 #pragma once
 
 #include "export/drawing.hpp"
@@ -6,8 +6,7 @@
 #include "export/lettering.hpp"
 #include "export/template.hpp"
 #include "geometry/break_chart.hpp"
-#include "geometry/finding.hpp"
-#include "geometry/solution.hpp"
+#include "geometry/order.hpp"
 
 #include <string>
 #include <vector>
@@ -44,13 +43,5 @@ struct SheetWish {
 
 /// What shows the order's own texts.
 ChosenLettering lettering_of(const Order& order, const FindFaces& find);
-
-/// The break charts alone, a page a foot.
-SheetSet chart_set(const Order& order, const Solution& solution,
-                   const std::vector<FootChart>& charts, const SheetWish& wish);
-
-/// `solution` has at least one foot. Cautions are the order's own and the solver's.
-SheetSet sheet_set(const Order& order, const Solution& solution, const Findings& cautions,
-                   const SheetWish& wish);
 
 } // namespace shankline

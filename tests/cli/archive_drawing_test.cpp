@@ -1,7 +1,7 @@
 #include "cli/archive_drawing.hpp"
 
+#include "export/order_sheets.hpp"
 #include "export/pdf_writer.hpp"
-#include "export/sheet_set.hpp"
 #include "geometry/solution.hpp"
 
 #include "tests/geometry/drawn_orders.hpp"

@@ -1,6 +1,6 @@
 // A board's page cut out: what is left on the paper names itself and is large enough to be read.
+#include "export/order_sheets.hpp"
 #include "export/sheet_page.hpp"
-#include "export/sheet_set.hpp"
 #include "geometry/solution.hpp"
 #include "tests/geometry/worked_order.hpp"
 

@@ -1,7 +1,7 @@
 // The break chart does not reward cutting more, and every figure says how well it is known.
 #include "export/chart_sheet.hpp"
 
-#include "export/sheet_set.hpp"
+#include "export/order_sheets.hpp"
 #include "geometry/pair_contact.hpp"
 #include "tests/geometry/worked_order.hpp"
 

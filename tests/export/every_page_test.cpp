@@ -3,6 +3,7 @@
 #include "export/acceptance_sheet.hpp"
 #include "export/compare_sheet.hpp"
 #include "export/label_sheet.hpp"
+#include "export/order_sheets.hpp"
 #include "export/part_files.hpp"
 #include "export/pdf_writer.hpp"
 #include "export/printer_sheet.hpp"

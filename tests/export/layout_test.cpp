@@ -1,6 +1,6 @@
 // Every page that drawn orders give is legible: no text on a line or on another text, nothing off
 // the page, on every paper, in millimetres and with inches.
-#include "export/sheet_set.hpp"
+#include "export/order_sheets.hpp"
 #include "geometry/pair_contact.hpp"
 #include "geometry/solution.hpp"
 #include "tests/export/layout_check.hpp"

@@ -1,6 +1,7 @@
 // The maker's page: it says by itself what may be cut, how well that is known, and who has to sign.
 #include "export/maker_sheet.hpp"
 
+#include "export/order_sheets.hpp"
 #include "geometry/figure.hpp"
 #include "tests/export/layout_check.hpp"
 #include "tests/export/said_on_page.hpp"

@@ -1,6 +1,6 @@
 // What the pages tell a hand to do: what the order asks for and nothing else, on every page alike.
 #include "export/board_sheet.hpp"
-#include "export/sheet_set.hpp"
+#include "export/order_sheets.hpp"
 #include "export/side_lines.hpp"
 #include "geometry/solution.hpp"
 #include "tests/export/said_on_page.hpp"

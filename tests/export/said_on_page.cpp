@@ -1,5 +1,6 @@
 #include "tests/export/said_on_page.hpp"
 
+#include "export/order_sheets.hpp"
 #include "geometry/solution.hpp"
 #include "tests/geometry/worked_order.hpp"
 

@@ -1,6 +1,6 @@
 // Both sides of a foot share a page where the paper has room for both with all their words.
+#include "export/order_sheets.hpp"
 #include "export/sheet_page.hpp"
-#include "export/sheet_set.hpp"
 #include "geometry/solution.hpp"
 #include "tests/export/layout_check.hpp"
 #include "tests/geometry/sides_of_order.hpp"

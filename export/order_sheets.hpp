@@ -1,0 +1,21 @@
+// Every sheet that an order asks for, in the order in which they are used, as one drawing.
+#pragma once
+
+#include "export/sheet_set.hpp"
+#include "geometry/finding.hpp"
+#include "geometry/order.hpp"
+#include "geometry/solution.hpp"
+
+#include <vector>
+
+namespace shankline {
+
+/// The break charts alone, a page a foot.
+SheetSet chart_set(const Order& order, const Solution& solution,
+                   const std::vector<FootChart>& charts, const SheetWish& wish);
+
+/// `solution` has at least one foot. Cautions are the order's own and the solver's.
+SheetSet sheet_set(const Order& order, const Solution& solution, const Findings& cautions,
+                   const SheetWish& wish);
+
+} // namespace shankline
