@@ -1,5 +1,5 @@
 #!/bin/sh
-# Holds the folders to be the dependency graph: geometry <- export <- cli.
+# Holds the folders to be the dependency graph: geometry <- export <- cli, and the rooms in each.
 #
 #   tests/layers.sh [ROOT]
 #
@@ -10,14 +10,21 @@ set -u
 # these may be (shell patterns).
 libraries='
 CGAL/      2  geometry/*_cgal.cpp
-hpdf       3  export/pdf_writer.cpp export/typeface.cpp export/face_trial.cpp
-fontconfig 1  cli/face_finder.cpp
-yaml-cpp/  1  cli/order_document.cpp
-CLI/       2  cli/command_line.cpp cli/archive_options.cpp
-sqlite3.h  1  cli/archive_store.cpp
-nettle/    2  export/digest.cpp cli/archive_base64.cpp
-zlib.h     1  cli/archive_drawing.cpp
+hpdf       3  export/formats/pdf_writer.cpp export/lettering/typeface.cpp export/lettering/face_trial.cpp
+fontconfig 1  cli/surroundings/face_finder.cpp
+yaml-cpp/  1  cli/yaml/order_document.cpp
+CLI/       2  cli/command_line/command_line.cpp cli/command_line/archive_options.cpp
+sqlite3.h  1  cli/archive/archive_store.cpp
+nettle/    2  export/formats/digest.cpp cli/archive/archive_base64.cpp
+zlib.h     1  cli/archive/archive_drawing.cpp
 nlohmann/  6  export/*json*.cpp cli/*json*.cpp
+'
+
+# The rooms of each layer. Each may include those before it in its line, and itself.
+rooms='
+geometry numerics plane order uncertainty foot board sides finishing solution strip breaking comparison fitting
+export lettering drawing formats page wording json templates work_orders overlays bench sets
+cli text surroundings yaml order_file bench_files archive job report interview manual verbs command_line
 '
 
 # What may stand at the top of the repository, dotfiles aside.
@@ -54,6 +61,20 @@ for layer in geometry export cli; do
   [ "$count" -ge 2 ] || fault "$layer/: only $count source files; is this the right directory?"
 done
 
+# Every source stands in a room of its layer.
+while read -r layer names; do
+  [ -n "$layer" ] || continue
+  for file in $(printf '%s\n' "$sources" | grep "^$layer/.*\.[ch]pp$"); do
+    room=${file#"$layer"/}
+    case " $names " in
+      *" ${room%%/*} "*) ;;
+      *) fault "$file: stands in no room of $layer/ (see the table of rooms)" ;;
+    esac
+  done
+done <<END
+$rooms
+END
+
 while IFS= read -r file; do
   case $file in
     *[!A-Za-z0-9_./-]*) fault "$file: a name with other characters than letters, digits and _" ;;
@@ -74,6 +95,30 @@ includes=$(printf '%s\n' "$sources" | grep '\.[ch]pp$' | xargs awk '
     sub(/[">].*/, "", name)
     print FILENAME ":" FNR, kind, name
   }')
+
+# Inside a layer a room includes only rooms before it.
+backwards=$(printf '%s\n' "$includes" | awk -v table="$rooms" '
+  BEGIN {
+    lines = split(table, line, "\n")
+    for (i = 1; i <= lines; ++i) {
+      names = split(line[i], word, " ")
+      for (j = 2; j <= names; ++j) rank[word[1] "/" word[j]] = j
+    }
+  }
+  $2 == "\"" {
+    split($1, from, "/")
+    split($3, to, "/")
+    if (from[1] != to[1]) next
+    here = rank[from[1] "/" from[2]]
+    there = rank[to[1] "/" to[2]]
+    if (here && there && there > here)
+      print $1 ": the room " from[2] " may not include \"" $3 "\": " to[2] " comes after it"
+  }')
+while IFS= read -r line; do
+  [ -z "$line" ] || fault "$line"
+done <<END
+$backwards
+END
 
 standard=" algorithm any array atomic barrier bit bitset charconv chrono codecvt compare complex
  concepts condition_variable coroutine deque exception execution filesystem format forward_list

@@ -56,30 +56,37 @@ fault() {
   expect "$1"
 }
 
-fault 'geometry/planted.cpp:1: geometry/ may not include "export/line_kind.hpp"' \
-  geometry/planted.cpp '#include "export/line_kind.hpp"'
+fault 'geometry/plane/planted.cpp:1: geometry/ may not include "export/line_kind.hpp"' \
+  geometry/plane/planted.cpp '#include "export/line_kind.hpp"'
 fault 'geometry/ may not include "cli/message.hpp"' \
-  geometry/planted.hpp '  #  include "cli/message.hpp"'
+  geometry/plane/planted.hpp '  #  include "cli/message.hpp"'
 fault 'export/ may not include "cli/message.hpp"' \
-  export/planted.cpp '#include"cli/message.hpp"'
+  export/drawing/planted.cpp '#include"cli/message.hpp"'
 fault 'export/ may not include "../cli/message.hpp"' \
-  export/planted.hpp '#include "../cli/message.hpp"'
+  export/drawing/planted.hpp '#include "../cli/message.hpp"'
 fault 'cli/ may not include "tests/support/process.hpp"' \
-  cli/planted.cpp '#include "tests/support/process.hpp"'
+  cli/text/planted.cpp '#include "tests/support/process.hpp"'
 fault 'our own <export/line_kind.hpp> is included in quotes' \
-  geometry/planted.cpp '#include <export/line_kind.hpp>'
+  geometry/plane/planted.cpp '#include <export/line_kind.hpp>'
+
+fault 'geometry/planted.cpp: stands in no room of geometry/' geometry/planted.cpp ''
+fault 'cli/attic/planted.hpp: stands in no room of cli/' cli/attic/planted.hpp ''
+fault 'geometry/board/planted.cpp:1: the room board may not include "geometry/sides/side_cut.hpp"' \
+  geometry/board/planted.cpp '#include "geometry/sides/side_cut.hpp"'
+fault 'the room bench_files may not include "cli/archive/archive_store.hpp": archive comes after it' \
+  cli/bench_files/planted.hpp '#include "cli/archive/archive_store.hpp"'
 
 for header in CGAL/Polygon_2.h hpdf.h fontconfig/fontconfig.h yaml-cpp/yaml.h CLI/CLI.hpp \
   nettle/sha2.h nlohmann/json.hpp boost/math/tools/roots.hpp unistd.h gtest/gtest.h; do
-  fault "cli/planted.hpp:1: a header includes <$header>" cli/planted.hpp "#include <$header>"
+  fault "cli/text/planted.hpp:1: a header includes <$header>" cli/text/planted.hpp "#include <$header>"
 done
 for header in CGAL/Polygon_2.h hpdf.h fontconfig/fontconfig.h yaml-cpp/yaml.h CLI/CLI.hpp \
   nettle/sha2.h nlohmann/json.hpp; do
-  fault "geometry/planted.cpp:1: <$header> is only for" geometry/planted.cpp "#include <$header>"
+  fault "geometry/plane/planted.cpp:1: <$header> is only for" geometry/plane/planted.cpp "#include <$header>"
 done
 
 for name in one two three; do
-  echo '#include <CGAL/Polygon_2.h>' >"$copy/geometry/${name}_cgal.cpp"
+  echo '#include <CGAL/Polygon_2.h>' >"$copy/geometry/plane/${name}_cgal.cpp"
 done
 expect 'at most 2 are allowed'
 
@@ -87,15 +94,15 @@ fault 'geometry/CMakeLists.txt: geometry/ may not link shankline_export' \
   geometry/CMakeLists.txt 'target_link_libraries(shankline_geometry PRIVATE shankline_export)'
 fault 'export/CMakeLists.txt: export/ may not link shankline_cli' \
   export/CMakeLists.txt 'target_link_libraries(shankline_export PRIVATE shankline_cli)'
-fault 'geometry/planted.h: sources end in .cpp and headers in .hpp' geometry/planted.h ''
+fault 'geometry/plane/planted.h: sources end in .cpp and headers in .hpp' geometry/plane/planted.h ''
 fault 'notes.txt: does not belong at the top' notes.txt 'x'
 fault 'tools: does not belong at the top' tools/planted.sh 'x'
 
 rm -r "$copy/cli"
 expect 'cli/: only 0 source files'
 
-if [ "$planted" -ne 30 ]; then
-  echo "$planted faults were planted, not 30"
+if [ "$planted" -ne 34 ]; then
+  echo "$planted faults were planted, not 34"
   failed=1
 fi
 exit $failed

@@ -3,11 +3,12 @@
 //
 // A store hands out no entry that it did not hold against its digest, and finds a second count for
 // whatever an index says: what is damaged is reported (ArchiveDamaged), never believed. Everything
-// throws ArchiveFault. The tests of tests/cli/archive_any_store_test.cpp hold for every store.
+// throws ArchiveFault. The tests of tests/cli/archive/archive_any_store_test.cpp hold for every
+// store.
 #pragma once
 
-#include "cli/archive_entry.hpp"
-#include "cli/archive_fault.hpp"
+#include "cli/archive/archive_entry.hpp"
+#include "cli/surroundings/archive_fault.hpp"
 
 #include <cstddef>
 #include <cstdint>

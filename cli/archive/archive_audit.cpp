@@ -1,6 +1,6 @@
-#include "cli/archive_audit.hpp"
+#include "cli/archive/archive_audit.hpp"
 
-#include "cli/archive_chain.hpp"
+#include "cli/archive/archive_chain.hpp"
 
 #include <map>
 #include <set>

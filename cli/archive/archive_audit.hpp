@@ -1,7 +1,7 @@
 // Whether every entry of an archive is there, in its place and as it was saved.
 #pragma once
 
-#include "cli/archive_any_store.hpp"
+#include "cli/archive/archive_any_store.hpp"
 
 #include <string>
 #include <vector>

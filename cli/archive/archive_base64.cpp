@@ -1,4 +1,4 @@
-#include "cli/archive_base64.hpp"
+#include "cli/archive/archive_base64.hpp"
 
 #include <cstdint>
 #include <nettle/base64.h>

@@ -1,10 +1,10 @@
-#include "cli/archive_bundle.hpp"
+#include "cli/archive/archive_bundle.hpp"
 
-#include "cli/archive_base64.hpp"
-#include "cli/archive_chain.hpp"
-#include "cli/characters.hpp"
-#include "cli/order_document.hpp"
-#include "cli/yaml_text.hpp"
+#include "cli/archive/archive_base64.hpp"
+#include "cli/archive/archive_chain.hpp"
+#include "cli/text/characters.hpp"
+#include "cli/yaml/order_document.hpp"
+#include "cli/yaml/yaml_text.hpp"
 
 #include <algorithm>
 #include <array>

@@ -5,7 +5,7 @@
 // written again it gives the same bytes.
 #pragma once
 
-#include "cli/archive_any_store.hpp"
+#include "cli/archive/archive_any_store.hpp"
 
 #include <functional>
 #include <stdexcept>

@@ -1,6 +1,6 @@
-#include "cli/archive_chain.hpp"
+#include "cli/archive/archive_chain.hpp"
 
-#include "export/digest.hpp"
+#include "export/formats/digest.hpp"
 
 #include <array>
 #include <utility>

@@ -7,7 +7,7 @@
 // end of the chain, written down elsewhere, shows that.
 #pragma once
 
-#include "cli/archive_entry.hpp"
+#include "cli/archive/archive_entry.hpp"
 
 #include <cstddef>
 #include <string>

@@ -1,6 +1,6 @@
-#include "cli/archive_drawing.hpp"
+#include "cli/archive/archive_drawing.hpp"
 
-#include "export/digest.hpp"
+#include "export/formats/digest.hpp"
 
 #include <algorithm>
 #include <bit>

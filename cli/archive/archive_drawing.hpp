@@ -7,7 +7,7 @@
 // entry's own digest guards it. Neither depends on what a PDF writer makes of it.
 #pragma once
 
-#include "export/drawing.hpp"
+#include "export/drawing/drawing.hpp"
 
 #include <stdexcept>
 #include <string>

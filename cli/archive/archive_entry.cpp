@@ -1,6 +1,6 @@
-#include "cli/archive_entry.hpp"
+#include "cli/archive/archive_entry.hpp"
 
-#include "cli/program_version.hpp"
+#include "cli/surroundings/program_version.hpp"
 
 #include <algorithm>
 #include <array>

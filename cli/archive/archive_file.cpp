@@ -1,6 +1,6 @@
-#include "cli/archive_file.hpp"
+#include "cli/archive/archive_file.hpp"
 
-#include "cli/archive_fault.hpp"
+#include "cli/surroundings/archive_fault.hpp"
 
 #include <cerrno>
 #include <cstring>

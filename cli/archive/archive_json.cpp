@@ -1,7 +1,7 @@
-#include "cli/archive_json.hpp"
+#include "cli/archive/archive_json.hpp"
 
-#include "cli/archive_chain.hpp"
-#include "export/code_point.hpp"
+#include "cli/archive/archive_chain.hpp"
+#include "export/lettering/code_point.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -2,12 +2,12 @@
 // audit give to other programs.
 #pragma once
 
-#include "cli/archive_audit.hpp"
-#include "cli/archive_entry.hpp"
-#include "cli/archive_outcome.hpp"
-#include "export/corrected_drawing.hpp"
-#include "export/length_text.hpp"
-#include "export/paper.hpp"
+#include "cli/archive/archive_audit.hpp"
+#include "cli/archive/archive_entry.hpp"
+#include "cli/archive/archive_outcome.hpp"
+#include "export/drawing/corrected_drawing.hpp"
+#include "export/drawing/length_text.hpp"
+#include "export/drawing/paper.hpp"
 
 #include <optional>
 #include <string>

@@ -1,7 +1,7 @@
-#include "cli/archive_opening.hpp"
+#include "cli/archive/archive_opening.hpp"
 
-#include "cli/archive_place.hpp"
-#include "cli/archive_store.hpp"
+#include "cli/archive/archive_place.hpp"
+#include "cli/archive/archive_store.hpp"
 
 namespace shankline {
 

@@ -1,8 +1,8 @@
 // Opens the archive that a user names, for verbs that need not know what keeps it.
 #pragma once
 
-#include "cli/archive_any_store.hpp"
-#include "cli/archive_file.hpp"
+#include "cli/archive/archive_any_store.hpp"
+#include "cli/archive/archive_file.hpp"
 
 #include <chrono>
 #include <memory>

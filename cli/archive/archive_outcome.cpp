@@ -1,7 +1,7 @@
-#include "cli/archive_outcome.hpp"
+#include "cli/archive/archive_outcome.hpp"
 
-#include "cli/seen_words.hpp"
-#include "geometry/figure.hpp"
+#include "cli/order_file/seen_words.hpp"
+#include "geometry/order/figure.hpp"
 
 namespace shankline {
 

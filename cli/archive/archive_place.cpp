@@ -1,7 +1,7 @@
-#include "cli/archive_place.hpp"
+#include "cli/archive/archive_place.hpp"
 
-#include "cli/archive_fault.hpp"
-#include "cli/user_folder.hpp"
+#include "cli/surroundings/archive_fault.hpp"
+#include "cli/surroundings/user_folder.hpp"
 
 #include <filesystem>
 #include <system_error>

@@ -1,9 +1,9 @@
-#include "cli/archive_store.hpp"
+#include "cli/archive/archive_store.hpp"
 
-#include "cli/archive_chain.hpp"
-#include "cli/archive_file.hpp"
-#include "cli/archive_schema.hpp"
-#include "cli/message.hpp"
+#include "cli/archive/archive_chain.hpp"
+#include "cli/archive/archive_file.hpp"
+#include "cli/archive/archive_schema.hpp"
+#include "cli/text/message.hpp"
 
 #include <sqlite3.h>
 

@@ -6,8 +6,8 @@
 // its version, word for word, is not opened.
 #pragma once
 
-#include "cli/archive_any_store.hpp"
-#include "cli/archive_file.hpp"
+#include "cli/archive/archive_any_store.hpp"
+#include "cli/archive/archive_file.hpp"
 
 #include <chrono>
 #include <memory>

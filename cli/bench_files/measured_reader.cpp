@@ -1,6 +1,6 @@
-#include "cli/measured_reader.hpp"
+#include "cli/bench_files/measured_reader.hpp"
 
-#include "cli/word_list.hpp"
+#include "cli/text/word_list.hpp"
 
 #include <algorithm>
 #include <array>

@@ -1,8 +1,8 @@
 // What was measured on a made or delivered pair, with which instrument.
 #pragma once
 
-#include "cli/bench_file.hpp"
-#include "geometry/acceptance_lines.hpp"
+#include "cli/order_file/bench_file.hpp"
+#include "geometry/fitting/acceptance_lines.hpp"
 
 #include <span>
 #include <string>

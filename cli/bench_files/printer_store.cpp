@@ -1,15 +1,15 @@
-#include "cli/printer_store.hpp"
+#include "cli/bench_files/printer_store.hpp"
 
-#include "cli/bench_file.hpp"
-#include "cli/characters.hpp"
-#include "cli/message.hpp"
-#include "cli/source_date.hpp"
-#include "cli/user_folder.hpp"
-#include "cli/word_list.hpp"
-#include "export/paper.hpp"
-#include "export/printer_sheet.hpp"
-#include "export/whole_file.hpp"
-#include "geometry/figure.hpp"
+#include "cli/order_file/bench_file.hpp"
+#include "cli/surroundings/source_date.hpp"
+#include "cli/surroundings/user_folder.hpp"
+#include "cli/text/characters.hpp"
+#include "cli/text/message.hpp"
+#include "cli/text/word_list.hpp"
+#include "export/bench/printer_sheet.hpp"
+#include "export/drawing/paper.hpp"
+#include "export/formats/whole_file.hpp"
+#include "geometry/order/figure.hpp"
 
 #include <algorithm>
 #include <charconv>

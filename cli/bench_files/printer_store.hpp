@@ -1,8 +1,8 @@
 // Calibrated printers, one small file each in the user's configuration directory.
 #pragma once
 
-#include "cli/message.hpp"
-#include "geometry/page_correction.hpp"
+#include "cli/text/message.hpp"
+#include "geometry/uncertainty/page_correction.hpp"
 
 #include <iosfwd>
 #include <optional>

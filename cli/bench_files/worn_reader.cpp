@@ -1,4 +1,4 @@
-#include "cli/worn_reader.hpp"
+#include "cli/bench_files/worn_reader.hpp"
 
 #include <utility>
 

@@ -1,8 +1,8 @@
 // What was measured on a worn pair that was right.
 #pragma once
 
-#include "cli/bench_file.hpp"
-#include "geometry/worn_pair.hpp"
+#include "cli/order_file/bench_file.hpp"
+#include "geometry/fitting/worn_pair.hpp"
 
 #include <string>
 #include <string_view>

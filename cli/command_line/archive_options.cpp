@@ -1,13 +1,13 @@
-#include "cli/archive_options.hpp"
+#include "cli/command_line/archive_options.hpp"
 
-#include "cli/allowed_value.hpp"
-#include "cli/alteration_names.hpp"
-#include "cli/archive_chain.hpp"
-#include "cli/archive_guide.hpp"
-#include "cli/calendar_day.hpp"
-#include "cli/characters.hpp"
-#include "cli/message.hpp"
-#include "cli/seen_words.hpp"
+#include "cli/archive/archive_chain.hpp"
+#include "cli/job/allowed_value.hpp"
+#include "cli/job/alteration_names.hpp"
+#include "cli/manual/archive_guide.hpp"
+#include "cli/order_file/seen_words.hpp"
+#include "cli/surroundings/calendar_day.hpp"
+#include "cli/text/characters.hpp"
+#include "cli/text/message.hpp"
 
 #include <CLI/CLI.hpp>
 #include <stdexcept>

@@ -1,8 +1,8 @@
 // The archive's part of the command line.
 #pragma once
 
-#include "cli/allowed_value.hpp"
-#include "cli/request.hpp"
+#include "cli/job/allowed_value.hpp"
+#include "cli/job/request.hpp"
 
 #include <functional>
 #include <string>

@@ -1,14 +1,14 @@
-#include "cli/command_line.hpp"
+#include "cli/command_line/command_line.hpp"
 
-#include "cli/allowed_value.hpp"
-#include "cli/archive_guide.hpp"
-#include "cli/archive_options.hpp"
-#include "cli/manual.hpp"
-#include "cli/message.hpp"
-#include "cli/nearest_word.hpp"
-#include "cli/seen_words.hpp"
-#include "cli/verb_guide.hpp"
-#include "cli/word_list.hpp"
+#include "cli/command_line/archive_options.hpp"
+#include "cli/job/allowed_value.hpp"
+#include "cli/manual/archive_guide.hpp"
+#include "cli/manual/manual.hpp"
+#include "cli/manual/verb_guide.hpp"
+#include "cli/order_file/seen_words.hpp"
+#include "cli/text/message.hpp"
+#include "cli/text/nearest_word.hpp"
+#include "cli/text/word_list.hpp"
 
 #include <algorithm>
 #include <CLI/CLI.hpp>
@@ -220,7 +220,8 @@ void add_accept(CLI::App& verb, Draft& draft) {
       ->type_name("MEASURED");
   verb.add_flag("--blank", draft.request.blank,
                 "the sheet with nothing measured yet, to be filled in by hand");
-  hold(*verb.add_option("--at", draft.judged_at, "the line that the board was cut at: first or final")
+  hold(*verb.add_option("--at", draft.judged_at,
+                        "the line that the board was cut at: first or final")
             ->type_name("LINE")
             ->capture_default_str(),
        one_of({"first", "final"}));

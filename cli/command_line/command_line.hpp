@@ -1,8 +1,8 @@
 // The command line: verbs and options, read into a request.
 #pragma once
 
-#include "cli/exit_code.hpp"
-#include "cli/request.hpp"
+#include "cli/job/request.hpp"
+#include "cli/surroundings/exit_code.hpp"
 
 #include <string>
 #include <variant>

@@ -1,7 +1,7 @@
-#include "cli/command_line.hpp"
-#include "cli/faults.hpp"
-#include "cli/job.hpp"
-#include "cli/progress_bar.hpp"
+#include "cli/command_line/command_line.hpp"
+#include "cli/surroundings/faults.hpp"
+#include "cli/surroundings/progress_bar.hpp"
+#include "cli/verbs/job.hpp"
 
 #include <csignal>
 #include <cstdlib>

@@ -1,10 +1,10 @@
-#include "cli/answer.hpp"
+#include "cli/interview/answer.hpp"
 
-#include "cli/characters.hpp"
-#include "cli/order_characters.hpp"
-#include "cli/order_values.hpp"
-#include "cli/quantity.hpp"
-#include "geometry/reading_guide.hpp"
+#include "cli/order_file/order_values.hpp"
+#include "cli/text/characters.hpp"
+#include "cli/text/quantity.hpp"
+#include "cli/yaml/order_characters.hpp"
+#include "geometry/order/reading_guide.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -2,9 +2,9 @@
 // complaints.
 #pragma once
 
-#include "cli/message.hpp"
-#include "cli/order_scribe.hpp"
-#include "geometry/order.hpp"
+#include "cli/order_file/order_scribe.hpp"
+#include "cli/text/message.hpp"
+#include "geometry/order/order.hpp"
 
 #include <algorithm>
 #include <functional>

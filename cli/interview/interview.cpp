@@ -1,15 +1,15 @@
-#include "cli/interview.hpp"
+#include "cli/interview/interview.hpp"
 
-#include "cli/nearest_word.hpp"
-#include "cli/order_reader.hpp"
-#include "cli/order_writer.hpp"
-#include "cli/report.hpp"
-#include "cli/text_columns.hpp"
-#include "cli/word_list.hpp"
-#include "geometry/figure.hpp"
-#include "geometry/foot_estimates.hpp"
-#include "geometry/pair_contact.hpp"
-#include "geometry/reading_worth.hpp"
+#include "cli/order_file/order_reader.hpp"
+#include "cli/order_file/order_writer.hpp"
+#include "cli/report/report.hpp"
+#include "cli/text/nearest_word.hpp"
+#include "cli/text/text_columns.hpp"
+#include "cli/text/word_list.hpp"
+#include "geometry/breaking/pair_contact.hpp"
+#include "geometry/order/figure.hpp"
+#include "geometry/order/foot_estimates.hpp"
+#include "geometry/solution/reading_worth.hpp"
 
 #include <algorithm>
 #include <istream>

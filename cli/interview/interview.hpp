@@ -2,9 +2,9 @@
 // ends. What was said is handed out after every answer, so that nothing said is ever lost.
 #pragma once
 
-#include "cli/interview_questions.hpp"
-#include "geometry/finding.hpp"
-#include "geometry/order.hpp"
+#include "cli/interview/interview_questions.hpp"
+#include "geometry/order/finding.hpp"
+#include "geometry/order/order.hpp"
 
 #include <functional>
 #include <iosfwd>

@@ -1,18 +1,18 @@
-#include "cli/interview_questions.hpp"
+#include "cli/interview/interview_questions.hpp"
 
-#include "cli/bench_file.hpp"
-#include "cli/order_alterations.hpp"
-#include "cli/order_shoe.hpp"
-#include "cli/order_values.hpp"
-#include "cli/order_words.hpp"
-#include "cli/quantity.hpp"
-#include "cli/word_list.hpp"
-#include "export/sentence.hpp"
-#include "geometry/figure.hpp"
-#include "geometry/growing_foot.hpp"
-#include "geometry/reading_guide.hpp"
-#include "geometry/reading_worth.hpp"
-#include "geometry/solution.hpp"
+#include "cli/order_file/bench_file.hpp"
+#include "cli/order_file/order_alterations.hpp"
+#include "cli/order_file/order_shoe.hpp"
+#include "cli/order_file/order_values.hpp"
+#include "cli/order_file/order_words.hpp"
+#include "cli/text/quantity.hpp"
+#include "cli/text/word_list.hpp"
+#include "export/wording/sentence.hpp"
+#include "geometry/order/figure.hpp"
+#include "geometry/order/growing_foot.hpp"
+#include "geometry/order/reading_guide.hpp"
+#include "geometry/solution/reading_worth.hpp"
+#include "geometry/solution/solution.hpp"
 
 #include <utility>
 
@@ -240,7 +240,9 @@ constexpr ChoiceRow work_row{"work",
                              "Only the readings for this work are asked.",
                              work_choices};
 constexpr ChoiceRow pose_row{
-    "pose", "pose", "Pose",
+    "pose",
+    "pose",
+    "Pose",
     "pointed: seated, leg straight, foot fully pointed, a second person measures along the sole "
     "from the back of the heel. in_shoe: standing on pointe in the uncut shoe, marked through the "
     "satin, measured along the outer sole from the back seam.",

@@ -2,8 +2,8 @@
 // looks at the order begun so far and changes it; it knows no streams.
 #pragma once
 
-#include "cli/answer.hpp"
-#include "geometry/order.hpp"
+#include "cli/interview/answer.hpp"
+#include "geometry/order/order.hpp"
 
 #include <functional>
 #include <optional>

@@ -1,8 +1,8 @@
-#include "cli/allowed_value.hpp"
+#include "cli/job/allowed_value.hpp"
 
-#include "cli/message.hpp"
-#include "cli/nearest_word.hpp"
-#include "cli/word_list.hpp"
+#include "cli/text/message.hpp"
+#include "cli/text/nearest_word.hpp"
+#include "cli/text/word_list.hpp"
 
 #include <algorithm>
 #include <charconv>

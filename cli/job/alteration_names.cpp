@@ -1,6 +1,6 @@
-#include "cli/alteration_names.hpp"
+#include "cli/job/alteration_names.hpp"
 
-#include "cli/word_list.hpp"
+#include "cli/text/word_list.hpp"
 
 namespace shankline {
 namespace {

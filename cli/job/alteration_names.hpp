@@ -1,7 +1,7 @@
 // What is done to a pair, a word for each kind of work.
 #pragma once
 
-#include "geometry/order.hpp"
+#include "geometry/order/order.hpp"
 
 #include <string>
 #include <vector>

@@ -2,10 +2,10 @@
 // again.
 #pragma once
 
-#include "cli/archive_entry.hpp"
-#include "cli/request.hpp"
-#include "cli/solved_order.hpp"
-#include "export/drawing.hpp"
+#include "cli/archive/archive_entry.hpp"
+#include "cli/job/request.hpp"
+#include "cli/job/solved_order.hpp"
+#include "export/drawing/drawing.hpp"
 
 #include <iosfwd>
 #include <optional>

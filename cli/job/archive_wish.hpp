@@ -1,8 +1,8 @@
 // What the user wants of the archive, as a plain struct.
 #pragma once
 
-#include "cli/archive_entry.hpp"
-#include "cli/archive_outcome.hpp"
+#include "cli/archive/archive_entry.hpp"
+#include "cli/archive/archive_outcome.hpp"
 
 #include <cstddef>
 #include <string>

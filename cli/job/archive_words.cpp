@@ -1,8 +1,8 @@
-#include "cli/archive_words.hpp"
+#include "cli/job/archive_words.hpp"
 
-#include "cli/archive_chain.hpp"
-#include "cli/message.hpp"
-#include "cli/text_columns.hpp"
+#include "cli/archive/archive_chain.hpp"
+#include "cli/text/message.hpp"
+#include "cli/text/text_columns.hpp"
 
 #include <algorithm>
 #include <cmath>

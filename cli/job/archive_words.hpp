@@ -1,8 +1,8 @@
 // The archive's words for people: every line fits 100 columns, and nothing steers the terminal.
 #pragma once
 
-#include "cli/archive_audit.hpp"
-#include "cli/archive_json.hpp"
+#include "cli/archive/archive_audit.hpp"
+#include "cli/archive/archive_json.hpp"
 
 #include <string>
 #include <vector>

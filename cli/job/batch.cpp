@@ -1,4 +1,4 @@
-#include "cli/batch.hpp"
+#include "cli/job/batch.hpp"
 
 #include <algorithm>
 

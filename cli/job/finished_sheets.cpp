@@ -1,12 +1,12 @@
-#include "cli/finished_sheets.hpp"
+#include "cli/job/finished_sheets.hpp"
 
-#include "cli/face_finder.hpp"
-#include "cli/faults.hpp"
-#include "cli/message.hpp"
-#include "cli/printer_store.hpp"
-#include "cli/source_date.hpp"
-#include "cli/target.hpp"
-#include "export/corrected_drawing.hpp"
+#include "cli/bench_files/printer_store.hpp"
+#include "cli/surroundings/face_finder.hpp"
+#include "cli/surroundings/faults.hpp"
+#include "cli/surroundings/source_date.hpp"
+#include "cli/surroundings/target.hpp"
+#include "cli/text/message.hpp"
+#include "export/drawing/corrected_drawing.hpp"
 
 #include <utility>
 #include <vector>

@@ -1,8 +1,8 @@
 // What every verb does with its sheets between laying them out and writing them.
 #pragma once
 
-#include "cli/request.hpp"
-#include "export/sheet_set.hpp"
+#include "cli/job/request.hpp"
+#include "export/page/sheet_set.hpp"
 
 #include <iosfwd>
 #include <string>

@@ -1,4 +1,4 @@
-#include "cli/order_batch.hpp"
+#include "cli/job/order_batch.hpp"
 
 namespace shankline {
 

@@ -2,12 +2,12 @@
 // a bar while it runs and a count at the end.
 #pragma once
 
-#include "cli/batch.hpp"
-#include "cli/faults.hpp"
-#include "cli/message.hpp"
-#include "cli/order_list.hpp"
-#include "cli/progress_bar.hpp"
-#include "cli/request.hpp"
+#include "cli/job/batch.hpp"
+#include "cli/job/order_list.hpp"
+#include "cli/job/request.hpp"
+#include "cli/surroundings/faults.hpp"
+#include "cli/surroundings/progress_bar.hpp"
+#include "cli/text/message.hpp"
 
 #include <algorithm>
 #include <ostream>

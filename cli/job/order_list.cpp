@@ -1,4 +1,4 @@
-#include "cli/order_list.hpp"
+#include "cli/job/order_list.hpp"
 
 #include <algorithm>
 #include <filesystem>

@@ -1,7 +1,7 @@
 // The orders of a batch: files as named, and folders as the files in them.
 #pragma once
 
-#include "cli/message.hpp"
+#include "cli/text/message.hpp"
 
 #include <string>
 #include <vector>

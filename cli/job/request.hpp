@@ -1,13 +1,13 @@
 // What the user asked for on the command line, as a plain struct.
 #pragma once
 
-#include "cli/archive_wish.hpp"
-#include "export/length_text.hpp"
-#include "export/paper.hpp"
-#include "export/part_files.hpp"
-#include "geometry/acceptance_lines.hpp"
-#include "geometry/next_cut.hpp"
-#include "geometry/order.hpp"
+#include "cli/job/archive_wish.hpp"
+#include "export/drawing/length_text.hpp"
+#include "export/drawing/paper.hpp"
+#include "export/sets/part_files.hpp"
+#include "geometry/fitting/acceptance_lines.hpp"
+#include "geometry/fitting/next_cut.hpp"
+#include "geometry/order/order.hpp"
 
 #include <cstddef>
 #include <optional>
@@ -74,14 +74,14 @@ struct Request {
   bool sampled = false;     ///< check: U by drawing as well
   std::string labels;       ///< rack: where the stick-in labels go, if they are wanted
   NextWish next;
-  std::string worn;        ///< match: what was measured on the worn pair
-  std::string measured;    ///< accept: what was measured on the made pair
-  bool blank = false;      ///< accept: the form, before the pair is there
+  std::string worn;                         ///< match: what was measured on the worn pair
+  std::string measured;                     ///< accept: what was measured on the made pair
+  bool blank = false;                       ///< accept: the form, before the pair is there
   JudgedAt judged_at = JudgedAt::final_cut; ///< accept: which line the pair was cut at
-  PrinterWish calibration; ///< printer
-  ArchiveWish archive;     ///< archive, and cut --save
-  bool yes = false;        ///< ask: no question about files that are there already
-  std::string key;         ///< explain: the reading; empty for all of them
+  PrinterWish calibration;                  ///< printer
+  ArchiveWish archive;                      ///< archive, and cut --save
+  bool yes = false;                         ///< ask: no question about files that are there already
+  std::string key;                          ///< explain: the reading; empty for all of them
 };
 
 } // namespace shankline

@@ -1,8 +1,8 @@
-#include "cli/solved_order.hpp"
+#include "cli/job/solved_order.hpp"
 
-#include "cli/message.hpp"
-#include "cli/order_text.hpp"
-#include "export/digest.hpp"
+#include "cli/order_file/order_text.hpp"
+#include "cli/text/message.hpp"
+#include "export/formats/digest.hpp"
 
 #include <ostream>
 #include <utility>

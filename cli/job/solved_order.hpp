@@ -1,9 +1,9 @@
 // One order on the bench: its text read, solved, and everything that was found said.
 #pragma once
 
-#include "cli/order_reader.hpp"
-#include "geometry/pair_contact.hpp"
-#include "geometry/solution.hpp"
+#include "cli/order_file/order_reader.hpp"
+#include "geometry/breaking/pair_contact.hpp"
+#include "geometry/solution/solution.hpp"
 
 #include <functional>
 #include <iosfwd>

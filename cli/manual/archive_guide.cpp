@@ -1,4 +1,4 @@
-#include "cli/archive_guide.hpp"
+#include "cli/manual/archive_guide.hpp"
 
 #include <array>
 

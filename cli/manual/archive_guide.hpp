@@ -1,7 +1,7 @@
 // The one table of what can be done with the archive.
 #pragma once
 
-#include "cli/archive_wish.hpp"
+#include "cli/job/archive_wish.hpp"
 
 #include <span>
 #include <string_view>

@@ -1,6 +1,6 @@
 // Completion for three shells, each from the same description.
-#include "cli/manual.hpp"
-#include "cli/word_list.hpp"
+#include "cli/manual/manual.hpp"
+#include "cli/text/word_list.hpp"
 
 #include <algorithm>
 #include <string_view>

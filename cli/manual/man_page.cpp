@@ -1,9 +1,9 @@
 // shankline(1).
-#include "cli/characters.hpp"
-#include "cli/man_writer.hpp"
-#include "cli/manual.hpp"
-#include "cli/word_list.hpp"
-#include "export/sentence.hpp"
+#include "cli/manual/man_writer.hpp"
+#include "cli/manual/manual.hpp"
+#include "cli/text/characters.hpp"
+#include "cli/text/word_list.hpp"
+#include "export/wording/sentence.hpp"
 
 #include <algorithm>
 #include <string_view>

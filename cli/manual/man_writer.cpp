@@ -1,6 +1,6 @@
-#include "cli/man_writer.hpp"
+#include "cli/manual/man_writer.hpp"
 
-#include "export/code_point.hpp"
+#include "export/lettering/code_point.hpp"
 
 #include <cstdio>
 

@@ -1,6 +1,6 @@
-#include "cli/manual.hpp"
+#include "cli/manual/manual.hpp"
 
-#include "cli/exit_code.hpp"
+#include "cli/surroundings/exit_code.hpp"
 
 #include <algorithm>
 #include <array>

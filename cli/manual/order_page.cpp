@@ -1,10 +1,10 @@
 // shankline-order(5): the order file, key by key. What is measured or wished in figures is said by
 // the reading guide; the keys that hold words are said here.
-#include "cli/man_writer.hpp"
-#include "cli/manual.hpp"
-#include "export/sentence.hpp"
-#include "geometry/figure.hpp"
-#include "geometry/reading_guide.hpp"
+#include "cli/manual/man_writer.hpp"
+#include "cli/manual/manual.hpp"
+#include "export/wording/sentence.hpp"
+#include "geometry/order/figure.hpp"
+#include "geometry/order/reading_guide.hpp"
 
 #include <span>
 #include <stdexcept>
@@ -34,8 +34,7 @@ constexpr OrderKey top_keys[] = {
      "two."},
     {"decided_by", "",
      "The code of the adult who decides for a growing foot: a teacher, fitter or parent."},
-    {"growing", "",
-     "true or false. Left out, a foot shorter than 215 counts as growing."},
+    {"growing", "", "true or false. Left out, a foot shorter than 215 counts as growing."},
     {"feet", "", "The readings of the feet. Has to be there."},
     {"shoe", "", "What was measured on the shoe. Has to be there."},
     {"alterations", "", "What is to be done. Has to be there."},

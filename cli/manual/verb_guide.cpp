@@ -1,4 +1,4 @@
-#include "cli/verb_guide.hpp"
+#include "cli/manual/verb_guide.hpp"
 
 #include <algorithm>
 #include <array>

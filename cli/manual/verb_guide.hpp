@@ -1,7 +1,7 @@
 // The one table of verbs: what each is called, does, and looks like in use.
 #pragma once
 
-#include "cli/request.hpp"
+#include "cli/job/request.hpp"
 
 #include <span>
 #include <string_view>

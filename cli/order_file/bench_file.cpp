@@ -1,6 +1,6 @@
-#include "cli/bench_file.hpp"
+#include "cli/order_file/bench_file.hpp"
 
-#include "cli/calendar_day.hpp"
+#include "cli/surroundings/calendar_day.hpp"
 
 #include <algorithm>
 #include <iterator>

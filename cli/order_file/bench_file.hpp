@@ -2,10 +2,10 @@
 // order, with the same complaints.
 #pragma once
 
-#include "cli/order_scribe.hpp"
-#include "cli/order_text.hpp"
-#include "cli/order_values.hpp"
-#include "geometry/finding.hpp"
+#include "cli/order_file/order_scribe.hpp"
+#include "cli/order_file/order_text.hpp"
+#include "cli/order_file/order_values.hpp"
+#include "geometry/order/finding.hpp"
 
 #include <algorithm>
 #include <optional>

@@ -1,4 +1,4 @@
-#include "cli/key_places.hpp"
+#include "cli/order_file/key_places.hpp"
 
 namespace shankline {
 

@@ -2,7 +2,7 @@
 // shown at its place.
 #pragma once
 
-#include "cli/order_document.hpp"
+#include "cli/yaml/order_document.hpp"
 
 #include <functional>
 #include <map>

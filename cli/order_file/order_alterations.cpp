@@ -1,11 +1,11 @@
-#include "cli/order_alterations.hpp"
+#include "cli/order_file/order_alterations.hpp"
 
-#include "cli/order_values.hpp"
-#include "cli/order_words.hpp"
-#include "cli/quantity.hpp"
-#include "geometry/reading_guide.hpp"
-#include "geometry/trim_line.hpp"
-#include "geometry/yarn.hpp"
+#include "cli/order_file/order_values.hpp"
+#include "cli/order_file/order_words.hpp"
+#include "cli/text/quantity.hpp"
+#include "geometry/board/trim_line.hpp"
+#include "geometry/order/reading_guide.hpp"
+#include "geometry/order/yarn.hpp"
 
 #include <algorithm>
 #include <utility>
@@ -62,7 +62,7 @@ constexpr Word<bool ShankWish::*> acceptances[] = {
 void read_accept(Scribe& scribe, const Entry& entry, ShankWish& shank) {
   shank.accept_outside_window = shank.accept_in_stop_band = false;
   const auto accept = [&](const Entry& word) {
-    if (const auto accepted = read_word(scribe, word, acceptances)) shank.**accepted = true;
+    if (const auto accepted = read_word(scribe, word, acceptances)) shank.** accepted = true;
   };
   if (entry.value->kind != NodeKind::list) return accept(entry);
   for (const Node& item : entry.value->items)

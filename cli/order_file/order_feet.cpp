@@ -1,7 +1,7 @@
-#include "cli/order_feet.hpp"
+#include "cli/order_file/order_feet.hpp"
 
-#include "cli/order_values.hpp"
-#include "cli/order_words.hpp"
+#include "cli/order_file/order_values.hpp"
+#include "cli/order_file/order_words.hpp"
 
 namespace shankline {
 namespace {

@@ -1,8 +1,8 @@
 // The keys of a foot.
 #pragma once
 
-#include "cli/order_scribe.hpp"
-#include "geometry/order.hpp"
+#include "cli/order_file/order_scribe.hpp"
+#include "geometry/order/order.hpp"
 
 #include <span>
 

@@ -1,13 +1,13 @@
-#include "cli/order_reader.hpp"
+#include "cli/order_file/order_reader.hpp"
 
-#include "cli/bench_file.hpp"
-#include "cli/order_alterations.hpp"
-#include "cli/order_document.hpp"
-#include "cli/order_feet.hpp"
-#include "cli/order_section.hpp"
-#include "cli/order_shoe.hpp"
-#include "cli/order_values.hpp"
-#include "cli/order_words.hpp"
+#include "cli/order_file/bench_file.hpp"
+#include "cli/order_file/order_alterations.hpp"
+#include "cli/order_file/order_feet.hpp"
+#include "cli/order_file/order_section.hpp"
+#include "cli/order_file/order_shoe.hpp"
+#include "cli/order_file/order_values.hpp"
+#include "cli/order_file/order_words.hpp"
+#include "cli/yaml/order_document.hpp"
 
 #include <algorithm>
 #include <utility>

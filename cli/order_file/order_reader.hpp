@@ -2,10 +2,10 @@
 // stands.
 #pragma once
 
-#include "cli/key_places.hpp"
-#include "cli/message.hpp"
-#include "geometry/finding.hpp"
-#include "geometry/order.hpp"
+#include "cli/order_file/key_places.hpp"
+#include "cli/text/message.hpp"
+#include "geometry/order/finding.hpp"
+#include "geometry/order/order.hpp"
 
 #include <string>
 #include <string_view>

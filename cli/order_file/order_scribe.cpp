@@ -1,8 +1,8 @@
-#include "cli/order_scribe.hpp"
+#include "cli/order_file/order_scribe.hpp"
 
-#include "cli/characters.hpp"
-#include "cli/nearest_word.hpp"
-#include "cli/word_list.hpp"
+#include "cli/text/characters.hpp"
+#include "cli/text/nearest_word.hpp"
+#include "cli/text/word_list.hpp"
 
 #include <utility>
 

@@ -2,9 +2,9 @@
 // and the scribe writes down where each key stands and everything that is wrong, once and together.
 #pragma once
 
-#include "cli/key_places.hpp"
-#include "cli/message.hpp"
-#include "cli/order_document.hpp"
+#include "cli/order_file/key_places.hpp"
+#include "cli/text/message.hpp"
+#include "cli/yaml/order_document.hpp"
 
 #include <algorithm>
 #include <span>

@@ -1,4 +1,4 @@
-#include "cli/order_section.hpp"
+#include "cli/order_file/order_section.hpp"
 
 namespace shankline {
 

@@ -2,8 +2,8 @@
 // overrides.
 #pragma once
 
-#include "cli/order_scribe.hpp"
-#include "geometry/order.hpp"
+#include "cli/order_file/order_scribe.hpp"
+#include "geometry/order/order.hpp"
 
 #include <algorithm>
 #include <optional>

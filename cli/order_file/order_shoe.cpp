@@ -1,9 +1,9 @@
-#include "cli/order_shoe.hpp"
+#include "cli/order_file/order_shoe.hpp"
 
-#include "cli/order_values.hpp"
-#include "cli/order_words.hpp"
-#include "cli/quantity.hpp"
-#include "geometry/reading_guide.hpp"
+#include "cli/order_file/order_values.hpp"
+#include "cli/order_file/order_words.hpp"
+#include "cli/text/quantity.hpp"
+#include "geometry/order/reading_guide.hpp"
 
 #include <optional>
 

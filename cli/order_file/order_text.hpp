@@ -1,8 +1,8 @@
 // The bytes of an order file, read without trusting what the name points to.
 #pragma once
 
-#include "cli/message.hpp"
-#include "export/whole_file.hpp"
+#include "cli/text/message.hpp"
+#include "export/formats/whole_file.hpp"
 
 #include <string>
 #include <variant>

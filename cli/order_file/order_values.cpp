@@ -1,9 +1,9 @@
-#include "cli/order_values.hpp"
+#include "cli/order_file/order_values.hpp"
 
-#include "cli/characters.hpp"
-#include "cli/quantity.hpp"
-#include "cli/word_list.hpp"
-#include "geometry/reading_guide.hpp"
+#include "cli/text/characters.hpp"
+#include "cli/text/quantity.hpp"
+#include "cli/text/word_list.hpp"
+#include "geometry/order/reading_guide.hpp"
 
 #include <algorithm>
 #include <numbers>

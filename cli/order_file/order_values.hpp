@@ -2,8 +2,8 @@
 // against the row of its key in the reading guide.
 #pragma once
 
-#include "cli/order_scribe.hpp"
-#include "geometry/reading.hpp"
+#include "cli/order_file/order_scribe.hpp"
+#include "geometry/order/reading.hpp"
 
 #include <algorithm>
 #include <array>

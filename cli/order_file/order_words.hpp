@@ -2,8 +2,8 @@
 // first word of a meaning is the one that is written.
 #pragma once
 
-#include "cli/order_values.hpp"
-#include "geometry/order.hpp"
+#include "cli/order_file/order_values.hpp"
+#include "geometry/order/order.hpp"
 
 namespace shankline {
 

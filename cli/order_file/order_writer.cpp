@@ -1,12 +1,12 @@
-#include "cli/order_writer.hpp"
+#include "cli/order_file/order_writer.hpp"
 
-#include "cli/order_reader.hpp"
-#include "cli/order_words.hpp"
-#include "cli/quantity.hpp"
-#include "cli/word_list.hpp"
-#include "cli/yaml_text.hpp"
-#include "geometry/degree.hpp"
-#include "geometry/reading_guide.hpp"
+#include "cli/order_file/order_reader.hpp"
+#include "cli/order_file/order_words.hpp"
+#include "cli/text/quantity.hpp"
+#include "cli/text/word_list.hpp"
+#include "cli/yaml/yaml_text.hpp"
+#include "geometry/numerics/degree.hpp"
+#include "geometry/order/reading_guide.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -258,9 +258,7 @@ struct RuleWords {
     map.add("reach", rule.preset.empty() ? plain(rule.reach) : rule.preset, "shank.reach");
   }
   void operator()(const KeepRule& rule) const { map.add("keep", percent(rule.keep), "shank.keep"); }
-  void operator()(const MarkRule& rule) const {
-    map.reading("mark", rule.mark, "shank.mark");
-  }
+  void operator()(const MarkRule& rule) const { map.reading("mark", rule.mark, "shank.mark"); }
 };
 
 std::string shank_text(const ShankWish& shank) {

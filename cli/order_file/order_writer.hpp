@@ -1,7 +1,7 @@
 // Writes an order file from plain structs: every figure beside what it is, in words.
 #pragma once
 
-#include "geometry/order.hpp"
+#include "geometry/order/order.hpp"
 
 #include <string>
 #include <vector>

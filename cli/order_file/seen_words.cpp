@@ -1,6 +1,6 @@
-#include "cli/seen_words.hpp"
+#include "cli/order_file/seen_words.hpp"
 
-#include "cli/characters.hpp"
+#include "cli/text/characters.hpp"
 
 namespace shankline {
 namespace {

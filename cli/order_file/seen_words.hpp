@@ -1,8 +1,8 @@
 // The words for what was seen on pointe, for the command line, the archive and the JSON.
 #pragma once
 
-#include "cli/order_values.hpp"
-#include "geometry/next_cut.hpp"
+#include "cli/order_file/order_values.hpp"
+#include "geometry/fitting/next_cut.hpp"
 
 #include <string>
 #include <string_view>

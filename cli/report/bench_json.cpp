@@ -1,8 +1,8 @@
-#include "cli/bench_json.hpp"
+#include "cli/report/bench_json.hpp"
 
-#include "cli/quantity.hpp"
-#include "cli/seen_words.hpp"
-#include "export/json_figure.hpp"
+#include "cli/order_file/seen_words.hpp"
+#include "cli/text/quantity.hpp"
+#include "export/json/json_figure.hpp"
 
 #include <nlohmann/json.hpp>
 

@@ -1,13 +1,13 @@
 // What next, match, accept and rack found, for other programs.
 #pragma once
 
-#include "export/rack_shoe.hpp"
-#include "geometry/acceptance_lines.hpp"
-#include "geometry/matched_lines.hpp"
-#include "geometry/next_cut.hpp"
-#include "geometry/order.hpp"
-#include "geometry/reading_account.hpp"
-#include "geometry/solution.hpp"
+#include "export/work_orders/rack_shoe.hpp"
+#include "geometry/fitting/acceptance_lines.hpp"
+#include "geometry/fitting/matched_lines.hpp"
+#include "geometry/fitting/next_cut.hpp"
+#include "geometry/order/order.hpp"
+#include "geometry/solution/reading_account.hpp"
+#include "geometry/solution/solution.hpp"
 
 #include <string>
 #include <vector>

@@ -1,7 +1,7 @@
-#include "cli/chart_table.hpp"
+#include "cli/report/chart_table.hpp"
 
-#include "cli/text_columns.hpp"
-#include "geometry/figure.hpp"
+#include "cli/text/text_columns.hpp"
+#include "geometry/order/figure.hpp"
 
 #include <cmath>
 

@@ -1,8 +1,8 @@
 // What each cut would do, as a table on a terminal.
 #pragma once
 
-#include "geometry/break_chart.hpp"
-#include "geometry/solution.hpp"
+#include "geometry/breaking/break_chart.hpp"
+#include "geometry/solution/solution.hpp"
 
 #include <string>
 

@@ -1,8 +1,8 @@
-#include "cli/comparison_table.hpp"
+#include "cli/report/comparison_table.hpp"
 
-#include "cli/text_columns.hpp"
-#include "export/comparison_words.hpp"
-#include "geometry/figure.hpp"
+#include "cli/text/text_columns.hpp"
+#include "export/wording/comparison_words.hpp"
+#include "geometry/order/figure.hpp"
 
 #include <algorithm>
 #include <array>

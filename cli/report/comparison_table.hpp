@@ -1,7 +1,7 @@
 // A comparison as text on a terminal, 80 columns wide.
 #pragma once
 
-#include "geometry/comparison.hpp"
+#include "geometry/comparison/comparison.hpp"
 
 #include <string>
 

@@ -1,9 +1,9 @@
-#include "cli/report.hpp"
+#include "cli/report/report.hpp"
 
-#include "cli/text_columns.hpp"
-#include "export/length_text.hpp"
-#include "export/work_words.hpp"
-#include "geometry/figure.hpp"
+#include "cli/text/text_columns.hpp"
+#include "export/drawing/length_text.hpp"
+#include "export/wording/work_words.hpp"
+#include "geometry/order/figure.hpp"
 
 #include <algorithm>
 #include <array>

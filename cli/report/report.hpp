@@ -1,9 +1,9 @@
 // The numbers as a fitter reads them on a terminal: the two feet side by side, ruler numbers first.
 #pragma once
 
-#include "export/length_text.hpp"
-#include "geometry/pair_contact.hpp"
-#include "geometry/solution.hpp"
+#include "export/drawing/length_text.hpp"
+#include "geometry/breaking/pair_contact.hpp"
+#include "geometry/solution/solution.hpp"
 
 #include <string>
 

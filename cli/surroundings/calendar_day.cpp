@@ -1,8 +1,8 @@
-#include "cli/calendar_day.hpp"
+#include "cli/surroundings/calendar_day.hpp"
 
-#include "cli/characters.hpp"
-#include "cli/message.hpp"
-#include "cli/source_date.hpp"
+#include "cli/surroundings/source_date.hpp"
+#include "cli/text/characters.hpp"
+#include "cli/text/message.hpp"
 
 #include <algorithm>
 #include <array>

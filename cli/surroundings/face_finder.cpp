@@ -1,4 +1,4 @@
-#include "cli/face_finder.hpp"
+#include "cli/surroundings/face_finder.hpp"
 
 #include <algorithm>
 #include <cstdlib>

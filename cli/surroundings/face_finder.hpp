@@ -1,7 +1,7 @@
 // Faces of this machine for what the base faces of a PDF cannot show.
 #pragma once
 
-#include "export/lettering.hpp"
+#include "export/lettering/lettering.hpp"
 
 namespace shankline {
 

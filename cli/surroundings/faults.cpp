@@ -1,11 +1,11 @@
-#include "cli/faults.hpp"
+#include "cli/surroundings/faults.hpp"
 
-#include "cli/archive_fault.hpp"
-#include "cli/message.hpp"
-#include "cli/source_date.hpp"
-#include "export/corrected_drawing.hpp"
-#include "export/sheet_page.hpp"
-#include "export/whole_file.hpp"
+#include "cli/surroundings/archive_fault.hpp"
+#include "cli/surroundings/source_date.hpp"
+#include "cli/text/message.hpp"
+#include "export/drawing/corrected_drawing.hpp"
+#include "export/formats/whole_file.hpp"
+#include "export/page/sheet_page.hpp"
 
 #include <exception>
 #include <new>

@@ -1,7 +1,7 @@
 // What went wrong outside the order, in words and as an exit code.
 #pragma once
 
-#include "cli/exit_code.hpp"
+#include "cli/surroundings/exit_code.hpp"
 
 #include <functional>
 #include <iosfwd>

@@ -1,4 +1,4 @@
-#include "cli/program_version.hpp"
+#include "cli/surroundings/program_version.hpp"
 
 #include <algorithm>
 #include <charconv>

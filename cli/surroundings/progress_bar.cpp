@@ -1,6 +1,6 @@
-#include "cli/progress_bar.hpp"
+#include "cli/surroundings/progress_bar.hpp"
 
-#include "cli/text_columns.hpp"
+#include "cli/text/text_columns.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,4 +1,4 @@
-#include "cli/source_date.hpp"
+#include "cli/surroundings/source_date.hpp"
 
 #include <charconv>
 #include <cstdlib>

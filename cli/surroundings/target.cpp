@@ -1,7 +1,7 @@
-#include "cli/target.hpp"
+#include "cli/surroundings/target.hpp"
 
-#include "cli/message.hpp"
-#include "export/whole_file.hpp"
+#include "cli/text/message.hpp"
+#include "export/formats/whole_file.hpp"
 
 #include <filesystem>
 #include <fstream>

@@ -1,7 +1,7 @@
 // Where sheets go, what may be written over, and how it is said.
 #pragma once
 
-#include "export/whole_file.hpp"
+#include "export/formats/whole_file.hpp"
 
 #include <string>
 #include <string_view>

@@ -1,4 +1,4 @@
-#include "cli/user_folder.hpp"
+#include "cli/surroundings/user_folder.hpp"
 
 #include <cstdlib>
 #include <string_view>

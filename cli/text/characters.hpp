@@ -1,7 +1,7 @@
 // What kind of character stands in a text in UTF-8; the same in every locale.
 #pragma once
 
-#include "export/code_point.hpp"
+#include "export/lettering/code_point.hpp"
 
 #include <cstddef>
 #include <cstdint>

@@ -1,6 +1,6 @@
-#include "cli/figure_slip.hpp"
+#include "cli/text/figure_slip.hpp"
 
-#include "cli/characters.hpp"
+#include "cli/text/characters.hpp"
 
 #include <algorithm>
 #include <array>

@@ -1,6 +1,6 @@
-#include "cli/message.hpp"
+#include "cli/text/message.hpp"
 
-#include "cli/characters.hpp"
+#include "cli/text/characters.hpp"
 
 #include <algorithm>
 #include <ostream>

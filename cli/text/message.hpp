@@ -2,7 +2,7 @@
 // to do next.
 #pragma once
 
-#include "geometry/finding.hpp"
+#include "geometry/order/finding.hpp"
 
 #include <iosfwd>
 #include <string>

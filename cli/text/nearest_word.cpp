@@ -1,6 +1,6 @@
-#include "cli/nearest_word.hpp"
+#include "cli/text/nearest_word.hpp"
 
-#include "cli/characters.hpp"
+#include "cli/text/characters.hpp"
 
 #include <algorithm>
 #include <array>

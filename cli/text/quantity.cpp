@@ -1,8 +1,8 @@
-#include "cli/quantity.hpp"
+#include "cli/text/quantity.hpp"
 
-#include "cli/characters.hpp"
-#include "cli/figure_slip.hpp"
-#include "cli/message.hpp"
+#include "cli/text/characters.hpp"
+#include "cli/text/figure_slip.hpp"
+#include "cli/text/message.hpp"
 
 #include <algorithm>
 #include <array>

@@ -1,7 +1,7 @@
 // One figure as people write it ("238", "9 3/8 in", "12 %") into a number.
 #pragma once
 
-#include "geometry/reading_guide.hpp"
+#include "geometry/order/reading_guide.hpp"
 
 #include <string>
 #include <string_view>

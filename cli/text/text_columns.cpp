@@ -1,4 +1,4 @@
-#include "cli/text_columns.hpp"
+#include "cli/text/text_columns.hpp"
 
 #include <algorithm>
 

@@ -1,7 +1,7 @@
 // Columns of text on a terminal, by characters and not by bytes.
 #pragma once
 
-#include "cli/characters.hpp"
+#include "cli/text/characters.hpp"
 
 #include <cstddef>
 #include <string>

@@ -1,4 +1,4 @@
-#include "cli/word_list.hpp"
+#include "cli/text/word_list.hpp"
 
 #include <cstddef>
 

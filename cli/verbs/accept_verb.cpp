@@ -1,14 +1,14 @@
 // A made or delivered pair against its order, line by line.
-#include "cli/bench_json.hpp"
-#include "cli/finished_sheets.hpp"
-#include "cli/measured_reader.hpp"
-#include "cli/solved_order.hpp"
-#include "cli/target.hpp"
-#include "cli/text_columns.hpp"
-#include "cli/verbs.hpp"
-#include "export/acceptance_sheet.hpp"
-#include "export/pdf_writer.hpp"
-#include "geometry/figure.hpp"
+#include "cli/bench_files/measured_reader.hpp"
+#include "cli/job/finished_sheets.hpp"
+#include "cli/job/solved_order.hpp"
+#include "cli/report/bench_json.hpp"
+#include "cli/surroundings/target.hpp"
+#include "cli/text/text_columns.hpp"
+#include "cli/verbs/verbs.hpp"
+#include "export/bench/acceptance_sheet.hpp"
+#include "export/formats/pdf_writer.hpp"
+#include "geometry/order/figure.hpp"
 
 #include <ostream>
 
@@ -80,7 +80,8 @@ std::size_t write_sheet(const Request& request, const SolvedOrder& solved, const
 ExitCode run_accept(const Request& request, std::ostream& out, std::ostream& messages) {
   const auto solved = solve_order(request.orders.front(), messages);
   if (!solved) return ExitCode::bad_input;
-  std::vector<AcceptanceLine> lines = acceptance_lines(solved->order(), solved->solution, request.judged_at);
+  std::vector<AcceptanceLine> lines =
+      acceptance_lines(solved->order(), solved->solution, request.judged_at);
   const std::string target = sheet_target(request);
   if (request.blank) {
     const JudgedPair pair = judge_pair(std::move(lines), {});

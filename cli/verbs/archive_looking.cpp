@@ -1,14 +1,14 @@
-#include "cli/archive_looking.hpp"
+#include "cli/verbs/archive_looking.hpp"
 
-#include "cli/archive_drawing.hpp"
-#include "cli/archive_json.hpp"
-#include "cli/archive_saving.hpp"
-#include "cli/archive_words.hpp"
-#include "cli/message.hpp"
-#include "cli/program_version.hpp"
-#include "cli/target.hpp"
-#include "export/digest.hpp"
-#include "export/pdf_writer.hpp"
+#include "cli/archive/archive_drawing.hpp"
+#include "cli/archive/archive_json.hpp"
+#include "cli/job/archive_saving.hpp"
+#include "cli/job/archive_words.hpp"
+#include "cli/surroundings/program_version.hpp"
+#include "cli/surroundings/target.hpp"
+#include "cli/text/message.hpp"
+#include "export/formats/digest.hpp"
+#include "export/formats/pdf_writer.hpp"
 
 #include <algorithm>
 #include <exception>

@@ -1,9 +1,9 @@
 // What the archive answers when it is asked: list, history, show, compare, reprint.
 #pragma once
 
-#include "cli/archive_any_store.hpp"
-#include "cli/exit_code.hpp"
-#include "cli/request.hpp"
+#include "cli/archive/archive_any_store.hpp"
+#include "cli/job/request.hpp"
+#include "cli/surroundings/exit_code.hpp"
 
 #include <iosfwd>
 #include <string>

@@ -1,18 +1,18 @@
 // What is done to the archive: save, note, export, import, forget, audit, backup, protect. What it
 // is asked is in archive_looking.
-#include "cli/archive_audit.hpp"
-#include "cli/archive_bundle.hpp"
-#include "cli/archive_json.hpp"
-#include "cli/archive_looking.hpp"
-#include "cli/archive_opening.hpp"
-#include "cli/archive_place.hpp"
-#include "cli/archive_saving.hpp"
-#include "cli/archive_words.hpp"
-#include "cli/faults.hpp"
-#include "cli/message.hpp"
-#include "cli/order_list.hpp"
-#include "cli/target.hpp"
-#include "cli/verbs.hpp"
+#include "cli/archive/archive_audit.hpp"
+#include "cli/archive/archive_bundle.hpp"
+#include "cli/archive/archive_json.hpp"
+#include "cli/archive/archive_opening.hpp"
+#include "cli/archive/archive_place.hpp"
+#include "cli/job/archive_saving.hpp"
+#include "cli/job/archive_words.hpp"
+#include "cli/job/order_list.hpp"
+#include "cli/surroundings/faults.hpp"
+#include "cli/surroundings/target.hpp"
+#include "cli/text/message.hpp"
+#include "cli/verbs/archive_looking.hpp"
+#include "cli/verbs/verbs.hpp"
 
 #include <algorithm>
 #include <iostream>

@@ -1,11 +1,11 @@
 // The interview on a terminal.
-#include "cli/interview.hpp"
-#include "cli/message.hpp"
-#include "cli/order_text.hpp"
-#include "cli/target.hpp"
-#include "cli/text_columns.hpp"
-#include "cli/verbs.hpp"
-#include "export/whole_file.hpp"
+#include "cli/interview/interview.hpp"
+#include "cli/order_file/order_text.hpp"
+#include "cli/surroundings/target.hpp"
+#include "cli/text/message.hpp"
+#include "cli/text/text_columns.hpp"
+#include "cli/verbs/verbs.hpp"
+#include "export/formats/whole_file.hpp"
 
 #include <csignal>
 #include <filesystem>

@@ -1,16 +1,16 @@
 // Left against right, or two orders: differences, how well they are known, and the overlay.
-#include "cli/comparison_table.hpp"
-#include "cli/finished_sheets.hpp"
-#include "cli/message.hpp"
-#include "cli/solved_order.hpp"
-#include "cli/target.hpp"
-#include "cli/verbs.hpp"
-#include "cli/word_list.hpp"
-#include "export/compare_sheet.hpp"
-#include "export/comparison_json.hpp"
-#include "export/pdf_writer.hpp"
-#include "export/sheet_page.hpp"
-#include "geometry/comparison.hpp"
+#include "cli/job/finished_sheets.hpp"
+#include "cli/job/solved_order.hpp"
+#include "cli/report/comparison_table.hpp"
+#include "cli/surroundings/target.hpp"
+#include "cli/text/message.hpp"
+#include "cli/text/word_list.hpp"
+#include "cli/verbs/verbs.hpp"
+#include "export/formats/pdf_writer.hpp"
+#include "export/json/comparison_json.hpp"
+#include "export/overlays/compare_sheet.hpp"
+#include "export/page/sheet_page.hpp"
+#include "geometry/comparison/comparison.hpp"
 
 #include <ostream>
 #include <utility>

@@ -1,12 +1,12 @@
 // What a reading is, how it is taken, what it moves.
-#include "cli/bench_json.hpp"
-#include "cli/message.hpp"
-#include "cli/nearest_word.hpp"
-#include "cli/quantity.hpp"
-#include "cli/text_columns.hpp"
-#include "cli/verbs.hpp"
-#include "geometry/figure.hpp"
-#include "geometry/reading_account.hpp"
+#include "cli/report/bench_json.hpp"
+#include "cli/text/message.hpp"
+#include "cli/text/nearest_word.hpp"
+#include "cli/text/quantity.hpp"
+#include "cli/text/text_columns.hpp"
+#include "cli/verbs/verbs.hpp"
+#include "geometry/order/figure.hpp"
+#include "geometry/solution/reading_account.hpp"
 
 #include <ostream>
 #include <vector>

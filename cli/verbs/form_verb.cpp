@@ -1,10 +1,10 @@
 // Pages to note the readings on, in the order in which the interview asks for them.
-#include "cli/interview_questions.hpp"
-#include "cli/target.hpp"
-#include "cli/verbs.hpp"
-#include "export/measuring_form.hpp"
-#include "export/pdf_writer.hpp"
-#include "geometry/reading_guide.hpp"
+#include "cli/interview/interview_questions.hpp"
+#include "cli/surroundings/target.hpp"
+#include "cli/verbs/verbs.hpp"
+#include "export/bench/measuring_form.hpp"
+#include "export/formats/pdf_writer.hpp"
+#include "geometry/order/reading_guide.hpp"
 
 #include <algorithm>
 #include <ostream>

@@ -1,8 +1,8 @@
-#include "cli/job.hpp"
+#include "cli/verbs/job.hpp"
 
-#include "cli/faults.hpp"
-#include "cli/verb_guide.hpp"
-#include "cli/verbs.hpp"
+#include "cli/manual/verb_guide.hpp"
+#include "cli/surroundings/faults.hpp"
+#include "cli/verbs/verbs.hpp"
 
 #include <cerrno>
 #include <ostream>

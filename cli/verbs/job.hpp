@@ -1,8 +1,8 @@
 // The job: orders in, numbers and sheets out. The command line and the tests run the same one.
 #pragma once
 
-#include "cli/exit_code.hpp"
-#include "cli/request.hpp"
+#include "cli/job/request.hpp"
+#include "cli/surroundings/exit_code.hpp"
 
 #include <iosfwd>
 

@@ -1,16 +1,16 @@
 // Lines copied from a worn pair that was right, beside what the model would have said.
-#include "cli/bench_json.hpp"
-#include "cli/finished_sheets.hpp"
-#include "cli/report.hpp"
-#include "cli/solved_order.hpp"
-#include "cli/target.hpp"
-#include "cli/text_columns.hpp"
-#include "cli/verbs.hpp"
-#include "cli/worn_reader.hpp"
-#include "export/order_sheets.hpp"
-#include "export/pdf_writer.hpp"
-#include "geometry/figure.hpp"
-#include "geometry/matched_lines.hpp"
+#include "cli/bench_files/worn_reader.hpp"
+#include "cli/job/finished_sheets.hpp"
+#include "cli/job/solved_order.hpp"
+#include "cli/report/bench_json.hpp"
+#include "cli/report/report.hpp"
+#include "cli/surroundings/target.hpp"
+#include "cli/text/text_columns.hpp"
+#include "cli/verbs/verbs.hpp"
+#include "export/formats/pdf_writer.hpp"
+#include "export/sets/order_sheets.hpp"
+#include "geometry/fitting/matched_lines.hpp"
+#include "geometry/order/figure.hpp"
 
 #include <cmath>
 #include <optional>

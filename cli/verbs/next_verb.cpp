@@ -1,10 +1,10 @@
 // After a try: the next line back from the witness line, or stop, and why.
-#include "cli/bench_json.hpp"
-#include "cli/solved_order.hpp"
-#include "cli/verbs.hpp"
-#include "export/length_text.hpp"
-#include "export/work_words.hpp"
-#include "geometry/figure.hpp"
+#include "cli/job/solved_order.hpp"
+#include "cli/report/bench_json.hpp"
+#include "cli/verbs/verbs.hpp"
+#include "export/drawing/length_text.hpp"
+#include "export/wording/work_words.hpp"
+#include "geometry/order/figure.hpp"
 
 #include <ostream>
 

@@ -1,12 +1,12 @@
 // printer: the calibration sheet, what was measured on it, and which printers are known.
-#include "cli/message.hpp"
-#include "cli/printer_store.hpp"
-#include "cli/source_date.hpp"
-#include "cli/target.hpp"
-#include "cli/verbs.hpp"
-#include "export/pdf_writer.hpp"
-#include "export/printer_sheet.hpp"
-#include "geometry/figure.hpp"
+#include "cli/bench_files/printer_store.hpp"
+#include "cli/surroundings/source_date.hpp"
+#include "cli/surroundings/target.hpp"
+#include "cli/text/message.hpp"
+#include "cli/verbs/verbs.hpp"
+#include "export/bench/printer_sheet.hpp"
+#include "export/formats/pdf_writer.hpp"
+#include "geometry/order/figure.hpp"
 
 #include <array>
 #include <charconv>

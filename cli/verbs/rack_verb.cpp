@@ -1,14 +1,14 @@
 // Many orders at a glance: one line a shoe, on the terminal and on paper, and labels to stick in.
-#include "cli/bench_json.hpp"
-#include "cli/finished_sheets.hpp"
-#include "cli/order_batch.hpp"
-#include "cli/solved_order.hpp"
-#include "cli/target.hpp"
-#include "cli/text_columns.hpp"
-#include "cli/verbs.hpp"
-#include "export/label_sheet.hpp"
-#include "export/pdf_writer.hpp"
-#include "export/rack_sheet.hpp"
+#include "cli/job/finished_sheets.hpp"
+#include "cli/job/order_batch.hpp"
+#include "cli/job/solved_order.hpp"
+#include "cli/report/bench_json.hpp"
+#include "cli/surroundings/target.hpp"
+#include "cli/text/text_columns.hpp"
+#include "cli/verbs/verbs.hpp"
+#include "export/formats/pdf_writer.hpp"
+#include "export/work_orders/label_sheet.hpp"
+#include "export/work_orders/rack_sheet.hpp"
 
 #include <algorithm>
 #include <array>

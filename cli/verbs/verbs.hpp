@@ -2,8 +2,8 @@
 // an exit code.
 #pragma once
 
-#include "cli/exit_code.hpp"
-#include "cli/request.hpp"
+#include "cli/job/request.hpp"
+#include "cli/surroundings/exit_code.hpp"
 
 #include <iosfwd>
 

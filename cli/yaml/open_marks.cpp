@@ -1,4 +1,4 @@
-#include "cli/open_marks.hpp"
+#include "cli/yaml/open_marks.hpp"
 
 #include <algorithm>
 #include <vector>

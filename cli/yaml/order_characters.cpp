@@ -1,6 +1,6 @@
-#include "cli/order_characters.hpp"
+#include "cli/yaml/order_characters.hpp"
 
-#include "cli/characters.hpp"
+#include "cli/text/characters.hpp"
 
 #include <algorithm>
 

@@ -2,7 +2,7 @@
 // line and column a byte stands.
 #pragma once
 
-#include "cli/order_document.hpp"
+#include "cli/yaml/order_document.hpp"
 
 #include <cstddef>
 #include <optional>

@@ -1,8 +1,8 @@
-#include "cli/order_document.hpp"
+#include "cli/yaml/order_document.hpp"
 
-#include "cli/characters.hpp"
-#include "cli/open_marks.hpp"
-#include "cli/order_characters.hpp"
+#include "cli/text/characters.hpp"
+#include "cli/yaml/open_marks.hpp"
+#include "cli/yaml/order_characters.hpp"
 
 #include <yaml-cpp/eventhandler.h>
 #include <yaml-cpp/exceptions.h>

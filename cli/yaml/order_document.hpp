@@ -2,7 +2,7 @@
 // language would let through by surprise.
 #pragma once
 
-#include "cli/message.hpp"
+#include "cli/text/message.hpp"
 
 #include <cstddef>
 #include <optional>

@@ -1,7 +1,7 @@
-#include "cli/yaml_text.hpp"
+#include "cli/yaml/yaml_text.hpp"
 
-#include "cli/characters.hpp"
-#include "cli/order_characters.hpp"
+#include "cli/text/characters.hpp"
+#include "cli/yaml/order_characters.hpp"
 
 #include <algorithm>
 #include <array>

@@ -1,6 +1,6 @@
-#include "export/acceptance_sheet.hpp"
+#include "export/bench/acceptance_sheet.hpp"
 
-#include "geometry/figure.hpp"
+#include "geometry/order/figure.hpp"
 
 #include <algorithm>
 #include <array>

@@ -2,9 +2,9 @@
 // to be, and the verdict; or the same with empty boxes, to be filled in by hand.
 #pragma once
 
-#include "export/sheet_page.hpp"
-#include "export/sheet_set.hpp"
-#include "geometry/acceptance_lines.hpp"
+#include "export/page/sheet_page.hpp"
+#include "export/page/sheet_set.hpp"
+#include "geometry/fitting/acceptance_lines.hpp"
 
 #include <string>
 

@@ -1,8 +1,8 @@
-#include "export/measuring_form.hpp"
+#include "export/bench/measuring_form.hpp"
 
-#include "export/circle.hpp"
-#include "export/measuring_sketch.hpp"
-#include "export/sheet_page.hpp"
+#include "export/bench/measuring_sketch.hpp"
+#include "export/drawing/circle.hpp"
+#include "export/page/sheet_page.hpp"
 
 #include <algorithm>
 #include <cmath>

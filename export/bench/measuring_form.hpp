@@ -1,7 +1,7 @@
 // The measuring page: where each reading is taken, and boxes to write it in by hand.
 #pragma once
 
-#include "export/sheet_set.hpp"
+#include "export/page/sheet_set.hpp"
 
 #include <string>
 #include <vector>

@@ -1,4 +1,4 @@
-#include "export/measuring_sketch.hpp"
+#include "export/bench/measuring_sketch.hpp"
 
 #include <algorithm>
 #include <cstddef>

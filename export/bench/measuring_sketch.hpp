@@ -1,7 +1,7 @@
 // The drawings of the measuring page: where on a foot, a shoe and a side each reading is taken.
 #pragma once
 
-#include "export/drawing.hpp"
+#include "export/drawing/drawing.hpp"
 
 #include <string_view>
 #include <vector>

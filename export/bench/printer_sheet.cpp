@@ -1,7 +1,7 @@
-#include "export/printer_sheet.hpp"
+#include "export/bench/printer_sheet.hpp"
 
-#include "export/box.hpp"
-#include "geometry/figure.hpp"
+#include "export/drawing/box.hpp"
+#include "geometry/order/figure.hpp"
 
 #include <algorithm>
 #include <array>

@@ -1,8 +1,8 @@
 // The sheet that tells what a printer does to a page.
 #pragma once
 
-#include "export/drawing.hpp"
-#include "geometry/page_correction.hpp"
+#include "export/drawing/drawing.hpp"
+#include "geometry/uncertainty/page_correction.hpp"
 
 #include <string>
 

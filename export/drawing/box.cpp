@@ -1,4 +1,4 @@
-#include "export/box.hpp"
+#include "export/drawing/box.hpp"
 
 #include <algorithm>
 #include <iterator>

@@ -1,7 +1,7 @@
 // Upright rectangles on a page.
 #pragma once
 
-#include "geometry/point.hpp"
+#include "geometry/plane/point.hpp"
 
 #include <limits>
 

@@ -1,7 +1,7 @@
 // Circles that mark a place on a sheet.
 #pragma once
 
-#include "geometry/point.hpp"
+#include "geometry/plane/point.hpp"
 
 #include <cmath>
 #include <numbers>

@@ -1,6 +1,6 @@
-#include "export/corrected_drawing.hpp"
+#include "export/drawing/corrected_drawing.hpp"
 
-#include "geometry/figure.hpp"
+#include "geometry/order/figure.hpp"
 
 namespace shankline {
 namespace {

@@ -1,8 +1,8 @@
 // A drawing for one printer: drawn wrong by as much as that printer is wrong, the other way.
 #pragma once
 
-#include "export/drawing.hpp"
-#include "geometry/page_correction.hpp"
+#include "export/drawing/drawing.hpp"
+#include "geometry/uncertainty/page_correction.hpp"
 
 #include <stdexcept>
 #include <string>

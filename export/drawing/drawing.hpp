@@ -1,11 +1,11 @@
 // A drawing in millimetres: pages of strokes, fills and texts, before any file format.
 #pragma once
 
-#include "export/lettering.hpp"
-#include "export/line_kind.hpp"
-#include "export/paper.hpp"
-#include "export/text_style.hpp"
-#include "geometry/point.hpp"
+#include "export/drawing/line_kind.hpp"
+#include "export/drawing/paper.hpp"
+#include "export/lettering/lettering.hpp"
+#include "export/lettering/text_style.hpp"
+#include "geometry/plane/point.hpp"
 
 #include <cstdint>
 #include <optional>

@@ -1,4 +1,4 @@
-#include "export/free_space.hpp"
+#include "export/drawing/free_space.hpp"
 
 #include <algorithm>
 #include <cmath>

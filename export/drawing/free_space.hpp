@@ -1,7 +1,7 @@
 // Room on a page that nothing has taken yet.
 #pragma once
 
-#include "export/box.hpp"
+#include "export/drawing/box.hpp"
 
 #include <optional>
 #include <vector>

@@ -1,4 +1,4 @@
-#include "export/hatch.hpp"
+#include "export/drawing/hatch.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,8 +1,8 @@
 // Light parallel lines over the part that is cut away.
 #pragma once
 
-#include "export/box.hpp"
-#include "geometry/point.hpp"
+#include "export/drawing/box.hpp"
+#include "geometry/plane/point.hpp"
 
 #include <vector>
 

@@ -1,7 +1,7 @@
-#include "export/length_text.hpp"
+#include "export/drawing/length_text.hpp"
 
-#include "export/inch.hpp"
-#include "geometry/figure.hpp"
+#include "export/drawing/inch.hpp"
+#include "geometry/order/figure.hpp"
 
 #include <cmath>
 #include <numeric>

@@ -1,8 +1,8 @@
 // Lengths in words for a sheet or a terminal: millimetres, and inches to 1/32 beside them.
 #pragma once
 
-#include "geometry/ruler_number.hpp"
-#include "geometry/tolerance.hpp"
+#include "geometry/order/ruler_number.hpp"
+#include "geometry/order/tolerance.hpp"
 
 #include <string>
 
@@ -17,8 +17,8 @@ std::string inches(double mm, Rounding rounding = Rounding::nearest);
 /// A ruler number in words, by half millimetres: "62.0", "61.5". Rounding::nearest gives tenths.
 std::string ruler_text(double mm, Rounding rounding);
 
-/// "62.0" or, with inches, "62.0 (2 7/16 in)". Millimetres are those of ruler_text; inches are rounded
-/// from the exact length.
+/// "62.0" or, with inches, "62.0 (2 7/16 in)". Millimetres are those of ruler_text; inches are
+/// rounded from the exact length.
 std::string length_text(double mm, Units units, Rounding rounding = Rounding::nearest);
 
 /// Gives whole millimetres, for cloth and string: "62" or "62 (2 7/16 in)".

@@ -1,6 +1,6 @@
-#include "export/line_kind.hpp"
+#include "export/drawing/line_kind.hpp"
 
-#include "export/inch.hpp"
+#include "export/drawing/inch.hpp"
 
 namespace shankline {
 namespace {

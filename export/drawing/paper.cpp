@@ -1,6 +1,6 @@
-#include "export/paper.hpp"
+#include "export/drawing/paper.hpp"
 
-#include "geometry/figure.hpp"
+#include "geometry/order/figure.hpp"
 
 #include <algorithm>
 #include <array>

@@ -1,7 +1,7 @@
 // Sheets and rolls of paper, millimetres.
 #pragma once
 
-#include "export/inch.hpp"
+#include "export/drawing/inch.hpp"
 
 #include <span>
 #include <string>

@@ -1,4 +1,4 @@
-#include "export/template.hpp"
+#include "export/drawing/template.hpp"
 
 #include <cmath>
 

@@ -1,9 +1,9 @@
 // A part at true size, in its own frame, and where it lies on which page.
 #pragma once
 
-#include "export/box.hpp"
-#include "export/drawing.hpp"
-#include "geometry/order.hpp"
+#include "export/drawing/box.hpp"
+#include "export/drawing/drawing.hpp"
+#include "geometry/order/order.hpp"
 
 #include <array>
 #include <optional>

@@ -2,8 +2,8 @@
 // overlaps to join them by. Everything is in one frame of the part, x to the right, y upwards.
 #pragma once
 
-#include "export/box.hpp"
-#include "export/drawing.hpp"
+#include "export/drawing/box.hpp"
+#include "export/drawing/drawing.hpp"
 
 #include <cstddef>
 #include <vector>

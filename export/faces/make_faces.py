@@ -4,7 +4,7 @@
     /usr/bin/python3 export/faces/make_faces.py [--check] [DIRECTORY OF LIBERATION SANS]
 
 Needs python3-fonttools and fonts-liberation2 (or a later fonts-liberation). Writes the deflated
-faces beside itself, and prints what export/base_face.cpp says of them. With --check it writes
+faces beside itself, and prints what export/lettering/base_face.cpp says of them. With --check it writes
 nothing, and fails where it would write other bytes. The build does not run it: its bytes could
 differ with the version of a tool, and the same order shall give the same bytes everywhere.
 

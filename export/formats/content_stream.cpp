@@ -1,4 +1,4 @@
-#include "export/content_stream.hpp"
+#include "export/formats/content_stream.hpp"
 
 #include <array>
 #include <charconv>

@@ -1,4 +1,4 @@
-#include "export/digest.hpp"
+#include "export/formats/digest.hpp"
 
 #include <array>
 #include <cstdint>

@@ -1,7 +1,7 @@
 // A part as DXF R12 (AC1009), which every plotter and laser reads.
 #pragma once
 
-#include "export/part_drawing.hpp"
+#include "export/formats/part_drawing.hpp"
 
 #include <string>
 

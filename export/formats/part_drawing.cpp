@@ -1,4 +1,4 @@
-#include "export/part_drawing.hpp"
+#include "export/formats/part_drawing.hpp"
 
 #include <algorithm>
 #include <cmath>

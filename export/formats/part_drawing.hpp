@@ -1,9 +1,9 @@
 // One part on a sheet of its own, no larger than it needs: what an SVG or a DXF file holds.
 #pragma once
 
-#include "export/drawing.hpp"
-#include "export/template.hpp"
-#include "export/typeface.hpp"
+#include "export/drawing/drawing.hpp"
+#include "export/drawing/template.hpp"
+#include "export/lettering/typeface.hpp"
 
 #include <string>
 #include <vector>

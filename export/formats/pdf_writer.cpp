@@ -1,12 +1,12 @@
-#include "export/pdf_writer.hpp"
+#include "export/formats/pdf_writer.hpp"
 
-#include "export/base_face.hpp"
-#include "export/character_map.hpp"
-#include "export/code_point.hpp"
-#include "export/content_stream.hpp"
-#include "export/face_file.hpp"
-#include "export/inch.hpp"
-#include "geometry/degree.hpp"
+#include "export/drawing/inch.hpp"
+#include "export/formats/content_stream.hpp"
+#include "export/lettering/base_face.hpp"
+#include "export/lettering/character_map.hpp"
+#include "export/lettering/code_point.hpp"
+#include "export/lettering/face_file.hpp"
+#include "geometry/numerics/degree.hpp"
 
 #include <algorithm>
 #include <array>

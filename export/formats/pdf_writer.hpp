@@ -1,7 +1,7 @@
 // A drawing as a PDF file's bytes.
 #pragma once
 
-#include "export/drawing.hpp"
+#include "export/drawing/drawing.hpp"
 
 #include <stdexcept>
 #include <string>

@@ -1,7 +1,7 @@
-#include "export/svg_writer.hpp"
+#include "export/formats/svg_writer.hpp"
 
-#include "export/code_point.hpp"
-#include "geometry/figure.hpp"
+#include "export/lettering/code_point.hpp"
+#include "geometry/order/figure.hpp"
 
 #include <cmath>
 #include <map>

@@ -1,7 +1,7 @@
 // A part as SVG (Scalable Vector Graphics 1.1, W3C), for a plotter or a laser.
 #pragma once
 
-#include "export/part_drawing.hpp"
+#include "export/formats/part_drawing.hpp"
 
 #include <string>
 

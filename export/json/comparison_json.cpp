@@ -1,8 +1,8 @@
-#include "export/comparison_json.hpp"
+#include "export/json/comparison_json.hpp"
 
-#include "export/json_figure.hpp"
-#include "export/solution_json.hpp"
-#include "geometry/degree.hpp"
+#include "export/json/json_figure.hpp"
+#include "export/json/solution_json.hpp"
+#include "geometry/numerics/degree.hpp"
 
 #include <nlohmann/json.hpp>
 #include <optional>

@@ -1,8 +1,8 @@
 // A comparison as JSON, format shankline-comparison/1.
 #pragma once
 
-#include "export/sheet_set.hpp"
-#include "geometry/comparison.hpp"
+#include "export/page/sheet_set.hpp"
+#include "geometry/comparison/comparison.hpp"
 
 #include <string>
 

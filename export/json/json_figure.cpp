@@ -1,4 +1,4 @@
-#include "export/json_figure.hpp"
+#include "export/json/json_figure.hpp"
 
 #include <cmath>
 #include <stdexcept>

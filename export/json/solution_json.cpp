@@ -1,9 +1,9 @@
-#include "export/solution_json.hpp"
+#include "export/json/solution_json.hpp"
 
-#include "export/json_figure.hpp"
-#include "export/line_kind.hpp"
-#include "geometry/degree.hpp"
-#include "geometry/drawstring.hpp"
+#include "export/drawing/line_kind.hpp"
+#include "export/json/json_figure.hpp"
+#include "geometry/numerics/degree.hpp"
+#include "geometry/order/drawstring.hpp"
 
 #include <cmath>
 #include <nlohmann/json.hpp>

@@ -1,9 +1,9 @@
 // The solution as JSON: the contract that other programs rely on, format shankline-solution/1.
 #pragma once
 
-#include "export/sheet_set.hpp"
-#include "geometry/pair_contact.hpp"
-#include "geometry/solution.hpp"
+#include "export/page/sheet_set.hpp"
+#include "geometry/breaking/pair_contact.hpp"
+#include "geometry/solution/solution.hpp"
 
 #include <string>
 #include <vector>

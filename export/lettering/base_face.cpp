@@ -1,4 +1,4 @@
-#include "export/base_face.hpp"
+#include "export/lettering/base_face.hpp"
 
 namespace shankline {
 
@@ -8,7 +8,8 @@ extern const std::span<const unsigned char> shankline_sans_bold;
 
 namespace {
 
-// These hold for both faces, in thousandths of the em; export/faces/make_faces.py prints these and the rest.
+// These hold for both faces, in thousandths of the em; export/faces/make_faces.py prints these and
+// the rest.
 constexpr int ascent = 725; // without marks above capitals, by the standard
 constexpr int descent_of_glyphs = -208;
 constexpr int capitals = 688;

@@ -2,7 +2,7 @@
 // and bold. export/faces holds them, their licence and the script that made them.
 #pragma once
 
-#include "export/text_style.hpp"
+#include "export/lettering/text_style.hpp"
 
 #include <array>
 #include <span>

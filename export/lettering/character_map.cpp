@@ -1,4 +1,4 @@
-#include "export/character_map.hpp"
+#include "export/lettering/character_map.hpp"
 
 namespace shankline {
 

@@ -1,4 +1,4 @@
-#include "export/code_point.hpp"
+#include "export/lettering/code_point.hpp"
 
 #include <array>
 

@@ -1,4 +1,4 @@
-#include "export/composition.hpp"
+#include "export/lettering/composition.hpp"
 
 #include <algorithm>
 

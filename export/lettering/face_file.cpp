@@ -1,4 +1,4 @@
-#include "export/face_file.hpp"
+#include "export/lettering/face_file.hpp"
 
 #include <cstdint>
 #include <fstream>

@@ -1,7 +1,7 @@
 // What must be known of a TrueType file before it is loaded.
 #pragma once
 
-#include "export/lettering.hpp"
+#include "export/lettering/lettering.hpp"
 
 namespace shankline {
 

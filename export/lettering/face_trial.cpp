@@ -1,6 +1,6 @@
-#include "export/face_trial.hpp"
+#include "export/lettering/face_trial.hpp"
 
-#include "export/face_file.hpp"
+#include "export/lettering/face_file.hpp"
 
 #include <algorithm>
 #include <hpdf.h>

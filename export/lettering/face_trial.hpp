@@ -1,7 +1,7 @@
 // Whether a face can and may be embedded in a PDF, tried before it is chosen.
 #pragma once
 
-#include "export/lettering.hpp"
+#include "export/lettering/lettering.hpp"
 
 #include <memory>
 

@@ -1,10 +1,10 @@
-#include "export/lettering.hpp"
+#include "export/lettering/lettering.hpp"
 
-#include "export/code_point.hpp"
-#include "export/composition.hpp"
-#include "export/face_trial.hpp"
-#include "export/plain_script.hpp"
-#include "export/winansi.hpp"
+#include "export/lettering/code_point.hpp"
+#include "export/lettering/composition.hpp"
+#include "export/lettering/face_trial.hpp"
+#include "export/lettering/plain_script.hpp"
+#include "export/lettering/winansi.hpp"
 
 #include <algorithm>
 

@@ -1,4 +1,4 @@
-#include "export/plain_script.hpp"
+#include "export/lettering/plain_script.hpp"
 
 #include <algorithm>
 #include <iterator>

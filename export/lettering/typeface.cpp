@@ -1,9 +1,9 @@
-#include "export/typeface.hpp"
+#include "export/lettering/typeface.hpp"
 
-#include "export/base_face.hpp"
-#include "export/code_point.hpp"
-#include "export/composition.hpp"
-#include "export/face_file.hpp"
+#include "export/lettering/base_face.hpp"
+#include "export/lettering/code_point.hpp"
+#include "export/lettering/composition.hpp"
+#include "export/lettering/face_file.hpp"
 
 #include <algorithm>
 #include <hpdf.h>

@@ -1,8 +1,8 @@
 // How wide a text is, so that a sheet can be laid out before it is written.
 #pragma once
 
-#include "export/lettering.hpp"
-#include "export/text_style.hpp"
+#include "export/lettering/lettering.hpp"
+#include "export/lettering/text_style.hpp"
 
 #include <memory>
 #include <string>

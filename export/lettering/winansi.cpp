@@ -1,4 +1,4 @@
-#include "export/winansi.hpp"
+#include "export/lettering/winansi.hpp"
 
 #include <algorithm>
 #include <array>

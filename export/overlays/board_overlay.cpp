@@ -1,6 +1,6 @@
-#include "export/board_overlay.hpp"
+#include "export/overlays/board_overlay.hpp"
 
-#include "geometry/figure.hpp"
+#include "geometry/order/figure.hpp"
 
 #include <algorithm>
 #include <array>

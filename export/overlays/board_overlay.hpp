@@ -1,7 +1,7 @@
 // Two cut boards laid over each other at true size.
 #pragma once
 
-#include "export/overlay_page.hpp"
+#include "export/overlays/overlay_page.hpp"
 
 namespace shankline {
 

@@ -1,7 +1,7 @@
-#include "export/compare_sheet.hpp"
+#include "export/overlays/compare_sheet.hpp"
 
-#include "export/board_overlay.hpp"
-#include "export/side_overlay.hpp"
+#include "export/overlays/board_overlay.hpp"
+#include "export/overlays/side_overlay.hpp"
 
 #include <utility>
 

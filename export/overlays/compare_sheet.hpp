@@ -2,8 +2,8 @@
 // how much, and whether that is known.
 #pragma once
 
-#include "export/sheet_set.hpp"
-#include "geometry/comparison.hpp"
+#include "export/page/sheet_set.hpp"
+#include "geometry/comparison/comparison.hpp"
 
 namespace shankline {
 

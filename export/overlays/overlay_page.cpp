@@ -1,9 +1,9 @@
-#include "export/overlay_page.hpp"
+#include "export/overlays/overlay_page.hpp"
 
-#include "export/circle.hpp"
-#include "export/comparison_words.hpp"
-#include "export/sentence.hpp"
-#include "geometry/figure.hpp"
+#include "export/drawing/circle.hpp"
+#include "export/wording/comparison_words.hpp"
+#include "export/wording/sentence.hpp"
+#include "geometry/order/figure.hpp"
 
 #include <algorithm>
 #include <cmath>

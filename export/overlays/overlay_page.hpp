@@ -1,9 +1,9 @@
 // Two outlines laid over each other on a page: what the page of boards and that of sides share.
 #pragma once
 
-#include "export/sheet_page.hpp"
-#include "export/template.hpp"
-#include "geometry/comparison.hpp"
+#include "export/drawing/template.hpp"
+#include "export/page/sheet_page.hpp"
+#include "geometry/comparison/comparison.hpp"
 
 #include <array>
 #include <optional>

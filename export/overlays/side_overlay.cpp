@@ -1,6 +1,6 @@
-#include "export/side_overlay.hpp"
+#include "export/overlays/side_overlay.hpp"
 
-#include "geometry/figure.hpp"
+#include "geometry/order/figure.hpp"
 
 #include <algorithm>
 #include <array>

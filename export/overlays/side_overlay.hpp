@@ -1,7 +1,7 @@
 // Two lowered sides laid over each other at true size.
 #pragma once
 
-#include "export/overlay_page.hpp"
+#include "export/overlays/overlay_page.hpp"
 
 namespace shankline {
 

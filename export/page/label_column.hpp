@@ -1,7 +1,7 @@
 // Labels in a column beside what they name, each as near to its own line as the others let it.
 #pragma once
 
-#include "export/drawing.hpp"
+#include "export/drawing/drawing.hpp"
 
 #include <string>
 #include <vector>

@@ -1,7 +1,7 @@
-#include "export/sheet_page.hpp"
+#include "export/page/sheet_page.hpp"
 
-#include "geometry/degree.hpp"
-#include "geometry/flatten.hpp"
+#include "geometry/numerics/degree.hpp"
+#include "geometry/plane/flatten.hpp"
 
 #include <cmath>
 #include <utility>

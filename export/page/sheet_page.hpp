@@ -1,11 +1,11 @@
 // A page being laid out: strokes and texts go on, the furniture that all pages share as well.
 #pragma once
 
-#include "export/drawing.hpp"
-#include "export/length_text.hpp"
-#include "export/template.hpp"
-#include "export/typeface.hpp"
-#include "geometry/order.hpp"
+#include "export/drawing/drawing.hpp"
+#include "export/drawing/length_text.hpp"
+#include "export/drawing/template.hpp"
+#include "export/lettering/typeface.hpp"
+#include "geometry/order/order.hpp"
 
 #include <algorithm>
 #include <array>

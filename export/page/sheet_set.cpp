@@ -1,4 +1,4 @@
-#include "export/sheet_set.hpp"
+#include "export/page/sheet_set.hpp"
 
 #include <utility>
 

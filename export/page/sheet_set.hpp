@@ -1,12 +1,12 @@
 // A set of sheets: one drawing, and where its parts lie.
 #pragma once
 
-#include "export/drawing.hpp"
-#include "export/length_text.hpp"
-#include "export/lettering.hpp"
-#include "export/template.hpp"
-#include "geometry/break_chart.hpp"
-#include "geometry/order.hpp"
+#include "export/drawing/drawing.hpp"
+#include "export/drawing/length_text.hpp"
+#include "export/drawing/template.hpp"
+#include "export/lettering/lettering.hpp"
+#include "geometry/breaking/break_chart.hpp"
+#include "geometry/order/order.hpp"
 
 #include <string>
 #include <vector>

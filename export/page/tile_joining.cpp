@@ -1,4 +1,4 @@
-#include "export/tile_joining.hpp"
+#include "export/page/tile_joining.hpp"
 
 #include <algorithm>
 

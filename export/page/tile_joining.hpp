@@ -1,8 +1,8 @@
 // What a person needs to join tiles by hand: names at the crosses, a map, and how it is done.
 #pragma once
 
-#include "export/sheet_page.hpp"
-#include "export/tiling.hpp"
+#include "export/drawing/tiling.hpp"
+#include "export/page/sheet_page.hpp"
 
 #include <cstddef>
 #include <string>

@@ -1,15 +1,15 @@
-#include "export/order_sheets.hpp"
+#include "export/sets/order_sheets.hpp"
 
-#include "export/board_sheet.hpp"
-#include "export/caution_words.hpp"
-#include "export/chart_sheet.hpp"
-#include "export/dancer_card.hpp"
-#include "export/darning_sheet.hpp"
-#include "export/liner_sheet.hpp"
-#include "export/maker_sheet.hpp"
-#include "export/order_sheet.hpp"
-#include "export/sewing_sheet.hpp"
-#include "export/side_sheet.hpp"
+#include "export/templates/board_sheet.hpp"
+#include "export/templates/darning_sheet.hpp"
+#include "export/templates/liner_sheet.hpp"
+#include "export/templates/sewing_sheet.hpp"
+#include "export/templates/side_sheet.hpp"
+#include "export/wording/caution_words.hpp"
+#include "export/work_orders/chart_sheet.hpp"
+#include "export/work_orders/dancer_card.hpp"
+#include "export/work_orders/maker_sheet.hpp"
+#include "export/work_orders/order_sheet.hpp"
 
 #include <algorithm>
 #include <iterator>

@@ -1,10 +1,10 @@
 // Every sheet that an order asks for, in the order in which they are used, as one drawing.
 #pragma once
 
-#include "export/sheet_set.hpp"
-#include "geometry/finding.hpp"
-#include "geometry/order.hpp"
-#include "geometry/solution.hpp"
+#include "export/page/sheet_set.hpp"
+#include "geometry/order/finding.hpp"
+#include "geometry/order/order.hpp"
+#include "geometry/solution/solution.hpp"
 
 #include <vector>
 

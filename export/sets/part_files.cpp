@@ -1,14 +1,14 @@
-#include "export/part_files.hpp"
+#include "export/sets/part_files.hpp"
 
-#include "export/board_sheet.hpp"
-#include "export/dxf_writer.hpp"
-#include "export/foot_words.hpp"
-#include "export/liner_sheet.hpp"
-#include "export/sheet_page.hpp"
-#include "export/side_lines.hpp"
-#include "export/svg_writer.hpp"
-#include "export/work_words.hpp"
-#include "geometry/figure.hpp"
+#include "export/formats/dxf_writer.hpp"
+#include "export/formats/svg_writer.hpp"
+#include "export/page/sheet_page.hpp"
+#include "export/templates/board_sheet.hpp"
+#include "export/templates/liner_sheet.hpp"
+#include "export/templates/side_lines.hpp"
+#include "export/wording/foot_words.hpp"
+#include "export/wording/work_words.hpp"
+#include "geometry/order/figure.hpp"
 
 #include <algorithm>
 #include <array>

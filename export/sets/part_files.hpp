@@ -1,7 +1,7 @@
 // The templates of an order as files of their own, one a part and format, for a plotter or a laser.
 #pragma once
 
-#include "export/sheet_set.hpp"
+#include "export/page/sheet_set.hpp"
 
 #include <string>
 #include <vector>

@@ -1,12 +1,12 @@
-#include "export/board_sheet.hpp"
+#include "export/templates/board_sheet.hpp"
 
-#include "export/foot_words.hpp"
-#include "export/hatch.hpp"
-#include "export/label_column.hpp"
-#include "export/length_text.hpp"
-#include "export/work_words.hpp"
-#include "geometry/figure.hpp"
-#include "geometry/next_cut.hpp"
+#include "export/drawing/hatch.hpp"
+#include "export/drawing/length_text.hpp"
+#include "export/page/label_column.hpp"
+#include "export/wording/foot_words.hpp"
+#include "export/wording/work_words.hpp"
+#include "geometry/fitting/next_cut.hpp"
+#include "geometry/order/figure.hpp"
 
 #include <algorithm>
 #include <array>

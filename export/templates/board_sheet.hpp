@@ -1,9 +1,9 @@
 // The board template of one foot: laid on the board at true size, or read off with a ruler.
 #pragma once
 
-#include "export/sheet_page.hpp"
-#include "export/template.hpp"
-#include "geometry/solution.hpp"
+#include "export/drawing/template.hpp"
+#include "export/page/sheet_page.hpp"
+#include "geometry/solution/solution.hpp"
 
 namespace shankline {
 

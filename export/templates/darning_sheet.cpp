@@ -1,9 +1,9 @@
-#include "export/darning_sheet.hpp"
+#include "export/templates/darning_sheet.hpp"
 
-#include "export/foot_words.hpp"
-#include "export/work_words.hpp"
-#include "geometry/figure.hpp"
-#include "geometry/flatten.hpp"
+#include "export/wording/foot_words.hpp"
+#include "export/wording/work_words.hpp"
+#include "geometry/order/figure.hpp"
+#include "geometry/plane/flatten.hpp"
 
 #include <algorithm>
 #include <array>

@@ -1,9 +1,9 @@
 // The darning wraps of a pair on one page: strips to lay round the platforms' edges.
 #pragma once
 
-#include "export/sheet_page.hpp"
-#include "export/template.hpp"
-#include "geometry/solution.hpp"
+#include "export/drawing/template.hpp"
+#include "export/page/sheet_page.hpp"
+#include "geometry/solution/solution.hpp"
 
 #include <vector>
 

@@ -1,8 +1,8 @@
-#include "export/level_strip.hpp"
+#include "export/templates/level_strip.hpp"
 
-#include "export/side_lines.hpp"
-#include "geometry/degree.hpp"
-#include "geometry/figure.hpp"
+#include "export/templates/side_lines.hpp"
+#include "geometry/numerics/degree.hpp"
+#include "geometry/order/figure.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,10 +1,10 @@
 // The wall of one side laid level, with the words that lie on it and beside it.
 #pragma once
 
-#include "export/free_space.hpp"
-#include "export/sheet_page.hpp"
-#include "export/template.hpp"
-#include "geometry/solution.hpp"
+#include "export/drawing/free_space.hpp"
+#include "export/drawing/template.hpp"
+#include "export/page/sheet_page.hpp"
+#include "geometry/solution/solution.hpp"
 
 #include <string>
 #include <utility>

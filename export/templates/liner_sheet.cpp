@@ -1,9 +1,9 @@
-#include "export/liner_sheet.hpp"
+#include "export/templates/liner_sheet.hpp"
 
-#include "export/foot_words.hpp"
-#include "export/tile_joining.hpp"
-#include "export/work_words.hpp"
-#include "geometry/figure.hpp"
+#include "export/page/tile_joining.hpp"
+#include "export/wording/foot_words.hpp"
+#include "export/wording/work_words.hpp"
+#include "geometry/order/figure.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,9 +1,9 @@
 // The liner template of one foot, at true size, foot side up.
 #pragma once
 
-#include "export/sheet_page.hpp"
-#include "export/template.hpp"
-#include "geometry/solution.hpp"
+#include "export/drawing/template.hpp"
+#include "export/page/sheet_page.hpp"
+#include "geometry/solution/solution.hpp"
 
 namespace shankline {
 

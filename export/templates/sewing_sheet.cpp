@@ -1,7 +1,7 @@
-#include "export/sewing_sheet.hpp"
+#include "export/templates/sewing_sheet.hpp"
 
-#include "export/foot_words.hpp"
-#include "geometry/figure.hpp"
+#include "export/wording/foot_words.hpp"
+#include "geometry/order/figure.hpp"
 
 #include <algorithm>
 #include <functional>

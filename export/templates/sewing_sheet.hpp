@@ -1,9 +1,9 @@
 // What is sewn to a pair, on one page: ribbons, elastics, casing and drawstring, the tuck.
 #pragma once
 
-#include "export/sheet_page.hpp"
-#include "export/work_words.hpp"
-#include "geometry/solution.hpp"
+#include "export/page/sheet_page.hpp"
+#include "export/wording/work_words.hpp"
+#include "geometry/solution/solution.hpp"
 
 #include <vector>
 

@@ -1,6 +1,6 @@
-#include "export/side_lines.hpp"
+#include "export/templates/side_lines.hpp"
 
-#include "export/foot_words.hpp"
+#include "export/wording/foot_words.hpp"
 
 #include <algorithm>
 #include <functional>

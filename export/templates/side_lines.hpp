@@ -1,8 +1,8 @@
 // The lines of a side's template, whatever page they come to lie on.
 #pragma once
 
-#include "export/drawing.hpp"
-#include "geometry/solution.hpp"
+#include "export/drawing/drawing.hpp"
+#include "geometry/solution/solution.hpp"
 
 #include <string>
 #include <vector>

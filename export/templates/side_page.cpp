@@ -1,8 +1,8 @@
-#include "export/side_page.hpp"
+#include "export/templates/side_page.hpp"
 
-#include "export/foot_words.hpp"
-#include "export/side_lines.hpp"
-#include "geometry/figure.hpp"
+#include "export/templates/side_lines.hpp"
+#include "export/wording/foot_words.hpp"
+#include "geometry/order/figure.hpp"
 
 #include <algorithm>
 #include <cmath>

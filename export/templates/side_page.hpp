@@ -2,10 +2,10 @@
 // page.
 #pragma once
 
-#include "export/level_strip.hpp"
-#include "export/sheet_page.hpp"
-#include "export/template.hpp"
-#include "geometry/solution.hpp"
+#include "export/drawing/template.hpp"
+#include "export/page/sheet_page.hpp"
+#include "export/templates/level_strip.hpp"
+#include "geometry/solution/solution.hpp"
 
 #include <array>
 #include <optional>

@@ -1,7 +1,7 @@
-#include "export/side_pair_sheet.hpp"
+#include "export/templates/side_pair_sheet.hpp"
 
-#include "export/free_space.hpp"
-#include "export/level_strip.hpp"
+#include "export/drawing/free_space.hpp"
+#include "export/templates/level_strip.hpp"
 
 #include <algorithm>
 #include <utility>

@@ -1,7 +1,7 @@
 // Both sides of a foot on one page.
 #pragma once
 
-#include "export/side_sheet.hpp"
+#include "export/templates/side_sheet.hpp"
 
 #include <optional>
 

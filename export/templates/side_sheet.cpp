@@ -1,12 +1,12 @@
-#include "export/side_sheet.hpp"
+#include "export/templates/side_sheet.hpp"
 
-#include "export/free_space.hpp"
-#include "export/level_strip.hpp"
-#include "export/side_lines.hpp"
-#include "export/side_page.hpp"
-#include "export/side_pair_sheet.hpp"
-#include "export/tile_joining.hpp"
-#include "geometry/degree.hpp"
+#include "export/drawing/free_space.hpp"
+#include "export/page/tile_joining.hpp"
+#include "export/templates/level_strip.hpp"
+#include "export/templates/side_lines.hpp"
+#include "export/templates/side_page.hpp"
+#include "export/templates/side_pair_sheet.hpp"
+#include "geometry/numerics/degree.hpp"
 
 #include <algorithm>
 #include <array>

@@ -2,10 +2,10 @@
 // the same line as ruler heights.
 #pragma once
 
-#include "export/sheet_page.hpp"
-#include "export/side_page.hpp"
-#include "export/template.hpp"
-#include "geometry/solution.hpp"
+#include "export/drawing/template.hpp"
+#include "export/page/sheet_page.hpp"
+#include "export/templates/side_page.hpp"
+#include "geometry/solution/solution.hpp"
 
 #include <vector>
 

@@ -1,4 +1,4 @@
-#include "export/caution_words.hpp"
+#include "export/wording/caution_words.hpp"
 
 #include <algorithm>
 #include <string_view>

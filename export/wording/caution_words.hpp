@@ -2,8 +2,8 @@
 // words.
 #pragma once
 
-#include "geometry/finding.hpp"
-#include "geometry/foot_side.hpp"
+#include "geometry/order/finding.hpp"
+#include "geometry/order/foot_side.hpp"
 
 #include <optional>
 #include <string>

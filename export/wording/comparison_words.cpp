@@ -1,7 +1,7 @@
-#include "export/comparison_words.hpp"
+#include "export/wording/comparison_words.hpp"
 
-#include "geometry/degree.hpp"
-#include "geometry/figure.hpp"
+#include "geometry/numerics/degree.hpp"
+#include "geometry/order/figure.hpp"
 
 #include <cmath>
 #include <stdexcept>

@@ -1,7 +1,7 @@
 // A comparison in words: the same on paper and on a terminal.
 #pragma once
 
-#include "geometry/comparison.hpp"
+#include "geometry/comparison/comparison.hpp"
 
 #include <string>
 

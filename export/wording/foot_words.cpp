@@ -1,4 +1,4 @@
-#include "export/foot_words.hpp"
+#include "export/wording/foot_words.hpp"
 
 namespace shankline {
 

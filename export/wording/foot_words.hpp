@@ -1,8 +1,8 @@
 // Feet and their sides as a sheet names them.
 #pragma once
 
-#include "geometry/board_outline.hpp"
-#include "geometry/foot_side.hpp"
+#include "geometry/board/board_outline.hpp"
+#include "geometry/order/foot_side.hpp"
 
 #include <string>
 

@@ -1,6 +1,6 @@
-#include "export/line_words.hpp"
+#include "export/wording/line_words.hpp"
 
-#include "geometry/figure.hpp"
+#include "geometry/order/figure.hpp"
 
 namespace shankline {
 

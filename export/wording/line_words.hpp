@@ -2,8 +2,8 @@
 // band and stop line.
 #pragma once
 
-#include "export/length_text.hpp"
-#include "export/work_words.hpp"
+#include "export/drawing/length_text.hpp"
+#include "export/wording/work_words.hpp"
 
 #include <string>
 

@@ -1,6 +1,6 @@
-#include "export/materials.hpp"
+#include "export/wording/materials.hpp"
 
-#include "geometry/figure.hpp"
+#include "geometry/order/figure.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,8 +1,8 @@
 // What has to be there before work on a pair begins: stuff by its length, pieces by their number.
 #pragma once
 
-#include "export/length_text.hpp"
-#include "export/work_words.hpp"
+#include "export/drawing/length_text.hpp"
+#include "export/wording/work_words.hpp"
 
 #include <string>
 #include <vector>

@@ -1,7 +1,7 @@
-#include "export/work_words.hpp"
+#include "export/wording/work_words.hpp"
 
-#include "geometry/drawstring.hpp"
-#include "geometry/figure.hpp"
+#include "geometry/order/drawstring.hpp"
+#include "geometry/order/figure.hpp"
 
 #include <algorithm>
 #include <utility>

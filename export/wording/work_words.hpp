@@ -1,8 +1,8 @@
 // What is done to one shoe, in the words of the bench, with values and tolerances.
 #pragma once
 
-#include "export/sheet_page.hpp"
-#include "geometry/solution.hpp"
+#include "export/page/sheet_page.hpp"
+#include "geometry/solution/solution.hpp"
 
 #include <string>
 #include <vector>

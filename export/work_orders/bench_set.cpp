@@ -1,4 +1,4 @@
-#include "export/bench_set.hpp"
+#include "export/work_orders/bench_set.hpp"
 
 namespace shankline {
 

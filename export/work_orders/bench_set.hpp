@@ -1,9 +1,9 @@
 // What the sheets of many orders share: their strip names none of them.
 #pragma once
 
-#include "export/rack_shoe.hpp"
-#include "export/sheet_page.hpp"
-#include "export/sheet_set.hpp"
+#include "export/page/sheet_page.hpp"
+#include "export/page/sheet_set.hpp"
+#include "export/work_orders/rack_shoe.hpp"
 
 #include <string>
 #include <vector>

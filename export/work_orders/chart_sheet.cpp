@@ -1,9 +1,9 @@
-#include "export/chart_sheet.hpp"
+#include "export/work_orders/chart_sheet.hpp"
 
-#include "export/foot_words.hpp"
-#include "export/template.hpp"
-#include "geometry/figure.hpp"
-#include "geometry/reading_guide.hpp"
+#include "export/drawing/template.hpp"
+#include "export/wording/foot_words.hpp"
+#include "geometry/order/figure.hpp"
+#include "geometry/order/reading_guide.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,9 +1,9 @@
 // The break chart: foot and shoe in profile, uncut above and cut below, and what each cut would do.
 #pragma once
 
-#include "export/sheet_page.hpp"
-#include "geometry/break_chart.hpp"
-#include "geometry/solution.hpp"
+#include "export/page/sheet_page.hpp"
+#include "geometry/breaking/break_chart.hpp"
+#include "geometry/solution/solution.hpp"
 
 namespace shankline {
 

@@ -1,10 +1,10 @@
-#include "export/dancer_card.hpp"
+#include "export/work_orders/dancer_card.hpp"
 
-#include "export/caution_words.hpp"
-#include "export/foot_words.hpp"
-#include "export/line_words.hpp"
-#include "geometry/figure.hpp"
-#include "geometry/next_cut.hpp"
+#include "export/wording/caution_words.hpp"
+#include "export/wording/foot_words.hpp"
+#include "export/wording/line_words.hpp"
+#include "geometry/fitting/next_cut.hpp"
+#include "geometry/order/figure.hpp"
 
 #include <algorithm>
 #include <functional>

@@ -2,9 +2,9 @@
 // in by hand.
 #pragma once
 
-#include "export/sheet_page.hpp"
-#include "export/work_words.hpp"
-#include "geometry/finding.hpp"
+#include "export/page/sheet_page.hpp"
+#include "export/wording/work_words.hpp"
+#include "geometry/order/finding.hpp"
 
 #include <vector>
 

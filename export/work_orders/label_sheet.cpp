@@ -1,8 +1,8 @@
-#include "export/label_sheet.hpp"
+#include "export/work_orders/label_sheet.hpp"
 
-#include "export/bench_set.hpp"
-#include "export/foot_words.hpp"
-#include "export/line_words.hpp"
+#include "export/wording/foot_words.hpp"
+#include "export/wording/line_words.hpp"
+#include "export/work_orders/bench_set.hpp"
 
 #include <algorithm>
 

@@ -1,8 +1,8 @@
 // Labels to stick into the shoes of many orders, with dashed lines to cut along.
 #pragma once
 
-#include "export/rack_shoe.hpp"
-#include "export/sheet_set.hpp"
+#include "export/page/sheet_set.hpp"
+#include "export/work_orders/rack_shoe.hpp"
 
 #include <vector>
 

@@ -1,10 +1,10 @@
-#include "export/maker_sheet.hpp"
+#include "export/work_orders/maker_sheet.hpp"
 
-#include "export/caution_words.hpp"
-#include "export/foot_words.hpp"
-#include "export/line_words.hpp"
-#include "export/materials.hpp"
-#include "geometry/figure.hpp"
+#include "export/wording/caution_words.hpp"
+#include "export/wording/foot_words.hpp"
+#include "export/wording/line_words.hpp"
+#include "export/wording/materials.hpp"
+#include "geometry/order/figure.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,9 +1,9 @@
 // The order for a maker or a workshop: a page that explains itself.
 #pragma once
 
-#include "export/sheet_page.hpp"
-#include "export/work_words.hpp"
-#include "geometry/finding.hpp"
+#include "export/page/sheet_page.hpp"
+#include "export/wording/work_words.hpp"
+#include "geometry/order/finding.hpp"
 
 #include <vector>
 

@@ -1,12 +1,12 @@
-#include "export/order_sheet.hpp"
+#include "export/work_orders/order_sheet.hpp"
 
-#include "export/caution_words.hpp"
-#include "export/foot_words.hpp"
-#include "export/line_words.hpp"
-#include "export/sewing_sheet.hpp"
-#include "export/work_words.hpp"
-#include "geometry/degree.hpp"
-#include "geometry/figure.hpp"
+#include "export/templates/sewing_sheet.hpp"
+#include "export/wording/caution_words.hpp"
+#include "export/wording/foot_words.hpp"
+#include "export/wording/line_words.hpp"
+#include "export/wording/work_words.hpp"
+#include "geometry/numerics/degree.hpp"
+#include "geometry/order/figure.hpp"
 
 #include <algorithm>
 #include <array>

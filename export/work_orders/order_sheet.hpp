@@ -1,9 +1,9 @@
 // The order on paper: every figure left and right, what was estimated, cautions, signatures.
 #pragma once
 
-#include "export/sheet_page.hpp"
-#include "geometry/finding.hpp"
-#include "geometry/solution.hpp"
+#include "export/page/sheet_page.hpp"
+#include "geometry/order/finding.hpp"
+#include "geometry/solution/solution.hpp"
 
 #include <vector>
 

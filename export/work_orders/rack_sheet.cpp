@@ -1,9 +1,9 @@
-#include "export/rack_sheet.hpp"
+#include "export/work_orders/rack_sheet.hpp"
 
-#include "export/bench_set.hpp"
-#include "export/foot_words.hpp"
-#include "export/line_words.hpp"
-#include "geometry/figure.hpp"
+#include "export/wording/foot_words.hpp"
+#include "export/wording/line_words.hpp"
+#include "export/work_orders/bench_set.hpp"
+#include "geometry/order/figure.hpp"
 
 #include <algorithm>
 #include <array>

@@ -1,8 +1,8 @@
 // Many orders on one bench: a line a shoe with boxes to tick.
 #pragma once
 
-#include "export/rack_shoe.hpp"
-#include "export/sheet_set.hpp"
+#include "export/page/sheet_set.hpp"
+#include "export/work_orders/rack_shoe.hpp"
 
 #include <vector>
 

@@ -1,8 +1,8 @@
-#include "export/rack_shoe.hpp"
+#include "export/work_orders/rack_shoe.hpp"
 
-#include "export/caution_words.hpp"
-#include "export/line_words.hpp"
-#include "geometry/figure.hpp"
+#include "export/wording/caution_words.hpp"
+#include "export/wording/line_words.hpp"
+#include "geometry/order/figure.hpp"
 
 #include <algorithm>
 

@@ -1,7 +1,7 @@
 // What the bench has to know of one shoe among many.
 #pragma once
 
-#include "geometry/solution.hpp"
+#include "geometry/solution/solution.hpp"
 
 #include <optional>
 #include <string>

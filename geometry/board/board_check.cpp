@@ -1,9 +1,9 @@
-#include "geometry/board_check.hpp"
+#include "geometry/board/board_check.hpp"
 
-#include "geometry/board_outline.hpp"
-#include "geometry/figure.hpp"
-#include "geometry/pieces.hpp"
-#include "geometry/reading_guide.hpp"
+#include "geometry/board/board_outline.hpp"
+#include "geometry/order/figure.hpp"
+#include "geometry/order/reading_guide.hpp"
+#include "geometry/plane/pieces.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -37,7 +37,8 @@ void check_outline(const Board& board, const std::string& key, Findings& finding
   const BoardOutline outline(board.widths, board.loose_length());
   const double front = outline.length().value_or(outline.last_station());
   constexpr double coarse = 0.2; // whether edges cross shows in a coarse polygon as well
-  const Polygon polygon = board.loose_length() ? outline.polygon(coarse) : outline.open_line(front, coarse);
+  const Polygon polygon =
+      board.loose_length() ? outline.polygon(coarse) : outline.open_line(front, coarse);
   if (is_simple(polygon)) return;
   const bool at_heel = outline.half_width(Edge::medial, board.widths[0].station * 0.01) < 0 ||
                        outline.half_width(Edge::lateral, board.widths[0].station * 0.01) < 0;

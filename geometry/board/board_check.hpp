@@ -1,8 +1,8 @@
 // Can a board be as it was measured?
 #pragma once
 
-#include "geometry/finding.hpp"
-#include "geometry/order.hpp"
+#include "geometry/order/finding.hpp"
+#include "geometry/order/order.hpp"
 
 #include <string>
 

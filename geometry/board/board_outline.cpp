@@ -1,7 +1,7 @@
-#include "geometry/board_outline.hpp"
+#include "geometry/board/board_outline.hpp"
 
-#include "geometry/flatten.hpp"
-#include "geometry/superellipse.hpp"
+#include "geometry/plane/flatten.hpp"
+#include "geometry/plane/superellipse.hpp"
 
 #include <algorithm>
 #include <cmath>

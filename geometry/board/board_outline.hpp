@@ -1,9 +1,9 @@
 // The outline of the board: measured half-widths, joined smoothly, rounded at both ends.
 #pragma once
 
-#include "geometry/monotone_cubic.hpp"
-#include "geometry/order.hpp"
-#include "geometry/point.hpp"
+#include "geometry/numerics/monotone_cubic.hpp"
+#include "geometry/order/order.hpp"
+#include "geometry/plane/point.hpp"
 
 #include <functional>
 #include <optional>

@@ -1,7 +1,7 @@
-#include "geometry/board_thinning.hpp"
+#include "geometry/board/board_thinning.hpp"
 
-#include "geometry/figure.hpp"
-#include "geometry/reading_guide.hpp"
+#include "geometry/order/figure.hpp"
+#include "geometry/order/reading_guide.hpp"
 
 #include <utility>
 

@@ -1,8 +1,8 @@
 // A board planed thinner, over a stretch or layer by layer, in place of being cut right through.
 #pragma once
 
-#include "geometry/finding.hpp"
-#include "geometry/order.hpp"
+#include "geometry/order/finding.hpp"
+#include "geometry/order/order.hpp"
 
 #include <optional>
 #include <string>

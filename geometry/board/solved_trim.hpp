@@ -1,11 +1,11 @@
 // The trim line of one foot as it was solved: every line of the board, and how sure they are.
 #pragma once
 
-#include "geometry/point.hpp"
-#include "geometry/station.hpp"
-#include "geometry/trim_doubt.hpp"
-#include "geometry/trim_line.hpp"
-#include "geometry/uncertainty.hpp"
+#include "geometry/board/trim_doubt.hpp"
+#include "geometry/board/trim_line.hpp"
+#include "geometry/order/station.hpp"
+#include "geometry/plane/point.hpp"
+#include "geometry/uncertainty/uncertainty.hpp"
 
 #include <optional>
 #include <string>

@@ -1,10 +1,10 @@
-#include "geometry/trim_doubt.hpp"
+#include "geometry/board/trim_doubt.hpp"
 
-#include "geometry/arch.hpp"
-#include "geometry/figure.hpp"
-#include "geometry/foot_estimates.hpp"
-#include "geometry/reading_guide.hpp"
-#include "geometry/trim_line.hpp"
+#include "geometry/board/trim_line.hpp"
+#include "geometry/foot/arch.hpp"
+#include "geometry/order/figure.hpp"
+#include "geometry/order/foot_estimates.hpp"
+#include "geometry/order/reading_guide.hpp"
 
 #include <algorithm>
 #include <cmath>

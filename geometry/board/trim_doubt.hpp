@@ -13,11 +13,11 @@
 // at the heel front. They decide where the stop band begins and how long the first cut is left.
 #pragma once
 
-#include "geometry/foot_stations.hpp"
-#include "geometry/monte_carlo.hpp"
-#include "geometry/order.hpp"
-#include "geometry/reading_doubt.hpp"
-#include "geometry/uncertainty.hpp"
+#include "geometry/foot/foot_stations.hpp"
+#include "geometry/order/order.hpp"
+#include "geometry/uncertainty/monte_carlo.hpp"
+#include "geometry/uncertainty/reading_doubt.hpp"
+#include "geometry/uncertainty/uncertainty.hpp"
 
 #include <array>
 #include <optional>

@@ -1,7 +1,7 @@
-#include "geometry/trim_line.hpp"
+#include "geometry/board/trim_line.hpp"
 
-#include "geometry/bracketed_root.hpp"
-#include "geometry/flatten.hpp"
+#include "geometry/numerics/bracketed_root.hpp"
+#include "geometry/plane/flatten.hpp"
 
 #include <cmath>
 #include <string>

@@ -1,11 +1,11 @@
 // Where the board is cut: rule, window, skew, and the lines that the knife follows.
 #pragma once
 
-#include "geometry/board_outline.hpp"
-#include "geometry/degree.hpp"
-#include "geometry/order.hpp"
-#include "geometry/point.hpp"
-#include "geometry/station.hpp"
+#include "geometry/board/board_outline.hpp"
+#include "geometry/numerics/degree.hpp"
+#include "geometry/order/order.hpp"
+#include "geometry/order/station.hpp"
+#include "geometry/plane/point.hpp"
 
 #include <array>
 #include <optional>

@@ -1,9 +1,9 @@
-#include "geometry/trim_solution.hpp"
+#include "geometry/board/trim_solution.hpp"
 
-#include "geometry/board_thinning.hpp"
-#include "geometry/degree.hpp"
-#include "geometry/figure.hpp"
-#include "geometry/reading_guide.hpp"
+#include "geometry/board/board_thinning.hpp"
+#include "geometry/numerics/degree.hpp"
+#include "geometry/order/figure.hpp"
+#include "geometry/order/reading_guide.hpp"
 
 #include <algorithm>
 #include <cmath>

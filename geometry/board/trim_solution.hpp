@@ -1,12 +1,12 @@
 // The trim line of one foot: rule, window and skew decided, every line of the board placed.
 #pragma once
 
-#include "geometry/board_outline.hpp"
-#include "geometry/finding.hpp"
-#include "geometry/foot_stations.hpp"
-#include "geometry/order.hpp"
-#include "geometry/solved_trim.hpp"
-#include "geometry/trim_doubt.hpp"
+#include "geometry/board/board_outline.hpp"
+#include "geometry/board/solved_trim.hpp"
+#include "geometry/board/trim_doubt.hpp"
+#include "geometry/foot/foot_stations.hpp"
+#include "geometry/order/finding.hpp"
+#include "geometry/order/order.hpp"
 
 #include <optional>
 #include <string>

@@ -1,9 +1,9 @@
-#include "geometry/board_stiffness.hpp"
+#include "geometry/breaking/board_stiffness.hpp"
 
-#include "geometry/bracketed_root.hpp"
-#include "geometry/figure.hpp"
-#include "geometry/reading_doubt.hpp"
-#include "geometry/reading_guide.hpp"
+#include "geometry/numerics/bracketed_root.hpp"
+#include "geometry/order/figure.hpp"
+#include "geometry/order/reading_guide.hpp"
+#include "geometry/uncertainty/reading_doubt.hpp"
 
 #include <boost/math/special_functions/ellint_1.hpp>
 #include <boost/math/special_functions/ellint_2.hpp>

@@ -1,8 +1,8 @@
 // How stiff board and sole are, from what the bench can tell.
 #pragma once
 
-#include "geometry/bench_figure.hpp"
-#include "geometry/order.hpp"
+#include "geometry/order/order.hpp"
+#include "geometry/uncertainty/bench_figure.hpp"
 
 #include <variant>
 

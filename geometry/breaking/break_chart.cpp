@@ -1,6 +1,6 @@
-#include "geometry/break_chart.hpp"
+#include "geometry/breaking/break_chart.hpp"
 
-#include "geometry/figure.hpp"
+#include "geometry/order/figure.hpp"
 
 #include <algorithm>
 #include <array>

@@ -1,10 +1,10 @@
 // What each cut would do: the contact figures over the trim stations, and a sentence in words.
 #pragma once
 
-#include "geometry/contact_doubt.hpp"
-#include "geometry/foot_contact.hpp"
-#include "geometry/order.hpp"
-#include "geometry/solution.hpp"
+#include "geometry/breaking/contact_doubt.hpp"
+#include "geometry/breaking/foot_contact.hpp"
+#include "geometry/order/order.hpp"
+#include "geometry/solution/solution.hpp"
 
 #include <optional>
 #include <string>

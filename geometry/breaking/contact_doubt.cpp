@@ -1,10 +1,10 @@
-#include "geometry/contact_doubt.hpp"
+#include "geometry/breaking/contact_doubt.hpp"
 
-#include "geometry/figure.hpp"
-#include "geometry/foot_estimates.hpp"
-#include "geometry/monte_carlo.hpp"
-#include "geometry/reading_doubt.hpp"
-#include "geometry/reading_guide.hpp"
+#include "geometry/order/figure.hpp"
+#include "geometry/order/foot_estimates.hpp"
+#include "geometry/order/reading_guide.hpp"
+#include "geometry/uncertainty/monte_carlo.hpp"
+#include "geometry/uncertainty/reading_doubt.hpp"
 
 #include <algorithm>
 #include <cmath>

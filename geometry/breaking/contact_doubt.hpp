@@ -11,10 +11,10 @@
 // not hold, and a one-sided limit is drawn from the same inputs instead.
 #pragma once
 
-#include "geometry/foot_contact.hpp"
-#include "geometry/order.hpp"
-#include "geometry/solution.hpp"
-#include "geometry/uncertainty.hpp"
+#include "geometry/breaking/foot_contact.hpp"
+#include "geometry/order/order.hpp"
+#include "geometry/solution/solution.hpp"
+#include "geometry/uncertainty/uncertainty.hpp"
 
 #include <optional>
 #include <string>

@@ -1,10 +1,10 @@
-#include "geometry/foot_contact.hpp"
+#include "geometry/breaking/foot_contact.hpp"
 
-#include "geometry/board_stiffness.hpp"
-#include "geometry/figure.hpp"
-#include "geometry/foot_estimates.hpp"
-#include "geometry/reading_guide.hpp"
-#include "geometry/upper_pull.hpp"
+#include "geometry/breaking/board_stiffness.hpp"
+#include "geometry/breaking/upper_pull.hpp"
+#include "geometry/order/figure.hpp"
+#include "geometry/order/foot_estimates.hpp"
+#include "geometry/order/reading_guide.hpp"
 
 #include <algorithm>
 #include <cmath>

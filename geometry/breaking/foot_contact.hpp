@@ -1,11 +1,11 @@
 // One foot in its shoe, uncut and cut: where it breaks, how far it stands off, how it pries.
 #pragma once
 
-#include "geometry/bench_figure.hpp"
-#include "geometry/contact.hpp"
-#include "geometry/finding.hpp"
-#include "geometry/order.hpp"
-#include "geometry/solution.hpp"
+#include "geometry/order/finding.hpp"
+#include "geometry/order/order.hpp"
+#include "geometry/solution/solution.hpp"
+#include "geometry/strip/contact.hpp"
+#include "geometry/uncertainty/bench_figure.hpp"
 
 #include <optional>
 #include <span>

@@ -1,4 +1,4 @@
-#include "geometry/pair_contact.hpp"
+#include "geometry/breaking/pair_contact.hpp"
 
 #include <iterator>
 #include <utility>

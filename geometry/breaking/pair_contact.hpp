@@ -1,11 +1,11 @@
 // Both feet's contact figures, and what is to be said about them.
 #pragma once
 
-#include "geometry/contact_doubt.hpp"
-#include "geometry/finding.hpp"
-#include "geometry/foot_contact.hpp"
-#include "geometry/order.hpp"
-#include "geometry/solution.hpp"
+#include "geometry/breaking/contact_doubt.hpp"
+#include "geometry/breaking/foot_contact.hpp"
+#include "geometry/order/finding.hpp"
+#include "geometry/order/order.hpp"
+#include "geometry/solution/solution.hpp"
 
 #include <optional>
 

@@ -1,7 +1,7 @@
-#include "geometry/upper_pull.hpp"
+#include "geometry/breaking/upper_pull.hpp"
 
-#include "geometry/figure.hpp"
-#include "geometry/reading_doubt.hpp"
+#include "geometry/order/figure.hpp"
+#include "geometry/uncertainty/reading_doubt.hpp"
 
 #include <boost/math/tools/minima.hpp>
 #include <cmath>

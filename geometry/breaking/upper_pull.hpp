@@ -1,9 +1,9 @@
 // How hard the upper pulls the shoe to the foot: what is usual, joined with what was seen.
 #pragma once
 
-#include "geometry/bench_figure.hpp"
-#include "geometry/contact.hpp"
-#include "geometry/order.hpp"
+#include "geometry/order/order.hpp"
+#include "geometry/strip/contact.hpp"
+#include "geometry/uncertainty/bench_figure.hpp"
 
 #include <variant>
 

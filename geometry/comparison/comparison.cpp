@@ -1,4 +1,4 @@
-#include "geometry/comparison.hpp"
+#include "geometry/comparison/comparison.hpp"
 
 #include <algorithm>
 #include <utility>

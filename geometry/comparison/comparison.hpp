@@ -11,13 +11,13 @@
 // A reading said once for both feet is taken as found on each shoe: the two shoes are two things.
 #pragma once
 
-#include "geometry/cut_alike.hpp"
-#include "geometry/doubted_figure.hpp"
-#include "geometry/foot_figures.hpp"
-#include "geometry/order.hpp"
-#include "geometry/outline_distance.hpp"
-#include "geometry/pair_contact.hpp"
-#include "geometry/solution.hpp"
+#include "geometry/breaking/pair_contact.hpp"
+#include "geometry/comparison/cut_alike.hpp"
+#include "geometry/comparison/foot_figures.hpp"
+#include "geometry/order/order.hpp"
+#include "geometry/plane/outline_distance.hpp"
+#include "geometry/solution/solution.hpp"
+#include "geometry/uncertainty/doubted_figure.hpp"
 
 #include <optional>
 #include <string>

@@ -1,7 +1,7 @@
-#include "geometry/cut_alike.hpp"
+#include "geometry/comparison/cut_alike.hpp"
 
-#include "geometry/figure.hpp"
-#include "geometry/side_cut.hpp"
+#include "geometry/order/figure.hpp"
+#include "geometry/sides/side_cut.hpp"
 
 #include <array>
 #include <cmath>

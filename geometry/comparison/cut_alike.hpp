@@ -2,9 +2,9 @@
 // other.
 #pragma once
 
-#include "geometry/contact.hpp"
-#include "geometry/finding.hpp"
-#include "geometry/foot_figures.hpp"
+#include "geometry/comparison/foot_figures.hpp"
+#include "geometry/order/finding.hpp"
+#include "geometry/strip/contact.hpp"
 
 #include <optional>
 

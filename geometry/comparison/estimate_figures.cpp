@@ -1,8 +1,8 @@
-#include "geometry/arch.hpp"
-#include "geometry/figure.hpp"
-#include "geometry/foot_estimates.hpp"
-#include "geometry/foot_figures.hpp"
-#include "geometry/reading_doubt.hpp"
+#include "geometry/comparison/foot_figures.hpp"
+#include "geometry/foot/arch.hpp"
+#include "geometry/order/figure.hpp"
+#include "geometry/order/foot_estimates.hpp"
+#include "geometry/uncertainty/reading_doubt.hpp"
 
 #include <array>
 #include <cmath>

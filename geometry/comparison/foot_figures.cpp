@@ -1,4 +1,4 @@
-#include "geometry/foot_figures.hpp"
+#include "geometry/comparison/foot_figures.hpp"
 
 namespace shankline {
 

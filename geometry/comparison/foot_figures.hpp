@@ -5,11 +5,11 @@
 // the doubt of the fold too.
 #pragma once
 
-#include "geometry/doubted_figure.hpp"
-#include "geometry/foot_contact.hpp"
-#include "geometry/order.hpp"
-#include "geometry/solution.hpp"
-#include "geometry/trim_doubt.hpp"
+#include "geometry/board/trim_doubt.hpp"
+#include "geometry/breaking/foot_contact.hpp"
+#include "geometry/order/order.hpp"
+#include "geometry/solution/solution.hpp"
+#include "geometry/uncertainty/doubted_figure.hpp"
 
 #include <string>
 #include <vector>

@@ -1,5 +1,5 @@
-#include "geometry/foot_figures.hpp"
-#include "geometry/reading_doubt.hpp"
+#include "geometry/comparison/foot_figures.hpp"
+#include "geometry/uncertainty/reading_doubt.hpp"
 
 #include <cmath>
 #include <cstddef>

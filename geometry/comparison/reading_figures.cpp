@@ -1,8 +1,8 @@
-#include "geometry/figure.hpp"
-#include "geometry/foot_estimates.hpp"
-#include "geometry/foot_figures.hpp"
-#include "geometry/reading_doubt.hpp"
-#include "geometry/reading_guide.hpp"
+#include "geometry/comparison/foot_figures.hpp"
+#include "geometry/order/figure.hpp"
+#include "geometry/order/foot_estimates.hpp"
+#include "geometry/order/reading_guide.hpp"
+#include "geometry/uncertainty/reading_doubt.hpp"
 
 #include <algorithm>
 #include <array>
@@ -107,7 +107,8 @@ private:
     if (f.heel_front) {
       add("heel_front", "heel_front", *f.heel_front, true);
     } else { // worked out in the foot frame
-      add("heel_front", "heel_front", estimated_heel_front(foot_.order.estimates_from, f.length->value()), false);
+      add("heel_front", "heel_front",
+          estimated_heel_front(foot_.order.estimates_from, f.length->value()), false);
     }
     arch_break(f.arch_break);
     if (f.arch_depth) add("arch_depth", "arch_depth", *f.arch_depth);

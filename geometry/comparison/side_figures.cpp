@@ -1,8 +1,8 @@
-#include "geometry/foot_figures.hpp"
-#include "geometry/heel_work.hpp"
-#include "geometry/reading_doubt.hpp"
-#include "geometry/reading_guide.hpp"
-#include "geometry/side_cut.hpp"
+#include "geometry/comparison/foot_figures.hpp"
+#include "geometry/finishing/heel_work.hpp"
+#include "geometry/order/reading_guide.hpp"
+#include "geometry/sides/side_cut.hpp"
+#include "geometry/uncertainty/reading_doubt.hpp"
 
 #include <algorithm>
 #include <array>

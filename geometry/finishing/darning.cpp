@@ -1,9 +1,9 @@
-#include "geometry/darning.hpp"
+#include "geometry/finishing/darning.hpp"
 
-#include "geometry/board_outline.hpp"
-#include "geometry/reading_guide.hpp"
-#include "geometry/superellipse.hpp"
-#include "geometry/yarn.hpp"
+#include "geometry/board/board_outline.hpp"
+#include "geometry/order/reading_guide.hpp"
+#include "geometry/order/yarn.hpp"
+#include "geometry/plane/superellipse.hpp"
 
 #include <algorithm>
 #include <cmath>

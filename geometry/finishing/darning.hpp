@@ -1,8 +1,8 @@
 // The darning round the platform: a wrap of its edge, unrolled, and the yarn it takes.
 #pragma once
 
-#include "geometry/finding.hpp"
-#include "geometry/order.hpp"
+#include "geometry/order/finding.hpp"
+#include "geometry/order/order.hpp"
 
 #include <optional>
 #include <string>

@@ -1,7 +1,7 @@
-#include "geometry/heel_work.hpp"
+#include "geometry/finishing/heel_work.hpp"
 
-#include "geometry/figure.hpp"
-#include "geometry/reading_guide.hpp"
+#include "geometry/order/figure.hpp"
+#include "geometry/order/reading_guide.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,10 +1,10 @@
 // What is done at the heel besides cutting: filler in the emptied seat, a tuck at the back seam.
 #pragma once
 
-#include "geometry/finding.hpp"
-#include "geometry/order.hpp"
-#include "geometry/point.hpp"
-#include "geometry/trim_line.hpp"
+#include "geometry/board/trim_line.hpp"
+#include "geometry/order/finding.hpp"
+#include "geometry/order/order.hpp"
+#include "geometry/plane/point.hpp"
 
 #include <optional>
 #include <string>

@@ -1,8 +1,8 @@
-#include "geometry/liner.hpp"
+#include "geometry/finishing/liner.hpp"
 
-#include "geometry/figure.hpp"
-#include "geometry/inset.hpp"
-#include "geometry/reading_guide.hpp"
+#include "geometry/order/figure.hpp"
+#include "geometry/order/reading_guide.hpp"
+#include "geometry/plane/inset.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,10 +1,10 @@
 // The full-length liner: what lies on the board, to the very heel end of the shoe.
 #pragma once
 
-#include "geometry/board_outline.hpp"
-#include "geometry/finding.hpp"
-#include "geometry/order.hpp"
-#include "geometry/point.hpp"
+#include "geometry/board/board_outline.hpp"
+#include "geometry/order/finding.hpp"
+#include "geometry/order/order.hpp"
+#include "geometry/plane/point.hpp"
 
 #include <optional>
 #include <string>

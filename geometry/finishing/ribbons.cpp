@@ -1,7 +1,7 @@
-#include "geometry/ribbons.hpp"
+#include "geometry/finishing/ribbons.hpp"
 
-#include "geometry/reading_guide.hpp"
-#include "geometry/sole_edge.hpp"
+#include "geometry/order/reading_guide.hpp"
+#include "geometry/sides/sole_edge.hpp"
 
 #include <cmath>
 

@@ -1,10 +1,10 @@
 // Ribbons and elastics: how long they are cut and where they are sewn.
 #pragma once
 
-#include "geometry/finding.hpp"
-#include "geometry/foot_estimates.hpp"
-#include "geometry/order.hpp"
-#include "geometry/station.hpp"
+#include "geometry/order/finding.hpp"
+#include "geometry/order/foot_estimates.hpp"
+#include "geometry/order/order.hpp"
+#include "geometry/order/station.hpp"
 
 #include <optional>
 #include <string>

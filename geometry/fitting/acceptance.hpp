@@ -6,7 +6,7 @@
 // them by U_m.
 #pragma once
 
-#include "geometry/tolerance.hpp"
+#include "geometry/order/tolerance.hpp"
 
 #include <optional>
 #include <span>

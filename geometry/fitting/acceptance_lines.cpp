@@ -1,6 +1,6 @@
-#include "geometry/acceptance_lines.hpp"
+#include "geometry/fitting/acceptance_lines.hpp"
 
-#include "geometry/ruler_number.hpp"
+#include "geometry/order/ruler_number.hpp"
 
 #include <algorithm>
 #include <utility>

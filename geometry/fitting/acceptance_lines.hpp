@@ -1,9 +1,9 @@
 // What of an order can be measured on the made pair, line by line, and how each line is judged.
 #pragma once
 
-#include "geometry/acceptance.hpp"
-#include "geometry/order.hpp"
-#include "geometry/solution.hpp"
+#include "geometry/fitting/acceptance.hpp"
+#include "geometry/order/order.hpp"
+#include "geometry/solution/solution.hpp"
 
 #include <optional>
 #include <span>

@@ -1,7 +1,7 @@
-#include "geometry/copied_lines.hpp"
+#include "geometry/fitting/copied_lines.hpp"
 
-#include "geometry/reading_doubt.hpp"
-#include "geometry/trim_doubt.hpp"
+#include "geometry/board/trim_doubt.hpp"
+#include "geometry/uncertainty/reading_doubt.hpp"
 
 #include <span>
 

@@ -6,8 +6,8 @@
 // wear, and what it loses by lying bent, is a doubt of its own.
 #pragma once
 
-#include "geometry/reading.hpp"
-#include "geometry/uncertainty.hpp"
+#include "geometry/order/reading.hpp"
+#include "geometry/uncertainty/uncertainty.hpp"
 
 #include <optional>
 #include <string>

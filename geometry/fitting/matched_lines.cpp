@@ -1,4 +1,4 @@
-#include "geometry/matched_lines.hpp"
+#include "geometry/fitting/matched_lines.hpp"
 
 #include <utility>
 

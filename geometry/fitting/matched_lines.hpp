@@ -1,8 +1,8 @@
 // Copied lines beside what the model says: the same places, and whether the two differ.
 #pragma once
 
-#include "geometry/solution.hpp"
-#include "geometry/worn_pair.hpp"
+#include "geometry/fitting/worn_pair.hpp"
+#include "geometry/solution/solution.hpp"
 
 #include <optional>
 #include <string>

@@ -1,7 +1,7 @@
-#include "geometry/next_cut.hpp"
+#include "geometry/fitting/next_cut.hpp"
 
-#include "geometry/figure.hpp"
-#include "geometry/ruler_number.hpp"
+#include "geometry/order/figure.hpp"
+#include "geometry/order/ruler_number.hpp"
 
 #include <algorithm>
 #include <cmath>

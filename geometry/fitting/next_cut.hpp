@@ -5,9 +5,9 @@
 // accepts that with a fitter's word; past the stop line never.
 #pragma once
 
-#include "geometry/board_outline.hpp"
-#include "geometry/solution.hpp"
-#include "geometry/trim_line.hpp"
+#include "geometry/board/board_outline.hpp"
+#include "geometry/board/trim_line.hpp"
+#include "geometry/solution/solution.hpp"
 
 #include <optional>
 #include <string>

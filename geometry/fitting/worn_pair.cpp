@@ -1,6 +1,6 @@
-#include "geometry/worn_pair.hpp"
+#include "geometry/fitting/worn_pair.hpp"
 
-#include "geometry/figure.hpp"
+#include "geometry/order/figure.hpp"
 
 #include <utility>
 
@@ -45,7 +45,8 @@ private:
       return {};
     }
     ShankWish wish = order_.alterations.shank.value_or(ShankWish{});
-    wish.rule = MarkRule{measured(copied->line.value), CarriedOver{copied->mark.u, copied->mark.freedom}};
+    wish.rule =
+        MarkRule{measured(copied->line.value), CarriedOver{copied->mark.u, copied->mark.freedom}};
     order_.alterations.shank = wish;
     return copied;
   }
@@ -108,10 +109,11 @@ std::optional<CopiedFoot> copy_foot(const std::string& name, const std::optional
 MatchedOrder copy_lines(const Order& order, const WornPair& worn, Findings& findings) {
   MatchedOrder matched{order, {}, {}};
   if (!worn.dancer.empty() && worn.dancer != order.dancer)
-    findings.push_back({Severity::error, "dancer",
-                        "the worn pair is " + worn.dancer + "'s, the order " + order.dancer + "'s",
-                        "a worn pair of " + order.dancer,
-                        "Lines are copied for one dancer's feet only: measure a worn pair of hers."});
+    findings.push_back(
+        {Severity::error, "dancer",
+         "the worn pair is " + worn.dancer + "'s, the order " + order.dancer + "'s",
+         "a worn pair of " + order.dancer,
+         "Lines are copied for one dancer's feet only: measure a worn pair of hers."});
   matched.left = copy_foot("left", worn.left, matched.order.left, findings);
   matched.right = copy_foot("right", worn.right, matched.order.right, findings);
   return matched;

@@ -1,9 +1,9 @@
 // A worn pair that was right, measured, and the order that copies it.
 #pragma once
 
-#include "geometry/copied_lines.hpp"
-#include "geometry/finding.hpp"
-#include "geometry/order.hpp"
+#include "geometry/fitting/copied_lines.hpp"
+#include "geometry/order/finding.hpp"
+#include "geometry/order/order.hpp"
 
 #include <optional>
 #include <string>

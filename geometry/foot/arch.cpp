@@ -1,6 +1,6 @@
-#include "geometry/arch.hpp"
+#include "geometry/foot/arch.hpp"
 
-#include "geometry/bracketed_root.hpp"
+#include "geometry/numerics/bracketed_root.hpp"
 
 #include <algorithm>
 #include <array>

@@ -1,8 +1,8 @@
 // The arch on pointe: where the sole bends, how much, and how deep that makes it.
 #pragma once
 
-#include "geometry/degree.hpp"
-#include "geometry/point.hpp"
+#include "geometry/numerics/degree.hpp"
+#include "geometry/plane/point.hpp"
 
 #include <optional>
 

@@ -1,4 +1,4 @@
-#include "geometry/arch_rise.hpp"
+#include "geometry/foot/arch_rise.hpp"
 
 #include <cmath>
 #include <numbers>

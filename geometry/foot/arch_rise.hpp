@@ -1,7 +1,7 @@
 // The sole as a shallow curve: its curvature once and twice integrated, in closed form.
 #pragma once
 
-#include "geometry/arch.hpp"
+#include "geometry/foot/arch.hpp"
 
 #include <cstddef>
 #include <vector>

@@ -1,9 +1,9 @@
-#include "geometry/foot_stations.hpp"
+#include "geometry/foot/foot_stations.hpp"
 
-#include "geometry/degree.hpp"
-#include "geometry/figure.hpp"
-#include "geometry/foot_estimates.hpp"
-#include "geometry/reading_guide.hpp"
+#include "geometry/numerics/degree.hpp"
+#include "geometry/order/figure.hpp"
+#include "geometry/order/foot_estimates.hpp"
+#include "geometry/order/reading_guide.hpp"
 
 #include <cmath>
 

@@ -1,11 +1,11 @@
 // The foot's stations in one frame: pose undone, what is missing estimated, order checked.
 #pragma once
 
-#include "geometry/arch.hpp"
-#include "geometry/finding.hpp"
-#include "geometry/foot_estimates.hpp"
-#include "geometry/order.hpp"
-#include "geometry/station.hpp"
+#include "geometry/foot/arch.hpp"
+#include "geometry/order/finding.hpp"
+#include "geometry/order/foot_estimates.hpp"
+#include "geometry/order/order.hpp"
+#include "geometry/order/station.hpp"
 
 #include <optional>
 #include <string>

@@ -1,4 +1,4 @@
-#include "geometry/banded_programme.hpp"
+#include "geometry/numerics/banded_programme.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,6 +1,6 @@
-#include "geometry/monotone_cubic.hpp"
+#include "geometry/numerics/monotone_cubic.hpp"
 
-#include "geometry/hermite.hpp"
+#include "geometry/numerics/hermite.hpp"
 
 #include <algorithm>
 #include <cmath>

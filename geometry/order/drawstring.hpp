@@ -2,7 +2,7 @@
 // practice, no source.
 #pragma once
 
-#include "geometry/order.hpp"
+#include "geometry/order/order.hpp"
 
 namespace shankline {
 

@@ -1,4 +1,4 @@
-#include "geometry/figure.hpp"
+#include "geometry/order/figure.hpp"
 
 #include <array>
 #include <charconv>

@@ -1,4 +1,4 @@
-#include "geometry/finding.hpp"
+#include "geometry/order/finding.hpp"
 
 #include <algorithm>
 

@@ -1,6 +1,6 @@
-#include "geometry/foot_estimates.hpp"
+#include "geometry/order/foot_estimates.hpp"
 
-#include "geometry/figure.hpp"
+#include "geometry/order/figure.hpp"
 
 #include <algorithm>
 #include <array>

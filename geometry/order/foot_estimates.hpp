@@ -1,8 +1,8 @@
 // What was not measured, estimated from what was; and what is unlikely.
 #pragma once
 
-#include "geometry/finding.hpp"
-#include "geometry/order.hpp"
+#include "geometry/order/finding.hpp"
+#include "geometry/order/order.hpp"
 
 #include <optional>
 #include <string>
@@ -50,8 +50,8 @@ Reading estimated_by_length(Population population, std::string_view key, double 
 Reading estimated_ball_length(Population population, double foot_length);
 /// From the back of the heel, mm; from memory.
 Reading estimated_heel_front(Population population, double foot_length);
-Reading estimated_fold();                         ///< 6 ± 3, from memory
-double default_wing_station(double foot_length);  ///< 158/238 of foot length, from memory
+Reading estimated_fold();                        ///< 6 ± 3, from memory
+double default_wing_station(double foot_length); ///< 158/238 of foot length, from memory
 
 /// What stands in for a reading that was not taken, as it is listed beside the result.
 struct Estimated {

@@ -1,4 +1,4 @@
-#include "geometry/foot_side.hpp"
+#include "geometry/order/foot_side.hpp"
 
 namespace shankline {
 

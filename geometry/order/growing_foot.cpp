@@ -1,7 +1,7 @@
-#include "geometry/growing_foot.hpp"
+#include "geometry/order/growing_foot.hpp"
 
-#include "geometry/figure.hpp"
-#include "geometry/foot_estimates.hpp"
+#include "geometry/order/figure.hpp"
+#include "geometry/order/foot_estimates.hpp"
 
 namespace shankline {
 
@@ -13,13 +13,11 @@ bool is_growing(const Order& order, const Foot& foot) {
 Findings growing_foot(const FootOrder& foot, const Order& order, const std::string& name) {
   const Alterations& wish = foot.alterations;
   if (!is_growing(order, foot.foot) || !(wish.shank || wish.sides || wish.thinned)) return {};
-  const std::string why = order.growing
-                              ? "the order says that this foot is still growing"
-                              : "a foot of " + short_figure(foot.foot.length->value()) +
-                                    " counts as growing (shorter than " +
-                                    short_figure(growing_below) + ")";
-  Findings findings{{Severity::caution, "feet." + name + ".length", why,
-                     "",
+  const std::string why = order.growing ? "the order says that this foot is still growing"
+                                        : "a foot of " + short_figure(foot.foot.length->value()) +
+                                              " counts as growing (shorter than " +
+                                              short_figure(growing_below) + ")";
+  Findings findings{{Severity::caution, "feet." + name + ".length", why, "",
                      "Ask a licensed physiotherapist or podiatrist before anything is cut.",
                      rank_of_growing_foot}};
   if (order.decided_by.empty())

@@ -6,8 +6,8 @@
 // board's heel end. Sides are medial (big-toe side) and lateral (little-toe side).
 #pragma once
 
-#include "geometry/foot_side.hpp"
-#include "geometry/reading.hpp"
+#include "geometry/order/foot_side.hpp"
+#include "geometry/order/reading.hpp"
 
 #include <optional>
 #include <string>
@@ -71,7 +71,7 @@ struct Board {
   BoardState state = BoardState::loose;
   BoardMaterial material = BoardMaterial::fibreboard;
   std::optional<Reading> length; ///< mm, loose boards
-  std::optional<Reading> inset; ///< shoe's inside back to the board's heel end
+  std::optional<Reading> inset;  ///< shoe's inside back to the board's heel end
   std::optional<double> thickness;
   int layers = 1;
   std::optional<double> edge_thickness; ///< after bevelling; else by `usual_edge_ratio`
@@ -192,7 +192,8 @@ struct ShankWish {
   double corner = 6;       ///< corner radius of a rounded end
   double tuck_max = 12;    ///< farthest that the board may end under the heel, behind its front
   double bearing_min = 18; ///< least board behind the arch break; this is where the stop line is
-  /// `accept: [outside_window]`: the line may lie outside the window, never ahead of the arch break.
+  /// `accept: [outside_window]`: the line may lie outside the window, never ahead of the arch
+  /// break.
   bool accept_outside_window = false;
   /// `accept: [in_stop_band]`: a fitter's word that the final line may lie inside the stop band.
   bool accept_in_stop_band = false;

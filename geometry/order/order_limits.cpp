@@ -1,8 +1,8 @@
-#include "geometry/order_limits.hpp"
+#include "geometry/order/order_limits.hpp"
 
-#include "geometry/degree.hpp"
-#include "geometry/figure.hpp"
-#include "geometry/reading_guide.hpp"
+#include "geometry/numerics/degree.hpp"
+#include "geometry/order/figure.hpp"
+#include "geometry/order/reading_guide.hpp"
 
 #include <cmath>
 #include <optional>

@@ -1,8 +1,8 @@
 // Is every figure one that a foot, a shoe or a wish can have? The reading guide has the limits.
 #pragma once
 
-#include "geometry/finding.hpp"
-#include "geometry/order.hpp"
+#include "geometry/order/finding.hpp"
+#include "geometry/order/order.hpp"
 
 #include <string>
 

@@ -1,4 +1,4 @@
-#include "geometry/reading.hpp"
+#include "geometry/order/reading.hpp"
 
 #include <numeric>
 #include <utility>

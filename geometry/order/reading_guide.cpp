@@ -1,7 +1,7 @@
-#include "geometry/reading_guide.hpp"
+#include "geometry/order/reading_guide.hpp"
 
-#include "geometry/degree.hpp"
-#include "geometry/figure.hpp"
+#include "geometry/numerics/degree.hpp"
+#include "geometry/order/figure.hpp"
 
 #include <algorithm>
 #include <array>

@@ -1,4 +1,4 @@
-#include "geometry/ruler_number.hpp"
+#include "geometry/order/ruler_number.hpp"
 
 #include <cmath>
 

@@ -1,4 +1,4 @@
-#include "geometry/tolerance.hpp"
+#include "geometry/order/tolerance.hpp"
 
 #include <algorithm>
 #include <array>

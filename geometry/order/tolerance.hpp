@@ -1,7 +1,7 @@
 // How far a made part may differ from the drawn one.
 #pragma once
 
-#include "geometry/order.hpp"
+#include "geometry/order/order.hpp"
 
 #include <optional>
 

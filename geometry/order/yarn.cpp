@@ -1,4 +1,4 @@
-#include "geometry/yarn.hpp"
+#include "geometry/order/yarn.hpp"
 
 #include <charconv>
 

@@ -1,4 +1,4 @@
-#include "geometry/flatten.hpp"
+#include "geometry/plane/flatten.hpp"
 
 #include <algorithm>
 #include <array>

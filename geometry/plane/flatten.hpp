@@ -1,7 +1,7 @@
 // A smooth curve as a polyline, close enough for a knife.
 #pragma once
 
-#include "geometry/point.hpp"
+#include "geometry/plane/point.hpp"
 
 #include <functional>
 

@@ -1,6 +1,6 @@
-#include "geometry/inset.hpp"
+#include "geometry/plane/inset.hpp"
 
-#include "geometry/pieces.hpp"
+#include "geometry/plane/pieces.hpp"
 
 #include <algorithm>
 #include <cmath>

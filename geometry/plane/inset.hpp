@@ -1,7 +1,7 @@
 // A closed outline moved inwards by the same distance all along.
 #pragma once
 
-#include "geometry/point.hpp"
+#include "geometry/plane/point.hpp"
 
 #include <optional>
 

@@ -1,4 +1,4 @@
-#include "geometry/outline_distance.hpp"
+#include "geometry/plane/outline_distance.hpp"
 
 #include <algorithm>
 #include <cmath>

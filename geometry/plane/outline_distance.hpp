@@ -1,7 +1,7 @@
 // How far two outlines lie apart: the largest distance and where, and the area that only one has.
 #pragma once
 
-#include "geometry/point.hpp"
+#include "geometry/plane/point.hpp"
 
 namespace shankline {
 

@@ -2,7 +2,7 @@
 // it.
 #pragma once
 
-#include "geometry/point.hpp"
+#include "geometry/plane/point.hpp"
 
 #include <optional>
 #include <string>

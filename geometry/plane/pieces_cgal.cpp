@@ -1,7 +1,7 @@
 // The only file that sees CGAL. Its booleans trust their input without debug checks (a repeated
 // point crashes, a clockwise polygon gives a wrong area silently), so this file is built with
 // CGAL_DEBUG and checks orientation, simplicity, repeated points and finite numbers first.
-#include "geometry/pieces.hpp"
+#include "geometry/plane/pieces.hpp"
 
 #include <algorithm>
 #include <CGAL/assertions_behaviour.h>

@@ -1,4 +1,4 @@
-#include "geometry/point.hpp"
+#include "geometry/plane/point.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,4 +1,4 @@
-#include "geometry/superellipse.hpp"
+#include "geometry/plane/superellipse.hpp"
 
 #include <algorithm>
 #include <boost/math/quadrature/gauss.hpp>

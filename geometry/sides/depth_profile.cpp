@@ -1,4 +1,4 @@
-#include "geometry/depth_profile.hpp"
+#include "geometry/sides/depth_profile.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,10 +1,10 @@
-#include "geometry/side_cut.hpp"
+#include "geometry/sides/side_cut.hpp"
 
-#include "geometry/degree.hpp"
-#include "geometry/drawstring.hpp"
-#include "geometry/figure.hpp"
-#include "geometry/foot_estimates.hpp"
-#include "geometry/reading_guide.hpp"
+#include "geometry/numerics/degree.hpp"
+#include "geometry/order/drawstring.hpp"
+#include "geometry/order/figure.hpp"
+#include "geometry/order/foot_estimates.hpp"
+#include "geometry/order/reading_guide.hpp"
 
 #include <algorithm>
 #include <cmath>

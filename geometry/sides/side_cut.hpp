@@ -1,13 +1,13 @@
 // How far the sides are lowered, where, and what that leaves.
 #pragma once
 
-#include "geometry/board_outline.hpp"
-#include "geometry/depth_profile.hpp"
-#include "geometry/finding.hpp"
-#include "geometry/monotone_cubic.hpp"
-#include "geometry/order.hpp"
-#include "geometry/side_wall.hpp"
-#include "geometry/station.hpp"
+#include "geometry/board/board_outline.hpp"
+#include "geometry/numerics/monotone_cubic.hpp"
+#include "geometry/order/finding.hpp"
+#include "geometry/order/order.hpp"
+#include "geometry/order/station.hpp"
+#include "geometry/sides/depth_profile.hpp"
+#include "geometry/sides/side_wall.hpp"
 
 #include <optional>
 #include <string>

@@ -1,7 +1,7 @@
-#include "geometry/side_wall.hpp"
+#include "geometry/sides/side_wall.hpp"
 
-#include "geometry/flatten.hpp"
-#include "geometry/gauss_rule.hpp"
+#include "geometry/numerics/gauss_rule.hpp"
+#include "geometry/plane/flatten.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,8 +1,8 @@
 // The wall of one side: a strip that stands on the sole's edge, leans inwards, and lies flat.
 #pragma once
 
-#include "geometry/point.hpp"
-#include "geometry/sole_edge.hpp"
+#include "geometry/plane/point.hpp"
+#include "geometry/sides/sole_edge.hpp"
 
 #include <functional>
 #include <optional>

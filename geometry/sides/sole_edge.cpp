@@ -1,7 +1,7 @@
-#include "geometry/sole_edge.hpp"
+#include "geometry/sides/sole_edge.hpp"
 
-#include "geometry/bracketed_root.hpp"
-#include "geometry/hermite.hpp"
+#include "geometry/numerics/bracketed_root.hpp"
+#include "geometry/numerics/hermite.hpp"
 
 #include <algorithm>
 #include <cmath>

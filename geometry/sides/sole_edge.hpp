@@ -1,7 +1,7 @@
 // The outer sole's edge of one side, from the back seam towards the toes: what the wall stands on.
 #pragma once
 
-#include "geometry/board_outline.hpp"
+#include "geometry/board/board_outline.hpp"
 
 #include <optional>
 #include <utility>

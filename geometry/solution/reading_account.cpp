@@ -1,8 +1,8 @@
-#include "geometry/reading_account.hpp"
+#include "geometry/solution/reading_account.hpp"
 
-#include "geometry/reading_doubt.hpp"
-#include "geometry/reading_worth.hpp"
-#include "geometry/trim_line.hpp"
+#include "geometry/board/trim_line.hpp"
+#include "geometry/solution/reading_worth.hpp"
+#include "geometry/uncertainty/reading_doubt.hpp"
 
 namespace shankline {
 namespace {

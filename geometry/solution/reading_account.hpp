@@ -1,8 +1,8 @@
 // All that is known of one kind of reading: its row in the guide, what is usual, what it moves.
 #pragma once
 
-#include "geometry/foot_estimates.hpp"
-#include "geometry/reading_guide.hpp"
+#include "geometry/order/foot_estimates.hpp"
+#include "geometry/order/reading_guide.hpp"
 
 #include <optional>
 #include <string>

@@ -1,8 +1,8 @@
-#include "geometry/reading_worth.hpp"
+#include "geometry/solution/reading_worth.hpp"
 
-#include "geometry/degree.hpp"
-#include "geometry/foot_estimates.hpp"
-#include "geometry/reading_doubt.hpp"
+#include "geometry/numerics/degree.hpp"
+#include "geometry/order/foot_estimates.hpp"
+#include "geometry/uncertainty/reading_doubt.hpp"
 
 #include <algorithm>
 #include <array>

@@ -1,9 +1,9 @@
 // What a reading is worth: how far it moves the cut, how sure the cut is with it and without.
 #pragma once
 
-#include "geometry/order.hpp"
-#include "geometry/solution.hpp"
-#include "geometry/trim_line.hpp"
+#include "geometry/board/trim_line.hpp"
+#include "geometry/order/order.hpp"
+#include "geometry/solution/solution.hpp"
 
 #include <optional>
 #include <string_view>

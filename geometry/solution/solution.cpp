@@ -1,12 +1,12 @@
-#include "geometry/solution.hpp"
+#include "geometry/solution/solution.hpp"
 
-#include "geometry/board_check.hpp"
-#include "geometry/figure.hpp"
-#include "geometry/foot_stations.hpp"
-#include "geometry/growing_foot.hpp"
-#include "geometry/order_limits.hpp"
-#include "geometry/repeats.hpp"
-#include "geometry/trim_solution.hpp"
+#include "geometry/board/board_check.hpp"
+#include "geometry/board/trim_solution.hpp"
+#include "geometry/foot/foot_stations.hpp"
+#include "geometry/order/figure.hpp"
+#include "geometry/order/growing_foot.hpp"
+#include "geometry/order/order_limits.hpp"
+#include "geometry/uncertainty/repeats.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,7 +1,7 @@
-#include "geometry/contact.hpp"
+#include "geometry/strip/contact.hpp"
 
-#include "geometry/contact_figures.hpp"
-#include "geometry/contact_methods.hpp"
+#include "geometry/strip/contact_figures.hpp"
+#include "geometry/strip/contact_methods.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -34,10 +34,9 @@ std::string fault_of(const ContactProblem& p, const ContactOptions& options) {
     return "the sole needs a stiffness above 0, the board one that is not negative";
   if (s.bevel < 0 || s.edge_ratio < 0 || s.edge_ratio > 1)
     return "a bevel has a length and leaves 0 to 1 of the thickness";
-  if (s.thinned &&
-      (!finite({s.thinned->from, s.thinned->to, s.thinned->ratio, s.thinned->bevel}) ||
-       !(s.thinned->from < s.thinned->to) || s.thinned->ratio < 0 || s.thinned->ratio > 1 ||
-       s.thinned->bevel < 0))
+  if (s.thinned && (!finite({s.thinned->from, s.thinned->to, s.thinned->ratio, s.thinned->bevel}) ||
+                    !(s.thinned->from < s.thinned->to) || s.thinned->ratio < 0 ||
+                    s.thinned->ratio > 1 || s.thinned->bevel < 0))
     return "a thinned stretch runs towards the heel and leaves 0 to 1 of the thickness, and its "
            "bevel has a length";
   if (s.pre_arch && (!finite({s.pre_arch->to_break, s.pre_arch->width_front, s.pre_arch->width_heel,

@@ -10,10 +10,10 @@
 // Millimetres, newtons, radians.
 #pragma once
 
-#include "geometry/arch.hpp"
-#include "geometry/station.hpp"
-#include "geometry/strip_integrals.hpp"
-#include "geometry/strip_stiffness.hpp"
+#include "geometry/foot/arch.hpp"
+#include "geometry/order/station.hpp"
+#include "geometry/strip/strip_integrals.hpp"
+#include "geometry/strip/strip_stiffness.hpp"
 
 #include <memory>
 #include <optional>

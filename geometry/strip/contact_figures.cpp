@@ -1,6 +1,6 @@
-#include "geometry/contact_figures.hpp"
+#include "geometry/strip/contact_figures.hpp"
 
-#include "geometry/hermite.hpp"
+#include "geometry/numerics/hermite.hpp"
 
 #include <algorithm>
 

@@ -1,7 +1,7 @@
 // A solved strip, read as a fitter reads it.
 #pragma once
 
-#include "geometry/contact.hpp"
+#include "geometry/strip/contact.hpp"
 
 #include <vector>
 

@@ -1,7 +1,7 @@
-#include "geometry/contact_mesh.hpp"
+#include "geometry/strip/contact_mesh.hpp"
 
-#include "geometry/contact_methods.hpp"
-#include "geometry/hermite.hpp"
+#include "geometry/numerics/hermite.hpp"
+#include "geometry/strip/contact_methods.hpp"
 
 #include <algorithm>
 #include <utility>

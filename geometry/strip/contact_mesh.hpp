@@ -1,8 +1,8 @@
 // The contact programme on evenly spaced nodes: finite differences of the gap.
 #pragma once
 
-#include "geometry/banded_programme.hpp"
-#include "geometry/contact.hpp"
+#include "geometry/numerics/banded_programme.hpp"
+#include "geometry/strip/contact.hpp"
 
 #include <vector>
 

@@ -1,9 +1,9 @@
 // The two ways to solve the contact programme: a closed form with its certificate, and a mesh.
 #pragma once
 
-#include "geometry/contact.hpp"
+#include "geometry/strip/contact.hpp"
 
-#include "geometry/arch_rise.hpp"
+#include "geometry/foot/arch_rise.hpp"
 
 #include <memory>
 #include <optional>

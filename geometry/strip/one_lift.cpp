@@ -1,4 +1,4 @@
-#include "geometry/contact_methods.hpp"
+#include "geometry/strip/contact_methods.hpp"
 
 #include <algorithm>
 #include <array>

@@ -1,7 +1,7 @@
-#include "geometry/strip_integrals.hpp"
+#include "geometry/strip/strip_integrals.hpp"
 
-#include "geometry/arch_rise.hpp"
-#include "geometry/gauss_rule.hpp"
+#include "geometry/foot/arch_rise.hpp"
+#include "geometry/numerics/gauss_rule.hpp"
 
 #include <algorithm>
 #include <cmath>

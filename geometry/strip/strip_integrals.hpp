@@ -6,7 +6,7 @@
 // Gauss rule for every few millimetres of a bevel.
 #pragma once
 
-#include "geometry/strip_stiffness.hpp"
+#include "geometry/strip/strip_stiffness.hpp"
 
 #include <vector>
 

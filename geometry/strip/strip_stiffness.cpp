@@ -1,4 +1,4 @@
-#include "geometry/strip_stiffness.hpp"
+#include "geometry/strip/strip_stiffness.hpp"
 
 #include <algorithm>
 #include <array>
@@ -44,9 +44,9 @@ std::vector<StripPiece> strip_pieces(const Strip& strip, double from, double to)
       const double step = (1 - thinned.ratio) / thinned.bevel;
       const double end_step = (1 - strip.edge_ratio) / strip.bevel;
       if (step != end_step)
-        knots[count++] = (step * thinned.from - end_step * strip.board_end + thinned.ratio -
-                          strip.edge_ratio) /
-                         (step - end_step);
+        knots[count++] =
+            (step * thinned.from - end_step * strip.board_end + thinned.ratio - strip.edge_ratio) /
+            (step - end_step);
     }
   }
   for (double& knot : knots)

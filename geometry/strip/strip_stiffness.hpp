@@ -1,7 +1,7 @@
 // The bending stiffness of board and sole along the shoe.
 #pragma once
 
-#include "geometry/arch.hpp"
+#include "geometry/foot/arch.hpp"
 
 #include <optional>
 #include <vector>

@@ -1,7 +1,7 @@
-#include "geometry/bench_figure.hpp"
+#include "geometry/uncertainty/bench_figure.hpp"
 
-#include "geometry/figure.hpp"
-#include "geometry/reading_guide.hpp"
+#include "geometry/order/figure.hpp"
+#include "geometry/order/reading_guide.hpp"
 
 #include <cmath>
 

@@ -2,7 +2,7 @@
 // left and right, or two orders, are compared by.
 #pragma once
 
-#include "geometry/uncertainty.hpp"
+#include "geometry/uncertainty/uncertainty.hpp"
 
 #include <string>
 #include <utility>

@@ -1,4 +1,4 @@
-#include "geometry/monte_carlo.hpp"
+#include "geometry/uncertainty/monte_carlo.hpp"
 
 #include <algorithm>
 #include <array>

@@ -5,7 +5,7 @@
 // freedom as Student's t (6.4.9), a rectangular one as if its width were known.
 #pragma once
 
-#include "geometry/uncertainty.hpp"
+#include "geometry/uncertainty/uncertainty.hpp"
 
 #include <cstddef>
 #include <cstdint>

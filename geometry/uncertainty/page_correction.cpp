@@ -1,6 +1,6 @@
-#include "geometry/page_correction.hpp"
+#include "geometry/uncertainty/page_correction.hpp"
 
-#include "geometry/figure.hpp"
+#include "geometry/order/figure.hpp"
 
 #include <algorithm>
 #include <array>

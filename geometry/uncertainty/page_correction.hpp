@@ -2,9 +2,9 @@
 // how to draw so that the paper comes out true.
 #pragma once
 
-#include "geometry/degree.hpp"
-#include "geometry/finding.hpp"
-#include "geometry/point.hpp"
+#include "geometry/numerics/degree.hpp"
+#include "geometry/order/finding.hpp"
+#include "geometry/plane/point.hpp"
 
 namespace shankline {
 

@@ -1,6 +1,6 @@
-#include "geometry/reading_doubt.hpp"
+#include "geometry/uncertainty/reading_doubt.hpp"
 
-#include "geometry/reading_guide.hpp"
+#include "geometry/order/reading_guide.hpp"
 
 #include <cmath>
 #include <numbers>

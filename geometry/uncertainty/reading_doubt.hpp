@@ -13,8 +13,8 @@
 // 0.5 in a metre, is lost beside the rest and has no source of its own.
 #pragma once
 
-#include "geometry/reading.hpp"
-#include "geometry/uncertainty.hpp"
+#include "geometry/order/reading.hpp"
+#include "geometry/uncertainty/uncertainty.hpp"
 
 #include <cstddef>
 #include <optional>

@@ -1,10 +1,10 @@
-#include "geometry/repeats.hpp"
+#include "geometry/uncertainty/repeats.hpp"
 
-#include "geometry/bracketed_root.hpp"
-#include "geometry/degree.hpp"
-#include "geometry/figure.hpp"
-#include "geometry/foot_estimates.hpp"
-#include "geometry/reading_guide.hpp"
+#include "geometry/numerics/bracketed_root.hpp"
+#include "geometry/numerics/degree.hpp"
+#include "geometry/order/figure.hpp"
+#include "geometry/order/foot_estimates.hpp"
+#include "geometry/order/reading_guide.hpp"
 
 #include <algorithm>
 #include <array>
@@ -68,9 +68,10 @@ private:
     against("heel_front", foot.heel_front,
             std::hypot(estimated_heel_front(from, length).estimate_sd, carried));
     against("ball_length", foot.ball_length, estimated_ball_length(from, length).estimate_sd);
-    for (const auto& [key, taken] :
-         {std::pair{"ankle_girth", &foot.ankle_girth}, {"ankle_height", &foot.ankle_height},
-          {"ball_width", &foot.ball_width}, {"heel_width", &foot.heel_width}})
+    for (const auto& [key, taken] : {std::pair{"ankle_girth", &foot.ankle_girth},
+                                     {"ankle_height", &foot.ankle_height},
+                                     {"ball_width", &foot.ball_width},
+                                     {"heel_width", &foot.heel_width}})
       against(key, *taken, estimated_by_length(from, key, length).estimate_sd);
   }
 
@@ -155,8 +156,7 @@ double range_probability(std::size_t count, double range) {
   for (int i = 1; i < steps; ++i) {
     const double x = -half_width + i * h;
     const double inside = cdf(normal, x + range) - cdf(normal, x);
-    sum += (i % 2 == 1 ? 4 : 2) * pdf(normal, x) *
-           std::pow(inside, static_cast<double>(count) - 1);
+    sum += (i % 2 == 1 ? 4 : 2) * pdf(normal, x) * std::pow(inside, static_cast<double>(count) - 1);
   }
   return std::min(1.0, static_cast<double>(count) * sum * h / 3);
 }

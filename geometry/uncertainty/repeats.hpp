@@ -1,11 +1,11 @@
-// Readings that cannot be believed: repeats that contradict each other, and a reading that says less
-// than the estimate that would stand in for it.
+// Readings that cannot be believed: repeats that contradict each other, and a reading that says
+// less than the estimate that would stand in for it.
 #pragma once
 
-#include "geometry/finding.hpp"
-#include "geometry/order.hpp"
-#include "geometry/reading.hpp"
-#include "geometry/reading_doubt.hpp"
+#include "geometry/order/finding.hpp"
+#include "geometry/order/order.hpp"
+#include "geometry/order/reading.hpp"
+#include "geometry/uncertainty/reading_doubt.hpp"
 
 #include <cstddef>
 #include <optional>
@@ -31,9 +31,9 @@ double largest_range(std::size_t count);
 /// scatter is the one expected, not that of the few repeats themselves, which says little.
 /// Lengths and half-widths in the reading's own unit.
 struct Contradiction {
-  double least;   ///< the smallest repeat
-  double most;    ///< the largest
-  double allowed; ///< how far apart they may lie
+  double least;                  ///< the smallest repeat
+  double most;                   ///< the largest
+  double allowed;                ///< how far apart they may lie
   std::optional<double> odd_one; ///< the one farthest from the median, where three or more tell
 };
 std::optional<Contradiction> contradiction(const Reading& reading, double tape = tape_half_width);

@@ -1,4 +1,4 @@
-#include "geometry/uncertainty.hpp"
+#include "geometry/uncertainty/uncertainty.hpp"
 
 #include <algorithm>
 #include <boost/math/distributions/normal.hpp>

@@ -4,7 +4,7 @@
 //
 // `bench_archive [DIRECTORY]` runs the benchmarks, then holds the archive to its bars; exit code 1
 // when one is missed. The directory should be on the disk where archives are.
-#include "cli/archive_store.hpp"
+#include "cli/archive/archive_store.hpp"
 
 #include "tests/cli/archive_drawn.hpp"
 #include "tests/support/scratch_directory.hpp"

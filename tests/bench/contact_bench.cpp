@@ -3,8 +3,8 @@
 //
 // `bench_contact` runs the benchmarks, then holds the solver to its bars; exit code 1 when one is
 // missed.
-#include "geometry/contact.hpp"
-#include "geometry/contact_mesh.hpp"
+#include "geometry/strip/contact.hpp"
+#include "geometry/strip/contact_mesh.hpp"
 
 #include "tests/geometry/contact_problems.hpp"
 

@@ -1,7 +1,7 @@
 // The least that a program can do which reads an order and prints a set of sheets: start with the
 // same libraries, read the file, draw pages of the same load, and put them safely on the disk. What
 // `shankline cut` takes is measured against this in one run.
-#include "export/base_face.hpp"
+#include "export/lettering/base_face.hpp"
 
 #include <cerrno>
 #include <CLI/CLI.hpp>

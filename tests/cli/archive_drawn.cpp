@@ -1,7 +1,7 @@
 #include "tests/cli/archive_drawn.hpp"
 
-#include "cli/archive_chain.hpp"
-#include "cli/archive_schema.hpp"
+#include "cli/archive/archive_chain.hpp"
+#include "cli/archive/archive_schema.hpp"
 
 #include <algorithm>
 #include <chrono>

@@ -1,7 +1,7 @@
 // Entries of an invented bench, archive files of earlier versions, and files spoilt on purpose.
 #pragma once
 
-#include "cli/archive_store.hpp"
+#include "cli/archive/archive_store.hpp"
 
 #include <filesystem>
 #include <functional>

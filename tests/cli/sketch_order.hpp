@@ -1,7 +1,7 @@
 // A whole order to start from, and ways to spoil it.
 #pragma once
 
-#include "cli/message.hpp"
+#include "cli/text/message.hpp"
 
 #include <string>
 #include <string_view>

@@ -1,7 +1,7 @@
 #include "tests/export/layout_check.hpp"
 
-#include "export/sheet_page.hpp"
-#include "export/typeface.hpp"
+#include "export/lettering/typeface.hpp"
+#include "export/page/sheet_page.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,7 +1,7 @@
 // Is a sheet legible? No text lies on another text or on a line, nothing lies off the page.
 #pragma once
 
-#include "export/drawing.hpp"
+#include "export/drawing/drawing.hpp"
 
 #include <string>
 #include <vector>

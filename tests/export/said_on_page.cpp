@@ -1,7 +1,7 @@
 #include "tests/export/said_on_page.hpp"
 
-#include "export/order_sheets.hpp"
-#include "geometry/solution.hpp"
+#include "export/sets/order_sheets.hpp"
+#include "geometry/solution/solution.hpp"
 #include "tests/geometry/worked_order.hpp"
 
 #include <gtest/gtest.h>

@@ -1,7 +1,7 @@
 // The words of a sheet's page, for tests of what it tells a hand to do.
 #pragma once
 
-#include "export/sheet_set.hpp"
+#include "export/page/sheet_set.hpp"
 
 #include <initializer_list>
 #include <string>

@@ -1,7 +1,7 @@
 // Feeds any bytes to the readers of what was measured on a worn pair (first byte even) or on a made
 // one (odd): they must answer, and say where when the answer is no.
-#include "cli/measured_reader.hpp"
-#include "cli/worn_reader.hpp"
+#include "cli/bench_files/measured_reader.hpp"
+#include "cli/bench_files/worn_reader.hpp"
 
 #include <cstddef>
 #include <cstdint>

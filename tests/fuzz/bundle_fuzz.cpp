@@ -1,6 +1,6 @@
 // Feeds any bytes to the import of bundles, into an archive that has entries already: it must take
 // them all or say no and leave the archive as it was, and what it took comes out again.
-#include "cli/archive_bundle.hpp"
+#include "cli/archive/archive_bundle.hpp"
 #include "tests/fuzz/passing_file.hpp"
 #include "tests/fuzz/passing_store.hpp"
 

@@ -1,11 +1,11 @@
 // What an archived entry holds, by the first byte: a drawing as it is stored or before it is
 // deflated, an outcome, options and two solutions in JSON, or texts that must come out of a bundle
 // as they went in. A bundle's digests fit whatever somebody made up, so all of it may be hostile.
-#include "cli/archive_bundle.hpp"
-#include "cli/archive_drawing.hpp"
-#include "cli/archive_json.hpp"
-#include "cli/order_characters.hpp"
-#include "export/pdf_writer.hpp"
+#include "cli/archive/archive_bundle.hpp"
+#include "cli/archive/archive_drawing.hpp"
+#include "cli/archive/archive_json.hpp"
+#include "cli/yaml/order_characters.hpp"
+#include "export/formats/pdf_writer.hpp"
 #include "tests/fuzz/passing_file.hpp"
 #include "tests/fuzz/passing_store.hpp"
 

@@ -1,5 +1,5 @@
 // Feeds any bytes to the reader of orders: it must answer, and say where when the answer is no.
-#include "cli/order_reader.hpp"
+#include "cli/order_file/order_reader.hpp"
 
 #include <cstddef>
 #include <cstdint>

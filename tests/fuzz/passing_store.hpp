@@ -1,7 +1,7 @@
 // An archive to be written into again and again, made anew before it grows long.
 #pragma once
 
-#include "cli/archive_store.hpp"
+#include "cli/archive/archive_store.hpp"
 #include "tests/support/scratch_directory.hpp"
 
 #include <filesystem>

@@ -1,6 +1,6 @@
 // Feeds any bytes to the reader of a calibrated printer's file: it must answer, say where when the
 // answer is no, and never hand out a correction that is not to be used.
-#include "cli/printer_store.hpp"
+#include "cli/bench_files/printer_store.hpp"
 
 #include <cmath>
 #include <cstddef>

@@ -1,7 +1,7 @@
 // Feeds any bytes to the reader of single figures, one for each quantity by the first byte, and to
 // that of papers: a figure is finite and reads back as itself, a paper is one that can be printed.
-#include "cli/quantity.hpp"
-#include "export/paper.hpp"
+#include "cli/text/quantity.hpp"
+#include "export/drawing/paper.hpp"
 
 #include <cmath>
 #include <cstddef>

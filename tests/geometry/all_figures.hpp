@@ -1,8 +1,8 @@
 // Every figure of a solution, whatever it belongs to.
 #pragma once
 
-#include "geometry/pair_contact.hpp"
-#include "geometry/solution.hpp"
+#include "geometry/breaking/pair_contact.hpp"
+#include "geometry/solution/solution.hpp"
 
 #include <cstddef>
 

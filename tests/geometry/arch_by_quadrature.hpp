@@ -2,7 +2,7 @@
 // test. Stations from the ball along the sole, ball at (0, 0), setting out along +x.
 #pragma once
 
-#include "geometry/point.hpp"
+#include "geometry/plane/point.hpp"
 
 #include <vector>
 

@@ -1,9 +1,9 @@
 // An order with what a comparison needs of it, and all that its operand points to.
 #pragma once
 
-#include "geometry/comparison.hpp"
-#include "geometry/pair_contact.hpp"
-#include "geometry/solution.hpp"
+#include "geometry/breaking/pair_contact.hpp"
+#include "geometry/comparison/comparison.hpp"
+#include "geometry/solution/solution.hpp"
 
 #include <utility>
 

@@ -1,7 +1,7 @@
 // Contact problems to test with: the worked case, closed forms' kinked foot, ordinary feet drawn.
 #pragma once
 
-#include "geometry/contact.hpp"
+#include "geometry/strip/contact.hpp"
 #include "tests/geometry/drawn_orders.hpp"
 
 #include <string>

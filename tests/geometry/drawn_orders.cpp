@@ -1,7 +1,7 @@
 #include "tests/geometry/drawn_orders.hpp"
 
-#include "geometry/arch.hpp"
-#include "geometry/reading_guide.hpp"
+#include "geometry/foot/arch.hpp"
+#include "geometry/order/reading_guide.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -2,7 +2,7 @@
 // rest from ordinary ranges of the bench (common practice, no source).
 #pragma once
 
-#include "geometry/order.hpp"
+#include "geometry/order/order.hpp"
 
 #include <cstddef>
 #include <cstdint>

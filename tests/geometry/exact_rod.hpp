@@ -2,7 +2,7 @@
 // contact programme's, without its small slopes and without any of its code.
 #pragma once
 
-#include "geometry/contact.hpp"
+#include "geometry/strip/contact.hpp"
 
 #include <vector>
 

@@ -4,7 +4,7 @@
 // working databases (2012; Gordon et al. 2014, NATICK/TR-15/007; public release). They are not part
 // of the project. What a survey lacks (arch, board, wishes) is drawn at random, seeded.
 
-#include "geometry/solution.hpp"
+#include "geometry/solution/solution.hpp"
 #include "tests/geometry/drawn_orders.hpp"
 #include "tests/geometry/polygon_checks.hpp"
 

@@ -2,7 +2,7 @@
 // pair of edges looked at.
 #pragma once
 
-#include "geometry/point.hpp"
+#include "geometry/plane/point.hpp"
 
 #include <cstddef>
 

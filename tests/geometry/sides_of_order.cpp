@@ -1,6 +1,6 @@
 #include "tests/geometry/sides_of_order.hpp"
 
-#include "geometry/board_check.hpp"
+#include "geometry/board/board_check.hpp"
 #include "tests/geometry/worked_order.hpp"
 
 #include <numbers>

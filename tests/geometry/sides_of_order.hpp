@@ -1,11 +1,11 @@
 // One foot of an order taken through its stations and its board to the solved sides.
 #pragma once
 
-#include "geometry/board_outline.hpp"
-#include "geometry/finding.hpp"
-#include "geometry/foot_stations.hpp"
-#include "geometry/order.hpp"
-#include "geometry/side_cut.hpp"
+#include "geometry/board/board_outline.hpp"
+#include "geometry/foot/foot_stations.hpp"
+#include "geometry/order/finding.hpp"
+#include "geometry/order/order.hpp"
+#include "geometry/sides/side_cut.hpp"
 
 #include <optional>
 #include <string>

@@ -2,8 +2,8 @@
 // the leaning wall stood up in space, and sums over small steps; nothing of the code under test.
 #pragma once
 
-#include "geometry/board_outline.hpp"
-#include "geometry/point.hpp"
+#include "geometry/board/board_outline.hpp"
+#include "geometry/plane/point.hpp"
 
 #include <functional>
 #include <vector>

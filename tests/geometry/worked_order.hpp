@@ -1,7 +1,7 @@
 // One foot of the touring company's shoe bench, worked through by hand.
 #pragma once
 
-#include "geometry/order.hpp"
+#include "geometry/order/order.hpp"
 
 namespace shankline::tests {
 

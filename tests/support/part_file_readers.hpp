@@ -2,7 +2,7 @@
 // anything else.
 #pragma once
 
-#include "geometry/point.hpp"
+#include "geometry/plane/point.hpp"
 
 #include <filesystem>
 #include <string>

@@ -1,7 +1,7 @@
 // How far two lines lie apart.
 #pragma once
 
-#include "geometry/point.hpp"
+#include "geometry/plane/point.hpp"
 
 namespace shankline::tests {
 

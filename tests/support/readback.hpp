@@ -16,8 +16,8 @@
 #include <string_view>
 #include <vector>
 
-#include "export/line_kind.hpp"
-#include "geometry/point.hpp"
+#include "export/drawing/line_kind.hpp"
+#include "geometry/plane/point.hpp"
 
 namespace shankline::tests {
 

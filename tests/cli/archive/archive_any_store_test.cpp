@@ -1,10 +1,10 @@
 // What every store of the archive promises, tried through the interface alone. A new store joins
 // the list at the end with a type that makes it.
-#include "cli/archive_any_store.hpp"
-#include "cli/archive_audit.hpp"
-#include "cli/archive_bundle.hpp"
-#include "cli/archive_chain.hpp"
-#include "cli/archive_store.hpp"
+#include "cli/archive/archive_any_store.hpp"
+#include "cli/archive/archive_audit.hpp"
+#include "cli/archive/archive_bundle.hpp"
+#include "cli/archive/archive_chain.hpp"
+#include "cli/archive/archive_store.hpp"
 
 #include "tests/cli/archive_drawn.hpp"
 #include "tests/support/scratch_directory.hpp"

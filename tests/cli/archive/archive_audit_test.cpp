@@ -1,6 +1,6 @@
-#include "cli/archive_audit.hpp"
+#include "cli/archive/archive_audit.hpp"
 
-#include "cli/archive_chain.hpp"
+#include "cli/archive/archive_chain.hpp"
 
 #include "tests/cli/archive_drawn.hpp"
 #include "tests/support/scratch_directory.hpp"

@@ -1,6 +1,6 @@
-#include "cli/archive_bundle.hpp"
+#include "cli/archive/archive_bundle.hpp"
 
-#include "cli/archive_audit.hpp"
+#include "cli/archive/archive_audit.hpp"
 
 #include "tests/cli/archive_drawn.hpp"
 #include "tests/support/scratch_directory.hpp"

@@ -1,8 +1,8 @@
-#include "cli/archive_drawing.hpp"
+#include "cli/archive/archive_drawing.hpp"
 
-#include "export/order_sheets.hpp"
-#include "export/pdf_writer.hpp"
-#include "geometry/solution.hpp"
+#include "export/formats/pdf_writer.hpp"
+#include "export/sets/order_sheets.hpp"
+#include "geometry/solution/solution.hpp"
 
 #include "tests/geometry/drawn_orders.hpp"
 

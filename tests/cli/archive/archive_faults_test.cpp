@@ -1,9 +1,9 @@
 // The archive's verbs with every call on a file made to fail in turn, the database's own included,
 // and a sample of allocations: each time one clear error and exit code 3, an archive that audits
 // clean and holds what it held or all of what was to come in, and nothing left behind.
-#include "cli/archive_audit.hpp"
-#include "cli/archive_bundle.hpp"
-#include "cli/archive_store.hpp"
+#include "cli/archive/archive_audit.hpp"
+#include "cli/archive/archive_bundle.hpp"
+#include "cli/archive/archive_store.hpp"
 
 #include "tests/cli/archive_drawn.hpp"
 #include "tests/support/failing_program.hpp"

@@ -1,9 +1,9 @@
 // An archive whose tables somebody else changed, and what is said of versions.
-#include "cli/archive_drawing.hpp"
-#include "cli/archive_schema.hpp"
-#include "cli/archive_store.hpp"
-#include "export/digest.hpp"
-#include "export/pdf_writer.hpp"
+#include "cli/archive/archive_drawing.hpp"
+#include "cli/archive/archive_schema.hpp"
+#include "cli/archive/archive_store.hpp"
+#include "export/formats/digest.hpp"
+#include "export/formats/pdf_writer.hpp"
 
 #include "tests/cli/archive_drawn.hpp"
 #include "tests/cli/archive_program.hpp"

@@ -1,6 +1,6 @@
 // A dancer who is forgotten is gone from the file to the last eight bytes.
-#include "cli/archive_audit.hpp"
-#include "cli/archive_store.hpp"
+#include "cli/archive/archive_audit.hpp"
+#include "cli/archive/archive_store.hpp"
 
 #include "tests/cli/archive_drawn.hpp"
 #include "tests/support/scratch_directory.hpp"

@@ -1,7 +1,7 @@
 // The archive under harm: killed, crowded, without room, without rights, with bytes flipped.
-#include "cli/archive_audit.hpp"
-#include "cli/archive_chain.hpp"
-#include "cli/archive_store.hpp"
+#include "cli/archive/archive_audit.hpp"
+#include "cli/archive/archive_chain.hpp"
+#include "cli/archive/archive_store.hpp"
 
 #include "tests/cli/archive_drawn.hpp"
 #include "tests/support/scratch_directory.hpp"

@@ -1,6 +1,6 @@
 // What an archive of an earlier version holds of marks that turn the direction of writing is shown
 // without them, and kept as it is.
-#include "cli/archive_bundle.hpp"
+#include "cli/archive/archive_bundle.hpp"
 #include "tests/cli/archive_drawn.hpp"
 #include "tests/support/places.hpp"
 #include "tests/support/process.hpp"

@@ -1,6 +1,6 @@
 // An archive that may only be read, and one that others may read too.
-#include "cli/archive_audit.hpp"
-#include "cli/archive_store.hpp"
+#include "cli/archive/archive_audit.hpp"
+#include "cli/archive/archive_store.hpp"
 
 #include "tests/cli/archive_drawn.hpp"
 #include "tests/cli/archive_program.hpp"

@@ -1,8 +1,8 @@
-#include "cli/archive_store.hpp"
+#include "cli/archive/archive_store.hpp"
 
-#include "cli/archive_audit.hpp"
-#include "cli/archive_chain.hpp"
-#include "cli/archive_schema.hpp"
+#include "cli/archive/archive_audit.hpp"
+#include "cli/archive/archive_chain.hpp"
+#include "cli/archive/archive_schema.hpp"
 
 #include "tests/cli/archive_drawn.hpp"
 #include "tests/support/scratch_directory.hpp"

@@ -1,5 +1,5 @@
 // A forgetting that another program held up: who is told, and how it is brought to its end.
-#include "cli/archive_store.hpp"
+#include "cli/archive/archive_store.hpp"
 
 #include "tests/cli/archive_drawn.hpp"
 #include "tests/cli/archive_program.hpp"

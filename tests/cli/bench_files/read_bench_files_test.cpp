@@ -1,9 +1,9 @@
 // What was measured on a worn or a made pair: whatever happens to the file, the reader answers, and
 // says where when the answer is no.
-#include "cli/measured_reader.hpp"
-#include "cli/order_reader.hpp"
-#include "cli/worn_reader.hpp"
-#include "geometry/solution.hpp"
+#include "cli/bench_files/measured_reader.hpp"
+#include "cli/bench_files/worn_reader.hpp"
+#include "cli/order_file/order_reader.hpp"
+#include "geometry/solution/solution.hpp"
 #include "tests/cli/spoiler.hpp"
 #include "tests/support/places.hpp"
 #include "tests/support/scratch_directory.hpp"

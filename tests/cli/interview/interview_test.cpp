@@ -1,9 +1,9 @@
 // The interview over two streams: a person who answers by the prompt, in every mood.
-#include "cli/interview.hpp"
+#include "cli/interview/interview.hpp"
 
-#include "cli/order_reader.hpp"
-#include "cli/text_columns.hpp"
-#include "geometry/solution.hpp"
+#include "cli/order_file/order_reader.hpp"
+#include "cli/text/text_columns.hpp"
+#include "geometry/solution/solution.hpp"
 #include "tests/cli/sketch_order.hpp"
 
 #include <gtest/gtest.h>
@@ -396,9 +396,9 @@ TEST(Interview, TakesAKeptFractionOrAMark) {
       std::get<KeepRule>(read_whole(tell(answers).order).order.left->alterations.shank->rule).keep,
       0.72, 1e-12);
   answers[28] = "mark 60";
-  EXPECT_EQ(
-      std::get<MarkRule>(read_whole(tell(answers).order).order.left->alterations.shank->rule).mark.value(),
-      60);
+  EXPECT_EQ(std::get<MarkRule>(read_whole(tell(answers).order).order.left->alterations.shank->rule)
+                .mark.value(),
+            60);
 }
 
 TEST(Interview, StopsWhenTold) {

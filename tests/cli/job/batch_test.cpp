@@ -1,7 +1,7 @@
 // Many orders: the threads' tickets, the bar, and the program itself on folders good and bad.
-#include "cli/batch.hpp"
+#include "cli/job/batch.hpp"
 
-#include "cli/progress_bar.hpp"
+#include "cli/surroundings/progress_bar.hpp"
 #include "tests/support/places.hpp"
 #include "tests/support/process.hpp"
 #include "tests/support/scratch_directory.hpp"

@@ -1,5 +1,5 @@
 // The completions that the program writes, tried in the shells that they are for.
-#include "cli/verb_guide.hpp"
+#include "cli/manual/verb_guide.hpp"
 #include "tests/support/places.hpp"
 #include "tests/support/process.hpp"
 #include "tests/support/scratch_directory.hpp"

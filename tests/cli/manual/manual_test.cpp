@@ -1,7 +1,7 @@
 // The manual is executed: README's order is cut, and says what README says it says.
-#include "cli/archive_guide.hpp"
-#include "cli/order_reader.hpp"
-#include "cli/verb_guide.hpp"
+#include "cli/manual/archive_guide.hpp"
+#include "cli/manual/verb_guide.hpp"
+#include "cli/order_file/order_reader.hpp"
 #include "tests/support/places.hpp"
 #include "tests/support/process.hpp"
 #include "tests/support/scratch_directory.hpp"

@@ -1,6 +1,6 @@
 // Whatever happens to a file, the reader never falls over, and either the order is good or it says
 // where it is not.
-#include "cli/order_reader.hpp"
+#include "cli/order_file/order_reader.hpp"
 
 #include "tests/cli/sketch_order.hpp"
 #include "tests/cli/spoiler.hpp"

@@ -1,6 +1,6 @@
-#include "cli/order_reader.hpp"
+#include "cli/order_file/order_reader.hpp"
 
-#include "geometry/reading_guide.hpp"
+#include "geometry/order/reading_guide.hpp"
 #include "tests/cli/sketch_order.hpp"
 #include "tests/support/places.hpp"
 #include "tests/support/scratch_directory.hpp"

@@ -1,6 +1,6 @@
-#include "cli/order_text.hpp"
+#include "cli/order_file/order_text.hpp"
 
-#include "cli/order_document.hpp"
+#include "cli/yaml/order_document.hpp"
 #include "tests/support/scratch_directory.hpp"
 
 #include <gtest/gtest.h>

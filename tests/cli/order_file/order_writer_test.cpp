@@ -1,9 +1,9 @@
 // A written order file reads back as the same order: every member, drawn at random on a grid that
 // decimal figures hold exactly.
-#include "cli/order_writer.hpp"
+#include "cli/order_file/order_writer.hpp"
 
-#include "cli/order_reader.hpp"
-#include "geometry/reading_guide.hpp"
+#include "cli/order_file/order_reader.hpp"
+#include "geometry/order/reading_guide.hpp"
 #include "tests/cli/sketch_order.hpp"
 #include "tests/geometry/drawn_orders.hpp"
 #include "tests/support/places.hpp"

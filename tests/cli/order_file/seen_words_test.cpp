@@ -1,7 +1,7 @@
 // Words for what was seen on pointe: those that are offered, and those that are only read.
-#include "cli/seen_words.hpp"
+#include "cli/order_file/seen_words.hpp"
 
-#include "cli/archive_outcome.hpp"
+#include "cli/archive/archive_outcome.hpp"
 
 #include <gtest/gtest.h>
 #include <string>

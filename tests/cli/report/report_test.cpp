@@ -1,8 +1,8 @@
 // What the terminal says about one order.
-#include "cli/report.hpp"
+#include "cli/report/report.hpp"
 
-#include "geometry/pair_contact.hpp"
-#include "geometry/solution.hpp"
+#include "geometry/breaking/pair_contact.hpp"
+#include "geometry/solution/solution.hpp"
 #include "tests/geometry/worked_order.hpp"
 
 #include <gtest/gtest.h>

@@ -1,5 +1,5 @@
 // Days as people write them; what may be one of two days is never guessed.
-#include "cli/calendar_day.hpp"
+#include "cli/surroundings/calendar_day.hpp"
 
 #include <gtest/gtest.h>
 #include <string>

@@ -1,4 +1,4 @@
-#include "cli/message.hpp"
+#include "cli/text/message.hpp"
 
 #include <gtest/gtest.h>
 #include <sstream>

@@ -1,4 +1,4 @@
-#include "cli/nearest_word.hpp"
+#include "cli/text/nearest_word.hpp"
 
 #include <gtest/gtest.h>
 

@@ -1,4 +1,4 @@
-#include "cli/quantity.hpp"
+#include "cli/text/quantity.hpp"
 
 #include <gtest/gtest.h>
 

@@ -1,8 +1,8 @@
 // The archive as a program: what its verbs say and do. Words are held by tests/cases/archive.case.
-#include "cli/archive_drawing.hpp"
-#include "cli/archive_store.hpp"
-#include "export/digest.hpp"
-#include "export/pdf_writer.hpp"
+#include "cli/archive/archive_drawing.hpp"
+#include "cli/archive/archive_store.hpp"
+#include "export/formats/digest.hpp"
+#include "export/formats/pdf_writer.hpp"
 
 #include "tests/cli/archive_drawn.hpp"
 #include "tests/support/places.hpp"

@@ -1,12 +1,12 @@
 // Marks that cannot be seen and turn the direction of writing, and separators of lines: in an order
 // or on the command line they count as control characters, since they may turn two figures of a
 // line round.
-#include "cli/answer.hpp"
-#include "cli/characters.hpp"
-#include "cli/message.hpp"
-#include "cli/order_document.hpp"
-#include "cli/yaml_text.hpp"
-#include "export/code_point.hpp"
+#include "cli/interview/answer.hpp"
+#include "cli/text/characters.hpp"
+#include "cli/text/message.hpp"
+#include "cli/yaml/order_document.hpp"
+#include "cli/yaml/yaml_text.hpp"
+#include "export/lettering/code_point.hpp"
 #include "tests/support/places.hpp"
 #include "tests/support/process.hpp"
 #include "tests/support/scratch_directory.hpp"

@@ -1,6 +1,6 @@
 // The page to note readings on: what is asked says from where to where it is measured.
-#include "cli/interview_questions.hpp"
-#include "geometry/reading_guide.hpp"
+#include "cli/interview/interview_questions.hpp"
+#include "geometry/order/reading_guide.hpp"
 
 #include <gtest/gtest.h>
 

@@ -1,4 +1,4 @@
-#include "cli/order_document.hpp"
+#include "cli/yaml/order_document.hpp"
 
 #include "tests/cli/sketch_order.hpp"
 

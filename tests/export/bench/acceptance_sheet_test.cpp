@@ -1,7 +1,7 @@
 // The acceptance sheet: legible for drawn orders, with every line of the order on it.
-#include "export/acceptance_sheet.hpp"
+#include "export/bench/acceptance_sheet.hpp"
 
-#include "geometry/solution.hpp"
+#include "geometry/solution/solution.hpp"
 #include "tests/export/layout_check.hpp"
 #include "tests/geometry/drawn_orders.hpp"
 #include "tests/geometry/worked_order.hpp"

@@ -1,7 +1,7 @@
 // The measuring page: legible on every paper, each number once on a drawing and once in the table.
-#include "export/measuring_form.hpp"
+#include "export/bench/measuring_form.hpp"
 
-#include "geometry/reading_guide.hpp"
+#include "geometry/order/reading_guide.hpp"
 #include "tests/export/layout_check.hpp"
 #include "tests/support/places.hpp"
 #include "tests/support/process.hpp"

@@ -1,8 +1,8 @@
 // A printer that is not true, its calibration sheet, and what comes out of it afterwards.
-#include "export/corrected_drawing.hpp"
-#include "export/pdf_writer.hpp"
-#include "export/printer_sheet.hpp"
-#include "export/typeface.hpp"
+#include "export/bench/printer_sheet.hpp"
+#include "export/drawing/corrected_drawing.hpp"
+#include "export/formats/pdf_writer.hpp"
+#include "export/lettering/typeface.hpp"
 #include "tests/support/places.hpp"
 #include "tests/support/process.hpp"
 #include "tests/support/readback.hpp"

@@ -1,4 +1,4 @@
-#include "export/length_text.hpp"
+#include "export/drawing/length_text.hpp"
 
 #include <cstdio>
 #include <gtest/gtest.h>

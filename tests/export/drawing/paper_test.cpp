@@ -1,4 +1,4 @@
-#include "export/paper.hpp"
+#include "export/drawing/paper.hpp"
 
 #include <gtest/gtest.h>
 

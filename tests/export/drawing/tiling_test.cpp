@@ -1,4 +1,4 @@
-#include "export/tiling.hpp"
+#include "export/drawing/tiling.hpp"
 
 #include <algorithm>
 #include <cmath>

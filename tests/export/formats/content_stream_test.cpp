@@ -1,5 +1,5 @@
 // Operators by ISO 32000-1, annex A; numbers by 7.3.3, strings by 7.3.4.2.
-#include "export/content_stream.hpp"
+#include "export/formats/content_stream.hpp"
 
 #include <cmath>
 #include <gtest/gtest.h>

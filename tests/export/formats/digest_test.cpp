@@ -1,4 +1,4 @@
-#include "export/digest.hpp"
+#include "export/formats/digest.hpp"
 
 #include <gtest/gtest.h>
 

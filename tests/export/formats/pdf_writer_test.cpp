@@ -1,4 +1,4 @@
-#include "export/pdf_writer.hpp"
+#include "export/formats/pdf_writer.hpp"
 
 #include "tests/support/process.hpp"
 #include "tests/support/readback.hpp"

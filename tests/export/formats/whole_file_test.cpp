@@ -1,4 +1,4 @@
-#include "export/whole_file.hpp"
+#include "export/formats/whole_file.hpp"
 
 #include "tests/support/scratch_directory.hpp"
 

@@ -1,7 +1,7 @@
 // The faces that every PDF carries, read from outside by the OpenType specification.
-#include "export/base_face.hpp"
+#include "export/lettering/base_face.hpp"
 
-#include "export/winansi.hpp"
+#include "export/lettering/winansi.hpp"
 
 #include <gtest/gtest.h>
 #include <hpdf.h>

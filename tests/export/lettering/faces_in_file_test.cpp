@@ -1,5 +1,5 @@
 // A page must look the same on a machine without a single font: its faces are in the file.
-#include "export/pdf_writer.hpp"
+#include "export/formats/pdf_writer.hpp"
 #include "tests/support/process.hpp"
 #include "tests/support/scratch_directory.hpp"
 

@@ -1,4 +1,4 @@
-#include "export/typeface.hpp"
+#include "export/lettering/typeface.hpp"
 
 #include <gtest/gtest.h>
 

@@ -1,6 +1,6 @@
-#include "export/winansi.hpp"
+#include "export/lettering/winansi.hpp"
 
-#include "export/lettering.hpp"
+#include "export/lettering/lettering.hpp"
 
 #include <gtest/gtest.h>
 

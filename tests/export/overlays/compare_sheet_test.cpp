@@ -1,7 +1,7 @@
 // Overlays: legible for drawn pairs, and every line of both parts where it was solved.
-#include "export/compare_sheet.hpp"
+#include "export/overlays/compare_sheet.hpp"
 
-#include "export/solution_json.hpp"
+#include "export/json/solution_json.hpp"
 #include "tests/export/layout_check.hpp"
 #include "tests/geometry/compared_order.hpp"
 #include "tests/geometry/drawn_orders.hpp"

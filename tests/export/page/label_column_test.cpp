@@ -1,4 +1,4 @@
-#include "export/label_column.hpp"
+#include "export/page/label_column.hpp"
 
 #include "tests/geometry/drawn_orders.hpp"
 

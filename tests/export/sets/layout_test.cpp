@@ -1,8 +1,8 @@
 // Every page that drawn orders give is legible: no text on a line or on another text, nothing off
 // the page, on every paper, in millimetres and with inches.
-#include "export/order_sheets.hpp"
-#include "geometry/pair_contact.hpp"
-#include "geometry/solution.hpp"
+#include "export/sets/order_sheets.hpp"
+#include "geometry/breaking/pair_contact.hpp"
+#include "geometry/solution/solution.hpp"
 #include "tests/export/layout_check.hpp"
 #include "tests/geometry/drawn_orders.hpp"
 

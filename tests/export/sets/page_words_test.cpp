@@ -1,8 +1,8 @@
 // What the pages tell a hand to do: what the order asks for and nothing else, on every page alike.
-#include "export/board_sheet.hpp"
-#include "export/order_sheets.hpp"
-#include "export/side_lines.hpp"
-#include "geometry/solution.hpp"
+#include "export/sets/order_sheets.hpp"
+#include "export/templates/board_sheet.hpp"
+#include "export/templates/side_lines.hpp"
+#include "geometry/solution/solution.hpp"
 #include "tests/export/said_on_page.hpp"
 #include "tests/geometry/sides_of_order.hpp"
 #include "tests/geometry/worked_order.hpp"

@@ -1,9 +1,9 @@
 // SVG and DXF of every part, read back by readers of ours, by ezdxf, and from the pixels of librsvg
 // and, in the long run, of Chromium.
-#include "export/part_files.hpp"
+#include "export/sets/part_files.hpp"
 
-#include "export/dxf_writer.hpp"
-#include "export/svg_writer.hpp"
+#include "export/formats/dxf_writer.hpp"
+#include "export/formats/svg_writer.hpp"
 #include "tests/support/part_file_readers.hpp"
 #include "tests/support/places.hpp"
 #include "tests/support/polyline_distance.hpp"

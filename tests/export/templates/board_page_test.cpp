@@ -1,7 +1,7 @@
 // A board's page cut out: what is left on the paper names itself and is large enough to be read.
-#include "export/order_sheets.hpp"
-#include "export/sheet_page.hpp"
-#include "geometry/solution.hpp"
+#include "export/page/sheet_page.hpp"
+#include "export/sets/order_sheets.hpp"
+#include "geometry/solution/solution.hpp"
 #include "tests/geometry/worked_order.hpp"
 
 #include <algorithm>

@@ -1,7 +1,7 @@
 // Both sides of a foot share a page where the paper has room for both with all their words.
-#include "export/order_sheets.hpp"
-#include "export/sheet_page.hpp"
-#include "geometry/solution.hpp"
+#include "export/page/sheet_page.hpp"
+#include "export/sets/order_sheets.hpp"
+#include "geometry/solution/solution.hpp"
 #include "tests/export/layout_check.hpp"
 #include "tests/geometry/sides_of_order.hpp"
 #include "tests/geometry/worked_order.hpp"

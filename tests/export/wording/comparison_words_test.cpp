@@ -1,5 +1,5 @@
 // A difference as it stands beside its two figures.
-#include "export/comparison_words.hpp"
+#include "export/wording/comparison_words.hpp"
 
 #include <gtest/gtest.h>
 

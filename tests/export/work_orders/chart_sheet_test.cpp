@@ -1,8 +1,8 @@
 // The break chart does not reward cutting more, and every figure says how well it is known.
-#include "export/chart_sheet.hpp"
+#include "export/work_orders/chart_sheet.hpp"
 
-#include "export/order_sheets.hpp"
-#include "geometry/pair_contact.hpp"
+#include "export/sets/order_sheets.hpp"
+#include "geometry/breaking/pair_contact.hpp"
 #include "tests/geometry/worked_order.hpp"
 
 #include <algorithm>

@@ -1,7 +1,7 @@
 // The dancer's card: three figures of a skew line, and boxes that a hand can write in.
-#include "export/dancer_card.hpp"
+#include "export/work_orders/dancer_card.hpp"
 
-#include "geometry/next_cut.hpp"
+#include "geometry/fitting/next_cut.hpp"
 #include "tests/export/said_on_page.hpp"
 #include "tests/geometry/worked_order.hpp"
 #include "tests/support/places.hpp"

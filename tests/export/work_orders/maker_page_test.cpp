@@ -1,8 +1,8 @@
 // The maker's page: it says by itself what may be cut, how well that is known, and who has to sign.
-#include "export/maker_sheet.hpp"
+#include "export/work_orders/maker_sheet.hpp"
 
-#include "export/order_sheets.hpp"
-#include "geometry/figure.hpp"
+#include "export/sets/order_sheets.hpp"
+#include "geometry/order/figure.hpp"
 #include "tests/export/layout_check.hpp"
 #include "tests/export/said_on_page.hpp"
 #include "tests/geometry/worked_order.hpp"

@@ -1,7 +1,7 @@
 // The rack and its labels: legible for drawn orders on every paper, every shoe on them once.
-#include "export/rack_sheet.hpp"
+#include "export/work_orders/rack_sheet.hpp"
 
-#include "export/label_sheet.hpp"
+#include "export/work_orders/label_sheet.hpp"
 #include "tests/export/layout_check.hpp"
 #include "tests/geometry/drawn_orders.hpp"
 #include "tests/geometry/worked_order.hpp"

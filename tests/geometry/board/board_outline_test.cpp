@@ -1,7 +1,7 @@
-#include "geometry/board_outline.hpp"
+#include "geometry/board/board_outline.hpp"
 
-#include "geometry/board_check.hpp"
-#include "geometry/superellipse.hpp"
+#include "geometry/board/board_check.hpp"
+#include "geometry/plane/superellipse.hpp"
 #include "tests/geometry/drawn_orders.hpp"
 #include "tests/geometry/polygon_checks.hpp"
 

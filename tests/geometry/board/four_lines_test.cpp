@@ -1,11 +1,11 @@
 // The four lines of a board: stop line, stop band, final cut, first cut.
-#include "geometry/foot_estimates.hpp"
-#include "geometry/reading_doubt.hpp"
-#include "geometry/ruler_number.hpp"
-#include "geometry/solution.hpp"
-#include "geometry/trim_line.hpp"
-#include "geometry/trim_solution.hpp"
-#include "geometry/worn_pair.hpp"
+#include "geometry/board/trim_line.hpp"
+#include "geometry/board/trim_solution.hpp"
+#include "geometry/fitting/worn_pair.hpp"
+#include "geometry/order/foot_estimates.hpp"
+#include "geometry/order/ruler_number.hpp"
+#include "geometry/solution/solution.hpp"
+#include "geometry/uncertainty/reading_doubt.hpp"
 #include "tests/geometry/drawn_orders.hpp"
 
 #include <gtest/gtest.h>

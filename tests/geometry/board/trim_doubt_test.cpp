@@ -1,11 +1,11 @@
-#include "geometry/trim_doubt.hpp"
+#include "geometry/board/trim_doubt.hpp"
 
-#include "geometry/board_outline.hpp"
-#include "geometry/foot_estimates.hpp"
-#include "geometry/foot_stations.hpp"
-#include "geometry/reading_guide.hpp"
-#include "geometry/trim_line.hpp"
-#include "geometry/trim_solution.hpp"
+#include "geometry/board/board_outline.hpp"
+#include "geometry/board/trim_line.hpp"
+#include "geometry/board/trim_solution.hpp"
+#include "geometry/foot/foot_stations.hpp"
+#include "geometry/order/foot_estimates.hpp"
+#include "geometry/order/reading_guide.hpp"
 #include "tests/geometry/drawn_orders.hpp"
 #include "tests/geometry/worked_order.hpp"
 

@@ -1,4 +1,4 @@
-#include "geometry/trim_line.hpp"
+#include "geometry/board/trim_line.hpp"
 
 #include "tests/geometry/drawn_orders.hpp"
 #include "tests/geometry/polygon_checks.hpp"

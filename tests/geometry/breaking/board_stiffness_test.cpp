@@ -1,4 +1,4 @@
-#include "geometry/board_stiffness.hpp"
+#include "geometry/breaking/board_stiffness.hpp"
 
 #include <gtest/gtest.h>
 

@@ -1,6 +1,6 @@
-#include "geometry/break_chart.hpp"
+#include "geometry/breaking/break_chart.hpp"
 
-#include "geometry/pair_contact.hpp"
+#include "geometry/breaking/pair_contact.hpp"
 #include "tests/geometry/drawn_orders.hpp"
 #include "tests/geometry/worked_order.hpp"
 #include "tests/support/drawn_fewer.hpp"

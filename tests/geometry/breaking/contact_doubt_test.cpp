@@ -1,13 +1,13 @@
 // How sure the contact figures are.
-#include "geometry/contact_doubt.hpp"
+#include "geometry/breaking/contact_doubt.hpp"
 
-#include "geometry/pair_contact.hpp"
+#include "geometry/breaking/pair_contact.hpp"
 #include "tests/geometry/drawn_orders.hpp"
 #include "tests/geometry/worked_order.hpp"
 
 #include <cmath>
-#include <limits>
 #include <gtest/gtest.h>
+#include <limits>
 
 namespace shankline::tests {
 namespace {

@@ -1,4 +1,4 @@
-#include "geometry/foot_contact.hpp"
+#include "geometry/breaking/foot_contact.hpp"
 
 #include "tests/geometry/contact_problems.hpp"
 #include "tests/geometry/drawn_orders.hpp"

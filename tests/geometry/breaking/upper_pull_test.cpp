@@ -1,4 +1,4 @@
-#include "geometry/upper_pull.hpp"
+#include "geometry/breaking/upper_pull.hpp"
 
 #include "tests/geometry/contact_problems.hpp"
 

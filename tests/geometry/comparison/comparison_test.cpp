@@ -1,6 +1,6 @@
-#include "geometry/comparison.hpp"
+#include "geometry/comparison/comparison.hpp"
 
-#include "geometry/reading_guide.hpp"
+#include "geometry/order/reading_guide.hpp"
 #include "tests/geometry/compared_order.hpp"
 #include "tests/geometry/drawn_orders.hpp"
 #include "tests/geometry/sides_of_order.hpp"
@@ -302,7 +302,8 @@ std::map<std::string, int> parts_that_the_solver_confirms(const Order& order) {
       {"left.sides.low", [](FootOrder& o, double d) { *o.shoe.sides->low += d; }, 0.05},
       {"left.sides.wing", [](FootOrder& o, double d) { *o.shoe.sides->wing += d; }, 0.05},
       {"left.sides.lean", [](FootOrder& o, double d) { *o.shoe.sides->lean_rad += d; }, 0.001},
-      {"left.board.length", [](FootOrder& o, double d) { o.shoe.board.length->values.front() += d; }, 0.05},
+      {"left.board.length",
+       [](FootOrder& o, double d) { o.shoe.board.length->values.front() += d; }, 0.05},
   };
   const auto groups_of = [](const Order& of) {
     const ComparedOrder side(of);
@@ -478,7 +479,8 @@ TEST(Comparison, BoardsAlignedAtTheFrontPartWhereTheyAreCut) {
               std::abs(signed_area(same.kept->a.points) - signed_area(same.kept->b.points)), 1e-6);
   EXPECT_NEAR(std::min(same.kept->largest.on_a.x, same.kept->largest.on_b.x), 62 - 220, 1e-3);
 
-  order.right->shoe.board.length = measured(224, 1); // four longer behind, cut five deeper: one longer
+  order.right->shoe.board.length =
+      measured(224, 1); // four longer behind, cut five deeper: one longer
   for (BoardWidth& width : order.right->shoe.board.widths)
     width.station += 4;
   const FootComparison longer = of_feet(order).feet.front();

@@ -1,6 +1,6 @@
 // The area that only one of two outlines covers, by exact polygon booleans.
-#include "geometry/outline_distance.hpp"
-#include "geometry/solution.hpp"
+#include "geometry/plane/outline_distance.hpp"
+#include "geometry/solution/solution.hpp"
 #include "tests/geometry/drawn_orders.hpp"
 
 #include <CGAL/Boolean_set_operations_2.h>

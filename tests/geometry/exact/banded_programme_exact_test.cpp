@@ -1,5 +1,5 @@
 // The banded programme against an exact solver for quadratic programmes, in numbers of any length.
-#include "geometry/contact_mesh.hpp"
+#include "geometry/strip/contact_mesh.hpp"
 
 #include "tests/geometry/contact_problems.hpp"
 

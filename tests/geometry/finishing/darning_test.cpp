@@ -1,6 +1,6 @@
-#include "geometry/darning.hpp"
+#include "geometry/finishing/darning.hpp"
 
-#include "geometry/yarn.hpp"
+#include "geometry/order/yarn.hpp"
 #include "tests/geometry/polygon_checks.hpp"
 #include "tests/geometry/worked_order.hpp"
 

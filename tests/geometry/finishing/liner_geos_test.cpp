@@ -1,7 +1,7 @@
 // The liner against GEOS: the same seat, inset by another library.
-#include "geometry/liner.hpp"
+#include "geometry/finishing/liner.hpp"
 
-#include "geometry/inset.hpp"
+#include "geometry/plane/inset.hpp"
 #include "tests/geometry/drawn_orders.hpp"
 #include "tests/geometry/sides_of_order.hpp"
 

@@ -1,6 +1,6 @@
-#include "geometry/liner.hpp"
+#include "geometry/finishing/liner.hpp"
 
-#include "geometry/solution.hpp"
+#include "geometry/solution/solution.hpp"
 #include "tests/geometry/polygon_checks.hpp"
 #include "tests/geometry/worked_order.hpp"
 

@@ -1,6 +1,6 @@
-#include "geometry/ribbons.hpp"
+#include "geometry/finishing/ribbons.hpp"
 
-#include "geometry/solution.hpp"
+#include "geometry/solution/solution.hpp"
 #include "tests/geometry/sides_of_order.hpp"
 #include "tests/geometry/worked_order.hpp"
 

@@ -1,5 +1,5 @@
 // What of an order is measured on the made pair, and how a pair is judged.
-#include "geometry/acceptance_lines.hpp"
+#include "geometry/fitting/acceptance_lines.hpp"
 
 #include "tests/geometry/worked_order.hpp"
 

@@ -1,4 +1,4 @@
-#include "geometry/acceptance.hpp"
+#include "geometry/fitting/acceptance.hpp"
 
 #include "tests/geometry/drawn_orders.hpp"
 

@@ -1,4 +1,4 @@
-#include "geometry/copied_lines.hpp"
+#include "geometry/fitting/copied_lines.hpp"
 
 #include "tests/geometry/drawn_orders.hpp"
 

@@ -1,7 +1,7 @@
-#include "geometry/next_cut.hpp"
+#include "geometry/fitting/next_cut.hpp"
 
-#include "geometry/foot_stations.hpp"
-#include "geometry/trim_solution.hpp"
+#include "geometry/board/trim_solution.hpp"
+#include "geometry/foot/foot_stations.hpp"
 #include "tests/geometry/drawn_orders.hpp"
 #include "tests/geometry/worked_order.hpp"
 

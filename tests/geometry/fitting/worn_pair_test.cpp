@@ -1,8 +1,8 @@
 // Lines copied from a worn pair, and the order that is cut at them.
-#include "geometry/worn_pair.hpp"
+#include "geometry/fitting/worn_pair.hpp"
 
-#include "geometry/matched_lines.hpp"
-#include "geometry/solution.hpp"
+#include "geometry/fitting/matched_lines.hpp"
+#include "geometry/solution/solution.hpp"
 #include "tests/geometry/worked_order.hpp"
 
 #include <cmath>

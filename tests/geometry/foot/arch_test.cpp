@@ -1,4 +1,4 @@
-#include "geometry/arch.hpp"
+#include "geometry/foot/arch.hpp"
 
 #include "tests/geometry/arch_by_quadrature.hpp"
 #include "tests/geometry/drawn_orders.hpp"

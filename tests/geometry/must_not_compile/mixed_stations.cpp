@@ -1,6 +1,6 @@
 // Each case mixes two frames, and the compiler must refuse it; without a case the file compiles.
 // tests/must_not_compile.sh tries them all.
-#include "geometry/station.hpp"
+#include "geometry/order/station.hpp"
 
 namespace shankline {
 

@@ -1,4 +1,4 @@
-#include "geometry/bracketed_root.hpp"
+#include "geometry/numerics/bracketed_root.hpp"
 
 #include <cmath>
 #include <gtest/gtest.h>

@@ -1,5 +1,5 @@
 // The short rules against those that Boost.Math works out.
-#include "geometry/gauss_rule.hpp"
+#include "geometry/numerics/gauss_rule.hpp"
 
 #include <gtest/gtest.h>
 

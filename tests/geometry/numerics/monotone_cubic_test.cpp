@@ -1,4 +1,4 @@
-#include "geometry/monotone_cubic.hpp"
+#include "geometry/numerics/monotone_cubic.hpp"
 
 #include "tests/geometry/drawn_orders.hpp"
 

@@ -1,4 +1,4 @@
-#include "geometry/foot_estimates.hpp"
+#include "geometry/order/foot_estimates.hpp"
 
 #include <gtest/gtest.h>
 
@@ -126,7 +126,8 @@ TEST(FootEstimates, EstimatesSaySoAndCarryTheirSpreadAndSource) {
   // No published relation: common practice, no source, hence the wide spread.
   const Reading heel_front = estimated_heel_front(Population::women, 238);
   EXPECT_NEAR(heel_front.value(), 61, 0.5);
-  EXPECT_NEAR(estimated_heel_front(Population::women, 260).value() / 260, heel_front.value() / 238, 1e-9);
+  EXPECT_NEAR(estimated_heel_front(Population::women, 260).value() / 260, heel_front.value() / 238,
+              1e-9);
   EXPECT_TRUE(heel_front.estimated);
   EXPECT_GE(heel_front.estimate_sd, 3);
   EXPECT_FALSE(heel_front.source.empty());

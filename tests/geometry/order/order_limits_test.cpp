@@ -1,7 +1,7 @@
 // Orders that a program puts together are held to the limits that the reader holds files to.
-#include "geometry/order_limits.hpp"
+#include "geometry/order/order_limits.hpp"
 
-#include "geometry/solution.hpp"
+#include "geometry/solution/solution.hpp"
 #include "tests/geometry/sides_of_order.hpp"
 
 #include <algorithm>

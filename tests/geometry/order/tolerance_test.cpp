@@ -1,4 +1,4 @@
-#include "geometry/tolerance.hpp"
+#include "geometry/order/tolerance.hpp"
 
 #include <gtest/gtest.h>
 
@@ -19,12 +19,10 @@ struct Row {
 
 // ISO 2768-1:1989, table 1, permissible deviations of linear dimensions, mm (as secondary sources
 // print them; the standard itself was not seen). The first row begins at 0.5, 0.5 included.
-const std::vector<Row> table{{0.5, 3, 0.1, 0.2, std::nullopt},
-                             {3, 6, 0.1, 0.3, 0.5},
-                             {6, 30, 0.2, 0.5, 1.0},
-                             {30, 120, 0.3, 0.8, 1.5},
-                             {120, 400, 0.5, 1.2, 2.5},
-                             {400, 1000, 0.8, 2.0, 4.0}}; // this row from memory
+const std::vector<Row> table{
+    {0.5, 3, 0.1, 0.2, std::nullopt}, {3, 6, 0.1, 0.3, 0.5},
+    {6, 30, 0.2, 0.5, 1.0},           {30, 120, 0.3, 0.8, 1.5},
+    {120, 400, 0.5, 1.2, 2.5},        {400, 1000, 0.8, 2.0, 4.0}}; // this row from memory
 
 ToleranceWish by_class(ToleranceClass tolerance_class) {
   ToleranceWish wish;

@@ -1,4 +1,4 @@
-#include "geometry/inset.hpp"
+#include "geometry/plane/inset.hpp"
 
 #include "tests/geometry/drawn_orders.hpp"
 #include "tests/geometry/polygon_checks.hpp"

@@ -1,7 +1,7 @@
-#include "geometry/outline_distance.hpp"
+#include "geometry/plane/outline_distance.hpp"
 
-#include "geometry/board_check.hpp"
-#include "geometry/board_outline.hpp"
+#include "geometry/board/board_check.hpp"
+#include "geometry/board/board_outline.hpp"
 #include "tests/geometry/drawn_orders.hpp"
 #include "tests/geometry/polygon_checks.hpp"
 

@@ -1,6 +1,6 @@
-#include "geometry/pieces.hpp"
+#include "geometry/plane/pieces.hpp"
 
-#include "geometry/trim_line.hpp"
+#include "geometry/board/trim_line.hpp"
 #include "tests/geometry/drawn_orders.hpp"
 #include "tests/geometry/polygon_checks.hpp"
 

@@ -1,4 +1,4 @@
-#include "geometry/superellipse.hpp"
+#include "geometry/plane/superellipse.hpp"
 
 #include "tests/geometry/polygon_checks.hpp"
 

@@ -1,9 +1,9 @@
 // How the sides are lowered: the quintic in closed form, run-outs, and one foot worked through with
 // a wall stood up in space.
 
-#include "geometry/side_cut.hpp"
+#include "geometry/sides/side_cut.hpp"
 
-#include "geometry/board_check.hpp"
+#include "geometry/board/board_check.hpp"
 #include "tests/geometry/drawn_orders.hpp"
 #include "tests/geometry/sides_of_order.hpp"
 #include "tests/geometry/wall_by_quadrature.hpp"

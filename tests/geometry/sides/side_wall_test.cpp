@@ -1,6 +1,6 @@
 // The wall laid flat: closed forms of the cone and the plane, and walls stood up in space.
 
-#include "geometry/side_wall.hpp"
+#include "geometry/sides/side_wall.hpp"
 
 #include "tests/geometry/polygon_checks.hpp"
 #include "tests/geometry/wall_by_quadrature.hpp"

@@ -1,6 +1,6 @@
 // The sole's edge against the board's half-widths moved outwards point by point.
 
-#include "geometry/sole_edge.hpp"
+#include "geometry/sides/sole_edge.hpp"
 
 #include "tests/geometry/polygon_checks.hpp"
 #include "tests/geometry/wall_by_quadrature.hpp"

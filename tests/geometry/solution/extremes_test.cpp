@@ -1,8 +1,8 @@
 // Orders at the edge of what may be written down: every figure at its limits, alone and with
 // others, very small and very large feet, breaks at the window's edge, nearly straight arches,
 // soles of next to no stiffness. Each is solved in finite figures or refused by name.
-#include "geometry/reading_guide.hpp"
-#include "geometry/solution.hpp"
+#include "geometry/order/reading_guide.hpp"
+#include "geometry/solution/solution.hpp"
 
 #include "tests/geometry/all_figures.hpp"
 #include "tests/geometry/drawn_orders.hpp"

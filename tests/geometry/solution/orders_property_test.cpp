@@ -1,6 +1,6 @@
 // Whatever a bench may write down, within ordinary ranges: solved soundly, or refused by name.
 
-#include "geometry/solution.hpp"
+#include "geometry/solution/solution.hpp"
 
 #include "tests/geometry/drawn_orders.hpp"
 #include "tests/geometry/polygon_checks.hpp"

@@ -1,8 +1,8 @@
 // Thinned and layered boards, filler, tuck, casing: what is done besides cutting.
-#include "geometry/board_thinning.hpp"
-#include "geometry/foot_contact.hpp"
-#include "geometry/heel_work.hpp"
-#include "geometry/solution.hpp"
+#include "geometry/board/board_thinning.hpp"
+#include "geometry/breaking/foot_contact.hpp"
+#include "geometry/finishing/heel_work.hpp"
+#include "geometry/solution/solution.hpp"
 #include "tests/geometry/sides_of_order.hpp"
 #include "tests/geometry/worked_order.hpp"
 

@@ -1,9 +1,9 @@
 // What a reading is worth, against the closed form of the reach rule and against the doubt of the
 // cut itself.
-#include "geometry/reading_worth.hpp"
+#include "geometry/solution/reading_worth.hpp"
 
-#include "geometry/foot_estimates.hpp"
-#include "geometry/reading_account.hpp"
+#include "geometry/order/foot_estimates.hpp"
+#include "geometry/solution/reading_account.hpp"
 #include "tests/geometry/drawn_orders.hpp"
 
 #include <gtest/gtest.h>

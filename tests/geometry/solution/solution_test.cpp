@@ -1,4 +1,4 @@
-#include "geometry/solution.hpp"
+#include "geometry/solution/solution.hpp"
 
 #include "tests/geometry/arch_by_quadrature.hpp"
 #include "tests/geometry/polygon_checks.hpp"

@@ -1,5 +1,5 @@
 // Small slopes against a geometrically exact rod.
-#include "geometry/contact.hpp"
+#include "geometry/strip/contact.hpp"
 
 #include "tests/geometry/contact_problems.hpp"
 #include "tests/geometry/exact_rod.hpp"

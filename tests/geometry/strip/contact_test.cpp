@@ -1,6 +1,6 @@
 // The closed form and the programme against each other, against handbook formulas and against two
 // programs written apart from this one.
-#include "geometry/contact.hpp"
+#include "geometry/strip/contact.hpp"
 
 #include "tests/geometry/contact_problems.hpp"
 

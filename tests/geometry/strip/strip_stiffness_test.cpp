@@ -1,7 +1,7 @@
-#include "geometry/strip_stiffness.hpp"
+#include "geometry/strip/strip_stiffness.hpp"
 
-#include "geometry/arch_rise.hpp"
-#include "geometry/strip_integrals.hpp"
+#include "geometry/foot/arch_rise.hpp"
+#include "geometry/strip/strip_integrals.hpp"
 
 #include <gtest/gtest.h>
 

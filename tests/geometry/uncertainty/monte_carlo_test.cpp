@@ -1,4 +1,4 @@
-#include "geometry/monte_carlo.hpp"
+#include "geometry/uncertainty/monte_carlo.hpp"
 
 #include <gtest/gtest.h>
 
@@ -47,8 +47,8 @@ TEST(MonteCarlo, FourNormals) {
   EXPECT_NEAR(y.high, 3.92, 0.1);
 }
 
-// JCGM 101:2008, 9.4: X1² + X2² at x1 = 0 lies below 150 with probability 0.95 (a chi-squared of two
-// degrees of freedom times 25: 25·5.991). First order gives 0 ± 0 there.
+// JCGM 101:2008, 9.4: X1² + X2² at x1 = 0 lies below 150 with probability 0.95 (a chi-squared of
+// two degrees of freedom times 25: 25·5.991). First order gives 0 ± 0 there.
 TEST(MonteCarlo, AnUpperLimitHoldsWhereFirstDifferencesVanish) {
   const Measurands of_squares = [](std::span<const double> in, std::span<double> out) {
     out[0] = squares(in);

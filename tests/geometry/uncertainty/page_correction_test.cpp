@@ -1,4 +1,4 @@
-#include "geometry/page_correction.hpp"
+#include "geometry/uncertainty/page_correction.hpp"
 
 #include <cmath>
 #include <gtest/gtest.h>

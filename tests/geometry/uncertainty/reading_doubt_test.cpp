@@ -1,4 +1,4 @@
-#include "geometry/reading_doubt.hpp"
+#include "geometry/uncertainty/reading_doubt.hpp"
 
 #include "tests/geometry/drawn_orders.hpp"
 

@@ -1,6 +1,6 @@
-#include "geometry/repeats.hpp"
+#include "geometry/uncertainty/repeats.hpp"
 
-#include "geometry/solution.hpp"
+#include "geometry/solution/solution.hpp"
 #include "tests/geometry/worked_order.hpp"
 
 #include <gtest/gtest.h>

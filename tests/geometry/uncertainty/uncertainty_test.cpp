@@ -1,4 +1,4 @@
-#include "geometry/uncertainty.hpp"
+#include "geometry/uncertainty/uncertainty.hpp"
 
 #include "tests/geometry/drawn_orders.hpp"
 
