@@ -35,7 +35,7 @@ TEST(DancerCard, ASkewLineHasItsThreeFiguresInATableAndAtEveryTry) {
   for (const CutLine* line : {&*trim.first_cut, &trim.final_cut, &trim.stop_from, &trim.stop})
     for (const double at : {line->medial, line->centre, line->lateral})
       EXPECT_NE(words.find(off(at)), std::string::npos) << at;
-  for (const double centre : cut_steps(trim)) {
+  for (const BoardStation centre : cut_steps(trim)) {
     const CutLine line = *cut_line(foot.outline, centre, trim.skew);
     for (const std::string& figure : {"big toe " + off(line.medial), "centre " + off(line.centre),
                                       "little toe " + off(line.lateral),
