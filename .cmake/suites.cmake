@@ -1,0 +1,26 @@
+# Runs after a test program is linked, and writes one entry of ctest for each of its suites but those
+# of the long run.
+#
+#   cmake -DPROGRAM=... -DENTRIES=FILE -DLABEL=... -P suites.cmake
+execute_process(COMMAND ${PROGRAM} --gtest_list_tests OUTPUT_VARIABLE listed COMMAND_ERROR_IS_FATAL ANY)
+string(REPLACE ";" "\\;" listed "${listed}")
+string(REPLACE "\n" ";" lines "${listed}")
+set(entries "")
+foreach(line ${lines})
+  # "Suite." or "Instantiation/Suite." alone on its line, or before a comment on its type.
+  if(NOT line MATCHES "^([A-Za-z_][^ ]*\\.)( .*)?$")
+    continue()
+  endif()
+  set(suite ${CMAKE_MATCH_1})
+  if(suite MATCHES "^Long" OR suite MATCHES "/Long")
+    continue()
+  endif()
+  string(REGEX REPLACE "\\.$" "" entry ${suite})
+  string(APPEND entries
+    "add_test([==[${entry}]==] [==[${PROGRAM}]==] [==[--gtest_filter=${suite}*]==])\n"
+    "set_tests_properties([==[${entry}]==] PROPERTIES LABELS ${LABEL} TIMEOUT 300)\n")
+endforeach()
+if(NOT listed MATCHES "\\.")
+  message(FATAL_ERROR "${PROGRAM} lists no suite")
+endif()
+file(WRITE ${ENTRIES} "${entries}")
