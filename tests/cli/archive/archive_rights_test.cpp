@@ -118,7 +118,12 @@ TEST_F(ArchiveRights, WhatIsNotMergedYetIsReadOrSaid) {
     if (const std::string why = cannot_close(way); !why.empty()) GTEST_SKIP() << why;
     SCOPED_TRACE(name_of(way));
     close(way, {"", "-wal", "-shm"});
+    const auto beside = [this] {
+      return read_file(copy.string() + "-wal") + read_file(copy.string() + "-shm");
+    };
+    const std::string as_found = beside();
     const Finished list = closed(way, {"list", "--json"});
+    EXPECT_EQ(beside(), as_found) << "something was written beside the archive";
     EXPECT_EQ(list.exit_code, 0) << list.err;
     EXPECT_NE(list.out.find("K-12"), std::string::npos) << "the unmerged entry is missing";
 
