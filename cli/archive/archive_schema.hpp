@@ -84,4 +84,10 @@ CREATE TRIGGER entries_hold BEFORE UPDATE ON entries
 
 inline constexpr int archive_version = static_cast<int>(archive_steps.size());
 
+/// SHA-256 of what these steps make, as SQLite 3.40 words it: type, name, table and SQL of every
+/// object, by type and name, each with its length in front and a line end. It saves making the
+/// tables to compare with.
+inline constexpr const char* archive_schema_digest =
+    "76c43693e4ae8497d13ad0452464c799c307d4a739ad70fee153a515009e0a1c";
+
 } // namespace shankline
