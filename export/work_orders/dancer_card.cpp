@@ -420,7 +420,7 @@ private:
       table(tables_[i], x, top - 6, table_width);
     }
     page_->text({page_->left(), top - tries_height() - 4},
-                cuts_board() ? "breaks: low, right, or too far back. Stop when it is right."
+                cuts_board() ? "breaks: too low, good, or too far back. Stop when it is good."
                              : "Stop when it is right.",
                 2.6);
   }
