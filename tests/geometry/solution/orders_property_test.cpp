@@ -144,16 +144,18 @@ void look_at(const std::optional<FootOrder>& order, const std::optional<FootSolu
   ++tally.feet;
   if (pose == Pose::in_shoe) ++tally.in_shoe_poses;
   bool named = false;
+  bool own = false; // and not of the whole order, as that no adult decides for the other foot
   for (const Finding& f : findings) {
     if (f.key.find(side == "left" ? "right" : "left") != std::string::npos) continue;
     ASSERT_FALSE(f.what.empty()) << f.key;
     if (f.severity != Severity::error) continue;
     ASSERT_FALSE(f.advice.empty()) << f.what;
     named = true;
+    own = own || f.key.find(side) != std::string::npos;
     if (!foot) ++tally.reasons[f.key];
   }
   if (foot) {
-    ASSERT_FALSE(named) << "solved in spite of an error";
+    ASSERT_FALSE(own) << "solved in spite of an error";
     ++tally.solved;
     expect_sound(*order, *foot, every_pair, tally);
   } else {
