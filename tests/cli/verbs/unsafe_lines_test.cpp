@@ -51,7 +51,8 @@ protected:
 const std::string both_breaks = "arch_break: {medial: 97, lateral: 93}";
 const std::string right_break = "arch_break: {medial: 96, lateral: 94}";
 
-// Before: "first cut 68.0, final cut 74.0, known to ±2.1 mm", with the stop line at 75 known to ±36.
+// Before: "first cut 68.0, final cut 74.0, known to ±2.1 mm", with the stop line at 75 known to
+// ±36.
 TEST_F(UnsafeLines, AMarkBesideAnUnknownStopLine) {
   write({{both_breaks, "arch_break: {value: 92, within: 25}"},
          {right_break, "arch_break: {value: 92, within: 25}"},
@@ -59,7 +60,8 @@ TEST_F(UnsafeLines, AMarkBesideAnUnknownStopLine) {
   expect_refused("stop band");
 }
 
-// Before: "first cut 48.0, final cut 54.0, known to ±1.1 mm", with the stop line at 56 known to ±22.
+// Before: "first cut 48.0, final cut 54.0, known to ±1.1 mm", with the stop line at 56 known to
+// ±22.
 TEST_F(UnsafeLines, AFractionBesideAnUnknownStopLine) {
   write({{"length: [238, 238.5, 238]", "length: 195"},
          {"ball_length: 172", "ball_length: 145"},
@@ -102,6 +104,29 @@ TEST_F(UnsafeLines, AGrowingFootWithoutAnAdultWhoDecides) {
 TEST_F(UnsafeLines, AMarkAheadOfTheArchBreak) {
   write({{"reach: edge", "mark: 139, accept: outside_window"}});
   expect_refused("ahead of the arch break");
+}
+
+// Before, at 71 and 74: "a fault of this program, nothing was written: a meaning without a word".
+TEST_F(UnsafeLines, EveryReasonToStopIsSaidToOtherProgramsToo) {
+  write({});
+  const std::vector<std::pair<std::vector<std::string>, std::string>> stops{
+      {{"--cut", "52.5", "--seen", "good"}, "seen_right"},
+      {{"--cut", "52.5", "--seen", "rolls-over"}, "seen_over"},
+      {{"--cut", "52.5", "--seen", "pain"}, "seen_pain"},
+      {{"--cut", "62", "--seen", "too-low"}, "final_line"},
+      {{"--cut", "64", "--seen", "too-low"}, "final_passed"},
+      {{"--cut", "71", "--seen", "too-low", "--past-final"}, "stop_band"},
+      {{"--cut", "74", "--seen", "too-low", "--past-final"}, "band_passed"},
+      {{"--cut", "78", "--seen", "too-low"}, "stop_line"},
+      {{"--cut", "80", "--seen", "too-low"}, "stop_passed"},
+  };
+  for (const auto& [tried, reason] : stops) {
+    std::vector<std::string> words{"next", "order.yaml", "--foot", "left", "--json"};
+    words.insert(words.end(), tried.begin(), tried.end());
+    const Finished next = tool(words);
+    EXPECT_EQ(next.exit_code, 0) << next.err;
+    EXPECT_NE(next.out.find("\"stop\": \"" + reason + "\""), std::string::npos) << next.out;
+  }
 }
 
 } // namespace
