@@ -6,14 +6,16 @@
 
 #include <iterator>
 #include <nlohmann/json.hpp>
+#include <optional>
 
 namespace shankline {
 namespace {
 
 using Json = nlohmann::ordered_json;
 
-Json number(double value) {
-  return json_figure(value);
+/// Also of a station; null for a figure that is absent.
+Json number(const std::optional<double>& value) {
+  return value ? Json(json_figure(*value)) : Json(nullptr);
 }
 
 constexpr Word<StopReason> stop_words[] = {
@@ -37,14 +39,6 @@ Json edges(double medial, double centre, double lateral) {
 
 std::string text_of(const Json& json) {
   return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
-}
-
-template <class Frame> Json number(Station<Frame> at) {
-  return number(at.mm());
-}
-
-Json number(const std::optional<double>& value) {
-  return value ? number(*value) : Json(nullptr);
 }
 
 Json with_U(const Uncertain& value) {

@@ -13,15 +13,9 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-Json number(double value) {
-  return json_figure(value);
-}
-template <class Frame> Json number(Station<Frame> at) {
-  return number(at.mm());
-}
-
+/// Also of a station; null for a figure that is absent.
 Json number(const std::optional<double>& value) {
-  return value ? number(*value) : Json(nullptr);
+  return value ? Json(json_figure(*value)) : Json(nullptr);
 }
 Json words(const std::string& text) {
   return text.empty() ? Json(nullptr) : Json(text);

@@ -7,22 +7,16 @@
 
 #include <cmath>
 #include <nlohmann/json.hpp>
+#include <optional>
 
 namespace shankline {
 namespace {
 
 using Json = nlohmann::ordered_json;
 
-Json number(double value) {
-  return json_figure(value);
-}
-
-template <class Frame> Json number(Station<Frame> at) {
-  return number(at.mm());
-}
-
+/// Also of a station; null for a figure that is absent.
 Json number(const std::optional<double>& value) {
-  return value ? number(*value) : Json(nullptr);
+  return value ? Json(json_figure(*value)) : Json(nullptr);
 }
 
 Json degrees(double radians) {
