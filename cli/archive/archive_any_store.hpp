@@ -1,5 +1,6 @@
-// What the archive's verbs need of a store, wherever it keeps its entries. Entries are added to the
-// end and read, one dancer can be erased, and nothing else is ever changed.
+// The interface of a store of the archive. The verbs use nothing else, so a store may keep its
+// entries where it likes. It adds entries at the end, reads them and erases one dancer; it changes
+// nothing else.
 //
 // A store hands out no entry that it did not hold against its digest, and finds a second count for
 // whatever an index says: what is damaged is reported (ArchiveDamaged), never believed. Everything
@@ -46,7 +47,7 @@ public:
   /// are filled in. When `next` throws, nothing was added.
   virtual Merged add_missing(const std::function<std::optional<ArchiveEntry>()>& next) = 0;
 
-  /// What `reads` reads is the archive of one moment, whatever others write meanwhile.
+  /// Calls `reads`, which sees the archive of one moment even while others write to it.
   virtual void steadily(const std::function<void()>& reads) = 0;
 
   virtual ChainEnd end() = 0;
@@ -81,9 +82,10 @@ public:
   /// Takes the rights of everybody but the owner away. Returns false if there were none.
   virtual bool protect() = 0;
 
-  /// What the store itself finds wrong, in words.
+  /// Returns the faults that the store itself finds, one sentence each; empty if it finds none.
   virtual std::vector<std::string> faults_of_store() = 0;
-  /// As it is kept, nothing verified; ascending ids above `above`. For the audit.
+  /// Returns up to `most` entries with ids above `above`, ascending, without verifying them. The
+  /// audit verifies them itself.
   virtual std::vector<ArchiveEntry> as_stored(EntryId above, std::size_t most) = 0;
   /// How many entries the store counts for a dancer; 0 for one it does not know.
   virtual std::int64_t counted(std::string_view dancer) = 0;

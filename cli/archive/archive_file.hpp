@@ -22,8 +22,8 @@ void require_archive_file(const std::string& path, ArchiveUse use);
 /// both be written.
 std::string why_not_written(const std::string& path);
 
-/// What everybody but the owner may do with a file, by its permission bits: "read", "change" or
-/// "read and change". Empty for nothing, or if the file cannot be reached.
+/// Returns "read", "change" or "read and change": the rights that the file's permission bits give
+/// to others than its owner. Returns an empty text if they have none or the file cannot be reached.
 std::string others_may(const std::string& path);
 
 /// Takes every right of others from the archive's file and the database's files beside it. Returns
@@ -42,7 +42,7 @@ ReadingFrom where_to_read(const std::string& path);
 /// Whether a file that is read without locks was written meanwhile.
 class StillFile {
 public:
-  /// As it is now. Throws ArchiveFault if it cannot be reached.
+  /// Remembers the file as it is now. Throws ArchiveFault if it cannot be reached.
   explicit StillFile(const std::string& path);
   /// Throws ArchiveFault if the file is another one now, or has a log of changes beside it.
   void require_unchanged() const;

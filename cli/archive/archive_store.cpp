@@ -294,7 +294,7 @@ bool is_present(const Schema& found) {
   return sha256(text) == archive_schema_digest || found == schema_of_version(archive_version);
 }
 
-/// What is not as it was made, in words: a few of it.
+/// Names up to four objects whose definition differs from ours, or that are missing or foreign.
 std::string differences(const Schema& made, const Schema& found) {
   constexpr int most = 4;
   std::string text;
@@ -623,7 +623,7 @@ struct ArchiveStore::Database {
     connection.run("DELETE FROM erasing");
   }
 
-  /// What is read without locks is right only if nobody wrote it meanwhile.
+  /// A file that is read without locks may change under the reader: throws ArchiveFault if it did.
   void require_still() const {
     if (still) still->require_unchanged();
   }
