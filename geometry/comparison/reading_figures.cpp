@@ -99,30 +99,33 @@ private:
   }
 
   void feet() {
-    const Foot& f = foot_.foot.foot;
-    add("length", "length", *f.length);
-    add("ball_length", "ball_length",
-        f.ball_length.value_or(
-            estimated_ball_length(foot_.order.estimates_from, f.length->value())));
-    if (f.heel_front) {
-      add("heel_front", "heel_front", *f.heel_front, true);
-    } else { // worked out in the foot frame
-      add("heel_front", "heel_front",
-          estimated_heel_front(foot_.order.estimates_from, f.length->value()), false);
-    }
-    arch_break(f.arch_break);
-    if (f.arch_depth) add("arch_depth", "arch_depth", *f.arch_depth);
-    if (f.deepest) add("deepest", "deepest", *f.deepest, true);
-    if (f.arch_bend_rad) // a protractor is as good as the finding
-      add("arch_bend", "arch bend", "arch_bend", *f.arch_bend_rad, false, FigureUnit::angle, 0);
-    const std::pair<const char*, const std::optional<Reading>&> others[]{
-        {"ankle_girth", f.ankle_girth},
-        {"ankle_height", f.ankle_height},
-        {"ball_width", f.ball_width},
-        {"heel_width", f.heel_width}};
-    for (const auto& [key, reading] : others)
-      if (reading) add(key, key, *reading);
+    for (const ReadingGuide& guide : reading_guides())
+      if (guide.in_foot && guide.key != "fold") foot_reading(guide);
     foot_readings_ = rows_.size();
+  }
+
+  void foot_reading(const ReadingGuide& guide) {
+    const Foot& foot = foot_.foot.foot;
+    const std::string key(guide.key);
+    const std::optional<Reading>& taken = guide.in_foot.of(foot);
+    if (guide.in_foot.is_of_arch_break()) {
+      if (key == "arch_break") arch_break(foot.arch_break);
+    } else if (taken && guide.quantity == Quantity::angle) {
+      // A protractor is as good as the finding. The unit has a column of its own.
+      add(key, "arch bend", key, *taken, false, FigureUnit::angle, 0);
+    } else if (taken) {
+      add(key, key, *taken, guide.posed);
+    } else if (const auto estimated = stand_in(key)) {
+      add(key, key, *estimated, false); // worked out in the foot frame
+    }
+  }
+
+  /// What stands in for a reading of every order that was not taken.
+  std::optional<Reading> stand_in(std::string_view key) const {
+    const double length = foot_.foot.foot.length->value();
+    if (key == "ball_length") return estimated_ball_length(foot_.order.estimates_from, length);
+    if (key == "heel_front") return estimated_heel_front(foot_.order.estimates_from, length);
+    return {};
   }
 
   /// Its middle too, so that one break compares with two.

@@ -1,6 +1,7 @@
 #include "geometry/order/foot_estimates.hpp"
 
 #include "geometry/order/figure.hpp"
+#include "geometry/order/reading_guide.hpp"
 
 #include <algorithm>
 #include <array>
@@ -40,15 +41,9 @@ constexpr double widened = 2;
 constexpr double usual_fold = 6;
 constexpr double fold_sd = 3;
 
-struct RatioCheck {
-  std::string_view key;
-  std::optional<Reading> Foot::*reading;
-};
-constexpr std::array ratio_checks{
-    RatioCheck{"ball_length", &Foot::ball_length}, RatioCheck{"ball_width", &Foot::ball_width},
-    RatioCheck{"heel_width", &Foot::heel_width},   RatioCheck{"ankle_height", &Foot::ankle_height},
-    RatioCheck{"ankle_girth", &Foot::ankle_girth},
-};
+std::span<const FootRegression> regressions(Population population) {
+  return population == Population::women ? std::span<const FootRegression>(women) : men;
+}
 
 std::string mm(double value) {
   return figure(value, 0);
@@ -73,8 +68,7 @@ bool inside_survey(Population population, double foot_length) {
 }
 
 const FootRegression* foot_regression(Population population, std::string_view key) {
-  const std::span<const FootRegression> table =
-      population == Population::women ? std::span<const FootRegression>(women) : men;
+  const std::span<const FootRegression> table = regressions(population);
   const auto row = std::find_if(table.begin(), table.end(),
                                 [key](const FootRegression& r) { return r.key == key; });
   return row == table.end() ? nullptr : &*row;
@@ -128,13 +122,12 @@ Findings unlikely_readings(const Foot& foot, Population population, const std::s
         caution(path + ".length", "a foot length of " + mm(length) + " mm is unusual",
                 "most dancers: " + mm(likely_foot_least) + " to " + mm(likely_foot_most) + " mm",
                 "Measure once more, standing."));
-  for (const RatioCheck& check : ratio_checks) {
-    const std::optional<Reading>& reading = foot.*check.reading;
+  for (const FootRegression& row : regressions(population)) {
+    const std::optional<Reading>& reading = reading_guide(row.key)->in_foot.of(foot);
     if (!reading) continue;
-    const FootRegression& row = *foot_regression(population, check.key);
     const double value = reading->value();
     if (value >= row.ratio_p1 * length && value <= row.ratio_p99 * length) continue;
-    cautions.push_back(caution(path + "." + std::string(check.key),
+    cautions.push_back(caution(path + "." + std::string(row.key),
                                mm(value) + " mm is unusual for a foot of " + mm(length),
                                "98 of 100 measured adults: " + mm(row.ratio_p1 * length) + " to " +
                                    mm(row.ratio_p99 * length) + " mm",

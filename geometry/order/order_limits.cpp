@@ -52,17 +52,10 @@ private:
 };
 
 void check_foot(LimitCheck& check, const Foot& foot) {
-  check.reading("feet", "length", foot.length);
-  check.reading("feet", "ball_length", foot.ball_length);
-  check.reading("feet", "heel_front", foot.heel_front);
-  check.reading("feet", "arch_break", foot.arch_break.centre);
-  check.reading("feet", "arch_break.medial", foot.arch_break.medial);
-  check.reading("feet", "arch_break.lateral", foot.arch_break.lateral);
+  for (const ReadingGuide& row : reading_guides())
+    if (row.in_foot)
+      check.reading("feet", row.key, row.in_foot.of(foot), 1 / order_units(row.quantity));
   check.figure("feet", "arch_break.across", foot.arch_break.across);
-  check.reading("feet", "arch_depth", foot.arch_depth);
-  check.reading("feet", "deepest", foot.deepest);
-  check.reading("feet", "arch_bend", foot.arch_bend_rad, 1 / degree);
-  check.reading("feet", "fold", foot.fold);
 }
 
 void check_board_figures(LimitCheck& check, const Board& board) {
@@ -183,10 +176,6 @@ Findings outside_limits(const FootOrder& order, const std::string& foot) {
   if (order.alterations.darning && order.shoe.platform) {
     check.figure("shoe", "platform.width", order.shoe.platform->width);
     check.figure("shoe", "platform.depth", order.shoe.platform->depth);
-  }
-  if (order.alterations.ribbons) {
-    check.reading("feet", "ankle_girth", order.foot.ankle_girth);
-    check.reading("feet", "ankle_height", order.foot.ankle_height);
   }
   if (order.alterations.shank) check_shank(check, *order.alterations.shank);
   if (order.alterations.sides) check_lowered_sides(check, *order.alterations.sides);

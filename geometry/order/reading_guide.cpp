@@ -18,6 +18,8 @@ constexpr const char* what_the_break_does =
     "the arch. Read too far back, less may be cut off than the foot needs: the shoe still bends "
     "too low, ahead of the foot.";
 
+constexpr bool posed = true;
+
 constexpr std::string_view heel_to_mark =
     "From the back of the heel along the sole to that mark; in the shoe, from its back seam.";
 
@@ -27,56 +29,60 @@ constexpr std::array guides{
         "length", length, 120, 340, 1, "foot length",
         "Stand on a rule with the heel against a wall; read at the longest toe.",
         "What is not measured is estimated from it, and it is used to spot unlikely readings.",
-        "From the back of the heel to the tip of the longest toe."},
+        "From the back of the heel to the tip of the longest toe.", &Foot::length},
     ReadingGuide{
         "ball_length", length, 80, 260, 2, "ball length",
         "Standing, from the back of the heel to the middle of the big-toe joint.",
-        "It is the front end of the arch. The break chart and the estimates are built on it."},
+        "It is the front end of the arch. The break chart and the estimates are built on it.", "",
+        &Foot::ball_length},
     ReadingGuide{"heel_front", length, 20, 130, 3, "heel front",
                  "Slide a thumb back along the sole until the pad thickens; mark its front edge.",
                  "At reach edge the board ends exactly here, so it moves the cut one for one.",
-                 heel_to_mark},
+                 heel_to_mark, &Foot::heel_front, posed},
     ReadingGuide{"arch_break", length, 30, 240, 4, "arch break",
                  "Hold a soft strip to the sole and point the foot: mark where the strip bends "
                  "most, not the top of the instep.",
-                 what_the_break_does, heel_to_mark},
+                 what_the_break_does, heel_to_mark, &ArchBreak::centre, posed},
     ReadingGuide{"arch_break.medial", length, 30, 240, 4, "arch break, big-toe side",
                  "Hold a soft strip to the sole at the big-toe edge and point the foot: mark where "
                  "the strip bends most.",
-                 what_the_break_does, heel_to_mark},
+                 what_the_break_does, heel_to_mark, &ArchBreak::medial, posed},
     ReadingGuide{
         "arch_break.lateral", length, 30, 240, 5, "arch break, little-toe side",
         "The same on the little-toe edge; leave it out when unsure, the line is then "
         "square.",
         "Together with the big-toe side it shows whether the cut runs square or at a slant.",
-        heel_to_mark},
+        heel_to_mark, &ArchBreak::lateral, posed},
     ReadingGuide{"arch_break.across", length, 15, 90, 1, "distance across between the break marks",
                  "Measure straight across the sole between the two break marks."},
     ReadingGuide{"arch_depth", length, 0.5, 60, 2, "arch depth",
                  "Foot pointed, lay a straight ruler from the ball to the middle of the heel pad; "
                  "measure the largest gap under it.",
                  "How far the arch bends: the break chart needs it.",
-                 "From the ruler's edge straight up to the sole."},
+                 "From the ruler's edge straight up to the sole.", &Foot::arch_depth},
     ReadingGuide{
         "deepest", length, 30, 240, 4, "deepest point",
         "Where along the sole the gap under the straight ruler is largest.",
         "It is used in place of the arch break where that cannot be found: a last resort.",
-        "From the back of the heel along the sole to that place; in the shoe, from its back seam."},
+        "From the back of the heel along the sole to that place; in the shoe, from its back seam.",
+        &Foot::deepest, posed},
     ReadingGuide{"arch_bend", angle, 2, 90, 4, "arch bend angle",
                  "The angle between the sole's heel half and its ball half, foot pointed.",
-                 "It is used in place of the arch depth."},
+                 "It is used in place of the arch depth.", "", &Foot::arch_bend_rad},
     ReadingGuide{"fold", length, 0, 25, 3, "fold",
                  "On pointe in the shoe, pinch the satin at the back seam and measure its depth.",
                  "It shifts the foot against the shoe, and so the cut, one for one.",
-                 "From the shoe's back seam to the back of the heel."},
+                 "From the shoe's back seam to the back of the heel.", &Foot::fold},
     ReadingGuide{"ankle_girth", length, 120, 360, 3, "ankle girth",
-                 "Round the ankle where the ribbon will lie, tape flat, not tight."},
+                 "Round the ankle where the ribbon will lie, tape flat, not tight.", "", "",
+                 &Foot::ankle_girth},
     ReadingGuide{"ankle_height", length, 25, 120, 3, "outer-ankle height",
-                 "From the floor to the tip of the outer ankle bone, standing."},
+                 "From the floor to the tip of the outer ankle bone, standing.", "", "",
+                 &Foot::ankle_height},
     ReadingGuide{"ball_width", length, 50, 140, 2, "ball width",
-                 "Across the widest part of the ball, standing."},
+                 "Across the widest part of the ball, standing.", "", "", &Foot::ball_width},
     ReadingGuide{"heel_width", length, 35, 110, 2, "heel width",
-                 "Across the widest part of the heel, standing."},
+                 "Across the widest part of the heel, standing.", "", "", &Foot::heel_width},
     ReadingGuide{"roll.raise", length, 0, 15, 1, "raise of the darning",
                  "How much higher the darning goes on the side that the foot rolls to."},
     ReadingGuide{"board.length", length, 100, 320, 1, "board length",
@@ -317,6 +323,10 @@ const ReadingGuide* reading_guide(std::string_view key) {
   const auto found = std::find_if(guides.begin(), guides.end(),
                                   [key](const ReadingGuide& guide) { return guide.key == key; });
   return found == guides.end() ? nullptr : &*found;
+}
+
+double order_units(Quantity quantity) {
+  return quantity == angle ? degree : quantity == percent ? 0.01 : 1;
 }
 
 double usual_finding(const ReadingGuide& guide) {

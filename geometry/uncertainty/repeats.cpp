@@ -44,20 +44,8 @@ public:
 private:
   void foot() {
     const Foot& foot = foot_.foot;
-    reading("feet", "length", foot.length);
-    reading("feet", "ball_length", foot.ball_length);
-    reading("feet", "heel_front", foot.heel_front);
-    reading("feet", "arch_break", foot.arch_break.centre);
-    reading("feet", "arch_break.medial", foot.arch_break.medial);
-    reading("feet", "arch_break.lateral", foot.arch_break.lateral);
-    reading("feet", "arch_depth", foot.arch_depth);
-    reading("feet", "deepest", foot.deepest);
-    reading("feet", "arch_bend", foot.arch_bend_rad, degree);
-    reading("feet", "fold", foot.fold);
-    reading("feet", "ankle_girth", foot.ankle_girth);
-    reading("feet", "ankle_height", foot.ankle_height);
-    reading("feet", "ball_width", foot.ball_width);
-    reading("feet", "heel_width", foot.heel_width);
+    for (const ReadingGuide& row : reading_guides())
+      if (row.in_foot) reading("feet", row.key, row.in_foot.of(foot), order_units(row.quantity));
     if (!foot.length) return;
     const double length = foot.length->value();
     const Population from = order_.estimates_from;
@@ -67,12 +55,10 @@ private:
     const double carried = order_.pose == Pose::in_shoe ? fold_u : 0;
     against("heel_front", foot.heel_front,
             std::hypot(estimated_heel_front(from, length).estimate_sd, carried));
-    against("ball_length", foot.ball_length, estimated_ball_length(from, length).estimate_sd);
-    for (const auto& [key, taken] : {std::pair{"ankle_girth", &foot.ankle_girth},
-                                     {"ankle_height", &foot.ankle_height},
-                                     {"ball_width", &foot.ball_width},
-                                     {"heel_width", &foot.heel_width}})
-      against(key, *taken, estimated_by_length(from, key, length).estimate_sd);
+    for (const ReadingGuide& row : reading_guides())
+      if (row.in_foot && foot_regression(from, row.key))
+        against(row.key, row.in_foot.of(foot),
+                estimated_by_length(from, row.key, length).estimate_sd);
   }
 
   std::string path(const char* section, std::string_view key) const {
