@@ -7,7 +7,7 @@ packages_build='g++ cmake ninja-build pkg-config libboost-dev libcgal-dev libgmp
   libsqlite3-dev zlib1g-dev'
 packages_tests='git tmux valgrind libgtest-dev libgeos-dev qpdf poppler-utils mupdf-tools
   python3-ezdxf librsvg2-bin fonts-dejavu-core fonts-liberation2 fonts-vlgothic
-  groff-base mandoc'
+  groff-base mandoc python3-jsonschema python3-yaml'
 packages_long='clang-14 libclang-rt-14-dev llvm-14 clang-tidy-14 clang-format-14 cppcheck gcovr
   libbenchmark-dev debootstrap chromium zsh fish dpkg-dev file lintian'
 

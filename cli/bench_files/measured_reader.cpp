@@ -119,7 +119,7 @@ void read_date(Scribe& scribe, const Entry& entry, Draft& draft) {
 
 template <auto member, const auto& limits>
 void of_pair(Scribe& scribe, const Entry& entry, Draft& draft) {
-  text<member, limits>(scribe, entry, draft.pair);
+  text_in<member, limits>(scribe, entry, draft.pair);
 }
 
 void read_shared_instrument(Scribe& scribe, const Entry& entry, Draft& draft) {

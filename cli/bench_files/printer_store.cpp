@@ -53,9 +53,9 @@ void read_format(Scribe& scribe, const Entry& entry, StoredPrinter&) {
 
 constexpr Field<StoredPrinter> fields[] = {
     {"format", read_format},
-    {"name", text<&StoredPrinter::name, name_limits>},
-    {"paper", text<&StoredPrinter::paper, name_limits>},
-    {"measured", structure<&StoredPrinter::measured, length_fields>},
+    {"name", text_in<&StoredPrinter::name, name_limits>},
+    {"paper", text_in<&StoredPrinter::paper, name_limits>},
+    {"measured", structure_in<&StoredPrinter::measured, length_fields>},
 };
 
 std::string path_of(const std::string& name) {

@@ -6,7 +6,7 @@ namespace shankline {
 namespace {
 
 template <auto member> void worn_reading(Scribe& scribe, const Entry& entry, WornFoot& foot) {
-  reading<member>(scribe, guided_by(entry, "worn"), foot);
+  reading_in<member>(scribe, guided_by(entry, "worn"), foot);
 }
 
 constexpr Field<WornFoot> foot_fields[] = {
@@ -27,11 +27,11 @@ void read_date(Scribe& scribe, const Entry& entry, WornPair& pair) {
 
 constexpr Field<WornPair> fields[] = {
     {"format", read_format},
-    {"dancer", text<&WornPair::dancer, code_limits>},
-    {"pair", text<&WornPair::pair, line_limits>},
+    {"dancer", text_in<&WornPair::dancer, code_limits>},
+    {"pair", text_in<&WornPair::pair, line_limits>},
     {"date", read_date},
-    {"left", structure<&WornPair::left, foot_fields>},
-    {"right", structure<&WornPair::right, foot_fields>},
+    {"left", structure_in<&WornPair::left, foot_fields>},
+    {"right", structure_in<&WornPair::right, foot_fields>},
 };
 
 } // namespace

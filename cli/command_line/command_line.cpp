@@ -4,6 +4,7 @@
 #include "cli/job/allowed_value.hpp"
 #include "cli/manual/archive_guide.hpp"
 #include "cli/manual/manual.hpp"
+#include "cli/manual/order_schema_json.hpp"
 #include "cli/manual/verb_guide.hpp"
 #include "cli/order_file/seen_words.hpp"
 #include "cli/text/message.hpp"
@@ -269,6 +270,16 @@ void add_manual(CLI::App& verb, Draft& draft) {
        one_of(words_of(manual_pages)));
 }
 
+using Schema = std::string (*)();
+const std::map<std::string, Schema> schemas{{"order", order_schema}};
+
+void add_schema(CLI::App& verb, Draft& draft) {
+  hold(*verb.add_option("page", draft.page, "order for the order file")
+            ->required()
+            ->type_name("WHAT"),
+       one_of(words_of(schemas)));
+}
+
 void add_ask(CLI::App& verb, Draft& draft) {
   add_output(verb, draft, "order file to write, or a directory for it; else order.yaml, here");
   verb.add_flag("--yes", draft.request.yes,
@@ -318,6 +329,8 @@ AddOptions options_of(Verb verb) {
     return add_archive;
   case Verb::manual:
     return add_manual;
+  case Verb::schema:
+    return add_schema;
   }
   throw std::logic_error("verb without options");
 }
@@ -630,6 +643,7 @@ std::variant<Request, Answer> read_command_line(int argc, const char* const* arg
   const CLI::App& verb = options.chosen();
   if (guide->verb == Verb::manual)
     return Answer{ExitCode::done, manual_pages.at(options.draft.page)(described_command_line())};
+  if (guide->verb == Verb::schema) return Answer{ExitCode::done, schemas.at(options.draft.page)()};
   Request request = request_of(std::move(options.draft), guide->verb);
   if (const std::string words = contradiction(request); !words.empty())
     return wrong_usage(words, verb);

@@ -307,22 +307,10 @@ const std::optional<FootOrder>& foot_of(const Order& order, FootSide side) {
   return side == FootSide::left ? order.left : order.right;
 }
 
-using ReadingOf = const std::optional<Reading>& (*)(const Foot&);
-template <auto member> const std::optional<Reading>& of_foot(const Foot& foot) {
-  return foot.*member;
-}
-template <auto member> const std::optional<Reading>& of_break(const Foot& foot) {
-  return foot.arch_break.*member;
-}
-
-using SetReading = void (*)(Foot&, const std::optional<Reading>&);
-template <auto member> void set_foot(Foot& foot, const std::optional<Reading>& reading) {
-  foot.*member = reading;
-}
 // One figure for both edges gives way to the edges apart.
-template <auto member> void set_break(Foot& foot, const std::optional<Reading>& reading) {
-  foot.arch_break.centre.reset();
-  foot.arch_break.*member = reading;
+void set_reading(Foot& foot, const PlaceInFoot& place, const std::optional<Reading>& reading) {
+  if (place.is_of_arch_break()) foot.arch_break.centre.reset();
+  place.of(foot) = reading;
 }
 
 using Condition = bool (*)(const FootOrder&);
@@ -340,27 +328,22 @@ bool never(const FootOrder&) {
 
 struct FootRow {
   const char* key; ///< in the reading guide
-  ReadingOf reading;
-  SetReading set;
   Condition asked;
   Condition needed;
   const char* left_out; ///< in words, where the solver has nothing to say
 };
 
 constexpr FootRow foot_rows[] = {
-    {"length", of_foot<&Foot::length>, set_foot<&Foot::length>, always, always, ""},
-    {"ball_length", of_foot<&Foot::ball_length>, set_foot<&Foot::ball_length>, always, never, ""},
-    {"heel_front", of_foot<&Foot::heel_front>, set_foot<&Foot::heel_front>, always, never, ""},
-    {"arch_break.medial", of_break<&ArchBreak::medial>, set_break<&ArchBreak::medial>, always,
-     never,
+    {"length", always, always, ""},
+    {"ball_length", always, never, ""},
+    {"heel_front", always, never, ""},
+    {"arch_break.medial", always, never,
      "The arch depth and its deepest point have to do instead: an error of 1 there becomes 3 in "
      "the break."},
-    {"arch_break.lateral", of_break<&ArchBreak::lateral>, set_break<&ArchBreak::lateral>, always,
-     never, "The line is then square."},
-    {"arch_depth", of_foot<&Foot::arch_depth>, set_foot<&Foot::arch_depth>, always, no_break,
-     "Then there is no break chart."},
-    {"deepest", of_foot<&Foot::deepest>, set_foot<&Foot::deepest>, no_break, no_break, ""},
-    {"fold", of_foot<&Foot::fold>, set_foot<&Foot::fold>, always, never, ""},
+    {"arch_break.lateral", always, never, "The line is then square."},
+    {"arch_depth", always, no_break, "Then there is no break chart."},
+    {"deepest", no_break, no_break, ""},
+    {"fold", always, never, ""},
 };
 
 std::string foot_words(FootSide side) {
@@ -381,7 +364,7 @@ Question foot_question(const FootRow& row, FootSide side) {
   question.needed = [row, side](const Order& order) { return row.needed(*foot_of(order, side)); };
   question.reading = [row, side](const Order& order) -> const Reading* {
     const Foot& foot_so_far = foot_of(order, side)->foot;
-    const std::optional<Reading>& reading = row.reading(foot_so_far);
+    const std::optional<Reading>& reading = reading_guide(row.key)->in_foot.of(foot_so_far);
     if (reading) return &*reading;
     // A file may give one figure for both edges.
     const auto& centre = foot_so_far.arch_break.centre;
@@ -394,10 +377,13 @@ Question foot_question(const FootRow& row, FootSide side) {
   question.take = [row, side](Order& order, const std::string& text) {
     return take_answer(text, row.key, [&](Scribe& scribe, const Entry& entry) {
       auto reading = read_reading(scribe, entry);
-      if (reading) row.set(foot_of(order, side)->foot, reading);
+      if (reading)
+        set_reading(foot_of(order, side)->foot, reading_guide(row.key)->in_foot, reading);
     });
   };
-  question.leave_out = [row, side](Order& order) { row.set(foot_of(order, side)->foot, {}); };
+  question.leave_out = [row, side](Order& order) {
+    set_reading(foot_of(order, side)->foot, reading_guide(row.key)->in_foot, {});
+  };
   return question;
 }
 

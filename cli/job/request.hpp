@@ -30,7 +30,8 @@ enum class Verb {
   accept,
   printer,
   archive,
-  manual
+  manual,
+  schema
 };
 
 /// After a try. Either `cut_off` or `back` is there: once the heel end is gone, the board's end is

@@ -8,14 +8,17 @@
 
 #include <span>
 #include <stdexcept>
+#include <string>
+#include <string_view>
+#include <vector>
 
 namespace shankline {
 namespace {
 
 struct OrderKey {
-  const char* key;
-  const char* guide; ///< row of the reading guide, "" for none
-  const char* words; ///< said before what the guide says
+  std::string_view key;
+  std::string_view guide; ///< row of the reading guide, "" for none
+  const char* words;      ///< said before what the guide says
 };
 
 constexpr OrderKey top_keys[] = {
@@ -52,26 +55,22 @@ constexpr OrderKey reading_keys[] = {
     {"within", "", "The half-width that the true figure surely lies in."},
 };
 
-constexpr OrderKey foot_keys[] = {
-    {"length", "length", ""},
-    {"ball_length", "ball_length", ""},
-    {"heel_front", "heel_front", ""},
-    {"arch_break", "arch_break", "One reading, or the edges apart: medial, lateral and across."},
-    {"arch_break.medial", "arch_break.medial", ""},
-    {"arch_break.lateral", "arch_break.lateral", ""},
-    {"arch_break.across", "arch_break.across", ""},
-    {"arch_depth", "arch_depth", ""},
-    {"deepest", "deepest", ""},
-    {"arch_bend", "arch_bend", ""},
-    {"fold", "fold", ""},
-    {"ankle_girth", "ankle_girth", ""},
-    {"ankle_height", "ankle_height", ""},
-    {"ball_width", "ball_width", ""},
-    {"heel_width", "heel_width", ""},
-    {"roll", "", "Where the foot rolls on pointe: in, out or none; or side and raise apart."},
-    {"roll.side", "", "in, out or none."},
-    {"roll.raise", "roll.raise", ""},
-};
+/// The readings of the guide, and what else a foot has.
+std::vector<OrderKey> foot_keys() {
+  std::vector<OrderKey> keys;
+  for (const ReadingGuide& row : reading_guides()) {
+    const bool apart = row.key == "arch_break";
+    const bool of_break = row.key.starts_with("arch_break.");
+    if (row.in_foot || of_break)
+      keys.push_back({row.key, row.key,
+                      apart ? "One reading, or the edges apart: medial, lateral and across." : ""});
+  }
+  keys.push_back(
+      {"roll", "", "Where the foot rolls on pointe: in, out or none; or side and raise apart."});
+  keys.push_back({"roll.side", "", "in, out or none."});
+  keys.push_back({"roll.raise", "roll.raise", ""});
+  return keys;
+}
 
 constexpr OrderKey board_keys[] = {
     {"board", "", "The shank board, as keys of its own."},
@@ -211,22 +210,24 @@ struct KeySection {
   std::span<const OrderKey> keys;
 };
 
-constexpr KeySection sections[] = {
-    {"TOP OF THE FILE", "Keys of the whole order.", top_keys},
-    {"BOTH FEET AND EITHER", "feet, shoe and alterations may each be divided.", part_keys},
-    {"READINGS",
-     "A reading is a number, a list of repeats such as [238, 238.5, 238], or says its own doubt:",
-     reading_keys},
-    {"FEET", "Keys under feet. Stations are measured from the back of the heel.", foot_keys},
-    {"SHOE: THE BOARD", "Keys under shoe.", board_keys},
-    {"SHOE: THE SIDES", "Keys under shoe.", shoe_sides_keys},
-    {"SHOE: THE REST", "Keys under shoe.", shoe_keys},
-    {"ALTERATIONS: THE SHANK", "Keys under alterations.", shank_keys},
-    {"ALTERATIONS: THE SIDES", "Keys under alterations.", lowered_sides_keys},
-    {"ALTERATIONS: THE REST OF THE BOARD", "Keys under alterations.", other_board_keys},
-    {"ALTERATIONS: SEWING", "Keys under alterations.", sewing_keys},
-    {"TOLERANCES", "Keys under tolerances.", tolerance_keys},
-};
+std::vector<KeySection> sections(std::span<const OrderKey> foot_keys) {
+  return {
+      {"TOP OF THE FILE", "Keys of the whole order.", top_keys},
+      {"BOTH FEET AND EITHER", "feet, shoe and alterations may each be divided.", part_keys},
+      {"READINGS",
+       "A reading is a number, a list of repeats such as [238, 238.5, 238], or says its own doubt:",
+       reading_keys},
+      {"FEET", "Keys under feet. Stations are measured from the back of the heel.", foot_keys},
+      {"SHOE: THE BOARD", "Keys under shoe.", board_keys},
+      {"SHOE: THE SIDES", "Keys under shoe.", shoe_sides_keys},
+      {"SHOE: THE REST", "Keys under shoe.", shoe_keys},
+      {"ALTERATIONS: THE SHANK", "Keys under alterations.", shank_keys},
+      {"ALTERATIONS: THE SIDES", "Keys under alterations.", lowered_sides_keys},
+      {"ALTERATIONS: THE REST OF THE BOARD", "Keys under alterations.", other_board_keys},
+      {"ALTERATIONS: SEWING", "Keys under alterations.", sewing_keys},
+      {"TOLERANCES", "Keys under tolerances.", tolerance_keys},
+  };
+}
 
 const char* unit_of(Quantity quantity) {
   switch (quantity) {
@@ -259,7 +260,7 @@ std::string guided(const ReadingGuide& guide) {
 
 std::string meaning(const OrderKey& key) {
   std::string text = key.words;
-  if (*key.guide == '\0') return man_escaped(text);
+  if (key.guide.empty()) return man_escaped(text);
   const ReadingGuide* guide = reading_guide(key.guide);
   if (!guide) throw std::logic_error("a key of the order without its row of the reading guide");
   return man_escaped(text + (text.empty() ? "" : " ") + guided(*guide));
@@ -298,11 +299,12 @@ std::string order_page(const Manual& manual) {
       "well. A key with a dot is a key inside another: board.length is length under board.");
   page.section("EXAMPLE");
   page.listing(example);
-  for (const KeySection& section : sections) {
+  const std::vector<OrderKey> of_feet = foot_keys();
+  for (const KeySection& section : sections(of_feet)) {
     page.section("\"" + std::string(section.title) + "\"");
     page.paragraph(man_escaped(section.words));
     for (const OrderKey& key : section.keys)
-      page.item(man_bold(key.key), meaning(key));
+      page.item(man_bold(std::string(key.key)), meaning(key));
   }
   page.section("SEE ALSO");
   page.paragraph(man_bold("shankline") + "(1)");

@@ -60,6 +60,8 @@ constexpr std::array guides{
     VerbGuide{Verb::manual, "manual", "man pages and shell completions, for whoever installs them",
               "  shankline manual man > shankline.1\n"
               "  shankline manual bash > shankline.bash\n"},
+    VerbGuide{Verb::schema, "schema", "the JSON Schema of the order file, for other programs",
+              "  shankline schema order > order.schema.json\n"},
 };
 
 } // namespace

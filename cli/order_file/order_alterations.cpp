@@ -8,6 +8,7 @@
 #include "geometry/order/yarn.hpp"
 
 #include <algorithm>
+#include <cstdint>
 #include <utility>
 
 namespace shankline {
@@ -38,6 +39,10 @@ void read_reach(Scribe& scribe, const Entry& entry, ShankWish& shank) {
   }
 }
 
+ValueShape reach_shape(const std::string& inside) {
+  return either_shape({words_shape(names_of(presets)), number_shape(inside)});
+}
+
 void read_keep(Scribe& scribe, const Entry& entry, ShankWish& shank) {
   if (const auto keep = read_number(scribe, entry)) set_rule(scribe, entry, shank, KeepRule{*keep});
 }
@@ -47,11 +52,22 @@ void read_mark(Scribe& scribe, const Entry& entry, ShankWish& shank) {
     set_rule(scribe, entry, shank, MarkRule{*std::move(mark), {}});
 }
 
+ValueShape number_of_guide(const std::string& inside) {
+  return number_shape(inside);
+}
+ValueShape reading_of_guide(const std::string& inside) {
+  return reading_shape(inside);
+}
+
 void read_bevel(Scribe& scribe, const Entry& entry, ShankWish& shank) {
   if (entry.value->text == "none")
     shank.bevel = 0;
   else
-    figure<&ShankWish::bevel>(scribe, entry, shank);
+    figure_in<&ShankWish::bevel>(scribe, entry, shank);
+}
+
+ValueShape bevel_shape(const std::string& inside) {
+  return either_shape({words_shape({"none"}), repeats_shape(inside)});
 }
 
 constexpr Word<bool ShankWish::*> acceptances[] = {
@@ -69,22 +85,23 @@ void read_accept(Scribe& scribe, const Entry& entry, ShankWish& shank) {
     accept(entry.item(item));
 }
 
-void read_cut_layers(Scribe& scribe, const Entry& entry, ShankWish& shank) {
-  if (const auto layers = read_whole(scribe, entry)) shank.layers = *layers;
+ValueShape accept_shape(const std::string&) {
+  const ValueShape word = words_shape(names_of(acceptances));
+  return either_shape({word, list_shape(word, 0, SIZE_MAX)});
 }
 
 constexpr Field<ShankWish> shank_fields[] = {
-    {"reach", read_reach},
-    {"keep", read_keep},
-    {"mark", read_mark},
-    {"bevel", read_bevel},
-    {"end", word<&ShankWish::end, board_ends>},
-    {"corner", figure<&ShankWish::corner>},
-    {"tuck_max", figure<&ShankWish::tuck_max>},
-    {"bearing_min", figure<&ShankWish::bearing_min>},
-    {"hold_back", figure<&ShankWish::hold_back>},
-    {"accept", read_accept},
-    {"layers", read_cut_layers},
+    {"reach", {read_reach, reach_shape}},
+    {"keep", {read_keep, number_of_guide}},
+    {"mark", {read_mark, reading_of_guide}},
+    {"bevel", {read_bevel, bevel_shape}},
+    {"end", word_in<&ShankWish::end, board_ends>},
+    {"corner", figure_in<&ShankWish::corner>},
+    {"tuck_max", figure_in<&ShankWish::tuck_max>},
+    {"bearing_min", figure_in<&ShankWish::bearing_min>},
+    {"hold_back", figure_in<&ShankWish::hold_back>},
+    {"accept", {read_accept, accept_shape}},
+    {"layers", whole_in<&ShankWish::layers>},
 };
 
 bool is_rule(const Entry& shank, const Member& member) {
@@ -107,8 +124,12 @@ void refuse_second_rule(Scribe& scribe, const Entry& shank) {
 }
 
 void read_shank(Scribe& scribe, const Entry& entry, Alterations& alterations) {
-  structure<&Alterations::shank, shank_fields>(scribe, entry, alterations);
+  structure_in<&Alterations::shank, shank_fields>(scribe, entry, alterations);
   refuse_second_rule(scribe, entry);
+}
+
+ValueShape shank_shape(const std::string& inside) {
+  return shape_of(shank_fields, inside);
 }
 
 // In the shoe's own section the same key is the height of the back.
@@ -116,45 +137,49 @@ void read_back_depth(Scribe& scribe, const Entry& entry, SideWish& sides) {
   if (const auto depth = read_number(scribe, entry, "sides.back_depth")) sides.back = *depth;
 }
 
+ValueShape back_depth_shape(const std::string&) {
+  return number_shape("sides.back_depth");
+}
+
 constexpr Field<SideWish> side_fields[] = {
-    {"medial", figure<&SideWish::medial>},
-    {"lateral", figure<&SideWish::lateral>},
-    {"back", read_back_depth},
-    {"edge", word<&SideWish::edge, side_edges>},
-    {"turn", figure<&SideWish::turn>},
-    {"keep", figure<&SideWish::keep>},
-    {"slope", figure<&SideWish::slope>},
-    {"run_out", figure<&SideWish::run_out>},
-    {"deepest_at", figure<&SideWish::deepest_at>},
-    {"deepest_length", figure<&SideWish::deepest_length>},
-    {"drawstring", word<&SideWish::drawstring, drawstrings>},
-    {"stretch", figure<&SideWish::stretch>},
+    {"medial", figure_in<&SideWish::medial>},
+    {"lateral", figure_in<&SideWish::lateral>},
+    {"back", {read_back_depth, back_depth_shape}},
+    {"edge", word_in<&SideWish::edge, side_edges>},
+    {"turn", figure_in<&SideWish::turn>},
+    {"keep", figure_in<&SideWish::keep>},
+    {"slope", figure_in<&SideWish::slope>},
+    {"run_out", figure_in<&SideWish::run_out>},
+    {"deepest_at", figure_in<&SideWish::deepest_at>},
+    {"deepest_length", figure_in<&SideWish::deepest_length>},
+    {"drawstring", word_in<&SideWish::drawstring, drawstrings>},
+    {"stretch", figure_in<&SideWish::stretch>},
 };
 
 constexpr Field<ThinWish> thin_fields[] = {
-    {"from", figure<&ThinWish::from>},
-    {"to", figure<&ThinWish::to>},
-    {"thickness", figure<&ThinWish::thickness>},
+    {"from", figure_in<&ThinWish::from>},
+    {"to", figure_in<&ThinWish::to>},
+    {"thickness", figure_in<&ThinWish::thickness>},
 };
 
 constexpr Word<bool> liners[] = {{"full", true}, {"none", false}};
 constexpr Field<LinerWish> liner_fields[] = {
-    {"clearance", figure<&LinerWish::clearance>},
-    {"length", figure<&LinerWish::length>},
+    {"clearance", figure_in<&LinerWish::clearance>},
+    {"length", figure_in<&LinerWish::length>},
 };
 
 // A full liner in one word, or with its figures.
 void read_liner(Scribe& scribe, const Entry& entry, Alterations& alterations) {
   if (entry.value->kind == NodeKind::map)
-    return structure<&Alterations::liner, liner_fields>(scribe, entry, alterations);
+    return structure_in<&Alterations::liner, liner_fields>(scribe, entry, alterations);
   const auto full = read_word(scribe, entry, liners, "; or {clearance: …, length: …}");
   if (!full) return;
   scribe.forget_inside(entry);
   alterations.liner = *full ? std::optional(LinerWish{}) : std::nullopt;
 }
 
-void read_passes(Scribe& scribe, const Entry& entry, DarningWish& darning) {
-  if (const auto passes = read_whole(scribe, entry)) darning.passes = *passes;
+ValueShape liner_shape(const std::string& inside) {
+  return either_shape({words_shape(names_of(liners)), shape_of(liner_fields, inside)});
 }
 
 // "50 tex", "Nm 20": a count says by which system, and its limits hold in tex.
@@ -175,45 +200,47 @@ void read_yarn(Scribe& scribe, const Entry& entry, DarningWish& darning) {
                        .advice = "copy it from the yarn's band, such as: 50 tex, Nm 20, Nm 34/2"});
 }
 
+constexpr std::size_t longest_yarn = 40;
+ValueShape yarn_shape(const std::string&) {
+  return text_shape(longest_yarn);
+}
+
 constexpr Field<DarningWish> darning_fields[] = {
-    {"passes", read_passes},
-    {"height", figure<&DarningWish::height>},
-    {"raise", figure<&DarningWish::raise>},
-    {"pitch", figure<&DarningWish::pitch>},
-    {"face", flag<&DarningWish::face>},
-    {"allowance", figure<&DarningWish::allowance>},
-    {"yarn", read_yarn},
+    {"passes", whole_in<&DarningWish::passes>}, {"height", figure_in<&DarningWish::height>},
+    {"raise", figure_in<&DarningWish::raise>},  {"pitch", figure_in<&DarningWish::pitch>},
+    {"face", flag_in<&DarningWish::face>},      {"allowance", figure_in<&DarningWish::allowance>},
+    {"yarn", {read_yarn, yarn_shape}},
 };
 
 constexpr Field<RibbonWish> ribbon_fields[] = {
-    {"ring", flag<&RibbonWish::ring>},         {"stretch", figure<&RibbonWish::stretch>},
-    {"width", figure<&RibbonWish::width>},     {"wraps", figure<&RibbonWish::wraps>},
-    {"pitch", figure<&RibbonWish::pitch>},     {"overlap", figure<&RibbonWish::overlap>},
-    {"rise", figure<&RibbonWish::rise>},       {"tie", figure<&RibbonWish::tie>},
-    {"sewn_at", figure<&RibbonWish::sewn_at>},
+    {"ring", flag_in<&RibbonWish::ring>},         {"stretch", figure_in<&RibbonWish::stretch>},
+    {"width", figure_in<&RibbonWish::width>},     {"wraps", figure_in<&RibbonWish::wraps>},
+    {"pitch", figure_in<&RibbonWish::pitch>},     {"overlap", figure_in<&RibbonWish::overlap>},
+    {"rise", figure_in<&RibbonWish::rise>},       {"tie", figure_in<&RibbonWish::tie>},
+    {"sewn_at", figure_in<&RibbonWish::sewn_at>},
 };
 
 constexpr Field<ElasticWish> elastic_fields[] = {
-    {"stretch", figure<&ElasticWish::stretch>},   {"width", figure<&ElasticWish::width>},
-    {"over", figure<&ElasticWish::over>},         {"sewn_at", figure<&ElasticWish::sewn_at>},
-    {"heel_loop", flag<&ElasticWish::heel_loop>}, {"overlap", figure<&ElasticWish::overlap>},
+    {"stretch", figure_in<&ElasticWish::stretch>},   {"width", figure_in<&ElasticWish::width>},
+    {"over", figure_in<&ElasticWish::over>},         {"sewn_at", figure_in<&ElasticWish::sewn_at>},
+    {"heel_loop", flag_in<&ElasticWish::heel_loop>}, {"overlap", figure_in<&ElasticWish::overlap>},
 };
 
 constexpr Field<TuckWish> tuck_fields[] = {
-    {"depth", figure<&TuckWish::depth>},
-    {"down", figure<&TuckWish::down>},
+    {"depth", figure_in<&TuckWish::depth>},
+    {"down", figure_in<&TuckWish::down>},
 };
 
 constexpr Field<Alterations> fields[] = {
-    {"shank", read_shank},
-    {"sides", structure<&Alterations::sides, side_fields>},
-    {"thinned", structure<&Alterations::thinned, thin_fields>},
-    {"filler", flag<&Alterations::filler>},
-    {"liner", read_liner},
-    {"darning", structure<&Alterations::darning, darning_fields>},
-    {"ribbons", structure<&Alterations::ribbons, ribbon_fields>},
-    {"elastics", structure<&Alterations::elastics, elastic_fields>},
-    {"tuck", structure<&Alterations::tuck, tuck_fields>},
+    {"shank", {read_shank, shank_shape}},
+    {"sides", structure_in<&Alterations::sides, side_fields>},
+    {"thinned", structure_in<&Alterations::thinned, thin_fields>},
+    {"filler", flag_in<&Alterations::filler>},
+    {"liner", {read_liner, liner_shape}},
+    {"darning", structure_in<&Alterations::darning, darning_fields>},
+    {"ribbons", structure_in<&Alterations::ribbons, ribbon_fields>},
+    {"elastics", structure_in<&Alterations::elastics, elastic_fields>},
+    {"tuck", structure_in<&Alterations::tuck, tuck_fields>},
 };
 
 } // namespace

@@ -2,14 +2,18 @@
 
 #include "cli/order_file/order_values.hpp"
 #include "cli/order_file/order_words.hpp"
+#include "geometry/order/reading_guide.hpp"
+
+#include <utility>
+#include <vector>
 
 namespace shankline {
 namespace {
 
 constexpr Field<ArchBreak> arch_break_fields[] = {
-    {"medial", reading<&ArchBreak::medial>},
-    {"lateral", reading<&ArchBreak::lateral>},
-    {"across", figure<&ArchBreak::across>},
+    {"medial", reading_in<&ArchBreak::medial>},
+    {"lateral", reading_in<&ArchBreak::lateral>},
+    {"across", figure_in<&ArchBreak::across>},
 };
 
 // One reading for both edges, or the edges apart.
@@ -18,7 +22,7 @@ void read_arch_break(Scribe& scribe, const Entry& entry, Foot& foot) {
   foot.arch_break = {};
   const Node& node = *entry.value;
   if (node.kind != NodeKind::map || has_key(node, "value"))
-    return reading<&ArchBreak::centre>(scribe, entry, foot.arch_break);
+    return reading_in<&ArchBreak::centre>(scribe, entry, foot.arch_break);
   read_fields(scribe, entry, arch_break_fields, foot.arch_break);
   if (!has_key(node, "medial") && !has_key(node, "lateral"))
     scribe.error(entry, {.what = "neither edge's break is given",
@@ -26,9 +30,15 @@ void read_arch_break(Scribe& scribe, const Entry& entry, Foot& foot) {
                          .advice = "write the break of the big-toe side as medial"});
 }
 
+ValueShape arch_break_shape(const std::string& inside) {
+  ValueShape apart = shape_of(arch_break_fields, inside);
+  apart.needed = {{"medial", "lateral"}};
+  return either_shape({reading_shape(inside), std::move(apart)});
+}
+
 constexpr Field<Roll> roll_fields[] = {
-    {"side", word<&Roll::side, roll_sides>},
-    {"raise", figure<&Roll::raise>},
+    {"side", word_in<&Roll::side, roll_sides>},
+    {"raise", figure_in<&Roll::raise>},
 };
 
 // The side alone, or with the raise of the darning.
@@ -36,7 +46,7 @@ void read_roll(Scribe& scribe, const Entry& entry, Foot& foot) {
   scribe.forget_inside(entry);
   foot.roll = {};
   if (entry.value->kind != NodeKind::map)
-    return word<&Roll::side, roll_sides>(scribe, entry, foot.roll);
+    return word_in<&Roll::side, roll_sides>(scribe, entry, foot.roll);
   read_fields(scribe, entry, roll_fields, foot.roll);
   if (!has_key(*entry.value, "side"))
     scribe.error(entry, {.what = "the side that the foot rolls to is missing",
@@ -44,25 +54,35 @@ void read_roll(Scribe& scribe, const Entry& entry, Foot& foot) {
                          .advice = "add side: in or side: out"});
 }
 
-constexpr Field<Foot> fields[] = {
-    {"length", reading<&Foot::length>},
-    {"ball_length", reading<&Foot::ball_length>},
-    {"heel_front", reading<&Foot::heel_front>},
-    {"arch_break", read_arch_break},
-    {"arch_depth", reading<&Foot::arch_depth>},
-    {"deepest", reading<&Foot::deepest>},
-    {"arch_bend", reading<&Foot::arch_bend_rad>},
-    {"fold", reading<&Foot::fold>},
-    {"ankle_girth", reading<&Foot::ankle_girth>},
-    {"ankle_height", reading<&Foot::ankle_height>},
-    {"ball_width", reading<&Foot::ball_width>},
-    {"heel_width", reading<&Foot::heel_width>},
-    {"roll", read_roll},
-};
+ValueShape roll_shape(const std::string& inside) {
+  ValueShape apart = shape_of(roll_fields, inside);
+  apart.needed = {{"side"}};
+  return either_shape({words_shape(names_of(roll_sides)), std::move(apart)});
+}
+
+// A reading that stands under its own key, where its row of the guide says.
+void read_by_guide(Scribe& scribe, const Entry& entry, Foot& foot) {
+  if (auto read = read_reading(scribe, entry))
+    reading_guide(entry.inside)->in_foot.of(foot) = *std::move(read);
+}
+
+std::vector<Field<Foot>> all_fields() {
+  std::vector<Field<Foot>> fields;
+  for (const ReadingGuide& row : reading_guides()) {
+    if (row.in_foot && !row.in_foot.is_of_arch_break())
+      fields.push_back({row.key, {read_by_guide, [](const std::string& inside) {
+                                    return reading_shape(inside);
+                                  }}});
+    if (row.key == "arch_break") fields.push_back({row.key, {read_arch_break, arch_break_shape}});
+  }
+  fields.push_back({"roll", {read_roll, roll_shape}});
+  return fields;
+}
 
 } // namespace
 
 std::span<const Field<Foot>> foot_fields() {
+  static const std::vector<Field<Foot>> fields = all_fields();
   return fields;
 }
 

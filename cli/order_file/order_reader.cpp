@@ -32,14 +32,28 @@ void read_date(Scribe& scribe, const Entry& entry, Draft& draft) {
 }
 
 // The member of the order that a row of the draft's table fills.
-template <auto read> void of_order(Scribe& scribe, const Entry& entry, Draft& draft) {
-  read(scribe, entry, draft.order);
+template <const Way<Order>& way>
+constexpr Way<Draft> of_order{
+    [](Scribe& scribe, const Entry& entry, Draft& draft) { way(scribe, entry, draft.order); },
+    way.shape};
+
+ValueShape format_shape(const std::string&) {
+  return words_shape({std::string(order_format)});
+}
+
+constexpr std::size_t longest_date = 40;
+ValueShape date_shape(const std::string&) {
+  return text_shape(longest_date);
 }
 
 constexpr TextLimits note_limits{1000, true};
 
 void read_growing(Scribe& scribe, const Entry& entry, Draft& draft) {
   if (const auto growing = read_flag(scribe, entry)) draft.order.growing = *growing;
+}
+
+ValueShape growing_shape(const std::string&) {
+  return flag_shape();
 }
 
 void read_other_tolerance(Scribe& scribe, const Entry& entry, ToleranceWish& tolerances) {
@@ -51,9 +65,13 @@ void read_other_tolerance(Scribe& scribe, const Entry& entry, ToleranceWish& tol
   }
 }
 
+ValueShape other_tolerance_shape(const std::string& inside) {
+  return either_shape({words_shape(names_of(tolerance_classes)), number_shape(inside)});
+}
+
 constexpr Field<ToleranceWish> tolerance_fields[] = {
-    {"cut", figure<&ToleranceWish::cut>},
-    {"other", read_other_tolerance},
+    {"cut", figure_in<&ToleranceWish::cut>},
+    {"other", {read_other_tolerance, other_tolerance_shape}},
 };
 
 template <auto member, auto fields> void section(Scribe& scribe, const Entry& entry, Draft& draft) {
@@ -68,21 +86,26 @@ void read_feet(Scribe& scribe, const Entry& entry, Draft& draft) {
                          .advice = "write the readings under left and right"});
 }
 
+template <auto fields> ValueShape section_of(const std::string& inside) {
+  return section_shape(inside, fields());
+}
+
 constexpr Field<Draft> fields[] = {
-    {"format", read_format},
-    {"dancer", of_order<text<&Order::dancer, code_limits, Order>>},
-    {"pair", of_order<text<&Order::pair, line_limits, Order>>},
-    {"date", read_date},
-    {"note", of_order<text<&Order::note, note_limits, Order>>},
-    {"pose", of_order<word<&Order::pose, poses, Order>>},
-    {"estimates", of_order<word<&Order::estimates_from, populations, Order>>},
-    {"read_by", of_order<text<&Order::read_by, code_limits, Order>>},
-    {"decided_by", of_order<text<&Order::decided_by, code_limits, Order>>},
-    {"growing", read_growing},
-    {"feet", read_feet},
-    {"shoe", section<&Draft::shoe, shoe_fields>},
-    {"alterations", section<&Draft::alterations, alteration_fields>},
-    {"tolerances", of_order<structure<&Order::tolerances, tolerance_fields, Order>>},
+    {"format", {read_format, format_shape}},
+    {"dancer", of_order<text_in<&Order::dancer, code_limits>>},
+    {"pair", of_order<text_in<&Order::pair, line_limits>>},
+    {"date", {read_date, date_shape}},
+    {"note", of_order<text_in<&Order::note, note_limits>>},
+    {"pose", of_order<word_in<&Order::pose, poses>>},
+    {"estimates", of_order<word_in<&Order::estimates_from, populations>>},
+    {"read_by", of_order<text_in<&Order::read_by, code_limits>>},
+    {"decided_by", of_order<text_in<&Order::decided_by, code_limits>>},
+    {"growing", {read_growing, growing_shape}},
+    {"feet", {read_feet, section_of<foot_fields>}},
+    {"shoe", {section<&Draft::shoe, shoe_fields>, section_of<shoe_fields>}},
+    {"alterations",
+     {section<&Draft::alterations, alteration_fields>, section_of<alteration_fields>}},
+    {"tolerances", of_order<structure_in<&Order::tolerances, tolerance_fields>>},
 };
 
 struct NeededKey {
@@ -175,6 +198,13 @@ std::vector<Message> ReadOrder::place(const Findings& findings) const {
     placed[i].what = std::string(foot) + " foot: " + placed[i].what;
   }
   return in_line_order(std::move(placed));
+}
+
+ValueShape order_shape() {
+  ValueShape shape = shape_of(fields, {});
+  for (const NeededKey& key : needed_keys)
+    shape.needed.push_back({std::string(key.key)});
+  return shape;
 }
 
 ReadOrder read_order(std::string_view text, std::string file_name) {

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "cli/order_file/key_places.hpp"
+#include "cli/order_file/value_shape.hpp"
 #include "cli/text/message.hpp"
 #include "geometry/order/finding.hpp"
 #include "geometry/order/order.hpp"
@@ -30,6 +31,9 @@ struct ReadOrder {
 };
 
 ReadOrder read_order(std::string_view text, std::string file_name);
+
+/// What an order file may look like, without what only the whole order can tell.
+ValueShape order_shape();
 
 /// "left" or "right" for the key of one foot, as findings and files name it ("feet.left.fold");
 /// empty for a key of both feet or of none.

@@ -3,14 +3,17 @@
 #pragma once
 
 #include "cli/order_file/key_places.hpp"
+#include "cli/order_file/value_shape.hpp"
 #include "cli/text/message.hpp"
 #include "cli/yaml/order_document.hpp"
 
 #include <algorithm>
 #include <span>
+#include <stdexcept>
 #include <string>
 #include <string_view>
 #include <type_traits>
+#include <utility>
 #include <vector>
 
 namespace shankline {
@@ -71,9 +74,22 @@ std::string did_you_mean(std::string_view word, std::span<const std::string_view
 /// "a list", "a set of keys"; for "…, and … was read".
 std::string_view kind_in_words(NodeKind kind);
 
+/// How a value is read into a T, and what it may look like.
+template <class T> struct Way {
+  using Read = void (*)(Scribe& scribe, const Entry& entry, T& into);
+  /// `inside` is the entry's own: the row of the reading guide.
+  using Look = ValueShape (*)(const std::string& inside);
+
+  constexpr Way(Read how, Look look = nullptr) : read(how), shape(look) {}
+  void operator()(Scribe& scribe, const Entry& entry, T& into) const { read(scribe, entry, into); }
+
+  Read read;
+  Look shape; ///< null where no schema is written of such files
+};
+
 template <class T> struct Field {
   std::string_view key;
-  void (*read)(Scribe& scribe, const Entry& entry, T& into);
+  Way<T> way;
 };
 
 template <class T> using Fields = std::type_identity_t<std::span<const Field<T>>>;
@@ -94,7 +110,7 @@ void read_member(Scribe& scribe, const Entry& map, const Member& member, Fields<
   if (field == fields.end()) return scribe.unknown_key(map, member, keys);
   const Entry entry = map.member(member);
   scribe.remember(entry);
-  if (scribe.expect_something(entry)) field->read(scribe, entry, into);
+  if (scribe.expect_something(entry)) field->way.read(scribe, entry, into);
 }
 
 template <class T> void read_fields(Scribe& scribe, const Entry& map, Fields<T> fields, T& into) {
@@ -102,6 +118,17 @@ template <class T> void read_fields(Scribe& scribe, const Entry& map, Fields<T> 
   if (!scribe.expect_map(map, keys)) return;
   for (const Member& member : map.value->members)
     read_member(scribe, map, member, fields, keys, into);
+}
+
+/// What a map with these keys looks like; `inside` is its own. Throws std::logic_error for a key
+/// whose way to read it has no shape.
+template <class Table> ValueShape shape_of(const Table& fields, const std::string& inside) {
+  std::vector<ValueShape::Key> keys;
+  for (const auto& field : fields) {
+    if (!field.way.shape) throw std::logic_error("no shape for " + std::string(field.key));
+    keys.emplace_back(field.key, field.way.shape(joined_key(inside, field.key)));
+  }
+  return map_shape(std::move(keys));
 }
 
 } // namespace shankline

@@ -36,6 +36,17 @@ void refuse_said_twice(Scribe& scribe, const Entry& section);
 /// The last member of that key, as the later of two repeated keys is the one that is read.
 const Member* find_member(const Node& map, std::string_view key);
 
+/// Either for both feet in the section itself, or under `both`, `left` and `right`.
+template <class T>
+ValueShape section_shape(std::string_view name, std::span<const Field<T>> fields) {
+  ValueShape part = shape_of(fields, {});
+  ValueShape section = part;
+  part.name = name;
+  for (const std::string_view key : part_keys)
+    section.keys.emplace_back(key, part);
+  return section;
+}
+
 template <class T> class SectionReader {
 public:
   SectionReader(const Scribe& scribe, Entry section, std::span<const Field<T>> fields)

@@ -6,13 +6,12 @@
 #include "geometry/order/reading_guide.hpp"
 
 #include <optional>
+#include <string>
+#include <utility>
+#include <vector>
 
 namespace shankline {
 namespace {
-
-void read_layers(Scribe& scribe, const Entry& entry, Board& board) {
-  if (const auto layers = read_whole(scribe, entry)) board.layers = *layers;
-}
 
 constexpr std::size_t most_stations = 50;
 
@@ -76,16 +75,24 @@ void read_widths(Scribe& scribe, const Entry& entry, Board& board) {
   read_rows(scribe, entry, widths_form, read_width, board.widths);
 }
 
+ValueShape widths_shape(const std::string& inside) {
+  const ValueShape station = number_shape(inside + ".station");
+  const ValueShape half = number_shape(inside + ".half");
+  return list_shape(either_shape({row_shape({station, number_shape(inside + ".width")}),
+                                  row_shape({station, half, half})}),
+                    1, most_stations);
+}
+
 constexpr Field<Board> board_fields[] = {
-    {"state", word<&Board::state, board_states>},
-    {"material", word<&Board::material, board_materials>},
-    {"length", reading<&Board::length>},
-    {"inset", reading<&Board::inset>},
-    {"thickness", figure<&Board::thickness>},
-    {"layers", read_layers},
-    {"edge_thickness", figure<&Board::edge_thickness>},
-    {"sole_length", figure<&Board::sole_length>},
-    {"widths", read_widths},
+    {"state", word_in<&Board::state, board_states>},
+    {"material", word_in<&Board::material, board_materials>},
+    {"length", reading_in<&Board::length>},
+    {"inset", reading_in<&Board::inset>},
+    {"thickness", figure_in<&Board::thickness>},
+    {"layers", whole_in<&Board::layers>},
+    {"edge_thickness", figure_in<&Board::edge_thickness>},
+    {"sole_length", figure_in<&Board::sole_length>},
+    {"widths", {read_widths, widths_shape}},
 };
 
 constexpr RowForm heights_form{"a distance from the heel with its height",
@@ -104,37 +111,52 @@ template <class T> void read_heights(Scribe& scribe, const Entry& entry, T& side
   read_rows(scribe, entry, heights_form, read_height, sides.heights);
 }
 
-// One side's own figure has the limits of the one for both: "sides.medial.low" those of
-// "sides.low".
-template <auto member> void side_figure(Scribe& scribe, const Entry& entry, StockHeights& side) {
-  const std::string both = "sides." + entry.inside.substr(entry.inside.rfind('.') + 1);
-  if (const auto read = read_number(scribe, entry, both)) side.*member = *read;
+ValueShape heights_shape(const std::string&) {
+  return list_shape(
+      row_shape({number_shape("sides.heights.station"), number_shape("sides.heights.height")}), 1,
+      most_stations);
 }
 
+// One side's own figure has the limits of the one for both: "sides.medial.low" those of
+// "sides.low".
+std::string of_both_sides(const std::string& inside) {
+  return "sides." + inside.substr(inside.rfind('.') + 1);
+}
+
+template <auto member>
+constexpr Way<StockHeights> side_figure{
+    [](Scribe& scribe, const Entry& entry, StockHeights& side) {
+      const auto read = read_number(scribe, entry, of_both_sides(entry.inside));
+      if (read) side.*member = *read;
+    },
+    [](const std::string& inside) { return number_shape(of_both_sides(inside)); }};
+
 constexpr Field<StockHeights> side_fields[] = {
-    {"low", side_figure<&StockHeights::low>},   {"low_at", side_figure<&StockHeights::low_at>},
-    {"wing", side_figure<&StockHeights::wing>}, {"wing_at", side_figure<&StockHeights::wing_at>},
-    {"heights", read_heights<StockHeights>},
+    {"low", side_figure<&StockHeights::low>},
+    {"low_at", side_figure<&StockHeights::low_at>},
+    {"wing", side_figure<&StockHeights::wing>},
+    {"wing_at", side_figure<&StockHeights::wing_at>},
+    {"heights", {read_heights<StockHeights>, heights_shape}},
 };
 
 constexpr Field<StockSides> sides_fields[] = {
-    {"back", figure<&StockSides::back>},
-    {"low", figure<&StockSides::low>},
-    {"low_at", figure<&StockSides::low_at>},
-    {"wing", figure<&StockSides::wing>},
-    {"wing_at", figure<&StockSides::wing_at>},
-    {"heights", read_heights<StockSides>},
-    {"medial", structure<&StockSides::medial, side_fields>},
-    {"lateral", structure<&StockSides::lateral, side_fields>},
-    {"lean", figure<&StockSides::lean_rad>},
-    {"width_across", figure<&StockSides::width_across>},
-    {"casing", figure<&StockSides::casing>},
-    {"throat", figure<&StockSides::throat>},
+    {"back", figure_in<&StockSides::back>},
+    {"low", figure_in<&StockSides::low>},
+    {"low_at", figure_in<&StockSides::low_at>},
+    {"wing", figure_in<&StockSides::wing>},
+    {"wing_at", figure_in<&StockSides::wing_at>},
+    {"heights", {read_heights<StockSides>, heights_shape}},
+    {"medial", structure_in<&StockSides::medial, side_fields>},
+    {"lateral", structure_in<&StockSides::lateral, side_fields>},
+    {"lean", figure_in<&StockSides::lean_rad>},
+    {"width_across", figure_in<&StockSides::width_across>},
+    {"casing", figure_in<&StockSides::casing>},
+    {"throat", figure_in<&StockSides::throat>},
 };
 
 constexpr Field<Platform> platform_fields[] = {
-    {"width", figure<&Platform::width>},
-    {"depth", figure<&Platform::depth>},
+    {"width", figure_in<&Platform::width>},
+    {"depth", figure_in<&Platform::depth>},
 };
 
 // Every figure that stiffness may be given by; which of them are there tells how.
@@ -143,9 +165,11 @@ struct StiffnessFigures {
 };
 
 constexpr Field<StiffnessFigures> stiffness_fields[] = {
-    {"board", figure<&StiffnessFigures::board>}, {"sole", figure<&StiffnessFigures::sole>},
-    {"droop", figure<&StiffnessFigures::droop>}, {"weight", figure<&StiffnessFigures::weight>},
-    {"free", figure<&StiffnessFigures::free>},
+    {"board", figure_in<&StiffnessFigures::board>},
+    {"sole", figure_in<&StiffnessFigures::sole>},
+    {"droop", figure_in<&StiffnessFigures::droop>},
+    {"weight", figure_in<&StiffnessFigures::weight>},
+    {"free", figure_in<&StiffnessFigures::free>},
 };
 
 constexpr std::string_view stiffness_figures =
@@ -176,7 +200,15 @@ void read_stiffness(Scribe& scribe, const Entry& entry, Shoe& shoe) {
   }
 }
 
-constexpr Field<Travel> travel_fields[] = {{"travel", figure<&Travel::travel>}};
+ValueShape stiffness_shape(const std::string& inside) {
+  ValueShape bending = shape_of(std::span(stiffness_fields).first(2), inside);
+  bending.needed = {{"board"}};
+  ValueShape hung = shape_of(std::span(stiffness_fields).subspan(2), inside);
+  hung.needed = {{"droop"}, {"weight"}, {"free"}};
+  return either_shape({words_shape(names_of(grades)), std::move(bending), std::move(hung)});
+}
+
+constexpr Field<Travel> travel_fields[] = {{"travel", figure_in<&Travel::travel>}};
 
 // The travel of the sole, or the force itself in N/mm.
 void read_pull(Scribe& scribe, const Entry& entry, Shoe& shoe) {
@@ -197,13 +229,19 @@ void read_pull(Scribe& scribe, const Entry& entry, Shoe& shoe) {
                 .advice = "write how far a helper can push the sole up to the arch with a thumb"});
 }
 
+ValueShape pull_shape(const std::string& inside) {
+  ValueShape travel = shape_of(travel_fields, inside);
+  travel.needed = {{"travel"}};
+  return either_shape({number_shape(inside), std::move(travel)});
+}
+
 constexpr Field<Shoe> fields[] = {
-    {"board", structure<&Shoe::board, board_fields>},
-    {"sides", structure<&Shoe::sides, sides_fields>},
-    {"platform", structure<&Shoe::platform, platform_fields>},
-    {"stiffness", read_stiffness},
-    {"pull", read_pull},
-    {"clamp", word<&Shoe::clamp, clamps>},
+    {"board", structure_in<&Shoe::board, board_fields>},
+    {"sides", structure_in<&Shoe::sides, sides_fields>},
+    {"platform", structure_in<&Shoe::platform, platform_fields>},
+    {"stiffness", {read_stiffness, stiffness_shape}},
+    {"pull", {read_pull, pull_shape}},
+    {"clamp", word_in<&Shoe::clamp, clamps>},
 };
 
 struct NeededKey {

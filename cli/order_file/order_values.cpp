@@ -16,8 +16,6 @@
 namespace shankline {
 namespace {
 
-constexpr std::size_t most_repeats = 50;
-
 const ReadingGuide& guide_row(std::string_view key) {
   if (const ReadingGuide* row = reading_guide(key)) return *row;
   throw std::logic_error("the reading guide has no row " + std::string(key));

@@ -15,8 +15,12 @@
 #include <string>
 #include <string_view>
 #include <utility>
+#include <vector>
 
 namespace shankline {
+
+/// How often one reading may be repeated.
+inline constexpr std::size_t most_repeats = 50;
 
 /// A single number in the order's units (mm, radians, fractions, grams). Complaints are written by
 /// the scribe; nothing comes back then. The same holds for all that follow.
@@ -60,6 +64,14 @@ template <class T> struct Word {
   T meaning;
 };
 
+template <class T, std::size_t count>
+std::vector<std::string> names_of(const Word<T> (&words)[count]) {
+  std::vector<std::string> names;
+  for (const Word<T>& word : words)
+    names.emplace_back(word.word);
+  return names;
+}
+
 /// The first word of a meaning, which has one.
 template <class T, std::size_t count>
 std::string word_for(T meaning, const Word<T> (&words)[count]) {
@@ -81,27 +93,51 @@ std::optional<T> read_word(Scribe& scribe, const Entry& entry, const Word<T> (&w
 
 // How a table's row reads straight into a member of its struct.
 
-template <auto member, class T> void reading(Scribe& scribe, const Entry& entry, T& into) {
-  if (auto read = read_reading(scribe, entry)) into.*member = *std::move(read);
-}
+template <class T> struct OwnerOf;
+template <class T, class Value> struct OwnerOf<Value T::*> { using type = T; };
+template <auto member> using Owner = typename OwnerOf<decltype(member)>::type;
 
-template <auto member, class T> void figure(Scribe& scribe, const Entry& entry, T& into) {
-  if (const auto read = read_figure(scribe, entry)) into.*member = *read;
-}
+template <auto member>
+inline constexpr Way<Owner<member>> reading_in{
+    [](Scribe& scribe, const Entry& entry, Owner<member>& into) {
+      if (auto read = read_reading(scribe, entry)) into.*member = *std::move(read);
+    },
+    [](const std::string& inside) { return reading_shape(inside); }};
 
-template <auto member, class T> void flag(Scribe& scribe, const Entry& entry, T& into) {
-  if (const auto read = read_flag(scribe, entry)) into.*member = *read;
-}
+template <auto member>
+inline constexpr Way<Owner<member>> figure_in{
+    [](Scribe& scribe, const Entry& entry, Owner<member>& into) {
+      if (const auto read = read_figure(scribe, entry)) into.*member = *read;
+    },
+    [](const std::string& inside) { return repeats_shape(inside); }};
 
-template <auto member, const auto& words, class T>
-void word(Scribe& scribe, const Entry& entry, T& into) {
-  if (const auto read = read_word(scribe, entry, words)) into.*member = *read;
-}
+template <auto member>
+inline constexpr Way<Owner<member>> whole_in{
+    [](Scribe& scribe, const Entry& entry, Owner<member>& into) {
+      if (const auto read = read_whole(scribe, entry)) into.*member = *read;
+    },
+    [](const std::string& inside) { return whole_shape(inside); }};
 
-template <auto member, const auto& limits, class T>
-void text(Scribe& scribe, const Entry& entry, T& into) {
-  if (auto read = read_text(scribe, entry, limits)) into.*member = *std::move(read);
-}
+template <auto member>
+inline constexpr Way<Owner<member>> flag_in{
+    [](Scribe& scribe, const Entry& entry, Owner<member>& into) {
+      if (const auto read = read_flag(scribe, entry)) into.*member = *read;
+    },
+    [](const std::string&) { return flag_shape(); }};
+
+template <auto member, const auto& words>
+inline constexpr Way<Owner<member>> word_in{
+    [](Scribe& scribe, const Entry& entry, Owner<member>& into) {
+      if (const auto read = read_word(scribe, entry, words)) into.*member = *read;
+    },
+    [](const std::string&) { return words_shape(names_of(words)); }};
+
+template <auto member, const auto& limits>
+inline constexpr Way<Owner<member>> text_in{
+    [](Scribe& scribe, const Entry& entry, Owner<member>& into) {
+      if (auto read = read_text(scribe, entry, limits)) into.*member = *std::move(read);
+    },
+    [](const std::string&) { return text_shape(limits.characters); }};
 
 template <class T> T& present(T& part) {
   return part;
@@ -111,9 +147,11 @@ template <class T> T& present(std::optional<T>& part) {
 }
 
 /// A map of structure: keys that an earlier part of the section gave stay unless given again.
-template <auto member, const auto& fields, class T>
-void structure(Scribe& scribe, const Entry& entry, T& into) {
-  read_fields(scribe, entry, fields, present(into.*member));
-}
+template <auto member, const auto& fields>
+inline constexpr Way<Owner<member>> structure_in{
+    [](Scribe& scribe, const Entry& entry, Owner<member>& into) {
+      read_fields(scribe, entry, fields, present(into.*member));
+    },
+    [](const std::string& inside) { return shape_of(fields, inside); }};
 
 } // namespace shankline

@@ -119,28 +119,15 @@ bool has_break(const ArchBreak& arch_break) {
   return arch_break.centre || arch_break.medial || arch_break.lateral;
 }
 
-struct FootRow {
-  const char* key;
-  std::optional<Reading> Foot::*reading;
-};
-constexpr FootRow before_break[] = {{"length", &Foot::length},
-                                    {"ball_length", &Foot::ball_length},
-                                    {"heel_front", &Foot::heel_front}};
-constexpr FootRow after_break[] = {
-    {"arch_depth", &Foot::arch_depth},   {"deepest", &Foot::deepest},
-    {"arch_bend", &Foot::arch_bend_rad}, {"fold", &Foot::fold},
-    {"ankle_girth", &Foot::ankle_girth}, {"ankle_height", &Foot::ankle_height},
-    {"ball_width", &Foot::ball_width},   {"heel_width", &Foot::heel_width}};
-
 Lines foot_lines(const FootOrder& order) {
   const Foot& foot = order.foot;
   Map map;
-  for (const FootRow& row : before_break)
-    map.reading(row.key, foot.*row.reading, row.key);
-  if (has_break(foot.arch_break))
-    map.add("arch_break", arch_break_text(foot.arch_break), "arch_break");
-  for (const FootRow& row : after_break)
-    map.reading(row.key, foot.*row.reading, row.key);
+  for (const ReadingGuide& row : reading_guides()) {
+    const std::string key(row.key);
+    if (row.in_foot && !row.in_foot.is_of_arch_break()) map.reading(key, row.in_foot.of(foot), key);
+    if (key == "arch_break" && has_break(foot.arch_break))
+      map.add(key, arch_break_text(foot.arch_break), key);
+  }
   if (foot.roll.raise != 0)
     map.add("roll", "{side: " + word_for(foot.roll.side, roll_sides) +
                         ", raise: " + plain(foot.roll.raise) + "}");

@@ -40,6 +40,7 @@ Work work_of(Verb verb) {
   case Verb::archive:
     return run_archive;
   case Verb::manual: // answered by the command line itself, which knows its own options
+  case Verb::schema: // asks for no work
     break;
   }
   throw std::logic_error("verb without work");
