@@ -2,14 +2,13 @@
 
 #include "cli/archive/archive_chain.hpp"
 #include "export/lettering/code_point.hpp"
+#include "geometry/order/figure.hpp"
 
 #include <algorithm>
 #include <cmath>
 #include <limits>
-#include <locale>
 #include <map>
 #include <nlohmann/json.hpp>
-#include <sstream>
 
 namespace shankline {
 namespace {
@@ -126,10 +125,7 @@ std::string shown(const Json& value) {
   if (value.is_null()) return "none";
   if (value.is_string()) return value.get<std::string>();
   if (!value.is_number_float()) return one_line(value);
-  std::ostringstream text;
-  text.imbue(std::locale::classic());
-  text << std::round(value.get<double>() * 1e4) / 1e4;
-  return text.str();
+  return short_figure(value.get<double>(), shown_decimals);
 }
 
 } // namespace
@@ -202,7 +198,10 @@ std::vector<SolutionDifference> solution_differences(std::string_view first,
   const auto compare = [&](const std::string& key, const Json& x, const Json& y) {
     if (x == y) return;
     SolutionDifference row{key, shown(x), shown(y), std::nullopt};
-    if (x.is_number() && y.is_number()) row.difference = y.get<double>() - x.get<double>();
+    if (x.is_number() && y.is_number()) {
+      if (row.first == row.second) return;
+      row.difference = shown_difference(y.get<double>(), x.get<double>(), shown_decimals);
+    }
     differences.push_back(std::move(row));
   };
   for (const auto& [key, value] : a) {

@@ -32,11 +32,12 @@ struct SolutionDifference {
   std::string key; ///< "feet.left.trim.board.final.centre"
   std::string first;
   std::string second;
-  std::optional<double> difference; ///< second less first, of figures
+  std::optional<double> difference; ///< of figures: second less first, each as it is shown
 };
 
 /// In the order in which the first has them; what only one has is "none" in the other. Templates
-/// and drawings are left out.
+/// and drawings are left out, and so are figures that are alike as they are shown.
+inline constexpr int shown_decimals = 4; ///< of a stored figure, at most
 std::vector<SolutionDifference> solution_differences(std::string_view first,
                                                      std::string_view second);
 

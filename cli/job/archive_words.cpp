@@ -3,10 +3,9 @@
 #include "cli/archive/archive_chain.hpp"
 #include "cli/text/message.hpp"
 #include "cli/text/text_columns.hpp"
+#include "geometry/order/figure.hpp"
 
 #include <algorithm>
-#include <cmath>
-#include <locale>
 #include <sstream>
 
 namespace shankline {
@@ -74,10 +73,7 @@ std::string indented(const std::string& text) {
 }
 
 std::string signed_figure(double value) {
-  std::ostringstream text;
-  text.imbue(std::locale::classic());
-  text << std::showpos << std::round(value * 1e4) / 1e4;
-  return text.str();
+  return (value < 0 ? "" : "+") + short_figure(value, shown_decimals);
 }
 
 } // namespace

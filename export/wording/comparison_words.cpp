@@ -64,12 +64,12 @@ std::string value_words(FigureUnit unit, double value, int more) {
   return number(unit, value, more) + shown_as(unit).behind;
 }
 
-/// Readers subtract what they see, so the difference is that of the rounded values.
-double shown_difference(const ComparedFigure& figure, int more) {
+/// In the unit's own measure, as the comparison holds it.
+double difference_as_shown(const ComparedFigure& figure, int more) {
   if (!figure.a || !figure.b) return figure.difference->value;
   const ShownAs as = shown_as(figure.unit);
-  return (counted(figure.unit, *figure.a, more) - counted(figure.unit, *figure.b, more)) /
-         std::pow(10.0, as.decimals + more) / as.factor;
+  return shown_difference(*figure.a * as.factor, *figure.b * as.factor, as.decimals + more) /
+         as.factor;
 }
 
 } // namespace
@@ -88,7 +88,7 @@ std::string operand_words(const ComparedFigure& figure, bool of_a) {
 std::string difference_words(const ComparedFigure& figure) {
   if (!figure.difference) return {};
   const int more = more_decimals(figure);
-  const double difference = shown_difference(figure, more);
+  const double difference = difference_as_shown(figure, more);
   const std::string size = number(figure.unit, std::abs(difference), more);
   const bool nothing = size.find_first_not_of("0.") == std::string::npos;
   std::string words = nothing ? size : (difference < 0 ? "\u2212" : "+") + size;

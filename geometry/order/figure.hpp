@@ -12,4 +12,7 @@ std::string figure(double value, int decimals = 1);
 /// "62.3".
 std::string short_figure(double value, int decimals = 1);
 
+/// `a` less `b`, each rounded as `figure` shows it: readers subtract the figures that they see.
+double shown_difference(double a, double b, int decimals = 1);
+
 } // namespace shankline
