@@ -1,9 +1,13 @@
 #include "cli/report/chart_table.hpp"
 
 #include "cli/text/text_columns.hpp"
+#include "export/drawing/length_text.hpp"
 #include "geometry/order/figure.hpp"
 
+#include <array>
 #include <cmath>
+#include <string>
+#include <utility>
 
 namespace shankline {
 namespace {
@@ -12,38 +16,92 @@ std::string percent(double fraction) {
   return figure(100 * fraction, 0) + " %";
 }
 
+/// What may not be said of a place where nothing is cut.
+constexpr const char* no_figure = "\u2013";
+
+class ChartTable {
+public:
+  ChartTable(const FootSolution& foot, const BreakChart& chart)
+      : foot_(foot), trim_(*foot.trim), chart_(chart) {}
+
+  std::string text() && {
+    paragraph(std::string(foot_.side == FootSide::left ? "LEFT" : "RIGHT") + ": " +
+              sentence(chart_.contact));
+    text_ += "\n";
+    line({"board", "cut", "board", "breaks", "", "heel", "heel"});
+    line({"ends at", "off", "left", "at", "gap", "gap", "pry"});
+    const FootContactFigures& uncut = chart_.contact.uncut.figures;
+    line({"uncut", "", "", station(uncut.break_at), percent(1), percent(1), percent(1)});
+    constexpr long every = 3; // of the chart's stations: a table is read by eye
+    for (const ChartPoint& p : chart_.points)
+      if (const long steps = std::lround(p.station - trim_.station); steps % every == 0)
+        row(p, steps == 0);
+    text_ += "\n";
+    lines_to_cut();
+    std::string words = "An estimate for choosing between cuts";
+    if (chart_.doubt && !chart_.doubt->depends_on.empty())
+      words += "; it depends most on " + chart_.doubt->depends_on;
+    paragraph(words + ".");
+    return std::move(text_);
+  }
+
+private:
+  std::string station(FootStation at) const { return figure(foot_.frames.posed(at), 0); }
+
+  void paragraph(const std::string& words) {
+    for (const std::string& one : wrapped(words, terminal_width))
+      text_ += one + "\n";
+  }
+
+  void line(const std::array<std::string, 7>& cells, const std::string& mark = {}) {
+    constexpr std::size_t cell_width = 8;
+    for (const std::string& cell : cells)
+      text_ += right_aligned(cell, cell_width);
+    text_ += (mark.empty() ? "" : "  ") + mark + "\n";
+  }
+
+  /// A deeper cut makes most figures smaller. Where nothing is cut there are none, or they would
+  /// reward it; the board that is left falls all the way.
+  void row(const ChartPoint& p, bool ordered) {
+    const bool allowed = p.station <= charted_to(foot_);
+    const auto share = [&](double fraction) { return allowed ? percent(fraction) : no_figure; };
+    line({station(p.station), figure(foot_.frames.on_board(p.station), 0),
+          figure(foot_.arch.break_at - p.station, 0), allowed ? station(p.break_at) : no_figure,
+          share(p.gap), share(p.heel_gap), share(p.heel_pry)},
+         ordered ? "< final line" : mark_of(foot_.frames.on_board(p.station)));
+  }
+
+  std::string mark_of(BoardStation end) const {
+    if (end > trim_.stop.centre) return "PAST STOP";
+    if (end > trim_.stop_from.centre) return "STOP BAND";
+    if (end > trim_.final_cut.centre) return "past the final line";
+    const FootStation station = foot_.frames.on_foot(end);
+    return station < trim_.window.from || station > trim_.window.to ? "outside the window" : "";
+  }
+
+  /// With a ruler, on the centre line; the table counts in whole millimetres.
+  void lines_to_cut() {
+    const auto ruler = [](const CutLine& cut) { return ruler_text(cut.centre, Rounding::down); };
+    std::string words = "Cut off: ";
+    if (trim_.first_cut) words += "first " + ruler(*trim_.first_cut) + ", then try; ";
+    words += (trim_.first_cut ? "final " : "file back to ") + ruler(trim_.final_cut) +
+             ". Stop band from " + ruler(trim_.stop_from) + " to the stop line at " +
+             ruler(trim_.stop) + ": " +
+             (trim_.may_enter_band ? "only with a fitter's word" : "nothing is cut there") +
+             ", and never past the stop line.";
+    paragraph(words);
+  }
+
+  const FootSolution& foot_;
+  const SolvedTrim& trim_;
+  const BreakChart& chart_;
+  std::string text_;
+};
+
 } // namespace
 
 std::string chart_table(const FootSolution& foot, const BreakChart& chart) {
-  const SolvedTrim& trim = *foot.trim;
-  std::string text = foot.side == FootSide::left ? "LEFT" : "RIGHT";
-  text += "  " + sentence(chart.contact) + "\n\n";
-  text += right_aligned("board ends at", 15) + right_aligned("cut off", 10) +
-          right_aligned("breaks at", 12) + right_aligned("gap", 8) + right_aligned("heel gap", 10) +
-          right_aligned("heel pry", 10) + "\n";
-  const auto row = [&](const std::string& at, const std::string& off, FootStation breaks,
-                       double gap, double heel_gap, double pry, const std::string& mark) {
-    text += right_aligned(at, 15) + right_aligned(off, 10) +
-            right_aligned(figure(foot.frames.posed(breaks), 0), 12) +
-            right_aligned(percent(gap), 8) + right_aligned(percent(heel_gap), 10) +
-            right_aligned(percent(pry), 10) + mark + "\n";
-  };
-  const FootContactFigures& uncut = chart.contact.uncut.figures;
-  row("uncut", "", uncut.break_at, 1, 1, 1, "");
-  constexpr long every = 3; // of the chart's stations: a table is read by eye
-  for (const ChartPoint& p : chart.points) {
-    const long steps = std::lround(p.station - trim.station);
-    if (steps % every != 0) continue;
-    std::string mark;
-    if (p.station < trim.window.from || p.station > trim.window.to) mark = "  outside the window";
-    if (steps == 0) mark = "  < ordered";
-    row(figure(foot.frames.posed(p.station), 0), figure(foot.frames.on_board(p.station), 0),
-        p.break_at, p.gap, p.heel_gap, p.heel_pry, mark);
-  }
-  text += "\nan estimate for choosing between cuts";
-  if (chart.doubt && !chart.doubt->depends_on.empty())
-    text += "; it depends most on " + chart.doubt->depends_on;
-  return text + "\n";
+  return ChartTable(foot, chart).text();
 }
 
 } // namespace shankline

@@ -218,10 +218,7 @@ private:
     notes(below - 2);
   }
 
-  /// The curves say nothing past this: the chart must not reward a cut that is not allowed.
-  double curves_to() const {
-    return std::max(foot_.frames.on_foot(trim_.limit()), trim_.station) + rounding;
-  }
+  double curves_to() const { return charted_to(foot_); }
 
   /// What the curves need, in whole fifths; what is higher is cut off.
   double highest() const {

@@ -77,6 +77,11 @@ std::optional<BreakChart> break_chart(const Order& order, const FootSolution& fo
   return chart;
 }
 
+FootStation charted_to(const FootSolution& foot) {
+  constexpr double rounding = 1e-9; // a sum of steps may fall that far short of a whole
+  return std::max(foot.frames.on_foot(foot.trim->limit()), foot.trim->station) + rounding;
+}
+
 std::string sentence(const FootContact& contact) {
   if (!contact.cut) return "The board is not cut.";
   const FootContactFigures& uncut = contact.uncut.figures;

@@ -33,6 +33,11 @@ struct BreakChart {
 std::optional<BreakChart> break_chart(const Order& order, const FootSolution& foot,
                                       const FootContact& contact);
 
+/// The farthest that the board may end: at the near edge of the stop band, at the stop line where a
+/// fitter's word allows lines inside the band, and never short of the final line. Past it a chart
+/// shows no figures, since most of them improve with a deeper cut and would reward it.
+FootStation charted_to(const FootSolution& foot);
+
 /// "breaks 78 mm nearer the heel than uncut; stands off the heel a quarter as far; pries it with a
 /// third of the force; 36 mm of board left behind the arch break"
 std::string sentence(const FootContact& contact);

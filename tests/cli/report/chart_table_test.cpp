@@ -1,0 +1,112 @@
+// The table of cuts does not reward cutting more: where nothing is cut it has no figures.
+#include "cli/report/chart_table.hpp"
+
+#include "geometry/breaking/pair_contact.hpp"
+#include "geometry/solution/solution.hpp"
+#include "tests/geometry/worked_order.hpp"
+
+#include <gtest/gtest.h>
+#include <sstream>
+#include <string>
+#include <vector>
+
+namespace shankline::tests {
+namespace {
+
+/// The worked order with the doubts of ordinary readings, so that there is a stop band.
+Order ordinary_order() {
+  Order order = worked_order();
+  order.left->foot.arch_break.medial = measured(97, 4);
+  order.left->foot.arch_break.lateral.reset();
+  order.left->foot.heel_front = measured(61, 3);
+  order.left->foot.fold = measured(6, 3);
+  return order;
+}
+
+struct Row {
+  double board = 0; ///< cut off
+  std::vector<std::string> cells;
+  std::string line;
+};
+
+class ChartTable : public testing::Test {
+protected:
+  void make(const Order& order) {
+    solution = solve(order);
+    ASSERT_FALSE(has_error(solution.findings));
+    const PairContact contact = pair_contact(order, solution);
+    ASSERT_TRUE(contact.left);
+    const auto chart = break_chart(order, *solution.left, *contact.left);
+    ASSERT_TRUE(chart);
+    text = chart_table(*solution.left, *chart);
+    std::istringstream lines(text);
+    rows.clear();
+    for (std::string line; std::getline(lines, line);) {
+      EXPECT_LE(line.size(), 100u) << line; // bytes: dashes have three
+      std::istringstream words(line);
+      Row row{0, {}, line};
+      for (std::string word; words >> word;)
+        row.cells.push_back(word);
+      if (row.cells.size() < 6 || row.cells[0].find_first_not_of("0123456789") != std::string::npos)
+        continue;
+      row.board = std::stod(row.cells[1]);
+      rows.push_back(row);
+    }
+    ASSERT_GT(rows.size(), 8u) << text;
+  }
+  const SolvedTrim& trim() const { return *solution.left->trim; }
+  static bool has(const Row& row, const char* words) {
+    return row.line.find(words) != std::string::npos;
+  }
+
+  Solution solution;
+  std::string text;
+  std::vector<Row> rows;
+};
+
+// The line lies at 62, the stop line at 80. The rows are 3 apart.
+TEST_F(ChartTable, HasNoFiguresFromTheStopBandOn) {
+  make(ordinary_order());
+  int in_band = 0;
+  int past = 0;
+  for (const Row& row : rows) {
+    const bool band = row.board > trim().stop_from.centre && row.board <= trim().stop.centre;
+    const bool stop = row.board > trim().stop.centre;
+    EXPECT_EQ(has(row, "STOP BAND"), band) << row.line;
+    EXPECT_EQ(has(row, "PAST STOP"), stop) << row.line;
+    EXPECT_EQ(has(row, "%"), !band && !stop) << row.line;
+    EXPECT_EQ(has(row, "\u2013"), band || stop) << row.line;
+    in_band += band ? 1 : 0;
+    past += stop ? 1 : 0;
+  }
+  EXPECT_GE(in_band, 1) << text;
+  EXPECT_GE(past, 1) << text;
+}
+
+TEST_F(ChartTable, SaysWhatADeeperCutCosts) {
+  make(ordinary_order());
+  for (const Row& row : rows) // the break lies at 97 on the foot, and at 98 on the board
+    EXPECT_NEAR(std::stod(row.cells[2]) + row.board, 98, 1) << row.line;
+  EXPECT_NE(text.find("Stop band from " + std::to_string(int(trim().stop_from.centre))),
+            std::string::npos)
+      << text;
+  EXPECT_NE(text.find("never past the stop line"), std::string::npos) << text;
+}
+
+TEST_F(ChartTable, WithAFittersWordTheBandHasFiguresAndTheStopLineStillEndsThem) {
+  Order order = ordinary_order();
+  order.left->alterations.shank->accept_in_stop_band = true;
+  make(order);
+  int in_band = 0;
+  for (const Row& row : rows) {
+    const bool band = row.board > trim().stop_from.centre && row.board <= trim().stop.centre;
+    if (band) ++in_band;
+    EXPECT_EQ(has(row, "STOP BAND"), band) << row.line;
+    EXPECT_EQ(has(row, "%"), row.board <= trim().stop.centre) << row.line;
+  }
+  EXPECT_GE(in_band, 1) << text;
+  EXPECT_NE(text.find("only with a fitter's word"), std::string::npos) << text;
+}
+
+} // namespace
+} // namespace shankline::tests
