@@ -25,9 +25,12 @@ std::string table(const JudgedPair& pair) {
   for (const JudgedLine& judged : pair.lines) {
     const AcceptanceLine& line = judged.line;
     const char* const side = line.foot == FootSide::left ? "LEFT" : "RIGHT";
-    if (side != foot)
-      text += std::string(foot ? "\n" : "") + padded(side, name_width) +
+    if (side != foot) {
+      const std::string cut = judged_at_words(pair, line.foot);
+      text += std::string(foot ? "\n" : "") +
+              padded(side + (cut.empty() ? "" : ", " + cut), name_width) +
               padded("from, to", limits_width) + padded("measured", made_width) + "verdict\n";
+    }
     foot = side;
     const SizeLimits limits = line.limits();
     text += padded(line.name, name_width) +

@@ -120,8 +120,11 @@ private:
   void head(FootSide foot) {
     y_ -= 7;
     const auto at = columns();
-    page_->text({at[0], y_}, foot == FootSide::left ? "Left shoe" : "Right shoe", 4.2,
-                Weight::bold);
+    const std::string shoe = foot == FootSide::left ? "Left shoe" : "Right shoe";
+    page_->text({at[0], y_}, shoe, 4.2, Weight::bold);
+    if (const std::string words = judged_at_words(pair_, foot); !words.empty())
+      page_->text({at[0] + page_->width_of(shoe, 4.2, Weight::bold) + 3, y_}, words, 2.8,
+                  Weight::bold);
     const std::array<const char*, 4> names{"ordered, mm", "from, to", "measured", "verdict"};
     for (std::size_t i = 0; i < names.size(); ++i)
       page_->text({at[i + 1], y_}, names[i], 2.8);
@@ -234,6 +237,23 @@ std::string verdict_words(Acceptance verdict) {
     break;
   }
   return "not decided";
+}
+
+std::string judged_at_words(const JudgedPair& pair, FootSide foot) {
+  const auto board =
+      std::find_if(pair.lines.begin(), pair.lines.end(), [&](const JudgedLine& judged) {
+        return judged.line.foot == foot && judged.line.cut;
+      });
+  if (board == pair.lines.end()) return {};
+  switch (*board->line.cut) {
+  case BoardCut::first_cut:
+    return "board judged at the first cut";
+  case BoardCut::final_cut:
+    return "board judged at the final cut";
+  case BoardCut::only_cut:
+    break;
+  }
+  return "board judged at its only line";
 }
 
 SheetSet acceptance_set(const Order& order, const JudgedPair& pair, const AcceptanceWish& what,

@@ -19,6 +19,9 @@ struct AcceptanceWish {
 /// "accepted", "refused", "not decided"
 std::string verdict_words(Acceptance verdict);
 
+/// "board judged at the first cut"; empty for a foot of which no board is judged.
+std::string judged_at_words(const JudgedPair& pair, FootSide foot);
+
 SheetSet acceptance_set(const Order& order, const JudgedPair& pair, const AcceptanceWish& what,
                         const SheetWish& wish);
 

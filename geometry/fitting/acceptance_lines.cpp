@@ -15,6 +15,7 @@ public:
   void add_foot(const FootSolution& foot, const FootOrder& order) {
     side_ = foot.side;
     if (foot.trim) add_board(foot, order);
+    cut_.reset();
     if (foot.sides) add_sides(*foot.sides);
   }
 
@@ -22,7 +23,7 @@ public:
 
 private:
   void add(std::string key, std::string name, double nominal, const Tolerance& tolerance) {
-    AcceptanceLine line{side_, std::move(key), std::move(name), nominal, tolerance, {}};
+    AcceptanceLine line{side_, std::move(key), std::move(name), nominal, tolerance, {}, cut_};
     line.instrument = instrument_for(line.limits());
     lines_.push_back(std::move(line));
   }
@@ -30,6 +31,9 @@ private:
   void add_board(const FootSolution& foot, const FootOrder& order) {
     const double inset = order.shoe.board.inset->value();
     const bool first = at_ == JudgedAt::first_cut && foot.trim->first_cut;
+    cut_ = !foot.trim->first_cut ? BoardCut::only_cut
+           : first               ? BoardCut::first_cut
+                                 : BoardCut::final_cut;
     const CutLine& cut = first ? *foot.trim->first_cut : foot.trim->final_cut;
     const auto end = [&](const char* key, const char* edge, double exact) {
       const double shorter = exact - ruler_number(exact, Rounding::down);
@@ -68,6 +72,7 @@ private:
   const ToleranceWish& wish_;
   JudgedAt at_;
   FootSide side_ = FootSide::left;
+  std::optional<BoardCut> cut_; ///< of the lines that are being added
   std::vector<AcceptanceLine> lines_;
 };
 

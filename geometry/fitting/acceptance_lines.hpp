@@ -12,6 +12,12 @@
 
 namespace shankline {
 
+/// Which line of the board a delivered pair is to be judged against.
+enum class JudgedAt { final_cut, first_cut };
+
+/// Which line of the board a size was worked out from: a board without a first cut has one only.
+enum class BoardCut { final_cut, first_cut, only_cut };
+
 struct AcceptanceLine {
   FootSide foot = FootSide::left;
   std::string key;  ///< as in the measured file: "end.medial", "kept", "sides.back"
@@ -19,12 +25,10 @@ struct AcceptanceLine {
   double nominal = 0;
   Tolerance tolerance{};
   std::optional<Instrument> instrument; ///< the coarsest that leaves a good part a fair chance
+  std::optional<BoardCut> cut{};        ///< of the board's lines
 
   SizeLimits limits() const { return size_limits(nominal, tolerance); }
 };
-
-/// Which line of the board a delivered pair is judged against.
-enum class JudgedAt { final_cut, first_cut };
 
 /// Left foot first, in the order in which they are measured. A board's end is measured from the
 /// shoe's inside back: the heel end, where the cut was marked from, is gone. The exact line is the

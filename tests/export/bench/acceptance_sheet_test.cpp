@@ -109,5 +109,46 @@ TEST(AcceptanceSheet, ABlankAsksForTheInstrument) {
     EXPECT_NE(blank.find(part), std::string::npos) << part << ": " << blank;
 }
 
+std::string judged_words(const Order& order, JudgedAt at, bool blank) {
+  const JudgedPair pair = judge_pair(acceptance_lines(order, solve(order), at), {});
+  return words_of(
+      acceptance_set(order, pair, {blank, {}, {}}, {papers()[0], Units::mm, "4f9c 2107"}));
+}
+
+// Before, a pair that was accepted at its first cut looked like one that was finished.
+TEST(AcceptanceSheet, SaysAtWhichLineTheBoardIsJudged) {
+  const Order order = worked_order();
+  for (const bool blank : {true, false}) {
+    const std::string first = judged_words(order, JudgedAt::first_cut, blank);
+    EXPECT_NE(first.find("board judged at the first cut"), std::string::npos) << first;
+    EXPECT_EQ(first.find("final cut"), std::string::npos) << first;
+    const std::string last = judged_words(order, JudgedAt::final_cut, blank);
+    EXPECT_NE(last.find("board judged at the final cut"), std::string::npos) << last;
+    EXPECT_EQ(last.find("first cut"), std::string::npos) << last;
+  }
+}
+
+TEST(AcceptanceSheet, ABoardWithoutAFirstCutIsJudgedAtItsOnlyLine) {
+  Order order = worked_order();
+  order.left->alterations.shank->rule = MarkRule{measured(5)};
+  order.left->alterations.shank->accept_outside_window = true;
+  ASSERT_FALSE(solve(order).left->trim->first_cut);
+  for (const JudgedAt at : {JudgedAt::first_cut, JudgedAt::final_cut}) {
+    const std::string words = judged_words(order, at, false);
+    EXPECT_NE(words.find("board judged at its only line"), std::string::npos) << words;
+  }
+}
+
+TEST(AcceptanceSheet, OfSidesAloneNoBoardIsNamed) {
+  Draw draw(20260401);
+  Draw sides(20260402);
+  Order order = drawn_order_with_sides(draw, sides, Population::women);
+  for (auto* foot : {&order.left, &order.right})
+    if (*foot) (*foot)->alterations.shank.reset();
+  const std::string words = judged_words(order, JudgedAt::final_cut, true);
+  EXPECT_NE(words.find("height at its low point"), std::string::npos) << words;
+  EXPECT_EQ(words.find("board judged"), std::string::npos) << words;
+}
+
 } // namespace
 } // namespace shankline::tests
