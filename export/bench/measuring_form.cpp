@@ -16,12 +16,13 @@ constexpr double name_size = 3.3;
 constexpr double how_size = 2.6;
 constexpr double ring_radius = 2.5;
 
-/// What of a sketch is drawn, and how large at most; the rows below it get their height first.
+/// What of a sketch is drawn, and how large; the rows below it get their height first.
 struct Frame {
   double left;
   double top;
   double bottom;
   double scale;
+  double least_scale; ///< smaller, and its names touch its numbers
 };
 
 /// Of a row: a box that a figure is written in by hand, and its air.
@@ -42,11 +43,7 @@ public:
     page_ = &page;
     head(title, words);
     top_rows(rows);
-    double least = heads_height;
-    for (const FormRow& row : rows)
-      if (in_table(row)) least += least_height(row);
-    const double room = y_ - table_end() - least;
-    const double scale = std::min(frame.scale, room / (frame.top - frame.bottom));
+    const double scale = scale_of(rows, frame);
     this->sketch(sketch, {page.left() - frame.left * scale, y_ - frame.top * scale}, scale);
     y_ -= (frame.top - frame.bottom) * scale;
     table(rows);
@@ -61,6 +58,22 @@ public:
 
 private:
   using Entry = FormRow::Entry;
+
+  /// Of the sketch: the rows get their height first, with more air where that leaves room for a
+  /// sketch whose names do not touch its numbers.
+  double scale_of(const std::vector<FormRow>& rows, const Frame& frame) {
+    double scale = 0;
+    for (const double air : {1.7, 0.6}) {
+      air_ = air;
+      double least = heads_height;
+      for (const FormRow& row : rows)
+        if (in_table(row)) least += least_height(row);
+      const double room = y_ - table_end() - least;
+      scale = std::min(frame.scale, room / (frame.top - frame.bottom));
+      if (scale >= frame.least_scale) break;
+    }
+    return scale;
+  }
 
   /// Numbers the rows whose place is on their page's drawing.
   void number(const std::vector<FormRow>& rows, const Sketch& sketch) {
@@ -217,7 +230,7 @@ private:
     double words = page_->height_of(row.how, how_width(), how_size);
     if (row.entry == Entry::choice)
       words = how_size * leading * static_cast<double>(row.meanings.size());
-    return std::max(row.entry == Entry::choice ? 0 : least_row, below_name + words + 0.6);
+    return std::max(row.entry == Entry::choice ? 0 : least_row, below_name + words + air_);
   }
 
   static bool in_table(const FormRow& row) {
@@ -262,6 +275,7 @@ private:
   std::map<std::string, std::size_t, std::less<>> numbers_;
   SheetPage* page_ = nullptr;
   double y_ = 0;
+  double air_ = 0; ///< between a row's words and the next row's line, at least
 };
 
 } // namespace
@@ -277,15 +291,15 @@ SheetSet measuring_form(const FormPages& rows, const Paper& paper) {
       layout.draw(0, "Measuring page: the foot",
                   "In this order. Write millimetres; take each reading two or three times, all of "
                   "them in its box. What cannot be found stays empty.",
-                  rows.foot, foot_sketch(), {0, 93, -13, 1.2}),
+                  rows.foot, foot_sketch(), {0, 93, -13, 1.2, 1}),
       layout.draw(1, "Measuring page: the shoe and its board",
                   "One box holds for both shoes; write both figures where they differ.", rows.shoe,
-                  shoe_sketch(), {-10, 60, -20, 1.2}),
+                  shoe_sketch(), {-10, 60, -20, 1.2, 0.8}),
       layout.draw(
           2, "Measuring page: lowered sides",
           "Only where the sides are to be lowered. Heights go from the outer sole's edge up "
           "over the satin, foot in the shoe; pull the drawstring clear first.",
-          rows.sides, side_sketch(), {-10, 60, 9, 1.2})};
+          rows.sides, side_sketch(), {-10, 60, 9, 1.2, 1})};
   return set;
 }
 
