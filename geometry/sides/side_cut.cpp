@@ -80,6 +80,10 @@ private:
   }
 
   void error(std::string key, std::string what, std::string allowed, std::string advice) {
+    // Both sides of a foot may miss the same.
+    if (std::any_of(findings_.begin(), findings_.end(),
+                    [&](const Finding& found) { return found.key == key && found.what == what; }))
+      return;
     findings_.push_back(
         {Severity::error, std::move(key), std::move(what), std::move(allowed), std::move(advice)});
   }
@@ -166,14 +170,16 @@ private:
   bool edge_is_known(BoardStation wing) {
     const double last =
         in_.outline.closed() ? *in_.outline.length() - 1 : in_.outline.last_station();
-    if (wing + feather_margin <= last) return true;
+    const double needed = wing + feather_margin;
+    if (needed <= last) return true;
     error("shoe." + in_.foot_name + ".board.widths",
-          "the sole's edge is known up to " + short_figure(last) +
-              " from the board's heel end only, the wing ends at " + short_figure(wing),
-          "widths as far as the wing",
+          "the board's widths are known up to " + short_figure(last) +
+              " from its heel end, too short for the sides: the wing ends at " + short_figure(wing),
+          "widths up to " + figure(std::ceil(needed), 0) + " or farther",
           in_.outline.closed()
               ? "Check wing_at and the board's length."
-              : "Measure the outer sole's width at two or three places up to the wing, take " +
+              : "Measure the outer sole's width at two or three places, the last one at " +
+                    figure(std::ceil(needed), 0) + " or farther; take " +
                     short_figure(2 * feather_margin) +
                     " off each, and add them to the board's widths.");
     return false;

@@ -788,6 +788,34 @@ TEST(SolveSides, BoardInTheShoeWantsWidthsUpToTheWing) {
   EXPECT_NEAR(sides->lateral.uncovered, loose->lateral.uncovered, 1e-6);
 }
 
+// The wing lies at 158 on the foot and at 159 on the board, and the sole's edge is 3 outside the
+// board's. Before, an order with a width at 160 was told that its widths were known to 160 only.
+TEST(SolveSides, TheLastWidthThatIsAskedForIsEnough) {
+  FootOrder order = worked_sides();
+  Board& board = order.shoe.board;
+  board.state = BoardState::in_shoe;
+  board.length.reset();
+  board.widths.back().station = 161;
+  const Finding error = refused(order);
+  EXPECT_EQ(error.allowed, "widths up to 162 or farther");
+  EXPECT_NE(error.what.find("known up to 161"), std::string::npos) << error.what;
+  EXPECT_NE(error.advice.find("the last one at 162 or farther"), std::string::npos);
+  board.widths.back().station = 162;
+  EXPECT_TRUE(solved(order));
+}
+
+TEST(SolveSides, WhatBothSidesMissIsSaidOnce) {
+  FootOrder order = worked_sides();
+  order.shoe.board.state = BoardState::in_shoe;
+  order.shoe.board.length.reset();
+  order.shoe.board.widths.pop_back();
+  Findings findings;
+  EXPECT_FALSE(sides_of(order, Pose::pointed, findings, "left"));
+  EXPECT_EQ(std::count_if(findings.begin(), findings.end(),
+                          [](const Finding& f) { return f.key == "shoe.left.board.widths"; }),
+            1);
+}
+
 TEST(SolveSides, WingBeyondALooseBoardIsAnError) {
   FootOrder order = worked_sides();
   order.shoe.sides->wing_at = 225;
