@@ -24,7 +24,7 @@ std::string whole_with_tolerance(double mm, const SheetContext& context);
 
 /// What stands in for readings, one line each; once where it is the same for both feet:
 /// "ball length, both feet: 174.6 ±6.6", give or take two standard deviations; or with its source:
-/// "ball length, both feet: 174.6, standard deviation 3.3 (from foot length)".
+/// "ball length, both feet: 174.6 ±6.6 (from foot length)".
 std::vector<std::string> estimate_lines(const std::vector<FootWork>& feet, bool with_source);
 
 /// How far the first cut stays short of the final one, mm: between the ruler numbers that are shown
