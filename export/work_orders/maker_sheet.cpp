@@ -100,6 +100,8 @@ private:
       paragraph(
           "A cut board cannot be put back. Only the first cut is ordered here. The final line "
           "is cut only where it is signed below, after the dancer has tried the shoe.",
+    if (!context_.order.decided_by.empty())
+      paragraph("Who decides for this foot: " + context_.order.decided_by + ".", 3, Weight::bold);
           3, Weight::bold);
     y_ -= 1;
   }
