@@ -252,6 +252,9 @@ private:
     for (const auto& [line, size] : words) {
       y -= size * 1.25;
       const double fitted = page_.fitted_size(line, room, size, least_size, Weight::bold);
+      // A dancer's code may be long; half an order's digest would be another order's.
+      if (line != context_.order.dancer && page_.width_of(line, fitted, Weight::bold) > room)
+        return false;
       texts.push_back({{centre_ - 1.4, y + size * 0.3},
                        context_.typeface.shorten(line, room, fitted, Weight::bold),
                        fitted,
@@ -291,16 +294,28 @@ private:
                                                       {context_.order.dancer, 2.6},
                                                       {context_.digest, least_size}};
     if (foot_.layers) words.insert(words.begin() + 1, {of_layers(*foot_.layers) + " layers", 2.8});
-    beside_ruler(words, std::min(below, 34.0), 14);
+    const std::string& whole = context_.digest;
+    const std::size_t middle = std::min(whole.find(' '), whole.size());
+    const std::pair<std::string, double> half{whole.substr(0, middle), least_size};
+    const std::pair<std::string, double> other_half{
+        middle < whole.size() ? whole.substr(middle + 1) : std::string(), least_size};
+    if (!beside_ruler(words, std::min(below, 34.0), 14)) {
+      words.back() = half;
+      words.push_back(other_half);
+      beside_ruler(words, std::min(below, 34.0), 14);
+    }
     const double stop = std::max(foot_.trim->stop.medial, foot_.trim->stop.lateral) + 1;
     // The gauge is cut out alone: where there is little room it still says whose it is.
     const std::pair<std::string, double> dancer{context_.order.dancer, 2.6};
     const std::pair<std::string, double> foot{foot_capitals(foot_.side), least_size};
     const std::pair<std::string, double> digest{context_.digest, least_size};
     const double under_witness = foot_.trim->witness.centre - 1.5;
-    beside_ruler({dancer, foot, {"foot side", least_size}, {"up", least_size}, digest},
-                 under_witness, stop) ||
+    const std::pair<std::string, double> side{"foot side", least_size};
+    const std::pair<std::string, double> up{"up", least_size};
+    beside_ruler({dancer, foot, side, up, digest}, under_witness, stop) ||
+        beside_ruler({dancer, foot, side, up, half, other_half}, under_witness, stop) ||
         beside_ruler({dancer, foot, digest}, under_witness, stop) ||
+        beside_ruler({dancer, foot, half, other_half}, under_witness, stop) ||
         beside_ruler({dancer, foot}, under_witness, stop) ||
         beside_ruler({dancer}, under_witness, stop);
 

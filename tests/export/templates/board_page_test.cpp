@@ -58,6 +58,18 @@ const Case cases[]{
        order.left->shoe.board.length.reset();
        order.left->shoe.board.widths = {{20, 23, 23}, {64, 18.5, 18.5}};
      }},
+    {"narrow",
+     [](Order& order) {
+       Foot& foot = order.left->foot;
+       foot.length = measured(218);
+       foot.ball_length = measured(160);
+       foot.heel_front = measured(56, 3);
+       foot.arch_break.medial = measured(88, 4);
+       foot.arch_break.lateral.reset();
+       Board& board = order.left->shoe.board;
+       board.length = measured(192, 1);
+       board.widths = {{20, 19.5, 19.5}, {84, 14.4, 14.4}, {142, 24, 24}};
+     }},
 };
 
 class BoardPage : public testing::TestWithParam<std::tuple<Case, const char*>> {
@@ -107,6 +119,20 @@ protected:
   SheetSet set_;
   const Template* board_ = nullptr;
 };
+
+// Before, a narrow board's gauge said "4f9c 2…".
+TEST_P(BoardPage, HasTheDigestWholeOrInTwoLines) {
+  int halves = 0;
+  int wholes = 0;
+  for (const Text& text : on_the_paper()) {
+    EXPECT_EQ(text.words.find("\u2026"), std::string::npos) << text.words;
+    wholes += text.words == "4f9c 2107" ? 1 : 0;
+    halves += text.words == "4f9c" || text.words == "2107" ? 1 : 0;
+  }
+  EXPECT_EQ(wholes + halves / 2, 2); // what comes off, and the gauge
+  EXPECT_EQ(halves % 2, 0);
+  EXPECT_EQ(halves > 0, std::get<0>(GetParam()).name == std::string("narrow"));
+}
 
 TEST_P(BoardPage, EachLineKeepsItsNameWhenThePaperIsCutOut) {
   ASSERT_TRUE(trim().first_cut);
