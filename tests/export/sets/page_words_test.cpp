@@ -272,5 +272,17 @@ TEST(SewingWords, SayAsManyWrapsAsAreOrdered) {
               {"stretch ribbon 22 wide", "15 of one end of each"}, {"of each end"});
 }
 
+TEST(OrderWords, NameTheAdultWhoDecides) {
+  Order order = worked_order();
+  order.growing = true;
+  order.decided_by = "T-4";
+  for (const char* page : {"Order", "Order for the maker"})
+    expect_said(page_words(order, page), {"Who decides for this foot: T-4."});
+  order.decided_by.clear();
+  order.growing = false;
+  for (const char* page : {"Order", "Order for the maker"})
+    expect_said(page_words(order, page), {}, {"Who decides"});
+}
+
 } // namespace
 } // namespace shankline::tests
