@@ -13,19 +13,20 @@ namespace shankline {
 /// reader of the file finds every kind by these alone. They are in drawing order: later ones lie on
 /// top.
 enum class LineKind {
-  band,        ///< shades how well the final line is known
-  stop_band,   ///< shades where nothing may be cut without a fitter's word
-  hatch_light, ///< fills what comes off after trying, between first and final cut
-  hatch,       ///< fills what comes off first
-  centre,      ///< the part's centre line
-  ruler,       ///< the printed ruler along the centre line
-  leader,      ///< from a label to what it names
-  frame,       ///< title strip, tables, boxes
-  window,      ///< shades where a cut may be
-  foot,        ///< the sole of the foot, in profile
-  shoe,        ///< the sole of the shoe, in profile
-  board,       ///< the board on it, in profile
-  gap_curve,   ///< of the chart: largest gap
+  band,         ///< shades how well the final line is known
+  stop_band,    ///< shades where nothing may be cut without a fitter's word
+  hatch_light,  ///< fills what comes off after trying, between first and final cut
+  hatch,        ///< fills what comes off first
+  thinned_fill, ///< fills the stretch where the board is thinned, across the board
+  centre,       ///< the part's centre line
+  ruler,        ///< the printed ruler along the centre line
+  leader,       ///< from a label to what it names
+  frame,        ///< title strip, tables, boxes
+  window,       ///< shades where a cut may be
+  foot,         ///< the sole of the foot, in profile
+  shoe,         ///< the sole of the shoe, in profile
+  board,        ///< the board on it, in profile
+  gap_curve,    ///< of the chart: largest gap
   heel_gap_curve,
   heel_pry_curve,
   break_curve,
@@ -47,6 +48,7 @@ enum class LineKind {
   witness,       ///< drawn first, everything later is measured back from it
   fold,          ///< folded in here, not cut
   corner,        ///< rounded after the last cut
+  thinned,       ///< both ends of the stretch where the board is thinned
   stop,          ///< nothing may be cut past this
   final_cut,     ///< of a board: lighter than the first cut, since it is cut after trying only
   cut_a,         ///< final cut of the first part

@@ -56,4 +56,28 @@ void spread(std::vector<ColumnLabel>& labels, double low, double high) {
   }
 }
 
+void draw_labels(SheetPage& page, std::vector<ColumnLabel> labels, const LabelColumn& column) {
+  constexpr double swatch = 12;
+  constexpr double label_size = 3;
+  constexpr double least_size = 2.5; // of words on a template: 7 pt are 2.47 mm
+  spread(labels, column.low, column.high);
+  const double width = column.right - column.left - swatch - 3;
+  for (const ColumnLabel& label : labels) {
+    page.stroke(LineKind::leader, {{label.anchor.x + 1.6, label.anchor.y},
+                                   {column.left - 5, label.y},
+                                   {column.left - 1.2, label.y}});
+    page.stroke(label.kind, {{column.left, label.y}, {column.left + swatch, label.y}});
+    const double x = column.left + swatch + 2.6;
+    const double size = page.fitted_size(label.words, width, label_size, least_size, label.weight);
+    const auto lines = page.context().typeface.wrap(label.words, width, size, label.weight);
+    constexpr double between = 1.12; // ems: two lines have to stand between their neighbours
+    double y = label.y - size * cap_height / 2 +
+               size * between / 2 * static_cast<double>(lines.size() - 1);
+    for (const std::string& line : lines) {
+      page.text({x, y}, line, size, label.weight);
+      y -= size * between;
+    }
+  }
+}
+
 } // namespace shankline

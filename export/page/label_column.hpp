@@ -1,7 +1,7 @@
 // Labels in a column beside what they name, each as near to its own line as the others let it.
 #pragma once
 
-#include "export/drawing/drawing.hpp"
+#include "export/page/sheet_page.hpp"
 
 #include <string>
 #include <vector>
@@ -21,5 +21,17 @@ struct ColumnLabel {
 /// label is high, and moved from their anchors by as little (in squares) as that needs. More than
 /// find room run out at the top.
 void spread(std::vector<ColumnLabel>& labels, double low, double high);
+
+/// Where the labels stand beside a part, mm on the page.
+struct LabelColumn {
+  double left = 0;
+  double right = 0;
+  double low = 0;
+  double high = 0;
+};
+
+/// Spreads the labels and draws them: key and pointer in one, since each begins with a sample of
+/// the line that it names.
+void draw_labels(SheetPage& page, std::vector<ColumnLabel> labels, const LabelColumn& column);
 
 } // namespace shankline

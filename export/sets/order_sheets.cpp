@@ -71,7 +71,7 @@ private:
     bool sewn = false;
     for (const auto* foot : {&solution.left, &solution.right}) {
       if (!*foot) continue;
-      if ((*foot)->trim) ++pages;
+      if ((*foot)->trim || (*foot)->thinned) ++pages;
       if ((*foot)->sides && !lowered_sides(*(*foot)->sides).empty()) ++pages;
       if ((*foot)->liner) ++pages;
       darned = darned || (*foot)->darning;
@@ -93,7 +93,7 @@ private:
   }
 
   void add_board(const std::optional<FootSolution>& foot, const std::optional<FootOrder>& order) {
-    if (!foot || !foot->trim) return;
+    if (!foot || !(foot->trim || foot->thinned)) return;
     BoardSheet sheet = board_sheet(context_, *foot, *order, set_.drawing.pages.size(),
                                    first_line(gravest_caution(cautions_, foot->side)));
     Template board = std::move(sheet.board);

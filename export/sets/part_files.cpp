@@ -45,9 +45,11 @@ std::string with(std::string words, char from, char to) {
 
 std::vector<Stroke> whole_board(const FootSolution& foot) {
   std::vector<Stroke> lines =
-      board_lines(foot, foot.outline.length().value_or(foot.outline.last_station()));
+      board_lines(foot, foot.outline.length().value_or(std::max(
+                            foot.outline.last_station(), foot.thinned ? foot.thinned->to : 0)));
   // Shades are for the eye; a plotter or a laser would follow each of their lines.
   std::erase_if(lines, [](const Stroke& line) { return is_shade(line.kind); });
+  if (!foot.trim) return lines; // a board that is only thinned stays in one piece
   const auto piece = [&](LineKind kind, const std::optional<Piece>& known) {
     if (known) lines.push_back({kind, known->outline, true});
   };
@@ -71,7 +73,7 @@ std::vector<Stroke> whole_lines(const Template& part, const Order& order,
   const auto& foot = left ? solution.left : solution.right;
   const auto& foot_order = left ? order.left : order.right;
   if (!foot || !foot_order) return part.lines;
-  if (part.part == "board" && foot->trim) return whole_board(*foot);
+  if (part.part == "board") return whole_board(*foot);
   if (part.part == "side_medial" && foot->sides)
     return side_lines(foot->sides->medial, *foot_order);
   if (part.part == "side_lateral" && foot->sides)

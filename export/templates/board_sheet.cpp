@@ -3,6 +3,7 @@
 #include "export/drawing/hatch.hpp"
 #include "export/drawing/length_text.hpp"
 #include "export/page/label_column.hpp"
+#include "export/templates/thinned_board_sheet.hpp"
 #include "export/wording/foot_words.hpp"
 #include "export/wording/work_words.hpp"
 #include "geometry/fitting/next_cut.hpp"
@@ -19,8 +20,6 @@ namespace {
 constexpr double gauge_past_witness = 12;
 constexpr double hatch_spacing = 3.2;
 constexpr double light_hatch_spacing = 4.6;
-constexpr double label_size = 3;
-constexpr double swatch = 12;
 constexpr double least_size = 2.5; // of words on the template: 7 pt are 2.47 mm
 
 Polyline across(const CutLine& line) {
@@ -52,13 +51,14 @@ public:
     line_names();
     part_labels();
     hatch();
+    fill_thinned(page_, foot_, front_, place_, spared_);
     side_names();
     const double box_bottom = number_box();
     const Point card{column_ + (right_ - column_ - card_width) / 2, box_bottom - 3 - card_height};
     Proof proof = page_.proof({page_.right() - bar_length, page_.bottom() + 3},
                               {page_.right() - 2, page_.bottom() + 16}, card);
     const double notes_top = notes();
-    labels(notes_top + 4.5, card.y - 3);
+    draw_labels(page_, named_lines(), {column_, page_.right() - 10, notes_top + 4.5, card.y - 3});
     Template board{"board",           foot_.side, page_.number(), page_.paper(), place_,
                    std::move(board_), {}};
     return {std::move(page_).finish(), std::move(board), proof};
@@ -332,7 +332,8 @@ private:
         {"order " + context_.digest + " \u00b7 " + page_label(), least_size}};
     for (const std::string* more : {&context_.order.date, &context_.order.pair})
       if (!more->empty()) label.insert(label.begin() + 4, {*more, least_size});
-    const double gauge = paper_trim_station(foot_);
+    const double gauge =
+        std::max(paper_trim_station(foot_), foot_.thinned ? foot_.thinned->to : 0.0);
     const double room = front_ - gauge - 10;
     while (label.size() > 1 && height_of(label) > room)
       label.erase(label.end() - 2);
@@ -360,8 +361,9 @@ private:
   void side_names() {
     const double ahead = paper_trim_station(foot_) + 24;
     // Of a board in the shoe only the rear is drawn: there they stand beside what comes off.
-    const double middle =
-        foot_.outline.closed() ? std::min(ahead, front_ - 14) : foot_.trim->final_cut.centre / 2;
+    const double thinned = foot_.thinned ? foot_.thinned->to + 20 : 0; // its pointer passes below
+    const double middle = foot_.outline.closed() ? std::min(std::max(ahead, thinned), front_ - 14)
+                                                 : foot_.trim->final_cut.centre / 2;
     double on_left = 0;
     double on_right = 0;
     for (double s = middle - 14; s <= middle + 14; ++s) {
@@ -498,30 +500,6 @@ private:
     return top;
   }
 
-  /// Every line named once, with a sample of it: key and pointer in one.
-  void labels(double low, double high) {
-    std::vector<ColumnLabel> labels = named_lines();
-    spread(labels, low, high);
-    const double width = page_.right() - 10 - column_ - swatch - 3;
-    for (const ColumnLabel& label : labels) {
-      page_.stroke(LineKind::leader, {{label.anchor.x + 1.6, label.anchor.y},
-                                      {column_ - 5, label.y},
-                                      {column_ - 1.2, label.y}});
-      page_.stroke(label.kind, {{column_, label.y}, {column_ + swatch, label.y}});
-      const double x = column_ + swatch + 2.6;
-      const double size =
-          page_.fitted_size(label.words, width, label_size, least_size, label.weight);
-      const auto lines = context_.typeface.wrap(label.words, width, size, label.weight);
-      constexpr double pitch = 1.12; // ems: two lines have to stand between their neighbours
-      double y = label.y - size * cap_height / 2 +
-                 size * pitch / 2 * static_cast<double>(lines.size() - 1);
-      for (const std::string& line : lines) {
-        page_.text({x, y}, line, size, label.weight);
-        y -= size * pitch;
-      }
-    }
-  }
-
   std::vector<ColumnLabel> named_lines() const {
     const SolvedTrim& trim = *foot_.trim;
     const auto right_end = [&](const CutLine& line) {
@@ -537,6 +515,10 @@ private:
          "STOP at " + ruler_text(trim.stop.centre, Rounding::down) + " \u00b1" +
              figure(trim.doubt.stop.expanded()) + "; grey band from " +
              ruler_text(trim.stop_from.centre, Rounding::down) + ": nothing is cut there"}};
+    if (const auto& thinned = foot_.thinned; thinned && thinned->to < front_) {
+      const double end = foot_.outline.edge_y(right_edge(foot_.side), thinned->to);
+      labels.push_back({LineKind::thinned, place_({thinned->to, end}), thinning_words()});
+    }
     if (trim.bevel) labels.push_back({LineKind::bevel, right_end(*trim.bevel), bevel_words()});
     if (trim.rounded())
       labels.push_back({LineKind::corner, place_(left_foot() ? trim.end.front() : trim.end.back()),
@@ -568,6 +550,11 @@ private:
           (foot_.layers ? " of the cut layers, as they then are, down to the layer that stays, "
                         : " of the board as it then is, ");
     return words;
+  }
+
+  std::string thinning_words() const {
+    return "thin from " + ruler_text(foot_.thinned->from, Rounding::nearest) + " to " +
+           ruler_text(foot_.thinned->to, Rounding::nearest) + ": mark both before anything is cut";
   }
 
   std::string corner_words() const {
@@ -634,6 +621,7 @@ std::array<Polyline, 2> rounded_corners(const SolvedTrim& trim) {
 } // namespace
 
 std::vector<Stroke> board_lines(const FootSolution& foot, double front) {
+  if (!foot.trim) return thinned_board_lines(foot, front);
   const SolvedTrim& trim = *foot.trim;
   const BoardOutline& outline = foot.outline;
   std::vector<Stroke> lines;
@@ -663,6 +651,8 @@ std::vector<Stroke> board_lines(const FootSolution& foot, double front) {
   shade(LineKind::stop_band, trim.stop_from.centre, trim.stop.centre);
   add(LineKind::lift_limit, across(trim.lift_limit));
   if (trim.bevel) add(LineKind::bevel, across(*trim.bevel));
+  for (Stroke& line : thinning_lines(foot, front))
+    lines.push_back(std::move(line));
   if (outline.closed() && front >= *outline.length())
     add(LineKind::edge, foot.whole, true);
   else
@@ -679,6 +669,7 @@ std::vector<Stroke> board_lines(const FootSolution& foot, double front) {
 
 BoardSheet board_sheet(const SheetContext& context, const FootSolution& foot,
                        const FootOrder& order, std::size_t number, const std::string& warning) {
+  if (!foot.trim) return thinned_board_sheet(context, foot, number, warning);
   return BoardLayout(context, foot, order, number, warning).draw();
 }
 

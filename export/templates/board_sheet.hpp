@@ -13,7 +13,8 @@ struct BoardSheet {
   Proof proof;
 };
 
-/// `number` is the page's, from 0. `warning` goes into the sheet's first line; empty for none.
+/// Of a board that is cut, or thinned, or both. `number` is the page's, from 0. `warning` goes into
+/// the sheet's first line; empty for none.
 BoardSheet board_sheet(const SheetContext& context, const FootSolution& foot,
                        const FootOrder& order, std::size_t number, const std::string& warning);
 

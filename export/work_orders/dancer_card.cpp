@@ -118,7 +118,10 @@ private:
              1;
     std::string words;
     if (cuts_board() || thins_board())
-      words = "A cut or thinned board cannot be put back. It changes what holds you up. ";
+      words = std::string(!cuts_board()   ? "A thinned"
+                          : thins_board() ? "A cut or thinned"
+                                          : "A cut") +
+              " board cannot be put back. It changes what holds you up. ";
     if (works_sides([](SideEdge edge) { return edge != SideEdge::folded; }))
       words += "Cloth that is cut away does not come back. ";
     words +=
@@ -268,14 +271,15 @@ private:
     return last + "seal, glue the board down, weight it overnight.";
   }
 
-  /// Before anything is cut: the heel end that it is measured from goes.
+  /// Where the board is cut too, before that: the heel end that it is measured from goes.
   std::string stretch_step() const {
     const std::string stretch = of_both([](const FootSolution& foot) {
       if (!foot.thinned) return std::string();
       return short_figure(foot.thinned->from) + " to " + short_figure(foot.thinned->to) +
              " from the heel end, to " + short_figure(foot.thinned->thickness) + " thick";
     });
-    return "Mark the stretch to be thinned before anything is cut: " + stretch + ".";
+    return std::string("Mark the stretch to be thinned") +
+           (cuts_board() ? " before anything is cut" : "") + ": " + stretch + ".";
   }
 
   /// What is done to a pair besides the board, in the order in which it is done.

@@ -80,6 +80,10 @@ private:
 
   double width() const { return page_->right() - page_->left(); }
 
+  bool thins_board() const {
+    return std::any_of(feet_.begin(), feet_.end(),
+                       [](const FootWork& foot) { return foot.solution->thinned.has_value(); });
+  }
   bool cuts_board() const {
     return std::any_of(feet_.begin(), feet_.end(),
                        [](const FootWork& foot) { return foot.solution->trim.has_value(); });
@@ -96,13 +100,17 @@ private:
   void cautions() {
     for (const CautionLine& caution : caution_lines(cautions_))
       paragraph("Caution, " + caution.words, 3, caution.grave ? Weight::bold : Weight::regular);
+    if (!context_.order.decided_by.empty())
+      paragraph("Who decides for this foot: " + context_.order.decided_by + ".", 3, Weight::bold);
     if (cuts_board())
       paragraph(
           "A cut board cannot be put back. Only the first cut is ordered here. The final line "
           "is cut only where it is signed below, after the dancer has tried the shoe.",
-    if (!context_.order.decided_by.empty())
-      paragraph("Who decides for this foot: " + context_.order.decided_by + ".", 3, Weight::bold);
           3, Weight::bold);
+    else if (thins_board())
+      paragraph("A thinned board cannot be put back. Take off a little at a time, and never more "
+                "than is ordered here.",
+                3, Weight::bold);
     y_ -= 1;
   }
 
@@ -162,6 +170,7 @@ private:
       words +=
           "The heavy line across a board is the first cut, the lighter one the final cut; past "
           "the stop line nothing is cut. ";
+    if (thins_board()) words += "The board is thinned between the two fine broken lines. ";
     if (side) words += side_line_words(*side->foot.order->alterations.sides);
     if (cut || side)
       words += "+0 \u2212" + short_figure(tolerance) + ": up to " + short_figure(tolerance) +
@@ -227,8 +236,9 @@ private:
     if (solved.trim) board_lines(small);
     if (solved.thinned)
       for (const double edge : {solved.thinned->from, solved.thinned->to})
-        page_->stroke(LineKind::bevel, {small.place({edge, outline.edge_y(Edge::medial, edge)}),
-                                        small.place({edge, outline.edge_y(Edge::lateral, edge)})});
+        page_->stroke(LineKind::thinned,
+                      {small.place({edge, outline.edge_y(Edge::medial, edge)}),
+                       small.place({edge, outline.edge_y(Edge::lateral, edge)})});
     page_->text({heel.x, heel.y - 4}, "heel end", small_letters, Weight::regular, Align::centre);
     page_->text({heel.x, small.y(small.front) + 2}, foot_capitals(solved.side) + " board", 3,
                 Weight::bold, Align::centre);

@@ -122,8 +122,20 @@ std::vector<std::string> on_darning_page(const nlohmann::json& darning) {
           std::to_string(darning.at("stitches").get<int>())};
 }
 
+/// On the page of a board that is thinned and not cut.
+std::vector<std::string> on_thinned_page(const nlohmann::json& thinned) {
+  return {"HEEL END",
+          "FOOT SIDE UP",
+          "THIN",
+          "little-toe side",
+          "big-toe side",
+          one_decimal(thinned.at("from")),
+          one_decimal(thinned.at("to"))};
+}
+
 std::vector<std::string> on_page_of(const std::string& part, const nlohmann::json& foot) {
-  if (part == "board") return on_board_page(foot);
+  if (part == "board")
+    return foot.at("trim").is_null() ? on_thinned_page(foot.at("thinned")) : on_board_page(foot);
   if (part == "liner") return on_liner_page(foot.at("liner"));
   if (part == "darning") return on_darning_page(foot.at("darning"));
   return on_side_page(foot.at("sides").at(part.substr(std::string("side_").size())));

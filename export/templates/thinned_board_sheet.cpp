@@ -1,0 +1,351 @@
+#include "export/templates/thinned_board_sheet.hpp"
+
+#include "export/drawing/length_text.hpp"
+#include "export/page/label_column.hpp"
+#include "export/wording/foot_words.hpp"
+#include "export/wording/work_words.hpp"
+#include "geometry/order/figure.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <utility>
+
+namespace shankline {
+namespace {
+
+constexpr double least_size = 2.5;  // of words on the template: 7 pt are 2.47 mm
+constexpr double past_stretch = 12; // of a board in the shoe: drawn so far ahead of the stretch
+
+Polyline straight_across(const BoardOutline& outline, double station) {
+  return {{station, outline.edge_y(Edge::medial, station)},
+          {station, outline.edge_y(Edge::lateral, station)}};
+}
+
+/// How far the board is drawn where the page has room.
+double drawn_length(const FootSolution& foot) {
+  return foot.outline.length().value_or(
+      std::max(foot.outline.last_station(), foot.thinned->to + past_stretch));
+}
+
+/// The printed ruler goes a little past the stretch; words stand ahead of it.
+double ruler_end(const FootSolution& foot) {
+  return std::floor(foot.thinned->to + past_stretch);
+}
+
+class ThinnedBoardLayout {
+public:
+  ThinnedBoardLayout(const SheetContext& context, const FootSolution& foot, std::size_t number,
+                     const std::string& warning)
+      : context_(context), foot_(foot), thinned_(*foot.thinned),
+        page_(context, number, left_foot() ? "Board, left foot" : "Board, right foot",
+              upright_page(context.paper, std::max(297.0, drawn_length(foot) + around))) {
+    page_.label("board " + foot_letter(foot.side));
+    top_ = page_.title_strip(foot_letter(foot.side), warning) - 4;
+  }
+
+  BoardSheet draw() && {
+    place();
+    board();
+    ruler();
+    words_on_board();
+    fill_thinned(page_, foot_, front_, place_, spared_);
+    side_names();
+    const double box_bottom = number_box();
+    const Point card{column_ + (right_ - column_ - card_width) / 2, box_bottom - 3 - card_height};
+    Proof proof = page_.proof({page_.right() - bar_length, page_.bottom() + 3},
+                              {page_.right() - 2, page_.bottom() + 16}, card);
+    const double notes_top = notes();
+    draw_labels(page_, named_lines(), {column_, page_.right() - 10, notes_top + 4.5, card.y - 3});
+    Template part{"board",           foot_.side, page_.number(), page_.paper(), place_,
+                  std::move(board_), {}};
+    return {std::move(page_).finish(), std::move(part), proof};
+  }
+
+private:
+  static constexpr double around = 2 * SheetPage::margin + 40;
+
+  bool left_foot() const { return foot_.side == FootSide::left; }
+  double half(Edge edge, double station) const { return foot_.outline.half_width(edge, station); }
+
+  /// Heel end down, toes up, foot side up: the big-toe side of the left board is on the right.
+  void place() {
+    const double foot_of_page = page_.bottom() + 6.5;
+    front_ = std::min(top_ - 6 - foot_of_page, drawn_length(foot_));
+    board_ = thinned_board_lines(foot_, front_);
+    double medial = 0;
+    double lateral = 0;
+    for (const Stroke& line : board_)
+      for (const Point& p : line.points) {
+        medial = std::max(medial, p.y);
+        lateral = std::max(lateral, -p.y);
+      }
+    const double on_left = left_foot() ? lateral : medial;
+    const double on_right = left_foot() ? medial : lateral;
+    centre_ = page_.left() + 7 + on_left;
+    place_ = {{centre_, foot_of_page}, {0, 1}, {left_foot() ? 1.0 : -1.0, 0}};
+    column_ = std::min(centre_ + on_right + 14, page_.right() - 98);
+    right_ = page_.right();
+    constexpr double edge_name = 6; // of a side, beside the board
+    if (centre_ + on_right + edge_name > column_)
+      throw DoesNotFit("the " + foot_name(foot_.side) + " board, " + figure(on_left + on_right, 0) +
+                       " wide, leaves no room beside it for its ruler numbers");
+  }
+
+  void board() {
+    page_.strokes(board_, place_);
+    page_.text({centre_, place_.origin.y - 4.2}, "HEEL END", 3.2, Weight::bold, Align::centre);
+    const auto length = foot_.outline.length();
+    page_.text({centre_, place_.origin.y + front_ + 2.6},
+               !length             ? std::string("towards the toes: in the shoe")
+               : front_ >= *length ? std::string("towards the toes")
+                                   : "towards the toes: goes on to " + figure(*length, 0),
+               2.8, Weight::regular, Align::centre);
+  }
+
+  void ruler() {
+    const double last = std::min(std::floor(front_), ruler_end(foot_));
+    for (double station = 0; station <= last; ++station) {
+      const int mm = static_cast<int>(station);
+      const double reach = mm % 10 == 0 ? 3.2 : mm % 5 == 0 ? 2.2 : 1.3;
+      const double y = place_.origin.y + station;
+      page_.stroke(LineKind::ruler, {{centre_, y}, {centre_ + reach, y}});
+      if (mm == 0 || mm % 10 != 0) continue;
+      constexpr double air = 2; // a line would run through the figure
+      if (std::abs(station - thinned_.from) < air || std::abs(station - thinned_.to) < air)
+        continue;
+      const Text number{{centre_ + 4, y - 0.9}, std::to_string(mm), least_size};
+      spare(text_box(number, context_.typeface));
+      page_.text(number.at, number.words, number.size);
+    }
+    spare({centre_ - 0.5, place_.origin.y, centre_ + 3.2, place_.origin.y + last});
+  }
+
+  /// Nothing that fills the stretch runs through here.
+  void spare(const Box& box) { spared_.push_back(with_air(box, 0.6)); }
+
+  /// What is done, where it is done; and what lies there, so that a cut-out is never a mystery.
+  void words_on_board() {
+    const double middle = (thinned_.from + std::min(thinned_.to, front_)) / 2;
+    const double stretch = std::min(thinned_.to, front_) - thinned_.from;
+    const std::vector<LabelLine> thin{
+        {"THIN", 4.6, Weight::bold}, {"to " + short_figure(thinned_.thickness), 3.4, Weight::bold}};
+    if (stretch > height_of(thin) + 3) label_left(thin, middle + height_of(thin) / 2);
+    std::vector<LabelLine> label{
+        {"FOOT SIDE UP", 3, Weight::bold},
+        {"not cut", 2.8, Weight::bold},
+        {foot_capitals(foot_.side) + " \u00b7 board", 2.8},
+        {context_.order.dancer, 2.8},
+        {"order " + context_.digest + " \u00b7 page " + std::to_string(page_.number() + 1),
+         least_size}};
+    for (const std::string* more : {&context_.order.date, &context_.order.pair})
+      if (!more->empty()) label.insert(label.begin() + 4, {*more, least_size});
+    const auto label_between = [&](double from, double to) {
+      std::vector<LabelLine> lines = label;
+      while (lines.size() > 1 && height_of(lines) > to - from)
+        lines.erase(lines.end() - 2);
+      if (height_of(lines) > to - from) return;
+      const double middle_of_all = (from + to) / 2;
+      double narrowest = 1e9;
+      for (double s = middle_of_all - height_of(lines) / 2;
+           s <= middle_of_all + height_of(lines) / 2; ++s)
+        narrowest = std::min({narrowest, half(Edge::medial, s), half(Edge::lateral, s)});
+      page_.label_lines({centre_, place_.origin.y + middle_of_all + height_of(lines) / 2},
+                        2 * narrowest - 6, lines);
+    };
+    const double ahead = thinned_.to + past_stretch + 2; // clear of the ruler
+    if (foot_.outline.closed()) label_between(ahead, front_ - 5);
+    // The heel part is what a gauge for the shoe shows.
+    const std::vector<LabelLine> short_label{{foot_capitals(foot_.side), 2.8, Weight::bold},
+                                             {context_.order.dancer, 2.6},
+                                             {context_.digest, least_size}};
+    label_left(short_label, thinned_.from - 3);
+  }
+
+  /// Between the left edge and the ruler, under `top`, where the board is long and wide enough.
+  void label_left(const std::vector<LabelLine>& lines, double top) {
+    const double low = top - height_of(lines);
+    if (low < 4) return;
+    double narrowest = 1e9;
+    for (double s = low; s <= top; ++s)
+      narrowest = std::min(narrowest, half(left_edge(foot_.side), s));
+    constexpr double air = 1.5;
+    const double width = narrowest - 2 * air;
+    if (width < 6) return;
+    const double x = centre_ - air - width / 2;
+    page_.label_lines({x, place_.origin.y + top}, width, lines);
+    double widest = 0;
+    for (const LabelLine& line : lines)
+      widest =
+          std::max(widest, std::min(width, page_.width_of(line.words, line.size, line.weight)));
+    spare({x - widest / 2, place_.origin.y + low, x + widest / 2, place_.origin.y + top});
+  }
+
+  void side_names() {
+    const double middle = foot_.outline.closed() ? std::min(thinned_.to + 36, front_ - 14)
+                                                 : std::max(20.0, thinned_.from / 2);
+    double on_left = 0;
+    double on_right = 0;
+    for (double s = middle - 14; s <= middle + 14; ++s) {
+      on_left = std::max(on_left, half(left_edge(foot_.side), s));
+      on_right = std::max(on_right, half(right_edge(foot_.side), s));
+    }
+    const double y = place_.origin.y + middle;
+    page_.text({centre_ - on_left - 2.4, y}, edge_words(left_edge(foot_.side)), 3.2,
+               Weight::regular, Align::centre, 90);
+    page_.text({centre_ + on_right + 4.6, y}, edge_words(right_edge(foot_.side)), 3.2,
+               Weight::regular, Align::centre, 90);
+  }
+
+  /// In large type: they hold whatever the printer did. Returns the y below the box.
+  double number_box() {
+    const double x = column_ + 3.5;
+    const double width = right_ - column_;
+    const bool in_inches = context_.units == Units::inch;
+    page_.text({x, top_ - 5.4}, "With a ruler, from the heel end: thin, do not cut", 3.3,
+               Weight::bold);
+    double y = top_ - 8.6;
+    const auto row = [&](const char* name, const std::string& words, const std::string& more) {
+      constexpr double size = 8.4;
+      y -= size * cap_height + 2.8;
+      page_.text({x, y}, name, 3.6, Weight::bold);
+      const double at = column_ + 0.3 * width;
+      page_.text({at, y}, words, size, Weight::bold);
+      page_.text({at + page_.width_of(words, size, Weight::bold) + 2.5, y}, more, 3.2);
+    };
+    const auto inch = [&](double mm) { return in_inches ? inches(mm) + " in" : std::string(); };
+    row("from", ruler_text(thinned_.from, Rounding::nearest), inch(thinned_.from));
+    row("to", ruler_text(thinned_.to, Rounding::nearest), inch(thinned_.to));
+    const double full = thinned_.thickness / thinned_.ratio;
+    row("leave", short_figure(thinned_.thickness, 2),
+        tolerance_text(dimension_tolerance(context_.order.tolerances, thinned_.thickness)) +
+            " thick, of " + short_figure(full, 2));
+    y -= 3.6;
+    const double stiffness = std::pow(thinned_.ratio, 3);
+    y = page_.paragraph({x, y}, width - 7,
+                        "By estimate the board is " + figure(100 * stiffness, 0) +
+                            " % as stiff there as before: a little less thickness makes much "
+                            "less stiffness. Measure it often.",
+                        2.8, Weight::bold) -
+        0.5;
+    const Box box{column_, y - 1.6, right_, top_};
+    page_.rectangle(LineKind::frame, box);
+    return box.bottom;
+  }
+
+  /// From the foot of the column upwards: cautions, then the steps. Returns the top of both.
+  double notes() {
+    constexpr double size = 2.5;
+    const double width = page_.right() - 10 - column_;
+    const std::string caution =
+        "A thinned board cannot be put back, and it changes what holds the dancer up. Students: "
+        "only with a teacher or fitter. Growing feet, pain or an injury: ask a licensed "
+        "physiotherapist or podiatrist first. Moulded plastic boards are not thinned. Sharp tool, "
+        "cut-proof glove, away from the hand. All figures are estimates.";
+    const std::vector<std::string> steps{
+        "Mark L and R in both shoes. Peel the liner back. Pull out the nail or tack.",
+        "Lay the page on the board, foot side up, heel end to heel end. Prick where both lines "
+        "meet the edges of the board; join with a steel rule.",
+        "Thin the foot side between the lines, a little at a time. Let both ends run out without "
+        "a step.",
+        "Measure the thickness, and try in between: ribbons basted, liner in, both hands on the "
+        "barre. Stop at pain, when carried over the platform, or when it bends where the foot "
+        "bends, however thick it still is.",
+        "When it is right: seal, glue the board down, weight it overnight."};
+    const NumberedStyle style{2.6, 4, 0.25};
+    const double total =
+        page_.height_of(caution, width, size) + 3 + 5.4 + page_.height_of(steps, width, style);
+    const double top = page_.bottom() + 8.5 + total;
+    page_.text({column_, top - 3.3 * cap_height}, "Thinning", 3.3, Weight::bold);
+    const double y = page_.numbered({column_, top - 5.4}, width, steps, style);
+    page_.paragraph({column_, y - 3}, width, caution, size);
+    return top;
+  }
+
+  std::vector<ColumnLabel> named_lines() const {
+    std::vector<ColumnLabel> labels;
+    const auto add = [&](double station, const char* words) {
+      if (station > front_) return;
+      const double edge = foot_.outline.edge_y(right_edge(foot_.side), station);
+      labels.push_back({LineKind::thinned, place_({station, edge}),
+                        words + ruler_text(station, Rounding::nearest), Weight::bold});
+    };
+    add(thinned_.to, "thin to here: ");
+    add(thinned_.from, "thin from here: ");
+    return labels;
+  }
+
+  const SheetContext& context_;
+  const FootSolution& foot_;
+  const SolvedThinning& thinned_;
+  SheetPage page_;
+  Placement place_{};
+  std::vector<Stroke> board_; ///< in the board's own frame
+  std::vector<Box> spared_;   ///< where the filling leaves room
+  double top_ = 0;
+  double front_ = 0;
+  double centre_ = 0;
+  double column_ = 0;
+  double right_ = 0;
+};
+
+} // namespace
+
+std::vector<Stroke> thinning_lines(const FootSolution& foot, double front) {
+  std::vector<Stroke> lines;
+  if (!foot.thinned) return lines;
+  for (const double end : {foot.thinned->from, foot.thinned->to})
+    if (end <= front)
+      lines.push_back({LineKind::thinned, straight_across(foot.outline, end), false});
+  return lines;
+}
+
+void fill_thinned(SheetPage& page, const FootSolution& foot, double front, const Placement& place,
+                  const std::vector<Box>& spared) {
+  if (!foot.thinned) return;
+  constexpr double apart = 2.5;
+  const double to = std::min(foot.thinned->to, front);
+  for (double at = foot.thinned->from + apart; at < to - apart / 2; at += apart) {
+    const Polyline line = placed(straight_across(foot.outline, at), place); // level on the page
+    double x = std::min(line.front().x, line.back().x);
+    const double end = std::max(line.front().x, line.back().x);
+    const double y = line.front().y;
+    std::vector<Box> crossed;
+    for (const Box& box : spared)
+      if (box.bottom < y && y < box.top) crossed.push_back(box);
+    std::sort(crossed.begin(), crossed.end(),
+              [](const Box& a, const Box& b) { return a.left < b.left; });
+    for (const Box& box : crossed) {
+      if (box.left > x) page.stroke(LineKind::thinned_fill, {{x, y}, {std::min(box.left, end), y}});
+      x = std::max(x, box.right);
+    }
+    if (x < end) page.stroke(LineKind::thinned_fill, {{x, y}, {end, y}});
+  }
+}
+
+std::vector<Stroke> thinned_board_lines(const FootSolution& foot, double front) {
+  const BoardOutline& outline = foot.outline;
+  const double centre = std::min(front, ruler_end(foot));
+  std::vector<Stroke> lines{{LineKind::centre, {{0, 0}, {centre, 0}}, false}};
+  for (Stroke& line : thinning_lines(foot, front))
+    lines.push_back(std::move(line));
+  if (outline.closed() && front >= *outline.length()) {
+    lines.push_back({LineKind::edge, foot.whole, true});
+    return lines;
+  }
+  Polyline edge = outline.open_line(front);
+  // A board in the shoe: ahead of what is known it keeps the last width.
+  if (!outline.closed() && front > outline.last_station()) {
+    edge.insert(edge.begin(), {front, outline.edge_y(Edge::medial, front)});
+    edge.push_back({front, outline.edge_y(Edge::lateral, front)});
+  }
+  lines.push_back({LineKind::edge, std::move(edge), false});
+  return lines;
+}
+
+BoardSheet thinned_board_sheet(const SheetContext& context, const FootSolution& foot,
+                               std::size_t number, const std::string& warning) {
+  return ThinnedBoardLayout(context, foot, number, warning).draw();
+}
+
+} // namespace shankline
