@@ -503,10 +503,11 @@ Question widths_question() {
   question.path = "shoe.board.widths";
   question.title = "Board widths";
   question.how =
-      "Across, and how far from the heel end: heel, waist, ball; in the shoe: heel, cut (at "
-      "about 60).";
+      "The width across first, then how far from the board's heel end it is. A loose board: at "
+      "heel, waist and ball. In the shoe: near the heel end, and where the cut will be (at about "
+      "60).";
   question.hint = place_of_the_cut;
-  question.answers = "such as 45 at 22, 33 at 96, 56 at 164";
+  question.answers = "such as 45 at 22, 33 at 96, 56 at 164: 45 wide, 22 from the heel end";
   question.why = "The template is the board's own outline, drawn through these widths.";
   question.said = [](const Order& order) { return typed(any_foot(order).shoe.board.widths); };
   question.take = [](Order& order, const std::string& text) {

@@ -93,7 +93,7 @@ constexpr std::array guides{
                  "From the inside of the shoe's back to the board's heel end.",
                  "It ties the board to the back of the shoe, and moves the cut one for one."},
     ReadingGuide{"board.thickness", length, 0.8, 10, 0.2, "board thickness",
-                 "With a caliper at the place of the cut.",
+                 "With a caliper at the place of the cut; in the shoe, lift the board's heel end.",
                  "The stiffness for the break chart and the bevel depend on it, not the line.",
                  "From its foot side to its sole side."},
     ReadingGuide{"board.layers", number, 1, 6, 0, "layers of the board",
