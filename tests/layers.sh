@@ -17,6 +17,7 @@ CLI/       2  cli/command_line/command_line.cpp cli/command_line/archive_options
 sqlite3.h  1  cli/archive/archive_store.cpp
 nettle/    2  export/formats/digest.cpp cli/archive/archive_base64.cpp
 zlib.h     1  cli/archive/archive_drawing.cpp
+utf8proc.h 1  export/lettering/code_point.cpp
 nlohmann/  6  export/*json*.cpp cli/*json*.cpp
 '
 

@@ -14,15 +14,19 @@ namespace {
 constexpr std::size_t id_width = 7;
 constexpr std::size_t day_width = 10;
 
-/// The first so many characters.
-std::string beginning(const std::string& text, std::size_t width) {
-  std::size_t at = 0;
-  for (std::size_t characters = 0; at < text.size(); ++at)
-    if (!continues_character(text[at]) && ++characters > width) break;
-  return text.substr(0, at);
+/// As many characters from the front as fit into so many columns, each with its marks.
+std::string beginning(std::string_view text, std::size_t width) {
+  std::size_t end = 0;
+  for (std::size_t columns = 0; end < text.size();) {
+    const auto [code, length] = next_code_point(text.substr(end));
+    columns += columns_of(text.substr(end, length));
+    if (columns > width) break;
+    end += length;
+  }
+  return std::string(text.substr(0, end));
 }
 
-/// Lines of at most so many characters, broken between words; a longer word is cut.
+/// Lines of at most so many columns, broken between words; a longer word is cut.
 std::vector<std::string> lines_of(const std::string& text, std::size_t width) {
   std::vector<std::string> lines = wrapped(without_controls(text), width);
   for (std::string& line : lines)
@@ -84,7 +88,7 @@ std::string counted(std::size_t count, const std::string& one, const std::string
 
 std::string fitted(const std::string& text, std::size_t width) {
   const std::string clean = without_controls(text);
-  return characters_in(clean) <= width ? clean : beginning(clean, width - 1) + "…";
+  return columns_of(clean) <= width ? clean : beginning(clean, width - 1) + "…";
 }
 
 std::string day_of(const EntryHead& head) {

@@ -5,13 +5,13 @@
 namespace shankline {
 
 std::string padded(std::string text, std::size_t width) {
-  const std::size_t length = characters_in(text);
+  const std::size_t length = columns_of(text);
   if (length < width) text.append(width - length, ' ');
   return text;
 }
 
 std::string right_aligned(const std::string& text, std::size_t width) {
-  const std::size_t length = characters_in(text);
+  const std::size_t length = columns_of(text);
   return length < width ? std::string(width - length, ' ') + text : text;
 }
 
@@ -22,7 +22,7 @@ std::vector<std::string> wrapped(std::string_view words, std::size_t width) {
     words.remove_prefix(std::min(words.size(), word.size() + 1));
     if (word.empty()) continue;
     const bool fits =
-        !lines.empty() && characters_in(lines.back()) + 1 + characters_in(word) <= width;
+        !lines.empty() && columns_of(lines.back()) + 1 + columns_of(word) <= width;
     if (fits)
       lines.back() += ' ' + word;
     else

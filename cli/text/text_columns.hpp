@@ -1,4 +1,4 @@
-// Columns of text on a terminal, by characters and not by bytes.
+// Columns of text on a terminal: a wide character takes two, a mark none.
 #pragma once
 
 #include "cli/text/characters.hpp"
@@ -10,7 +10,7 @@
 
 namespace shankline {
 
-/// An ordinary terminal, in characters.
+/// An ordinary terminal, in columns.
 inline constexpr std::size_t terminal_width = 80;
 /// Sentences on it, so that none touches its edge.
 inline constexpr std::size_t prose_width = 78;
@@ -18,7 +18,7 @@ inline constexpr std::size_t prose_width = 78;
 std::string padded(std::string text, std::size_t width);
 std::string right_aligned(const std::string& text, std::size_t width);
 
-/// Lines of at most `width` characters, broken at spaces, of which one stays between two
+/// Lines of at most `width` columns, broken at spaces, of which one stays between two
 /// words; a longer word stays whole.
 std::vector<std::string> wrapped(std::string_view words, std::size_t width);
 

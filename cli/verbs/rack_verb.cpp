@@ -43,7 +43,7 @@ std::string table(const std::vector<RackShoe>& shoes) {
   std::array<std::size_t, cells> widths{};
   for (const Row& row : rows)
     for (std::size_t i = 0; i < cells; ++i)
-      widths[i] = std::max(widths[i], characters_in(row[i]));
+      widths[i] = std::max(widths[i], columns_of(row[i]));
   std::string text;
   for (std::size_t i = 0; i < rows.size(); ++i) {
     std::string line = padded(i == 0 ? "1st fin" : boxes, 9);

@@ -11,43 +11,13 @@ unsigned char byte_at(std::string_view text, std::size_t at) {
   return static_cast<unsigned char>(text[at]);
 }
 
-struct SequenceForm {
-  unsigned char first_least, first_most;
-  unsigned char second_least, second_most; ///< narrower than 80..BF where a form would be overlong
-  std::size_t length;
-};
-
-constexpr SequenceForm sequence_forms[] = {
-    {0x00, 0x7f, 0x00, 0x00, 1}, {0xc2, 0xdf, 0x80, 0xbf, 2}, {0xe0, 0xe0, 0xa0, 0xbf, 3},
-    {0xe1, 0xec, 0x80, 0xbf, 3}, {0xed, 0xed, 0x80, 0x9f, 3}, {0xee, 0xef, 0x80, 0xbf, 3},
-    {0xf0, 0xf0, 0x90, 0xbf, 4}, {0xf1, 0xf3, 0x80, 0xbf, 4}, {0xf4, 0xf4, 0x80, 0x8f, 4},
-};
-
-bool within(unsigned char byte, unsigned char least, unsigned char most) {
-  return byte >= least && byte <= most;
-}
-
-// Bytes of the UTF-8 character that begins here, 0 when it is none.
-std::size_t character_length(std::string_view text, std::size_t at) {
-  const auto form = std::find_if(std::begin(sequence_forms), std::end(sequence_forms),
-                                 [&](const SequenceForm& f) {
-                                   return within(byte_at(text, at), f.first_least, f.first_most);
-                                 });
-  if (form == std::end(sequence_forms) || at + form->length > text.size()) return 0;
-  if (form->length > 1 && !within(byte_at(text, at + 1), form->second_least, form->second_most))
-    return 0;
-  for (std::size_t i = 2; i < form->length; ++i)
-    if (!continues_character(text[at + i])) return 0;
-  return form->length;
-}
-
 bool is_control(std::string_view text, std::size_t at) {
   return text[at] != '\n' && text[at] != '\t' && control_length(text, at) > 0;
 }
 
 std::optional<ReadingEnd> refuse_bytes(std::string_view text, const CharacterPlaces& places) {
   for (std::size_t at = 0; at < text.size();) {
-    const std::size_t length = character_length(text, at);
+    const std::size_t length = character_length(text.substr(at));
     if (length == 0)
       return ReadingEnd{places.at(at), "there are bytes here that are no text in UTF-8",
                         "save the file as plain text in UTF-8 (your editor's \"save as\")"};

@@ -1,23 +1,63 @@
 #include "export/lettering/code_point.hpp"
 
+#include <algorithm>
 #include <array>
+#include <cstdlib>
+#include <memory>
+#include <new>
+#include <optional>
+#include <stdexcept>
+#include <utf8proc.h>
 
 namespace shankline {
+namespace {
+
+/// The first character of `utf8` and its length in bytes; nothing if none begins there.
+std::optional<std::pair<std::uint32_t, std::size_t>> valid_code_point(std::string_view utf8) {
+  utf8proc_int32_t code = 0;
+  const utf8proc_ssize_t length =
+      utf8proc_iterate(reinterpret_cast<const utf8proc_uint8_t*>(utf8.data()),
+                       static_cast<utf8proc_ssize_t>(utf8.size()), &code);
+  if (length <= 0) return {};
+  return std::pair{static_cast<std::uint32_t>(code), static_cast<std::size_t>(length)};
+}
+
+} // namespace
 
 std::pair<std::uint32_t, std::size_t> next_code_point(std::string_view utf8) {
-  const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(utf8[i]); };
-  const unsigned char lead = byte(0);
-  if (lead < 0x80) return {lead, 1};
-  const std::size_t length = lead >= 0xf0 ? 4 : lead >= 0xe0 ? 3 : lead >= 0xc2 ? 2 : 0;
-  if (length == 0 || length > utf8.size()) return {0xfffd, 1};
-  constexpr std::array<std::uint32_t, 5> least{0, 0, 0x80, 0x800, 0x10000}; // by length
-  std::uint32_t code = lead & (0x7fu >> length);
-  for (std::size_t i = 1; i < length; ++i) {
-    if ((byte(i) & 0xc0) != 0x80) return {0xfffd, 1};
-    code = code << 6 | (byte(i) & 0x3fu);
+  const auto byte = static_cast<unsigned char>(utf8.front());
+  if (byte < 0x80) return {byte, 1};
+  return valid_code_point(utf8).value_or(std::pair{std::uint32_t{0xfffd}, std::size_t{1}});
+}
+
+std::size_t character_length(std::string_view utf8) {
+  const auto found = valid_code_point(utf8);
+  return found ? found->second : 0;
+}
+
+std::string normal_form(std::string_view utf8) {
+  utf8proc_uint8_t* bytes = nullptr;
+  const utf8proc_ssize_t length =
+      utf8proc_map(reinterpret_cast<const utf8proc_uint8_t*>(utf8.data()),
+                   static_cast<utf8proc_ssize_t>(utf8.size()), &bytes,
+                   static_cast<utf8proc_option_t>(UTF8PROC_STABLE | UTF8PROC_COMPOSE));
+  if (length == UTF8PROC_ERROR_NOMEM) throw std::bad_alloc();
+  if (length < 0) throw std::invalid_argument(utf8proc_errmsg(length));
+  const std::unique_ptr<utf8proc_uint8_t, decltype(&std::free)> owned(bytes, &std::free);
+  return {reinterpret_cast<const char*>(bytes), static_cast<std::size_t>(length)};
+}
+
+std::size_t columns_of(std::string_view utf8) {
+  std::size_t columns = 0;
+  while (!utf8.empty()) {
+    const auto [code, length] = next_code_point(utf8);
+    columns +=
+        code < 0x7f
+            ? 1
+            : static_cast<std::size_t>(utf8proc_charwidth(static_cast<utf8proc_int32_t>(code)));
+    utf8.remove_prefix(length);
   }
-  if (code < least[length]) return {0xfffd, 1};
-  return {code, length};
+  return columns;
 }
 
 bool is_control(std::uint32_t code) {
@@ -55,15 +95,10 @@ std::u32string code_points(std::string_view utf8) {
 }
 
 std::string to_utf8(char32_t character) {
-  const auto c = static_cast<std::uint32_t>(character);
-  const auto byte = [](std::uint32_t bits) {
-    return static_cast<char>(static_cast<unsigned char>(bits));
-  };
-  const auto tail = [&](int shift) { return byte(0x80 | (c >> shift & 0x3f)); };
-  if (c < 0x80) return {byte(c)};
-  if (c < 0x800) return {byte(0xc0 | c >> 6), tail(0)};
-  if (c < 0x10000) return {byte(0xe0 | c >> 12), tail(6), tail(0)};
-  return {byte(0xf0 | c >> 18), tail(12), tail(6), tail(0)};
+  std::array<utf8proc_uint8_t, 4> bytes{};
+  auto length = utf8proc_encode_char(static_cast<utf8proc_int32_t>(character), bytes.data());
+  if (length == 0) length = utf8proc_encode_char(0xfffd, bytes.data());
+  return {reinterpret_cast<const char*>(bytes.data()), static_cast<std::size_t>(length)};
 }
 
 std::string to_utf8(std::u32string_view characters) {

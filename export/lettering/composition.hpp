@@ -6,9 +6,7 @@
 
 namespace shankline {
 
-/// As in Unicode's form NFC for Latin, Greek and Cyrillic letters, kana and Hangul syllables, for
-/// marks in their canonical order. Other characters, and marks without such a form, stay as they
-/// are.
+/// Unicode's normalization form C (UAX 15). Marks without such a form stay as they are.
 std::u32string composed(std::u32string_view characters);
 
 } // namespace shankline

@@ -50,6 +50,38 @@ TEST(CodePoints, ThereAndBack) {
   EXPECT_EQ(code_points("\xe0\x80\xbc"), U"\ufffd\ufffd\ufffd") << "a '<' written too long";
 }
 
+TEST(CodePoints, KnowWhatIsWellFormed) {
+  // The Unicode Standard, table 3-7: the first and last of each row, and what lies just outside.
+  for (const std::string& taken :
+       {std::string("\x7f"), std::string("\xc2\x80"), std::string("\xdf\xbf"),
+        std::string("\xe0\xa0\x80"), std::string("\xed\x9f\xbf"), std::string("\xee\x80\x80"),
+        std::string("\xf0\x90\x80\x80"), std::string("\xf4\x8f\xbf\xbf")})
+    EXPECT_EQ(character_length(taken + "x"), taken.size()) << taken;
+  for (const char* refused :
+       {"\x80", "\xc1\xbf", "\xe0\x9f\xbf", "\xed\xa0\x80", "\xf0\x8f\xbf\xbf", "\xf4\x90\x80\x80",
+        "\xc2", "\xe2\x82", "\xf5\x80\x80\x80"})
+    EXPECT_EQ(character_length(refused), 0u) << refused;
+}
+
+TEST(CodePoints, TakeTheColumnsOfATerminal) {
+  // Unicode, UAX 11: ideographs and full-width letters are wide; marks take no column (UAX 44, Mn).
+  EXPECT_EQ(columns_of("M-07"), 4u);
+  EXPECT_EQ(columns_of("\u00e9\u0141"), 2u);
+  EXPECT_EQ(columns_of("e\u0301"), 1u);
+  EXPECT_EQ(columns_of("\u5c71\u7530"), 4u);
+  EXPECT_EQ(columns_of("\uff21"), 2u);
+  EXPECT_EQ(columns_of(""), 0u);
+}
+
+TEST(Composition, IsNormalizationFormC) {
+  // Rows of Unicode's NormalizationTest.txt, parts 0 and 1: source and NFC.
+  EXPECT_EQ(composed(U"\u1e0a\u0323"), U"\u1e0c\u0307");
+  EXPECT_EQ(composed(U"\u0044\u0307\u0323"), U"\u1e0c\u0307");
+  EXPECT_EQ(composed(U"\u212b"), U"\u00c5");
+  EXPECT_EQ(composed(U"\u2126"), U"\u03a9");
+  EXPECT_EQ(composed(U"\u0958"), U"\u0915\u093c") << "is left out of composition";
+}
+
 TEST(Composition, PutsLettersAndMarksTogether) {
   EXPECT_EQ(composed(U"Z\u0307o\u0301lc\u0301"), U"Żólć");
   EXPECT_EQ(composed(U"\u0391\u0301\u03b9\u0308\u0301"), U"Ά\u0390");
