@@ -606,18 +606,6 @@ private:
   double right_ = 0;
 };
 
-/// The arcs at the medial and at the lateral edge, each to where it meets the final line.
-std::array<Polyline, 2> rounded_corners(const SolvedTrim& trim) {
-  const auto on_line = [&](const Point& p) {
-    constexpr double hair = 1e-6;
-    return std::abs(ahead_of(trim.final_cut, p)) < hair;
-  };
-  const auto first = std::find_if(trim.end.begin(), trim.end.end(), on_line);
-  const auto last = std::find_if(trim.end.rbegin(), trim.end.rend(), on_line).base();
-  return {Polyline(trim.end.begin(), std::min(first + 1, trim.end.end())),
-          Polyline(last - 1, trim.end.end())};
-}
-
 } // namespace
 
 std::vector<Stroke> board_lines(const FootSolution& foot, double front) {
@@ -645,9 +633,7 @@ std::vector<Stroke> board_lines(const FootSolution& foot, double front) {
     for (BoardStation at = std::max(BoardStation(0), from) + step / 2; at < to; at = at + step)
       if (const auto line = cut_line(outline, at, trim.skew)) add(kind, across(*line));
   };
-  const double U = trim.final_doubt().expanded();
-  shade(LineKind::band, trim.final_cut.centre - U,
-        std::min(trim.final_cut.centre + U, trim.stop_from.centre));
+  shade(LineKind::band, trim.band().from, trim.band().to);
   shade(LineKind::stop_band, trim.stop_from.centre, trim.stop.centre);
   add(LineKind::lift_limit, across(trim.lift_limit));
   if (trim.bevel) add(LineKind::bevel, across(*trim.bevel));
@@ -660,8 +646,8 @@ std::vector<Stroke> board_lines(const FootSolution& foot, double front) {
   add(LineKind::witness, across(trim.witness));
   add(LineKind::stop, across(trim.stop));
   if (trim.rounded())
-    for (Polyline& corner : rounded_corners(trim))
-      add(LineKind::corner, std::move(corner));
+    for (const Polyline& corner : trim.corners)
+      add(LineKind::corner, corner);
   add(LineKind::final_cut, across(trim.final_cut));
   if (trim.first_cut) add(LineKind::first_cut, across(*trim.first_cut));
   return lines;

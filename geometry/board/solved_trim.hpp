@@ -7,6 +7,8 @@
 #include "geometry/plane/point.hpp"
 #include "geometry/uncertainty/uncertainty.hpp"
 
+#include <algorithm>
+#include <array>
 #include <optional>
 #include <string>
 #include <vector>
@@ -44,6 +46,9 @@ struct SolvedTrim {
   std::optional<CutLine> bevel; ///< where the bevel begins
   Polyline end; ///< the kept board's end, medial to lateral, corners rounded if wished
   bool rounded() const { return end.size() > 2; }
+  /// Of a rounded end, the arcs at the medial and at the lateral edge, each to where it meets the
+  /// final line; both empty for a straight one.
+  std::array<Polyline, 2> corners;
   std::optional<double> bevel_edge_thickness; ///< absent where the thickness is not known
   OtherRules other_rules;
   TrimDoubt doubt;               ///< how sure the rule's line is, and the stop line
@@ -51,6 +56,16 @@ struct SolvedTrim {
 
   /// How sure the final line is as drawn: the stop line's doubt where it was held at its band.
   const Uncertain& final_doubt() const { return held_from ? doubt.stop : doubt.board; }
+  /// Where the final line belongs, at 95 %: from its heel side to its toe side, up to the stop
+  /// band.
+  struct Band {
+    BoardStation from;
+    BoardStation to;
+  };
+  Band band() const {
+    const double U = final_doubt().expanded();
+    return {final_cut.centre - U, std::min(final_cut.centre + U, stop_from.centre)};
+  }
   /// The line that is cut as long as no try is on record.
   const CutLine& line_to_cut() const { return first_cut ? *first_cut : final_cut; }
   /// Past this line the tool gives out none; on the centre line.

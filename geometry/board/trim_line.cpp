@@ -3,6 +3,7 @@
 #include "geometry/numerics/bracketed_root.hpp"
 #include "geometry/plane/flatten.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <string>
 
@@ -122,6 +123,18 @@ std::optional<Polyline> board_end(const BoardOutline& outline, const CutLine& li
   Polyline points = flatten_arc(medial->centre, medial->on_edge, medial->on_line, chord_error);
   join(points, flatten_arc(lateral->centre, lateral->on_line, lateral->on_edge, chord_error));
   return points;
+}
+
+std::array<Polyline, 2> end_corners(const Polyline& end, const CutLine& line) {
+  if (end.size() <= 2) return {};
+  const auto on_line = [&](const Point& p) {
+    constexpr double hair = 1e-6;
+    return std::abs(ahead_of(line, p)) < hair;
+  };
+  const auto first = std::find_if(end.begin(), end.end(), on_line);
+  const auto last = std::find_if(end.rbegin(), end.rend(), on_line).base();
+  if (first == end.end()) return {end, {}};
+  return {Polyline(end.begin(), first + 1), Polyline(last - 1, end.end())};
 }
 
 } // namespace shankline

@@ -85,4 +85,8 @@ BoardStation witness_station(BoardStation stop);
 std::optional<Polyline> board_end(const BoardOutline& outline, const CutLine& line, BoardEnd end,
                                   double corner, double chord_error = 0.02);
 
+/// The arcs of a rounded `end` at the medial and at the lateral edge, each to where it meets
+/// `line`; both empty for a straight one.
+std::array<Polyline, 2> end_corners(const Polyline& end, const CutLine& line);
+
 } // namespace shankline

@@ -487,6 +487,7 @@ private:
     const auto points = board_end(in_.outline, trim_.final_cut, in_.wish.end, in_.wish.corner);
     if (points) {
       trim_.end = *points;
+      trim_.corners = end_corners(trim_.end, trim_.final_cut);
       return;
     }
     const double width = trim_.final_cut.medial_end.y - trim_.final_cut.lateral_end.y;

@@ -31,6 +31,10 @@ private:
     for (const Value& value : values)
       look(value);
   }
+  template <class Value, std::size_t count> void look(const std::array<Value, count>& values) {
+    for (const Value& value : values)
+      look(value);
+  }
 
   void look(const Point& p) { (*this)(p.x, p.y); }
   void look(const BoardOutline& outline) {
@@ -83,10 +87,10 @@ private:
   void look(const SolvedTrim& trim) {
     const auto& [station, reach, window, skew, reason, final_cut, first_cut, stop, stop_from,
                  held_from, may_enter_band, hold_back, usual_hold_back, right_U, witness,
-                 lift_limit, bevel, end, edge, rules, doubt, gains] = trim;
+                 lift_limit, bevel, end, corners, edge, rules, doubt, gains] = trim;
     (*this)(station, reach, window, skew, reason, final_cut, first_cut, stop, stop_from, held_from,
             may_enter_band, hold_back, usual_hold_back, right_U, witness, lift_limit, bevel, end,
-            edge, rules, doubt, gains);
+            corners, edge, rules, doubt, gains);
   }
   void look(const Piece& piece) {
     const auto& [outline, area] = piece;
