@@ -81,8 +81,7 @@ void make_directory(const std::string& directory) {
 
 ReadPrinter calibrated(const BenchFile<StoredPrinter>& file) {
   ReadPrinter read{{file.content, {}}, file.messages};
-  const auto named = read_paper(file.content.paper);
-  const Paper* const paper = std::get_if<Paper>(&named);
+  const auto paper = read_paper(file.content.paper);
   if (file.ok() && !paper)
     read.messages.push_back(about_file(
         file.file, "this names no paper that is known: " + shown(file.content.paper), ""));
@@ -90,7 +89,7 @@ ReadPrinter calibrated(const BenchFile<StoredPrinter>& file) {
   read.printer.calibration = calibrate(calibration_frame(text_page(*paper)), file.content.measured);
   for (const Finding& finding : read.printer.calibration.findings)
     read.messages.push_back(file.place(finding).value_or(
-        about_file(file.file, finding.key + ": " + finding.what, finding.advice)));
+        about_file(file.file, finding.key.text() + ": " + finding.what, finding.advice)));
   return read;
 }
 

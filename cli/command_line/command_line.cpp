@@ -79,8 +79,7 @@ void add_paper(CLI::App& verb, Draft& draft) {
       ->check(
           [](const std::string& name) {
             const auto paper = read_paper(name);
-            const std::string* fault = std::get_if<std::string>(&paper);
-            return fault ? *fault : std::string();
+            return paper ? std::string() : paper.why().what;
           },
           "")
       ->capture_default_str();
@@ -490,7 +489,7 @@ Request request_of(Draft draft, Verb verb) {
   request.verb = verb;
   if (!draft.order.empty()) request.orders = {draft.order};
   if (!draft.against.empty()) request.orders.push_back(draft.against);
-  request.paper = std::get<Paper>(read_paper(draft.paper));
+  request.paper = *read_paper(draft.paper);
   request.units = draft.units == "in" ? Units::inch : Units::mm;
   request.judged_at = draft.judged_at == "first" ? JudgedAt::first_cut : JudgedAt::final_cut;
   request.json = request.json || request.lines;

@@ -332,10 +332,10 @@ std::string Interview::say_found(const Findings& found) {
   std::set<std::string> said;
   for (const Finding& finding : found) {
     const bool error = finding.severity == Severity::error;
-    const Question* question = question_of(finding.key, state_.order);
+    const Question* question = question_of(finding.key.text(), state_.order);
     if (error && wanted.empty() && question) wanted = question->id;
     const std::string words = (error ? "Cannot be: " : "Caution: ") +
-                              (question ? question->id : finding.key) + ": " + finding.what;
+                              (question ? question->id : finding.key.text()) + ": " + finding.what;
     if (!said.insert(words).second) continue; // of the other foot
     out_ << '\n';
     say(words, 0);

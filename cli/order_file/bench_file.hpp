@@ -51,10 +51,9 @@ template <class T> struct BenchFile {
 
   /// A finding at its place in this file; of a key that is not here, nothing.
   std::optional<Message> place(const Finding& finding) const {
-    if (!places.has(finding.key)) return {};
-    const KeyPlace at = places.nearest(finding.key);
-    return Message{finding.severity, file,         at.place.line,   at.place.column,
-                   at.written,       finding.what, finding.allowed, finding.advice};
+    if (!places.has(finding.key.text())) return {};
+    const KeyPlace at = places.nearest(finding.key.text());
+    return Message{finding.severity, file, at.place.line, at.place.column, at.written, finding};
   }
 };
 

@@ -172,15 +172,8 @@ void fill(ReadOrder& into, const Node& root) {
 } // namespace
 
 Message ReadOrder::place(const Finding& finding) const {
-  const KeyPlace at = places.nearest(finding.key);
-  return {finding.severity, file,         at.place.line,   at.place.column,
-          at.written,       finding.what, finding.allowed, finding.advice};
-}
-
-std::string_view foot_of_key(std::string_view key) {
-  for (const std::string_view foot : {"left", "right"})
-    if (key.find("." + std::string(foot)) != std::string_view::npos) return foot;
-  return {};
+  const KeyPlace at = places.nearest(finding.key.text());
+  return {finding.severity, file, at.place.line, at.place.column, at.written, finding};
 }
 
 std::vector<Message> ReadOrder::place(const Findings& findings) const {
@@ -190,12 +183,11 @@ std::vector<Message> ReadOrder::place(const Findings& findings) const {
   // A key for both feet that is wrong for one of them, or for each in its own way: say for which.
   const std::vector<Message> plain = placed;
   for (std::size_t i = 0; i < placed.size(); ++i) {
-    const std::string_view foot = foot_of_key(findings[i].key);
+    const std::optional<FootSide> foot = findings[i].key.foot();
     const bool said_of_both = std::count(plain.begin(), plain.end(), plain[i]) > 1;
     const bool one_foot_only = !order.left || !order.right;
-    if (foot.empty() || said_of_both || one_foot_only || !foot_of_key(placed[i].key).empty())
-      continue;
-    placed[i].what = std::string(foot) + " foot: " + placed[i].what;
+    if (!foot || said_of_both || one_foot_only || Key(placed[i].key).foot()) continue;
+    placed[i].what = foot_name(*foot) + " foot: " + placed[i].what;
   }
   return in_line_order(std::move(placed));
 }

@@ -35,8 +35,4 @@ ReadOrder read_order(std::string_view text, std::string file_name);
 /// What an order file may look like, without what only the whole order can tell.
 ValueShape order_shape();
 
-/// "left" or "right" for the key of one foot, as findings and files name it ("feet.left.fold");
-/// empty for a key of both feet or of none.
-std::string_view foot_of_key(std::string_view key);
-
 } // namespace shankline

@@ -33,22 +33,21 @@ void Scribe::forget_inside(const Entry& entry) {
   remember(entry);
 }
 
-void Scribe::error(const Entry& entry, Complaint complaint) {
-  error(KeyPlace{entry.value->place, entry.written}, std::move(complaint));
+void Scribe::error(const Entry& entry, Advice why) {
+  error(KeyPlace{entry.value->place, entry.written}, std::move(why));
 }
 
-void Scribe::error(const KeyPlace& at, Complaint complaint) {
-  write(Severity::error, at, std::move(complaint));
+void Scribe::error(const KeyPlace& at, Advice why) {
+  write(Severity::error, at, std::move(why));
 }
 
-void Scribe::caution(const KeyPlace& at, Complaint complaint) {
-  write(Severity::caution, at, std::move(complaint));
+void Scribe::caution(const KeyPlace& at, Advice why) {
+  write(Severity::caution, at, std::move(why));
 }
 
-void Scribe::write(Severity severity, const KeyPlace& at, Complaint complaint) {
-  messages_->push_back({severity, *file_, at.place.line, at.place.column, at.written,
-                        std::move(complaint.what), std::move(complaint.allowed),
-                        std::move(complaint.advice)});
+void Scribe::write(Severity severity, const KeyPlace& at, Advice why) {
+  messages_->push_back(
+      {severity, *file_, at.place.line, at.place.column, at.written, std::move(why)});
 }
 
 bool Scribe::expect_map(const Entry& entry, std::span<const std::string_view> keys) {
@@ -68,17 +67,16 @@ bool Scribe::expect_map(const Entry& entry, std::span<const std::string_view> ke
 
 void Scribe::unknown_key(const Entry& map, const Member& member,
                          std::span<const std::string_view> keys) {
-  Complaint complaint{
-      shown(member.key) + " is not a key that belongs here", joined(keys, ", "), {}};
+  Advice why{shown(member.key) + " is not a key that belongs here", joined(keys, ", "), {}};
   if (lacks_space_after_colon(member.key)) {
-    complaint.what = "a space is missing after ':' in " + shown(member.key);
-    complaint.advice = "write 'key: value'";
+    why.what = "a space is missing after ':' in " + shown(member.key);
+    why.advice = "write 'key: value'";
   } else if (!member.key.empty() && is_digit(member.key.front())) {
-    complaint.advice = "write decimals with a point (97.5); a comma parts two keys";
+    why.advice = "write decimals with a point (97.5); a comma parts two keys";
   } else {
-    complaint.advice = did_you_mean(member.key, keys, "take it out, or choose an allowed key");
+    why.advice = did_you_mean(member.key, keys, "take it out, or choose an allowed key");
   }
-  error(KeyPlace{member.place, joined_key(map.written, member.key)}, std::move(complaint));
+  error(KeyPlace{member.place, joined_key(map.written, member.key)}, std::move(why));
 }
 
 bool Scribe::expect_something(const Entry& entry) {

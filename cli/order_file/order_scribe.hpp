@@ -30,12 +30,6 @@ struct Entry {
   Entry item(const Node& node) const;
 };
 
-struct Complaint {
-  std::string what;
-  std::string allowed{};
-  std::string advice{};
-};
-
 class Scribe {
 public:
   Scribe(const std::string& file, std::vector<Message>& messages, KeyPlaces& places)
@@ -49,9 +43,9 @@ public:
   void forget_inside(const Entry& entry);
   KeyPlaces& places() { return *places_; }
 
-  void error(const Entry& entry, Complaint complaint);
-  void error(const KeyPlace& at, Complaint complaint);
-  void caution(const KeyPlace& at, Complaint complaint);
+  void error(const Entry& entry, Advice why);
+  void error(const KeyPlace& at, Advice why);
+  void caution(const KeyPlace& at, Advice why);
 
   /// Complains unless the entry is a map.
   bool expect_map(const Entry& entry, std::span<const std::string_view> keys);
@@ -60,7 +54,7 @@ public:
   bool expect_something(const Entry& entry);
 
 private:
-  void write(Severity severity, const KeyPlace& at, Complaint complaint);
+  void write(Severity severity, const KeyPlace& at, Advice why);
 
   const std::string* file_;
   std::vector<Message>* messages_;

@@ -64,13 +64,13 @@ std::optional<double> number_within(Scribe& scribe, const Entry& entry, const Re
                                     Limits limits) {
   if (!expect_scalar(scribe, entry, "a number")) return std::nullopt;
   const auto parsed = parse_quantity(entry.value->text, row.quantity);
-  if (const auto* fault = std::get_if<QuantityFault>(&parsed)) {
-    scribe.error(entry, {.what = fault->what,
+  if (!parsed) {
+    scribe.error(entry, {.what = parsed.why().what,
                          .allowed = limits_text(limits, row.quantity),
-                         .advice = fault->advice});
+                         .advice = parsed.why().advice});
     return std::nullopt;
   }
-  const double value = std::get<double>(parsed);
+  const double value = *parsed;
   if (limits.hold(value)) return value;
   scribe.error(entry, {.what = why_outside(value, limits, row.quantity),
                        .allowed = limits_text(limits, row.quantity),

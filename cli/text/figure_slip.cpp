@@ -163,11 +163,12 @@ constexpr Slip slips[] = {
 
 } // namespace
 
-std::optional<FigureSlip> figure_slip(std::string_view text) {
+std::optional<Advice> figure_slip(std::string_view text) {
   const auto slip = std::find_if(std::begin(slips), std::end(slips),
                                  [text](const Slip& s) { return s.seen(text); });
   if (slip == std::end(slips)) return std::nullopt;
-  return FigureSlip{slip->what, slip->mended ? slip->mended(text) : std::string(slip->advice)};
+  return Advice{
+      std::string(slip->what), {}, slip->mended ? slip->mended(text) : std::string(slip->advice)};
 }
 
 } // namespace shankline

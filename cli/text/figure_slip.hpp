@@ -1,9 +1,10 @@
 // Ways in which figures are commonly written wrong, and how to write them instead.
 #pragma once
 
+#include "geometry/numerics/result.hpp"
+
 #include <cstddef>
 #include <optional>
-#include <string>
 #include <string_view>
 
 namespace shankline {
@@ -11,13 +12,8 @@ namespace shankline {
 /// Digits in a row that a figure may have.
 inline constexpr std::size_t most_digits = 9;
 
-struct FigureSlip {
-  std::string_view what; ///< goes on from the text: "has an underscore between its digits"
-  std::string advice;
-};
-
-/// What is wrong with a text that was meant for a figure and is none; nothing when it looks like no
-/// figure at all.
-std::optional<FigureSlip> figure_slip(std::string_view text);
+/// Why `text`, which was meant for a figure, is not a valid one; nullopt if it does not resemble a
+/// figure. `what` goes on from the text: "has an underscore between its digits".
+std::optional<Advice> figure_slip(std::string_view text);
 
 } // namespace shankline

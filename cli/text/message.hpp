@@ -11,15 +11,23 @@
 
 namespace shankline {
 
-struct Message {
+struct Message : Advice {
+  Message() = default;
+  Message(Severity how, std::string in_file, int in_line, int in_column, std::string written_key,
+          Advice words)
+      : Advice(std::move(words)), severity(how), file(std::move(in_file)), line(in_line),
+        column(in_column), key(std::move(written_key)) {}
+
+  Message(Severity how, std::string in_file, int in_line, int in_column, std::string written_key,
+          std::string wrong, std::string may, std::string next)
+      : Message(how, std::move(in_file), in_line, in_column, std::move(written_key),
+                Advice{std::move(wrong), std::move(may), std::move(next)}) {}
+
   Severity severity = Severity::error;
   std::string file;
   int line = 0; ///< from 1; 0 when the message is about the whole file
   int column = 0;
-  std::string key;  ///< as the user wrote it: "feet.both.arch_break"
-  std::string what; ///< what was read and what is wrong with it
-  std::string allowed;
-  std::string advice;
+  std::string key; ///< as the user wrote it: "feet.both.arch_break"
 
   bool operator==(const Message&) const = default;
 };

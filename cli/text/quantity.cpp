@@ -165,44 +165,47 @@ bool is_unit_like(std::string_view word) {
   return std::all_of(word.begin(), word.end(), [](char c) { return is_letter(c) || c == '/'; });
 }
 
-QuantityFault diagnose(std::string_view text, const std::optional<Amount>& amount,
-                       Quantity wanted) {
+Advice diagnose(std::string_view text, const std::optional<Amount>& amount, Quantity wanted) {
   if (auto slip = figure_slip(text))
-    return {shown(text) + ' ' + std::string(slip->what), std::move(slip->advice)};
+    return {shown(text) + ' ' + slip->what, {}, std::move(slip->advice)};
   if (amount && is_unit_like(amount->unit))
-    return {shown(text) + ": the unit " + shown(amount->unit) + " is not known", example(wanted)};
-  return {shown(text) + " is not " + std::string(words_of(wanted).name), example(wanted)};
+    return {
+        shown(text) + ": the unit " + shown(amount->unit) + " is not known", {}, example(wanted)};
+  return {shown(text) + " is not " + std::string(words_of(wanted).name), {}, example(wanted)};
 }
 
-std::variant<double, QuantityFault> bare(std::string_view text, const Amount& amount,
-                                         Quantity wanted) {
+Result<double> bare(std::string_view text, const Amount& amount, Quantity wanted) {
   if (amount.fraction)
-    return QuantityFault{shown(text) + " is a fraction without a unit",
-                         "fractions are read as inches only: write " + std::string(text) + " in"};
+    return Advice{shown(text) + " is a fraction without a unit",
+                  {},
+                  "fractions are read as inches only: write " + std::string(text) + " in"};
   if (wanted != Quantity::percent) return amount.value;
   if (std::abs(amount.value) < 1) return amount.value * 100;
-  return QuantityFault{shown(text) + " may be a percentage or a fraction",
-                       "write it with its sign: " + std::string(text) + " %"};
+  return Advice{shown(text) + " may be a percentage or a fraction",
+                {},
+                "write it with its sign: " + std::string(text) + " %"};
 }
 
-std::variant<double, QuantityFault> with_unit(std::string_view text, const Amount& amount,
-                                              const Unit& unit, Quantity wanted) {
+Result<double> with_unit(std::string_view text, const Amount& amount, const Unit& unit,
+                         Quantity wanted) {
   const std::string read = shown(text);
   if (unit.quantity != wanted)
-    return QuantityFault{read + " is " + std::string(words_of(unit.quantity).name) + ", and " +
-                             std::string(words_of(wanted).name) + " is wanted here",
-                         example(wanted)};
+    return Advice{read + " is " + std::string(words_of(unit.quantity).name) + ", and " +
+                      std::string(words_of(wanted).name) + " is wanted here",
+                  {},
+                  example(wanted)};
   if (amount.fraction && !unit.word.starts_with("in"))
-    return QuantityFault{read + " is a fraction, and not of an inch",
-                         "write a decimal number with this unit: 9.4"};
+    return Advice{read + " is a fraction, and not of an inch",
+                  {},
+                  "write a decimal number with this unit: 9.4"};
   return amount.value * unit.factor;
 }
 
 } // namespace
 
-std::variant<double, QuantityFault> parse_quantity(std::string_view text, Quantity wanted) {
+Result<double> parse_quantity(std::string_view text, Quantity wanted) {
   const std::string plain = with_plain_spaces(text);
-  if (plain.empty()) return QuantityFault{"'' is empty", example(wanted)};
+  if (plain.empty()) return Advice{"'' is empty", {}, example(wanted)};
   const auto amount = read_amount(plain);
   if (amount && amount->unit.empty()) return bare(plain, *amount, wanted);
   const Unit* unit = amount ? find_unit(amount->unit) : nullptr;

@@ -34,11 +34,11 @@ ChosenFoot chosen_foot(const Solution& solution, const std::optional<FootSide>& 
 
 /// Only one foot's board is tried on: cautions about the other foot would be taken for this one's.
 void drop_cautions_of_the_other(FootSide side, SolvedOrder& order) {
-  const std::string other = foot_name(side == FootSide::left ? FootSide::right : FootSide::left);
+  const FootSide other = side == FootSide::left ? FootSide::right : FootSide::left;
   std::erase_if(order.solution.findings,
-                [&](const Finding& finding) { return foot_of_key(finding.key) == other; });
+                [&](const Finding& finding) { return finding.key.foot() == other; });
   std::erase_if(order.read.messages,
-                [&](const Message& message) { return foot_of_key(message.key) == other; });
+                [&](const Message& message) { return Key(message.key).foot() == other; });
 }
 
 std::string back_of(double mm, Units units) {

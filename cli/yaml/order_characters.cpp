@@ -7,10 +7,6 @@
 namespace shankline {
 namespace {
 
-unsigned char byte_at(std::string_view text, std::size_t at) {
-  return static_cast<unsigned char>(text[at]);
-}
-
 bool is_control(std::string_view text, std::size_t at) {
   return text[at] != '\n' && text[at] != '\t' && control_length(text, at) > 0;
 }

@@ -52,7 +52,7 @@ std::span<const Paper> papers() {
   return sheets;
 }
 
-std::variant<Paper, std::string> read_paper(std::string_view any_case) {
+Result<Paper> read_paper(std::string_view any_case) {
   std::string lower_case(any_case);
   for (char& c : lower_case)
     if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
@@ -60,13 +60,14 @@ std::variant<Paper, std::string> read_paper(std::string_view any_case) {
   const auto found = std::find_if(sheets.begin(), sheets.end(),
                                   [name](const Paper& paper) { return paper.name == name; });
   if (found != sheets.end()) return *found;
-  if (name.substr(0, roll_word.size()) != roll_word) return "no such paper; " + known_papers();
+  if (name.substr(0, roll_word.size()) != roll_word)
+    return Advice{"no such paper; " + known_papers()};
   const std::optional<double> width = roll_width(name.substr(roll_word.size()));
-  if (!width) return "a roll without a width; " + known_papers();
+  if (!width) return Advice{"a roll without a width; " + known_papers()};
   if (*width < narrowest_roll || *width > widest_roll)
-    return std::string(*width < narrowest_roll ? "the roll is too narrow"
-                                               : "the roll is too wide") +
-           "; give " + short_figure(narrowest_roll) + " to " + short_figure(widest_roll) + " mm";
+    return Advice{
+        std::string(*width < narrowest_roll ? "the roll is too narrow" : "the roll is too wide") +
+        "; give " + short_figure(narrowest_roll) + " to " + short_figure(widest_roll) + " mm"};
   return Paper{"roll", *width, 0, true};
 }
 

@@ -2,11 +2,11 @@
 #pragma once
 
 #include "export/drawing/inch.hpp"
+#include "geometry/numerics/result.hpp"
 
 #include <span>
 #include <string>
 #include <string_view>
-#include <variant>
 
 namespace shankline {
 
@@ -32,7 +32,7 @@ inline constexpr double longest_page = 14400 * mm_per_inch / 72;
 
 /// "a4", or "roll:914" in mm, "roll:91.4cm", "roll:36in", in capitals too; or, in words, what would
 /// have done.
-std::variant<Paper, std::string> read_paper(std::string_view any_case);
+Result<Paper> read_paper(std::string_view any_case);
 
 /// As read_paper takes it.
 std::string written(const Paper& paper);

@@ -115,7 +115,7 @@ Json alike_json(const CutAlike& alike) {
   Json cautions = Json::array();
   for (const Finding& caution : alike.cautions)
     cautions.push_back(
-        {{"key", caution.key}, {"what", caution.what}, {"allowed", words(caution.allowed)}});
+        {{"key", caution.key.text()}, {"what", caution.what}, {"allowed", words(caution.allowed)}});
   if (!alike.tried && alike.cautions.empty()) return nullptr;
   const auto shank = [&](double value) { return alike.tried ? number(value) : Json(nullptr); };
   return {{"board", shank(alike.board)},

@@ -273,14 +273,12 @@ Json contact_json(const FootContact& contact, const std::optional<ContactDoubt>&
 Json foot_json(const FootSolution& foot, const FootOrder& order, const ToleranceWish& tolerances,
                const std::optional<FootContact>& contact, const std::optional<ContactDoubt>& doubt,
                const Findings& cautions) {
-  const std::string name = foot.side == FootSide::left ? ".left" : ".right";
   Json estimated = Json::array();
   for (const Estimated& e : foot.estimated)
     estimated.push_back(e.key);
   Json said = Json::array();
   for (const Finding& caution : cautions)
-    if (caution.key.find(name) != std::string::npos)
-      said.push_back(caution.key + ": " + caution.what);
+    if (caution.key.foot() == foot.side) said.push_back(caution.key.text() + ": " + caution.what);
   return {{"arch", arch(foot)},
           {"trim", foot.trim ? trim(foot, order, tolerances) : Json(nullptr)},
           {"pieces",

@@ -197,7 +197,7 @@ private:
                                     : "."),
                         2.5) -
         0.8;
-    notes(left, right, y, page_.bottom() + 11, ".shank");
+    notes(left, right, y, page_.bottom() + 11, "shank");
   }
 
   std::array<std::vector<Stroke>, 2> lines_;

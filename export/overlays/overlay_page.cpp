@@ -113,13 +113,13 @@ double OverlayPage::notes(double left, double right, double y, double least, std
   };
   for (const bool on_a : {true, false}) {
     const CutAlike& alike = on_a ? overlay_.foot.b_on_a : overlay_.foot.a_on_b;
-    if (about == ".shank" && std::abs(alike.deeper) > 0.05)
+    if (about == "shank" && std::abs(alike.deeper) > 0.05)
       say(capital(name(on_a)) + " cut like " + name(!on_a) + ": " + figure(alike.board) + " off, " +
               figure(std::abs(alike.deeper)) + (alike.deeper > 0 ? " past" : " short of") +
               " its own line, " + figure(alike.board_left) + " left behind the arch break.",
           Weight::regular);
     for (const Finding& caution : alike.cautions)
-      if (caution.key.find(about) != std::string::npos &&
+      if (caution.key.path().starts_with(about) &&
           (elsewhere.empty() || caution.what.find(elsewhere) == std::string::npos))
         say(capital(name(on_a)) + ", " + caution.what + ".", Weight::bold);
   }

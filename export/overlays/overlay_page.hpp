@@ -57,7 +57,7 @@ protected:
                       const std::string& where);
 
   /// What a pair cut alike would come to, and what the verdicts rest on, as far down as `least`.
-  /// Cautions are those whose key says `about` (".shank", ".sides"), but none that speaks of
+  /// Cautions are those whose key says `about` ("shank", "sides"), but none that speaks of
   /// `elsewhere`.
   double notes(double left, double right, double y, double least, std::string_view about,
                std::string_view elsewhere = {});

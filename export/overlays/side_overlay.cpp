@@ -134,7 +134,7 @@ private:
     y = key(left, right, y, LineKind::cut_a, name(true) + ", new top line", Weight::bold);
     y = key(left, right, y, LineKind::cut_b, name(false) + ", new top line", Weight::bold);
     y = farthest_key(left, right, y, outline(), "in the ring");
-    notes(left, right, y, page_.bottom() + 8, ".sides",
+    notes(left, right, y, page_.bottom() + 8, "sides",
           medial_ ? "little-toe side" : "big-toe side");
   }
 

@@ -58,8 +58,8 @@ std::vector<Stroke> whole_board(const FootSolution& foot) {
   std::optional<Piece> kept = foot.pieces_to_cut.kept;
   if (!kept && foot.outline.closed() && foot.trim->first_cut) {
     const CutLine& first = *foot.trim->first_cut;
-    std::string fault; // the same line divided the part that comes off
-    if (auto pieces = cut_pieces(foot.whole, {first.medial_end, first.lateral_end}, fault))
+    // The same line divided the part that comes off.
+    if (auto pieces = cut_pieces(foot.whole, {first.medial_end, first.lateral_end}))
       kept = std::move(pieces->kept);
   }
   piece(LineKind::kept_piece, kept);

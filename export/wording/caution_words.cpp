@@ -11,24 +11,25 @@ namespace {
 int gravity(const Finding& caution) {
   constexpr int about_the_shank = 2;
   if (caution.rank > 0) return about_the_shank + caution.rank;
-  if (caution.key.starts_with("alterations.") && caution.key.find(".shank") != std::string::npos)
+  if (caution.key.section() == "alterations" && caution.key.path().starts_with("shank"))
     return about_the_shank;
-  return caution.key.ends_with(".heel_front") ? 1 : 0;
+  return caution.key.path() == "heel_front" ? 1 : 0;
 }
 
 /// "feet.left.heel_front" as a person says it: "left heel front".
-std::string key_words(std::string key) {
+std::string key_words(const Key& key) {
+  std::string words = key.text();
   for (const std::string_view section : {"feet.", "shoe.", "alterations."})
-    if (key.starts_with(section)) key.erase(0, section.size());
+    if (words.starts_with(section)) words.erase(0, section.size());
   std::replace_if(
-      key.begin(), key.end(), [](char c) { return c == '.' || c == '_'; }, ' ');
-  return key;
+      words.begin(), words.end(), [](char c) { return c == '.' || c == '_'; }, ' ');
+  return words;
 }
 
 } // namespace
 
 bool is_about(const Finding& finding, FootSide foot) {
-  return finding.key.find("." + foot_name(foot) + ".") != std::string::npos;
+  return finding.key.foot() == foot;
 }
 
 const Finding* gravest_caution(const Findings& cautions, std::optional<FootSide> foot) {

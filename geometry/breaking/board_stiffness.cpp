@@ -47,17 +47,15 @@ TipLoad tip_load(double tip_slope) {
   return {alpha * alpha, 1 - 2 * lengths / alpha, 1 - std::sqrt(2 * sine) / alpha};
 }
 
-std::variant<double, Impossible> stiffness_from_droop(double droop, double weight_grams,
-                                                      double free_length) {
+Result<double> stiffness_from_droop(double droop, double weight_grams, double free_length) {
   if (!(droop > 0) || !(weight_grams > 0) || !(free_length > 0))
-    return Impossible{-droop, "a droop test with a reading of 0 or less", "all three above 0",
-                      "Hang a heavier weight until the end comes down by some 10 mm."};
+    return Advice{"a droop test with a reading of 0 or less", "all three above 0",
+                  "Hang a heavier weight until the end comes down by some 10 mm."};
   const double most = most_droop * free_length;
   if (droop > most) {
     const bool beyond = droop >= free_length;
     const double by = droop - (beyond ? free_length : most);
-    return Impossible{
-        by,
+    return Advice{
         beyond ? "a droop of " + short_figure(droop) + " is " + short_figure(by) +
                      " more than the free length of " + short_figure(free_length) + " allows"
                : "a droop of " + short_figure(droop) + " on a free length of " +
@@ -90,7 +88,7 @@ double doubt_of(const Droop& test) {
 
 } // namespace
 
-std::variant<BoardAndSole, Impossible> board_and_sole(const Stiffness& stiffness) {
+Result<BoardAndSole> board_and_sole(const Stiffness& stiffness) {
   BoardAndSole found;
   found.sole = {default_sole_stiffness, grade_sd, "default, from memory"};
   if (const auto* grade = std::get_if<Grade>(&stiffness)) {
@@ -103,8 +101,8 @@ std::variant<BoardAndSole, Impossible> board_and_sole(const Stiffness& stiffness
     if (given->sole) found.sole = {*given->sole, given_sd, "as given"};
   } else if (const auto* test = std::get_if<Droop>(&stiffness)) {
     const auto board = stiffness_from_droop(test->droop, test->weight_grams, test->free_length);
-    if (const auto* fault = std::get_if<Impossible>(&board)) return *fault;
-    found.board = {std::get<double>(board), doubt_of(*test), "hung weight"};
+    if (!board) return board.why();
+    found.board = {*board, doubt_of(*test), "hung weight"};
   } else {
     found.board = {grade_stiffness(Grade::two_thumbs), ungraded_sd,
                    "nobody bent it: default, from memory"};

@@ -1,10 +1,9 @@
 // How stiff board and sole are, from what the bench can tell.
 #pragma once
 
+#include "geometry/numerics/result.hpp"
 #include "geometry/order/order.hpp"
 #include "geometry/uncertainty/bench_figure.hpp"
-
-#include <variant>
 
 namespace shankline {
 
@@ -28,13 +27,12 @@ TipLoad tip_load(double tip_slope); ///< radians, above 0, below a quarter turn
 
 /// B of a strip that droops so far under a weight at its end, N·mm². The strip's own weight is not
 /// counted: read the droop as the difference that the weight makes.
-std::variant<double, Impossible> stiffness_from_droop(double droop, double weight_grams,
-                                                      double free_length);
+Result<double> stiffness_from_droop(double droop, double weight_grams, double free_length);
 
 struct BoardAndSole {
   BenchFigure board;
   BenchFigure sole;
 };
-std::variant<BoardAndSole, Impossible> board_and_sole(const Stiffness& stiffness);
+Result<BoardAndSole> board_and_sole(const Stiffness& stiffness);
 
 } // namespace shankline

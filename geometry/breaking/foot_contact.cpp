@@ -42,7 +42,7 @@ private:
     result_.reason = std::move(reason);
     return false;
   }
-  bool impossible(const std::string& key, const Impossible& fault) {
+  bool impossible(const std::string& key, const Advice& fault) {
     return why_not({Severity::error, key, fault.what, fault.allowed, fault.advice});
   }
   std::string key(const char* head, const char* tail) const {
@@ -97,10 +97,9 @@ private:
 
   bool stiffness() {
     const auto bent = board_and_sole(order_.shoe.stiffness);
-    if (const auto* fault = std::get_if<Impossible>(&bent))
-      return impossible(key("shoe", "stiffness"), *fault);
-    found_.board = std::get<BoardAndSole>(bent).board;
-    found_.sole = std::get<BoardAndSole>(bent).sole;
+    if (!bent) return impossible(key("shoe", "stiffness"), bent.why());
+    found_.board = bent->board;
+    found_.sole = bent->sole;
     found_.uncut.problem.strip.board = found_.board.value;
     found_.uncut.problem.strip.sole = found_.sole.value;
     return true;
@@ -109,9 +108,8 @@ private:
   bool pull() {
     ContactProblem& uncut = found_.uncut.problem;
     const auto drawn = upper_pull(order_.shoe.pull, uncut, options_);
-    if (const auto* fault = std::get_if<Impossible>(&drawn))
-      return impossible(key("shoe", "pull"), *fault);
-    found_.pull = std::get<BenchFigure>(drawn);
+    if (!drawn) return impossible(key("shoe", "pull"), drawn.why());
+    found_.pull = *drawn;
     uncut.pull = even_pull(found_.pull.value, uncut.clamp, uncut.heel_front);
     return true;
   }

@@ -19,11 +19,10 @@ constexpr double most_times_default = 100;
 constexpr double slope_step = 0.05;
 
 /// No travel, or more than `most`, which is what the shoe could stand off without any pull.
-Impossible travel_too_far(double travel, double most) {
+Advice travel_too_far(double travel, double most) {
   const bool some = travel > 0;
   const double by = some ? travel - most : -travel;
-  return {by,
-          some ? "the sole cannot be pushed up by " + short_figure(travel) + ": that is " +
+  return {some ? "the sole cannot be pushed up by " + short_figure(travel) + ": that is " +
                      short_figure(by) + " more than the gap under the arch"
                : "a travel of " + short_figure(travel) + " is not above 0",
           "above 0, up to " + short_figure(most),
@@ -59,12 +58,11 @@ private:
 
 } // namespace
 
-std::variant<BenchFigure, Impossible> pull_from_travel(const ContactProblem& uncut, double travel,
-                                                       double travel_u,
-                                                       const ContactOptions& options) {
+Result<BenchFigure> pull_from_travel(const ContactProblem& uncut, double travel, double travel_u,
+                                     const ContactOptions& options) {
   UncutGap gap(uncut, options);
   const double most = gap.at(0) + 2 * travel_u;
-  if (!gap.fault.empty()) return Impossible{0, gap.fault, "", ""};
+  if (!gap.fault.empty()) return Advice{gap.fault};
   if (!(travel > 0) || travel > most) return travel_too_far(travel, most);
 
   const double usual_sd = log_sd(default_pull_sd);
@@ -81,14 +79,14 @@ std::variant<BenchFigure, Impossible> pull_from_travel(const ContactProblem& unc
           .first;
   const double slope =
       (gap_of(likeliest + slope_step) - gap_of(likeliest - slope_step)) / (2 * slope_step);
-  if (!gap.fault.empty()) return Impossible{0, gap.fault, "", ""};
+  if (!gap.fault.empty()) return Advice{gap.fault};
   const double left = 1 / std::hypot(1 / usual_sd, slope / travel_u);
   return BenchFigure{default_pull * std::exp(likeliest), relative_sd(left),
                      "default and travel in the uncut shoe"};
 }
 
-std::variant<BenchFigure, Impossible> upper_pull(const Pull& pull, const ContactProblem& uncut,
-                                                 const ContactOptions& options) {
+Result<BenchFigure> upper_pull(const Pull& pull, const ContactProblem& uncut,
+                               const ContactOptions& options) {
   if (const auto* force = std::get_if<PullForce>(&pull)) {
     if (auto fault = beyond_any("pull", force->per_length)) return *std::move(fault);
     return BenchFigure{force->per_length, given_sd, "as given"};

@@ -1,11 +1,10 @@
 // How hard the upper pulls the shoe to the foot: what is usual, joined with what was seen.
 #pragma once
 
+#include "geometry/numerics/result.hpp"
 #include "geometry/order/order.hpp"
 #include "geometry/strip/contact.hpp"
 #include "geometry/uncertainty/bench_figure.hpp"
-
-#include <variant>
 
 namespace shankline {
 
@@ -19,14 +18,13 @@ inline constexpr double default_pull_sd = 0.5; ///< of the value
 /// both normal, and the doubt that is left by the slope of the gap there (Laplace's approximation).
 /// It lies between the default and the pull that gives the travel exactly, and is never less sure
 /// than the default. `uncut` is the shoe as it was when it was thumbed up; its own pull is ignored.
-/// Impossible: a travel that is none, or more than two `travel_u` above what is left of the gap
+/// Advice: for a travel that is none, or more than two `travel_u` above what is left of the gap
 /// without any pull; a contact that is not found.
-std::variant<BenchFigure, Impossible> pull_from_travel(const ContactProblem& uncut, double travel,
-                                                       double travel_u,
-                                                       const ContactOptions& options = {});
+Result<BenchFigure> pull_from_travel(const ContactProblem& uncut, double travel, double travel_u,
+                                     const ContactOptions& options = {});
 
 /// The same with the doubt of one taking of the travel; a number as given; else the default.
-std::variant<BenchFigure, Impossible> upper_pull(const Pull& pull, const ContactProblem& uncut,
-                                                 const ContactOptions& options = {});
+Result<BenchFigure> upper_pull(const Pull& pull, const ContactProblem& uncut,
+                               const ContactOptions& options = {});
 
 } // namespace shankline

@@ -194,11 +194,9 @@ SolvedFoot foot_of(const Operand& operand, FootSide side) {
                   *solution,
                   contact ? &*contact : nullptr,
                   {}};
-  const std::string name = foot_name(side);
   for (const Findings* findings : {&operand.contact.reasons, &operand.contact.cautions})
     for (const Finding& finding : *findings)
-      if (!contact && foot.why_no_contact.empty() &&
-          finding.key.find("." + name + ".") != std::string::npos)
+      if (!contact && foot.why_no_contact.empty() && finding.key.foot() == side)
         foot.why_no_contact = finding.what;
   return foot;
 }

@@ -2,10 +2,8 @@
 // it.
 #pragma once
 
+#include "geometry/numerics/result.hpp"
 #include "geometry/plane/point.hpp"
-
-#include <optional>
-#include <string>
 
 namespace shankline {
 
@@ -20,13 +18,11 @@ struct Pieces {
 };
 
 /// Cuts `board` (simple, counter-clockwise) along `cut`, which runs from the medial edge to the
-/// lateral one. Returns nothing, and says why in `fault`, unless both pieces are one simple polygon
-/// each.
-std::optional<Pieces> cut_pieces(const Polygon& board, const Polyline& cut, std::string& fault);
+/// lateral one. Returns why not, unless both pieces are one simple polygon each.
+Result<Pieces> cut_pieces(const Polygon& board, const Polyline& cut);
 
 /// The slow way, which needs no two proper crossings; the other is held against it.
-std::optional<Pieces> cut_pieces_by_booleans(const Polygon& board, const Polyline& cut,
-                                             std::string& fault);
+Result<Pieces> cut_pieces_by_booleans(const Polygon& board, const Polyline& cut);
 
 /// No two edges touch but neighbours at their common point, every number finite, no point twice.
 bool is_simple(const Polygon& polygon);

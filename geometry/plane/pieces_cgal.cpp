@@ -178,8 +178,7 @@ std::optional<Pieces> divided_at_two_crossings(const Polygon& board, const Polyl
   return pieces;
 }
 
-std::optional<Pieces> divided_by_booleans(const Polygon& board, const Polygon& ahead,
-                                          std::string& fault) {
+Result<Pieces> divided_by_booleans(const Polygon& board, const Polygon& ahead) {
   try {
     const ExactPolygon whole = exact(board);
     const ExactPolygon front = exact(ahead);
@@ -188,11 +187,11 @@ std::optional<Pieces> divided_by_booleans(const Polygon& board, const Polygon& a
     CGAL::intersection(whole, front, std::back_inserter(kept));
     CGAL::difference(whole, front, std::back_inserter(removed));
     if (kept.size() != 1 || removed.size() != 1 || kept[0].has_holes() || removed[0].has_holes())
-      return fault = "the cut does not divide the board into two pieces", std::nullopt;
+      return Advice{"the cut does not divide the board into two pieces"};
     Pieces pieces{piece_of(kept[0].outer_boundary()), piece_of(removed[0].outer_boundary())};
     return pieces;
   } catch (const std::exception&) {
-    return fault = "the pieces could not be worked out exactly", std::nullopt;
+    return Advice{"the pieces could not be worked out exactly"};
   }
 }
 
@@ -208,23 +207,22 @@ bool is_simple(const Polygon& polygon) {
   return CGAL::is_simple_2(points.begin(), points.end(), Asking());
 }
 
-std::optional<Pieces> cut_pieces(const Polygon& board, const Polyline& cut, std::string& fault) {
-  if (!is_simple(board)) return fault = "the board's outline crosses itself", std::nullopt;
-  if (!(signed_area(board) > 0)) return fault = "the board's outline runs clockwise", std::nullopt;
-  if (cut.size() < 2 || !all_finite(cut)) return fault = "the cut is no line", std::nullopt;
+Result<Pieces> cut_pieces(const Polygon& board, const Polyline& cut) {
+  if (!is_simple(board)) return Advice{"the board's outline crosses itself"};
+  if (!(signed_area(board) > 0)) return Advice{"the board's outline runs clockwise"};
+  if (cut.size() < 2 || !all_finite(cut)) return Advice{"the cut is no line"};
   const Polygon ahead = ahead_of(cut, board);
   if (!lies_on(board, cut.front()) || !lies_on(board, cut.back()) ||
       !(cut.front().y > cut.back().y) || !is_simple(ahead) || !(signed_area(ahead) > 0))
-    return fault = "the cut does not run from the big-toe edge to the little-toe edge",
-           std::nullopt;
+    return Advice{"the cut does not run from the big-toe edge to the little-toe edge"};
 
-  if (auto pieces = divided_at_two_crossings(board, chain_of(cut, board))) return pieces;
-  return divided_by_booleans(board, ahead, fault);
+  if (auto pieces = divided_at_two_crossings(board, chain_of(cut, board)))
+    return *std::move(pieces);
+  return divided_by_booleans(board, ahead);
 }
 
-std::optional<Pieces> cut_pieces_by_booleans(const Polygon& board, const Polyline& cut,
-                                             std::string& fault) {
-  return divided_by_booleans(board, ahead_of(cut, board), fault);
+Result<Pieces> cut_pieces_by_booleans(const Polygon& board, const Polyline& cut) {
+  return divided_by_booleans(board, ahead_of(cut, board));
 }
 
 } // namespace shankline

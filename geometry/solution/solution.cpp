@@ -17,28 +17,29 @@ namespace shankline {
 namespace {
 
 /// Of a board in the shoe only the heel piece can be known.
-SolvedPieces pieces_in_shoe(const BoardOutline& outline, double centre, const Polyline& end,
-                            std::string& fault) {
+Result<SolvedPieces> pieces_in_shoe(const BoardOutline& outline, double centre,
+                                    const Polyline& end) {
   SolvedPieces solved;
   solved.removed_length = centre;
   double front = outline.last_station();
   for (const Point& p : end)
     front = std::max(front, p.x + 1);
-  Polygon heel_part = outline.open_line(front);
-  if (auto pieces = cut_pieces(heel_part, end, fault)) solved.removed = pieces->removed;
+  auto pieces = cut_pieces(outline.open_line(front), end);
+  if (!pieces) return pieces.why();
+  solved.removed = std::move(pieces->removed);
   return solved;
 }
 
-SolvedPieces pieces_loose(const BoardOutline& outline, const Polygon& whole, double centre,
-                          const Polyline& end, std::string& fault) {
+Result<SolvedPieces> pieces_loose(const BoardOutline& outline, const Polygon& whole, double centre,
+                                  const Polyline& end) {
   SolvedPieces solved;
   solved.removed_length = centre;
   solved.kept_length = *outline.length() - centre;
   solved.kept_fraction = *solved.kept_length / *outline.length();
-  if (auto pieces = cut_pieces(whole, end, fault)) {
-    solved.kept = std::move(pieces->kept);
-    solved.removed = std::move(pieces->removed);
-  }
+  auto pieces = cut_pieces(whole, end);
+  if (!pieces) return pieces.why();
+  solved.kept = std::move(pieces->kept);
+  solved.removed = std::move(pieces->removed);
   return solved;
 }
 
@@ -106,34 +107,35 @@ private:
                     model, "feet." + name_, board_path(), "alterations." + name_ + ".shank"},
                    findings_);
     if (!solution.trim) return false;
-    std::string fault;
     const SolvedTrim& trim = *solution.trim;
-    const auto pieces = [&](double centre, const Polyline& end) {
-      return solution.outline.closed()
-                 ? pieces_loose(solution.outline, solution.whole, centre, end, fault)
-                 : pieces_in_shoe(solution.outline, centre, end, fault);
-    };
-    solution.pieces = pieces(trim.final_cut.centre, trim.end);
-    if (!trim.first_cut || !solution.pieces.removed) {
+    auto pieces =
+        solution.outline.closed()
+            ? pieces_loose(solution.outline, solution.whole, trim.final_cut.centre, trim.end)
+            : pieces_in_shoe(solution.outline, trim.final_cut.centre, trim.end);
+    if (!pieces) return not_in_two(solution, pieces.why());
+    solution.pieces = *std::move(pieces);
+    if (!trim.first_cut) {
       solution.pieces_to_cut = solution.pieces;
-    } else if (fault.empty()) {
-      // The part that comes off in all is divided once more, at the first line: a small polygon.
-      auto strip = cut_pieces(solution.pieces.removed->outline,
-                              {trim.first_cut->medial_end, trim.first_cut->lateral_end}, fault);
-      if (strip) {
-        solution.after_trying = std::move(strip->kept);
-        SolvedPieces& first = solution.pieces_to_cut;
-        first.removed = std::move(strip->removed);
-        first.removed_length = trim.first_cut->centre;
-        if (const auto length = solution.outline.length()) {
-          first.kept_length = *length - first.removed_length;
-          first.kept_fraction = *first.kept_length / *length;
-        }
-      }
+      return true;
     }
-    if (fault.empty()) return true;
+    // The part that comes off in all is divided once more, at the first line: a small polygon.
+    auto strip = cut_pieces(solution.pieces.removed->outline,
+                            {trim.first_cut->medial_end, trim.first_cut->lateral_end});
+    if (!strip) return not_in_two(solution, strip.why());
+    solution.after_trying = std::move(strip->kept);
+    SolvedPieces& first = solution.pieces_to_cut;
+    first.removed = std::move(strip->removed);
+    first.removed_length = trim.first_cut->centre;
+    if (const auto length = solution.outline.length()) {
+      first.kept_length = *length - first.removed_length;
+      first.kept_fraction = *first.kept_length / *length;
+    }
+    return true;
+  }
+
+  bool not_in_two(const FootSolution& solution, const Advice& why) {
     return take({{Severity::error, board_path() + ".widths",
-                  "the board cannot be cut in two here: " + fault,
+                  "the board cannot be cut in two here: " + why.what,
                   "an outline that the trim line crosses once on each edge",
                   "Check the board's widths near " + short_figure(solution.trim->final_cut.centre) +
                       " from its heel end."}});

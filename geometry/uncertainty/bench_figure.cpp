@@ -15,15 +15,14 @@ double relative_sd(double log_sd) {
   return std::sqrt(std::expm1(log_sd * log_sd));
 }
 
-std::optional<Impossible> beyond_any(std::string_view key, double value) {
+std::optional<Advice> beyond_any(std::string_view key, double value) {
   constexpr double room = 100;
   const ReadingGuide& guide = *reading_guide(key);
   if (value >= guide.least / room && value <= guide.most * room) return {};
-  return Impossible{value < guide.least ? value - guide.least : value - guide.most,
-                    std::string(guide.name) + " is " +
-                        (std::isfinite(value) ? short_figure(value, 3) : "no number"),
-                    "from " + short_figure(guide.least, 3) + " to " + short_figure(guide.most, 3),
-                    std::string(guide.how)};
+  return Advice{std::string(guide.name) + " is " +
+                    (std::isfinite(value) ? short_figure(value, 3) : "no number"),
+                "from " + short_figure(guide.least, 3) + " to " + short_figure(guide.most, 3),
+                std::string(guide.how)};
 }
 
 } // namespace shankline

@@ -1,6 +1,8 @@
 // What the bench can tell of board, sole and upper: a figure with its doubt, or why there is none.
 #pragma once
 
+#include "geometry/numerics/result.hpp"
+
 #include <optional>
 #include <string>
 #include <string_view>
@@ -20,16 +22,8 @@ inline constexpr double given_sd = 0.1;
 double log_sd(double relative_sd); ///< standard deviation of the logarithm of a lognormal figure
 double relative_sd(double log_sd); ///< and back
 
-/// Readings that cannot be together.
-struct Impossible {
-  double by = 0;       ///< how much too far, in the reading's own unit
-  std::string what;    ///< what was read and why it cannot be
-  std::string allowed; ///< what could be
-  std::string advice;
-};
-
 /// A figure far beyond the limits of the guide's row `key`, where the contact would be sought in
 /// figures that the machine cannot hold. The room leaves the uncertainty's draws alone.
-std::optional<Impossible> beyond_any(std::string_view key, double value);
+std::optional<Advice> beyond_any(std::string_view key, double value);
 
 } // namespace shankline

@@ -106,7 +106,7 @@ int try_feet(const char* name, const std::vector<FootSize>& feet, Population pop
     time += std::chrono::steady_clock::now() - start;
     const std::optional<FootSolution>& foot = order.left ? solution.left : solution.right;
     for (const Finding& f : solution.findings)
-      ++(f.severity == Severity::error ? reasons : cautions)[kind_of(f.key)];
+      ++(f.severity == Severity::error ? reasons : cautions)[kind_of(f.key.text())];
     if (!foot) {
       ++refused;
       if (!has_error(solution.findings)) ++unexplained;

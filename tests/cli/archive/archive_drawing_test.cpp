@@ -25,7 +25,7 @@ Drawing drawn_sheets(std::uint64_t seed) {
     if (has_error(solution.findings) || (!solution.left && !solution.right)) continue;
     try {
       return sheet_set(order, solution, solution.findings,
-                       {std::get<Paper>(read_paper(names[seed % 3])), Units::mm, "4f9c 2107", {}})
+                       {*read_paper(names[seed % 3]), Units::mm, "4f9c 2107", {}})
           .drawing;
     } catch (const std::exception&) { // sides that no page takes
     }

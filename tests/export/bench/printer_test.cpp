@@ -243,7 +243,7 @@ TEST(PrinterSheet, FitsEveryPaper) {
 TEST(PrinterSheet, NamesItsPaperInACommandThatIsTaken) {
   EXPECT_EQ(measured_command(papers().front()), "shankline printer NAME --measured AB,AD,AC,BD");
   for (const char* name : {"letter", "a3", "roll:914", "roll:250.5"}) {
-    const Paper paper = std::get<Paper>(read_paper(name));
+    const Paper paper = *read_paper(name);
     const std::string command = measured_command(paper);
     const std::string end = std::string(" --paper ") + name;
     EXPECT_TRUE(command.ends_with(end)) << command;

@@ -43,7 +43,7 @@ TEST(RackSheet, IsLegibleAndHoldsEveryShoeOnce) {
   const std::vector<RackShoe> shoes = drawn_shoes(60);
   ASSERT_GE(shoes.size(), 60u);
   std::vector<Paper> all(papers().begin(), papers().end());
-  all.push_back(std::get<Paper>(read_paper("roll:914")));
+  all.push_back(*read_paper("roll:914"));
   for (const Paper& paper : all)
     for (const std::size_t count : {std::size_t{1}, std::size_t{17}, shoes.size()}) {
       const std::vector<RackShoe> some(shoes.begin(),

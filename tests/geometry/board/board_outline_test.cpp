@@ -332,10 +332,10 @@ void expect_refused(const Board& board, const std::string& reading) {
   EXPECT_TRUE(has_error(findings)) << reading;
   bool named = false;
   for (const Finding& f : findings) {
-    EXPECT_EQ(f.key.rfind(path, 0), 0U) << f.key;
+    EXPECT_EQ(f.key.text().rfind(path, 0), 0U) << f.key;
     EXPECT_FALSE(f.what.empty());
     EXPECT_FALSE(f.advice.empty()) << f.what;
-    if (f.severity == Severity::error && f.key.find(reading) != std::string::npos) {
+    if (f.severity == Severity::error && f.key.text().find(reading) != std::string::npos) {
       named = true;
       EXPECT_FALSE(f.allowed.empty()) << f.what;
     }

@@ -54,7 +54,7 @@ void mark_at(Order& order, double at) {
 
 bool refused_for(const Solution& solution, const std::string& key, const std::string& words) {
   return std::any_of(solution.findings.begin(), solution.findings.end(), [&](const Finding& f) {
-    return f.severity == Severity::error && f.key.find(key) != std::string::npos &&
+    return f.severity == Severity::error && f.key.text().find(key) != std::string::npos &&
            (f.what + f.allowed + f.advice).find(words) != std::string::npos;
   });
 }

@@ -22,17 +22,16 @@ constexpr double nan = std::numeric_limits<double>::quiet_NaN();
 const Polygon plank{{0, -10}, {100, -10}, {100, 10}, {0, 10}};
 
 std::optional<Pieces> parted(const Polygon& board, const Polyline& cut) {
-  std::string fault;
-  std::optional<Pieces> pieces = cut_pieces(board, cut, fault);
-  EXPECT_TRUE(pieces) << fault;
-  return pieces;
+  const Result<Pieces> pieces = cut_pieces(board, cut);
+  EXPECT_TRUE(pieces) << pieces.why().what;
+  return pieces ? std::optional(*pieces) : std::nullopt;
 }
 
-/// Nothing comes back, and the fault says something.
+/// No pieces come back, and the reason says something.
 void expect_refused(const Polygon& board, const Polyline& cut, const char* why) {
-  std::string fault;
-  EXPECT_FALSE(cut_pieces(board, cut, fault)) << why;
-  EXPECT_FALSE(fault.empty()) << why;
+  const Result<Pieces> pieces = cut_pieces(board, cut);
+  ASSERT_FALSE(pieces) << why;
+  EXPECT_FALSE(pieces.why().what.empty()) << why;
 }
 
 void expect_sound(const Piece& piece) {
@@ -129,9 +128,8 @@ TEST(Pieces, DrawnCutsLoseAndGainNothing) {
     const auto end = board_end(board, *line, is_rounded ? BoardEnd::rounded : BoardEnd::straight,
                                draw.uniform(2, 7));
     ASSERT_TRUE(end);
-    std::string fault;
-    const auto pieces = cut_pieces(whole, *end, fault);
-    ASSERT_TRUE(pieces) << "board " << tried << ": " << fault;
+    const auto pieces = cut_pieces(whole, *end);
+    ASSERT_TRUE(pieces) << "board " << tried << ": " << pieces.why().what;
     ++tried;
     if (is_rounded) ++rounded_ends;
     const double area = shoelace_area(whole);
@@ -139,8 +137,8 @@ TEST(Pieces, DrawnCutsLoseAndGainNothing) {
     expect_sound(pieces->kept);
     expect_sound(pieces->removed);
     // CGAL's booleans, the slow way, say the same.
-    const auto slow = cut_pieces_by_booleans(whole, *end, fault);
-    ASSERT_TRUE(slow) << "board " << tried << ": " << fault;
+    const auto slow = cut_pieces_by_booleans(whole, *end);
+    ASSERT_TRUE(slow) << "board " << tried << ": " << slow.why().what;
     ASSERT_NEAR(pieces->kept.area, slow->kept.area, 1e-9 * area);
     ASSERT_NEAR(pieces->removed.area, slow->removed.area, 1e-9 * area);
     ASSERT_EQ(pieces->kept.outline.size(), slow->kept.outline.size());
@@ -216,12 +214,6 @@ TEST(Pieces, RefusesACutThatMakesMoreThanTwoPieces) {
   expect_refused(forked, {{70, 10}, {70, -10}}, "two prongs stay");
   expect_refused(plank, {{50, 10}, {60, -15}, {70, -15}, {80, 10}, {80, -10}}, "out and in again");
   expect_refused(plank, {{50, 10}, {60, -5}, {40, -5}, {50, 5}, {70, -10}}, "across itself");
-}
-
-TEST(Pieces, FaultStaysEmptyWhenAllIsWell) {
-  std::string fault;
-  ASSERT_TRUE(cut_pieces(plank, {{30, 10}, {30, -10}}, fault));
-  EXPECT_EQ(fault, "");
 }
 
 // CGAL's intervals rest on it.

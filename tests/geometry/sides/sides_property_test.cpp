@@ -213,9 +213,9 @@ void look_at(const FootOrder& order, Pose pose, const std::string& foot, Populat
     ASSERT_TRUE(has_error(findings)) << "refused without a reason";
     for (const Finding& f : findings) {
       if (f.severity != Severity::error) continue;
-      ASSERT_NE(f.key.find("." + foot), std::string::npos) << f.key;
+      ASSERT_NE(f.key.text().find("." + foot), std::string::npos) << f.key;
       ASSERT_FALSE(f.what.empty() || f.allowed.empty() || f.advice.empty()) << f.key;
-      ++tally.reasons[f.key.substr(0, f.key.find('.')) + f.key.substr(f.key.rfind('.'))];
+      ++tally.reasons[f.key.section() + "." + f.key.path().substr(f.key.path().rfind('.') + 1)];
       expect_largest_depth(order, pose, foot, population, f, tally);
     }
     return;

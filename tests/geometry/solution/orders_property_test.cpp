@@ -146,13 +146,13 @@ void look_at(const std::optional<FootOrder>& order, const std::optional<FootSolu
   bool named = false;
   bool own = false; // and not of the whole order, as that no adult decides for the other foot
   for (const Finding& f : findings) {
-    if (f.key.find(side == "left" ? "right" : "left") != std::string::npos) continue;
+    if (f.key.text().find(side == "left" ? "right" : "left") != std::string::npos) continue;
     ASSERT_FALSE(f.what.empty()) << f.key;
     if (f.severity != Severity::error) continue;
     ASSERT_FALSE(f.advice.empty()) << f.what;
     named = true;
-    own = own || f.key.find(side) != std::string::npos;
-    if (!foot) ++tally.reasons[f.key];
+    own = own || f.key.text().find(side) != std::string::npos;
+    if (!foot) ++tally.reasons[f.key.text()];
   }
   if (foot) {
     ASSERT_FALSE(own) << "solved in spite of an error";
@@ -304,7 +304,7 @@ void expect_solved_or_refused_by_name(int orders) {
       ASSERT_TRUE(
           std::any_of(solution.findings.begin(), solution.findings.end(), [&](const Finding& f) {
             return f.severity == Severity::error && !f.what.empty() &&
-                   (f.key.find(side) != std::string::npos || f.key == "decided_by");
+                   (f.key.text().find(side) != std::string::npos || f.key == "decided_by");
           }));
       continue;
     }

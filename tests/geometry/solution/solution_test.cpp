@@ -80,12 +80,12 @@ void expect_refused(const Order& order, const std::vector<std::string>& keys,
   std::string all;
   for (const Finding& f : solution.findings) {
     if (f.severity != Severity::error) continue;
-    all += f.key + ": " + words_of(f) + '\n';
+    all += f.key.text() + ": " + words_of(f) + '\n';
     EXPECT_FALSE(f.what.empty()) << f.key;
     EXPECT_FALSE(f.allowed.empty()) << f.what;
     EXPECT_FALSE(f.advice.empty()) << f.what;
     for (const std::string& key : keys) {
-      if (f.key.find(key) == std::string::npos) continue;
+      if (f.key.text().find(key) == std::string::npos) continue;
       named = true;
       for (const double number : numbers_in(words_of(f)))
         said.push_back(number);
@@ -105,7 +105,7 @@ void expect_missing(const Order& order, const std::string& key) {
   EXPECT_TRUE(std::any_of(solution.findings.begin(), solution.findings.end(),
                           [&](const Finding& f) {
                             return f.severity == Severity::error &&
-                                   f.key.find(key) != std::string::npos && !f.what.empty() &&
+                                   f.key.text().find(key) != std::string::npos && !f.what.empty() &&
                                    !f.advice.empty();
                           }))
       << key;
@@ -504,7 +504,7 @@ TEST(Solution, DepthWithDeepestPointGivesTheBreakWithACaution) {
   EXPECT_NEAR(left->arch.break_at, 95, 0.01);
   EXPECT_NEAR(left->arch.arch->bend, bend, 1e-3);
   EXPECT_TRUE(std::any_of(solution.findings.begin(), solution.findings.end(), [](const Finding& f) {
-    return f.severity == Severity::caution && f.key.find("deepest") != std::string::npos;
+    return f.severity == Severity::caution && f.key.text().find("deepest") != std::string::npos;
   })) << "an error of 1 in the deepest point is one of 3 in the break";
 }
 
@@ -627,7 +627,7 @@ TEST(Solution, OneBadFootDoesNotTakeTheOtherWithIt) {
   ASSERT_TRUE(has_error(solution.findings));
   for (const Finding& f : solution.findings)
     if (f.severity == Severity::error) {
-      EXPECT_NE(f.key.find("right"), std::string::npos) << f.key;
+      EXPECT_NE(f.key.text().find("right"), std::string::npos) << f.key;
     }
 }
 
