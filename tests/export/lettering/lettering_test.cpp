@@ -82,6 +82,18 @@ TEST(Composition, IsNormalizationFormC) {
   EXPECT_EQ(composed(U"\u0958"), U"\u0915\u093c") << "is left out of composition";
 }
 
+TEST(Composition, LeavesWhatStaysAsItIsToItself) {
+  int known = 0;
+  for (char32_t c = 1; c < 0x3000; ++c) {
+    if (!stays_as_it_is(c)) continue;
+    ++known;
+    EXPECT_EQ(normal_form(to_utf8(c)), to_utf8(c)) << static_cast<unsigned>(c);
+    EXPECT_EQ(normal_form("A" + to_utf8(c)), "A" + to_utf8(c)) << static_cast<unsigned>(c);
+  }
+  EXPECT_GT(known, 700);
+  EXPECT_FALSE(stays_as_it_is(U'\u0301'));
+}
+
 TEST(Composition, PutsLettersAndMarksTogether) {
   EXPECT_EQ(composed(U"Z\u0307o\u0301lc\u0301"), U"Żólć");
   EXPECT_EQ(composed(U"\u0391\u0301\u03b9\u0308\u0301"), U"Ά\u0390");
