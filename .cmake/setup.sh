@@ -4,8 +4,8 @@
 
 packages_build='g++ cmake ninja-build pkg-config libboost-dev libcgal-dev libgmp-dev libmpfr-dev
   libhpdf-dev libfontconfig-dev libcli11-dev libyaml-cpp-dev nlohmann-json3-dev nettle-dev
-  libsqlite3-dev libutf8proc-dev zlib1g-dev'
-packages_tests='git tmux valgrind libgtest-dev libgeos-dev qpdf poppler-utils mupdf-tools
+  libsqlite3-dev libpq-dev libutf8proc-dev zlib1g-dev'
+packages_tests='git tmux valgrind libgtest-dev libgeos-dev postgresql qpdf poppler-utils mupdf-tools
   python3-ezdxf librsvg2-bin fonts-dejavu-core fonts-liberation2 fonts-vlgothic
   groff-base mandoc python3-jsonschema python3-yaml'
 packages_long='clang-14 libclang-rt-14-dev llvm-14 clang-tidy-14 clang-format-14 cppcheck gcovr
@@ -41,6 +41,16 @@ find_missing() {
   done
 }
 
+# without_cluster [sudo]: the tests make a cluster of their own, and the one that the package postgresql
+# would make and start is not wanted. Whoever has that package already keeps what is there.
+without_cluster() {
+  case " $missing " in *' postgresql '*) ;; *) return 0 ;; esac
+  [ ! -e /etc/postgresql-common/createcluster.conf ] || return 0
+  # shellcheck disable=SC2016 # for the shell inside
+  "$@" sh -c 'mkdir -p /etc/postgresql-common &&
+    echo "create_main_cluster = false" >/etc/postgresql-common/createcluster.conf'
+}
+
 # packages NAME...: installs what is missing; touches nothing when all are there.
 packages() {
   if ! command -v dpkg-query >/dev/null || ! command -v apt-get >/dev/null; then
@@ -61,10 +71,11 @@ packages() {
     # Asked for here: later there is no input to type a password into.
     sudo -v || return 1
   fi
+  without_cluster $as_root || return 1
   # Split into words on purpose: sudo or nothing, and a list of packages.
   # shellcheck disable=SC2086
   step 'Fetching the list of packages' $as_root apt-get -o Acquire::Retries=3 -q update &&
-    step "Installing$missing" $as_root env DEBIAN_FRONTEND=noninteractive \
+    step "Installing$missing" $as_root env DEBIAN_FRONTEND=noninteractive UCF_FORCE_CONFFOLD=1 \
       apt-get -o Acquire::Retries=3 -o Dpkg::Use-Pty=0 -q -y --no-install-recommends install $missing
 }
 

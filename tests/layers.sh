@@ -15,6 +15,7 @@ fontconfig 1  cli/surroundings/face_finder.cpp
 yaml-cpp/  1  cli/yaml/order_document.cpp
 CLI/       2  cli/command_line/command_line.cpp cli/command_line/archive_options.cpp
 sqlite3.h  1  cli/archive/archive_store.cpp
+libpq-fe.h 1  cli/archive/server_connection.cpp
 nettle/    2  export/formats/digest.cpp cli/archive/archive_base64.cpp
 zlib.h     1  cli/archive/archive_drawing.cpp
 utf8proc.h 1  export/lettering/code_point.cpp

@@ -70,7 +70,10 @@ private:
         say(head.id, "was forgotten and holds something all the same");
       return;
     }
-    if (head_digest(head) != head.digest) say(head.id, "was changed");
+    if (head.withheld)
+      ++audit_.withheld;
+    else if (head_digest(head) != head.digest)
+      say(head.id, "was changed");
     if (head.kind == EntryKind::cut && body_digest(entry.body) != head.body)
       say(head.id, "its order, solution or sheets were changed");
     if (head.kind == EntryKind::forgetting) {

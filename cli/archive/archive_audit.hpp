@@ -17,7 +17,8 @@ struct Audit {
   std::size_t cuts = 0;
   std::size_t notes = 0;
   std::size_t forgotten = 0;
-  ChainEnd end; ///< as the entries themselves have it
+  std::size_t withheld = 0; ///< notes whose words are kept from this reader: only the server's word
+  ChainEnd end;             ///< as the entries themselves have it
   std::vector<AuditFault> faults;
   bool known_found = true; ///< whether the chain passes through `known`
   bool erasing = false;    ///< a forgetting is not done: erased text may still be in the file

@@ -281,6 +281,17 @@ private:
 
 } // namespace
 
+std::string bundle_of(const ArchiveEntry& entry) {
+  return "format: " + std::string(bundle_format) + "\nentries: 1\n" + document_of(entry);
+}
+
+ArchiveEntry read_one_entry(const std::string& path) {
+  BundleReader reader(path);
+  auto entry = reader.next();
+  if (!entry || reader.next()) throw BundleFault(path + ": error: is no bundle of one entry");
+  return *std::move(entry);
+}
+
 void write_bundle(Store& store, const std::string& dancer,
                   const std::function<void(std::string_view)>& put) {
   const auto beginning = [](EntryId entries, const std::string& end) {
@@ -289,6 +300,10 @@ void write_bundle(Store& store, const std::string& dancer,
   };
   const auto give = [&](EntryHead head) {
     ArchiveEntry entry{std::move(head), {}};
+    if (entry.head.withheld)
+      throw ArchiveFault("entry " + std::to_string(entry.head.id) +
+                             " holds words of another bench that are kept from you",
+                         "let the keeper export it");
     if (entry.head.kind == EntryKind::cut) entry.body = store.body(entry.head);
     put(document_of(entry));
   };

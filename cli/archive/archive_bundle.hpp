@@ -31,6 +31,11 @@ void write_bundle(Store& store, const std::string& dancer,
 /// Reads all of the file and throws BundleFault unless it is a sound bundle.
 void require_bundle(const std::string& path);
 
+/// A bundle of one entry, whose digests are filled in.
+std::string bundle_of(const ArchiveEntry& entry);
+/// Throws BundleFault unless the file is a sound bundle of one entry.
+ArchiveEntry read_one_entry(const std::string& path);
+
 /// Adds what the archive does not have yet; all or nothing. Throws BundleFault and ArchiveFault.
 Store::Merged read_bundle(Store& store, const std::string& path);
 

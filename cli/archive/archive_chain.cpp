@@ -3,6 +3,9 @@
 #include "export/formats/digest.hpp"
 
 #include <array>
+#include <cerrno>
+#include <system_error>
+#include <unistd.h>
 #include <utility>
 
 namespace shankline {
@@ -65,9 +68,27 @@ std::string chain_hash(std::string_view before, std::string_view digest) {
   return sha256(text.append(before).append("\n").append(digest).append("\n"));
 }
 
+std::string new_salt() {
+  std::array<unsigned char, 16> bytes{};
+  if (::getentropy(bytes.data(), bytes.size()) != 0)
+    throw std::system_error(errno, std::generic_category(), "no random bytes");
+  std::string text;
+  for (const unsigned char byte : bytes) {
+    text += "0123456789abcdef"[byte >> 4];
+    text += "0123456789abcdef"[byte & 15];
+  }
+  return text;
+}
+
 void seal(ArchiveEntry& entry) {
   if (entry.head.kind == EntryKind::cut) entry.head.body = body_digest(entry.body);
   entry.head.digest = head_digest(entry.head);
+}
+
+void complete(ArchiveEntry& entry) {
+  if (entry.head.kind == EntryKind::forgotten) return;
+  if (entry.head.salt.empty()) entry.head.salt = new_salt();
+  seal(entry);
 }
 
 } // namespace shankline

@@ -32,7 +32,13 @@ bool holds_nothing(const EntryHead& forgotten);
 /// Hash of an entry, SHA-256 (FIPS 180-4).
 std::string chain_hash(std::string_view before, std::string_view digest);
 
+/// Sixteen random bytes, hexadecimal.
+std::string new_salt();
+
 /// Fills in both digests.
 void seal(ArchiveEntry& entry);
+
+/// Fills in a salt if there is none, and both digests. A `forgotten` entry keeps its digest.
+void complete(ArchiveEntry& entry);
 
 } // namespace shankline

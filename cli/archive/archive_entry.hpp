@@ -43,6 +43,9 @@ struct EntryHead {
   std::string body;        ///< digest of the EntryBody, empty for none
   std::string before;      ///< hash of the entry before it
   std::string digest;      ///< of all of the above but id, turn and before
+  /// note: its words are another bench's and were kept back, with the salt. Whoever kept them back
+  /// held the digest against them.
+  bool withheld = false;
 
   bool operator==(const EntryHead&) const = default;
 };
@@ -52,7 +55,8 @@ struct EntryHead {
 bool follows_older_rule(const EntryHead& head);
 /// These words are shown wherever such an entry is shown.
 inline constexpr std::string_view older_rule_words =
-    "This entry is from before version 0.2.0: its first cut follows the older rule. Solve the order "
+    "This entry is from before version 0.2.0: its first cut follows the older rule. Solve the "
+    "order "
     "again before you cut from it.";
 
 /// What is needed to draw a cut again; of tens of kilobytes.

@@ -84,6 +84,7 @@ Json head_json(const EntryHead& head) {
   if (head.kind == EntryKind::note) {
     json["about"] = head.about;
     json["outcome"] = parsed(head.outcome);
+    if (head.withheld) json["withheld"] = true;
   }
   if (head.kind == EntryKind::forgetting) json["erased"] = words_of(head.about, " ");
   json["program"] = or_null(head.program);
@@ -265,15 +266,17 @@ std::string audit_json(const Audit& audit) {
   Json faults = Json::array();
   for (const AuditFault& fault : audit.faults)
     faults.push_back({{"entry", number_or_null(fault.id)}, {"what", fault.what}});
-  return document({{"format", "shankline-archive-audit/1"},
-                   {"clean", audit.clean()},
-                   {"entries", audit.end.id},
-                   {"cuts", audit.cuts},
-                   {"notes", audit.notes},
-                   {"forgotten", audit.forgotten},
-                   {"end", audit.end.hash},
-                   {"erasing", audit.erasing},
-                   {"faults", std::move(faults)}});
+  Json json{{"format", "shankline-archive-audit/1"},
+            {"clean", audit.clean()},
+            {"entries", audit.end.id},
+            {"cuts", audit.cuts},
+            {"notes", audit.notes},
+            {"forgotten", audit.forgotten},
+            {"end", audit.end.hash},
+            {"erasing", audit.erasing},
+            {"faults", std::move(faults)}};
+  if (audit.withheld > 0) json["withheld"] = audit.withheld;
+  return document(json);
 }
 
 } // namespace shankline

@@ -5,15 +5,18 @@
 
 namespace shankline {
 
-/// `given` if it is not empty; else shankline/archive.sqlite under $XDG_DATA_HOME, or under
-/// ~/.local/share where that is not set to an absolute path (XDG Base Directory Specification 0.8).
-/// Throws ArchiveFault when there is no home either.
+/// `given` if it is not empty; else the first line of shankline/archive under $XDG_CONFIG_HOME or
+/// ~/.config, if there is such a file: a path from the root, or a server's address; else
+/// shankline/archive.sqlite under $XDG_DATA_HOME, or under ~/.local/share where that is not set to
+/// an absolute path (XDG Base Directory Specification 0.8). Throws ArchiveFault when there is no
+/// home either, and for a configured line that is neither.
 std::string archive_file(const std::string& given);
 
-/// The same, and whether there is a file of any kind; false where the place is not known.
+/// The same, and whether there is a file of any kind; false where the place is not known, true for
+/// every server.
 bool archive_is_there(const std::string& given);
 
-/// Likewise, and whether it holds a single byte.
+/// Likewise, and whether it holds a single byte; false for a server, which is not asked.
 bool archive_is_begun(const std::string& given);
 
 } // namespace shankline

@@ -466,17 +466,6 @@ EntryHead verified(EntryHead head, const std::string& path) {
   return head;
 }
 
-std::string new_salt() {
-  std::array<unsigned char, 16> bytes{};
-  sqlite3_randomness(static_cast<int>(bytes.size()), bytes.data());
-  std::string text;
-  for (const unsigned char byte : bytes) {
-    text += "0123456789abcdef"[byte >> 4];
-    text += "0123456789abcdef"[byte & 15];
-  }
-  return text;
-}
-
 } // namespace
 
 struct ArchiveStore::Database {
@@ -537,10 +526,7 @@ struct ArchiveStore::Database {
     head.id = last.id + 1;
     head.before = last.hash;
     head.turn = 0;
-    if (head.kind != EntryKind::forgotten) {
-      if (head.salt.empty()) head.salt = new_salt();
-      seal(entry);
-    }
+    complete(entry);
     if (has_dancer(head.kind)) {
       head.turn = counted(head.dancer) + 1;
       connection.query(update_count).with(head.dancer).run();

@@ -4,9 +4,12 @@
 #include "cli/archive/archive_audit.hpp"
 #include "cli/archive/archive_bundle.hpp"
 #include "cli/archive/archive_chain.hpp"
+#include "cli/archive/archive_server.hpp"
 #include "cli/archive/archive_store.hpp"
+#include "cli/archive/server_prepare.hpp"
 
 #include "tests/cli/archive_drawn.hpp"
+#include "tests/support/private_server.hpp"
 #include "tests/support/scratch_directory.hpp"
 
 #include <gtest/gtest.h>
@@ -30,6 +33,22 @@ public:
 
 private:
   ScratchDirectory scratch_;
+};
+
+/// An archive in a database of a server, which is started for it.
+class InADatabase {
+public:
+  InADatabase() : address_(server().address(server().new_database())) {
+    prepare_server(address_, std::chrono::seconds(10));
+  }
+  std::unique_ptr<Store> open() const {
+    return std::make_unique<ServerStore>(address_, ArchiveUse::write, std::chrono::seconds(10));
+  }
+
+private:
+  static PrivateServer& server() { return PrivateServer::of_this_program(); }
+
+  std::string address_;
 };
 
 template <class Kind> class EveryStore : public testing::Test {
@@ -59,7 +78,7 @@ protected:
   std::unique_ptr<Store> store = place.open();
 };
 
-using Kinds = testing::Types<InAFile>;
+using Kinds = testing::Types<InAFile, InADatabase>;
 TYPED_TEST_SUITE(EveryStore, Kinds);
 
 TYPED_TEST(EveryStore, BeginsEmpty) {

@@ -1,0 +1,106 @@
+#include "cli/archive/archive_outbox.hpp"
+
+#include "cli/archive/archive_bundle.hpp"
+#include "cli/archive/archive_server.hpp"
+#include "cli/archive/server_address.hpp"
+#include "cli/surroundings/archive_fault.hpp"
+#include "cli/surroundings/user_folder.hpp"
+#include "export/formats/digest.hpp"
+#include "export/formats/whole_file.hpp"
+
+#include <algorithm>
+#include <cerrno>
+#include <cstdlib>
+#include <cstring>
+#include <filesystem>
+#include <sys/stat.h>
+#include <system_error>
+#include <unistd.h>
+
+namespace shankline {
+namespace {
+
+namespace fs = std::filesystem;
+
+constexpr std::size_t number_digits = 10;
+constexpr std::string_view suffix = ".yaml";
+
+/// Folders that are missing are made for their owner only.
+void make_folders(const fs::path& folder) {
+  std::error_code ignored;
+  if (fs::is_directory(folder, ignored)) return;
+  if (folder.has_parent_path() && folder.parent_path() != folder)
+    make_folders(folder.parent_path());
+  if (::mkdir(folder.c_str(), 0700) != 0 && errno != EEXIST)
+    throw ArchiveFault(folder.string() + ": the outbox cannot be made: " + std::strerror(errno),
+                       "check the folder and its rights");
+}
+
+bool is_waiting(const std::string& name) {
+  return name.size() > number_digits && name.ends_with(suffix) &&
+         name.find_first_not_of("0123456789") == number_digits;
+}
+
+} // namespace
+
+Outbox::Outbox(const std::string& address) {
+  const auto base = user_folder("XDG_CONFIG_HOME", ".config");
+  if (!base)
+    throw ArchiveFault("the outbox has no place: HOME is not set", "set HOME or XDG_CONFIG_HOME");
+  folder_ = *base + "/shankline/outbox/" + sha256(shown_address(address)).substr(0, 16);
+}
+
+std::vector<std::string> Outbox::waiting() const {
+  std::vector<std::string> names;
+  std::error_code failed;
+  for (fs::directory_iterator at(folder_, failed), end; !failed && at != end; at.increment(failed))
+    if (std::string name = at->path().filename().string(); is_waiting(name))
+      names.push_back(std::move(name));
+  if (failed && failed != std::errc::no_such_file_or_directory)
+    throw ArchiveFault(folder_ + ": the outbox cannot be read: " + failed.message(),
+                       "check the folder and its rights");
+  std::sort(names.begin(), names.end());
+  return names;
+}
+
+void Outbox::keep(const ArchiveEntry& entry) const {
+  make_folders(folder_);
+  const std::vector<std::string> names = waiting();
+  const unsigned long long last =
+      names.empty() ? 0 : std::strtoull(names.back().c_str(), nullptr, 10);
+  std::string number = std::to_string(last + 1);
+  number.insert(0, number_digits - std::min(number.size(), number_digits), '0');
+  // The digest keeps two programs that keep something at one moment apart.
+  write_whole_file(folder_ + "/" + number + "-" + entry.head.digest.substr(0, 16) +
+                       std::string(suffix),
+                   bundle_of(entry), Readers::owner, AtLink::refuse);
+}
+
+Outbox::Sent Outbox::send(Store& store) const {
+  Sent sent;
+  for (const std::string& name : waiting()) {
+    const std::string path = folder_ + "/" + name;
+    std::optional<ArchiveEntry> entry;
+    try {
+      entry = read_one_entry(path);
+    } catch (const BundleFault& fault) {
+      std::error_code ignored;
+      // Another program may have delivered it just now.
+      if (fs::exists(path, ignored)) sent.spoilt.emplace_back(fault.what());
+      continue;
+    }
+    try {
+      store.add(*std::move(entry));
+      ++sent.delivered;
+    } catch (const EntryForgotten&) {
+      ++sent.refused;
+    }
+    if (::unlink(path.c_str()) != 0 && errno != ENOENT)
+      throw ArchiveFault(
+          path + ": was sent and cannot be taken out of the outbox: " + std::strerror(errno),
+          "delete it by hand");
+  }
+  return sent;
+}
+
+} // namespace shankline

@@ -1,0 +1,414 @@
+#include "cli/archive/server_connection.hpp"
+
+#include "cli/archive/server_address.hpp"
+
+#include <libpq-fe.h>
+
+#include <algorithm>
+#include <array>
+#include <cstdlib>
+#include <cstring>
+#include <dlfcn.h>
+#include <new>
+#include <poll.h>
+#include <utility>
+#include <vector>
+
+namespace shankline {
+namespace {
+
+/// The functions of the client library that are needed here, looked up by name.
+class Library {
+public:
+  decltype(&PQconnectStartParams) begin = nullptr;
+  decltype(&PQconnectPoll) go_on = nullptr;
+  decltype(&PQfinish) end = nullptr;
+  decltype(&PQsocket) socket = nullptr;
+  decltype(&PQstatus) status = nullptr;
+  decltype(&PQtransactionStatus) transaction = nullptr;
+  decltype(&PQserverVersion) version = nullptr;
+  decltype(&PQerrorMessage) error = nullptr;
+  decltype(&PQsetNoticeProcessor) set_notices = nullptr;
+  decltype(&PQexec) run_script = nullptr;
+  decltype(&PQexecParams) run = nullptr;
+  decltype(&PQprepare) prepare = nullptr;
+  decltype(&PQexecPrepared) run_prepared = nullptr;
+  decltype(&PQresultStatus) result_status = nullptr;
+  decltype(&PQresultErrorField) error_field = nullptr;
+  decltype(&PQclear) clear = nullptr;
+  decltype(&PQntuples) rows = nullptr;
+  decltype(&PQgetvalue) value = nullptr;
+  decltype(&PQgetlength) length = nullptr;
+  decltype(&PQconninfoParse) parse = nullptr;
+  decltype(&PQconndefaults) defaults = nullptr;
+  decltype(&PQconninfoFree) free_options = nullptr;
+  decltype(&PQfreemem) free_memory = nullptr;
+
+  Library() : library_(dlopen("libpq.so.5", RTLD_NOW | RTLD_LOCAL)) {
+    ready_ =
+        library_ && look_up(begin, "PQconnectStartParams") && look_up(go_on, "PQconnectPoll") &&
+        look_up(end, "PQfinish") && look_up(socket, "PQsocket") && look_up(status, "PQstatus") &&
+        look_up(transaction, "PQtransactionStatus") && look_up(version, "PQserverVersion") &&
+        look_up(error, "PQerrorMessage") && look_up(set_notices, "PQsetNoticeProcessor") &&
+        look_up(run_script, "PQexec") && look_up(run, "PQexecParams") &&
+        look_up(prepare, "PQprepare") && look_up(run_prepared, "PQexecPrepared") &&
+        look_up(result_status, "PQresultStatus") && look_up(error_field, "PQresultErrorField") &&
+        look_up(clear, "PQclear") && look_up(rows, "PQntuples") && look_up(value, "PQgetvalue") &&
+        look_up(length, "PQgetlength") && look_up(parse, "PQconninfoParse") &&
+        look_up(defaults, "PQconndefaults") && look_up(free_options, "PQconninfoFree") &&
+        look_up(free_memory, "PQfreemem");
+  }
+
+  bool ready() const { return ready_; }
+
+private:
+  template <class Function> bool look_up(Function& function, const char* name) {
+    function = reinterpret_cast<Function>(dlsym(library_, name));
+    return function != nullptr;
+  }
+
+  void* library_;
+  bool ready_ = false;
+};
+
+const Library& library() {
+  static const Library loaded;
+  return loaded;
+}
+
+/// The library's messages are of several lines: one line of them, without their labels.
+std::string in_one_line(const char* said) {
+  std::string text;
+  for (const char c : std::string_view(said ? said : ""))
+    if (c != '\n' && c != '\t')
+      text += c;
+    else if (!text.empty() && text.back() != ' ')
+      text += ' ';
+  while (!text.empty() && text.back() == ' ')
+    text.pop_back();
+  return text;
+}
+
+constexpr const char* when_away =
+    "see that the server runs and that its name is right; it takes the password from your password "
+    "file (~/.pgpass) or your certificate";
+
+/// The options of an address as the library reads them, with what the surroundings add.
+class Options {
+public:
+  explicit Options(const std::string& address, const std::string& shown) {
+    char* fault = nullptr;
+    given_ = library().parse(address.c_str(), &fault);
+    if (fault) library().free_memory(fault); // it would show the password
+    if (!given_)
+      throw ArchiveFault(shown + ": is no address of a server",
+                         "write it as postgresql://USER@HOST/DATABASE");
+    usual_ = library().defaults();
+  }
+  Options(const Options&) = delete;
+  Options& operator=(const Options&) = delete;
+  ~Options() {
+    library().free_options(given_);
+    library().free_options(usual_);
+  }
+
+  std::string value(std::string_view name) const {
+    const std::string said = in(given_, name);
+    return said.empty() ? in(usual_, name) : said;
+  }
+  std::string said(std::string_view name) const { return in(given_, name); }
+
+private:
+  static std::string in(const PQconninfoOption* options, std::string_view name) {
+    for (; options && options->keyword; ++options)
+      if (options->keyword == name) return options->val ? options->val : "";
+    return {};
+  }
+
+  PQconninfoOption* given_ = nullptr;
+  PQconninfoOption* usual_ = nullptr;
+};
+
+bool is_loopback(std::string_view host) {
+  return host.empty() || host.starts_with('/') || host.starts_with('@') || host == "localhost" ||
+         host == "::1" || host.starts_with("127.");
+}
+
+/// Whether no byte leaves this machine. A named service may lead anywhere.
+bool stays_here(const Options& options) {
+  if (!options.value("service").empty()) return false;
+  for (const char* name : {"host", "hostaddr"}) {
+    const std::string hosts = options.value(name);
+    for (std::size_t at = 0; at <= hosts.size();) {
+      const std::size_t end = std::min(hosts.find(',', at), hosts.size());
+      if (!is_loopback(std::string_view(hosts).substr(at, end - at))) return false;
+      at = end + 1;
+    }
+  }
+  return true;
+}
+
+PGresult* result_of(const std::shared_ptr<void>& result) {
+  return static_cast<PGresult*>(result.get());
+}
+
+std::string_view field(const std::shared_ptr<void>& result, int row, int column) {
+  const char* const bytes = library().value(result_of(result), row, column);
+  return {bytes, static_cast<std::size_t>(library().length(result_of(result), row, column))};
+}
+
+// The numbers of types, from the server's catalogue; they never change.
+constexpr Oid type_truth = 16;
+constexpr Oid type_bytes = 17;
+constexpr Oid type_number = 20;
+constexpr Oid type_text = 25;
+
+/// A statement's values as the server reads them: all of them in their binary form.
+struct Values {
+  explicit Values(std::initializer_list<ServerValue> values) {
+    numbers.reserve(values.size());
+    for (const ServerValue& value : values)
+      add(value);
+  }
+
+  void add(const ServerValue& value) {
+    // An empty text may have no address, and no address means NULL.
+    const char* const text = value.text().data() ? value.text().data() : "";
+    switch (value.kind()) {
+    case ServerValue::Kind::nothing:
+      return put(type_text, nullptr, 0);
+    case ServerValue::Kind::text:
+      return put(type_text, text, value.text().size());
+    case ServerValue::Kind::bytes:
+      return put(type_bytes, text, value.text().size());
+    case ServerValue::Kind::number: {
+      std::array<char, 8>& bytes = numbers.emplace_back();
+      for (std::size_t i = 0; i < bytes.size(); ++i)
+        bytes[i] = static_cast<char>(value.number() >> (56 - 8 * i));
+      return put(type_number, bytes.data(), bytes.size());
+    }
+    case ServerValue::Kind::truth:
+      return put(type_truth, value.number() != 0 ? "\1" : "\0", 1);
+    }
+  }
+  void put(Oid type, const char* bytes, std::size_t size) {
+    types.push_back(type);
+    pointers.push_back(bytes);
+    lengths.push_back(static_cast<int>(size));
+    formats.push_back(1);
+  }
+  int size() const { return static_cast<int>(types.size()); }
+
+  std::vector<std::array<char, 8>> numbers;
+  std::vector<Oid> types;
+  std::vector<const char*> pointers;
+  std::vector<int> lengths;
+  std::vector<int> formats;
+};
+
+} // namespace
+
+struct ServerConnection::Link {
+  explicit Link(PGconn* opened) : connection(opened) {}
+  Link(const Link&) = delete;
+  Link& operator=(const Link&) = delete;
+  ~Link() { library().end(connection); }
+
+  struct Kept {
+    const char* sql;
+    bool prepared;
+  };
+  PGconn* connection;
+  std::vector<Kept> used;
+};
+
+ServerConnection::ServerConnection(const std::string& address, std::chrono::milliseconds patience)
+    : shown_(shown_address(address)) {
+  const Library& pq = library();
+  if (!pq.ready())
+    throw ArchiveFault(
+        shown_ + ": the client library of PostgreSQL, libpq.so.5, is not installed",
+        "install it (Debian: apt-get install libpq5), or give a file with --archive");
+  const Options options(address, shown_);
+  const bool here = stays_here(options);
+  if (const std::string mode = options.said("sslmode");
+      !here && !mode.empty() && mode != "verify-full")
+    throw ArchiveFault(shown_ + ": sslmode=" + mode + " does not check the server's name",
+                       "leave sslmode out, or say sslmode=verify-full");
+  std::vector<const char*> names{"dbname", "application_name", "client_encoding", "keepalives_idle",
+                                 "tcp_user_timeout"};
+  std::vector<const char*> values{address.c_str(), "shankline", "UTF8", "10", "30000"};
+  if (!here) {
+    names.insert(names.end(), {"sslmode", "gssencmode"});
+    values.insert(values.end(), {"verify-full", "disable"});
+  }
+  names.push_back(nullptr);
+  values.push_back(nullptr);
+  PGconn* const opened = pq.begin(names.data(), values.data(), 1);
+  if (!opened) throw std::bad_alloc();
+  link_ = std::make_unique<Link>(opened);
+  pq.set_notices(
+      opened, [](void*, const char*) {}, nullptr);
+
+  const auto away = [&](const std::string& why) {
+    throw ServerAway(shown_ + ": the server cannot be reached: " + why, when_away);
+  };
+  const auto end = std::chrono::steady_clock::now() +
+                   std::clamp<std::chrono::milliseconds>(patience, std::chrono::seconds(2),
+                                                         std::chrono::seconds(10));
+  PostgresPollingStatusType state = PGRES_POLLING_WRITING;
+  if (pq.status(opened) == CONNECTION_BAD) away(in_one_line(pq.error(opened)));
+  while (state != PGRES_POLLING_OK) {
+    const auto left = std::chrono::duration_cast<std::chrono::milliseconds>(
+        end - std::chrono::steady_clock::now());
+    pollfd waits{pq.socket(opened),
+                 static_cast<short>(state == PGRES_POLLING_READING ? POLLIN : POLLOUT), 0};
+    if (left.count() <= 0 || ::poll(&waits, 1, static_cast<int>(left.count())) == 0)
+      away("it does not answer");
+    state = pq.go_on(opened);
+    if (state == PGRES_POLLING_FAILED) away(in_one_line(pq.error(opened)));
+  }
+  // Operators and functions are the server's own, whoever put others in the way. What the server
+  // reports as committed has to be on its disk.
+  run_script("SET search_path = pg_catalog, pg_temp; SET client_min_messages = error; "
+             "SET statement_timeout = '120s'; SET standard_conforming_strings = on; "
+             "SET idle_in_transaction_session_timeout = '600s'; SET lock_timeout = " +
+             std::to_string(std::max<std::int64_t>(patience.count(), 1)) +
+             "; SELECT pg_catalog.set_config('synchronous_commit', 'on', false) "
+             "WHERE pg_catalog.current_setting('synchronous_commit') IN ('off', 'local')");
+}
+
+ServerConnection::~ServerConnection() = default;
+
+void ServerConnection::fail(void* failed) {
+  const Library& pq = library();
+  PGresult* const result = static_cast<PGresult*>(failed);
+  const char* const code = result ? pq.error_field(result, PG_DIAG_SQLSTATE) : nullptr;
+  const char* const primary = result ? pq.error_field(result, PG_DIAG_MESSAGE_PRIMARY) : nullptr;
+  const std::string state = code ? code : "";
+  std::string said = in_one_line(primary ? primary : pq.error(link_->connection));
+  const bool lost = pq.status(link_->connection) == CONNECTION_BAD;
+  if (result) pq.clear(result);
+  const auto is = [&state](std::string_view beginning) { return state.starts_with(beginning); };
+  if (lost || is("08") || is("57P"))
+    throw ServerAway(shown_ + ": the connection broke: " + said, when_away);
+  const auto refuse = [&](const std::string& what, const char* advice) {
+    throw ServerRefused(shown_ + ": " + what, advice, state);
+  };
+  if (is("42P01") || is("3F000") || is("42883") || is("42703"))
+    refuse("there is no archive in this database, or its tables are not those of this program: " +
+               said,
+           "let a keeper run shankline archive prepare with this address");
+  if (is("42501"))
+    refuse("you have too few rights for this: " + said,
+           "let a keeper grant them: GRANT DATABASE_bench (or _keeper, _reader) TO your role");
+  if (is("25006"))
+    refuse("this server is a standby that can only be read",
+           "give the address of the first server");
+  if (is("55P03") || is("57014") || is("40"))
+    refuse("another program is using this archive: " + said, "wait until it is done and try again");
+  if (is("53100")) refuse("the server's disk is full", "let its keeper make room, and try again");
+  if (is("53"))
+    refuse("the server has no room for this now: " + said, "wait a moment and try again");
+  if (is("22021") || is("22P05"))
+    refuse("an entry holds bytes that are no text there: " + said, "look at the order");
+  if (is("58") || is("XX"))
+    throw ArchiveDamaged(shown_ + ": the server reports damage: " + said,
+                         "let its keeper look at the server's log; bring back a backup");
+  refuse("the server refused: " + said, "let its keeper look at the server's log");
+  std::abort(); // never reached
+}
+
+ServerRows ServerConnection::run(const char* sql, std::initializer_list<ServerValue> given) {
+  const Library& pq = library();
+  PGconn* const connection = link_->connection;
+  const Values values(given);
+  auto& used = link_->used;
+  auto kept = std::find_if(used.begin(), used.end(),
+                           [sql](const Link::Kept& row) { return row.sql == sql; });
+  const bool again = kept != used.end();
+  if (!again) kept = used.insert(used.end(), {sql, false});
+  const std::string name = "s" + std::to_string(kept - used.begin());
+  PGresult* result = nullptr;
+  if (again && !kept->prepared) {
+    result = pq.prepare(connection, name.c_str(), sql, values.size(), values.types.data());
+    if (!result || pq.result_status(result) != PGRES_COMMAND_OK) fail(result);
+    pq.clear(result);
+    kept->prepared = true;
+  }
+  result = kept->prepared
+               ? pq.run_prepared(connection, name.c_str(), values.size(), values.pointers.data(),
+                                 values.lengths.data(), values.formats.data(), 1)
+               : pq.run(connection, sql, values.size(), values.types.data(), values.pointers.data(),
+                        values.lengths.data(), values.formats.data(), 1);
+  const ExecStatusType status = result ? pq.result_status(result) : PGRES_FATAL_ERROR;
+  if (status != PGRES_TUPLES_OK && status != PGRES_COMMAND_OK) fail(result);
+  return ServerRows(std::shared_ptr<void>(
+      result, [](void* done) { library().clear(static_cast<PGresult*>(done)); }));
+}
+
+void ServerConnection::run_script(const std::string& sql) {
+  PGresult* const result = library().run_script(link_->connection, sql.c_str());
+  const ExecStatusType status = result ? library().result_status(result) : PGRES_FATAL_ERROR;
+  if (status != PGRES_TUPLES_OK && status != PGRES_COMMAND_OK) fail(result);
+  library().clear(result);
+}
+
+void ServerConnection::roll_back() noexcept {
+  PGresult* const result = library().run_script(link_->connection, "ROLLBACK");
+  if (result) library().clear(result);
+}
+
+bool ServerConnection::in_transaction() const {
+  const PGTransactionStatusType state = library().transaction(link_->connection);
+  return state == PQTRANS_INTRANS || state == PQTRANS_INERROR;
+}
+
+int ServerConnection::server_version() const {
+  return library().version(link_->connection);
+}
+
+int ServerRows::size() const {
+  return library().rows(result_of(result_));
+}
+
+std::string ServerRows::text(int row, int column) const {
+  return std::string(field(result_, row, column));
+}
+
+std::int64_t ServerRows::number(int row, int column) const {
+  std::int64_t value = 0;
+  bool first = true;
+  for (const char c : field(result_, row, column)) {
+    const auto byte = static_cast<unsigned char>(c);
+    value = first && byte > 127 ? -1 : value;
+    first = false;
+    value = static_cast<std::int64_t>(static_cast<std::uint64_t>(value) << 8 | byte);
+  }
+  return value;
+}
+
+bool ServerRows::truth(int row, int column) const {
+  return number(row, column) != 0;
+}
+
+ServerTransaction::ServerTransaction(ServerConnection& connection, For purpose)
+    : connection_(connection), outer_(!connection.in_transaction()) {
+  if (!outer_) return;
+  // A program that stands still must not keep the others waiting for ever.
+  connection_.run_script(purpose == For::reading
+                             ? "BEGIN ISOLATION LEVEL REPEATABLE READ READ ONLY"
+                             : "BEGIN ISOLATION LEVEL READ COMMITTED READ WRITE; "
+                               "SET LOCAL idle_in_transaction_session_timeout = '60s'");
+}
+
+ServerTransaction::~ServerTransaction() {
+  if (outer_ && !done_) connection_.roll_back();
+}
+
+void ServerTransaction::commit() {
+  if (outer_) connection_.run_script("COMMIT");
+  done_ = true;
+}
+
+} // namespace shankline
