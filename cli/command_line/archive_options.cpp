@@ -1,6 +1,7 @@
 #include "cli/command_line/archive_options.hpp"
 
 #include "cli/archive/archive_chain.hpp"
+#include "cli/archive/server_address.hpp"
 #include "cli/job/allowed_value.hpp"
 #include "cli/job/alteration_names.hpp"
 #include "cli/manual/archive_guide.hpp"
@@ -32,6 +33,20 @@ public:
     case ArchiveAction::save:
       return; // as a cut
     case ArchiveAction::protect:
+    case ArchiveAction::send:
+      return;
+    case ArchiveAction::prepare:
+      action_.add_option("address", wish_.path, "postgresql://USER@HOST/DATABASE")
+          ->required()
+          ->type_name("ADDRESS");
+      return;
+    case ArchiveAction::move:
+      action_.add_option("from", wish_.path, "the archive that is there: a file or an address")
+          ->required()
+          ->type_name("FROM");
+      action_.add_option("to", wish_.target, "the archive that is filled: a file or an address")
+          ->required()
+          ->type_name("TO");
       return;
     case ArchiveAction::list:
       return list();
@@ -176,8 +191,9 @@ void hold_to_seen_word(CLI::Option& option) {
 }
 
 void add_archive_file(CLI::App& verb, Request& request) {
-  verb.add_option("--archive", request.archive.file, "the archive's file, if not the usual one")
-      ->type_name("FILE");
+  verb.add_option("--archive", request.archive.file,
+                  "the archive's file or server, if not the usual one")
+      ->type_name("FILE|ADDRESS");
 }
 
 void add_archive(CLI::App& verb, Request& request,
@@ -189,7 +205,8 @@ void add_archive(CLI::App& verb, Request& request,
     action->callback([&request, &guide] { request.archive.action = guide.action; });
     if (guide.action == ArchiveAction::save) add_saving(*action);
     ActionOptions(*action, request).add(guide.action);
-    add_archive_file(*action, request);
+    if (guide.action != ArchiveAction::prepare && guide.action != ArchiveAction::move)
+      add_archive_file(*action, request);
   }
 }
 
@@ -203,6 +220,10 @@ std::string archive_contradiction(const ArchiveWish& wish) {
   if (wish.action == ArchiveAction::forget && wish.dancer.empty() != wish.finish)
     return wish.finish ? "give a dancer's code or --finish, not both."
                        : "say who is to be forgotten: give the dancer's code.";
+  if (wish.action == ArchiveAction::prepare && !is_server_address(wish.path))
+    return shown(wish.path) + " is no server's address: write postgresql://USER@HOST/DATABASE.";
+  if (wish.action == ArchiveAction::move && wish.path == wish.target)
+    return "an archive cannot be moved to itself: give two places.";
   if (wish.action != ArchiveAction::note) return {};
   if (says_nothing(wish.outcome)) return "say what happened, for example --seen good.";
   for (const std::string* words : {&wish.outcome.ended, &wish.outcome.words}) {

@@ -1,9 +1,13 @@
 #include "cli/job/archive_saving.hpp"
 
+#include "cli/archive/archive_chain.hpp"
 #include "cli/archive/archive_drawing.hpp"
 #include "cli/archive/archive_json.hpp"
 #include "cli/archive/archive_opening.hpp"
+#include "cli/archive/archive_outbox.hpp"
 #include "cli/archive/archive_place.hpp"
+#include "cli/archive/server_address.hpp"
+#include "cli/archive/server_connection.hpp"
 #include "cli/bench_files/printer_store.hpp"
 #include "cli/job/alteration_names.hpp"
 #include "cli/job/archive_words.hpp"
@@ -121,6 +125,76 @@ ArchiveEntry entry_of(const SolvedOrder& solved, const std::string& solution_jso
   return entry;
 }
 
+namespace {
+
+std::string entries(std::size_t count) {
+  return counted(count, "entry", "entries");
+}
+
+/// Returns false if something stays in the outbox.
+bool say_sent(const Outbox::Sent& sent, std::ostream& out, std::ostream& messages) {
+  if (sent.delivered > 0) out << "sent " << entries(sent.delivered) << " from the outbox\n";
+  if (sent.refused > 0)
+    out << entries(sent.refused) << " in the outbox " << (sent.refused == 1 ? "was" : "were")
+        << " erased: the dancer was forgotten after that\n";
+  for (const std::string& what : sent.spoilt)
+    messages << "caution: " << without_controls(what)
+             << "\n  do: it was not sent; look at this file of the outbox, and delete it\n";
+  return sent.spoilt.empty();
+}
+
+} // namespace
+
+std::unique_ptr<Store> open_and_send(const std::string& archive, ArchiveUse use,
+                                     std::ostream& messages) {
+  const std::string place = archive_file(archive);
+  auto store = open_archive(place, use);
+  if (!is_server_address(place)) return store;
+  const Outbox outbox(place);
+  const std::size_t waiting = outbox.waiting().size();
+  if (waiting == 0) return store;
+  try {
+    say_sent(outbox.send(*open_archive(place, ArchiveUse::write)), messages, messages);
+  } catch (const ArchiveFault& fault) {
+    messages << "caution: " << entries(outbox.waiting().size())
+             << " in the outbox could not be sent: " << without_controls(fault.what())
+             << "\n  do: " << fault.advice << '\n';
+  }
+  return store;
+}
+
+ExitCode send_waiting(const std::string& place, std::ostream& out, std::ostream& messages) {
+  if (!is_server_address(place)) {
+    out << "nothing waits: this archive is a file\n";
+    return ExitCode::done;
+  }
+  const Outbox outbox(place);
+  if (outbox.is_empty()) {
+    out << "nothing waits in the outbox\n";
+    return ExitCode::done;
+  }
+  const bool all = say_sent(outbox.send(*open_archive(place, ArchiveUse::write)), out, messages);
+  return all ? ExitCode::done : ExitCode::file_system;
+}
+
+std::optional<EntryHead> EntrySaver::save(ArchiveEntry entry) {
+  complete(entry); // sent again, it is the same entry
+  if (!away_.empty()) return keep(entry, away_);
+  try {
+    return open_and_send(archive_, ArchiveUse::write, messages_)->add(entry);
+  } catch (const ServerAway& away) {
+    away_ = away.what();
+    return keep(entry, away_);
+  }
+}
+
+std::optional<EntryHead> EntrySaver::keep(const ArchiveEntry& entry, const std::string& why) {
+  Outbox(archive_file(archive_)).keep(entry);
+  messages_ << "caution: " << without_controls(why)
+            << ": the entry waits in the outbox; shankline archive send delivers it\n";
+  return std::nullopt;
+}
+
 void say_others_rights(const std::string& archive, std::ostream& messages) {
   if (!archive_is_there(archive)) return;
   const std::string file = archive_file(archive);
@@ -133,11 +207,17 @@ std::string last_time(const std::string& dancer, const ArchiveWish& archive,
                       std::ostream& messages) {
   if (!archive_is_there(archive.file)) return {};
   try {
-    const auto store = open_archive(archive.file, ArchiveUse::read, std::chrono::milliseconds(200));
+    const std::string place = archive_file(archive.file);
+    const auto store = open_archive(place, ArchiveUse::read, std::chrono::milliseconds(200));
     if (!archive.save) say_others_rights(archive.file, messages);
     std::string text;
     store->steadily([&] { text = recalled(*store, dancer); });
     return text;
+  } catch (const ServerAway& away) {
+    // What is to be saved says the same in a moment.
+    if (!archive.save)
+      messages << "caution: " << without_controls(away.what()) << "\n  do: " << away.advice << '\n';
+    return {};
   } catch (const ArchiveFault& fault) {
     messages << "caution: " << without_controls(fault.what()) << "\n  do: " << fault.advice << '\n';
     return {};

@@ -3,11 +3,14 @@
 #pragma once
 
 #include "cli/archive/archive_entry.hpp"
+#include "cli/archive/archive_opening.hpp"
 #include "cli/job/request.hpp"
 #include "cli/job/solved_order.hpp"
+#include "cli/surroundings/exit_code.hpp"
 #include "export/drawing/drawing.hpp"
 
 #include <iosfwd>
+#include <memory>
 #include <optional>
 #include <string>
 
@@ -26,6 +29,33 @@ ArchiveEntry entry_of(const SolvedOrder& solved, const std::string& solution_jso
 /// Solves and draws as cut does and writes nothing; nothing if there is an error, which was said.
 std::optional<ArchiveEntry> solved_entry(const Request& request, const std::string& order,
                                          std::ostream& messages);
+
+/// Opens the archive for a verb. What waits in its outbox is sent first, and said; what cannot be
+/// sent is a caution.
+std::unique_ptr<Store> open_and_send(const std::string& archive, ArchiveUse use,
+                                     std::ostream& messages);
+
+/// Delivers what waits in the outbox of `place`, a server's address, and says what was done. Throws
+/// ArchiveFault.
+ExitCode send_waiting(const std::string& place, std::ostream& out, std::ostream& messages);
+
+/// Saves one entry after the other. While the server cannot be reached they are kept in its outbox.
+class EntrySaver {
+public:
+  EntrySaver(const std::string& archive, std::ostream& messages)
+      : archive_(archive), messages_(messages) {}
+
+  /// The entry as it was saved; nothing if it waits in the outbox, which is said. Throws
+  /// ArchiveFault.
+  std::optional<EntryHead> save(ArchiveEntry entry);
+
+private:
+  std::optional<EntryHead> keep(const ArchiveEntry& entry, const std::string& why);
+
+  const std::string& archive_;
+  std::ostream& messages_;
+  std::string away_; ///< why the server could not be reached; it is not tried for every entry anew
+};
 
 /// One line where others than its owner may read or change the archive. Does not open it.
 void say_others_rights(const std::string& archive, std::ostream& messages);

@@ -23,11 +23,14 @@ enum class ArchiveAction {
   audit,
   backup,
   protect,
+  prepare,
+  send,
+  move,
 };
 
 struct ArchiveWish {
   ArchiveAction action = ArchiveAction::list;
-  std::string file;  ///< --archive; empty for the usual place
+  std::string file;  ///< --archive, a file or a server's address; empty for the usual place
   bool save = false; ///< cut: save at once
 
   EntryId id = 0;
@@ -40,7 +43,8 @@ struct ArchiveWish {
   EntryId before = 0;     ///< go on below this entry; 0 from the newest
   std::size_t rows = 20;
   Outcome outcome;     ///< note
-  std::string path;    ///< import, backup
+  std::string path;    ///< import, backup; prepare: an address; move: from where
+  std::string target;  ///< move: where to
   std::string known;   ///< audit: an end of the chain written down elsewhere
   bool yes = false;    ///< no question asked
   bool finish = false; ///< forget: only bring an earlier forgetting to its end

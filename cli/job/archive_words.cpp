@@ -164,6 +164,7 @@ std::string entry_words(const EntryHead& head, const EntryBody* body,
           labelled("cut", head.summary);
   if (follows_older_rule(head)) text += labelled("caution", std::string(older_rule_words));
   if (head.kind == EntryKind::note) text += labelled("noted", outcome_words(outcome_of(head)));
+  if (head.withheld) text += labelled("words", "of another bench, and kept from you");
   if (!head.about.empty())
     text += labelled(head.kind == EntryKind::note ? "about" : "erased", head.about);
   for (const EntryHead& note : notes)
@@ -214,6 +215,10 @@ std::string audit_words(const Audit& audit) {
         "end of the chain: " +
         audit.end.hash +
         "\nNoted down elsewhere, it shows later whether entries were taken off the end: --known\n";
+  if (audit.withheld > 0)
+    text += counted(audit.withheld, "note", "notes") +
+            " of other benches: their words are kept from you, and only the server compared these "
+            "with their digests\n";
   if (audit.erasing)
     text +=
         "a forgetting is not done: erased text may still be in the file\n"

@@ -31,10 +31,16 @@ constexpr std::array guides{
                  "  shankline archive forget M-07\n"},
     ArchiveGuide{ArchiveAction::audit, "audit", "whether every entry is there and as it was saved",
                  "  shankline archive audit\n"},
-    ArchiveGuide{ArchiveAction::backup, "backup", "a copy of the archive's file",
+    ArchiveGuide{ArchiveAction::backup, "backup", "a copy of the archive as a file",
                  "  shankline archive backup archive-2026.sqlite\n"},
     ArchiveGuide{ArchiveAction::protect, "protect", "let only its owner read the archive",
                  "  shankline archive protect\n"},
+    ArchiveGuide{ArchiveAction::prepare, "prepare", "make a server's empty database an archive",
+                 "  shankline archive prepare postgresql://keeper@host/shankline\n"},
+    ArchiveGuide{ArchiveAction::send, "send", "deliver what waits in the outbox for a server",
+                 "  shankline archive send --archive postgresql://bench@host/shankline\n"},
+    ArchiveGuide{ArchiveAction::move, "move", "fill an archive with another one's entries",
+                 "  shankline archive move archive.sqlite postgresql://keeper@host/shankline\n"},
 };
 
 } // namespace

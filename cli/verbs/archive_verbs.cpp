@@ -1,10 +1,13 @@
-// What is done to the archive: save, note, export, import, forget, audit, backup, protect. What it
-// is asked is in archive_looking.
+// What is done to the archive: save, note, export, import, forget, audit, backup, protect, prepare,
+// send, move. What it is asked is in archive_looking.
 #include "cli/archive/archive_audit.hpp"
 #include "cli/archive/archive_bundle.hpp"
 #include "cli/archive/archive_json.hpp"
+#include "cli/archive/archive_move.hpp"
 #include "cli/archive/archive_opening.hpp"
 #include "cli/archive/archive_place.hpp"
+#include "cli/archive/server_address.hpp"
+#include "cli/archive/server_prepare.hpp"
 #include "cli/job/archive_saving.hpp"
 #include "cli/job/archive_words.hpp"
 #include "cli/job/order_list.hpp"
@@ -56,13 +59,19 @@ public:
       return backup();
     case ArchiveAction::protect:
       return protect();
+    case ArchiveAction::prepare:
+      return prepare();
+    case ArchiveAction::send:
+      return send_waiting(archive_file(wish_.file), out_, messages_);
+    case ArchiveAction::move:
+      return move();
     }
     throw std::logic_error("action without work");
   }
 
 private:
   std::unique_ptr<Store> open(ArchiveUse use) {
-    auto store = open_archive(wish_.file, use);
+    auto store = open_and_send(wish_.file, use, messages_);
     if (!std::exchange(opened_, true) && wish_.action != ArchiveAction::protect)
       say_others_rights(wish_.file, messages_);
     return store;
@@ -81,12 +90,17 @@ private:
     say(list.faults, messages_);
     ExitCode worst = has_error(list.faults) ? ExitCode::bad_input : ExitCode::done;
     std::vector<EntryHead> saved;
+    EntrySaver saver(wish_.file, messages_);
     for (const std::string& order : list.files)
       worst = std::max(worst, said_faults(order, messages_, [&] {
                          auto entry = solved_entry(request_, order, messages_);
                          if (!entry) return ExitCode::bad_input;
-                         saved.push_back(open(ArchiveUse::write)->add(*std::move(entry)));
-                         if (!request_.json) out_ << saved_words(saved.back());
+                         const auto head = saver.save(*std::move(entry));
+                         if (!std::exchange(opened_, true))
+                           say_others_rights(wish_.file, messages_);
+                         if (!head) return ExitCode::done;
+                         saved.push_back(*head);
+                         if (!request_.json) out_ << saved_words(*head);
                          return ExitCode::done;
                        }));
     if (request_.json) out_ << list_json(saved, 0);
@@ -224,6 +238,36 @@ private:
     const std::string file = archive_file(wish_.file);
     out_ << "only its owner may read and change " << without_controls(file)
          << (done ? " now\n" : " already\n");
+    return ExitCode::done;
+  }
+
+  ExitCode prepare() {
+    const Prepared prepared = prepare_server(wish_.path, usual_patience);
+    const auto role = [](const std::string& name) { return without_controls(as_identifier(name)); };
+    for (const std::string& what : prepared.done)
+      out_ << without_controls(what) << '\n';
+    if (prepared.done.empty()) out_ << "everything is there already: nothing was changed\n";
+    out_ << "Let somebody in with a role of her or his own on the server:\n"
+         << "  GRANT " << role(prepared.bench) << " TO name;    -- append and read\n"
+         << "  GRANT " << role(prepared.reader) << " TO name;   -- read\n"
+         << "  GRANT " << role(prepared.keeper)
+         << " TO name;   -- forget, move and prepare as well\n";
+    return ExitCode::done;
+  }
+
+  ExitCode move() {
+    const auto from = open_and_send(wish_.path, ArchiveUse::read, messages_);
+    const auto to = open_archive(wish_.target, ArchiveUse::write);
+    const auto name = [](const std::string& place) {
+      return is_server_address(place) ? shown_address(place) : place;
+    };
+    Moved moved;
+    from->steadily([&] { moved = move_archive(*from, name(wish_.path), *to, name(wish_.target)); });
+    out_ << counted(static_cast<std::size_t>(moved.added), "entry", "entries") << " added, "
+         << moved.present << " were there already\n"
+         << "both end with entry " << moved.end.id << ", " << moved.end.hash << '\n'
+         << without_controls(name(wish_.path))
+         << " is as it was: put it away, so that nobody saves into it\n";
     return ExitCode::done;
   }
 

@@ -1,5 +1,4 @@
 // cut, check and chart: one order or many, each from its text to numbers and sheets.
-#include "cli/archive/archive_opening.hpp"
 #include "cli/job/archive_saving.hpp"
 #include "cli/job/archive_words.hpp"
 #include "cli/job/finished_sheets.hpp"
@@ -157,9 +156,9 @@ struct OrderResult {
   std::optional<ArchiveEntry> entry; ///< to be kept
 };
 
-void save(const ArchiveEntry& entry, const Request& request, std::ostream& out) {
-  const EntryHead saved = open_archive(request.archive.file, ArchiveUse::write)->add(entry);
-  if (!request.json && !request.quiet) out << saved_words(saved);
+void save(const ArchiveEntry& entry, EntrySaver& saver, const Request& request, std::ostream& out) {
+  const auto saved = saver.save(entry);
+  if (saved && !request.json && !request.quiet) out << saved_words(*saved);
 }
 
 bool writes_sheets(const Request& request) {
@@ -238,6 +237,7 @@ ExitCode run_orders(const Request& request, std::ostream& out, std::ostream& mes
   if (writes_sheets(request) && several) make_output_folder(request.output);
   // Draws and charts are tables that no line can stand for.
   const bool brief = several && request.verb != Verb::chart && !request.sampled;
+  EntrySaver saver(request.archive.file, messages);
   std::optional<JsonList> json;
   if (request.json) json.emplace(several, out);
   const BatchCount count = run_batch<OrderResult>(
@@ -248,8 +248,8 @@ ExitCode run_orders(const Request& request, std::ostream& out, std::ostream& mes
       [&](const OrderResult& result) {
         out << result.text;
         if (json) json->add(result.json);
-        if (result.entry) save(*result.entry, request, out); // entries follow one another
-        if (request.progress_columns > 0) out.flush();       // before the bar is drawn below it
+        if (result.entry) save(*result.entry, saver, request, out); // entries follow one another
+        if (request.progress_columns > 0) out.flush(); // before the bar is drawn below it
         return ExitCode::done;
       });
   if (json) json->end();

@@ -3,6 +3,7 @@
 #include "cli/manual/verb_guide.hpp"
 #include "cli/order_file/order_reader.hpp"
 #include "tests/support/places.hpp"
+#include "tests/support/private_server.hpp"
 #include "tests/support/process.hpp"
 #include "tests/support/scratch_directory.hpp"
 #include "tests/support/terminal.hpp"
@@ -92,7 +93,7 @@ public:
   }
 
   /// Whether it does what it is there for; an interview has only to begin.
-  void expect_to_work(const std::string& command) const {
+  void expect_to_work(const std::string& command) {
     if (command.starts_with("shankline ask")) {
       const ScratchDirectory elsewhere;
       const Terminal terminal(elsewhere.path(),
@@ -100,7 +101,7 @@ public:
       EXPECT_TRUE(terminal.asks("dancer")) << command << "\n" << terminal.screen();
       return;
     }
-    const Finished done = run_shell(command, there_);
+    const Finished done = run_shell(with_server(command), there_);
     // What was measured on a made pair decides how accept ends.
     const bool judged = command.find(" accept ") != std::string::npos && done.exit_code >= 4;
     EXPECT_TRUE(done.exit_code == 0 || judged) << command << "\n" << done.err;
@@ -109,6 +110,20 @@ public:
   }
 
 private:
+  /// The server that an example names is the test's own; its database is empty at first.
+  std::string with_server(const std::string& command) {
+    const std::size_t at = command.find("postgresql://");
+    if (at == std::string::npos) return command;
+    PrivateServer& server = PrivateServer::of_this_program();
+    if (database_.empty()) database_ = server.new_database();
+    if (command.find(" move ") != std::string::npos)
+      std::filesystem::copy_file(scratch_.path() / "home" / "shankline" / "archive.sqlite",
+                                 scratch_.path() / "archive.sqlite",
+                                 std::filesystem::copy_options::skip_existing);
+    const std::size_t end = std::min(command.find(' ', at), command.size());
+    return command.substr(0, at) + "'" + server.address(database_) + "'" + command.substr(end);
+  }
+
   void put(const std::string& sample, const std::vector<std::string>& names) {
     for (const std::string& name : names)
       write_file(scratch_.path() / name,
@@ -117,6 +132,7 @@ private:
 
   ScratchDirectory scratch_;
   Surroundings there_;
+  std::string database_;
 };
 
 TEST(Manual, EveryExampleWorksAsWritten) {
