@@ -76,17 +76,17 @@ const Library& library() {
   return loaded;
 }
 
-/// The library's messages are of several lines: one line of them, without their labels.
+/// The library's messages may be of several lines: hints, which begin with a tab, are left out.
 std::string in_one_line(const char* said) {
   std::string text;
-  for (const char c : std::string_view(said ? said : ""))
-    if (c != '\n' && c != '\t')
-      text += c;
-    else if (!text.empty() && text.back() != ' ')
-      text += ' ';
-  while (!text.empty() && text.back() == ' ')
-    text.pop_back();
-  return text;
+  std::string_view rest = said ? said : "";
+  while (!rest.empty()) {
+    const std::string_view line = rest.substr(0, rest.find('\n'));
+    rest.remove_prefix(std::min(line.size() + 1, rest.size()));
+    if (line.empty() || line.starts_with('\t')) continue;
+    text.append(text.empty() ? "" : "; ").append(line);
+  }
+  return text.substr(0, text.find_last_not_of(" ?;") + 1);
 }
 
 constexpr const char* when_away =

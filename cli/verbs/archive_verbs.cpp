@@ -169,14 +169,33 @@ private:
     out_ << counted(erased, "entry", "entries")
          << " erased. What was exported, printed or backed up "
          << "earlier is still there.\n";
+    if (on_server()) say_what_a_server_holds();
     store->steadily([&] { say_mentions(*store); });
     return ExitCode::done;
   }
 
   ExitCode finish_forgetting(Store& store) {
     if (store.is_to_clean()) store.clean();
-    out_ << "nothing of what was erased is left in the archive's file\n";
+    if (on_server())
+      say_what_a_server_holds();
+    else
+      out_ << "nothing of what was erased is left in the archive's file\n";
     return ExitCode::done;
+  }
+
+  bool on_server() const { return is_server_address(archive_file(wish_.file)); }
+
+  /// Erased rows are gone from the tables; this program cannot reach what else a server keeps.
+  void say_what_a_server_holds() {
+    out_ << "The tables were vacuumed: no row is left. The server may still hold the text\n"
+         << "  in free pages, until other entries take their place. To write the tables anew, "
+            "while\n"
+         << "    nobody works: VACUUM FULL shankline.entries, shankline.bodies\n"
+         << "  in its write-ahead log and its archive, until these are recycled: CHECKPOINT helps\n"
+         << "  on standbys, until they have followed\n"
+         << "  in backups, until they are deleted\n"
+         << "Another bench's outbox does not bring the dancer back: send refuses such entries "
+            "there.\n";
   }
 
   /// Whether the user means it.

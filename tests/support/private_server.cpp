@@ -51,7 +51,9 @@ PrivateServer& PrivateServer::of_this_program() {
   return server;
 }
 
-PrivateServer::PrivateServer() : owner_(getpid()) {
+PrivateServer::PrivateServer(const std::string& settings,
+                             const std::map<std::string, std::string>& files)
+    : settings_(settings), owner_(getpid()) {
   fs::permissions(scratch_.path(), fs::perms::all);
   const Finished made =
       run(guarded({program("initdb"), "-D", (scratch_.path() / "cluster").string(), "-A", "trust",
@@ -59,17 +61,18 @@ PrivateServer::PrivateServer() : owner_(getpid()) {
   if (made.exit_code != 0)
     throw std::runtime_error(
         "no cluster could be made (Debian: apt-get install postgresql): " + made.out + made.err);
-  // A stop at once loses nothing that the system was given.
-  settings_ = "fsync=off";
+  for (const auto& [name, bytes] : files) {
+    const fs::path file = scratch_.path() / name;
+    write_file(file, bytes);
+    if (getuid() == 0 && ::chown(file.c_str(), 65534, 65534) != 0)
+      throw std::runtime_error(file.string() + " cannot be given away");
+    fs::permissions(file, fs::perms::owner_read);
+  }
   start();
 }
 
 PrivateServer::~PrivateServer() {
   if (owner_ == getpid()) stop_by(SIGQUIT);
-}
-
-void PrivateServer::set(const std::string& setting) {
-  settings_ += " " + setting;
 }
 
 void PrivateServer::start() {
@@ -124,7 +127,10 @@ void PrivateServer::stop() {
 }
 
 std::string PrivateServer::address(const std::string& database, const std::string& role) const {
-  return "postgresql://" + role + "@/" + database + "?host=" + scratch_.path().string();
+  const std::size_t at = settings_.find("port=");
+  const std::string port =
+      at == std::string::npos ? "" : "&" + settings_.substr(at, settings_.find(' ', at) - at);
+  return "postgresql://" + role + "@/" + database + "?host=" + scratch_.path().string() + port;
 }
 
 std::string PrivateServer::new_database() {

@@ -4,6 +4,7 @@
 
 #include "tests/support/scratch_directory.hpp"
 
+#include <map>
 #include <string>
 #include <sys/types.h>
 
@@ -15,7 +16,10 @@ public:
   /// none can be started.
   static PrivateServer& of_this_program();
 
-  PrivateServer();
+  /// Settings as "name=value", a space between two; `files` are put into its folder first, readable
+  /// for the server alone.
+  explicit PrivateServer(const std::string& settings = "fsync=off",
+                         const std::map<std::string, std::string>& files = {});
   PrivateServer(const PrivateServer&) = delete;
   PrivateServer& operator=(const PrivateServer&) = delete;
   ~PrivateServer();
@@ -42,9 +46,6 @@ public:
   void stop();
 
   const std::filesystem::path& folder() const { return scratch_.path(); } ///< of the socket
-  /// A setting is kept for the next start.
-  void set(const std::string& setting);
-
 private:
   void stop_by(int signal);
 

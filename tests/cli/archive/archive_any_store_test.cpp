@@ -4,12 +4,10 @@
 #include "cli/archive/archive_audit.hpp"
 #include "cli/archive/archive_bundle.hpp"
 #include "cli/archive/archive_chain.hpp"
-#include "cli/archive/archive_server.hpp"
 #include "cli/archive/archive_store.hpp"
-#include "cli/archive/server_prepare.hpp"
 
 #include "tests/cli/archive_drawn.hpp"
-#include "tests/support/private_server.hpp"
+#include "tests/cli/archive_on_server.hpp"
 #include "tests/support/scratch_directory.hpp"
 
 #include <gtest/gtest.h>
@@ -38,17 +36,10 @@ private:
 /// An archive in a database of a server, which is started for it.
 class InADatabase {
 public:
-  InADatabase() : address_(server().address(server().new_database())) {
-    prepare_server(address_, std::chrono::seconds(10));
-  }
-  std::unique_ptr<Store> open() const {
-    return std::make_unique<ServerStore>(address_, ArchiveUse::write, std::chrono::seconds(10));
-  }
+  std::unique_ptr<Store> open() const { return database_.open(); }
 
 private:
-  static PrivateServer& server() { return PrivateServer::of_this_program(); }
-
-  std::string address_;
+  PreparedDatabase database_;
 };
 
 template <class Kind> class EveryStore : public testing::Test {
