@@ -11,8 +11,8 @@
 namespace shankline {
 namespace {
 
-constexpr std::size_t at_once = 64;       // entries in memory
-constexpr std::size_t in_one_step = 1024; // entries that are added together
+constexpr std::size_t at_once = 64;      // entries in memory
+constexpr std::size_t in_one_step = 256; // entries that are added together
 
 class Move {
 public:

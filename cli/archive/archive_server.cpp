@@ -6,6 +6,7 @@
 #include "cli/archive/server_schema.hpp"
 
 #include <algorithm>
+#include <optional>
 #include <thread>
 #include <utility>
 
@@ -20,28 +21,30 @@ using Clock = std::chrono::steady_clock;
                        "run shankline archive audit; let the keeper bring back a backup");
 }
 
-#define SHANKLINE_HEAD_COLUMNS                                                                     \
+#define SHANKLINE_HEAD                                                                             \
   "s.id, s.kind, s.saved, s.program, s.salt, s.dancer, s.turn, s.pair, s.date, s.alterations, "    \
-  "s.about, s.summary, s.outcome, s.body, s.before, s.digest, s.withheld, s.sound, "               \
+  "s.about, s.summary, s.outcome, s.body, s.before, s.digest, s.withheld, s.sound, "
+#define SHANKLINE_HEAD_COLUMNS                                                                     \
+  SHANKLINE_HEAD                                                                                   \
   "coalesce((SELECT d.entries FROM shankline.dancers d WHERE d.dancer = s.of_dancer), 0)"
 #define SHANKLINE_BODY_COLUMNS                                                                     \
   "coalesce(b.order_text, ''), coalesce(b.options, ''), coalesce(b.solution, ''), "                \
   "coalesce(b.drawing, ''), coalesce(b.sheets, '')"
-constexpr int first_of_body = 19;
+constexpr int counted_column = 18;
+constexpr int after_head = 19; ///< what a statement asks for besides
 constexpr const char* select_version = "SELECT version FROM shankline.archive";
 constexpr const char* select_end = "SELECT id, hash FROM shankline.head";
 constexpr const char* select_count = "SELECT entries FROM shankline.dancers WHERE dancer = $1";
 constexpr const char* select_dancers = "SELECT count(*) FROM shankline.dancers";
 constexpr const char* select_head =
     "SELECT " SHANKLINE_HEAD_COLUMNS " FROM shankline.seen s WHERE s.id = $1";
-constexpr const char* select_entry =
-    "SELECT " SHANKLINE_HEAD_COLUMNS ", " SHANKLINE_BODY_COLUMNS
-    " FROM shankline.seen s LEFT JOIN shankline.bodies b ON b.id = s.id WHERE s.id = $1";
 constexpr const char* select_body =
     "SELECT " SHANKLINE_BODY_COLUMNS " FROM shankline.bodies b WHERE b.id = $1";
+// The chain holds these together. A second count for each took as long as all else.
 constexpr const char* select_older =
-    "SELECT " SHANKLINE_HEAD_COLUMNS " FROM shankline.seen s WHERE s.id < $1 "
-    "ORDER BY s.id DESC LIMIT $2";
+    "SELECT " SHANKLINE_HEAD "s.turn, "
+    "(SELECT h.id FROM shankline.head h), (SELECT h.hash FROM shankline.head h) "
+    "FROM shankline.seen s WHERE s.id < $1 ORDER BY s.id DESC LIMIT $2";
 constexpr const char* select_older_of = "SELECT " SHANKLINE_HEAD_COLUMNS " FROM shankline.seen s "
                                         "WHERE s.of_dancer = $1 AND s.at_turn < $2 "
                                         "ORDER BY s.at_turn DESC LIMIT $3";
@@ -49,13 +52,12 @@ constexpr const char* select_after =
     "SELECT " SHANKLINE_HEAD_COLUMNS ", " SHANKLINE_BODY_COLUMNS
     " FROM shankline.seen s LEFT JOIN shankline.bodies b ON b.id = s.id "
     "WHERE s.id > $1 ORDER BY s.id LIMIT $2";
-#define SHANKLINE_ENTRY_VALUES                                                                     \
-  "($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15, $16, $17, $18)"
-constexpr const char* call_append = "SELECT state, id FROM shankline.append" SHANKLINE_ENTRY_VALUES;
-constexpr const char* call_put = "SELECT state, id FROM shankline.put" SHANKLINE_ENTRY_VALUES;
-#undef SHANKLINE_ENTRY_VALUES
+constexpr const char* call_append =
+    "SELECT state, id, turn, before FROM shankline.append($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, "
+    "$11, $12, $13, $14, $15, $16, $17, $18, $19)";
 #undef SHANKLINE_BODY_COLUMNS
 #undef SHANKLINE_HEAD_COLUMNS
+#undef SHANKLINE_HEAD
 
 /// A head as it is stored, and how many entries the store counts for its dancer.
 struct StoredHead {
@@ -87,7 +89,7 @@ StoredHead stored_head(const ServerRows& rows, int row, const std::string& addre
   head.digest = rows.text(row, 15);
   head.withheld = rows.truth(row, 16);
   stored.sound = rows.truth(row, 17);
-  stored.counted = rows.number(row, 18);
+  stored.counted = rows.number(row, counted_column);
   return stored;
 }
 
@@ -179,44 +181,31 @@ struct ServerStore::Database {
     std::string state;
     EntryHead head; ///< as it is kept; empty if it was not taken
   };
-  /// In a transaction that the caller ends. `known`: a note has to be about a known dancer.
+  /// In the caller's transaction, or in one of its own where there is none: the server reads back
+  /// what it stored before it commits. `known`: a note has to be about a known dancer.
   Put put(const ArchiveEntry& entry, bool known) {
-    const EntryHead& head = entry.head;
     const EntryBody& body = entry.body;
-    const bool cut = head.kind == EntryKind::cut;
+    const bool cut = entry.head.kind == EntryKind::cut;
     const auto of_body = [cut](const std::string& text) {
       return cut ? ServerValue(text) : ServerValue();
     };
+    EntryHead head = entry.head;
     const ServerRows rows =
-        link().run(has_dancer(head.kind) ? call_append : call_put,
-                   {kind_name(head.kind), head.saved, head.program, head.salt, head.dancer,
-                    head.pair, head.date, head.alterations, head.about, head.summary, head.outcome,
-                    head.digest, of_body(body.order), of_body(body.options), of_body(body.solution),
-                    cut ? ServerValue::bytes(body.drawing) : ServerValue::bytes({}),
-                    of_body(body.sheets), ServerValue::truth(known)});
+        link().run(call_append, {kind_name(head.kind), head.saved, head.program, head.salt,
+                                 head.dancer, head.pair, head.date, head.alterations, head.about,
+                                 head.summary, head.outcome, head.body, head.digest,
+                                 of_body(body.order), of_body(body.options), of_body(body.solution),
+                                 cut ? ServerValue::bytes(body.drawing) : ServerValue::bytes({}),
+                                 of_body(body.sheets), ServerValue::truth(known)});
     if (rows.size() != 1) not_kept();
     Put result{rows.text(0, 0), {}};
-    const bool added = result.state == "added";
-    if (added || result.state == "present") result.head = kept(entry, rows.number(0, 1), added);
+    if (result.state != "added" && result.state != "present") return result;
+    head.id = rows.number(0, 1);
+    head.turn = rows.number(0, 2);
+    head.before = rows.text(0, 3);
+    if (head.id < 1 || (head.turn > 0) != has_dancer(head.kind)) not_kept();
+    result.head = std::move(head);
     return result;
-  }
-
-  /// Reads an entry back in the transaction that adds it. A trigger of somebody else's can make the
-  /// server say of nothing that it was added.
-  EntryHead kept(const ArchiveEntry& entry, EntryId id, bool added) {
-    const ServerRows rows = link().run(select_entry, {id});
-    if (rows.size() != 1) not_kept();
-    const StoredHead stored = stored_head(rows, 0, path());
-    EntryHead expected = entry.head;
-    expected.id = id;
-    expected.turn = stored.head.turn;
-    expected.before = stored.head.before;
-    if (added && has_dancer(expected.kind) && stored.counted != expected.turn) not_kept();
-    if (stored.head != expected ||
-        (expected.kind == EntryKind::cut && stored_body(rows, 0, first_of_body) != entry.body))
-      not_kept();
-    if (added && end() != ChainEnd{id, chain_hash(expected.before, expected.digest)}) not_kept();
-    return expected;
   }
 
   [[noreturn]] void not_kept() {
@@ -252,10 +241,13 @@ ServerStore::ServerStore(const std::string& address, ArchiveUse use,
 ServerStore::~ServerStore() = default;
 
 std::vector<EntryHead> ServerStore::add(std::vector<ArchiveEntry> entries) {
+  // The server works the digests out anyway.
   for (ArchiveEntry& entry : entries)
-    complete(entry);
+    if (entry.head.digest.empty()) complete(entry);
   return database_->insist([&] {
-    ServerTransaction change(database_->link(), For::writing);
+    // One alone is a statement of its own, which spares two journeys to the server.
+    std::optional<ServerTransaction> change;
+    if (entries.size() > 1) change.emplace(database_->link(), For::writing);
     std::vector<EntryHead> heads;
     heads.reserve(entries.size());
     for (const ArchiveEntry& entry : entries) {
@@ -269,7 +261,7 @@ std::vector<EntryHead> ServerStore::add(std::vector<ArchiveEntry> entries) {
                              "nothing was saved; solve the order anew if it is a new one");
       heads.push_back(std::move(put.head));
     }
-    change.commit();
+    if (change) change->commit();
     return heads;
   });
 }
@@ -315,11 +307,22 @@ EntryBody ServerStore::body(const EntryHead& head) {
   return body;
 }
 
+// One statement sees the archive of one moment, and spares the journeys of a transaction. Only
+// where it finds nothing something else has to be asked, which must be of the same moment.
 std::vector<EntryHead> ServerStore::older(EntryId below, std::size_t most) {
-  ServerTransaction reading(database_->link(), For::reading);
-  const ChainEnd last = database_->end();
-  std::vector<EntryHead> found = database_->heads(
-      database_->link().run(select_older, {below, static_cast<std::int64_t>(most)}));
+  std::optional<ServerTransaction> reading;
+  const auto asked = [&] {
+    return database_->link().run(select_older, {below, static_cast<std::int64_t>(most)});
+  };
+  ServerRows rows = asked();
+  if (rows.size() == 0) {
+    reading.emplace(database_->link(), For::reading);
+    rows = asked();
+  }
+  const ChainEnd last = rows.size() > 0
+                            ? ChainEnd{rows.number(0, after_head), rows.text(0, after_head + 1)}
+                            : database_->end();
+  std::vector<EntryHead> found = database_->heads(rows);
   const EntryId first = std::min(below - 1, last.id);
   database_->require_unbroken(found, first, most, [](const EntryHead& h) { return h.id; });
   for (std::size_t i = 0; i < found.size(); ++i) {
@@ -335,10 +338,18 @@ std::vector<EntryHead> ServerStore::older(EntryId below, std::size_t most) {
 
 std::vector<EntryHead> ServerStore::older_of(std::string_view dancer, std::int64_t below,
                                              std::size_t most) {
-  ServerTransaction reading(database_->link(), For::reading);
-  const std::int64_t count = database_->counted(dancer);
-  std::vector<EntryHead> found = database_->heads(
-      database_->link().run(select_older_of, {dancer, below, static_cast<std::int64_t>(most)}));
+  std::optional<ServerTransaction> reading;
+  const auto asked = [&] {
+    return database_->link().run(select_older_of, {dancer, below, static_cast<std::int64_t>(most)});
+  };
+  ServerRows rows = asked();
+  if (rows.size() == 0) {
+    reading.emplace(database_->link(), For::reading);
+    rows = asked();
+  }
+  const std::int64_t count =
+      rows.size() > 0 ? rows.number(0, counted_column) : database_->counted(dancer);
+  std::vector<EntryHead> found = database_->heads(rows);
   database_->require_unbroken(found, std::min(below - 1, count), most,
                               [](const EntryHead& h) { return h.turn; });
   for (const EntryHead& head : found)
@@ -488,7 +499,7 @@ std::vector<ArchiveEntry> ServerStore::as_stored(EntryId above, std::size_t most
     // The server's word is all there is: a withheld entry that is not sound has a digest of
     // nothing.
     if (stored.head.withheld && !stored.sound) stored.head.withheld = false;
-    entries.push_back({std::move(stored.head), stored_body(rows, row, first_of_body)});
+    entries.push_back({std::move(stored.head), stored_body(rows, row, after_head)});
   }
   return entries;
 }

@@ -268,12 +268,18 @@ ServerConnection::ServerConnection(const std::string& address, std::chrono::mill
     state = pq.go_on(opened);
     if (state == PGRES_POLLING_FAILED) away(in_one_line(pq.error(opened)));
   }
-  // Operators and functions are the server's own, whoever put others in the way. What the server
-  // reports as committed has to be on its disk.
-  run_script("SET search_path = pg_catalog, pg_temp; SET client_min_messages = error; "
+  // Every search goes along an index, and its plan is kept: planning anew took longer than
+  // searching. Since a kept plan does not know how few rows are wanted, it would read and sort
+  // whole tables.
+  run_script("SET enable_seqscan = off; SET enable_sort = off; SET enable_hashjoin = off; "
+             "SET enable_mergejoin = off; SET jit = off; SET plan_cache_mode = force_generic_plan; "
+             // Operators and functions are the server's own, whoever put others in the way.
+             "SET search_path = pg_catalog, pg_temp; SET client_min_messages = error; "
              "SET statement_timeout = '120s'; SET standard_conforming_strings = on; "
+             "SET default_transaction_isolation = 'read committed'; "
              "SET idle_in_transaction_session_timeout = '600s'; SET lock_timeout = " +
              std::to_string(std::max<std::int64_t>(patience.count(), 1)) +
+             // What the server reports as committed has to be on its disk.
              "; SELECT pg_catalog.set_config('synchronous_commit', 'on', false) "
              "WHERE pg_catalog.current_setting('synchronous_commit') IN ('off', 'local')");
 }
@@ -312,6 +318,9 @@ void ServerConnection::fail(void* failed) {
     refuse("the server has no room for this now: " + said, "wait a moment and try again");
   if (is("22021") || is("22P05"))
     refuse("an entry holds bytes that are no text there: " + said, "look at the order");
+  if (is("SL001") || is("SL003"))
+    throw ArchiveDamaged(shown_ + ": is damaged: " + said,
+                         "run shankline archive audit; let the keeper bring back a backup");
   if (is("58") || is("XX"))
     throw ArchiveDamaged(shown_ + ": the server reports damage: " + said,
                          "let its keeper look at the server's log; bring back a backup");
