@@ -1,10 +1,10 @@
 // The archive as tables of a PostgreSQL server, 15 or later, that several benches share.
 //
-// The server numbers and chains the entries while it holds the row that says where the chain ends. It
-// reads back what it stored and works the digests out of that before it commits. This program
-// verifies what it reads, as it does with a file. An entry carries its digest when it is sent: if the
-// connection breaks while it is being committed, it is sent again, and the server keeps the one that
-// it has.
+// The server numbers and chains the entries while it holds the row that says where the chain ends.
+// It reads back what it stored and works the digests out of that before it commits. This program
+// verifies what it reads, as it does with a file. An entry carries its digest when it is sent: if
+// the connection breaks while it is being committed, it is sent again, and the server keeps the one
+// that it has.
 #pragma once
 
 #include "cli/archive/archive_any_store.hpp"
