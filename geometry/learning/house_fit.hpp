@@ -1,0 +1,85 @@
+// What all tries of a house say together: the house's own shift, each style's, each reader's habit,
+// and the five figures of how answers come about.
+//
+// Model, mm in the foot frame. The right place of a foot in a style is t = h + m + d + k: h the
+// true heel front (normal prior from the foot length), m the house, d ~ N(0, τ²) the foot, k the
+// style. A session reads h + c + e, c the reader's habit and e its scatter. Answers:
+// answer_model.hpp; drift and jumps: foot_filter.hpp.
+//
+// Method: t is summed over a grid. Over m, k, c and the five figures, all in units of their prior
+// SD (xi), the posterior is taken as normal about its mode, with the inverse of the second
+// derivatives as covariance (Laplace's approximation). Derivatives are central differences of 0.4
+// mm and of 0.1 in xi; Newton's steps are at most 3 long, the eigenvalues of the second derivatives
+// at least 0.5. Known limit: with almost no data the SD that results is 4 to 11 % too small (held
+// against importance sampling).
+#pragma once
+
+#include "geometry/learning/answer_model.hpp"
+#include "geometry/learning/trial_records.hpp"
+#include "geometry/numerics/symmetric_matrix.hpp"
+
+#include <cstddef>
+#include <string>
+#include <vector>
+
+namespace shankline {
+
+/// A figure learned: mean and standard deviation, mm.
+struct LearnedFigure {
+  double mean = 0;
+  double sd = 0;
+
+  double U() const { return 1.96 * sd; } ///< 95 % of a normal distribution
+  /// Whether 0 lies outside mean ± U.
+  bool surely_not_zero() const { return mean > U() || mean < -U(); }
+};
+
+/// A reader's habit, mm towards the toes: positive for somebody who marks the heel front too far
+/// forward. It is taken out of what is learned.
+struct ReaderHabit {
+  std::string reader;
+  double prior_sd = 0; ///< mm, of habits like this one before anything was learned
+  LearnedFigure habit;
+  int sessions = 0;
+};
+
+/// How far a style of shoe moves the right place, mm towards the toes.
+struct StyleShift {
+  std::string style;
+  LearnedFigure shift;
+  int shoes = 0; ///< with answers
+};
+
+/// Figures are fitted on at most this many feet. With more, those are taken whose dancer and side
+/// hash lowest (FNV-1a, one fixed seed), so that the choice depends on who is on record and on
+/// nothing else. House, styles and readers are then fitted on all feet, with the figures as they
+/// are.
+inline constexpr std::size_t most_feet_for_figures = 100;
+
+/// The version of this model, for whoever keeps what was learned.
+inline constexpr int learning_model_version = 1;
+
+struct HouseFit {
+  LearningPriors priors;
+  HouseFigures figures;             ///< at the mode
+  LearnedFigure house;              ///< m
+  std::vector<StyleShift> styles;   ///< by name
+  std::vector<ReaderHabit> readers; ///< by code
+  /// ln of likelihood times prior at the mode, over the feet that fitted the figures. Constants are
+  /// left out, so that only differences mean something.
+  double log_posterior = 0;
+  bool converged = false;           ///< the last of Newton's steps was below 0.0003 in xi
+  int rounds = 0;                   ///< Newton's steps
+  std::size_t feet = 0;             ///< with answers
+  std::size_t feet_for_figures = 0; ///< of these, how many fitted the figures
+
+  // For PlacePredictor, in the order house, styles, readers, figures (house_coordinates.hpp).
+  std::vector<double> xi;
+  SymmetricMatrix covariance{0}; ///< of xi
+};
+
+/// Fits a house. The same records give the same bytes, in whatever order they come. Throws
+/// std::invalid_argument where check_records finds an error.
+HouseFit fit_house(const HouseRecords& records, const LearningPriors& priors = {});
+
+} // namespace shankline

@@ -1,0 +1,24 @@
+// What a learned place may be used for: whether to trust it, and how far short of it to cut first.
+#pragma once
+
+#include "geometry/learning/learned_place.hpp"
+
+namespace shankline {
+
+/// Above this probability of a jump before the last pair the learned line is not used: measure
+/// again. Between 0.5 and 1 % of fits raise a false alarm. Drift and politeness raise none.
+inline constexpr double alarming_jump_probability = 0.2;
+
+/// So many pairs that ended good after wear halve the least hold-back.
+inline constexpr int pairs_to_trust = 3;
+inline constexpr double least_hold_back_when_trusted = 3; // mm, from memory
+
+/// Whether the place may have jumped before the last pair (an injury, new training).
+bool alarm(const LearnedPlace& place);
+
+/// How far the first cut stays short of the learned line, mm: max(U − 3, 6), or max(U − 3, 3) once
+/// three pairs of this foot ended good after wear. 3 is half of the width of "right"
+/// (first_cut_hold_back in trim_doubt.hpp).
+double learned_hold_back(const LearnedPlace& place);
+
+} // namespace shankline
