@@ -1,0 +1,286 @@
+// Companies of invented dancers, in worlds that are not always as the model thinks.
+#include "geometry/learning/house_fit.hpp"
+#include "geometry/learning/learned_place.hpp"
+#include "geometry/learning/learned_use.hpp"
+#include "tests/geometry/learning_cases.hpp"
+#include "tests/geometry/simulated_company.hpp"
+#include "tests/support/drawn_fewer.hpp"
+
+#include <gtest/gtest.h>
+#include <sys/resource.h>
+
+#include <algorithm>
+#include <array>
+#include <chrono>
+#include <cmath>
+#include <cstdio>
+#include <string>
+#include <vector>
+
+namespace shankline::tests {
+namespace {
+
+constexpr int most_pairs = 6;
+
+/// Predictions against where the next board should truly end.
+struct Tally {
+  int feet = 0;
+  int inside = 0;
+  double squares = 0;
+  double U = 0;
+
+  void add(const LearnedPlace& place, double truth) {
+    ++feet;
+    inside += std::abs(place.mean - truth) <= place.U;
+    squares += (place.mean - truth) * (place.mean - truth);
+    U += place.U;
+  }
+  double share() const { return 100.0 * inside / feet; }
+  double rms() const { return std::sqrt(squares / feet); }
+  double mean_U() const { return U / feet; }
+};
+
+std::vector<LearnedPlace> places_of(const SimulatedCompany& company, const LearningPriors& priors) {
+  const PlacePredictor predictor(fit_house(company.records(), priors));
+  std::vector<LearnedPlace> places;
+  for (std::size_t i = 0; i < company.feet(); ++i)
+    places.push_back(predictor.place(company.records().feet[i], {company.style(i), 1.5, {}}));
+  return places;
+}
+
+/// Each pair is first cut max(U, 3) short of what was learned so far.
+void try_next_pair(SimulatedCompany& company, const std::vector<LearnedPlace>& places) {
+  for (std::size_t i = 0; i < company.feet(); ++i)
+    company.try_pair(i, places[i].mean - std::max(places[i].U, 3.0));
+}
+
+using Tallies = std::array<Tally, most_pairs + 1>;
+Tallies tallies(const World& world, int companies, int pairs = most_pairs) {
+  Tallies result;
+  for (int c = 0; c < companies; ++c) {
+    SimulatedCompany company(world, 10, 1000 + static_cast<std::uint64_t>(c));
+    for (int k = 0; k <= pairs; ++k) {
+      const auto places = places_of(company, without_jumps());
+      for (std::size_t i = 0; i < company.feet(); ++i)
+        result[static_cast<std::size_t>(k)].add(places[i], company.next_place(i));
+      if (k < pairs) try_next_pair(company, places);
+    }
+  }
+  return result;
+}
+
+void print(const std::string& name, const Tallies& at) {
+  std::printf("%-28s", name.c_str());
+  for (const std::size_t pairs : {0, 1, 3, 6})
+    std::printf("  %4.1f / %3.1f / %3.0f", at[pairs].mean_U(), at[pairs].rms(), at[pairs].share());
+  std::printf("\n");
+}
+
+struct NamedWorld {
+  std::string name;
+  World world;
+  double bar; ///< least share inside ± U, per cent
+};
+std::vector<NamedWorld> worlds() {
+  const auto with = [](double World::*figure, double value) {
+    World world;
+    world.*figure = value;
+    return world;
+  };
+  World house = with(&World::house, 8);
+  house.house_sd = 0;
+  return {{"as modelled", {}, 90},
+          {"judge's noise 4", with(&World::noise, 4), 90},
+          {"good is 5 wide", with(&World::width, 5), 90},
+          {"good is 1.5 wide", with(&World::width, 1.5), 90},
+          {"dancers differ by 8", with(&World::dancers, 8), 90},
+          {"the house is 8 off", house, 90},
+          {"drift of 1.5 a pair", with(&World::drift, 1.5), 88},
+          {"one answer in five polite", with(&World::politeness, 0.2), 85}};
+}
+
+// 480 feet a cell. Prints U / rms error / share inside ± U after 0, 1, 3 and 6 pairs.
+TEST(LongSimulatedCompanies, TheTruePlaceLiesInsideUInEveryWorld) {
+  for (const NamedWorld& world : worlds()) {
+    const Tallies at = tallies(world.world, 48);
+    print(world.name, at);
+    for (const std::size_t pairs : {1, 3, 6}) {
+      EXPECT_GE(at[pairs].feet, 480);
+      EXPECT_GE(at[pairs].share(), world.bar) << world.name << " after " << pairs;
+    }
+    if (world.name == "as modelled") EXPECT_LE(at[3].rms(), at[0].rms() / 2);
+  }
+}
+
+// The same in three worlds with few companies; each bar leaves two standard deviations of counting.
+TEST(SimulatedCompanies, TheTruePlaceLiesInsideU) {
+  const int companies = drawn(6);
+  for (const NamedWorld& world : worlds()) {
+    if (world.name != "as modelled" && world.bar == 90) continue;
+    const Tallies at = tallies(world.world, companies, 3);
+    const double slack = 2 * std::sqrt(world.bar * (100 - world.bar) / at[3].feet);
+    EXPECT_GE(at[1].share(), world.bar - slack) << world.name;
+    EXPECT_GE(at[3].share(), world.bar - slack) << world.name;
+    if (world.name == "as modelled") {
+      EXPECT_LE(at[3].rms(), 0.6 * at[0].rms());
+      EXPECT_LT(at[3].mean_U(), 6);
+    }
+  }
+}
+
+struct AlarmRates {
+  int fits = 0;
+  int alarms = 0;
+  double share() const { return 100.0 * alarms / fits; }
+};
+
+/// After five pairs each right place jumps by `by`, to either side in turn; then a sixth pair.
+AlarmRates alarms_at_the_sixth(double by, int companies, const World& world = {}) {
+  AlarmRates rates;
+  for (int c = 0; c < companies; ++c) {
+    SimulatedCompany company(world, 10, 5000 + static_cast<std::uint64_t>(c));
+    for (int k = 0; k < 5; ++k)
+      try_next_pair(company, places_of(company, {}));
+    const auto before = places_of(company, {});
+    for (std::size_t i = 0; i < company.feet(); ++i)
+      company.jump(i, i % 2 == 0 ? by : -by);
+    try_next_pair(company, before);
+    for (const LearnedPlace& place : places_of(company, {})) {
+      ++rates.fits;
+      rates.alarms += alarm(place);
+    }
+  }
+  return rates;
+}
+
+TEST(LongSimulatedCompanies, TheAlarmFindsJumpsAndSeldomCriesWolf) {
+  const AlarmRates none = alarms_at_the_sixth(0, 48), jumped = alarms_at_the_sixth(8, 48);
+  World drifting, polite;
+  drifting.drift = 1.5;
+  polite.politeness = 0.2;
+  std::printf("alarms: %.1f %% without a jump, %.1f %% after a jump of 8, drift %.1f %%, polite "
+              "%.1f %%\n",
+              none.share(), jumped.share(), alarms_at_the_sixth(0, 24, drifting).share(),
+              alarms_at_the_sixth(0, 24, polite).share());
+  EXPECT_GE(none.fits, 480);
+  EXPECT_LE(none.share(), 1.5);
+  EXPECT_GE(jumped.share(), 50);
+}
+
+TEST(SimulatedCompanies, TheAlarmTellsAJumpFromNone) {
+  EXPECT_LE(alarms_at_the_sixth(0, drawn(4)).share(), 5);
+  EXPECT_GE(alarms_at_the_sixth(12, drawn(4)).share(), 60);
+}
+
+/// Forty feet, two readers, the second 4 too far forward; five pairs each.
+struct BiasedReader {
+  Tally alone, learned;
+  LearnedFigure habit, other;
+};
+BiasedReader biased_reader(std::uint64_t seed) {
+  World world;
+  world.habit_sd = 0;
+  world.habit_of_second = 4;
+  SimulatedCompany company(world, 40, seed);
+  BiasedReader result;
+  const auto tally = [&](Tally& into) {
+    const auto places = places_of(company, without_jumps());
+    for (std::size_t i = 1; i < company.feet(); i += 2) // the second reader's
+      into.add(places[i], company.next_place(i));
+    return places;
+  };
+  auto places = tally(result.alone);
+  for (int k = 0; k < 5; ++k) {
+    try_next_pair(company, places);
+    places = places_of(company, without_jumps());
+  }
+  tally(result.learned);
+  const HouseFit fit = fit_house(company.records(), without_jumps());
+  result.other = fit.readers[0].habit;
+  result.habit = fit.readers[1].habit;
+  return result;
+}
+
+TEST(SimulatedCompanies, AReaderWhoIsFourOffIsFoundAndTakenOut) {
+  const BiasedReader found = biased_reader(2);
+  EXPECT_TRUE(found.habit.surely_not_zero());
+  EXPECT_NEAR(found.habit.mean - found.other.mean, 4, 2.2);
+  EXPECT_GE(found.learned.share(), 90);
+}
+
+TEST(LongSimulatedCompanies, AReaderWhoIsFourOffIsFoundAndTakenOut) {
+  int named = 0, wrongly = 0;
+  Tally alone, learned;
+  double habits = 0, doubts = 0;
+  for (std::uint64_t seed = 1; seed <= 24; ++seed) {
+    const BiasedReader found = biased_reader(seed);
+    named += found.habit.surely_not_zero();
+    wrongly += found.other.surely_not_zero();
+    habits += found.habit.mean / 24;
+    doubts += found.habit.U() / 24;
+    alone.feet += found.alone.feet;
+    alone.inside += found.alone.inside;
+    learned.feet += found.learned.feet;
+    learned.inside += found.learned.inside;
+  }
+  std::printf(
+      "reader 4 off: %.1f ± %.1f, named in %d of 24 houses, the other in %d; inside ± U: %.0f "
+      "%% before any try, %.0f %% after five pairs\n",
+      habits, doubts, named, wrongly, alone.share(), learned.share());
+  EXPECT_GE(named, 18);
+  EXPECT_LE(wrongly, 3);
+  EXPECT_GE(learned.share(), 93);
+}
+
+double seconds_of(const auto& work) {
+  const auto begin = std::chrono::steady_clock::now();
+  work();
+  return std::chrono::duration<double>(std::chrono::steady_clock::now() - begin).count();
+}
+
+double peak_megabytes() {
+  rusage usage{};
+  getrusage(RUSAGE_SELF, &usage);
+  return static_cast<double>(usage.ru_maxrss) / 1024;
+}
+
+HouseRecords tried_house(int feet, int pairs) {
+  SimulatedCompany company({}, feet, 77);
+  for (int k = 0; k < pairs; ++k)
+    for (std::size_t i = 0; i < company.feet(); ++i)
+      company.try_pair(i, company.next_place(i) - 6);
+  return company.records();
+}
+
+void time_house(const char* name, int feet, int pairs, double bar) {
+  const HouseRecords records = tried_house(feet, pairs);
+  std::size_t tries = 0;
+  for (const FootRecords& foot : records.feet)
+    for (const TriedShoe& shoe : foot.shoes)
+      tries += shoe.trials.size();
+  const double before = peak_megabytes();
+  HouseFit fit;
+  const double fitted = seconds_of([&] { fit = fit_house(records); });
+  const PlacePredictor predictor(fit);
+  double one = 0;
+  const double all = seconds_of([&] {
+    for (const FootRecords& foot : records.feet)
+      one += predictor.place(foot, {"S1", 1.5, {}}).U;
+  });
+  std::printf("%s: %d feet, %d pairs, %zu tries: fit %.2f s, all places %.2f s, %.0f MB more\n",
+              name, feet, feet * pairs, tries, fitted, all, peak_megabytes() - before);
+  EXPECT_TRUE(fit.converged);
+  EXPECT_GT(one, 0);
+  EXPECT_LT(fitted + all, bar);
+  EXPECT_LT(peak_megabytes() - before, 64);
+}
+
+// Bars for two processors that others use as well.
+TEST(LongSimulatedCompanies, LargeHousesAreFittedInSeconds) {
+  time_house("a touring company", 20, 20, 3);
+  time_house("a house of 20,000 tries", 460, 20, 15);
+  time_house("a thousand dancers", 2000, 20, 40);
+}
+
+} // namespace
+} // namespace shankline::tests
