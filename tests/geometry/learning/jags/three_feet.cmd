@@ -14,5 +14,5 @@ monitor TAnew
 monitor c
 monitor m
 update 250000
-coda *, stem("OUT/")
+coda *, stem("")
 exit
