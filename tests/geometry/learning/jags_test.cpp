@@ -82,7 +82,7 @@ TEST(LongJags, DrawsTheRecordedFiguresAgain) {
     ASSERT_TRUE(draws.contains(r.name)) << r.name;
     EXPECT_EQ(draws.at(r.name).count, 1e6) << r.name;
     EXPECT_NEAR(draws.at(r.name).mean, r.mean, 0.03) << r.name;
-    EXPECT_NEAR(draws.at(r.name).sd, r.sd, 0.01 * r.sd) << r.name;
+    EXPECT_NEAR(draws.at(r.name).sd(), r.sd, 0.01 * r.sd) << r.name;
   }
 }
 
