@@ -6,7 +6,8 @@
 namespace shankline {
 
 /// Above this probability of a jump before the last pair the learned line is not used: measure
-/// again. Between 0.5 and 1 % of fits raise a false alarm. Drift and politeness raise none.
+/// again. Simulated: 0.6 % of feet raise a false alarm; 42 % of jumps of 8 mm are found at the next
+/// pair. Drift and politeness are not found by it.
 inline constexpr double alarming_jump_probability = 0.2;
 
 /// So many pairs that ended good after wear halve the least hold-back.
