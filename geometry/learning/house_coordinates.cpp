@@ -142,10 +142,11 @@ double drift_steps(Day from, Day to) {
 }
 
 void require_sound(const HouseRecords& records) {
-  const Findings findings = check_records(records);
-  if (findings.empty()) return;
-  const Finding& first = findings.front();
-  throw std::invalid_argument(first.key + ": " + first.what + " (allowed: " + first.allowed + ")");
+  const auto faults = check_records(records);
+  if (faults.empty()) return;
+  const RecordFault& first = faults.front();
+  throw std::invalid_argument(first.where() + ": " + first.what + " (allowed: " + first.allowed +
+                              ")");
 }
 
 } // namespace shankline

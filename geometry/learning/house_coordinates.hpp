@@ -74,7 +74,7 @@ FootInHouse foot_in_house(const FootRecords& foot, const HouseAxes& axes,
 /// Steps of drift from one order to a later one: months of 30.44 days, at least 1.
 double drift_steps(Day from, Day to);
 
-/// Throws std::invalid_argument with the first error of check_records.
+/// Throws std::invalid_argument with the first fault of check_records.
 void require_sound(const HouseRecords& records);
 
 } // namespace shankline

@@ -79,7 +79,7 @@ struct HouseFit {
 };
 
 /// Fits a house. The same records give the same bytes, in whatever order they come. Throws
-/// std::invalid_argument where check_records finds an error.
+/// std::invalid_argument where check_records finds a fault.
 HouseFit fit_house(const HouseRecords& records, const LearningPriors& priors = {});
 
 } // namespace shankline

@@ -48,7 +48,7 @@ public:
 
   /// `foot` need not be on record: a foot without tries is predicted from its readings and from
   /// what the house has learned. A reader, or an asked style, that the fit does not know brings its
-  /// prior's doubt. Throws std::invalid_argument where check_records finds an error in the foot, or
+  /// prior's doubt. Throws std::invalid_argument where check_records finds a fault in the foot, or
   /// where it was tried in a style that the fit does not know.
   LearnedPlace place(const FootRecords& foot, const AskedPlace& asked) const;
 

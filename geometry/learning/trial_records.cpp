@@ -14,31 +14,30 @@ namespace {
 
 constexpr double farthest_place = 200; // mm; no heel front and no board's end lies there
 
-std::string foot_key(const FootRecords& foot) {
-  return foot.dancer + "." + foot_name(foot.side);
-}
-
+/// Checks one foot, or one of its shoes.
 class Check {
 public:
-  explicit Check(Findings& findings) : findings_(findings) {}
+  Check(std::vector<RecordFault>& faults, const FootRecords& foot, std::string pair = {})
+      : faults_(faults), foot_(foot), pair_(std::move(pair)) {}
 
-  void within(const std::string& key, const std::string& what, double value, double least,
-              double most) {
+  void within(const std::string& what, double value, double least, double most) {
     if (std::isfinite(value) && value >= least && value <= most) return;
-    findings_.push_back({Severity::error, key,
-                         what + (std::isfinite(value) ? " is " + short_figure(value, 3)
-                                                      : std::string(" is no number")),
-                         short_figure(least, 3) + " to " + short_figure(most, 3),
-                         "correct the record, or leave it out"});
+    add({what + (std::isfinite(value) ? " is " + short_figure(value, 3)
+                                      : std::string(" is no number")),
+         short_figure(least, 3) + " to " + short_figure(most, 3),
+         "correct the record, or leave it out"});
   }
-  void once(bool is_new, const std::string& key, const std::string& what) {
-    if (is_new) return;
-    findings_.push_back({Severity::error, key, what + " is there twice", "once",
-                         "put the records of both together, or leave one out"});
+  void once(bool is_new, const std::string& what) {
+    if (!is_new)
+      add({what + " is there twice", "once", "put the records of both together, or leave one out"});
   }
 
 private:
-  Findings& findings_;
+  void add(Advice words) { faults_.push_back({std::move(words), foot_.dancer, foot_.side, pair_}); }
+
+  std::vector<RecordFault>& faults_;
+  const FootRecords& foot_;
+  std::string pair_;
 };
 
 auto contents(const Trial& t) {
@@ -60,31 +59,34 @@ bool places_the_board(Answer answer) {
   return answer == Answer::too_low || answer == Answer::good || answer == Answer::cut_too_far;
 }
 
-Findings check_records(const HouseRecords& records) {
+std::string RecordFault::where() const {
+  return dancer + ", " + foot_name(side) + (pair.empty() ? "" : ", pair " + pair);
+}
+
+std::vector<RecordFault> check_records(const HouseRecords& records) {
   constexpr double least_u = 0.01; // mm; less is no measurement, and would outweigh all others
-  Findings findings;
-  Check check(findings);
+  std::vector<RecordFault> faults;
   std::set<std::pair<std::string, FootSide>> feet;
   for (const FootRecords& foot : records.feet) {
-    const std::string key = foot_key(foot);
-    check.once(feet.emplace(foot.dancer, foot.side).second, key, "this foot");
-    check.within(key, "the estimate of the heel front", foot.estimate, 0, farthest_place);
-    check.within(key, "the SD of the estimate", foot.estimate_sd, least_u, farthest_place);
+    Check check(faults, foot);
+    check.once(feet.emplace(foot.dancer, foot.side).second, "this foot");
+    check.within("the estimate of the heel front", foot.estimate, 0, farthest_place);
+    check.within("the SD of the estimate", foot.estimate_sd, least_u, farthest_place);
     for (const ReadingSession& session : foot.sessions) {
-      check.within(key, "a heel front", session.place, 0, farthest_place);
-      check.within(key, "the u of a heel front", session.scatter_u, least_u, farthest_place);
-      check.within(key, "the finding half-width", session.finding, 0, farthest_place);
+      check.within("a heel front", session.place, 0, farthest_place);
+      check.within("the u of a heel front", session.scatter_u, least_u, farthest_place);
+      check.within("the finding half-width", session.finding, 0, farthest_place);
     }
     std::set<std::string> pairs;
     for (const TriedShoe& shoe : foot.shoes) {
-      const std::string shoe_key = key + "." + shoe.pair;
-      check.once(pairs.insert(shoe.pair).second, shoe_key, "this pair");
-      check.within(shoe_key, "the u of the shoe", shoe.shoe_u, 0, 20);
+      Check of_shoe(faults, foot, shoe.pair);
+      of_shoe.once(pairs.insert(shoe.pair).second, "this pair");
+      of_shoe.within("the u of the shoe", shoe.shoe_u, 0, 20);
       for (const Trial& trial : shoe.trials)
-        check.within(shoe_key, "the board's end", trial.board_end, 0, farthest_place);
+        of_shoe.within("the board's end", trial.board_end, 0, farthest_place);
     }
   }
-  return findings;
+  return faults;
 }
 
 HouseRecords in_order(HouseRecords records) {

@@ -5,7 +5,7 @@
 // frame), towards the toes. A board that is cut farther ends at a larger distance.
 #pragma once
 
-#include "geometry/order/finding.hpp"
+#include "geometry/numerics/result.hpp"
 #include "geometry/order/foot_side.hpp"
 
 #include <chrono>
@@ -85,10 +85,18 @@ struct HouseRecords {
   std::vector<FootRecords> feet;
 };
 
-/// Errors where a figure is outside its range or no number, a foot is there twice, or a foot has a
-/// pair twice. Keys are "DANCER.left", "DANCER.left.PAIR". Records with an error are not to be
-/// learned from.
-Findings check_records(const HouseRecords& records);
+/// What is wrong with the records of one foot, or of one of its pairs.
+struct RecordFault : Advice {
+  std::string dancer;
+  FootSide side = FootSide::left;
+  std::string pair; ///< empty where it is about the foot
+
+  std::string where() const; ///< "M-07, left, pair 12"
+};
+
+/// Where a figure is outside its range or no number, a foot is there twice, or a foot has a pair
+/// twice. Records with a fault are not to be learned from.
+std::vector<RecordFault> check_records(const HouseRecords& records);
 
 /// The same records in an order of their own: feet by dancer and side; shoes by day, then pair;
 /// sessions and trials by all that they hold. What is learned depends on this order only, so the

@@ -296,7 +296,7 @@ TEST(HouseFit, RefusesRecordsThatCannotBe) {
     fit_house(records);
     FAIL();
   } catch (const std::invalid_argument& wrong) {
-    EXPECT_STREQ(wrong.what(), "A.left: the u of a heel front is 0 (allowed: 0.01 to 200)");
+    EXPECT_STREQ(wrong.what(), "A, left: the u of a heel front is 0 (allowed: 0.01 to 200)");
   }
   const PlacePredictor predictor(fit_house(three_feet()));
   FootRecords elsewhere = foot("Z", {}, shoes("unknown", "60g"));

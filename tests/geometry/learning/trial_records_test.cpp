@@ -9,6 +9,7 @@
 #include <chrono>
 #include <cmath>
 #include <limits>
+#include <vector>
 
 namespace shankline::tests {
 namespace {
@@ -52,11 +53,11 @@ TEST(TrialRecords, WhatIsThereTwiceIsNamed) {
   HouseRecords records = three_feet();
   records.feet.push_back(records.feet[1]);
   records.feet[0].shoes[1].pair = records.feet[0].shoes[0].pair;
-  const Findings findings = check_records(records);
-  ASSERT_EQ(findings.size(), 2U);
-  EXPECT_EQ(findings[0].key, "A.left.0");
-  EXPECT_EQ(findings[0].what, "this pair is there twice");
-  EXPECT_EQ(findings[1].key, "B.left");
+  const std::vector<RecordFault> faults = check_records(records);
+  ASSERT_EQ(faults.size(), 2U);
+  EXPECT_EQ(faults[0].where(), "A, left, pair 0");
+  EXPECT_EQ(faults[0].what, "this pair is there twice");
+  EXPECT_EQ(faults[1].where(), "B, left");
   // The other foot of the same dancer is another foot.
   records = three_feet();
   records.feet.push_back(records.feet[1]);
