@@ -8,10 +8,8 @@
 #include "cli/archive/archive_place.hpp"
 #include "cli/archive/server_address.hpp"
 #include "cli/archive/server_connection.hpp"
-#include "cli/bench_files/printer_store.hpp"
 #include "cli/job/alteration_names.hpp"
 #include "cli/job/archive_words.hpp"
-#include "cli/surroundings/faults.hpp"
 #include "cli/surroundings/source_date.hpp"
 #include "cli/text/message.hpp"
 #include "export/formats/digest.hpp"
@@ -23,7 +21,6 @@
 #include <map>
 #include <optional>
 #include <ostream>
-#include <sstream>
 #include <utility>
 #include <vector>
 
@@ -50,16 +47,6 @@ std::string summary_of(const Solution& solution) {
   foot(solution.left, "left");
   foot(solution.right, "right");
   return text;
-}
-
-/// The printer was loaded once already: what is wrong with it has been said.
-std::string options_of(const Request& request) {
-  if (request.printer.empty()) return options_json(request.paper, request.units, nullptr);
-  std::ostringstream said_before;
-  const auto printer = load_printer(request.printer, said_before);
-  if (!printer) throw WasSaid{ExitCode::bad_input};
-  const PrinterDrawing drawn_for{request.printer, printer->calibration.correction};
-  return options_json(request.paper, request.units, &drawn_for);
 }
 
 /// The dancer's last cut in words: the one with the latest day (the order's date, else the day of
@@ -108,7 +95,8 @@ std::string program_version() {
 }
 
 ArchiveEntry entry_of(const SolvedOrder& solved, const std::string& solution_json,
-                      const Drawing& drawing, const std::string& pdf, const Request& request) {
+                      const Drawing& drawing, const std::string& pdf, const Request& request,
+                      const std::optional<PrinterDrawing>& printer) {
   const Order& order = solved.order();
   ArchiveEntry entry;
   EntryHead& head = entry.head;
@@ -120,8 +108,9 @@ ArchiveEntry entry_of(const SolvedOrder& solved, const std::string& solution_jso
   head.date = order.date;
   head.alterations = alterations_of(order);
   head.summary = summary_of(solved.solution);
-  entry.body = {solved.text, options_of(request), solution_json, drawing_bytes(drawing),
-                sha256(pdf)};
+  entry.body = {solved.text,
+                options_json(request.paper, request.units, printer ? &*printer : nullptr),
+                solution_json, drawing_bytes(drawing), sha256(pdf)};
   return entry;
 }
 

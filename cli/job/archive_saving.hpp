@@ -7,6 +7,7 @@
 #include "cli/job/request.hpp"
 #include "cli/job/solved_order.hpp"
 #include "cli/surroundings/exit_code.hpp"
+#include "export/drawing/corrected_drawing.hpp"
 #include "export/drawing/drawing.hpp"
 
 #include <iosfwd>
@@ -22,9 +23,10 @@ std::string program_version();
 /// Now, or what SOURCE_DATE_EPOCH says: "2026-03-14T09:26:53Z".
 std::string time_now();
 
-/// `pdf` is the drawing's.
+/// `pdf` is the drawing's, and `printer` the one that it was drawn for.
 ArchiveEntry entry_of(const SolvedOrder& solved, const std::string& solution_json,
-                      const Drawing& drawing, const std::string& pdf, const Request& request);
+                      const Drawing& drawing, const std::string& pdf, const Request& request,
+                      const std::optional<PrinterDrawing>& printer);
 
 /// Solves and draws as cut does and writes nothing; nothing if there is an error, which was said.
 std::optional<ArchiveEntry> solved_entry(const Request& request, const std::string& order,

@@ -48,11 +48,11 @@ SheetWish sheet_wish(const Request& request, const std::string& digest) {
           faces_of_this_machine(), request.maker, request.card};
 }
 
-void finish_sheets(SheetSet& sheets, const Request& request, const std::string& file,
-                   std::ostream& messages) {
+std::optional<PrinterDrawing> finish_sheets(SheetSet& sheets, const Request& request,
+                                            const std::string& file, std::ostream& messages) {
   sheets.drawing.created = source_date();
   say_unshown(sheets.unshown, file, messages);
-  if (request.printer.empty()) return;
+  if (request.printer.empty()) return {};
   const auto printer = load_printer(request.printer, messages);
   if (!printer) throw WasSaid{ExitCode::bad_input};
   if (printer->stored.paper != written(request.paper)) {
@@ -64,8 +64,9 @@ void finish_sheets(SheetSet& sheets, const Request& request, const std::string& 
     message.advice = "Measure the bars before cutting, or calibrate it on this paper as well.";
     say({message}, messages);
   }
-  sheets.drawing = corrected_drawing(std::move(sheets.drawing),
-                                     {request.printer, printer->calibration.correction});
+  PrinterDrawing drawn_for{request.printer, printer->calibration.correction};
+  sheets.drawing = corrected_drawing(std::move(sheets.drawing), drawn_for);
+  return drawn_for;
 }
 
 } // namespace shankline

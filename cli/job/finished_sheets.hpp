@@ -2,9 +2,11 @@
 #pragma once
 
 #include "cli/job/request.hpp"
+#include "export/drawing/corrected_drawing.hpp"
 #include "export/page/sheet_set.hpp"
 
 #include <iosfwd>
+#include <optional>
 #include <string>
 
 namespace shankline {
@@ -16,8 +18,9 @@ std::string target_of(const Request& request, const std::string& order);
 SheetWish sheet_wish(const Request& request, const std::string& digest);
 
 /// Gives the drawing its date, if there is one, draws it for the printer that is asked for, and
-/// says which characters come out as '?'. Throws WasSaid when the printer cannot be used.
-void finish_sheets(SheetSet& sheets, const Request& request, const std::string& file,
-                   std::ostream& messages);
+/// says which characters come out as '?'. Returns that printer. Throws WasSaid when it cannot be
+/// used.
+std::optional<PrinterDrawing> finish_sheets(SheetSet& sheets, const Request& request,
+                                            const std::string& file, std::ostream& messages);
 
 } // namespace shankline

@@ -44,7 +44,7 @@ public:
         request_.verb == Verb::chart
             ? chart_set(solved_->order(), solved_->solution, charts_, wish)
             : sheet_set(solved_->order(), solved_->solution, solved_->solution.findings, wish);
-    finish_sheets(*sheets_, request_, solved_->read.file, messages_);
+    printer_ = finish_sheets(*sheets_, request_, solved_->read.file, messages_);
   }
 
   /// Worked out once, for the file and for the archive.
@@ -71,16 +71,14 @@ public:
   }
 
   ArchiveEntry entry() {
-    const std::string numbers = solution_json(solved_->order(), solved_->solution, contact_,
-                                              charts_, solved_->solution.findings, nullptr);
-    return entry_of(*solved_, numbers, sheets_->drawing, pdf(), request_);
+    return entry_of(*solved_, numbers(), sheets_->drawing, pdf(), request_, printer_);
   }
   const std::string& dancer() const { return solved_->order().dancer; }
 
-  std::string json() const {
+  std::string json() {
+    if (!request_.lines || !sheets_) return numbers();
     return solution_json(solved_->order(), solved_->solution, contact_, charts_,
-                         solved_->solution.findings,
-                         request_.lines && sheets_ ? &*sheets_ : nullptr);
+                         solved_->solution.findings, &*sheets_);
   }
 
   /// The line that stands for the report in a batch.
@@ -102,6 +100,14 @@ public:
   }
 
 private:
+  /// The solution's JSON without the sheets' lines. Worked out once, for the user and the archive.
+  const std::string& numbers() {
+    if (numbers_.empty())
+      numbers_ = solution_json(solved_->order(), solved_->solution, contact_, charts_,
+                               solved_->solution.findings, nullptr);
+    return numbers_;
+  }
+
   /// Contact figures are an extra of a cut; a chart is made of them.
   void estimate_contact(SolvedOrder& solved) {
     contact_ = estimated_contact(solved);
@@ -135,7 +141,9 @@ private:
   PairContact contact_;
   std::vector<FootChart> charts_;
   std::optional<SheetSet> sheets_;
+  std::optional<PrinterDrawing> printer_; ///< whom the sheets were drawn for
   std::string pdf_;
+  std::string numbers_;
   std::string written_; ///< where the sheets went
 };
 
