@@ -44,8 +44,9 @@ Refusal take_into(std::string_view text, const std::string& path, Fields<T> fiel
   const auto field = std::find_if(fields.begin(), fields.end(),
                                   [&](const Field<T>& row) { return row.key == outer; });
   T begun = into;
-  Refusal refusal = read_answer(
-      node, outer, [&](Scribe& scribe, const Entry& entry) { field->way.read(scribe, entry, begun); });
+  Refusal refusal = read_answer(node, outer, [&](Scribe& scribe, const Entry& entry) {
+    field->way.read(scribe, entry, begun);
+  });
   if (!refusal) into = std::move(begun);
   return refusal;
 }

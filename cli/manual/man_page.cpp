@@ -24,7 +24,8 @@ constexpr Variable variables[] = {
      "PDF has no date, and what is saved has the day's."},
     {"XDG_DATA_HOME",
      "An absolute path: the archive is shankline/archive.sqlite in it, otherwise in "
-     "~/.local/share, unless --archive names another one, or the first line of shankline/archive in "
+     "~/.local/share, unless --archive names another one, or the first line of shankline/archive "
+     "in "
      "XDG_CONFIG_HOME does: a path from the root, or a server's address."},
     {"XDG_CONFIG_HOME",
      "An absolute path: calibrated printers are kept in shankline/printers in it, otherwise in "

@@ -280,7 +280,8 @@ private:
   }
 
   static std::string estimate(const Estimated& e) {
-    return e.name + " " + figure(e.value) + " \u00b1" + short_figure(2 * e.sd) + ", from " + e.source;
+    return e.name + " " + figure(e.value) + " \u00b1" + short_figure(2 * e.sd) + ", from " +
+           e.source;
   }
 
   /// What is said of either foot alike, once.

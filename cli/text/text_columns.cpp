@@ -21,8 +21,7 @@ std::vector<std::string> wrapped(std::string_view words, std::size_t width) {
     const std::string word(words.substr(0, words.find(' ')));
     words.remove_prefix(std::min(words.size(), word.size() + 1));
     if (word.empty()) continue;
-    const bool fits =
-        !lines.empty() && columns_of(lines.back()) + 1 + columns_of(word) <= width;
+    const bool fits = !lines.empty() && columns_of(lines.back()) + 1 + columns_of(word) <= width;
     if (fits)
       lines.back() += ' ' + word;
     else

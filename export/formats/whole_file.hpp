@@ -23,8 +23,8 @@ enum class AtLink { follow, refuse };
 
 enum class PathKind { nothing, file, folder, other };
 
-/// Tells what stands at a path. Throws FileFault when the file system does not tell, so that what cannot
-/// be looked at never counts as a free place; LinkFault for a link that is to be refused.
+/// Tells what stands at a path. Throws FileFault when the file system does not tell, so that what
+/// cannot be looked at never counts as a free place; LinkFault for a link that is to be refused.
 PathKind kind_at(const std::string& path, AtLink at_link = AtLink::follow);
 
 /// Who may read it: all whom the process's mask lets, or its owner alone.

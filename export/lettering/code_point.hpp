@@ -13,8 +13,8 @@ namespace shankline {
 /// the first of a form longer than the character needs, counts as one unknown character, U+FFFD.
 std::pair<std::uint32_t, std::size_t> next_code_point(std::string_view utf8);
 
-/// Bytes of the character that begins here; 0 if none does, by the table of well-formed sequences of
-/// the Unicode Standard (section 3.9). `utf8` is not empty.
+/// Bytes of the character that begins here; 0 if none does, by the table of well-formed sequences
+/// of the Unicode Standard (section 3.9). `utf8` is not empty.
 std::size_t character_length(std::string_view utf8);
 
 /// Unicode's normalization form C (UAX 15). Throws std::invalid_argument for what is no UTF-8.

@@ -27,9 +27,8 @@ std::vector<std::string> estimate_lines(const std::vector<FootWork>& feet, bool 
   std::vector<Line> found;
   for (const FootWork& foot : feet)
     for (const Estimated& e : foot.solution->estimated) {
-      const std::string figures =
-          figure(e.value) + " \u00b1" + short_figure(2 * e.sd) +
-          (with_source ? " (from " + e.source + ")" : std::string());
+      const std::string figures = figure(e.value) + " \u00b1" + short_figure(2 * e.sd) +
+                                  (with_source ? " (from " + e.source + ")" : std::string());
       const auto same = std::find_if(found.begin(), found.end(), [&](const Line& line) {
         return line.name == e.name && line.figures == figures;
       });

@@ -253,7 +253,8 @@ void expect_finite_or_refused(const Order& order, Tally& tally) {
   const bool solved = solution.left || solution.right;
   const bool said =
       std::any_of(solution.findings.begin(), solution.findings.end(), [](const Finding& finding) {
-        return finding.severity == Severity::error && !finding.what.empty() && !finding.key.text().empty();
+        return finding.severity == Severity::error && !finding.what.empty() &&
+               !finding.key.text().empty();
       });
   ASSERT_NE(solved, said) << "solved in spite of an error, or refused without one";
   for (const Finding& finding : solution.findings)
