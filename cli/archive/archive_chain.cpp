@@ -68,6 +68,12 @@ std::string chain_hash(std::string_view before, std::string_view digest) {
   return sha256(text.append(before).append("\n").append(digest).append("\n"));
 }
 
+bool is_chained(const std::vector<EntryHead>& newest_first, std::size_t i, const ChainEnd& end) {
+  const EntryHead& head = newest_first[i];
+  if (i == 0 && head.id != end.id) return true;
+  return chain_hash(head.before, head.digest) == (i > 0 ? newest_first[i - 1].before : end.hash);
+}
+
 std::string new_salt() {
   std::array<unsigned char, 16> bytes{};
   if (::getentropy(bytes.data(), bytes.size()) != 0)

@@ -12,6 +12,7 @@
 #include <cstddef>
 #include <string>
 #include <string_view>
+#include <vector>
 
 namespace shankline {
 
@@ -31,6 +32,11 @@ bool holds_nothing(const EntryHead& forgotten);
 
 /// Hash of an entry, SHA-256 (FIPS 180-4).
 std::string chain_hash(std::string_view before, std::string_view digest);
+
+/// Whether `newest_first[i]` has the hash that the entry after it carries; the archive's last
+/// entry, whether it has the hash of `end`. True where the entry after it is not among them. Their
+/// ids follow one another without a gap.
+bool is_chained(const std::vector<EntryHead>& newest_first, std::size_t i, const ChainEnd& end);
 
 /// Sixteen random bytes, hexadecimal.
 std::string new_salt();

@@ -12,8 +12,8 @@ namespace shankline {
 /// home either, and for a configured line that is neither.
 std::string archive_file(const std::string& given);
 
-/// The same, and whether there is a file of any kind; false where the place is not known, true for
-/// every server.
+/// Returns whether a file of any kind is at that place. Returns false if the place is not known,
+/// and true for every server.
 bool archive_is_there(const std::string& given);
 
 /// Likewise, and whether it holds a single byte; false for a server, which is not asked.

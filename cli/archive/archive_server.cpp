@@ -220,7 +220,8 @@ struct ServerStore::Database {
     return found;
   }
 
-  /// Nothing is missing between the place where the search began and where it ended.
+  /// Throws ArchiveDamaged if a number is missing between where the search began and where it
+  /// ended.
   void require_unbroken(const std::vector<EntryHead>& found, std::int64_t first, std::size_t most,
                         std::int64_t (*number)(const EntryHead&)) {
     std::int64_t expected = first;
@@ -326,11 +327,7 @@ std::vector<EntryHead> ServerStore::older(EntryId below, std::size_t most) {
   const EntryId first = std::min(below - 1, last.id);
   database_->require_unbroken(found, first, most, [](const EntryHead& h) { return h.id; });
   for (std::size_t i = 0; i < found.size(); ++i) {
-    const std::string hash = chain_hash(found[i].before, found[i].digest);
-    const std::string* carried = i > 0              ? &found[i - 1].before
-                                 : first == last.id ? &last.hash
-                                                    : nullptr;
-    if (carried && *carried != hash)
+    if (!is_chained(found, i, last))
       damaged(database_->path(), "entry " + std::to_string(found[i].id) + " is out of the chain");
   }
   return found;
@@ -418,7 +415,7 @@ bool ServerStore::is_to_clean() {
 void ServerStore::clean() {
   ServerConnection& link = database_->link();
   try {
-    // Whoever still reads what was erased keeps it from being cleaned.
+    // The vacuum cannot remove erased rows while another program still reads them.
     ServerTransaction alone(link, For::writing);
     link.run("LOCK TABLE shankline.entries, shankline.bodies IN ACCESS EXCLUSIVE MODE");
     alone.commit();

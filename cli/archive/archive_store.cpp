@@ -586,7 +586,8 @@ struct ArchiveStore::Database {
     return found;
   }
 
-  /// Nothing is missing between the place where the search began and where it ended.
+  /// Throws ArchiveDamaged if a number is missing between where the search began and where it
+  /// ended.
   void require_unbroken(const std::vector<EntryHead>& found, std::int64_t first, std::size_t most,
                         std::int64_t (*number)(const EntryHead&)) const {
     std::int64_t expected = first;
@@ -730,11 +731,7 @@ std::vector<EntryHead> ArchiveStore::older(EntryId below, std::size_t most) {
   database_->require_unbroken(found, first, most, [](const EntryHead& h) { return h.id; });
   for (std::size_t i = 0; i < found.size(); ++i) {
     database_->require_turn(found[i]);
-    const std::string hash = chain_hash(found[i].before, found[i].digest);
-    const std::string* carried = i > 0              ? &found[i - 1].before
-                                 : first == last.id ? &last.hash
-                                                    : nullptr;
-    if (carried && *carried != hash)
+    if (!is_chained(found, i, last))
       damaged(database_->path(), "entry " + std::to_string(found[i].id) + " is out of the chain");
   }
   return found;

@@ -279,7 +279,7 @@ ServerConnection::ServerConnection(const std::string& address, std::chrono::mill
              "SET default_transaction_isolation = 'read committed'; "
              "SET idle_in_transaction_session_timeout = '600s'; SET lock_timeout = " +
              std::to_string(std::max<std::int64_t>(patience.count(), 1)) +
-             // What the server reports as committed has to be on its disk.
+             // The server may report a commit only when it is on its disk.
              "; SELECT pg_catalog.set_config('synchronous_commit', 'on', false) "
              "WHERE pg_catalog.current_setting('synchronous_commit') IN ('off', 'local')");
 }

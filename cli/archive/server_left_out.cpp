@@ -17,7 +17,7 @@ ServerConnection::ServerConnection(const std::string& address, std::chrono::mill
 }
 ServerConnection::~ServerConnection() = default;
 
-// What follows has no connection to work on.
+// Without a connection nobody can call the functions below.
 void ServerConnection::fail(void*) {
   std::abort();
 }

@@ -127,7 +127,7 @@ private:
     const std::string bench = as_identifier(prepared_.bench);
     const std::string reader = as_identifier(prepared_.reader);
     if (from == 0) {
-      // Whoever is not above all rights has to be a member to hand something over.
+      // A role that is no superuser gives an object only to a role of which it is a member.
       const char* const asked = link_.server_version() < 160000
                                     ? "SELECT pg_has_role(current_user, $1::name, 'MEMBER')"
                                     : "SELECT pg_has_role(current_user, $1::name, 'SET')";

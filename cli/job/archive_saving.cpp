@@ -203,7 +203,7 @@ std::string last_time(const std::string& dancer, const ArchiveWish& archive,
     store->steadily([&] { text = recalled(*store, dancer); });
     return text;
   } catch (const ServerAway& away) {
-    // What is to be saved says the same in a moment.
+    // The save that follows reports the same fault.
     if (!archive.save)
       messages << "caution: " << without_controls(away.what()) << "\n  do: " << away.advice << '\n';
     return {};

@@ -14,7 +14,7 @@ namespace {
 constexpr std::size_t id_width = 7;
 constexpr std::size_t day_width = 10;
 
-/// As many characters from the front as fit into so many columns, each with its marks.
+/// Returns the beginning of `text` that fits into `width` columns. Marks stay with their letters.
 std::string beginning(std::string_view text, std::size_t width) {
   std::size_t end = 0;
   for (std::size_t columns = 0; end < text.size();) {
