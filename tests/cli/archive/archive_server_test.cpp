@@ -15,6 +15,7 @@
 
 #include <gtest/gtest.h>
 #include <sys/stat.h>
+#include <thread>
 
 namespace shankline {
 namespace {
@@ -592,6 +593,9 @@ TEST_F(ServerArchive, BrokenCommitIsNeitherLostNorDoubled) {
     const CuttingProxy proxy(server.folder().string(), 0, CuttingProxy::Last::delivered);
     ServerStore(through(proxy), ArchiveUse::write, std::chrono::seconds(10))
         .add(drawn_cut("M-07", 1));
+    // The proxy counts the goodbye a moment after the store has said it.
+    for (int waited = 0; proxy.pieces() < 9 && waited < 200; ++waited)
+      std::this_thread::sleep_for(std::chrono::milliseconds(10));
     pieces = proxy.pieces();
   }
   ASSERT_GE(pieces, 9);
