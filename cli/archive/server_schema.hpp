@@ -39,7 +39,7 @@ CREATE TABLE shankline.entries(
 CREATE UNIQUE INDEX turns ON shankline.entries(dancer, turn) WHERE dancer IS NOT NULL;
 CREATE UNIQUE INDEX digests ON shankline.entries(digest);
 CREATE TABLE shankline.bodies(
-  id bigint PRIMARY KEY REFERENCES shankline.entries(id),
+  id bigint PRIMARY KEY, -- an entry's: the audit looks, since a guard took a tenth of an append
   order_text text COLLATE "C" NOT NULL,
   options text COLLATE "C" NOT NULL,
   solution text COLLATE "C" NOT NULL,
@@ -48,15 +48,18 @@ CREATE TABLE shankline.bodies(
 );
 -- Deflated already.
 ALTER TABLE shankline.bodies ALTER COLUMN drawing SET STORAGE EXTERNAL;
+-- One row. Without an index or a check, each of which would take a twentieth of an append; whoever
+-- reads it, refuses another number of rows.
 CREATE TABLE shankline.head(
-  one integer PRIMARY KEY CHECK (one = 1),
   id bigint NOT NULL,
-  hash text COLLATE "C" NOT NULL
+  hash text COLLATE "C" NOT NULL,
+  before text COLLATE "C" -- the hash of the entry before, while an entry is added
 ) WITH (fillfactor = 10);
-INSERT INTO shankline.head VALUES(1, 0, repeat('0', 64));
+INSERT INTO shankline.head VALUES(0, repeat('0', 64), NULL);
 CREATE TABLE shankline.dancers(
   dancer text COLLATE "C" PRIMARY KEY,
-  entries bigint NOT NULL
+  entries bigint NOT NULL,
+  forgotten text COLLATE "C" NOT NULL -- when this code was last forgotten; empty if it never was
 ) WITH (fillfactor = 50);
 CREATE TABLE shankline.erasing(id bigint PRIMARY KEY);
 -- A code that was forgotten, so that an outbox does not bring it back: its digest with this archive's
@@ -78,44 +81,33 @@ BEGIN
                 'hex');
 END $$;
 
+-- An expression in place of a call: the server puts these into the statements that use them, as long
+-- as they are stable and have no settings of their own. Their names are bound when they are made.
 CREATE FUNCTION shankline.head_digest(a_kind text, a_saved text, a_program text, a_salt text,
     a_dancer text, a_pair text, a_date text, a_alterations text, a_about text, a_summary text,
-    a_outcome text, a_body text) RETURNS text LANGUAGE plpgsql IMMUTABLE
-  SET search_path = pg_catalog, pg_temp AS $$
-BEGIN
-  RETURN encode(sha256(convert_to(concat('shankline-entry/1', chr(10),
-    'kind ', octet_length(a_kind), ':', a_kind, chr(10),
-    'saved ', octet_length(a_saved), ':', a_saved, chr(10),
-    'program ', octet_length(a_program), ':', a_program, chr(10),
-    'salt ', octet_length(a_salt), ':', a_salt, chr(10),
-    'dancer ', octet_length(a_dancer), ':', a_dancer, chr(10),
-    'pair ', octet_length(a_pair), ':', a_pair, chr(10),
-    'date ', octet_length(a_date), ':', a_date, chr(10),
-    'alterations ', octet_length(a_alterations), ':', a_alterations, chr(10),
-    'about ', octet_length(a_about), ':', a_about, chr(10),
-    'summary ', octet_length(a_summary), ':', a_summary, chr(10),
-    'outcome ', octet_length(a_outcome), ':', a_outcome, chr(10),
-    'body ', octet_length(a_body), ':', a_body, chr(10)), 'UTF8')), 'hex');
-END $$;
+    a_outcome text, a_body text) RETURNS text LANGUAGE sql STABLE
+  RETURN encode(sha256(convert_to(format(E'shankline-entry/1\n'
+    'kind %s:%s\nsaved %s:%s\nprogram %s:%s\nsalt %s:%s\ndancer %s:%s\npair %s:%s\n'
+    'date %s:%s\nalterations %s:%s\nabout %s:%s\nsummary %s:%s\noutcome %s:%s\nbody %s:%s\n',
+    octet_length(a_kind), a_kind, octet_length(a_saved), a_saved,
+    octet_length(a_program), a_program, octet_length(a_salt), a_salt,
+    octet_length(a_dancer), a_dancer, octet_length(a_pair), a_pair,
+    octet_length(a_date), a_date, octet_length(a_alterations), a_alterations,
+    octet_length(a_about), a_about, octet_length(a_summary), a_summary,
+    octet_length(a_outcome), a_outcome, octet_length(a_body), a_body), 'UTF8')), 'hex');
 
 CREATE FUNCTION shankline.body_digest(a_order text, a_options text, a_solution text,
-    a_drawing bytea, a_sheets text) RETURNS text LANGUAGE plpgsql IMMUTABLE AS $$
-BEGIN
-  RETURN encode(sha256(convert_to(concat('shankline-body/1', chr(10),
-    'order ', octet_length(a_order), ':', a_order, chr(10),
-    'options ', octet_length(a_options), ':', a_options, chr(10),
-    'solution ', octet_length(a_solution), ':', a_solution, chr(10),
-    'drawing ', octet_length(a_drawing), ':'), 'UTF8') || a_drawing ||
-    convert_to(concat(chr(10), 'sheets ', octet_length(a_sheets), ':', a_sheets, chr(10)),
-               'UTF8')), 'hex');
-END $$;
+    a_drawing bytea, a_sheets text) RETURNS text LANGUAGE sql STABLE
+  RETURN encode(sha256(convert_to(format(E'shankline-body/1\n'
+      'order %s:%s\noptions %s:%s\nsolution %s:%s\ndrawing %s:',
+      octet_length(a_order), a_order, octet_length(a_options), a_options,
+      octet_length(a_solution), a_solution, octet_length(a_drawing)), 'UTF8') || a_drawing ||
+    convert_to(format(E'\nsheets %s:%s\n', octet_length(a_sheets), a_sheets), 'UTF8')), 'hex');
 
 CREATE FUNCTION shankline.chain_hash(a_before text, a_digest text) RETURNS text
-  LANGUAGE plpgsql IMMUTABLE AS $$
-BEGIN
-  RETURN encode(sha256(convert_to(
-    concat('shankline-chain/1', chr(10), a_before, chr(10), a_digest, chr(10)), 'UTF8')), 'hex');
-END $$;
+  LANGUAGE sql STABLE
+  RETURN encode(sha256(convert_to(format(E'shankline-chain/1\n%s\n%s\n', a_before, a_digest),
+                                  'UTF8')), 'hex');
 
 -- Whether a note holds more than figures and words that the program offers.
 CREATE FUNCTION shankline.has_words(a_outcome text) RETURNS boolean LANGUAGE plpgsql IMMUTABLE
@@ -155,9 +147,10 @@ CREATE VIEW shankline.seen AS
           OR NOT shankline.has_words(outcome) AS is_open
         FROM shankline.entries) AS e;
 
--- Adds one entry to the end, with the keeper's rights, and reads it back. Few statements, since each
--- costs as much as an index. An entry that is there already stays as it is, so that whoever does not
--- know whether it was saved may send it again.
+-- Adds one entry to the end, with the keeper's rights. Few statements, since each costs as much as an
+-- index; each says what it stored, whatever a trigger of somebody else's did to it, and from then on
+-- the guards below refuse every change. An entry that is there already stays as it is, so that
+-- whoever does not know whether it was saved may send it again.
 CREATE FUNCTION shankline.append(a_kind text, a_saved text, a_program text, a_salt text,
     a_dancer text, a_pair text, a_date text, a_alterations text, a_about text, a_summary text,
     a_outcome text, a_body text, a_digest text, a_order text, a_options text, a_solution text,
@@ -165,95 +158,103 @@ CREATE FUNCTION shankline.append(a_kind text, a_saved text, a_program text, a_sa
     OUT state text, OUT id bigint, OUT turn bigint, OUT before text) RETURNS record
   LANGUAGE plpgsql SECURITY DEFINER SET search_path = pg_catalog, pg_temp AS $$
 DECLARE
-  last_id bigint;
-  last_hash text;
-  new_hash text;
-  seen record;
-  kept record;
+  follows boolean;
+  head_fits boolean;
+  body_fits boolean := true;
+  forgotten_at text;
+  there record;
 BEGIN
-  IF a_kind IS NULL OR a_kind NOT IN ('cut', 'note') THEN
-    IF NOT pg_has_role(session_user, 'keeper', 'MEMBER') THEN
+  IF (a_kind IN ('cut', 'note') AND a_dancer <> '' AND
+      concat(a_saved, ' ', a_salt, ' ', a_digest) ~
+      '^[0-9]{4}-[0-9]{2}-[0-9]{2}T[0-9]{2}:[0-9]{2}:[0-9]{2}Z [0-9a-f]{32} [0-9a-f]{64}$' AND
+      octet_length(concat(a_order, a_options, a_solution)) + octet_length(a_drawing) <= 8388608 AND
+      octet_length(concat(a_dancer, a_pair, a_alterations, a_about, a_summary, a_outcome)) <=
+        262144) IS NOT TRUE THEN
+    IF a_kind IN ('cut', 'note') THEN
+      RAISE EXCEPTION USING ERRCODE = 'SL002', MESSAGE = 'it is no entry of this program';
+    ELSIF NOT pg_has_role(session_user, 'keeper', 'MEMBER') THEN
       RAISE EXCEPTION USING ERRCODE = '42501', MESSAGE = 'a bench adds cuts and notes only';
     END IF;
-  ELSIF a_saved !~ '^[0-9]{4}-[0-9]{2}-[0-9]{2}T[0-9]{2}:[0-9]{2}:[0-9]{2}Z$'
-     OR a_salt !~ '^[0-9a-f]{32}$' OR a_digest !~ '^[0-9a-f]{64}$' OR a_dancer = ''
-     OR octet_length(a_order) + octet_length(a_options) + octet_length(a_solution) +
-        octet_length(a_drawing) > 8388608
-     OR octet_length(a_dancer) + octet_length(a_pair) + octet_length(a_alterations) +
-        octet_length(a_about) + octet_length(a_summary) + octet_length(a_outcome) > 262144 THEN
-    RAISE EXCEPTION USING ERRCODE = 'SL002', MESSAGE = 'it is no entry of this program';
   END IF;
-  -- Whoever comes second waits here, so that the chain never forks. What follows is a statement of
-  -- its own: only then it sees what the first one added.
-  SELECT h.id, h.hash INTO STRICT last_id, last_hash FROM shankline.head h FOR UPDATE;
-  SELECT p.id, p.kind, p.turn, p.before, d.entries,
-      (SELECT shankline.chain_hash(e.before, e.digest) FROM shankline.entries e
-       WHERE e.id = last_id) AS last_hash,
-      (SELECT f.saved FROM shankline.forgotten_codes f, shankline.secret s WHERE f.digest =
-       encode(sha256(convert_to(s.salt || a_dancer, 'UTF8')), 'hex')) AS forgotten
-    INTO seen
-    FROM (SELECT 1) AS one
-    LEFT JOIN shankline.entries p ON p.digest = a_digest
-    LEFT JOIN shankline.dancers d ON d.dancer = a_dancer;
-  IF seen.id IS NOT NULL THEN
-    state := CASE seen.kind WHEN 'forgotten' THEN 'forgotten' ELSE 'present' END;
-    id := seen.id;
-    turn := seen.turn;
-    before := seen.before;
-    RETURN;
-  END IF;
-  IF last_id > 0 AND last_hash IS DISTINCT FROM seen.last_hash THEN
-    RAISE EXCEPTION USING ERRCODE = 'SL001', MESSAGE = 'its last entry is not what was saved';
+  -- Whoever comes second waits here, so that the chain never forks.
+  UPDATE shankline.head h SET id = h.id + 1, before = h.hash,
+      hash = shankline.chain_hash(h.hash, a_digest)
+    RETURNING h.id, h.before, h.hash = shankline.chain_hash(h.before, a_digest) AND (h.id = 1 OR
+      h.before = (SELECT shankline.chain_hash(e.before, e.digest) FROM shankline.entries e
+                  WHERE e.id = h.id - 1))
+    INTO STRICT append.id, append.before, follows;
+  IF follows IS NOT TRUE THEN
+    -- A statement that had to wait does not see what was added meanwhile; another one does.
+    SELECT h.hash = shankline.chain_hash(h.before, a_digest) AND
+        h.before = shankline.chain_hash(e.before, e.digest) INTO follows
+      FROM shankline.head h JOIN shankline.entries e ON e.id = h.id - 1;
+    IF follows IS NOT TRUE THEN
+      RAISE EXCEPTION USING ERRCODE = 'SL001', MESSAGE = 'its last entry is not what was saved';
+    END IF;
   END IF;
   IF a_kind IN ('cut', 'note') THEN
-    IF a_saved <= seen.forgotten THEN
-      state := 'forgotten';
-      RETURN;
+    UPDATE shankline.dancers d SET entries = d.entries + 1
+      WHERE d.dancer = a_dancer AND d.forgotten < a_saved RETURNING d.entries INTO append.turn;
+    IF turn IS NULL THEN
+      -- The first entry of a dancer, or one that was made before its dancer was forgotten.
+      SELECT f.saved INTO forgotten_at FROM shankline.forgotten_codes f
+        WHERE f.digest = shankline.code_digest(a_dancer);
+      IF a_saved <= forgotten_at THEN
+        state := 'forgotten';
+      ELSIF a_kind = 'note' AND a_known THEN
+        state := 'unknown';
+      ELSE
+        INSERT INTO shankline.dancers VALUES(a_dancer, 1, coalesce(forgotten_at, ''));
+        turn := 1;
+      END IF;
     END IF;
-    IF seen.entries IS NULL AND a_kind = 'note' AND a_known THEN
-      state := 'unknown';
-      RETURN;
-    END IF;
-    turn := coalesce(seen.entries, 0) + 1;
   END IF;
-  id := last_id + 1;
-  before := last_hash;
-  new_hash := shankline.chain_hash(last_hash, a_digest);
-  WITH head_row AS (
-    INSERT INTO shankline.entries VALUES(id, a_kind, a_saved, a_program, a_salt,
-      CASE WHEN turn IS NOT NULL THEN a_dancer END, turn, a_pair, a_date, a_alterations, a_about,
-      a_summary, a_outcome, a_body, last_hash, a_digest,
-      CASE WHEN a_kind = 'forgotten' THEN '' ELSE session_user::text END)
-  ), body_row AS (
-    INSERT INTO shankline.bodies SELECT id, a_order, a_options, a_solution, a_drawing, a_sheets
-      WHERE a_kind = 'cut'
-  ), count_row AS (
-    INSERT INTO shankline.dancers AS d SELECT a_dancer, 1 WHERE turn IS NOT NULL
-      ON CONFLICT (dancer) DO UPDATE SET entries = d.entries + 1
-  )
-  UPDATE shankline.head h SET id = last_id + 1, hash = new_hash;
-  -- The digests are worked out of what was stored, whatever a trigger of somebody else's did to it.
-  SELECT (e.kind = 'forgotten' OR e.digest = shankline.head_digest(e.kind, e.saved, e.program,
-        e.salt, coalesce(e.dancer, ''), e.pair, e.date, e.alterations, e.about, e.summary,
-        e.outcome, e.body)) AS head_fits,
-      (e.kind <> 'cut' OR e.body = shankline.body_digest(b.order_text, b.options, b.solution,
-        b.drawing, b.sheets)) AS body_fits
-    INTO kept
-    FROM shankline.entries e
-    JOIN shankline.head h ON h.id = e.id AND h.hash = new_hash
-    LEFT JOIN shankline.bodies b ON b.id = e.id
-    LEFT JOIN shankline.dancers d ON d.dancer = e.dancer
-    WHERE e.id = last_id + 1 AND e.digest = a_digest AND e.before = last_hash
-      AND e.turn IS NOT DISTINCT FROM append.turn AND d.entries IS NOT DISTINCT FROM append.turn
-      AND (b.id IS NOT NULL) = (a_kind = 'cut');
-  IF kept.head_fits AND kept.body_fits THEN
-    state := 'added';
-  ELSIF kept.head_fits IS NULL OR kept.body_fits IS NULL THEN
-    RAISE EXCEPTION USING ERRCODE = 'SL003',
-      MESSAGE = 'what was to be saved cannot be read back, and nothing was saved';
-  ELSE
+  IF state IS NULL THEN
+    INSERT INTO shankline.entries AS e VALUES(append.id, a_kind, a_saved, a_program, a_salt,
+        CASE WHEN turn IS NOT NULL THEN a_dancer END, turn, a_pair, a_date, a_alterations, a_about,
+        a_summary, a_outcome, a_body, append.before, a_digest,
+        CASE WHEN a_kind = 'forgotten' THEN '' ELSE session_user::text END)
+      ON CONFLICT (digest) DO NOTHING
+      RETURNING 'added', e.kind = a_kind AND e.id = append.id
+        AND e.turn IS NOT DISTINCT FROM append.turn AND e.before = append.before
+        AND e.digest = CASE WHEN e.kind = 'forgotten' THEN a_digest
+          ELSE shankline.head_digest(e.kind, e.saved, e.program, e.salt, coalesce(e.dancer, ''),
+            e.pair, e.date, e.alterations, e.about, e.summary, e.outcome, e.body) END
+      INTO append.state, head_fits;
+  END IF;
+  IF a_kind = 'cut' AND state = 'added' THEN
+    INSERT INTO shankline.bodies AS b
+      VALUES(append.id, a_order, a_options, a_solution, a_drawing, a_sheets)
+      RETURNING b.id = append.id AND a_body = shankline.body_digest(b.order_text, b.options,
+        b.solution, b.drawing, b.sheets)
+      INTO body_fits;
+  END IF;
+  IF head_fits AND body_fits THEN
+    RETURN;
+  END IF;
+  IF state = 'added' THEN
+    IF head_fits AND body_fits IS NULL THEN
+      RAISE EXCEPTION USING ERRCODE = 'SL003',
+        MESSAGE = 'what was to be saved cannot be read back, and nothing was saved';
+    END IF;
     RAISE EXCEPTION USING ERRCODE = 'SL002', MESSAGE = 'its digest does not fit what it says';
   END IF;
+  -- Nothing was added, so nothing is counted.
+  UPDATE shankline.head h SET id = h.id - 1, hash = h.before;
+  UPDATE shankline.dancers d SET entries = d.entries - 1
+    WHERE d.dancer = a_dancer AND turn IS NOT NULL;
+  DELETE FROM shankline.dancers d WHERE d.dancer = a_dancer AND d.entries = 0;
+  SELECT p.id, p.kind, p.turn, p.before INTO there
+    FROM shankline.entries p WHERE p.digest = a_digest;
+  IF FOUND THEN
+    state := CASE there.kind WHEN 'forgotten' THEN 'forgotten' ELSE 'present' END;
+  ELSIF state IS NULL THEN
+    RAISE EXCEPTION USING ERRCODE = 'SL003',
+      MESSAGE = 'what was to be saved cannot be read back, and nothing was saved';
+  END IF;
+  id := there.id;
+  turn := there.turn;
+  before := there.before;
 END $$;
 
 CREATE FUNCTION shankline.stay() RETURNS trigger LANGUAGE plpgsql
@@ -284,8 +285,10 @@ CREATE TRIGGER bodies_all_stay BEFORE TRUNCATE ON shankline.bodies
 
 REVOKE ALL ON ALL FUNCTIONS IN SCHEMA shankline FROM PUBLIC;
 GRANT USAGE ON SCHEMA shankline TO {bench}, {reader};
-GRANT SELECT ON shankline.archive, shankline.seen, shankline.bodies, shankline.head,
-  shankline.dancers TO {bench}, {reader};
+GRANT SELECT ON shankline.archive, shankline.seen, shankline.bodies, shankline.head
+  TO {bench}, {reader};
+-- When a code was forgotten is the keeper's to know.
+GRANT SELECT(dancer, entries) ON shankline.dancers TO {bench}, {reader};
 GRANT EXECUTE ON FUNCTION shankline.head_digest, shankline.has_words,
   shankline.without_words TO {bench}, {reader};
 GRANT EXECUTE ON FUNCTION shankline.append TO {bench};
