@@ -174,8 +174,16 @@ TEST(LongServerFaults, CutAtEveryStepOfAnAppend) {
   {
     const CuttingProxy proxy(server.folder().string(), 0, CuttingProxy::Last::delivered);
     add(proxy, drawn_cut("M-07", 2, 200000));
-    pieces = proxy.pieces();
+    // The proxy counts the goodbye a moment after the store has said it.
+    int before = 0;
+    for (int still = 0, waited = 0; still < 20 && waited < 200; ++waited) {
+      std::this_thread::sleep_for(std::chrono::milliseconds(10));
+      still = proxy.pieces() == before ? still + 1 : 0;
+      before = proxy.pieces();
+    }
+    pieces = before;
   }
+  ASSERT_GE(pieces, 9);
   int outside = 0;
   int saved = 0;
   for (const auto last : {CuttingProxy::Last::lost, CuttingProxy::Last::delivered})
