@@ -479,9 +479,23 @@ std::vector<std::string> ServerStore::faults_of_store() {
       "WHERE c.relnamespace = 'shankline'::regnamespace AND a.grantee <> c.relowner "
       "AND a.privilege_type <> 'SELECT' GROUP BY c.relname "
       "UNION ALL "
+      "SELECT c.relname || ': others than the keeper may change a column of it' "
+      "FROM pg_catalog.pg_class c JOIN pg_catalog.pg_attribute t ON t.attrelid = c.oid, "
+      "LATERAL pg_catalog.aclexplode(t.attacl) a "
+      "WHERE c.relnamespace = 'shankline'::regnamespace AND a.grantee <> c.relowner "
+      "AND a.privilege_type <> 'SELECT' GROUP BY c.relname "
+      "UNION ALL "
+      "SELECT 'bodies: there are ' || b.held || ' of them for ' || e.cuts || ' cuts' "
+      "FROM (SELECT count(*) AS held FROM shankline.bodies) AS b, "
+      "(SELECT count(*) AS cuts FROM shankline.seen WHERE kind = 'cut') AS e "
+      "WHERE b.held <> e.cuts "
+      "UNION ALL "
       "SELECT 'entries: others than the keeper may read it past the view' "
       "FROM pg_catalog.pg_class c WHERE c.oid = 'shankline.entries'::regclass AND EXISTS "
-      "(SELECT FROM pg_catalog.aclexplode(c.relacl) a WHERE a.grantee <> c.relowner)");
+      "(SELECT FROM pg_catalog.aclexplode(c.relacl) a WHERE a.grantee <> c.relowner "
+      "UNION ALL SELECT FROM pg_catalog.pg_attribute t, "
+      "LATERAL pg_catalog.aclexplode(t.attacl) a "
+      "WHERE t.attrelid = c.oid AND a.grantee <> c.relowner)");
   for (int row = 0; row < rows.size(); ++row)
     faults.push_back(rows.text(row, 0));
   return faults;

@@ -417,11 +417,44 @@ TEST_F(ServerArchive, RowsOfAnotherProgramAreFound) {
   EXPECT_THROW(store->body(*store->head(1)), ArchiveDamaged);
 }
 
-// The server says that it did so, and a trigger made it do nothing.
+// Whatever a trigger of somebody else's does to a row, before it is stored or after.
 TEST_F(ServerArchive, WhatIsSavedIsReadBack) {
   const auto store = database.open();
   store->add(drawn_cut("M-07", 1));
   const ChainEnd end = store->end();
+  const struct {
+    const char* table;
+    const char* when;
+    const char* what;
+  } meddlers[]{
+      {"entries", "BEFORE INSERT", "RETURN NULL;"},
+      {"entries", "BEFORE INSERT", "new.summary := ''left 99 off''; RETURN new;"},
+      {"entries", "BEFORE INSERT", "new.id := new.id + 7; RETURN new;"},
+      {"entries", "BEFORE INSERT", "new.turn := new.turn + 7; RETURN new;"},
+      {"entries", "BEFORE INSERT", "new.kind := ''forgotten''; RETURN new;"},
+      {"bodies", "BEFORE INSERT", "new.sheets := ''x''; RETURN new;"},
+      {"bodies", "BEFORE INSERT", "new.id := new.id + 7; RETURN new;"},
+      {"head", "BEFORE UPDATE", "RETURN NULL;"},
+      {"head", "BEFORE UPDATE", "new.hash := repeat(''a'', 64); RETURN new;"},
+      {"head", "BEFORE UPDATE", "new.id := new.id + 7; RETURN new;"},
+      {"bodies", "AFTER INSERT",
+       "UPDATE shankline.bodies SET sheets = ''x'' WHERE id = new.id; RETURN new;"},
+      {"bodies", "AFTER INSERT", "DELETE FROM shankline.bodies WHERE id = new.id; RETURN new;"},
+      {"entries", "AFTER INSERT",
+       "UPDATE shankline.entries SET pair = ''x'' WHERE id = new.id; RETURN new;"},
+  };
+  for (const auto& [table, when, what] : meddlers) {
+    SCOPED_TRACE(std::string(table) + ": " + what);
+    database.ask("CREATE OR REPLACE FUNCTION meddle() RETURNS trigger LANGUAGE plpgsql AS 'BEGIN " +
+                 std::string(what) + " END'; CREATE TRIGGER meddle " + when + " ON shankline." +
+                 table + " FOR EACH ROW EXECUTE FUNCTION meddle()");
+    EXPECT_THROW(store->add(drawn_cut("M-07", 2)), ArchiveFault);
+    EXPECT_EQ(store->end(), end);
+    EXPECT_EQ(store->counted("M-07"), 1);
+    EXPECT_FALSE(audit(*store).clean());
+    database.ask("DROP TRIGGER meddle ON shankline." + std::string(table));
+    EXPECT_TRUE(audit(*store).clean());
+  }
   database.ask("CREATE FUNCTION swallow() RETURNS trigger LANGUAGE plpgsql AS "
                "'BEGIN RETURN NULL; END'; CREATE TRIGGER swallow BEFORE INSERT ON shankline.bodies "
                "FOR EACH ROW EXECUTE FUNCTION swallow()");
@@ -433,6 +466,100 @@ TEST_F(ServerArchive, WhatIsSavedIsReadBack) {
   database.ask("DROP TRIGGER swallow ON shankline.bodies; "
                "ALTER TABLE shankline.entries DISABLE TRIGGER entries_hold");
   EXPECT_FALSE(audit(*store).clean()) << "a guard was switched off";
+}
+
+TEST_F(ServerArchive, BodiesWithoutAnEntryAndRightsToAColumnAreFound) {
+  const auto store = database.open();
+  store->add(drawn_cut("M-07", 1));
+  const auto said = [&] {
+    const Audit found = audit(*store);
+    return found.clean() ? std::string() : found.faults.front().what;
+  };
+  EXPECT_EQ(said(), "");
+  database.tamper("INSERT INTO shankline.bodies SELECT 9, order_text, options, solution, drawing, "
+                  "sheets FROM shankline.bodies");
+  EXPECT_EQ(said(), "bodies: there are 2 of them for 1 cuts");
+  database.tamper("DELETE FROM shankline.bodies WHERE id = 9");
+  EXPECT_EQ(said(), "");
+  const std::string bench = database.new_role("bench");
+  database.ask("GRANT UPDATE(hash) ON shankline.head TO " + bench);
+  EXPECT_EQ(said(), "head: others than the keeper may change a column of it");
+  database.ask("REVOKE UPDATE(hash) ON shankline.head FROM " + bench +
+               "; GRANT SELECT(outcome) ON shankline.entries TO " + bench);
+  EXPECT_EQ(said(), "entries: others than the keeper may read it past the view");
+}
+
+// One that is sent again, a note about nobody, one of a forgotten dancer: nothing is counted.
+TEST_F(ServerArchive, WhatIsNotAddedIsNotCounted) {
+  const auto store = database.open();
+  const auto counts = [&] {
+    return database.ask("SELECT h.id || ' ' || h.hash || ' ' || coalesce((SELECT string_agg("
+                        "d.dancer || d.entries, ' ' ORDER BY d.dancer) FROM shankline.dancers d), "
+                        "'') FROM shankline.head h");
+  };
+  ArchiveEntry first = drawn_cut("M-07", 1);
+  complete(first);
+  const EntryHead cut = store->add(first);
+  store->add(drawn_cut("K-12", 1));
+  const std::string before = counts();
+  EXPECT_EQ(store->add(first), cut);
+  EXPECT_EQ(counts(), before);
+  EntryHead nobody;
+  nobody.dancer = "nobody";
+  EXPECT_THROW(store->add(drawn_note(nobody, 1)), ArchiveFault);
+  EXPECT_EQ(counts(), before);
+  ArchiveEntry alone = drawn_cut("Z-01", 1); // the only one of its dancer
+  complete(alone);
+  store->add(alone);
+  store->forget("Z-01", "2026-05-01T00:00:00Z", "0.2.0");
+  const std::string forgotten = counts();
+  EXPECT_THROW(store->add(alone), EntryForgotten);
+  EXPECT_THROW(store->add(drawn_cut("Z-01", 2)), EntryForgotten);
+  EXPECT_EQ(counts(), forgotten);
+  // Sent a second time after somebody else was given the code.
+  ArchiveEntry newer = drawn_cut("Z-01", 3);
+  newer.head.saved = "2026-06-01T09:00:00Z";
+  EXPECT_EQ(store->add(newer).turn, 1);
+  EXPECT_THROW(store->add(drawn_cut("Z-01", 2)), EntryForgotten);
+  EXPECT_THROW(store->add(alone), EntryForgotten);
+  EXPECT_EQ(store->counted("Z-01"), 1);
+  EXPECT_TRUE(audit(*store).clean());
+}
+
+TEST_F(ServerArchive, ForgottenCodesMoveWithTheArchive) {
+  const auto store = database.open();
+  store->add(drawn_cut("M-07", 1));
+  store->add(drawn_cut("K-12", 1));
+  store->forget("M-07", "2026-05-01T00:00:00Z", "0.2.0");
+  ScratchDirectory files;
+  const std::string path = (files.path() / "file").string();
+  ArchiveStore file(path, ArchiveUse::write);
+  move_archive(*store, "a", file, "b");
+  ASSERT_EQ(file.forgotten_codes().size(), 1u);
+  EXPECT_EQ(file.forgotten_codes(), store->forgotten_codes());
+  EXPECT_TRUE(audit(file).clean());
+  EXPECT_EQ(read_file(path).find("M-07"), std::string::npos) << "in clear";
+  // A file that was moved by an earlier program, or half: again brings what is missing.
+  tamper(path, "DELETE FROM forgotten_codes");
+  EXPECT_EQ(move_archive(*store, "a", file, "b").added, 0);
+  EXPECT_EQ(file.forgotten_codes(), store->forgotten_codes());
+  // Somebody is given the code, in the file; then all of it goes to another server's archive.
+  ArchiveEntry newer = drawn_cut("M-07", 2);
+  newer.head.saved = "2026-06-01T09:00:00Z";
+  file.add(newer);
+  const PreparedDatabase other;
+  const auto there = other.open();
+  move_archive(file, "b", *there, "c");
+  EXPECT_EQ(move_archive(file, "b", *there, "c").added, 0);
+  EXPECT_EQ(there->end(), file.end());
+  EXPECT_EQ(there->forgotten_codes(), store->forgotten_codes());
+  EXPECT_THROW(there->add(drawn_cut("M-07", 3)), EntryForgotten) << "an outbox brought it back";
+  EXPECT_EQ(there->add(drawn_cut("K-12", 3)).turn, 2);
+  EXPECT_EQ(there->counted("M-07"), 1);
+  EXPECT_TRUE(audit(*there).clean());
+  // Codes can be guessed from their digests: only the keeper reads them.
+  const auto bench = database.open(database.new_role("bench"));
+  EXPECT_THROW(bench->forgotten_codes(), ArchiveFault);
 }
 
 TEST_F(ServerArchive, WaitsForAnotherBenchAndThenGivesUp) {
