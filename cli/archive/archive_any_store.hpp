@@ -25,6 +25,16 @@ namespace shankline {
 inline constexpr std::size_t every_one = SIZE_MAX >> 1;
 inline constexpr EntryId newest = INT64_MAX; ///< for older() and older_of(): begin with the newest
 
+/// A dancer's code that was forgotten on a server, unreadable: what an outbox still holds of it
+/// stays out.
+struct ForgottenCode {
+  std::string salt;
+  std::string digest; ///< SHA-256 of salt and code
+  std::string saved;  ///< when it was forgotten
+
+  bool operator==(const ForgottenCode&) const = default;
+};
+
 class Store {
 public:
   virtual ~Store() = default;
@@ -73,6 +83,11 @@ public:
   /// were erased.
   virtual std::size_t forget(std::string_view dancer, const std::string& saved,
                              const std::string& program) = 0;
+  /// What the store knows of forgotten codes, by digest. A file only carries those that a server
+  /// gave it: no outbox sends to a file.
+  virtual std::vector<ForgottenCode> forgotten_codes() = 0;
+  /// Adds those that are missing, all of them or none. Any number of times.
+  virtual void keep_forgotten(const std::vector<ForgottenCode>& codes) = 0;
   /// Whether erased text may still be in the store.
   virtual bool is_to_clean() = 0;
   virtual void clean() = 0;

@@ -24,10 +24,6 @@ public:
     ChainEnd at = to_.end();
     moved_.present = std::min(at.id, goal.id);
     require_common_beginning(goal, at);
-    if (at.id >= goal.id) {
-      moved_.end = at;
-      return moved_;
-    }
     read_ = at;
     while (read_.id < goal.id) {
       std::size_t left = in_one_step;
@@ -40,6 +36,9 @@ public:
         throw ArchiveFault(to_name_ + ": somebody else saved into this archive while it was filled",
                            "let all others wait, and begin again with an empty archive");
     }
+    // After the entries: some of them may be older than the forgetting of a code that was given to
+    // somebody else, and belong to the chain all the same.
+    to_.keep_forgotten(from_.forgotten_codes());
     moved_.end = read_;
     return moved_;
   }

@@ -14,8 +14,9 @@ struct Moved {
 };
 
 /// Adds to `to` what it has not got of `from`, in order, some hundreds of entries at a time: what
-/// was added stays when it breaks off, and doing it again goes on there. `from` stays as it is.
-/// Throws ArchiveFault unless what `to` has is how `from` begins; the names are for messages.
+/// was added stays when it breaks off, and doing it again goes on there. Codes that were forgotten
+/// go along. `from` stays as it is. Throws ArchiveFault unless what `to` has is how `from` begins;
+/// the names are for messages.
 Moved move_archive(Store& from, const std::string& from_name, Store& to,
                    const std::string& to_name);
 

@@ -14,7 +14,7 @@ inline constexpr int archive_application = 0x73686e6b;
 /// Searches cannot be led astray by one damaged page: whatever an index says is said a second time
 /// elsewhere. `head` says how many entries there are, and ids have no gaps; `dancers` says how many
 /// a dancer has, and turns have none. Entries are verified by their digests as they are read.
-inline constexpr std::array<const char*, 2> archive_steps{
+inline constexpr std::array<const char*, 3> archive_steps{
     // 1: entries and bodies that cannot be changed, except for erasing.
     R"sql(
 CREATE TABLE entries(
@@ -80,6 +80,14 @@ INSERT INTO dancers
 CREATE TRIGGER entries_hold BEFORE UPDATE ON entries
   WHEN NOT EXISTS (SELECT 1 FROM erasing WHERE id = old.id)
   BEGIN SELECT RAISE(ABORT, 'entries are never changed'); END;
+)sql",
+    // 3: codes that were forgotten on a server, so that they are known when the archive moves back.
+    R"sql(
+CREATE TABLE forgotten_codes(
+  salt TEXT NOT NULL,
+  digest TEXT PRIMARY KEY NOT NULL,
+  saved TEXT NOT NULL
+) STRICT, WITHOUT ROWID;
 )sql"};
 
 inline constexpr int archive_version = static_cast<int>(archive_steps.size());
@@ -88,6 +96,6 @@ inline constexpr int archive_version = static_cast<int>(archive_steps.size());
 /// object, by type and name, each with its length in front and a line end. It saves making the
 /// tables to compare with.
 inline constexpr const char* archive_schema_digest =
-    "76c43693e4ae8497d13ad0452464c799c307d4a739ad70fee153a515009e0a1c";
+    "99b6a7377e9914646c53013a7f4be8d12e9862c9f4d32266f97fc6f97302acdd";
 
 } // namespace shankline

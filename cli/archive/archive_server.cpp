@@ -384,10 +384,9 @@ std::size_t ServerStore::forget(std::string_view dancer, const std::string& save
              {dancer});
     link.run("DELETE FROM shankline.dancers WHERE dancer = $1", {dancer});
     // An outbox elsewhere may still hold her or his entries.
-    link.run("INSERT INTO shankline.forgotten_codes AS f "
-             "VALUES(shankline.code_digest($1), $2) "
-             "ON CONFLICT (digest) DO UPDATE SET saved = greatest(f.saved, excluded.saved)",
-             {dancer, saved});
+    const std::string salt = new_salt();
+    link.run("INSERT INTO shankline.forgotten_codes VALUES($1, shankline.code_digest($1, $2), $3)",
+             {salt, dancer, saved});
     complete(forgetting);
     if (database_->put(forgetting, false).state != "added") database_->not_kept();
     const ServerRows left = link.run(
@@ -429,6 +428,38 @@ void ServerStore::clean() {
   link.run("VACUUM shankline.entries, shankline.bodies, shankline.dancers");
   link.run("SET statement_timeout = '120s'");
   link.run("DELETE FROM shankline.erasing");
+}
+
+std::vector<ForgottenCode> ServerStore::forgotten_codes() {
+  ServerConnection& link = database_->link();
+  if (!link.run("SELECT has_table_privilege('shankline.forgotten_codes', 'SELECT')").truth(0, 0))
+    throw ArchiveFault(link.address() + ": which codes were forgotten is kept from you",
+                       "let the keeper move the archive");
+  const ServerRows rows =
+      link.run("SELECT salt, digest, saved FROM shankline.forgotten_codes ORDER BY digest");
+  std::vector<ForgottenCode> codes;
+  for (int row = 0; row < rows.size(); ++row)
+    codes.push_back({rows.text(row, 0), rows.text(row, 1), rows.text(row, 2)});
+  return codes;
+}
+
+void ServerStore::keep_forgotten(const std::vector<ForgottenCode>& codes) {
+  if (codes.empty()) return;
+  database_->insist([&] {
+    ServerConnection& link = database_->link();
+    ServerTransaction change(link, For::writing);
+    link.run("SELECT id FROM shankline.head FOR UPDATE");
+    for (const ForgottenCode& code : codes)
+      if (link.run("INSERT INTO shankline.forgotten_codes VALUES($1, $2, $3) "
+                   "ON CONFLICT (digest) DO NOTHING RETURNING digest",
+                   {code.salt, code.digest, code.saved})
+              .size() > 0)
+        // Somebody who has this code now.
+        link.run("UPDATE shankline.dancers SET forgotten = greatest(forgotten, $3) "
+                 "WHERE shankline.code_digest($1, dancer) = $2",
+                 {code.salt, code.digest, code.saved});
+    change.commit();
+  });
 }
 
 void ServerStore::copy_to(const std::string& path) {

@@ -792,6 +792,26 @@ void ArchiveStore::clean() {
   database_->clean();
 }
 
+std::vector<ForgottenCode> ArchiveStore::forgotten_codes() {
+  std::vector<ForgottenCode> codes;
+  Query query = database_->connection.query(
+      "SELECT salt, digest, saved FROM forgotten_codes ORDER BY digest");
+  while (query.step())
+    codes.push_back({query.text(0), query.text(1), query.text(2)});
+  return codes;
+}
+
+void ArchiveStore::keep_forgotten(const std::vector<ForgottenCode>& codes) {
+  if (codes.empty()) return;
+  Transaction change(database_->connection, to_write);
+  for (const ForgottenCode& code : codes)
+    database_->connection.query("INSERT OR IGNORE INTO forgotten_codes VALUES(?, ?, ?)")
+        .with(code.salt, code.digest, code.saved)
+        .run();
+  change.commit();
+  database_->require_in_place();
+}
+
 void ArchiveStore::copy_to(const std::string& path) {
   ArchiveCopy copy(path);
   const std::string address = address_of(copy.beside());

@@ -36,6 +36,8 @@ public:
                                   std::size_t most) override;
   std::size_t forget(std::string_view dancer, const std::string& saved,
                      const std::string& program) override;
+  std::vector<ForgottenCode> forgotten_codes() override;
+  void keep_forgotten(const std::vector<ForgottenCode>& codes) override;
   bool is_to_clean() override;
   void clean() override;
   void copy_to(const std::string& path) override;

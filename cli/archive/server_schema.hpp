@@ -39,7 +39,8 @@ CREATE TABLE shankline.entries(
 CREATE UNIQUE INDEX turns ON shankline.entries(dancer, turn) WHERE dancer IS NOT NULL;
 CREATE UNIQUE INDEX digests ON shankline.entries(digest);
 CREATE TABLE shankline.bodies(
-  id bigint PRIMARY KEY, -- an entry's: the audit looks, since a guard took a tenth of an append
+  -- An entry's. The audit looks for others: a reference to the entries took a twentieth of an append.
+  id bigint PRIMARY KEY,
   order_text text COLLATE "C" NOT NULL,
   options text COLLATE "C" NOT NULL,
   solution text COLLATE "C" NOT NULL,
@@ -59,27 +60,17 @@ INSERT INTO shankline.head VALUES(0, repeat('0', 64), NULL);
 CREATE TABLE shankline.dancers(
   dancer text COLLATE "C" PRIMARY KEY,
   entries bigint NOT NULL,
-  forgotten text COLLATE "C" NOT NULL -- when this code was last forgotten; empty if it never was
+  -- When this code was last forgotten; empty if it never was.
+  forgotten text COLLATE "C" NOT NULL DEFAULT ''
 ) WITH (fillfactor = 50);
 CREATE TABLE shankline.erasing(id bigint PRIMARY KEY);
--- A code that was forgotten, so that an outbox does not bring it back: its digest with this archive's
--- salt, and when it was forgotten.
-CREATE TABLE shankline.secret(one integer PRIMARY KEY CHECK (one = 1), salt text NOT NULL);
-INSERT INTO shankline.secret
-  VALUES(1, replace(gen_random_uuid()::text || gen_random_uuid()::text, '-', ''));
+-- A code that was forgotten, so that an outbox does not bring it back: a digest of it, each with a
+-- salt of its own, and when it was forgotten. They move with the archive.
 CREATE TABLE shankline.forgotten_codes(
+  salt text COLLATE "C" NOT NULL,
   digest text COLLATE "C" PRIMARY KEY,
   saved text COLLATE "C" NOT NULL
 );
-
--- The language keeps plans for a whole session; functions in plain SQL were planned anew in every
--- transaction, which took three times as long as all else that an append does.
-CREATE FUNCTION shankline.code_digest(a_dancer text) RETURNS text LANGUAGE plpgsql STABLE
-  SET search_path = pg_catalog, pg_temp AS $$
-BEGIN
-  RETURN encode(sha256(convert_to((SELECT s.salt FROM shankline.secret s) || a_dancer, 'UTF8')),
-                'hex');
-END $$;
 
 -- An expression in place of a call: the server puts these into the statements that use them, as long
 -- as they are stable and have no settings of their own. Their names are bound when they are made.
@@ -103,6 +94,9 @@ CREATE FUNCTION shankline.body_digest(a_order text, a_options text, a_solution t
       octet_length(a_order), a_order, octet_length(a_options), a_options,
       octet_length(a_solution), a_solution, octet_length(a_drawing)), 'UTF8') || a_drawing ||
     convert_to(format(E'\nsheets %s:%s\n', octet_length(a_sheets), a_sheets), 'UTF8')), 'hex');
+
+CREATE FUNCTION shankline.code_digest(a_salt text, a_dancer text) RETURNS text LANGUAGE sql STABLE
+  RETURN encode(sha256(convert_to(a_salt || a_dancer, 'UTF8')), 'hex');
 
 CREATE FUNCTION shankline.chain_hash(a_before text, a_digest text) RETURNS text
   LANGUAGE sql STABLE
@@ -197,8 +191,8 @@ BEGIN
       WHERE d.dancer = a_dancer AND d.forgotten < a_saved RETURNING d.entries INTO append.turn;
     IF turn IS NULL THEN
       -- The first entry of a dancer, or one that was made before its dancer was forgotten.
-      SELECT f.saved INTO forgotten_at FROM shankline.forgotten_codes f
-        WHERE f.digest = shankline.code_digest(a_dancer);
+      SELECT max(f.saved) INTO forgotten_at FROM shankline.forgotten_codes f
+        WHERE f.digest = shankline.code_digest(f.salt, a_dancer);
       IF a_saved <= forgotten_at THEN
         state := 'forgotten';
       ELSIF a_kind = 'note' AND a_known THEN

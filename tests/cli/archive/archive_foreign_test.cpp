@@ -173,12 +173,15 @@ TEST_F(ArchiveForeign, AVersionIsNotTakenForAnother) {
     EXPECT_EQ(said.exit_code, 3) << sql;
     return said.err;
   };
-  const std::string flipped = said_of("PRAGMA user_version = 3");
+  const std::string next = std::to_string(archive_version + 1);
+  const std::string flipped = said_of("PRAGMA user_version = " + next);
   EXPECT_NE(flipped.find("is damaged"), std::string::npos) << flipped;
   EXPECT_EQ(flipped.find("newer"), std::string::npos) << flipped;
   const std::string newer =
-      said_of("PRAGMA user_version = 3; CREATE TABLE benches(id INTEGER) STRICT");
-  EXPECT_NE(newer.find("tables of version 3, and this program knows none after version 2"),
+      said_of("PRAGMA user_version = " + next + "; CREATE TABLE benches(id INTEGER) STRICT");
+  EXPECT_NE(newer.find("tables of version " + next +
+                       ", and this program knows none after version " +
+                       std::to_string(archive_version)),
             std::string::npos)
       << newer;
   EXPECT_NE(newer.find("newer version"), std::string::npos) << newer;
