@@ -39,7 +39,7 @@ CREATE TABLE shankline.entries(
 CREATE UNIQUE INDEX turns ON shankline.entries(dancer, turn) WHERE dancer IS NOT NULL;
 CREATE UNIQUE INDEX digests ON shankline.entries(digest);
 CREATE TABLE shankline.bodies(
-  -- An entry's. The audit looks for others: a reference to the entries took a twentieth of an append.
+  -- An entry's. The audit looks for others: an append would pay for a reference.
   id bigint PRIMARY KEY,
   order_text text COLLATE "C" NOT NULL,
   options text COLLATE "C" NOT NULL,
@@ -49,8 +49,7 @@ CREATE TABLE shankline.bodies(
 );
 -- Deflated already.
 ALTER TABLE shankline.bodies ALTER COLUMN drawing SET STORAGE EXTERNAL;
--- One row. Without an index or a check, each of which would take a twentieth of an append; whoever
--- reads it, refuses another number of rows.
+-- One row; whoever reads it refuses another number. An append would pay for an index or a check.
 CREATE TABLE shankline.head(
   id bigint NOT NULL,
   hash text COLLATE "C" NOT NULL,

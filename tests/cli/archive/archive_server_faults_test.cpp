@@ -33,7 +33,15 @@ using Clock = std::chrono::steady_clock;
 /// notes the digest of an entry when it was told that this is saved.
 class Benches {
 public:
-  Benches(const PreparedDatabase& database, int count) : database_(database) {
+  struct Load {
+    int dancers = 7;
+    std::size_t bytes = 8000; ///< of a drawing
+    int most = 0;             ///< cuts of each bench; 0: as many as there is time for
+  };
+
+  Benches(const PreparedDatabase& database, int count) : Benches(database, count, Load{}) {}
+  Benches(const PreparedDatabase& database, int count, const Load& load)
+      : database_(database), load_(load) {
     for (int bench = 0; bench < count; ++bench)
       roles_.push_back(database.new_role("bench"));
     for (int bench = 0; bench < count; ++bench) {
@@ -49,6 +57,10 @@ public:
   /// Returns how many of them ended badly.
   int end() {
     write_file(scratch_.path() / "end", "");
+    return wait();
+  }
+  /// Likewise, when each has saved its most.
+  int wait() {
     int bad = 0;
     for (const pid_t child : children_) {
       int status = 0;
@@ -78,7 +90,9 @@ private:
                                         std::chrono::seconds(60));
       std::ofstream file(scratch_.path() / std::to_string(bench));
       for (int n = 1; !std::filesystem::exists(scratch_.path() / "end"); ++n) {
-        const EntryHead cut = store->add(drawn_cut("M-0" + std::to_string(n % 7), n, 8000));
+        if (load_.most > 0 && n > load_.most) break;
+        const std::string dancer = "M-0" + std::to_string((n + bench * 250) % load_.dancers);
+        const EntryHead cut = store->add(drawn_cut(dancer, n, load_.bytes));
         file << cut.digest << std::endl;
         if (n % 3 == 0) file << store->add(drawn_note(cut, n)).digest << std::endl;
       }
@@ -90,6 +104,7 @@ private:
   }
 
   const PreparedDatabase& database_;
+  const Load load_;
   ScratchDirectory scratch_;
   std::vector<std::string> roles_;
   std::vector<pid_t> children_;
@@ -343,8 +358,10 @@ double median_of(int times, const std::function<void(int)>& work) {
   return took[static_cast<std::size_t>(times / 2)];
 }
 
-TEST(LongServerSpeed, AppendAgainstAPlainInsertOfTheSameBytes) {
-  PrivateServer server("fsync=on");
+/// The least of five ratios of an append to a plain insert of the same bytes, medians of 300 each,
+/// in turns on one server.
+double append_to_insert(const std::string& settings) {
+  PrivateServer server(settings);
   const PreparedDatabase database(server);
   // The same columns and indexes, without a chain, guards or digests.
   database.ask("CREATE TABLE public.plain(LIKE shankline.entries INCLUDING ALL); "
@@ -383,9 +400,18 @@ TEST(LongServerSpeed, AppendAgainstAPlainInsertOfTheSameBytes) {
               << '\n';
     best = std::min(best, other / one);
   }
-  // The aim is 1.25, which half a millisecond of work leaves to disks that flush in two or more;
-  // what was measured stands in DEVELOPERS.md. This bar finds an append that has become slower.
-  EXPECT_LE(best, 2.2);
+  return best;
+}
+
+// The work in the server takes 0.5 ms, wherever it flushes to: chain, counts and digests. The aim,
+// 1.25, is met where a flush takes long enough for that. What was measured stands in DEVELOPERS.md.
+TEST(LongServerSpeed, AppendAgainstAPlainInsertOfTheSameBytes) {
+  EXPECT_LE(append_to_insert("fsync=on"), 1.75);
+}
+
+// Both wait two milliseconds longer for their flush, as on a disk that is not a fast one.
+TEST(LongServerSpeed, AppendAgainstAPlainInsertOnAnOrdinaryDisk) {
+  EXPECT_LE(append_to_insert("fsync=on commit_delay=2000 commit_siblings=0"), 1.25);
 }
 
 TEST(LongServerSpeed, SearchesAgainstTheBareIndex) {
@@ -429,6 +455,66 @@ TEST(LongServerSpeed, SearchesAgainstTheBareIndex) {
             << std::chrono::duration<double>(Clock::now() - begun).count() << " s\n";
   EXPECT_LE(newest_ours / newest_bare, 3);
   EXPECT_LE(page_ours / page_bare, 3);
+}
+
+/// Kilobytes that this process has held at most since it was last asked.
+long peak_memory() {
+  std::ifstream status("/proc/self/status");
+  for (std::string line; std::getline(status, line);)
+    if (line.starts_with("VmHWM:")) return std::atol(line.c_str() + 6);
+  return 0;
+}
+void forget_peak_memory() {
+  std::ofstream("/proc/self/clear_refs") << 5;
+}
+
+// Orders, solutions and drawings with them: two gigabytes.
+TEST(LongServerScale, TwoHundredThousandEntriesOfEightBenches) {
+  PrivateServer server("fsync=off max_wal_size=4GB");
+  const PreparedDatabase database(server);
+  const auto begun = Clock::now();
+  const auto seconds = [](Clock::time_point since) {
+    return std::chrono::duration<double>(Clock::now() - since).count();
+  };
+  Benches benches(database, 8, {.dancers = 2000, .bytes = 8000, .most = 18750});
+  EXPECT_EQ(benches.wait(), 0);
+  const double saving = seconds(begun);
+  const auto store = database.open();
+  EXPECT_EQ(store->end().id, 200000);
+  EXPECT_EQ(store->dancers(), 2000u);
+  ServerConnection bare(database.address(), std::chrono::seconds(10));
+  const auto dancer = [](int i) { return "M-0" + std::to_string(i * 37 % 2000); };
+  const double newest_bare = median_of(1000, [&](int i) {
+    bare.run("SELECT * FROM shankline.entries WHERE dancer = $1 ORDER BY turn DESC LIMIT 1",
+             {dancer(i)});
+  });
+  const double newest_ours =
+      median_of(1000, [&](int i) { EXPECT_TRUE(store->newest_of(dancer(i))); });
+  const double page_bare = median_of(500, [&](int i) {
+    bare.run("SELECT * FROM shankline.entries WHERE id < $1 ORDER BY id DESC LIMIT 20",
+             {std::int64_t{7000 + i * 300}});
+  });
+  const double page_ours =
+      median_of(500, [&](int i) { EXPECT_EQ(store->older(7000 + i * 300, 20).size(), 20u); });
+  forget_peak_memory();
+  const long memory = peak_memory();
+  const auto audit_begun = Clock::now();
+  const Audit found = audit(*store);
+  const double auditing = seconds(audit_begun);
+  const long more = peak_memory() - memory;
+  EXPECT_TRUE(found.clean());
+  EXPECT_EQ(found.end.id, 200000);
+  std::cout << "200000 entries of 8 benches in " << saving << " s, " << 200000 / saving
+            << " a second; "
+            << database.ask("SELECT pg_database_size(current_database()) / 1000000")
+            << " MB; newest of a dancer " << newest_ours << " ms, bare index " << newest_bare
+            << ", ratio " << newest_ours / newest_bare << "; page of 20 " << page_ours
+            << " ms, bare " << page_bare << ", ratio " << page_ours / page_bare << "; audit "
+            << auditing << " s, " << more << " KB more memory\n";
+  EXPECT_LE(newest_ours / newest_bare, 3);
+  EXPECT_LE(page_ours / page_bare, 3);
+  EXPECT_LE(more, 8000) << "it does not stream";
+  expect_exactly(*store, benches.noted());
 }
 
 } // namespace
