@@ -175,7 +175,7 @@ BEGIN
     RETURNING h.id, h.before, h.hash = shankline.chain_hash(h.before, a_digest) AND (h.id = 1 OR
       h.before = (SELECT shankline.chain_hash(e.before, e.digest) FROM shankline.entries e
                   WHERE e.id = h.id - 1))
-    INTO STRICT append.id, append.before, follows;
+    INTO append.id, append.before, follows;
   IF follows IS NOT TRUE THEN
     -- A statement that had to wait does not see what was added meanwhile; another one does.
     SELECT h.hash = shankline.chain_hash(h.before, a_digest) AND
