@@ -170,9 +170,11 @@ std::optional<EntryHead> EntrySaver::save(ArchiveEntry entry) {
   complete(entry); // sent again, it is the same entry
   if (!away_.empty()) return keep(entry, away_);
   try {
-    return open_and_send(archive_, ArchiveUse::write, messages_)->add(entry);
+    if (!store_) store_ = open_and_send(archive_, ArchiveUse::write, messages_);
+    return store_->add(entry);
   } catch (const ServerAway& away) {
     away_ = away.what();
+    store_.reset();
     return keep(entry, away_);
   }
 }

@@ -28,10 +28,6 @@ ArchiveEntry entry_of(const SolvedOrder& solved, const std::string& solution_jso
                       const Drawing& drawing, const std::string& pdf, const Request& request,
                       const std::optional<PrinterDrawing>& printer);
 
-/// Solves and draws as cut does and writes nothing; nothing if there is an error, which was said.
-std::optional<ArchiveEntry> solved_entry(const Request& request, const std::string& order,
-                                         std::ostream& messages);
-
 /// Opens the archive for a verb. What waits in its outbox is sent first, and said; what cannot be
 /// sent is a caution.
 std::unique_ptr<Store> open_and_send(const std::string& archive, ArchiveUse use,
@@ -41,7 +37,9 @@ std::unique_ptr<Store> open_and_send(const std::string& archive, ArchiveUse use,
 /// ArchiveFault.
 ExitCode send_waiting(const std::string& place, std::ostream& out, std::ostream& messages);
 
-/// Saves one entry after the other. While the server cannot be reached they are kept in its outbox.
+/// Saves one entry after the other through one open archive. Once the server cannot be reached, the
+/// entry and all that follow are kept in its outbox. An open archive on which nothing is being read
+/// or written does not hinder another bench's forgetting.
 class EntrySaver {
 public:
   EntrySaver(const std::string& archive, std::ostream& messages)
@@ -56,6 +54,7 @@ private:
 
   const std::string& archive_;
   std::ostream& messages_;
+  std::unique_ptr<Store> store_; ///< null until the first entry
   std::string away_; ///< why the server could not be reached; it is not tried for every entry anew
 };
 

@@ -1,13 +1,13 @@
 #include "cli/job/finished_sheets.hpp"
 
-#include "cli/bench_files/printer_store.hpp"
 #include "cli/surroundings/face_finder.hpp"
 #include "cli/surroundings/faults.hpp"
 #include "cli/surroundings/source_date.hpp"
 #include "cli/surroundings/target.hpp"
 #include "cli/text/message.hpp"
-#include "export/drawing/corrected_drawing.hpp"
 
+#include <ostream>
+#include <sstream>
 #include <utility>
 #include <vector>
 
@@ -48,12 +48,23 @@ SheetWish sheet_wish(const Request& request, const std::string& digest) {
           faces_of_this_machine(), request.maker, request.card};
 }
 
+AskedPrinter asked_printer(const Request& request) {
+  if (request.printer.empty()) return {};
+  std::ostringstream said;
+  AskedPrinter asked;
+  asked.printer = load_printer(request.printer, said);
+  asked.said = std::move(said).str();
+  return asked;
+}
+
 std::optional<PrinterDrawing> finish_sheets(SheetSet& sheets, const Request& request,
-                                            const std::string& file, std::ostream& messages) {
+                                            const AskedPrinter& asked, const std::string& file,
+                                            std::ostream& messages) {
   sheets.drawing.created = source_date();
   say_unshown(sheets.unshown, file, messages);
   if (request.printer.empty()) return {};
-  const auto printer = load_printer(request.printer, messages);
+  const auto& printer = asked.printer;
+  messages << asked.said;
   if (!printer) throw WasSaid{ExitCode::bad_input};
   if (printer->stored.paper != written(request.paper)) {
     Message message;

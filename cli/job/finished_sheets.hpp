@@ -1,6 +1,7 @@
 // What every verb does with its sheets between laying them out and writing them.
 #pragma once
 
+#include "cli/bench_files/printer_store.hpp"
 #include "cli/job/request.hpp"
 #include "export/drawing/corrected_drawing.hpp"
 #include "export/page/sheet_set.hpp"
@@ -17,10 +18,17 @@ std::string target_of(const Request& request, const std::string& order);
 /// `digest` is of the order's text, short.
 SheetWish sheet_wish(const Request& request, const std::string& digest);
 
-/// Gives the drawing its date, if there is one, draws it for the printer that is asked for, and
-/// says which characters come out as '?'. Returns that printer. Throws WasSaid when it cannot be
-/// used.
+/// The printer that a request names, read once for all its orders.
+struct AskedPrinter {
+  std::optional<CalibratedPrinter> printer; ///< nullopt where none is named, or it cannot be used
+  std::string said;                         ///< what is wrong with it, for every order's messages
+};
+AskedPrinter asked_printer(const Request& request);
+
+/// Gives the drawing its date, if there is one, draws it for `printer`, and says which characters
+/// come out as '?'. Returns that printer. Throws WasSaid when it cannot be used.
 std::optional<PrinterDrawing> finish_sheets(SheetSet& sheets, const Request& request,
-                                            const std::string& file, std::ostream& messages);
+                                            const AskedPrinter& printer, const std::string& file,
+                                            std::ostream& messages);
 
 } // namespace shankline

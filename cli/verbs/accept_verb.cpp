@@ -73,7 +73,7 @@ std::size_t write_sheet(const Request& request, const SolvedOrder& solved, const
                         const AcceptanceWish& what, const std::string& target,
                         std::ostream& messages) {
   SheetSet set = acceptance_set(solved.order(), pair, what, sheet_wish(request, solved.digest));
-  finish_sheets(set, request, solved.read.file, messages);
+  finish_sheets(set, request, asked_printer(request), solved.read.file, messages);
   write_pdf(request.output, target, pdf_bytes(set.drawing));
   return set.drawing.pages.size();
 }

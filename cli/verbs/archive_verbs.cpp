@@ -10,6 +10,7 @@
 #include "cli/archive/server_prepare.hpp"
 #include "cli/job/archive_saving.hpp"
 #include "cli/job/archive_words.hpp"
+#include "cli/job/order_job.hpp"
 #include "cli/job/order_list.hpp"
 #include "cli/surroundings/faults.hpp"
 #include "cli/surroundings/target.hpp"
@@ -90,10 +91,11 @@ private:
     say(list.faults, messages_);
     ExitCode worst = has_error(list.faults) ? ExitCode::bad_input : ExitCode::done;
     std::vector<EntryHead> saved;
+    const AskedPrinter printer = asked_printer(request_);
     EntrySaver saver(wish_.file, messages_);
     for (const std::string& order : list.files)
       worst = std::max(worst, said_faults(order, messages_, [&] {
-                         auto entry = solved_entry(request_, order, messages_);
+                         auto entry = solved_entry(request_, printer, order, messages_);
                          if (!entry) return ExitCode::bad_input;
                          const auto head = saver.save(*std::move(entry));
                          if (!std::exchange(opened_, true))

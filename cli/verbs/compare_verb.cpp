@@ -73,7 +73,7 @@ ExitCode run_compare(const Request& request, std::ostream& out, std::ostream& me
   if (request.lines || !request.output.empty()) {
     const std::string digest = a->solved.digest + (two ? ", " + b->solved.digest : std::string());
     sheets = comparison_set(comparison, of_a, of_b, sheet_wish(request, digest));
-    finish_sheets(*sheets, request, a->solved.read.file, messages);
+    finish_sheets(*sheets, request, asked_printer(request), a->solved.read.file, messages);
     for (const std::string& why : sheets->left_out)
       say({{Severity::caution, a->solved.read.file, 0, 0, "", "a page is left out: " + why, "",
             "Each side has a sheet of its own from shankline cut."}},

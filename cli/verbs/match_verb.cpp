@@ -110,7 +110,7 @@ ExitCode run_match(const Request& request, std::ostream& out, std::ostream& mess
   if (!request.output.empty()) {
     SheetSet set = sheet_set(solved->order(), solved->solution, solved->solution.findings,
                              sheet_wish(request, solved->digest));
-    finish_sheets(set, request, solved->read.file, messages);
+    finish_sheets(set, request, asked_printer(request), solved->read.file, messages);
     write_pdf(request.output, target, pdf_bytes(set.drawing));
     pages = set.drawing.pages.size();
   }

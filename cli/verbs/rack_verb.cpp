@@ -69,7 +69,7 @@ ExitCode put_on_rack(const std::string& order, std::ostream& messages, OnRack& r
 /// Returns what was written, in words.
 std::string write_sheets(const std::string& wished, const std::string& target, SheetSet set,
                          const Request& request, std::ostream& messages) {
-  finish_sheets(set, request, target, messages);
+  finish_sheets(set, request, asked_printer(request), target, messages);
   write_pdf(wished, target, pdf_bytes(set.drawing));
   return wrote_pages(target, set.drawing.pages.size()) + '\n';
 }

@@ -1,0 +1,114 @@
+#include "cli/job/order_job.hpp"
+
+#include "cli/job/archive_saving.hpp"
+#include "cli/surroundings/target.hpp"
+#include "export/formats/pdf_writer.hpp"
+#include "export/formats/whole_file.hpp"
+#include "export/json/solution_json.hpp"
+#include "export/sets/order_sheets.hpp"
+#include "export/sets/part_files.hpp"
+
+#include <ostream>
+#include <utility>
+
+namespace shankline {
+
+OrderJob::OrderJob(const Request& request, const AskedPrinter& printer, std::string path,
+                   std::ostream& messages)
+    : request_(request), asked_printer_(printer), path_(std::move(path)), messages_(messages) {}
+
+bool OrderJob::solve() {
+  solved_ = solve_order(path_, messages_, [this](SolvedOrder& solved) {
+    estimate_contact(solved);
+    if (request_.verb == Verb::chart) make_charts(solved);
+  });
+  return solved_.has_value();
+}
+
+void OrderJob::lay_out() {
+  const SheetWish wish = sheet_wish(request_, solved_->digest);
+  sheets_ = request_.verb == Verb::chart
+                ? chart_set(solved_->order(), solved_->solution, charts_, wish)
+                : sheet_set(solved_->order(), solved_->solution, solved_->solution.findings, wish);
+  printer_ = finish_sheets(*sheets_, request_, asked_printer_, solved_->read.file, messages_);
+}
+
+/// Made once, for the file and for the archive.
+const std::string& OrderJob::pdf() {
+  if (pdf_.empty()) pdf_ = pdf_bytes(sheets_->drawing);
+  return pdf_;
+}
+
+std::string OrderJob::write(const std::string& target) {
+  // Every file is made before the first is written: a fault of ours leaves none behind.
+  pdf();
+  const std::vector<PartFile> parts =
+      part_files(*sheets_, solved_->order(), solved_->solution, solved_->digest, request_.parts);
+  write_pdf(request_.output, target, pdf());
+  std::string words = wrote_words(target, sheets_->drawing.pages.size());
+  for (const PartFile& part : parts) {
+    const std::string file = beside_target(target, part.suffix);
+    write_whole_file(file, part.bytes);
+    words += wrote_file(file) + '\n';
+  }
+  return words;
+}
+
+ArchiveEntry OrderJob::entry() {
+  return entry_of(*solved_, numbers(), sheets_->drawing, pdf(), request_, printer_);
+}
+
+std::string OrderJob::json() {
+  if (!request_.lines || !sheets_) return numbers();
+  return solution_json(solved_->order(), solved_->solution, contact_, charts_,
+                       solved_->solution.findings, &*sheets_);
+}
+
+/// Without the sheets' lines. Made once, for the user and for the archive.
+const std::string& OrderJob::numbers() {
+  if (numbers_.empty())
+    numbers_ = solution_json(solved_->order(), solved_->solution, contact_, charts_,
+                             solved_->solution.findings, nullptr);
+  return numbers_;
+}
+
+/// Contact figures are an extra of a cut; a chart is made of them.
+void OrderJob::estimate_contact(SolvedOrder& solved) {
+  contact_ = estimated_contact(solved);
+  // A chart works the doubt out for itself.
+  if (request_.verb == Verb::check || (request_.verb == Verb::cut && request_.json))
+    add_doubt(contact_, solved.order(), solved.solution);
+  if (request_.verb == Verb::cut) return;
+  Findings& found = solved.solution.findings;
+  found.insert(found.end(), contact_.reasons.begin(), contact_.reasons.end());
+}
+
+void OrderJob::make_charts(SolvedOrder& solved) {
+  const auto add = [&](FootSide side, const std::optional<FootContact>& contact,
+                       std::optional<ContactDoubt>& doubt) {
+    if (!contact) return;
+    auto chart = break_chart(solved.order(), solved.solved(side), *contact);
+    if (!chart) return;
+    doubt = chart->doubt;
+    charts_.push_back({side, std::move(*chart)});
+  };
+  add(FootSide::left, contact_.left, contact_.left_doubt);
+  add(FootSide::right, contact_.right, contact_.right_doubt);
+  if (charts_.empty())
+    solved.solution.findings.push_back(
+        {Severity::error, "alterations", "there is nothing to chart",
+         "a shank to cut, and the arch's depth or bend",
+         "Write a shank under alterations, and measure the arch depth."});
+}
+
+std::optional<ArchiveEntry> solved_entry(const Request& request, const AskedPrinter& printer,
+                                         const std::string& order, std::ostream& messages) {
+  Request cut = request;
+  cut.verb = Verb::cut;
+  OrderJob job(cut, printer, order, messages);
+  if (!job.solve()) return std::nullopt;
+  job.lay_out();
+  return job.entry();
+}
+
+} // namespace shankline

@@ -1,0 +1,71 @@
+// One order from its file to sheets, numbers and archive entry. What `cut` writes and what the
+// archive keeps come from the same job, so that they cannot differ.
+#pragma once
+
+#include "cli/archive/archive_entry.hpp"
+#include "cli/job/finished_sheets.hpp"
+#include "cli/job/request.hpp"
+#include "cli/job/solved_order.hpp"
+#include "export/drawing/corrected_drawing.hpp"
+#include "export/page/sheet_set.hpp"
+#include "geometry/breaking/break_chart.hpp"
+#include "geometry/breaking/pair_contact.hpp"
+
+#include <iosfwd>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace shankline {
+
+/// Call solve(), then lay_out(), then what is wanted. `request`, `printer` and `messages` must
+/// outlive the job.
+class OrderJob {
+public:
+  OrderJob(const Request& request, const AskedPrinter& printer, std::string path,
+           std::ostream& messages);
+
+  /// Reads the order and solves it. Returns false after reporting an error.
+  bool solve();
+
+  /// Lays out the sheets and draws them for the printer. Throws WasSaid where it cannot be used.
+  void lay_out();
+
+  /// Writes the PDF to `target` and the part files beside it. Returns a line for each file.
+  std::string write(const std::string& target);
+
+  const SolvedOrder& solved() const { return *solved_; }
+  const PairContact& contact() const { return contact_; }
+  const std::vector<FootChart>& charts() const { return charts_; } ///< of the verb chart
+
+  /// The solution's JSON, with the sheets' lines where these are asked for and laid out.
+  std::string json();
+
+  /// The entry for the archive; nothing is saved.
+  ArchiveEntry entry();
+
+private:
+  const std::string& numbers();
+  const std::string& pdf();
+  void estimate_contact(SolvedOrder& solved);
+  void make_charts(SolvedOrder& solved);
+
+  const Request& request_;
+  const AskedPrinter& asked_printer_;
+  std::string path_;
+  std::ostream& messages_;
+  std::optional<SolvedOrder> solved_;
+  PairContact contact_;
+  std::vector<FootChart> charts_;
+  std::optional<SheetSet> sheets_;
+  std::optional<PrinterDrawing> printer_; ///< the sheets were drawn for it
+  std::string pdf_;                       ///< empty until it is made
+  std::string numbers_;                   ///< likewise
+};
+
+/// The entry that `cut --save` would keep. Writes no file. Returns nullopt after reporting an
+/// error.
+std::optional<ArchiveEntry> solved_entry(const Request& request, const AskedPrinter& printer,
+                                         const std::string& order, std::ostream& messages);
+
+} // namespace shankline
