@@ -1,10 +1,15 @@
 #!/bin/sh
 # Holds the folders to be the dependency graph: geometry <- export <- cli, and the rooms in each.
 #
-#   tests/layers.sh [ROOT]
-#
-# One line for every fault, exit code 1 when there is any.
+#   tests/layers.sh [ROOT]          one line for every fault, exit code 1 when there is any
+#   tests/layers.sh --graph [ROOT]  prints for every room the rooms that it includes
 set -u
+
+graph=
+if [ "${1:-}" = --graph ]; then
+  graph=yes
+  shift
+fi
 
 # Who may include what: the start of a header's name, in how many files at most, and which .cpp files
 # these may be (shell patterns).
@@ -97,6 +102,29 @@ includes=$(printf '%s\n' "$sources" | grep '\.[ch]pp$' | xargs awk '
     sub(/[">].*/, "", name)
     print FILENAME ":" FNR, kind, name
   }')
+
+# The rooms come in the order of the table. There is no circle as long as no line names a later room.
+if [ -n "$graph" ]; then
+  printf '%s\n' "$includes" | awk -v table="$rooms" '
+    $2 == "\"" {
+      split($1, from, "/")
+      split($3, to, "/")
+      if (from[1] "/" from[2] != to[1] "/" to[2]) uses[from[1] "/" from[2], to[1] "/" to[2]] = 1
+    }
+    END {
+      lines = split(table, line, "\n")
+      for (i = 1; i <= lines; ++i) {
+        names = split(line[i], word, " ")
+        for (j = 2; j <= names; ++j) room[++rooms] = word[1] "/" word[j]
+      }
+      for (i = 1; i <= rooms; ++i) {
+        text = room[i] ":"
+        for (j = 1; j <= rooms; ++j) if ((room[i], room[j]) in uses) text = text " " room[j]
+        print text
+      }
+    }'
+  exit 0
+fi
 
 # Inside a layer a room includes only rooms before it.
 backwards=$(printf '%s\n' "$includes" | awk -v table="$rooms" '

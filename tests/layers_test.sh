@@ -33,6 +33,18 @@ if ! layers; then
   exit 1
 fi
 
+# The graph names every room once and, in its line, earlier rooms only.
+sh "$root/tests/layers.sh" --graph "$copy" | awk '
+  {
+    sub(/:$/, "", $1)
+    for (i = 2; i <= NF; ++i) if (!($i in seen)) { print $1 " uses the later room " $i; bad = 1 }
+    seen[$1] = 1
+  }
+  END { exit bad || !("geometry/numerics" in seen) || !("cli/command_line" in seen) }' || {
+  echo 'the graph of the rooms is wrong'
+  failed=1
+}
+
 # expect WHAT: it is the one complaint. The copy is clean again afterwards.
 expect() {
   planted=$((planted + 1))

@@ -1,6 +1,7 @@
 #include "cli/archive/server_connection.hpp"
 
 #include "cli/archive/server_address.hpp"
+#include "cli/surroundings/loaded_library.hpp"
 
 #include <libpq-fe.h>
 
@@ -8,7 +9,6 @@
 #include <array>
 #include <cstdlib>
 #include <cstring>
-#include <dlfcn.h>
 #include <new>
 #include <poll.h>
 #include <utility>
@@ -18,7 +18,7 @@ namespace shankline {
 namespace {
 
 /// The functions of the client library that are needed here, looked up by name.
-class Library {
+class Library : LoadedLibrary {
 public:
   decltype(&PQconnectStartParams) begin = nullptr;
   decltype(&PQconnectPoll) go_on = nullptr;
@@ -44,9 +44,9 @@ public:
   decltype(&PQconninfoFree) free_options = nullptr;
   decltype(&PQfreemem) free_memory = nullptr;
 
-  Library() : library_(dlopen("libpq.so.5", RTLD_NOW | RTLD_LOCAL)) {
+  Library() : LoadedLibrary("libpq.so.5") {
     ready_ =
-        library_ && look_up(begin, "PQconnectStartParams") && look_up(go_on, "PQconnectPoll") &&
+        loaded() && look_up(begin, "PQconnectStartParams") && look_up(go_on, "PQconnectPoll") &&
         look_up(end, "PQfinish") && look_up(socket, "PQsocket") && look_up(status, "PQstatus") &&
         look_up(transaction, "PQtransactionStatus") && look_up(version, "PQserverVersion") &&
         look_up(error, "PQerrorMessage") && look_up(set_notices, "PQsetNoticeProcessor") &&
@@ -62,12 +62,6 @@ public:
   bool ready() const { return ready_; }
 
 private:
-  template <class Function> bool look_up(Function& function, const char* name) {
-    function = reinterpret_cast<Function>(dlsym(library_, name));
-    return function != nullptr;
-  }
-
-  void* library_;
   bool ready_ = false;
 };
 

@@ -1,8 +1,9 @@
 #include "cli/surroundings/face_finder.hpp"
 
+#include "cli/surroundings/loaded_library.hpp"
+
 #include <algorithm>
 #include <cstdlib>
-#include <dlfcn.h>
 #include <fontconfig/fontconfig.h>
 #include <mutex>
 #include <tuple>
@@ -12,7 +13,7 @@ namespace shankline {
 namespace {
 
 /// The functions of fontconfig that are needed here, looked up by name; `ready` if all are there.
-class Fontconfig {
+class Fontconfig : LoadedLibrary {
 public:
   decltype(&FcInitLoadConfigAndFonts) load_config = nullptr;
   decltype(&FcPatternCreate) make_pattern = nullptr;
@@ -28,9 +29,9 @@ public:
   decltype(&FcPatternGetCharSet) get_characters = nullptr;
   decltype(&FcCharSetHasChar) has_character = nullptr;
 
-  Fontconfig() : library_(dlopen("libfontconfig.so.1", RTLD_NOW | RTLD_LOCAL)) {
+  Fontconfig() : LoadedLibrary("libfontconfig.so.1") {
     ready_ =
-        library_ && look_up(load_config, "FcInitLoadConfigAndFonts") &&
+        loaded() && look_up(load_config, "FcInitLoadConfigAndFonts") &&
         look_up(make_pattern, "FcPatternCreate") && look_up(add_string, "FcPatternAddString") &&
         look_up(destroy_pattern, "FcPatternDestroy") &&
         look_up(make_objects, "FcObjectSetCreate") && look_up(add_object, "FcObjectSetAdd") &&
@@ -39,17 +40,10 @@ public:
         look_up(get_bool, "FcPatternGetBool") && look_up(get_characters, "FcPatternGetCharSet") &&
         look_up(has_character, "FcCharSetHasChar");
   }
-  // The library stays loaded: it has handlers of its own for the end of the program.
 
   bool ready() const { return ready_; }
 
 private:
-  template <class Function> bool look_up(Function& function, const char* name) {
-    function = reinterpret_cast<Function>(dlsym(library_, name));
-    return function != nullptr;
-  }
-
-  void* library_;
   bool ready_ = false;
 };
 
