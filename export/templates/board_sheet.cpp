@@ -3,6 +3,7 @@
 #include "export/drawing/hatch.hpp"
 #include "export/drawing/length_text.hpp"
 #include "export/page/label_column.hpp"
+#include "export/templates/board_page.hpp"
 #include "export/templates/thinned_board_sheet.hpp"
 #include "export/wording/foot_words.hpp"
 #include "export/wording/work_words.hpp"
@@ -20,7 +21,6 @@ namespace {
 constexpr double gauge_past_witness = 12;
 constexpr double hatch_spacing = 3.2;
 constexpr double light_hatch_spacing = 4.6;
-constexpr double least_size = 2.5; // of words on the template: 7 pt are 2.47 mm
 
 Polyline across(const CutLine& line) {
   return {line.medial_end, line.lateral_end};
@@ -32,32 +32,31 @@ double paper_trim_station(const FootSolution& foot) {
 }
 
 /// One board on one page.
-class BoardLayout {
+class BoardLayout : BoardPage {
 public:
   BoardLayout(const SheetContext& context, const FootSolution& foot, const FootOrder& order,
               std::size_t number, const std::string& warning)
-      : context_(context), foot_(foot), order_(order),
-        page_(context, number, left_foot() ? "Board, left foot" : "Board, right foot",
-              upright_page(context.paper, page_height(foot))) {
-    page_.label("board " + foot_letter(foot.side));
-    const double strip = page_.title_strip(foot_letter(foot.side), warning);
-    top_ = strip - 4;
-  }
+      : BoardPage(context, foot,
+                  std::max(foot.outline.length().value_or(foot.outline.last_station()),
+                           paper_trim_station(foot)),
+                  number, warning),
+        order_(order) {}
 
   BoardSheet draw() && {
-    place();
+    front_ = room_for(foot_.outline.length().value_or(foot_.outline.last_station()));
+    place(board_lines(foot_, front_));
     lines();
     ruler();
     line_names();
     part_labels();
     hatch();
     fill_thinned(page_, foot_, front_, place_, spared_);
-    side_names();
+    name_sides(side_names_station());
     const double box_bottom = number_box();
     const Point card{column_ + (right_ - column_ - card_width) / 2, box_bottom - 3 - card_height};
     Proof proof = page_.proof({page_.right() - bar_length, page_.bottom() + 3},
                               {page_.right() - 2, page_.bottom() + 16}, card);
-    const double notes_top = notes();
+    const double notes_top = cutting_notes();
     draw_labels(page_, named_lines(), {column_, page_.right() - 10, notes_top + 4.5, card.y - 3});
     Template board{"board",           foot_.side, page_.number(), page_.paper(), place_,
                    std::move(board_), {}};
@@ -65,60 +64,20 @@ public:
   }
 
 private:
-  /// Of a roll: the board and what goes above and below it, and never less than the words beside it
-  /// want.
-  static double page_height(const FootSolution& foot) {
-    constexpr double around = 2 * SheetPage::margin + 40;
-    const double length = std::max(foot.outline.length().value_or(foot.outline.last_station()),
-                                   paper_trim_station(foot));
-    return std::max(297.0, length + around);
-  }
-
   /// Of a board in the shoe the gauge goes on past the outline.
   double drawn_top() const {
     return foot_.outline.closed() ? front_ : std::max(front_, paper_trim_station(foot_));
-  }
-  bool left_foot() const { return foot_.side == FootSide::left; }
-  double half(Edge edge, double station) const { return foot_.outline.half_width(edge, station); }
-
-  /// Heel end down, toes up, foot side up: the big-toe side of the left board is on the right.
-  void place() {
-    const double foot_of_page = page_.bottom() + 6.5;
-    front_ = std::min(top_ - 6 - foot_of_page,
-                      foot_.outline.length().value_or(foot_.outline.last_station()));
-    board_ = board_lines(foot_, front_);
-    double medial = 0;
-    double lateral = 0;
-    for (const Stroke& line : board_)
-      for (const Point& p : line.points) {
-        medial = std::max(medial, p.y);
-        lateral = std::max(lateral, -p.y);
-      }
-    const double on_left = left_foot() ? lateral : medial;
-    const double on_right = left_foot() ? medial : lateral;
-    const double sign = left_foot() ? 1 : -1;
-    centre_ = page_.left() + 7 + on_left;
-    place_ = {{centre_, foot_of_page}, {0, 1}, {sign, 0}};
-    column_ = std::min(centre_ + on_right + 14, page_.right() - 98);
-    right_ = page_.right();
-    constexpr double edge_name = 6; // of a side, beside the board
-    if (centre_ + on_right + edge_name > column_)
-      throw DoesNotFit("the " + foot_name(foot_.side) + " board, " + figure(on_left + on_right, 0) +
-                       " wide, leaves no room beside it for its ruler numbers");
   }
 
   void lines() {
     page_.strokes(board_, place_);
     for (const Stroke& line : board_)
       drawn_.push_back(placed(line, place_));
-    page_.text({centre_, place_.origin.y - 4.2}, "HEEL END", 3.2, Weight::bold, Align::centre);
     const bool whole = foot_.outline.closed() && front_ >= *foot_.outline.length();
-    page_.text({centre_, place_.origin.y + drawn_top() + 2.6},
-               whole ? "towards the toes"
-               : foot_.outline.closed()
-                   ? "towards the toes: goes on to " + figure(*foot_.outline.length(), 0)
-                   : "towards the toes: in the shoe",
-               2.8, Weight::regular, Align::centre);
+    name_ends(drawn_top(), whole                    ? "towards the toes"
+                           : foot_.outline.closed() ? "towards the toes: goes on to " +
+                                                          figure(*foot_.outline.length(), 0)
+                                                    : "towards the toes: in the shoe");
   }
 
   /// Does a line of the board run through this place on the page?
@@ -137,14 +96,16 @@ private:
     const double last = std::floor(std::min(paper_trim_station(foot_), drawn_top()));
     for (double station = 0; station <= last; ++station) {
       const int mm = static_cast<int>(station);
-      const double reach = mm % 10 == 0 ? 3.2 : mm % 5 == 0 ? 2.2 : 1.3;
-      const double y = place_.origin.y + station;
-      page_.stroke(LineKind::ruler, {{centre_, y}, {centre_ + reach, y}});
+      ruler_stroke(mm);
       if (mm == 0 || mm % 10 != 0) continue;
       // On the right, or on the left where a line runs through the right.
       for (const Align align : {Align::left, Align::right}) {
         const double x = align == Align::left ? centre_ + 4 : centre_ - 1.4;
-        const Text number{{x, y - 0.9}, std::to_string(mm), least_size, Weight::regular, align};
+        const Text number{{x, place_.origin.y + station - 0.9},
+                          std::to_string(mm),
+                          least_board_size,
+                          Weight::regular,
+                          align};
         if (on_a_line(text_box(number, context_.typeface))) continue;
         put(number);
         break;
@@ -251,7 +212,7 @@ private:
     if (room < 6) return false;
     for (const auto& [line, size] : words) {
       y -= size * 1.25;
-      const double fitted = page_.fitted_size(line, room, size, least_size, Weight::bold);
+      const double fitted = page_.fitted_size(line, room, size, least_board_size, Weight::bold);
       // A dancer's code may be long; half an order's digest would be another order's.
       if (line != context_.order.dancer && page_.width_of(line, fitted, Weight::bold) > room)
         return false;
@@ -292,13 +253,13 @@ private:
     std::vector<std::pair<std::string, double>> words{{"CUT OFF", 4.6},
                                                       {foot_capitals(foot_.side), 2.6},
                                                       {context_.order.dancer, 2.6},
-                                                      {context_.digest, least_size}};
+                                                      {context_.digest, least_board_size}};
     if (foot_.layers) words.insert(words.begin() + 1, {of_layers(*foot_.layers) + " layers", 2.8});
     const std::string& whole = context_.digest;
     const std::size_t middle = std::min(whole.find(' '), whole.size());
-    const std::pair<std::string, double> half{whole.substr(0, middle), least_size};
+    const std::pair<std::string, double> half{whole.substr(0, middle), least_board_size};
     const std::pair<std::string, double> other_half{
-        middle < whole.size() ? whole.substr(middle + 1) : std::string(), least_size};
+        middle < whole.size() ? whole.substr(middle + 1) : std::string(), least_board_size};
     if (!beside_ruler(words, std::min(below, 34.0), 14)) {
       words.back() = half;
       words.push_back(other_half);
@@ -307,11 +268,11 @@ private:
     const double stop = std::max(foot_.trim->stop.medial, foot_.trim->stop.lateral) + 1;
     // The gauge is cut out alone: where there is little room it still says whose it is.
     const std::pair<std::string, double> dancer{context_.order.dancer, 2.6};
-    const std::pair<std::string, double> foot{foot_capitals(foot_.side), least_size};
-    const std::pair<std::string, double> digest{context_.digest, least_size};
+    const std::pair<std::string, double> foot{foot_capitals(foot_.side), least_board_size};
+    const std::pair<std::string, double> digest{context_.digest, least_board_size};
     const double under_witness = foot_.trim->witness.centre - 1.5;
-    const std::pair<std::string, double> side{"foot side", least_size};
-    const std::pair<std::string, double> up{"up", least_size};
+    const std::pair<std::string, double> side{"foot side", least_board_size};
+    const std::pair<std::string, double> up{"up", least_board_size};
     beside_ruler({dancer, foot, side, up, digest}, under_witness, stop) ||
         beside_ruler({dancer, foot, side, up, half, other_half}, under_witness, stop) ||
         beside_ruler({dancer, foot, digest}, under_witness, stop) ||
@@ -329,9 +290,9 @@ private:
         {"FOOT SIDE UP", 3, Weight::bold},
         {foot_capitals(foot_.side) + " \u00b7 board", 2.8},
         {context_.order.dancer, 2.8},
-        {"order " + context_.digest + " \u00b7 " + page_label(), least_size}};
+        {"order " + context_.digest + " \u00b7 " + page_label(), least_board_size}};
     for (const std::string* more : {&context_.order.date, &context_.order.pair})
-      if (!more->empty()) label.insert(label.begin() + 4, {*more, least_size});
+      if (!more->empty()) label.insert(label.begin() + 4, {*more, least_board_size});
     const double gauge =
         std::max(paper_trim_station(foot_), foot_.thinned ? foot_.thinned->to : 0.0);
     const double room = front_ - gauge - 10;
@@ -358,23 +319,12 @@ private:
     fill(foot_.after_trying, LineKind::hatch_light, light_hatch_spacing);
   }
 
-  void side_names() {
+  double side_names_station() const {
     const double ahead = paper_trim_station(foot_) + 24;
     // Of a board in the shoe only the rear is drawn: there they stand beside what comes off.
     const double thinned = foot_.thinned ? foot_.thinned->to + 20 : 0; // its pointer passes below
-    const double middle = foot_.outline.closed() ? std::min(std::max(ahead, thinned), front_ - 14)
-                                                 : foot_.trim->final_cut.centre / 2;
-    double on_left = 0;
-    double on_right = 0;
-    for (double s = middle - 14; s <= middle + 14; ++s) {
-      on_left = std::max(on_left, half(left_edge(foot_.side), s));
-      on_right = std::max(on_right, half(right_edge(foot_.side), s));
-    }
-    const double y = place_.origin.y + middle;
-    page_.text({centre_ - on_left - 2.4, y}, edge_words(left_edge(foot_.side)), 3.2,
-               Weight::regular, Align::centre, 90);
-    page_.text({centre_ + on_right + 4.6, y}, edge_words(right_edge(foot_.side)), 3.2,
-               Weight::regular, Align::centre, 90);
+    return foot_.outline.closed() ? std::min(std::max(ahead, thinned), front_ - 14)
+                                  : foot_.trim->final_cut.centre / 2;
   }
 
   /// The cut as ruler numbers, in large type: they hold whatever the printer did. Returns the y
@@ -464,10 +414,8 @@ private:
     return notes;
   }
 
-  /// From the foot of the column upwards: cautions, then the steps. Returns the top of both.
-  double notes() {
-    constexpr double size = 2.5;
-    const double width = page_.right() - 10 - column_;
+  /// Returns the top of steps and cautions.
+  double cutting_notes() {
     const std::string caution =
         "A cut board cannot be put back, and it changes what holds the dancer up. Students: only "
         "with a teacher or fitter. Growing feet, pain or an injury: ask a licensed physiotherapist "
@@ -490,14 +438,7 @@ private:
         "Still breaks too low: " + (twice ? short_figure(cut_step) + " more at a time" : "go on") +
             ", to the final cut at most; never into the stop band.",
         "After the last cut only: " + finishing_words() + "seal, glue down, weight overnight."};
-    const NumberedStyle style{2.6, 4, 0.25};
-    const double total =
-        page_.height_of(caution, width, size) + 3 + 5.4 + page_.height_of(steps, width, style);
-    const double top = page_.bottom() + 8.5 + total;
-    page_.text({column_, top - 3.3 * cap_height}, "Cutting", 3.3, Weight::bold);
-    const double y = page_.numbered({column_, top - 5.4}, width, steps, style);
-    page_.paragraph({column_, y - 3}, width, caution, size);
-    return top;
+    return notes("Cutting", steps, caution);
   }
 
   std::vector<ColumnLabel> named_lines() const {
@@ -591,19 +532,9 @@ private:
     return words;
   }
 
-  const SheetContext& context_;
-  const FootSolution& foot_;
   const FootOrder& order_;
-  SheetPage page_;
-  Placement place_{};
-  std::vector<Stroke> board_; ///< in the board's own frame
-  std::vector<Stroke> drawn_; ///< the same on the page
-  std::vector<Box> spared_;   ///< where no hatch goes
-  double top_ = 0;
-  double front_ = 0;
-  double centre_ = 0;
-  double column_ = 0;
-  double right_ = 0;
+  std::vector<Stroke> drawn_; ///< the board's lines on the page
+  double front_ = 0;          ///< station where the drawn outline ends
 };
 
 } // namespace

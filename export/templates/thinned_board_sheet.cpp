@@ -2,6 +2,7 @@
 
 #include "export/drawing/length_text.hpp"
 #include "export/page/label_column.hpp"
+#include "export/templates/board_page.hpp"
 #include "export/wording/foot_words.hpp"
 #include "export/wording/work_words.hpp"
 #include "geometry/order/figure.hpp"
@@ -14,7 +15,6 @@
 namespace shankline {
 namespace {
 
-constexpr double least_size = 2.5;  // of words on the template: 7 pt are 2.47 mm
 constexpr double past_stretch = 12; // of a board in the shoe: drawn so far ahead of the stretch
 
 Polyline straight_across(const BoardOutline& outline, double station) {
@@ -33,29 +33,25 @@ double ruler_end(const FootSolution& foot) {
   return std::floor(foot.thinned->to + past_stretch);
 }
 
-class ThinnedBoardLayout {
+class ThinnedBoardLayout : BoardPage {
 public:
   ThinnedBoardLayout(const SheetContext& context, const FootSolution& foot, std::size_t number,
                      const std::string& warning)
-      : context_(context), foot_(foot), thinned_(*foot.thinned),
-        page_(context, number, left_foot() ? "Board, left foot" : "Board, right foot",
-              upright_page(context.paper, std::max(297.0, drawn_length(foot) + around))) {
-    page_.label("board " + foot_letter(foot.side));
-    top_ = page_.title_strip(foot_letter(foot.side), warning) - 4;
-  }
+      : BoardPage(context, foot, drawn_length(foot), number, warning), thinned_(*foot.thinned),
+        front_(room_for(drawn_length(foot))) {}
 
   BoardSheet draw() && {
-    place();
+    place(thinned_board_lines(foot_, front_));
     board();
     ruler();
     words_on_board();
     fill_thinned(page_, foot_, front_, place_, spared_);
-    side_names();
+    name_sides(side_names_station());
     const double box_bottom = number_box();
     const Point card{column_ + (right_ - column_ - card_width) / 2, box_bottom - 3 - card_height};
     Proof proof = page_.proof({page_.right() - bar_length, page_.bottom() + 3},
                               {page_.right() - 2, page_.bottom() + 16}, card);
-    const double notes_top = notes();
+    const double notes_top = thinning_notes();
     draw_labels(page_, named_lines(), {column_, page_.right() - 10, notes_top + 4.5, card.y - 3});
     Template part{"board",           foot_.side, page_.number(), page_.paper(), place_,
                   std::move(board_), {}};
@@ -63,58 +59,25 @@ public:
   }
 
 private:
-  static constexpr double around = 2 * SheetPage::margin + 40;
-
-  bool left_foot() const { return foot_.side == FootSide::left; }
-  double half(Edge edge, double station) const { return foot_.outline.half_width(edge, station); }
-
-  /// Heel end down, toes up, foot side up: the big-toe side of the left board is on the right.
-  void place() {
-    const double foot_of_page = page_.bottom() + 6.5;
-    front_ = std::min(top_ - 6 - foot_of_page, drawn_length(foot_));
-    board_ = thinned_board_lines(foot_, front_);
-    double medial = 0;
-    double lateral = 0;
-    for (const Stroke& line : board_)
-      for (const Point& p : line.points) {
-        medial = std::max(medial, p.y);
-        lateral = std::max(lateral, -p.y);
-      }
-    const double on_left = left_foot() ? lateral : medial;
-    const double on_right = left_foot() ? medial : lateral;
-    centre_ = page_.left() + 7 + on_left;
-    place_ = {{centre_, foot_of_page}, {0, 1}, {left_foot() ? 1.0 : -1.0, 0}};
-    column_ = std::min(centre_ + on_right + 14, page_.right() - 98);
-    right_ = page_.right();
-    constexpr double edge_name = 6; // of a side, beside the board
-    if (centre_ + on_right + edge_name > column_)
-      throw DoesNotFit("the " + foot_name(foot_.side) + " board, " + figure(on_left + on_right, 0) +
-                       " wide, leaves no room beside it for its ruler numbers");
-  }
-
   void board() {
     page_.strokes(board_, place_);
-    page_.text({centre_, place_.origin.y - 4.2}, "HEEL END", 3.2, Weight::bold, Align::centre);
     const auto length = foot_.outline.length();
-    page_.text({centre_, place_.origin.y + front_ + 2.6},
-               !length             ? std::string("towards the toes: in the shoe")
-               : front_ >= *length ? std::string("towards the toes")
-                                   : "towards the toes: goes on to " + figure(*length, 0),
-               2.8, Weight::regular, Align::centre);
+    name_ends(front_, !length             ? std::string("towards the toes: in the shoe")
+                      : front_ >= *length ? std::string("towards the toes")
+                                          : "towards the toes: goes on to " + figure(*length, 0));
   }
 
   void ruler() {
     const double last = std::min(std::floor(front_), ruler_end(foot_));
     for (double station = 0; station <= last; ++station) {
       const int mm = static_cast<int>(station);
-      const double reach = mm % 10 == 0 ? 3.2 : mm % 5 == 0 ? 2.2 : 1.3;
-      const double y = place_.origin.y + station;
-      page_.stroke(LineKind::ruler, {{centre_, y}, {centre_ + reach, y}});
+      ruler_stroke(mm);
       if (mm == 0 || mm % 10 != 0) continue;
       constexpr double air = 2; // a line would run through the figure
       if (std::abs(station - thinned_.from) < air || std::abs(station - thinned_.to) < air)
         continue;
-      const Text number{{centre_ + 4, y - 0.9}, std::to_string(mm), least_size};
+      const Text number{
+          {centre_ + 4, place_.origin.y + station - 0.9}, std::to_string(mm), least_board_size};
       spare(text_box(number, context_.typeface));
       page_.text(number.at, number.words, number.size);
     }
@@ -137,9 +100,9 @@ private:
         {foot_capitals(foot_.side) + " \u00b7 board", 2.8},
         {context_.order.dancer, 2.8},
         {"order " + context_.digest + " \u00b7 page " + std::to_string(page_.number() + 1),
-         least_size}};
+         least_board_size}};
     for (const std::string* more : {&context_.order.date, &context_.order.pair})
-      if (!more->empty()) label.insert(label.begin() + 4, {*more, least_size});
+      if (!more->empty()) label.insert(label.begin() + 4, {*more, least_board_size});
     const auto label_between = [&](double from, double to) {
       std::vector<LabelLine> lines = label;
       while (lines.size() > 1 && height_of(lines) > to - from)
@@ -158,7 +121,7 @@ private:
     // The heel part is what a gauge for the shoe shows.
     const std::vector<LabelLine> short_label{{foot_capitals(foot_.side), 2.8, Weight::bold},
                                              {context_.order.dancer, 2.6},
-                                             {context_.digest, least_size}};
+                                             {context_.digest, least_board_size}};
     label_left(short_label, thinned_.from - 3);
   }
 
@@ -181,20 +144,9 @@ private:
     spare({x - widest / 2, place_.origin.y + low, x + widest / 2, place_.origin.y + top});
   }
 
-  void side_names() {
-    const double middle = foot_.outline.closed() ? std::min(thinned_.to + 36, front_ - 14)
-                                                 : std::max(20.0, thinned_.from / 2);
-    double on_left = 0;
-    double on_right = 0;
-    for (double s = middle - 14; s <= middle + 14; ++s) {
-      on_left = std::max(on_left, half(left_edge(foot_.side), s));
-      on_right = std::max(on_right, half(right_edge(foot_.side), s));
-    }
-    const double y = place_.origin.y + middle;
-    page_.text({centre_ - on_left - 2.4, y}, edge_words(left_edge(foot_.side)), 3.2,
-               Weight::regular, Align::centre, 90);
-    page_.text({centre_ + on_right + 4.6, y}, edge_words(right_edge(foot_.side)), 3.2,
-               Weight::regular, Align::centre, 90);
+  double side_names_station() const {
+    return foot_.outline.closed() ? std::min(thinned_.to + 36, front_ - 14)
+                                  : std::max(20.0, thinned_.from / 2);
   }
 
   /// In large type: they hold whatever the printer did. Returns the y below the box.
@@ -233,10 +185,8 @@ private:
     return box.bottom;
   }
 
-  /// From the foot of the column upwards: cautions, then the steps. Returns the top of both.
-  double notes() {
-    constexpr double size = 2.5;
-    const double width = page_.right() - 10 - column_;
+  /// Returns the top of steps and cautions.
+  double thinning_notes() {
     const std::string caution =
         "A thinned board cannot be put back, and it changes what holds the dancer up. Students: "
         "only with a teacher or fitter. Growing feet, pain or an injury: ask a licensed "
@@ -252,14 +202,7 @@ private:
         "barre. Stop at pain, when carried over the platform, or when it bends where the foot "
         "bends, however thick it still is.",
         "When it is right: seal, glue the board down, weight it overnight."};
-    const NumberedStyle style{2.6, 4, 0.25};
-    const double total =
-        page_.height_of(caution, width, size) + 3 + 5.4 + page_.height_of(steps, width, style);
-    const double top = page_.bottom() + 8.5 + total;
-    page_.text({column_, top - 3.3 * cap_height}, "Thinning", 3.3, Weight::bold);
-    const double y = page_.numbered({column_, top - 5.4}, width, steps, style);
-    page_.paragraph({column_, y - 3}, width, caution, size);
-    return top;
+    return notes("Thinning", steps, caution);
   }
 
   std::vector<ColumnLabel> named_lines() const {
@@ -275,18 +218,8 @@ private:
     return labels;
   }
 
-  const SheetContext& context_;
-  const FootSolution& foot_;
   const SolvedThinning& thinned_;
-  SheetPage page_;
-  Placement place_{};
-  std::vector<Stroke> board_; ///< in the board's own frame
-  std::vector<Box> spared_;   ///< where the filling leaves room
-  double top_ = 0;
-  double front_ = 0;
-  double centre_ = 0;
-  double column_ = 0;
-  double right_ = 0;
+  double front_; ///< station where the drawn outline ends
 };
 
 } // namespace
