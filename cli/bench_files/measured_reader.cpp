@@ -126,7 +126,7 @@ void read_shared_instrument(Scribe& scribe, const Entry& entry, Draft& draft) {
   draft.instrument = read_instrument(scribe, entry);
 }
 
-constexpr Field<Draft> fields[] = {
+constexpr Field<Draft> measured_fields[] = {
     {"format", read_format},
     {"dancer", of_pair<&MeasuredPair::dancer, code_limits>},
     {"date", read_date},
@@ -186,12 +186,12 @@ BenchFile<MeasuredPair> finished(BenchFile<Draft> read, std::span<const Acceptan
 
 BenchFile<MeasuredPair> read_measured_text(std::string_view text, const std::string& file_name,
                                            std::span<const AcceptanceLine> lines) {
-  return finished(read_bench_text<Draft>(text, file_name, fields, measured_format), lines);
+  return finished(read_bench_text<Draft>(text, file_name, measured_fields, measured_format), lines);
 }
 
 BenchFile<MeasuredPair> read_measured_file(const std::string& path,
                                            std::span<const AcceptanceLine> lines) {
-  return finished(read_bench_file<Draft>(path, fields, measured_format), lines);
+  return finished(read_bench_file<Draft>(path, measured_fields, measured_format), lines);
 }
 
 } // namespace shankline

@@ -51,7 +51,7 @@ void read_format(Scribe& scribe, const Entry& entry, StoredPrinter&) {
   expect_format(scribe, entry, printer_format, "a calibrated printer");
 }
 
-constexpr Field<StoredPrinter> fields[] = {
+constexpr Field<StoredPrinter> printer_fields[] = {
     {"format", read_format},
     {"name", text_in<&StoredPrinter::name, name_limits>},
     {"paper", text_in<&StoredPrinter::paper, name_limits>},
@@ -96,7 +96,8 @@ ReadPrinter calibrated(const BenchFile<StoredPrinter>& file) {
 } // namespace
 
 ReadPrinter read_printer_text(std::string_view text, const std::string& file_name) {
-  return calibrated(read_bench_text<StoredPrinter>(text, file_name, fields, printer_format));
+  return calibrated(
+      read_bench_text<StoredPrinter>(text, file_name, printer_fields, printer_format));
 }
 
 bool is_printer_name(std::string_view name) {
@@ -137,8 +138,8 @@ std::optional<CalibratedPrinter> load_printer(const std::string& name, std::ostr
     say_unknown(name, messages);
     return std::nullopt;
   }
-  ReadPrinter read = calibrated(
-      read_bench_file<StoredPrinter>(path_of(name), fields, printer_format, AtLink::refuse));
+  ReadPrinter read = calibrated(read_bench_file<StoredPrinter>(path_of(name), printer_fields,
+                                                               printer_format, AtLink::refuse));
   read.printer.stored.name = name;
   say(read.messages, messages);
   if (read.ok()) return std::move(read.printer);

@@ -25,7 +25,7 @@ void read_date(Scribe& scribe, const Entry& entry, WornPair& pair) {
   if (auto day = read_day(scribe, entry)) pair.date = *std::move(day);
 }
 
-constexpr Field<WornPair> fields[] = {
+constexpr Field<WornPair> worn_fields[] = {
     {"format", read_format},
     {"dancer", text_in<&WornPair::dancer, code_limits>},
     {"pair", text_in<&WornPair::pair, line_limits>},
@@ -37,11 +37,11 @@ constexpr Field<WornPair> fields[] = {
 } // namespace
 
 BenchFile<WornPair> read_worn_text(std::string_view text, const std::string& file_name) {
-  return read_bench_text<WornPair>(text, file_name, fields, worn_format);
+  return read_bench_text<WornPair>(text, file_name, worn_fields, worn_format);
 }
 
 BenchFile<WornPair> read_worn_file(const std::string& path) {
-  return read_bench_file<WornPair>(path, fields, worn_format);
+  return read_bench_file<WornPair>(path, worn_fields, worn_format);
 }
 
 } // namespace shankline

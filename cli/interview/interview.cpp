@@ -30,7 +30,7 @@ const Question* question_named(std::string_view id) {
   return nullptr;
 }
 
-std::string trimmed(std::string_view text) {
+std::string plain_line(std::string_view text) {
   const auto first = text.find_first_not_of(" \t\r");
   if (first == std::string_view::npos) return {};
   std::string words(text.substr(first, text.find_last_not_of(" \t\r") - first + 1));
@@ -45,7 +45,7 @@ std::string offered(const Question& question, const InterviewState& state) {
   return question.said(state.order);
 }
 
-const FootOrder* foot_of(const Order& order, FootSide side) {
+const FootOrder* ordered_foot(const Order& order, FootSide side) {
   const auto& foot = side == FootSide::left ? order.left : order.right;
   return foot ? &*foot : nullptr;
 }
@@ -179,7 +179,7 @@ std::optional<std::string> Interview::line(const std::string& prompt) {
     if (typed_line.size() > longest_line)
       say("That line is too long: at most " + std::to_string(longest_line) +
           " characters are read.");
-    else if (const std::string words = trimmed(typed_line); is_typed_text(words))
+    else if (const std::string words = plain_line(typed_line); is_typed_text(words))
       return words;
     else
       say("That line holds characters that are no text. Type it again.");
@@ -196,7 +196,7 @@ void Interview::introduce(const Question& question) {
     if (const std::string hint = question.hint(state_.order); !hint.empty()) say(hint, 5);
   std::string answers = question.answers;
   if (question.side)
-    if (const FootOrder* foot = foot_of(state_.order, *question.side)) {
+    if (const FootOrder* foot = ordered_foot(state_.order, *question.side)) {
       std::optional<double> length;
       if (foot->foot.length) length = foot->foot.length->value();
       if (const auto usual = usual_range(state_.order.estimates_from, question.guide, length))
@@ -309,7 +309,7 @@ void Interview::leave_out(const Question& question) {
 
 void Interview::caution_if_unusual(const Question& question) {
   if (!question.side) return;
-  const FootOrder* foot = foot_of(state_.order, *question.side);
+  const FootOrder* foot = ordered_foot(state_.order, *question.side);
   if (!foot || !foot->foot.length) return;
   const auto usual =
       usual_range(state_.order.estimates_from, question.guide, foot->foot.length->value());

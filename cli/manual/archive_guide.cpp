@@ -5,7 +5,7 @@
 namespace shankline {
 namespace {
 
-constexpr std::array guides{
+constexpr std::array archive_rows{
     ArchiveGuide{ArchiveAction::save, "save", "solve orders and keep them, without writing sheets",
                  "  shankline archive save order.yaml\n"
                  "  shankline cut order.yaml --save -o order.pdf   # the same, with the sheets\n"},
@@ -46,7 +46,7 @@ constexpr std::array guides{
 } // namespace
 
 std::span<const ArchiveGuide> archive_guides() {
-  return guides;
+  return archive_rows;
 }
 
 } // namespace shankline

@@ -229,7 +229,7 @@ std::vector<KeySection> sections(std::span<const OrderKey> foot_keys) {
   };
 }
 
-const char* unit_of(Quantity quantity) {
+const char* unit_words(Quantity quantity) {
   switch (quantity) {
   case Quantity::length:
     return " mm";
@@ -250,7 +250,7 @@ std::string plain(double value) {
 }
 
 std::string guided(const ReadingGuide& guide) {
-  const std::string unit = unit_of(guide.quantity);
+  const std::string unit = unit_words(guide.quantity);
   std::string text = capital(guide.name);
   text += ". " + std::string(guide.how) + " From " + plain(guide.least) + " to " +
           plain(guide.most) + unit + ".";

@@ -231,7 +231,7 @@ constexpr Field<TuckWish> tuck_fields[] = {
     {"down", figure_in<&TuckWish::down>},
 };
 
-constexpr Field<Alterations> fields[] = {
+constexpr Field<Alterations> alteration_rows[] = {
     {"shank", {read_shank, shank_shape}},
     {"sides", structure_in<&Alterations::sides, side_fields>},
     {"thinned", structure_in<&Alterations::thinned, thin_fields>},
@@ -246,7 +246,7 @@ constexpr Field<Alterations> fields[] = {
 } // namespace
 
 std::span<const Field<Alterations>> alteration_fields() {
-  return fields;
+  return alteration_rows;
 }
 
 void caution_of_unused(Scribe scribe, const Alterations& wish, const KeyPlaces& places) {

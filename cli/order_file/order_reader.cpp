@@ -90,7 +90,7 @@ template <auto fields> ValueShape section_of(const std::string& inside) {
   return section_shape(inside, fields());
 }
 
-constexpr Field<Draft> fields[] = {
+constexpr Field<Draft> order_fields[] = {
     {"format", {read_format, format_shape}},
     {"dancer", of_order<text_in<&Order::dancer, code_limits>>},
     {"pair", of_order<text_in<&Order::pair, line_limits>>},
@@ -161,7 +161,7 @@ void fill(ReadOrder& into, const Node& root) {
   Draft draft;
   const Entry top{&root, root.place, "", ""};
   scribe.remember(top);
-  read_fields(scribe, top, fields, draft);
+  read_fields(scribe, top, order_fields, draft);
   require_keys(scribe);
   deal_out(scribe, draft, FootSide::left, into.places, draft.order.left);
   deal_out(scribe, draft, FootSide::right, into.places, draft.order.right);
@@ -193,7 +193,7 @@ std::vector<Message> ReadOrder::place(const Findings& findings) const {
 }
 
 ValueShape order_shape() {
-  ValueShape shape = shape_of(fields, {});
+  ValueShape shape = shape_of(order_fields, {});
   for (const NeededKey& key : needed_keys)
     shape.needed.push_back({std::string(key.key)});
   return shape;

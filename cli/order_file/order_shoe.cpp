@@ -131,7 +131,7 @@ constexpr Way<StockHeights> side_figure{
     },
     [](const std::string& inside) { return number_shape(of_both_sides(inside)); }};
 
-constexpr Field<StockHeights> side_fields[] = {
+constexpr Field<StockHeights> height_fields[] = {
     {"low", side_figure<&StockHeights::low>},
     {"low_at", side_figure<&StockHeights::low_at>},
     {"wing", side_figure<&StockHeights::wing>},
@@ -146,8 +146,8 @@ constexpr Field<StockSides> sides_fields[] = {
     {"wing", figure_in<&StockSides::wing>},
     {"wing_at", figure_in<&StockSides::wing_at>},
     {"heights", {read_heights<StockSides>, heights_shape}},
-    {"medial", structure_in<&StockSides::medial, side_fields>},
-    {"lateral", structure_in<&StockSides::lateral, side_fields>},
+    {"medial", structure_in<&StockSides::medial, height_fields>},
+    {"lateral", structure_in<&StockSides::lateral, height_fields>},
     {"lean", figure_in<&StockSides::lean_rad>},
     {"width_across", figure_in<&StockSides::width_across>},
     {"casing", figure_in<&StockSides::casing>},
@@ -235,7 +235,7 @@ ValueShape pull_shape(const std::string& inside) {
   return either_shape({number_shape(inside), std::move(travel)});
 }
 
-constexpr Field<Shoe> fields[] = {
+constexpr Field<Shoe> shoe_rows[] = {
     {"board", structure_in<&Shoe::board, board_fields>},
     {"sides", structure_in<&Shoe::sides, sides_fields>},
     {"platform", structure_in<&Shoe::platform, platform_fields>},
@@ -244,14 +244,14 @@ constexpr Field<Shoe> fields[] = {
     {"clamp", word_in<&Shoe::clamp, clamps>},
 };
 
-struct NeededKey {
+struct NeededWith {
   std::string_view with; ///< the key that makes it needed; "" for always
   std::string_view key;
   std::string_view allowed; ///< "" for the limits of the key's figure
   std::string_view advice;
 };
 
-constexpr NeededKey needed_keys[] = {
+constexpr NeededWith needed_with[] = {
     {"", "board.state", "loose, in_shoe",
      "say whether the board was taken out (loose) or stays in the shoe (in_shoe)"},
     {"platform", "platform.width", "", "measure across the flat tip, edge to edge"},
@@ -261,11 +261,11 @@ constexpr NeededKey needed_keys[] = {
 } // namespace
 
 std::span<const Field<Shoe>> shoe_fields() {
-  return fields;
+  return shoe_rows;
 }
 
 void require_shoe_keys(Scribe scribe, const KeyPlaces& places) {
-  for (const NeededKey& needed : needed_keys)
+  for (const NeededWith& needed : needed_with)
     if (places.has(needed.with) && !places.has(needed.key))
       scribe.error(places.nearest(needed.key),
                    {.what = "is missing",

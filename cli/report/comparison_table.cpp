@@ -13,7 +13,7 @@
 namespace shankline {
 namespace {
 
-constexpr std::size_t name_width = 32;
+constexpr std::size_t row_name_width = 32;
 constexpr std::size_t value_width = 9;
 constexpr std::size_t difference_width = 14;
 
@@ -97,7 +97,7 @@ private:
 
   void row(const std::string& name, const std::string& a, const std::string& b,
            const std::string& difference, const std::string& verdict) {
-    std::string line = padded(name, name_width) + right_aligned(a, value_width) +
+    std::string line = padded(name, row_name_width) + right_aligned(a, value_width) +
                        right_aligned(b, value_width) + right_aligned(difference, difference_width) +
                        "  " + verdict;
     line.erase(line.find_last_not_of(' ') + 1);

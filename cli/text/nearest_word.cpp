@@ -14,7 +14,7 @@ bool same(char a, char b) {
 }
 
 // Optimal string alignment, three rows kept.
-std::size_t slips(std::string_view a, std::string_view b) {
+std::size_t slips_between(std::string_view a, std::string_view b) {
   std::array<std::vector<std::size_t>, 3> rows;
   for (auto& row : rows)
     row.resize(b.size() + 1);
@@ -53,7 +53,7 @@ std::optional<std::string_view> nearest_word(std::string_view word,
   for (const std::string_view candidate : known) {
     const std::size_t allowed = slips_allowed(candidate);
     if (difference(word.size(), candidate.size()) > allowed) continue;
-    const std::size_t count = slips(word, candidate);
+    const std::size_t count = slips_between(word, candidate);
     if (count >= candidate.size() || count > allowed || (nearest && count >= fewest)) continue;
     nearest = candidate;
     fewest = count;

@@ -23,7 +23,7 @@ bool is_plain(std::uint32_t code) {
   return code >= 0x20 && code < 0x7f && code != '%' && code != '\\' && code != '^';
 }
 
-std::string escaped(std::string_view words) {
+std::string dxf_text(std::string_view words) {
   constexpr const char* digits = "0123456789ABCDEF";
   std::string ascii;
   while (!words.empty()) {
@@ -62,7 +62,7 @@ public:
   }
 
   std::string bytes() && {
-    group(999, escaped(title_));
+    group(999, dxf_text(title_));
     group(999, "unit: 1 is 1 mm");
     header();
     tables();
@@ -202,7 +202,7 @@ private:
     group(8, label_layer);
     place(10, text.at);
     group(40, text.size * cap_height); // DXF measures text by its capitals
-    group(1, escaped(text.words));
+    group(1, dxf_text(text.words));
     group(50, text.angle);
     if (text.align == Align::left) return;
     count(72, justified.at(text.align));

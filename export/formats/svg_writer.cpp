@@ -13,7 +13,7 @@ std::string number(double value) {
   return figure(value, 4);
 }
 
-std::string escaped(std::string_view words) {
+std::string xml_text(std::string_view words) {
   static const std::map<char, std::string> entities{
       {'&', "&amp;"}, {'<', "&lt;"}, {'>', "&gt;"}, {'"', "&quot;"}};
   std::string xml;
@@ -70,7 +70,7 @@ private:
     svg_ += "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n"
             "<svg xmlns=\"http://www.w3.org/2000/svg\" version=\"1.1\" width=\"" +
             width + "mm\" height=\"" + height + "mm\" viewBox=\"0 0 " + width + " " + height +
-            "\">\n<title>" + escaped(title_) + "</title>\n<desc>1 unit is 1 mm</desc>\n";
+            "\">\n<title>" + xml_text(title_) + "</title>\n<desc>1 unit is 1 mm</desc>\n";
   }
 
   /// The file's y runs downwards.
@@ -90,7 +90,7 @@ private:
       if (text.weight == Weight::bold) svg_ += " font-weight=\"bold\"";
       if (text.angle != 0)
         svg_ += " transform=\"rotate(" + number(-text.angle) + " " + place(text.at, " ") + ")\"";
-      svg_ += ">" + escaped(text.words) + "</text>\n";
+      svg_ += ">" + xml_text(text.words) + "</text>\n";
     }
     svg_ += "</g>\n";
   }

@@ -9,7 +9,7 @@
 namespace shankline {
 namespace {
 
-constexpr const char* none = "\u2013";
+constexpr const char* no_figure = "\u2013";
 
 /// A foot whose order has cautions, or whose readings are estimates, wants its sheet read first.
 std::string see_words(const Solution& solution, const FootSolution& foot) {
@@ -46,7 +46,7 @@ std::vector<RackShoe> rack_shoes(const Order& order, const Solution& solution,
 }
 
 std::string cut_words(const std::optional<CutLine>& cut) {
-  if (!cut) return none;
+  if (!cut) return no_figure;
   const auto off = [](double mm) { return ruler_text(mm, Rounding::down); };
   if (!is_skew(*cut)) return off(cut->centre);
   return "big toe " + off(cut->medial) + " \u00b7 centre " + off(cut->centre) +

@@ -15,7 +15,7 @@ namespace shankline {
 namespace {
 
 /// Of u: wide enough that what a solve is exact to is lost in the difference.
-constexpr double step = 0.1;
+constexpr double estimate_step = 0.1;
 
 /// What one shoe, cut and uncut, gives.
 struct CutAndUncut {
@@ -80,7 +80,7 @@ public:
     const Propagation found = propagate(
         inputs_,
         Measurands([&](std::span<const double> in, std::span<double> out) { solve(in, out); }),
-        contact_rows.size(), step);
+        contact_rows.size(), estimate_step);
     const std::span<const Source> sources = inputs_.sources();
     FigureGroup group{{sources.begin(), sources.end()}, {}};
     const CutAndUncut solved{contact_.uncut.figures, contact_.cut->figures};

@@ -17,7 +17,7 @@ namespace shankline {
 namespace {
 
 // Of u, for differences: wide enough that nothing is lost.
-constexpr double step = 0.1;
+constexpr double side_step = 0.1;
 
 struct SideRow {
   const char* key;
@@ -85,7 +85,7 @@ public:
     const Propagation found = propagate(
         inputs_,
         Measurands([&](std::span<const double> in, std::span<double> out) { solve(in, out); }),
-        side_rows.size(), step);
+        side_rows.size(), side_step);
     const std::span<const Source> sources = inputs_.sources();
     FigureGroup group{{sources.begin(), sources.end()}, {}};
     const SolvedSides& solved = *foot_.solution.sides;

@@ -11,7 +11,7 @@
 namespace shankline {
 namespace {
 
-constexpr double percent = 100;
+constexpr double in_percent = 100;
 
 class LimitCheck {
 public:
@@ -104,14 +104,14 @@ void check_lowered_sides(LimitCheck& check, const SideWish& wish) {
   check.figure(section, "sides.run_out", wish.run_out);
   check.figure(section, "sides.deepest_at", wish.deepest_at);
   check.figure(section, "sides.deepest_length", wish.deepest_length);
-  check.figure(section, "sides.stretch", wish.stretch, percent);
+  check.figure(section, "sides.stretch", wish.stretch, in_percent);
 }
 
 void check_shank(LimitCheck& check, const ShankWish& wish) {
   if (const auto* reach = std::get_if<ReachRule>(&wish.rule))
     check.figure("alterations", "shank.reach", reach->reach);
   if (const auto* keep = std::get_if<KeepRule>(&wish.rule))
-    check.figure("alterations", "shank.keep", keep->keep, percent);
+    check.figure("alterations", "shank.keep", keep->keep, in_percent);
   if (const auto* mark = std::get_if<MarkRule>(&wish.rule))
     check.reading("alterations", "shank.mark", mark->mark);
   check.figure("alterations", "shank.bevel", wish.bevel);
@@ -140,11 +140,11 @@ void check_other_work(LimitCheck& check, const Alterations& wish) {
     figure("darning.height", wish.darning->height);
     figure("darning.raise", wish.darning->raise);
     figure("darning.pitch", wish.darning->pitch);
-    figure("darning.allowance", wish.darning->allowance, percent);
+    figure("darning.allowance", wish.darning->allowance, in_percent);
     figure("darning.yarn", wish.darning->tex);
   }
   if (wish.ribbons) {
-    figure("ribbons.stretch", wish.ribbons->stretch, percent);
+    figure("ribbons.stretch", wish.ribbons->stretch, in_percent);
     figure("ribbons.width", wish.ribbons->width);
     figure("ribbons.wraps", wish.ribbons->wraps);
     figure("ribbons.pitch", wish.ribbons->pitch);
@@ -154,7 +154,7 @@ void check_other_work(LimitCheck& check, const Alterations& wish) {
     figure("ribbons.sewn_at", wish.ribbons->sewn_at);
   }
   if (wish.elastics) {
-    figure("elastics.stretch", wish.elastics->stretch, percent);
+    figure("elastics.stretch", wish.elastics->stretch, in_percent);
     figure("elastics.width", wish.elastics->width);
     figure("elastics.over", wish.elastics->over);
     figure("elastics.sewn_at", wish.elastics->sewn_at);
