@@ -2,7 +2,7 @@
 
 #include <gtest/gtest.h>
 
-namespace shankline::tests {
+namespace shankline::tests::case_file_test {
 namespace {
 
 constexpr const char* worked = "# What it is for.\n"
@@ -95,4 +95,4 @@ TEST(CaseFile, ShowsTheDifferenceLineByLine) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::case_file_test

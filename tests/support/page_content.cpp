@@ -212,7 +212,7 @@ struct State {
   std::vector<double> dash;
   double dash_start = 0;
   int cap = 0;
-  std::optional<Box> clip;
+  std::optional<PaperBox> clip;
   double font_size = 0;
   double leading = 0;
 };
@@ -230,7 +230,7 @@ double grey_of(double red, double green, double blue) {
 
 class Interpreter {
 public:
-  Page run(std::string_view operators) {
+  PaperPage run(std::string_view operators) {
     Scanner scanner(operators);
     std::string op;
     while (scanner.next(op, operands_)) {
@@ -406,7 +406,7 @@ private:
   void paint(bool stroke, bool fill, bool close) {
     if (close && !path_.empty()) path_.back().closed = true;
     if (fill) {
-      Fill filled;
+      PaperFill filled;
       for (const SubPath& part : path_)
         filled.rings.push_back(part.points);
       filled.grey = state_.fill_grey;
@@ -420,9 +420,9 @@ private:
     path_.clear();
   }
 
-  Stroke stroked(const SubPath& part) const {
+  PaperStroke stroked(const SubPath& part) const {
     const double scale = state_.user.scale();
-    Stroke stroke;
+    PaperStroke stroke;
     stroke.points = part.points;
     stroke.closed = part.closed;
     stroke.width = state_.width * scale * mm_per_point;
@@ -442,10 +442,10 @@ private:
   }
 
   void narrow_clip() {
-    std::optional<Box> box;
+    std::optional<PaperBox> box;
     for (const SubPath& part : path_)
       for (const Point point : part.points) {
-        if (!box) box = Box{point, point};
+        if (!box) box = PaperBox{point, point};
         box->low = {std::min(box->low.x, point.x), std::min(box->low.y, point.y)};
         box->high = {std::max(box->high.x, point.x), std::max(box->high.y, point.y)};
       }
@@ -485,12 +485,12 @@ private:
   bool clip_next_ = false;
   bool in_text_ = false;
   Affine line_; ///< start of the current line of text, in user space
-  Page page_;
+  PaperPage page_;
 };
 
 } // namespace
 
-Page read_content(std::string_view operators) {
+PaperPage read_content(std::string_view operators) {
   return Interpreter().run(operators);
 }
 

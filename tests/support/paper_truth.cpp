@@ -40,9 +40,9 @@ Polyline ring_closed(Polyline points) {
   return points;
 }
 
-Box bounds(const Polyline& points) {
+PaperBox bounds(const Polyline& points) {
   constexpr double far = std::numeric_limits<double>::infinity();
-  Box box{{far, far}, {-far, -far}};
+  PaperBox box{{far, far}, {-far, -far}};
   for (const Point point : points) {
     box.low = {std::min(box.low.x, point.x), std::min(box.low.y, point.y)};
     box.high = {std::max(box.high.x, point.x), std::max(box.high.y, point.y)};
@@ -70,7 +70,7 @@ struct Placement {
 
 class Comparison {
 public:
-  Comparison(const Document& document, const PaperRules& rules)
+  Comparison(const PaperDocument& document, const PaperRules& rules)
       : document_(document), rules_(rules) {}
 
   PaperReport run(const json& lines) {
@@ -100,7 +100,7 @@ private:
     complain("page " + std::to_string(page) + ": " + what);
   }
 
-  const Page* page(std::size_t number) {
+  const PaperPage* page(std::size_t number) {
     if (number >= 1 && number <= document_.pages.size()) return &document_.pages[number - 1];
     complain(number, "there is no such page");
     return nullptr;
@@ -113,26 +113,26 @@ private:
   }
 
   void whole_page(std::size_t number) {
-    const Page& page = document_.pages[number - 1];
+    const PaperPage& page = document_.pages[number - 1];
     for (const std::string& fault : page.faults)
       complain(number, fault);
     if (page.media.low != Point{0, 0}) complain(number, "the page does not begin at 0, 0");
-    for (const Stroke& stroke : page.strokes) {
+    for (const PaperStroke& stroke : page.strokes) {
       if (!kind_of(stroke))
         complain(number, "a stroke of no kind from " + shown(stroke.points.front()) + ": width " +
                              figure(stroke.width) + " mm, grey " + figure(stroke.grey) + ", " +
                              std::to_string(stroke.dash.size()) + " dashes");
       margin(number, page, "a stroke", stroke.points, stroke.clip);
     }
-    for (const Fill& fill : page.fills)
+    for (const PaperFill& fill : page.fills)
       for (const Polygon& ring : fill.rings)
         if (fill.grey < 1) margin(number, page, "a fill", ring, fill.clip);
     for (const TextRun& text : page.texts)
       margin(number, page, "text", {text.origin}, std::nullopt);
   }
 
-  void margin(std::size_t number, const Page& page, const char* what, const Polyline& points,
-              const std::optional<Box>& clip) {
+  void margin(std::size_t number, const PaperPage& page, const char* what, const Polyline& points,
+              const std::optional<PaperBox>& clip) {
     constexpr double rounding = 1e-4;
     const double least = rules_.margin - rounding;
     for (const Point point : points) {
@@ -150,7 +150,7 @@ private:
   void template_page(const json& entry) {
     ++report_.templates;
     const std::size_t number = entry.at("page").get<std::size_t>();
-    const Page* const on = page(number);
+    const PaperPage* const on = page(number);
     if (on == nullptr) return;
     const Point paper = point_of(entry.at("paper"));
     const Point size{on->media.high.x - on->media.low.x, on->media.high.y - on->media.low.y};
@@ -166,7 +166,7 @@ private:
 
     const std::string part = entry.value("foot", "") + " " + entry.at("part").get<std::string>();
     std::size_t index = 0;
-    std::set<const Stroke*> taken;
+    std::set<const PaperStroke*> taken;
     for (const json& line : entry.at("lines"))
       solved_line(number, *on, part + ", line " + std::to_string(++index), line, placement, taken);
     if (index < rules_.least_lines)
@@ -174,8 +174,9 @@ private:
                            std::to_string(rules_.least_lines));
   }
 
-  void solved_line(std::size_t number, const Page& on, const std::string& name, const json& line,
-                   const Placement& placement, std::set<const Stroke*>& taken) {
+  void solved_line(std::size_t number, const PaperPage& on, const std::string& name,
+                   const json& line, const Placement& placement,
+                   std::set<const PaperStroke*>& taken) {
     const std::string kind = line.at("kind").get<std::string>();
     const bool closed = line.at("closed").get<bool>();
     Polyline expected;
@@ -197,7 +198,7 @@ private:
     report_.points += expected.size();
 
     Apart nearest{std::numeric_limits<double>::infinity(), {}};
-    for (const Stroke& stroke : on.strokes) {
+    for (const PaperStroke& stroke : on.strokes) {
       if (taken.contains(&stroke) || stroke.closed != closed || kind_of(stroke) != style->kind)
         continue;
       const Polyline drawn = closed ? ring_closed(stroke.points) : stroke.points;
@@ -219,8 +220,8 @@ private:
 
   /// No line is nearer than the sides of its box; much cheaper than to look at every point.
   static Apart boxes_apart(const Polyline& one, const Polyline& other) {
-    const Box a = bounds(one);
-    const Box b = bounds(other);
+    const PaperBox a = bounds(one);
+    const PaperBox b = bounds(other);
     return {std::max({std::abs(a.low.x - b.low.x), std::abs(a.low.y - b.low.y),
                       std::abs(a.high.x - b.high.x), std::abs(a.high.y - b.high.y)}),
             one.front()};
@@ -228,7 +229,7 @@ private:
 
   void proof(const json& entry) {
     const std::size_t number = entry.at("page").get<std::size_t>();
-    const Page* const on = page(number);
+    const PaperPage* const on = page(number);
     if (on == nullptr) return;
     bool along_x = false;
     bool along_y = false;
@@ -244,14 +245,14 @@ private:
     card(number, *on, entry.at("card"));
   }
 
-  void bar(std::size_t number, const Page& on, Point from, Point to) {
+  void bar(std::size_t number, const PaperPage& on, Point from, Point to) {
     ++report_.bars;
     const std::string name = "the bar from " + shown(from);
     const double length = std::hypot(to.x - from.x, to.y - from.y);
     if (!(std::abs(length - bar_length) <= rules_.within))
       complain(number, name + " is said to be " + figure(length) + " mm long");
     double nearest = std::numeric_limits<double>::infinity();
-    for (const Stroke& stroke : on.strokes)
+    for (const PaperStroke& stroke : on.strokes)
       if (kind_of(stroke) == LineKind::scale_bar && !stroke.closed)
         nearest = std::min(nearest, std::max(apart({from, to}, stroke.points).distance,
                                              ends_apart({from, to}, stroke.points)));
@@ -261,7 +262,7 @@ private:
                                    : std::string(" is not on the page")));
   }
 
-  void card(std::size_t number, const Page& on, const json& outline) {
+  void card(std::size_t number, const PaperPage& on, const json& outline) {
     ++report_.cards;
     const Point corner = point_of(outline.at("corner"));
     const double width = outline.at("width").get<double>();
@@ -272,9 +273,9 @@ private:
       complain(number, "the card is said to be " + figure(width) + " x " + figure(height));
     const double radius = outline.value("radius", 0.0);
     double nearest = std::numeric_limits<double>::infinity();
-    for (const Stroke& stroke : on.strokes) {
+    for (const PaperStroke& stroke : on.strokes) {
       if (kind_of(stroke) != LineKind::card || !stroke.closed) continue;
-      const Box box = bounds(stroke.points);
+      const PaperBox box = bounds(stroke.points);
       double off = std::max({std::abs(box.low.x - corner.x), std::abs(box.low.y - corner.y),
                              std::abs(box.high.x - corner.x - width),
                              std::abs(box.high.y - corner.y - height)});
@@ -288,7 +289,7 @@ private:
                            : std::string("the card's outline is not on the page"));
   }
 
-  static double corner_gap(const Stroke& stroke, const Box& box) {
+  static double corner_gap(const PaperStroke& stroke, const PaperBox& box) {
     const Polyline ring = ring_closed(stroke.points);
     double gap = std::numeric_limits<double>::infinity();
     for (std::size_t i = 1; i < ring.size(); ++i)
@@ -296,14 +297,14 @@ private:
     return gap;
   }
 
-  const Document& document_;
+  const PaperDocument& document_;
   const PaperRules& rules_;
   PaperReport report_;
 };
 
 } // namespace
 
-PaperReport compare_with_paper(const Document& document, std::string_view lines_json,
+PaperReport compare_with_paper(const PaperDocument& document, std::string_view lines_json,
                                const PaperRules& rules) {
   return Comparison(document, rules).run(json::parse(lines_json));
 }
@@ -311,13 +312,13 @@ PaperReport compare_with_paper(const Document& document, std::string_view lines_
 void expect_true_to_paper(const std::filesystem::path& pdf, std::string_view lines_json,
                           const PaperRules& rules) {
   try {
-    const Document document = read_document(pdf);
+    const PaperDocument document = read_document(pdf);
     for (const std::string& complaint : compare_with_paper(document, lines_json, rules).complaints)
       ADD_FAILURE() << pdf.string() << ": " << complaint;
     // A font's box is higher than its ink, hence the millimetre.
     const double margin = rules.margin - 1;
     for (std::size_t number = 1; number <= document.pages.size(); ++number) {
-      const Box& paper = document.pages[number - 1].media;
+      const PaperBox& paper = document.pages[number - 1].media;
       for (const Word& word : page_words(pdf, number))
         EXPECT_TRUE(
             word.box.low.x >= paper.low.x + margin && word.box.low.y >= paper.low.y + margin &&

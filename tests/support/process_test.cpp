@@ -4,7 +4,7 @@
 
 #include "tests/support/scratch_directory.hpp"
 
-namespace shankline::tests {
+namespace shankline::tests::process_test {
 namespace {
 
 TEST(Process, KeepsBothStreamsAndTheExitCode) {
@@ -53,4 +53,4 @@ TEST(Process, EndsAtTheLimit) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::process_test

@@ -77,18 +77,18 @@ private:
   json file_;
 };
 
-Box box_of(const json& corners) {
+PaperBox box_of(const json& corners) {
   const auto side = [&corners](std::size_t index) {
     return corners.at(index).get<double>() * mm_per_point;
   };
   return {{side(0), side(1)}, {side(2), side(3)}};
 }
 
-Page read_page(const Objects& objects, const json& entry) {
+PaperPage read_page(const Objects& objects, const json& entry) {
   std::string operators;
   for (const json& reference : entry.at("contents"))
     operators += objects.stream(reference) + "\n";
-  Page page = read_content(operators);
+  PaperPage page = read_content(operators);
 
   const json& dictionary = objects.resolved(entry.at("object"));
   page.media = box_of(objects.inherited(dictionary, "/MediaBox"));
@@ -105,8 +105,8 @@ Page read_page(const Objects& objects, const json& entry) {
 
 } // namespace
 
-Document read_document(const std::filesystem::path& pdf) {
-  Document document;
+PaperDocument read_document(const std::filesystem::path& pdf) {
+  PaperDocument document;
   const Finished check = run({"qpdf", "--check", pdf.string()});
   if (check.exit_code != 0) document.check = check.err.empty() ? "qpdf --check failed" : check.err;
 
@@ -129,7 +129,7 @@ Document read_document(const std::filesystem::path& pdf) {
   return document;
 }
 
-std::optional<LineKind> kind_of(const Stroke& stroke) {
+std::optional<LineKind> kind_of(const PaperStroke& stroke) {
   // The file carries five decimals of a point; styles lie at least 0.01 mm or 0.05 of grey apart.
   constexpr double same_width = 0.002;
   constexpr double same_grey = 0.005;

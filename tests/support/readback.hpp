@@ -21,27 +21,27 @@
 
 namespace shankline::tests {
 
-struct Box {
+struct PaperBox {
   Point low;
   Point high;
 };
 
 /// One continuous line. Curves come flattened, within 0.0005 mm.
-struct Stroke {
+struct PaperStroke {
   Polyline points; ///< of a closed one the first is not repeated
   bool closed = false;
   double width = 0;
   double grey = 0;          ///< 0 black to 1 white; less than 0 for a colour or a pattern
   std::vector<double> dash; ///< printer's points, on and off in turn; empty when solid
   double dash_start = 0;
-  int cap = 0;             ///< 0 butt, 1 round, 2 square
-  std::optional<Box> clip; ///< nothing is seen outside of it
+  int cap = 0;                  ///< 0 butt, 1 round, 2 square
+  std::optional<PaperBox> clip; ///< nothing is seen outside of it
 };
 
-struct Fill {
+struct PaperFill {
   std::vector<Polygon> rings;
   double grey = 0; ///< as of a stroke
-  std::optional<Box> clip;
+  std::optional<PaperBox> clip;
 };
 
 struct TextRun {
@@ -50,30 +50,30 @@ struct TextRun {
   std::string bytes; ///< as they stand in the file, in the font's own encoding
 };
 
-struct Page {
-  Box media;
-  std::vector<Stroke> strokes;
-  std::vector<Fill> fills;
+struct PaperPage {
+  PaperBox media;
+  std::vector<PaperStroke> strokes;
+  std::vector<PaperFill> fills;
   std::vector<TextRun> texts;
   /// What a printer could take amiss: a q without Q, a path left open, a rotated or cropped page.
   std::vector<std::string> faults;
 };
 
-struct Document {
-  std::vector<Page> pages;
+struct PaperDocument {
+  std::vector<PaperPage> pages;
   bool prints_unscaled = false; ///< the viewer preference "print scaling: none"
   std::string check;            ///< what `qpdf --check` objects to; empty when nothing
 };
 
 /// Throws std::runtime_error when the file cannot be read, or draws with an operator that is not
 /// measured here (images, forms, shadings).
-Document read_document(const std::filesystem::path& pdf);
+PaperDocument read_document(const std::filesystem::path& pdf);
 
 /// A page's content stream by itself.
-Page read_content(std::string_view operators);
+PaperPage read_content(std::string_view operators);
 
 /// By width, grey and dash alone; none when no style is drawn so.
-std::optional<LineKind> kind_of(const Stroke& stroke);
+std::optional<LineKind> kind_of(const PaperStroke& stroke);
 
 /// What must hold on every sheet.
 struct PaperRules {
@@ -102,7 +102,7 @@ struct PaperReport {
 /// - a page is not the size of its paper, something lies in the margin, or a stroke is of no kind;
 /// - qpdf objects to the file, or it does not ask for unscaled printing;
 /// - less was compared than the rules ask for.
-PaperReport compare_with_paper(const Document& document, std::string_view lines_json,
+PaperReport compare_with_paper(const PaperDocument& document, std::string_view lines_json,
                                const PaperRules& rules = {});
 
 /// Fails the running test for every complaint, and for words that lie off the paper.
@@ -133,7 +133,7 @@ std::string page_text(const std::filesystem::path& pdf, std::size_t page);
 
 struct Word {
   std::string text;
-  Box box; ///< by the font's height, which is more than the ink's
+  PaperBox box; ///< by the font's height, which is more than the ink's
 };
 
 std::vector<Word> page_words(const std::filesystem::path& pdf, std::size_t page);

@@ -13,7 +13,7 @@
 #include <gtest/gtest.h>
 #include <memory>
 
-namespace shankline {
+namespace shankline::tests::archive_any_store_test {
 namespace {
 
 using namespace tests;
@@ -202,4 +202,4 @@ TYPED_TEST(EveryStore, CopiesItselfIntoAFile) {
 }
 
 } // namespace
-} // namespace shankline
+} // namespace shankline::tests::archive_any_store_test

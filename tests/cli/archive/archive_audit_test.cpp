@@ -9,7 +9,7 @@
 #include <gtest/gtest.h>
 #include <sstream>
 
-namespace shankline {
+namespace shankline::tests::archive_audit_test {
 namespace {
 
 namespace fs = std::filesystem;
@@ -296,4 +296,4 @@ TEST_F(ArchiveAudit, ChangedEntriesAreReportedWhenRead) {
 }
 
 } // namespace
-} // namespace shankline
+} // namespace shankline::tests::archive_audit_test

@@ -8,7 +8,7 @@
 #include <gtest/gtest.h>
 #include <random>
 
-namespace shankline {
+namespace shankline::tests::archive_bundle_test {
 namespace {
 
 namespace fs = std::filesystem;
@@ -279,4 +279,4 @@ TEST_F(LongArchiveBundle, SpoiltAnywhereIsRefusedOrHarmless) {
 }
 
 } // namespace
-} // namespace shankline
+} // namespace shankline::tests::archive_bundle_test

@@ -3,7 +3,7 @@
 
 #include <gtest/gtest.h>
 
-namespace shankline {
+namespace shankline::tests::archive_differences_test {
 namespace {
 
 // Exactly 0.00006 apart, and shown as 1.0000 and 1.0001, then 2.0001 and 2.0003.
@@ -38,4 +38,4 @@ TEST(ArchiveDifferences, LeaveOutWhatIsAlikeAsItIsShown) {
 }
 
 } // namespace
-} // namespace shankline
+} // namespace shankline::tests::archive_differences_test

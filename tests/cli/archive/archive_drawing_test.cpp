@@ -10,7 +10,7 @@
 #include <limits>
 #include <random>
 
-namespace shankline {
+namespace shankline::tests::archive_drawing_test {
 namespace {
 
 using namespace tests;
@@ -149,4 +149,4 @@ TEST(ArchiveDrawing, SpoiltBytesAreRefusedOrDrawSomething) {
 }
 
 } // namespace
-} // namespace shankline
+} // namespace shankline::tests::archive_drawing_test

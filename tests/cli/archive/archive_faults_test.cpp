@@ -14,7 +14,7 @@
 #include <gtest/gtest.h>
 #include <set>
 
-namespace shankline {
+namespace shankline::tests::archive_faults_test {
 namespace {
 
 namespace fs = std::filesystem;
@@ -183,4 +183,4 @@ INSTANTIATE_TEST_SUITE_P(Verbs, ArchiveFaults, testing::ValuesIn(verbs), verb_na
 INSTANTIATE_TEST_SUITE_P(LongVerbs, LongArchiveFaults, testing::ValuesIn(verbs), verb_name);
 
 } // namespace
-} // namespace shankline
+} // namespace shankline::tests::archive_faults_test

@@ -10,7 +10,7 @@
 
 #include <sqlite3.h>
 
-namespace shankline {
+namespace shankline::tests::archive_foreign_test {
 namespace {
 
 namespace fs = std::filesystem;
@@ -216,4 +216,4 @@ TEST_F(ArchiveForeign, AReprintIsNotSentToAVersionThatCannotDoIt) {
 }
 
 } // namespace
-} // namespace shankline
+} // namespace shankline::tests::archive_foreign_test

@@ -12,7 +12,7 @@
 #include <string_view>
 #include <unordered_set>
 
-namespace shankline {
+namespace shankline::tests::archive_forget_test {
 namespace {
 
 namespace fs = std::filesystem;
@@ -217,4 +217,4 @@ TEST_F(LongArchiveForget, MayBeKilledAtAnyMoment) {
 }
 
 } // namespace
-} // namespace shankline
+} // namespace shankline::tests::archive_forget_test

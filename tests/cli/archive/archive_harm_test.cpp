@@ -18,7 +18,7 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
-namespace shankline {
+namespace shankline::tests::archive_harm_test {
 namespace {
 
 namespace fs = std::filesystem;
@@ -345,4 +345,4 @@ TEST_F(ArchiveHarm, CutOffAnywhereIsReported) {
 }
 
 } // namespace
-} // namespace shankline
+} // namespace shankline::tests::archive_harm_test

@@ -1,7 +1,7 @@
 // A bundle that is refused, and what is said then.
 #include "tests/cli/archive_program.hpp"
 
-namespace shankline {
+namespace shankline::tests::archive_import_test {
 namespace {
 
 namespace fs = std::filesystem;
@@ -81,4 +81,4 @@ TEST_F(ArchiveImport, ABundleOfAnotherVersionIsSaidToBeOne) {
 }
 
 } // namespace
-} // namespace shankline
+} // namespace shankline::tests::archive_import_test

@@ -8,7 +8,7 @@
 
 #include <gtest/gtest.h>
 
-namespace shankline {
+namespace shankline::tests::archive_marks_test {
 namespace {
 
 using namespace tests;
@@ -61,4 +61,4 @@ TEST_F(ArchiveMarks, AreNotTakenInWithABundle) {
 }
 
 } // namespace
-} // namespace shankline
+} // namespace shankline::tests::archive_marks_test

@@ -11,7 +11,7 @@
 #include <thread>
 #include <unistd.h>
 
-namespace shankline {
+namespace shankline::tests::archive_rights_test {
 namespace {
 
 namespace fs = std::filesystem;
@@ -311,4 +311,4 @@ TEST_F(ArchiveRights, ProtectSaysWhoseTheFileIs) {
 }
 
 } // namespace
-} // namespace shankline
+} // namespace shankline::tests::archive_rights_test

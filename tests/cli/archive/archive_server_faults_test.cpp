@@ -23,7 +23,7 @@
 #include <thread>
 #include <unistd.h>
 
-namespace shankline {
+namespace shankline::tests::archive_server_faults_test {
 namespace {
 
 using namespace tests;
@@ -518,4 +518,4 @@ TEST(LongServerScale, TwoHundredThousandEntriesOfEightBenches) {
 }
 
 } // namespace
-} // namespace shankline
+} // namespace shankline::tests::archive_server_faults_test

@@ -17,7 +17,7 @@
 #include <sys/stat.h>
 #include <thread>
 
-namespace shankline {
+namespace shankline::tests::archive_server_test {
 namespace {
 
 using namespace tests;
@@ -797,4 +797,4 @@ TEST_F(ServerArchive, NameOfADistantServerIsChecked) {
 }
 
 } // namespace
-} // namespace shankline
+} // namespace shankline::tests::archive_server_test

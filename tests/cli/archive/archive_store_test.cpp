@@ -11,7 +11,7 @@
 #include <gtest/gtest.h>
 #include <sys/stat.h>
 
-namespace shankline {
+namespace shankline::tests::archive_store_test {
 namespace {
 
 namespace fs = std::filesystem;
@@ -257,4 +257,4 @@ TEST_F(Archive, EmptyOfVersion1IsBroughtUpToDate) {
 }
 
 } // namespace
-} // namespace shankline
+} // namespace shankline::tests::archive_store_test

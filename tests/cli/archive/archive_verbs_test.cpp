@@ -15,7 +15,7 @@
 #include <sstream>
 #include <sys/stat.h>
 
-namespace shankline {
+namespace shankline::tests::archive_verbs_test {
 namespace {
 
 namespace fs = std::filesystem;
@@ -465,4 +465,4 @@ TEST_F(ArchiveVerbs, WhatIsWrittenOutIsItsOwnersAlone) {
 }
 
 } // namespace
-} // namespace shankline
+} // namespace shankline::tests::archive_verbs_test

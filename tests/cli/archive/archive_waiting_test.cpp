@@ -7,7 +7,7 @@
 #include <nlohmann/json.hpp>
 #include <sqlite3.h>
 
-namespace shankline {
+namespace shankline::tests::archive_waiting_test {
 namespace {
 
 using namespace tests;
@@ -73,4 +73,4 @@ TEST_F(ArchiveWaiting, ForgetNeedsADancerOrFinish) {
 }
 
 } // namespace
-} // namespace shankline
+} // namespace shankline::tests::archive_waiting_test

@@ -11,7 +11,7 @@
 #include <cmath>
 #include <gtest/gtest.h>
 
-namespace shankline::tests {
+namespace shankline::tests::read_bench_files_test {
 namespace {
 
 std::string sample(const std::string& name) {
@@ -97,4 +97,4 @@ TEST(BenchFiles, EverySpoiltOneGetsAnAnswer) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::read_bench_files_test

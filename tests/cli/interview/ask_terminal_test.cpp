@@ -10,7 +10,7 @@
 #include <regex>
 #include <vector>
 
-namespace shankline::tests {
+namespace shankline::tests::ask_terminal_test {
 namespace {
 
 namespace fs = std::filesystem;
@@ -181,4 +181,4 @@ TEST_F(AskTerminal, AFileThatCannotBeReachedIsSaidBeforeTheFirstQuestion) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::ask_terminal_test

@@ -10,7 +10,7 @@
 #include <map>
 #include <sstream>
 
-namespace shankline::tests {
+namespace shankline::tests::interview_test {
 namespace {
 
 struct Told {
@@ -480,4 +480,4 @@ TEST(InterviewQuestions, AreFoundByTheKeysOfFindings) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::interview_test

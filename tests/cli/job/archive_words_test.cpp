@@ -4,7 +4,7 @@
 #include <gtest/gtest.h>
 #include <string>
 
-namespace shankline {
+namespace shankline::tests::archive_words_test {
 namespace {
 
 TEST(ArchiveWords, ADifferenceHasASignAndAsManyDecimalsAsItsFigures) {
@@ -17,4 +17,4 @@ TEST(ArchiveWords, ADifferenceHasASignAndAsManyDecimalsAsItsFigures) {
 }
 
 } // namespace
-} // namespace shankline
+} // namespace shankline::tests::archive_words_test

@@ -17,7 +17,7 @@
 #include <stdexcept>
 #include <vector>
 
-namespace shankline::tests {
+namespace shankline::tests::batch_test {
 namespace {
 
 namespace fs = std::filesystem;
@@ -280,4 +280,4 @@ TEST_F(BatchOfOrders, TheBarIsDrawnOnATerminalAndGoneAtTheEnd) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::batch_test

@@ -8,7 +8,7 @@
 #include <set>
 #include <sstream>
 
-namespace shankline::tests {
+namespace shankline::tests::completion_test {
 namespace {
 
 class Completion : public testing::Test {
@@ -153,4 +153,4 @@ zpty -d shell
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::completion_test

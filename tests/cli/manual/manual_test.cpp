@@ -15,7 +15,7 @@
 #include <sstream>
 #include <vector>
 
-namespace shankline::tests {
+namespace shankline::tests::manual_test {
 namespace {
 
 /// The first fenced block behind `from` that opens with `fence`.
@@ -294,4 +294,4 @@ TEST(Manual, ExampleOfTheOrderPageIsAnOrder) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::manual_test

@@ -20,7 +20,7 @@
 #include <string_view>
 #include <vector>
 
-namespace shankline::tests {
+namespace shankline::tests::order_schema_test {
 namespace {
 
 /// Checks the schema itself, then says "taken" or what is wrong of every file, a line each. A date
@@ -168,4 +168,4 @@ TEST(OrderSchema, RefusesTwoHundredSpoiltOrdersThatTheReaderRefuses) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::order_schema_test

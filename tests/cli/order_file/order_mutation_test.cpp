@@ -19,7 +19,7 @@
 #include <utility>
 #include <vector>
 
-namespace shankline::tests {
+namespace shankline::tests::order_mutation_test {
 namespace {
 
 ReadOrder expect_an_answer(const std::string& text) {
@@ -75,4 +75,4 @@ TEST(OrderKept, EveryHostileFileGetsAnAnswerInTime) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::order_mutation_test

@@ -17,7 +17,7 @@
 #include <variant>
 #include <vector>
 
-namespace shankline::tests {
+namespace shankline::tests::order_reader_test {
 namespace {
 
 constexpr double degree = std::numbers::pi / 180;
@@ -767,4 +767,4 @@ TEST(OrderSamples, MistakesOfMeasuringAreReadWithoutAWord) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::order_reader_test

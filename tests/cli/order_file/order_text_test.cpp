@@ -15,7 +15,7 @@
 #include <unistd.h>
 #include <variant>
 
-namespace shankline::tests {
+namespace shankline::tests::order_text_test {
 namespace {
 
 class OrderText : public testing::Test {
@@ -149,4 +149,4 @@ TEST_F(OrderText, StandardInputIsBoundedAsWell) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::order_text_test

@@ -11,7 +11,7 @@
 #include <filesystem>
 #include <gtest/gtest.h>
 
-namespace shankline::tests {
+namespace shankline::tests::order_writer_test {
 namespace {
 
 TEST(OrderWriter, WritesWhatReadsBackAsTheSameOrder) {
@@ -87,4 +87,4 @@ TEST(OrderWriter, WritesWhatBothFeetHaveAlikeOnce) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::order_writer_test

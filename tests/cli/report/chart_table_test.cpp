@@ -10,7 +10,7 @@
 #include <string>
 #include <vector>
 
-namespace shankline::tests {
+namespace shankline::tests::chart_table_test {
 namespace {
 
 /// The worked order with the doubts of ordinary readings, so that there is a stop band.
@@ -109,4 +109,4 @@ TEST_F(ChartTable, WithAFittersWordTheBandHasFiguresAndTheStopLineStillEndsThem)
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::chart_table_test

@@ -8,7 +8,7 @@
 #include <gtest/gtest.h>
 #include <string>
 
-namespace shankline::tests {
+namespace shankline::tests::report_test {
 namespace {
 
 std::string report_at_reach(double reach) {
@@ -33,4 +33,4 @@ TEST(Report, AShareAtItsBoundIsNeverKnownToZero) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::report_test

@@ -4,7 +4,7 @@
 #include <gtest/gtest.h>
 #include <string>
 
-namespace shankline::tests {
+namespace shankline::tests::calendar_day_test {
 namespace {
 
 TEST(CalendarDay, IsReadAsPeopleWriteIt) {
@@ -60,4 +60,4 @@ TEST(CalendarDay, TodayIsAnotherDayTomorrow) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::calendar_day_test

@@ -8,7 +8,7 @@
 #include <gtest/gtest.h>
 #include <set>
 
-namespace shankline::tests {
+namespace shankline::tests::faults_test {
 namespace {
 
 namespace fs = std::filesystem;
@@ -147,4 +147,4 @@ INSTANTIATE_TEST_SUITE_P(Works, Faults, testing::ValuesIn(works), work_name);
 INSTANTIATE_TEST_SUITE_P(LongWorks, LongFaults, testing::ValuesIn(works), work_name);
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::faults_test

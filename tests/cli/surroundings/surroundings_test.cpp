@@ -9,7 +9,7 @@
 #include <gtest/gtest.h>
 #include <sys/stat.h>
 
-namespace shankline::tests {
+namespace shankline::tests::surroundings_test {
 namespace {
 
 namespace fs = std::filesystem;
@@ -226,4 +226,4 @@ TEST_F(Surrounded, LimitsAreSaidAndNothingIsLeft) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::surroundings_test

@@ -3,7 +3,7 @@
 #include <gtest/gtest.h>
 #include <sstream>
 
-namespace shankline::tests {
+namespace shankline::tests::message_test {
 namespace {
 
 Message whole() {
@@ -73,4 +73,4 @@ TEST(MessageSaying, AFileWrongAllOverIsCutShortAndCannotSteerATerminal) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::message_test

@@ -7,7 +7,7 @@
 #include <string_view>
 #include <vector>
 
-namespace shankline::tests {
+namespace shankline::tests::nearest_word_test {
 namespace {
 
 const std::vector<std::string_view> keys{"length",     "ball_length", "heel_front", "arch_break",
@@ -50,4 +50,4 @@ TEST(NearestWordOf, AVeryLongWordIsFarFromAll) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::nearest_word_test

@@ -7,7 +7,7 @@
 #include <string>
 #include <variant>
 
-namespace shankline::tests {
+namespace shankline::tests::quantity_test {
 namespace {
 
 struct Read {
@@ -154,4 +154,4 @@ TEST(Quantity, NumbersAreWrittenShortest) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::quantity_test

@@ -2,7 +2,7 @@
 
 #include <gtest/gtest.h>
 
-namespace shankline::tests {
+namespace shankline::tests::text_columns_test {
 namespace {
 
 TEST(TextColumns, CountWideCharactersTwice) {
@@ -20,4 +20,4 @@ TEST(TextColumns, WrapAtTheWidth) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::text_columns_test

@@ -8,7 +8,7 @@
 #include "tests/support/process.hpp"
 #include "tests/support/scratch_directory.hpp"
 
-namespace shankline::tests {
+namespace shankline::tests::cases_test {
 namespace {
 
 namespace fs = std::filesystem;
@@ -108,4 +108,4 @@ TEST(CasesCount, IsNotVacuous) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::cases_test

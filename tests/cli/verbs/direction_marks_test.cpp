@@ -13,7 +13,7 @@
 
 #include <gtest/gtest.h>
 
-namespace shankline::tests {
+namespace shankline::tests::direction_marks_test {
 namespace {
 
 namespace fs = std::filesystem;
@@ -108,4 +108,4 @@ TEST_F(MarkedOrder, NoNoteHoldsOne) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::direction_marks_test

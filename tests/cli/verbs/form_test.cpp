@@ -4,7 +4,7 @@
 
 #include <gtest/gtest.h>
 
-namespace shankline::tests {
+namespace shankline::tests::form_test {
 namespace {
 
 // Before, the heel front did not: "Slide a thumb back along the sole until the pad thickens".
@@ -22,4 +22,4 @@ TEST(FormQuestions, EveryReadingSaysFromWhereToWhere) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::form_test

@@ -6,7 +6,7 @@
 #include <gtest/gtest.h>
 #include <string>
 
-namespace shankline::tests {
+namespace shankline::tests::seen_words_test {
 namespace {
 
 TEST(SeenWords, AreReadInAnyCaseAndWithAnyGap) {
@@ -37,4 +37,4 @@ TEST(SeenWords, OfOldNotesAreShownInTheWordsOfToday) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::seen_words_test

@@ -11,7 +11,7 @@
 #include <utility>
 #include <vector>
 
-namespace shankline::tests {
+namespace shankline::tests::unsafe_lines_test {
 namespace {
 
 class UnsafeLines : public testing::Test {
@@ -130,4 +130,4 @@ TEST_F(UnsafeLines, EveryReasonToStopIsSaidToOtherProgramsToo) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::unsafe_lines_test

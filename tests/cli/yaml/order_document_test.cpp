@@ -8,7 +8,7 @@
 #include <ostream>
 #include <string>
 
-namespace shankline::tests {
+namespace shankline::tests::order_document_test {
 namespace {
 
 OrderDocument parse(const std::string& text) {
@@ -228,4 +228,4 @@ TEST(OrderDocument, AMissingSpaceIsTold) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::order_document_test

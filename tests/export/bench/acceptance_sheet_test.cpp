@@ -10,7 +10,7 @@
 #include <gtest/gtest.h>
 #include <variant>
 
-namespace shankline::tests {
+namespace shankline::tests::acceptance_sheet_test {
 namespace {
 
 std::size_t texts_with(const Drawing& drawing, const std::string& words) {
@@ -151,4 +151,4 @@ TEST(AcceptanceSheet, OfSidesAloneNoBoardIsNamed) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::acceptance_sheet_test

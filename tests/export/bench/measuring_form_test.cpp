@@ -11,7 +11,7 @@
 #include <map>
 #include <variant>
 
-namespace shankline::tests {
+namespace shankline::tests::measuring_form_test {
 namespace {
 
 using Entry = FormRow::Entry;
@@ -187,4 +187,4 @@ TEST(MeasuringForm, ExplainsPoseAndReachInALineEach) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::measuring_form_test

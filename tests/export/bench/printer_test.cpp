@@ -13,7 +13,7 @@
 #include <gtest/gtest.h>
 #include <sstream>
 
-namespace shankline {
+namespace shankline::tests::printer_test {
 namespace {
 
 double apart(const Point& a, const Point& b) {
@@ -26,7 +26,7 @@ struct Printer {
   double turn = 0.004;
   Point shift{1.3, -0.8};
 
-  Point print(const Point& drawn, const tests::Box& page) const {
+  Point print(const Point& drawn, const tests::PaperBox& page) const {
     const bool lying = page.high.x > page.high.y;
     const Point p = lying ? Point{-drawn.y, drawn.x} : drawn;
     const Point q = does.printed(p);
@@ -37,9 +37,9 @@ struct Printer {
 
 /// The four lengths on a print of the sheet, its crosses found by their ink: every cross is two
 /// strokes of 8 mm about one point.
-PrintedLengths measured_on(const tests::Page& page, const Printer& printer) {
+PrintedLengths measured_on(const tests::PaperPage& page, const Printer& printer) {
   std::vector<Point> crosses;
-  for (const tests::Stroke& stroke : page.strokes)
+  for (const tests::PaperStroke& stroke : page.strokes)
     if (stroke.points.size() == 2 && stroke.points[0].y == stroke.points[1].y &&
         std::abs(apart(stroke.points[0], stroke.points[1]) - 8) < 0.01)
       crosses.push_back(printer.print(
@@ -58,13 +58,13 @@ std::string typed(const PrintedLengths& lengths) {
 
 /// Every point of every line against points of the true page, by the distances between them, which
 /// neither turning nor shifting changes.
-void expect_prints_true(const tests::Document& corrected, const tests::Document& wanted,
+void expect_prints_true(const tests::PaperDocument& corrected, const tests::PaperDocument& wanted,
                         const Printer& printer, double within) {
   ASSERT_EQ(corrected.pages.size(), wanted.pages.size());
   std::size_t compared = 0;
   double worst = 0;
   for (std::size_t i = 0; i < wanted.pages.size(); ++i) {
-    const tests::Page& page = corrected.pages[i];
+    const tests::PaperPage& page = corrected.pages[i];
     ASSERT_EQ(page.strokes.size(), wanted.pages[i].strokes.size());
     std::vector<Point> on_paper;
     std::vector<Point> meant;
@@ -99,7 +99,7 @@ TEST_P(PrinterSets, WhatIsCutRightThroughTheProgram) {
     return finished;
   };
   program({"printer", "-o", "sheet.pdf"});
-  const tests::Document sheet = tests::read_document(scratch.path() / "sheet.pdf");
+  const tests::PaperDocument sheet = tests::read_document(scratch.path() / "sheet.pdf");
   ASSERT_EQ(sheet.pages.size(), 1u);
   const PrintedLengths lengths = measured_on(sheet.pages[0], printer);
   EXPECT_GT(std::abs(lengths.across - 165) + std::abs(lengths.up - 220), 1.0) << "a false printer";
@@ -107,8 +107,8 @@ TEST_P(PrinterSets, WhatIsCutRightThroughTheProgram) {
   const std::string order = tests::places::samples + "/sides_lowered.yaml";
   program({"cut", order, "-q", "-o", "plain.pdf"});
   program({"cut", order, "-q", "-o", "desk.pdf", "--printer", "desk"});
-  const tests::Document plain = tests::read_document(scratch.path() / "plain.pdf");
-  const tests::Document desk = tests::read_document(scratch.path() / "desk.pdf");
+  const tests::PaperDocument plain = tests::read_document(scratch.path() / "plain.pdf");
+  const tests::PaperDocument desk = tests::read_document(scratch.path() / "desk.pdf");
   EXPECT_EQ(desk.check, "");
   expect_prints_true(desk, plain, printer, 0.01);
   for (std::size_t page = 1; page <= desk.pages.size(); ++page)
@@ -269,4 +269,4 @@ TEST(CorrectedDrawing, RefusesWhatWouldLieOffThePage) {
 }
 
 } // namespace
-} // namespace shankline
+} // namespace shankline::tests::printer_test

@@ -4,7 +4,7 @@
 #include <gtest/gtest.h>
 #include <numbers>
 
-namespace shankline {
+namespace shankline::tests::hatch_test {
 namespace {
 
 double total(const std::vector<Polyline>& lines) {
@@ -51,4 +51,4 @@ TEST(Hatch, HasNothingToDrawForNoArea) {
 }
 
 } // namespace
-} // namespace shankline
+} // namespace shankline::tests::hatch_test

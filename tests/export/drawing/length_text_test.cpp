@@ -3,7 +3,7 @@
 #include <cstdio>
 #include <gtest/gtest.h>
 
-namespace shankline {
+namespace shankline::tests::length_text_test {
 namespace {
 
 TEST(LengthText, WritesInchesInLowestTerms) {
@@ -46,4 +46,4 @@ TEST(LengthText, WritesTolerancesOneSidedAndEven) {
 }
 
 } // namespace
-} // namespace shankline
+} // namespace shankline::tests::length_text_test

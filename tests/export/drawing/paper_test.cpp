@@ -2,7 +2,7 @@
 
 #include <gtest/gtest.h>
 
-namespace shankline::tests {
+namespace shankline::tests::paper_test {
 namespace {
 
 Paper paper(std::string_view name) {
@@ -81,4 +81,4 @@ TEST(PaperPages, OfARollAreAsLongAsTheirPart) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::paper_test

@@ -5,7 +5,7 @@
 #include <gtest/gtest.h>
 #include <random>
 
-namespace shankline::tests {
+namespace shankline::tests::tiling_test {
 namespace {
 
 struct Drawn {
@@ -144,4 +144,4 @@ TEST(Tiling, LeavesAClosedLineInsideTheWindowClosed) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::tiling_test

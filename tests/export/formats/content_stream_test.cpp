@@ -6,7 +6,7 @@
 #include <limits>
 #include <random>
 
-namespace shankline {
+namespace shankline::tests::content_stream_test {
 namespace {
 
 std::string moved(double x, double y) {
@@ -79,4 +79,4 @@ TEST(ContentStream, RefusesWhatNoPageHasRoomFor) {
 }
 
 } // namespace
-} // namespace shankline
+} // namespace shankline::tests::content_stream_test

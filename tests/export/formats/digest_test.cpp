@@ -2,7 +2,7 @@
 
 #include <gtest/gtest.h>
 
-namespace shankline {
+namespace shankline::tests::digest_test {
 namespace {
 
 // FIPS 180-2, appendix B: the examples for "abc" and for the two-block message.
@@ -17,4 +17,4 @@ TEST(Digest, IsShortEnoughToReadOut) {
 }
 
 } // namespace
-} // namespace shankline
+} // namespace shankline::tests::digest_test

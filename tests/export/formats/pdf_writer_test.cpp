@@ -9,7 +9,7 @@
 #include <gtest/gtest.h>
 #include <limits>
 
-namespace shankline {
+namespace shankline::tests::pdf_writer_test {
 namespace {
 
 Drawing one_page() {
@@ -63,7 +63,7 @@ TEST(PdfWriter, DrawsEveryKindSoThatAReaderFindsItByWidthDashAndGrey) {
   const tests::ScratchDirectory scratch;
   const auto path = scratch.path() / "kinds.pdf";
   std::ofstream(path, std::ios::binary) << pdf_bytes(drawing);
-  const tests::Document document = tests::read_document(path);
+  const tests::PaperDocument document = tests::read_document(path);
   ASSERT_EQ(document.pages.size(), 1u);
   ASSERT_EQ(document.pages[0].strokes.size(), line_styles().size());
   for (std::size_t i = 0; i < line_styles().size(); ++i)
@@ -105,4 +105,4 @@ TEST(PdfWriter, HoldsTheDateItIsGivenInUtc) {
 }
 
 } // namespace
-} // namespace shankline
+} // namespace shankline::tests::pdf_writer_test

@@ -12,7 +12,7 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
-namespace shankline {
+namespace shankline::tests::whole_file_test {
 namespace {
 
 namespace fs = std::filesystem;
@@ -73,4 +73,4 @@ TEST(WholeFile, LeavesTheOlderOneWhenTheDiskRefuses) {
 }
 
 } // namespace
-} // namespace shankline
+} // namespace shankline::tests::whole_file_test

@@ -8,7 +8,7 @@
 #include <map>
 #include <zlib.h>
 
-namespace shankline {
+namespace shankline::tests::base_face_test {
 namespace {
 
 class FontFile {
@@ -190,4 +190,4 @@ TEST_P(BaseFaces, HaveANameOfTheirOwnAndCarryTheirLicence) {
 }
 
 } // namespace
-} // namespace shankline
+} // namespace shankline::tests::base_face_test

@@ -8,7 +8,7 @@
 #include <iterator>
 #include <sstream>
 
-namespace shankline {
+namespace shankline::tests::faces_in_file_test {
 namespace {
 
 /// Words in both weights, and no line: all ink of the page is theirs.
@@ -108,4 +108,4 @@ TEST_F(FacesInFile, ReadersFindTheWordsAsTheyWereWritten) {
 }
 
 } // namespace
-} // namespace shankline
+} // namespace shankline::tests::faces_in_file_test

@@ -15,7 +15,7 @@
 #include <filesystem>
 #include <gtest/gtest.h>
 
-namespace shankline {
+namespace shankline::tests::lettering_test {
 namespace {
 
 // Of the packages that .cmake/setup.sh installs for the tests.
@@ -230,4 +230,4 @@ TEST(Lettering, ReadersFindTheWordsAsWideAsTheyWereMeasured) {
 }
 
 } // namespace
-} // namespace shankline
+} // namespace shankline::tests::lettering_test

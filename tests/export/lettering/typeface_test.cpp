@@ -2,7 +2,7 @@
 
 #include <gtest/gtest.h>
 
-namespace shankline {
+namespace shankline::tests::typeface_test {
 namespace {
 
 using Lines = std::vector<std::string>;
@@ -55,4 +55,4 @@ TEST(Typeface, WidthsOfTheBaseFace) {
 }
 
 } // namespace
-} // namespace shankline
+} // namespace shankline::tests::typeface_test

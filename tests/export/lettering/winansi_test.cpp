@@ -4,7 +4,7 @@
 
 #include <gtest/gtest.h>
 
-namespace shankline {
+namespace shankline::tests::winansi_test {
 namespace {
 
 /// What a page shows of the words where there are no faces but the base face.
@@ -44,4 +44,4 @@ TEST(WinAnsi, TakesBrokenBytesAsUnknownCharacters) {
 }
 
 } // namespace
-} // namespace shankline
+} // namespace shankline::tests::winansi_test

@@ -14,7 +14,7 @@
 #include <nlohmann/json.hpp>
 #include <variant>
 
-namespace shankline::tests {
+namespace shankline::tests::compare_sheet_test {
 namespace {
 
 /// The longest words that the order file lets through, on every other order.
@@ -137,4 +137,4 @@ INSTANTIATE_TEST_SUITE_P(
     });
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::compare_sheet_test

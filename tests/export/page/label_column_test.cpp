@@ -5,7 +5,7 @@
 #include <cmath>
 #include <gtest/gtest.h>
 
-namespace shankline::tests {
+namespace shankline::tests::label_column_test {
 namespace {
 
 constexpr double pitch = 5.8;
@@ -58,4 +58,4 @@ TEST(LabelColumn, KeepsOrderDistanceAndEndsForDrawnLines) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::label_column_test

@@ -11,7 +11,7 @@
 #include <map>
 #include <nlohmann/json.hpp>
 
-namespace shankline::tests {
+namespace shankline::tests::tiles_on_paper_test {
 namespace {
 
 using nlohmann::json;
@@ -62,10 +62,10 @@ Motion laid(const std::vector<Point>& from, const std::vector<Point>& to) {
 }
 
 /// Middles of the page's crosses by the letter that stands in their upper right corner.
-std::map<std::string, Point> crosses(const Page& page) {
+std::map<std::string, Point> crosses(const PaperPage& page) {
   std::vector<Point> middles;
-  for (const Stroke& level : page.strokes)
-    for (const Stroke& upright : page.strokes) {
+  for (const PaperStroke& level : page.strokes)
+    for (const PaperStroke& upright : page.strokes) {
       if (kind_of(level) != LineKind::registration || kind_of(upright) != LineKind::registration)
         continue;
       const Point a = level.points.front();
@@ -98,9 +98,9 @@ struct Piece {
   std::map<std::string, Point> crosses;
 };
 
-std::vector<Polyline> of_kind(const Page& page, LineKind kind) {
+std::vector<Polyline> of_kind(const PaperPage& page, LineKind kind) {
   std::vector<Polyline> lines;
-  for (const Stroke& stroke : page.strokes)
+  for (const PaperStroke& stroke : page.strokes)
     if (kind_of(stroke) == kind) lines.push_back(stroke.points);
   return lines;
 }
@@ -174,14 +174,14 @@ void expect_rejoined(const std::string& paper, const std::string& part,
   const ScratchDirectory scratch;
   const json in_one = cut("a3", scratch.path() / "whole.pdf");
   const json in_tiles = cut(paper, scratch.path() / "tiles.pdf");
-  const Document document = read_document(scratch.path() / "tiles.pdf");
+  const PaperDocument document = read_document(scratch.path() / "tiles.pdf");
   for (const LineKind kind : kinds) {
     std::vector<Piece> pieces;
     for (const json& entry : in_tiles.at("templates")) {
       if (!is_left(entry, part)) continue;
       ASSERT_TRUE(entry.contains("tile"));
       EXPECT_EQ(entry.at("tile").at("number"), pieces.size() + 1);
-      const Page& page = document.pages.at(entry.at("page").get<std::size_t>() - 1);
+      const PaperPage& page = document.pages.at(entry.at("page").get<std::size_t>() - 1);
       pieces.push_back({of_kind(page, kind), crosses(page)});
       // The key of the page shows the kinds once more: a level sample of 12 mm.
       std::erase_if(pieces.back().edges, [](const Polyline& line) {
@@ -301,4 +301,4 @@ TEST(LeaningSides, AreTrueToTheMillimetre) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::tiles_on_paper_test

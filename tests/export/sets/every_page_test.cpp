@@ -22,7 +22,7 @@
 #include <map>
 #include <variant>
 
-namespace shankline::tests {
+namespace shankline::tests::every_page_test {
 namespace {
 
 std::string name_of(const Paper& paper) {
@@ -223,4 +223,4 @@ TEST(EveryForm, LiesOnItsPaper) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::every_page_test

@@ -9,7 +9,7 @@
 #include <cmath>
 #include <gtest/gtest.h>
 
-namespace shankline::tests {
+namespace shankline::tests::layout_test {
 namespace {
 
 /// The longest words that the order file lets through, on every other order.
@@ -220,4 +220,4 @@ TEST(Layout, CheckObjectsToATextOnALineAndOffThePage) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::layout_test

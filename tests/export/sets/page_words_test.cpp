@@ -12,7 +12,7 @@
 #include <string>
 #include <variant>
 
-namespace shankline::tests {
+namespace shankline::tests::page_words_test {
 namespace {
 
 std::string board_words(const Order& order) {
@@ -285,4 +285,4 @@ TEST(OrderWords, NameTheAdultWhoDecides) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::page_words_test

@@ -18,7 +18,7 @@
 #include <nlohmann/json.hpp>
 #include <sstream>
 
-namespace shankline::tests {
+namespace shankline::tests::part_files_test {
 namespace {
 
 namespace fs = std::filesystem;
@@ -492,4 +492,4 @@ TEST(PartFiles, AreNoneWhenNoneIsWished) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::part_files_test

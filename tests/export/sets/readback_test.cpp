@@ -10,7 +10,7 @@
 #include "tests/support/polyline_distance.hpp"
 #include "tests/support/scratch_directory.hpp"
 
-namespace shankline::tests {
+namespace shankline::tests::readback_test {
 namespace {
 
 constexpr double points_per_mm = 72 / 25.4;
@@ -124,7 +124,7 @@ protected:
 
 TEST(LineStyles, CanBeToldApartByWidthGreyAndDash) {
   for (const LineStyle& style : line_styles()) {
-    Stroke stroke;
+    PaperStroke stroke;
     stroke.width = style.width;
     stroke.grey = style.grey;
     for (const int length : style.dash)
@@ -132,7 +132,7 @@ TEST(LineStyles, CanBeToldApartByWidthGreyAndDash) {
     EXPECT_EQ(kind_of(stroke), style.kind) << style.name;
     // Half a step further on it is still this kind or none, never another.
     for (const double off : {-0.0015, 0.0015}) {
-      Stroke near = stroke;
+      PaperStroke near = stroke;
       near.width += off;
       EXPECT_EQ(kind_of(near), style.kind) << style.name;
     }
@@ -142,7 +142,7 @@ TEST(LineStyles, CanBeToldApartByWidthGreyAndDash) {
 }
 
 TEST(LineStyles, HaveNoKindForAColour) {
-  Page page = read_content("1.2756 w 1 0 0 RG 0 0 m 10 10 l S");
+  PaperPage page = read_content("1.2756 w 1 0 0 RG 0 0 m 10 10 l S");
   ASSERT_EQ(page.strokes.size(), 1u);
   EXPECT_LT(page.strokes[0].grey, 0);
   EXPECT_EQ(kind_of(page.strokes[0]), std::nullopt);
@@ -151,7 +151,7 @@ TEST(LineStyles, HaveNoKindForAColour) {
 }
 
 TEST(Content, AppliesTransformsAndRestores) {
-  const Page page =
+  const PaperPage page =
       read_content("2 w q 2 0 0 2 72 0 cm [3 1] 2 d q 0 1 -1 0 0 0 cm 0 0 m 36 0 l S Q "
                    "0 0 m 36 36 l S Q 0 0 m 72 72 l S");
   ASSERT_EQ(page.strokes.size(), 3u);
@@ -169,7 +169,7 @@ TEST(Content, AppliesTransformsAndRestores) {
 }
 
 TEST(Content, ReadsPathsOfEveryShape) {
-  const Page page =
+  const PaperPage page =
       read_content("0 0 m 72 0 l 72 72 l h S 0 0 72 36 re s 0 0 m 9 9 l 5 5 m 8 8 l S "
                    "0 0 m 72 0 l 72 72 l 0 0 l S 1 g 0 0 m 72 0 l 72 72 l f "
                    ".5 g 0 0 10 10 re B 0 0 m 1 1 l n");
@@ -190,7 +190,7 @@ TEST(Content, ReadsPathsOfEveryShape) {
 
 TEST(Content, FlattensCurvesFinely) {
   // A quarter of a circle of one inch.
-  const Page page = read_content("72 0 m 72 39.7645 39.7645 72 0 72 c S");
+  const PaperPage page = read_content("72 0 m 72 39.7645 39.7645 72 0 72 c S");
   ASSERT_EQ(page.strokes.size(), 1u);
   const Polyline& points = page.strokes[0].points;
   ASSERT_GT(points.size(), 20u);
@@ -201,7 +201,7 @@ TEST(Content, FlattensCurvesFinely) {
 }
 
 TEST(Content, PlacesText) {
-  const Page page =
+  const PaperPage page =
       read_content("BT /F1 10 Tf 72 144 Td (A \\(b\\) \\\\ \\351) Tj 0 -72 Td <4869> Tj "
                    "ET 2 0 0 2 0 0 cm BT 0 1 -1 0 36 36 Tm [(a) -20 (b)] TJ ET");
   ASSERT_EQ(page.texts.size(), 3u);
@@ -216,7 +216,7 @@ TEST(Content, PlacesText) {
 }
 
 TEST(Content, KeepsTheClip) {
-  const Page page = read_content("q 72 72 72 72 re W n 0 0 m 200 200 l S Q 0 0 m 9 9 l S");
+  const PaperPage page = read_content("q 72 72 72 72 re W n 0 0 m 200 200 l S Q 0 0 m 9 9 l S");
   ASSERT_EQ(page.strokes.size(), 2u);
   ASSERT_TRUE(page.strokes[0].clip.has_value());
   EXPECT_NEAR(page.strokes[0].clip->high.x, 50.8, 1e-9);
@@ -434,4 +434,4 @@ TEST(PolylineDistance, LooksBothWaysAndAtTheEnds) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::readback_test

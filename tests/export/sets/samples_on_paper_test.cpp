@@ -15,7 +15,7 @@
 #include <map>
 #include <nlohmann/json.hpp>
 
-namespace shankline::tests {
+namespace shankline::tests::samples_on_paper_test {
 namespace {
 
 namespace fs = std::filesystem;
@@ -197,4 +197,4 @@ TEST(SamplesOnPaper, ShowTheirBarsInTheRastersOfTwoRenderers) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::samples_on_paper_test

@@ -11,7 +11,7 @@
 #include <variant>
 #include <vector>
 
-namespace shankline::tests {
+namespace shankline::tests::board_page_test {
 namespace {
 
 constexpr double seven_points = 7 * 25.4 / 72;
@@ -209,4 +209,4 @@ TEST(BoardPageWords, WhatLiesPastTheStopBandSaysThatNothingIsCutThere) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::board_page_test

@@ -12,7 +12,7 @@
 #include <string>
 #include <variant>
 
-namespace shankline::tests {
+namespace shankline::tests::side_pair_test {
 namespace {
 
 constexpr double seven_points = 7 * 25.4 / 72;
@@ -154,4 +154,4 @@ TEST(SidePairs, SidesTooHighForOnePageHaveAPageEach) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::side_pair_test

@@ -12,7 +12,7 @@
 #include <variant>
 #include <vector>
 
-namespace shankline::tests {
+namespace shankline::tests::thinned_board_test {
 namespace {
 
 constexpr double from = 70;
@@ -134,4 +134,4 @@ TEST(ThinnedBoard, IsAPartOfItsOwnForOtherPrograms) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::thinned_board_test

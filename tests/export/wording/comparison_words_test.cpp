@@ -3,7 +3,7 @@
 
 #include <gtest/gtest.h>
 
-namespace shankline::tests {
+namespace shankline::tests::comparison_words_test {
 namespace {
 
 ComparedFigure compared(double a, double b, double u, Verdict verdict,
@@ -56,4 +56,4 @@ TEST(ComparisonWords, WhatIsShownDoesNotContradictTheVerdict) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::comparison_words_test

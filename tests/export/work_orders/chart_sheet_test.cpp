@@ -10,7 +10,7 @@
 #include <string>
 #include <variant>
 
-namespace shankline::tests {
+namespace shankline::tests::chart_sheet_test {
 namespace {
 
 class ChartSheet : public testing::Test {
@@ -157,4 +157,4 @@ TEST_F(ChartSheet, NamesTheFootAsTheFormDoes) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::chart_sheet_test

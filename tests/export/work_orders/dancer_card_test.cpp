@@ -12,7 +12,7 @@
 #include <algorithm>
 #include <gtest/gtest.h>
 
-namespace shankline::tests {
+namespace shankline::tests::dancer_card_test {
 namespace {
 
 std::string card_words(const Order& order) {
@@ -80,16 +80,16 @@ TEST(DancerCard, BoxesOfTheTriesHoldAFigureWrittenByHandStanding) {
       const Finished cut = run({places::program, "cut", places::samples + "/" + sample + ".yaml",
                                 "--card", "--paper", paper, "-o", pdf});
       ASSERT_EQ(cut.exit_code, 0) << cut.err;
-      const Document document = read_document(pdf);
+      const PaperDocument document = read_document(pdf);
       std::size_t number = document.pages.size();
       double below_heads = 0; // of the word "feels"
       for (const Word& word : page_words(std::filesystem::path(pdf), number))
         if (word.text == "feels") below_heads = word.box.low.y;
       ASSERT_GT(below_heads, 0) << sample;
-      const Page& page = document.pages[number - 1];
+      const PaperPage& page = document.pages[number - 1];
       std::vector<double> rows;
       std::vector<double> columns;
-      for (const Stroke& line : page.strokes) {
+      for (const PaperStroke& line : page.strokes) {
         if (line.points.size() != 2) continue;
         const Point& a = line.points[0];
         const Point& b = line.points[1];
@@ -110,4 +110,4 @@ TEST(DancerCard, BoxesOfTheTriesHoldAFigureWrittenByHandStanding) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::dancer_card_test

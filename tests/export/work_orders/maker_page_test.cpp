@@ -14,7 +14,7 @@
 #include <gtest/gtest.h>
 #include <variant>
 
-namespace shankline::tests {
+namespace shankline::tests::maker_page_test {
 namespace {
 
 const std::string title = "Order for the maker";
@@ -208,4 +208,4 @@ TEST(MakerPage, IsOnePageForTheSamplesInMillimetres) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::maker_page_test

@@ -10,7 +10,7 @@
 #include <set>
 #include <variant>
 
-namespace shankline::tests {
+namespace shankline::tests::rack_sheet_test {
 namespace {
 
 std::vector<RackShoe> drawn_shoes(std::size_t orders) {
@@ -165,4 +165,4 @@ TEST(RackSheet, MarksAShoeWithCautionsOrWithEstimatedReadings) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::rack_sheet_test

@@ -14,7 +14,7 @@
 #include <string>
 #include <vector>
 
-namespace shankline::tests {
+namespace shankline::tests::board_outline_test {
 namespace {
 
 constexpr double bench_length = 220;
@@ -445,4 +445,4 @@ TEST(CheckBoard, RefusesAnOutlineThatCrossesItselfAndNamesTheStations) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::board_outline_test

@@ -18,7 +18,7 @@
 #include <string>
 #include <vector>
 
-namespace shankline::tests {
+namespace shankline::tests::four_lines_test {
 namespace {
 
 /// The foot of the README, every reading taken once: stations in the order's pose.
@@ -501,4 +501,4 @@ TEST(RulerNumber, GoesByHalvesTowardsTheLongerBoard) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::four_lines_test

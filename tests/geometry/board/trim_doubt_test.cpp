@@ -17,7 +17,7 @@
 #include <map>
 #include <string>
 
-namespace shankline::tests {
+namespace shankline::tests::trim_doubt_test {
 namespace {
 
 struct Doubted {
@@ -665,4 +665,4 @@ TEST(TrimDoubt, SameBreaksAreSeldomCalledDifferent) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::trim_doubt_test

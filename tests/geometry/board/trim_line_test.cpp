@@ -10,7 +10,7 @@
 #include <numbers>
 #include <vector>
 
-namespace shankline::tests {
+namespace shankline::tests::trim_line_test {
 namespace {
 
 constexpr double degree = std::numbers::pi / 180;
@@ -360,4 +360,4 @@ TEST(BoardEnd, DrawnBoardsTakeTheirCorners) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::trim_line_test

@@ -7,7 +7,7 @@
 #include <numbers>
 #include <tuple>
 
-namespace shankline::tests {
+namespace shankline::tests::board_stiffness_test {
 namespace {
 
 double stiffness(double droop, double grams, double length) {
@@ -168,4 +168,4 @@ TEST(BoardStiffness, AHungWeightHasTheDoubtOfItsReadings) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::board_stiffness_test

@@ -9,7 +9,7 @@
 #include <cmath>
 #include <gtest/gtest.h>
 
-namespace shankline::tests {
+namespace shankline::tests::break_chart_test {
 namespace {
 
 struct Charted {
@@ -130,4 +130,4 @@ TEST(BreakChart, IsThereForMostDrawnOrdersWithADepth) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::break_chart_test

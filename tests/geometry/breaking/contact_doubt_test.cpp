@@ -9,7 +9,7 @@
 #include <gtest/gtest.h>
 #include <limits>
 
-namespace shankline::tests {
+namespace shankline::tests::contact_doubt_test {
 namespace {
 
 struct Doubted {
@@ -130,4 +130,4 @@ TEST(ContactDoubt, AnUncutBoardHasNone) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::contact_doubt_test

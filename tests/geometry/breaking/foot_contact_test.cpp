@@ -11,7 +11,7 @@
 #include <cstdio>
 #include <vector>
 
-namespace shankline::tests {
+namespace shankline::tests::foot_contact_test {
 namespace {
 
 FootContactResult contact_of(const Order& order) {
@@ -284,4 +284,4 @@ TEST(LongTradeFactsNoValidation, ReachEdge) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::foot_contact_test

@@ -9,7 +9,7 @@
 #include <algorithm>
 #include <cmath>
 
-namespace shankline::tests {
+namespace shankline::tests::upper_pull_test {
 namespace {
 
 // Tape ± 1, finding ± 2 and its habit ± 1, each rectangular.
@@ -118,4 +118,4 @@ TEST(UpperPull, NumberDefaultAndTravel) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::upper_pull_test

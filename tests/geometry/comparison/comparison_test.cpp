@@ -15,7 +15,7 @@
 #include <map>
 #include <string>
 
-namespace shankline::tests {
+namespace shankline::tests::comparison_test {
 namespace {
 
 /// The default half-widths, as the reader of order files sets them.
@@ -634,4 +634,4 @@ TEST(LongComparison, EqualFeetAreCalledDifferentInOneCaseOfTwenty) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::comparison_test

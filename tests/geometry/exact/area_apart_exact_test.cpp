@@ -12,7 +12,7 @@
 #include <iterator>
 #include <vector>
 
-namespace shankline::tests {
+namespace shankline::tests::area_apart_exact_test {
 namespace {
 
 using Kernel = CGAL::Exact_predicates_exact_constructions_kernel;
@@ -61,4 +61,4 @@ TEST(LongAreaApart, KeptBoardsAgainstExactBooleans) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::area_apart_exact_test

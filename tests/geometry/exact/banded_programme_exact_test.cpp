@@ -12,7 +12,7 @@
 #include <cmath>
 #include <vector>
 
-namespace shankline::tests {
+namespace shankline::tests::banded_programme_exact_test {
 namespace {
 
 /// Bland's rule and bounds of zero written as bounds: its default pricing and its own variant for
@@ -73,4 +73,4 @@ TEST(LongBandedProgrammeExact, DrawnCases) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::banded_programme_exact_test

@@ -8,7 +8,7 @@
 
 #include <optional>
 
-namespace shankline::tests {
+namespace shankline::tests::darning_test {
 namespace {
 
 struct Count {
@@ -111,4 +111,4 @@ TEST(Darning, SaysWhatIsMissing) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::darning_test

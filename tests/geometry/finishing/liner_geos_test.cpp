@@ -11,7 +11,7 @@
 
 #include <memory>
 
-namespace shankline::tests {
+namespace shankline::tests::liner_geos_test {
 namespace {
 
 struct Geos {
@@ -90,4 +90,4 @@ TEST(LinerByGeos, AgreesOnOutlinesThatNeedRepair) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::liner_geos_test

@@ -8,7 +8,7 @@
 
 #include <algorithm>
 
-namespace shankline::tests {
+namespace shankline::tests::liner_test {
 namespace {
 
 Order with_liner(const LinerWish& wish) {
@@ -89,4 +89,4 @@ TEST(Liner, SaysWhenTheClearanceEatsIt) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::liner_test

@@ -9,7 +9,7 @@
 #include <algorithm>
 #include <cmath>
 
-namespace shankline::tests {
+namespace shankline::tests::ribbons_test {
 namespace {
 
 // Elongation 100 (L − L₀)/L₀ as in ASTM D4964 and ISO 20932, from memory.
@@ -171,4 +171,4 @@ TEST(Elastics, AreCutShorterThanTheirWay) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::ribbons_test

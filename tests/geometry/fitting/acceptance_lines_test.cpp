@@ -6,7 +6,7 @@
 #include <algorithm>
 #include <gtest/gtest.h>
 
-namespace shankline::tests {
+namespace shankline::tests::acceptance_lines_test {
 namespace {
 
 std::vector<AcceptanceLine> worked_lines() {
@@ -98,4 +98,4 @@ TEST(JudgedPair, ATapeProvesNothingOfACut) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::acceptance_lines_test

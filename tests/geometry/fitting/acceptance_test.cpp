@@ -7,7 +7,7 @@
 #include <cmath>
 #include <set>
 
-namespace shankline::tests {
+namespace shankline::tests::acceptance_test {
 namespace {
 
 const SizeLimits cut_off = size_limits(53.5, {0, -1.5});
@@ -146,4 +146,4 @@ TEST(Acceptance, MeasuredAtTheLimitIsNotDecided) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::acceptance_test

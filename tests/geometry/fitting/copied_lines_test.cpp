@@ -6,7 +6,7 @@
 
 #include <cmath>
 
-namespace shankline::tests {
+namespace shankline::tests::copied_lines_test {
 namespace {
 
 TEST(CopiedLines, CutIsWhatTheNewPairHasMore) {
@@ -68,4 +68,4 @@ TEST(CopiedLines, IntervalHoldsTheTruth) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::copied_lines_test

@@ -10,7 +10,7 @@
 #include <cmath>
 #include <set>
 
-namespace shankline::tests {
+namespace shankline::tests::next_cut_test {
 namespace {
 
 using enum Seen;
@@ -248,4 +248,4 @@ TEST(NextCut, FollowedAlongDrawnOrdersItEndsAtTheFinalOrStopLine) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::next_cut_test

@@ -8,7 +8,7 @@
 #include <cmath>
 #include <gtest/gtest.h>
 
-namespace shankline::tests {
+namespace shankline::tests::worn_pair_test {
 namespace {
 
 WornPair left_only(WornFoot foot) {
@@ -134,4 +134,4 @@ TEST(MatchedLines, StandBesideTheModelWithTheUOfTheDifference) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::worn_pair_test

@@ -11,7 +11,7 @@
 #include <numbers>
 #include <vector>
 
-namespace shankline::tests {
+namespace shankline::tests::arch_test {
 namespace {
 
 constexpr double degree = std::numbers::pi / 180;
@@ -273,4 +273,4 @@ TEST(Arch, NoArchHasADeepestPointBesideTheStraightedge) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::arch_test

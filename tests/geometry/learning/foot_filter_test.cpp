@@ -9,7 +9,7 @@
 #include <memory>
 #include <numbers>
 
-namespace shankline::tests {
+namespace shankline::tests::foot_filter_test {
 namespace {
 
 FilterTables tables_at_medians(const LearningPriors& priors) {
@@ -168,4 +168,4 @@ TEST(AnswerModel, TheTableIsTheFormula) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::foot_filter_test

@@ -13,7 +13,7 @@
 #include <random>
 #include <stdexcept>
 
-namespace shankline::tests {
+namespace shankline::tests::house_fit_test {
 namespace {
 
 LearnedPlace asked(const PlacePredictor& predictor, const FootRecords& foot,
@@ -322,4 +322,4 @@ TEST(HouseFit, ALargeHouseFitsItsFiguresOnADrawnHundred) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::house_fit_test

@@ -14,7 +14,7 @@
 #include <string>
 #include <vector>
 
-namespace shankline::tests {
+namespace shankline::tests::jags_test {
 namespace {
 
 struct Draws {
@@ -87,4 +87,4 @@ TEST(LongJags, DrawsTheRecordedFiguresAgain) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::jags_test

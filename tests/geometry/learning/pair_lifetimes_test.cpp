@@ -7,7 +7,7 @@
 #include <utility>
 #include <vector>
 
-namespace shankline::tests {
+namespace shankline::tests::pair_lifetimes_test {
 namespace {
 
 // Data `ovarian` of the R package survival (Edmunson et al. 1979): days, and whether they ended.
@@ -98,4 +98,4 @@ TEST(PairLifetimes, ADancersOwnScaleIsShrunkToTheHouses) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::pair_lifetimes_test

@@ -17,7 +17,7 @@
 #include <string>
 #include <vector>
 
-namespace shankline::tests {
+namespace shankline::tests::simulated_companies_test {
 namespace {
 
 constexpr int most_pairs = 6;
@@ -324,4 +324,4 @@ TEST(LongSimulatedCompanies, LargeHousesAreFittedInSeconds) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::simulated_companies_test

@@ -11,7 +11,7 @@
 #include <limits>
 #include <vector>
 
-namespace shankline::tests {
+namespace shankline::tests::trial_records_test {
 namespace {
 
 using namespace std::chrono_literals;
@@ -146,4 +146,4 @@ TEST(TrackRecord, CountsByHandAndByMonth) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::trial_records_test

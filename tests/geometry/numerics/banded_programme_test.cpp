@@ -9,7 +9,7 @@
 #include <utility>
 #include <vector>
 
-namespace shankline::tests {
+namespace shankline::tests::banded_programme_test {
 namespace {
 
 /// LLᵀ of a drawn band matrix, so positive definite; loads of both signs.
@@ -128,4 +128,4 @@ TEST(BandedProgramme, GivesUpWithoutAnAnswer) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::banded_programme_test

@@ -4,7 +4,7 @@
 #include <gtest/gtest.h>
 #include <limits>
 
-namespace shankline::tests {
+namespace shankline::tests::bracketed_root_test {
 namespace {
 
 constexpr double nan = std::numeric_limits<double>::quiet_NaN();
@@ -56,4 +56,4 @@ TEST(BracketedRoot, NothingWhereTheFunctionIsNoNumber) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::bracketed_root_test

@@ -8,7 +8,7 @@
 #include <cstddef>
 #include <utility>
 
-namespace shankline::tests {
+namespace shankline::tests::gauss_rule_test {
 namespace {
 
 /// Boost gives the places from the middle outwards, and of each pair the positive one.
@@ -29,4 +29,4 @@ TEST(GaussRule, IsThatOfBoost) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::gauss_rule_test

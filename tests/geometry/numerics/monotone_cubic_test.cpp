@@ -10,7 +10,7 @@
 #include <stdexcept>
 #include <vector>
 
-namespace shankline::tests {
+namespace shankline::tests::monotone_cubic_test {
 namespace {
 
 // Fritsch and Carlson, SIAM J. Numer. Anal. 17 (1980) 238–246, data RPN 14.
@@ -251,4 +251,4 @@ TEST(MonotoneCubic, RefusesWhatIsNoCurve) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::monotone_cubic_test

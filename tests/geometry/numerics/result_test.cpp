@@ -3,7 +3,7 @@
 #include <gtest/gtest.h>
 #include <memory>
 
-namespace shankline::tests {
+namespace shankline::tests::result_test {
 namespace {
 
 TEST(Result, HoldsAValueOrTheReason) {
@@ -25,4 +25,4 @@ TEST(Result, GivesItsValueAway) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::result_test

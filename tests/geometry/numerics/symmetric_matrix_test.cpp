@@ -8,7 +8,7 @@
 #include <random>
 #include <vector>
 
-namespace shankline::tests {
+namespace shankline::tests::symmetric_matrix_test {
 namespace {
 
 // The second-difference matrix of n rows has the eigenvalues 2 − 2 cos(kπ/(n + 1)).
@@ -57,4 +57,4 @@ TEST(SymmetricMatrix, SmallAndNegativeEigenvaluesAreRaised) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::symmetric_matrix_test

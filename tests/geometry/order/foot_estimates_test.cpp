@@ -7,7 +7,7 @@
 #include <string>
 #include <vector>
 
-namespace shankline::tests {
+namespace shankline::tests::foot_estimates_test {
 namespace {
 
 // ANSUR II (2012), Gordon et al. 2014, NATICK/TR-15/007: means, regressions on foot length with
@@ -215,4 +215,4 @@ TEST(UnlikelyReadings, EstimatesAreNotJudgedNorIsAFootWithoutLength) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::foot_estimates_test

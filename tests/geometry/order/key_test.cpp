@@ -2,7 +2,7 @@
 
 #include <gtest/gtest.h>
 
-namespace shankline::tests {
+namespace shankline::tests::key_test {
 namespace {
 
 TEST(Key, KnowsSectionFootAndPath) {
@@ -37,4 +37,4 @@ TEST(Key, IsTheSameTextAgain) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::key_test

@@ -9,7 +9,7 @@
 #include <limits>
 #include <string>
 
-namespace shankline::tests {
+namespace shankline::tests::order_limits_test {
 namespace {
 
 struct SideFigure {
@@ -89,4 +89,4 @@ TEST(OrderLimits, TheWorkedSidesAreWithinThem) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::order_limits_test

@@ -6,7 +6,7 @@
 #include <optional>
 #include <vector>
 
-namespace shankline::tests {
+namespace shankline::tests::tolerance_test {
 namespace {
 
 struct Row {
@@ -120,4 +120,4 @@ TEST(Tolerance, CutsAreOneSidedTowardsTheLongerBoard) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::tolerance_test

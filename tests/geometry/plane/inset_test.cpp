@@ -11,7 +11,7 @@
 #include <string>
 #include <vector>
 
-namespace shankline::tests {
+namespace shankline::tests::inset_test {
 namespace {
 
 double round_about(const Polygon& polygon) {
@@ -123,4 +123,4 @@ TEST(Inset, KeepsItsDistanceEverywhere) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::inset_test

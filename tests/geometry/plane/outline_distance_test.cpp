@@ -11,7 +11,7 @@
 #include <cmath>
 #include <numbers>
 
-namespace shankline::tests {
+namespace shankline::tests::outline_distance_test {
 namespace {
 
 Polygon box(double left, double bottom, double right, double top) {
@@ -198,4 +198,4 @@ TEST(OutlineDistance, WithoutPointsIsNoOutline) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::outline_distance_test

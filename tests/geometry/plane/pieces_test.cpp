@@ -13,7 +13,7 @@
 #include <numbers>
 #include <string>
 
-namespace shankline::tests {
+namespace shankline::tests::pieces_test {
 namespace {
 
 constexpr double degree = std::numbers::pi / 180;
@@ -260,4 +260,4 @@ TEST(IsSimple, AgreesWithEveryPairOfEdgesLookedAt) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::pieces_test

@@ -8,7 +8,7 @@
 #include <tuple>
 #include <vector>
 
-namespace shankline::tests {
+namespace shankline::tests::superellipse_test {
 namespace {
 
 struct Measures {
@@ -132,4 +132,4 @@ TEST(Superellipse, IsEvenAndEndsAtItsHalfWidth) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::superellipse_test

@@ -12,7 +12,7 @@
 #include <cmath>
 #include <numbers>
 
-namespace shankline::tests {
+namespace shankline::tests::side_area_cgal_test {
 namespace {
 
 using Kernel = CGAL::Simple_cartesian<double>;
@@ -73,4 +73,4 @@ TEST(SideArea, IsThatOfTheFlatPolygonBetweenTheLines) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::side_area_cgal_test

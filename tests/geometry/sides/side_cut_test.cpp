@@ -23,7 +23,7 @@
 #include <string>
 #include <vector>
 
-namespace shankline::tests {
+namespace shankline::tests::side_cut_test {
 namespace {
 
 constexpr double degree = std::numbers::pi / 180;
@@ -1004,4 +1004,4 @@ TEST(SolveSides, HollowTooSharpForTheSoleIsAnErrorNotACrash) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::side_cut_test

@@ -14,7 +14,7 @@
 #include <utility>
 #include <vector>
 
-namespace shankline::tests {
+namespace shankline::tests::side_wall_test {
 namespace {
 
 constexpr double pi = std::numbers::pi;
@@ -360,4 +360,4 @@ TEST(LeanFromWidths, NothingWhereNoWallCanLeanSo) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::side_wall_test

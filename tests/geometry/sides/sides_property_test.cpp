@@ -17,7 +17,7 @@
 #include <string>
 #include <vector>
 
-namespace shankline::tests {
+namespace shankline::tests::sides_property_test {
 namespace {
 
 constexpr double margin = 3;
@@ -343,4 +343,4 @@ TEST(SidesProperty, SidesLeaveTheRestOfADrawnOrderAsItWas) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::sides_property_test

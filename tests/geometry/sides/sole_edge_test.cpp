@@ -18,7 +18,7 @@
 #include <utility>
 #include <vector>
 
-namespace shankline::tests {
+namespace shankline::tests::sole_edge_test {
 namespace {
 
 constexpr double pi = std::numbers::pi;
@@ -229,4 +229,4 @@ TEST(SoleEdge, MirroredBoardHasMirroredEdges) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::sole_edge_test

@@ -14,7 +14,7 @@
 #include <cmath>
 #include <numbers>
 
-namespace shankline::tests {
+namespace shankline::tests::extremes_test {
 namespace {
 
 constexpr double degree = std::numbers::pi / 180;
@@ -418,4 +418,4 @@ TEST(Extremes, NextToNoStiffness) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::extremes_test

@@ -15,7 +15,7 @@
 #include <sstream>
 #include <string>
 
-namespace shankline::tests {
+namespace shankline::tests::orders_property_test {
 namespace {
 
 struct Tally {
@@ -383,4 +383,4 @@ TEST(OrdersProperty, NormalTransformHasItsMeanAndSpread) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::orders_property_test

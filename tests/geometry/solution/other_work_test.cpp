@@ -11,7 +11,7 @@
 #include <cmath>
 #include <limits>
 
-namespace shankline::tests {
+namespace shankline::tests::other_work_test {
 namespace {
 
 std::optional<FootContact> contact_of(const Order& order) {
@@ -250,4 +250,4 @@ TEST(OtherWork, OfNoNumberIsRefused) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::other_work_test

@@ -8,7 +8,7 @@
 
 #include <gtest/gtest.h>
 
-namespace shankline::tests {
+namespace shankline::tests::reading_worth_test {
 namespace {
 
 // The cut is at a + r (h - a) + fold - inset, a the mean break, h the heel front.
@@ -134,4 +134,4 @@ TEST(UsualRange, HoldsTheEstimateItself) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::reading_worth_test

@@ -14,7 +14,7 @@
 #include <string>
 #include <vector>
 
-namespace shankline::tests {
+namespace shankline::tests::solution_test {
 namespace {
 
 constexpr double degree = std::numbers::pi / 180;
@@ -855,4 +855,4 @@ TEST(NoNumber, IsRefusedWhereverItStands) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::solution_test

@@ -13,7 +13,7 @@
 #include <numbers>
 #include <vector>
 
-namespace shankline::tests {
+namespace shankline::tests::contact_rod_test {
 namespace {
 
 constexpr double degree = std::numbers::pi / 180;
@@ -120,4 +120,4 @@ TEST(LongContactRod, AgreesUpToFortyDegrees) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::contact_rod_test

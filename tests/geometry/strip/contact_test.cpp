@@ -12,7 +12,7 @@
 #include <string>
 #include <vector>
 
-namespace shankline::tests {
+namespace shankline::tests::contact_test {
 namespace {
 
 ContactSolution solved(const ContactProblem& problem, const ContactOptions& options = {}) {
@@ -462,4 +462,4 @@ TEST(Contact, WhatCannotBeSolvedIsNotAnswered) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::contact_test

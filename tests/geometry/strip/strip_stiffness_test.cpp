@@ -7,7 +7,7 @@
 
 #include <cmath>
 
-namespace shankline::tests {
+namespace shankline::tests::strip_stiffness_test {
 namespace {
 
 Strip bevelled() {
@@ -155,4 +155,4 @@ TEST(ArchRise, IsTheCurvatureIntegratedTwice) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::strip_stiffness_test

@@ -9,7 +9,7 @@
 #include <stdexcept>
 #include <vector>
 
-namespace shankline::tests {
+namespace shankline::tests::monte_carlo_test {
 namespace {
 
 double sum(std::span<const double> in) {
@@ -171,4 +171,4 @@ TEST(MonteCarlo, ToleranceIsHalfOfTheLastDigit) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::monte_carlo_test

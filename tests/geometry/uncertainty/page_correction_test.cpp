@@ -4,7 +4,7 @@
 #include <gtest/gtest.h>
 #include <random>
 
-namespace shankline {
+namespace shankline::tests::page_correction_test {
 namespace {
 
 constexpr CalibrationFrame frame{165, 220};
@@ -125,4 +125,4 @@ TEST(PageCorrection, SaysWhenAPrinterIsTrue) {
 }
 
 } // namespace
-} // namespace shankline
+} // namespace shankline::tests::page_correction_test

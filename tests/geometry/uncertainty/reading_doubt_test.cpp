@@ -8,7 +8,7 @@
 #include <cmath>
 #include <cstddef>
 
-namespace shankline::tests {
+namespace shankline::tests::reading_doubt_test {
 namespace {
 
 Reading repeats(std::vector<double> values, double finding) {
@@ -146,4 +146,4 @@ TEST(ReadingDoubt, IntervalHoldsTheTruthOfOneReading) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::reading_doubt_test

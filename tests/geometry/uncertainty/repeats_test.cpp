@@ -8,7 +8,7 @@
 #include <algorithm>
 #include <cmath>
 
-namespace shankline::tests {
+namespace shankline::tests::repeats_test {
 namespace {
 
 // Percentage points of the studentized range, infinite degrees of freedom: Pearson and Hartley,
@@ -69,4 +69,4 @@ TEST(Repeats, OfMarkAndBoardLengthCount) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::repeats_test

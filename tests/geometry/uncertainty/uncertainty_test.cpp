@@ -9,7 +9,7 @@
 #include <stdexcept>
 #include <vector>
 
-namespace shankline::tests {
+namespace shankline::tests::uncertainty_test {
 namespace {
 
 Source normal(std::string name, double u, double freedom = known) {
@@ -231,4 +231,4 @@ TEST(Uncertainty, ToldApartOnlyBeyondU) {
 }
 
 } // namespace
-} // namespace shankline::tests
+} // namespace shankline::tests::uncertainty_test
