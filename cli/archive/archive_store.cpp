@@ -3,224 +3,18 @@
 #include "cli/archive/archive_chain.hpp"
 #include "cli/archive/archive_file.hpp"
 #include "cli/archive/archive_schema.hpp"
+#include "cli/archive/sqlite_connection.hpp"
 #include "cli/text/message.hpp"
 #include "export/formats/digest.hpp"
 
-#include <sqlite3.h>
-
 #include <algorithm>
 #include <array>
-#include <cstring>
 #include <thread>
 #include <unordered_set>
 #include <utility>
 
 namespace shankline {
 namespace {
-
-[[noreturn]] void damaged(const std::string& path, const std::string& what) {
-  throw ArchiveDamaged(path + ": is damaged: " + what,
-                       "run shankline archive audit; bring back a backup");
-}
-
-/// What the database says went wrong, in words.
-[[noreturn]] void fail(sqlite3* handle, const std::string& path, int code) {
-  const int system_error = handle ? sqlite3_system_errno(handle) : 0;
-  const std::string said = handle ? sqlite3_errmsg(handle) : sqlite3_errstr(code);
-  const std::string reason = system_error != 0 ? std::string(std::strerror(system_error)) : said;
-  switch (code & 0xff) {
-  case SQLITE_BUSY:
-  case SQLITE_LOCKED:
-    throw ArchiveFault(path + ": another program is using this archive",
-                       "wait until it is done and try again");
-  case SQLITE_FULL:
-    throw ArchiveFault(path + ": the disk is full", "make room and try again");
-  case SQLITE_READONLY:
-  case SQLITE_PERM:
-    throw ArchiveFault(path + ": the archive cannot be written", archive_elsewhere);
-  case SQLITE_CANTOPEN:
-    throw ArchiveFault(path + ": the archive cannot be opened: " + reason, archive_elsewhere);
-  case SQLITE_IOERR:
-    throw ArchiveFault(path + ": the file system failed: " + reason, archive_elsewhere);
-  case SQLITE_NOTADB:
-    throw ArchiveDamaged(path + ": is no archive, or its beginning is damaged",
-                         "give another file with --archive, or bring back a backup");
-  case SQLITE_NOMEM:
-    throw std::bad_alloc();
-  default:
-    damaged(path, said);
-  }
-}
-
-struct Blob {
-  std::string_view bytes;
-};
-
-/// One statement on its way through its rows; statements are kept prepared.
-class Query {
-public:
-  Query(sqlite3* handle, const std::string& path, sqlite3_stmt* statement)
-      : handle_(handle), path_(path), statement_(statement) {}
-  Query(const Query&) = delete;
-  Query& operator=(const Query&) = delete;
-  ~Query() {
-    sqlite3_reset(statement_);
-    sqlite3_clear_bindings(statement_);
-  }
-
-  // The texts must outlive the query.
-  template <class... Values> Query& with(const Values&... values) {
-    int at = 0;
-    (bind(++at, values), ...);
-    return *this;
-  }
-  bool step() {
-    const int code = sqlite3_step(statement_);
-    if (code == SQLITE_ROW) return true;
-    if (code != SQLITE_DONE) fail(handle_, path_, code);
-    return false;
-  }
-  void run() {
-    while (step()) {
-    }
-  }
-
-  std::int64_t number(int column) const { return sqlite3_column_int64(statement_, column); }
-  std::string text(int column) const {
-    const void* bytes = sqlite3_column_blob(statement_, column);
-    const int size = sqlite3_column_bytes(statement_, column);
-    return bytes ? std::string(static_cast<const char*>(bytes), static_cast<std::size_t>(size))
-                 : std::string();
-  }
-
-private:
-  void check(int code) const {
-    if (code != SQLITE_OK) fail(handle_, path_, code);
-  }
-  void bind(int at, std::int64_t value) { check(sqlite3_bind_int64(statement_, at, value)); }
-  void bind(int at, std::string_view value) {
-    check(sqlite3_bind_text64(statement_, at, value.data() ? value.data() : "", value.size(),
-                              SQLITE_STATIC, SQLITE_UTF8));
-  }
-  void bind(int at, Blob blob) {
-    check(sqlite3_bind_blob64(statement_, at, blob.bytes.data() ? blob.bytes.data() : "",
-                              blob.bytes.size(), SQLITE_STATIC));
-  }
-  template <class Value> void bind(int at, const std::optional<Value>& value) {
-    if (value)
-      bind(at, *value);
-    else
-      check(sqlite3_bind_null(statement_, at));
-  }
-
-  sqlite3* handle_;
-  const std::string& path_;
-  sqlite3_stmt* statement_;
-};
-
-/// A file's name so that the database takes it for a file whatever it is: not ":memory:" for none,
-/// nor "file:" for the beginning of an address.
-std::string address_of(const std::string& path) {
-  std::string address = path.starts_with('/') ? "file://" : "file:./";
-  for (const char c : path) {
-    const auto byte = static_cast<unsigned char>(c);
-    if (c == '/' || c == '.' || c == '-' || c == '_' || (c >= '0' && c <= '9') ||
-        (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'))
-      address += c;
-    else
-      address.append({'%', "0123456789abcdef"[byte >> 4], "0123456789abcdef"[byte & 15]});
-  }
-  return address;
-}
-
-/// An open database and its prepared statements.
-class Connection {
-public:
-  /// `path` is how messages name it; `address` is as SQLite's URIs.
-  Connection(std::string path, const std::string& address, int flags,
-             std::chrono::milliseconds patience)
-      : path_(std::move(path)) {
-    const int code = sqlite3_open_v2(address.c_str(), &handle_,
-                                     flags | SQLITE_OPEN_URI | SQLITE_OPEN_NOMUTEX, nullptr);
-    if (code != SQLITE_OK) {
-      // The words are in the handle, which has to be closed all the same.
-      try {
-        fail(handle_, path_, code);
-      } catch (...) {
-        sqlite3_close(handle_);
-        throw;
-      }
-    }
-    sqlite3_busy_timeout(handle_, static_cast<int>(patience.count()));
-    sqlite3_db_config(handle_, SQLITE_DBCONFIG_DEFENSIVE, 1, nullptr);
-  }
-  Connection(const Connection&) = delete;
-  Connection& operator=(const Connection&) = delete;
-  ~Connection() {
-    for (const auto& [sql, statement] : statements_)
-      sqlite3_finalize(statement);
-    sqlite3_close(handle_);
-  }
-
-  /// `sql` is a literal: statements are found again by its address.
-  Query query(const char* sql) {
-    const auto kept = std::find_if(statements_.begin(), statements_.end(),
-                                   [sql](const auto& row) { return row.first == sql; });
-    if (kept != statements_.end()) return {handle_, path_, kept->second};
-    sqlite3_stmt* statement = nullptr;
-    const int code =
-        sqlite3_prepare_v3(handle_, sql, -1, SQLITE_PREPARE_PERSISTENT, &statement, nullptr);
-    if (code != SQLITE_OK) fail(handle_, path_, code);
-    statements_.emplace_back(sql, statement);
-    return {handle_, path_, statement};
-  }
-  void run(const char* sql) {
-    const int code = sqlite3_exec(handle_, sql, nullptr, nullptr, nullptr);
-    if (code != SQLITE_OK) fail(handle_, path_, code);
-  }
-  int try_to(const char* sql) {
-    return sqlite3_exec(handle_, sql, nullptr, nullptr, nullptr) & 0xff;
-  }
-  std::int64_t number(const char* sql) {
-    Query query = this->query(sql);
-    return query.step() ? query.number(0) : 0;
-  }
-  const std::string& path() const { return path_; }
-  bool was_moved() const {
-    int moved = 0;
-    return sqlite3_file_control(handle_, "main", SQLITE_FCNTL_HAS_MOVED, &moved) == SQLITE_OK &&
-           moved != 0;
-  }
-  bool in_transaction() const { return sqlite3_get_autocommit(handle_) == 0; }
-
-private:
-  std::string path_;
-  sqlite3* handle_ = nullptr;
-  std::vector<std::pair<const char*, sqlite3_stmt*>> statements_;
-};
-
-/// All or nothing; undone unless it is committed. Inside another one it does nothing by itself.
-class Transaction {
-public:
-  Transaction(Connection& connection, const char* begin)
-      : connection_(connection), outer_(!connection.in_transaction()) {
-    if (outer_) connection_.run(begin);
-  }
-  Transaction(const Transaction&) = delete;
-  Transaction& operator=(const Transaction&) = delete;
-  ~Transaction() {
-    if (outer_ && !done_ && connection_.in_transaction()) connection_.try_to("ROLLBACK");
-  }
-  void commit() {
-    if (outer_) connection_.run("COMMIT");
-    done_ = true;
-  }
-
-private:
-  Connection& connection_;
-  bool outer_;
-  bool done_ = false;
-};
 
 constexpr const char* to_read = "BEGIN";
 constexpr const char* to_write = "BEGIN IMMEDIATE";
@@ -229,7 +23,7 @@ constexpr const char* to_write = "BEGIN IMMEDIATE";
 /// file that may only be read.
 struct Opening {
   std::string address;
-  int flags = SQLITE_OPEN_READWRITE;
+  DatabaseUse use = DatabaseUse::write;
   bool may_write = true;
   std::optional<StillFile> still; ///< set if it is read without locks
 };
@@ -237,9 +31,9 @@ struct Opening {
 Opening opening_of(const std::string& path, ArchiveUse use) {
   require_archive_file(path, use);
   Opening opening;
-  opening.address = address_of(path);
+  opening.address = sqlite_address(path);
   if (use != ArchiveUse::read || why_not_written(path).empty()) return opening;
-  opening.flags = SQLITE_OPEN_READONLY;
+  opening.use = DatabaseUse::read;
   opening.may_write = false;
   if (where_to_read(path) == ReadingFrom::file_and_log) {
     opening.address += "?readonly_shm=1";
@@ -251,7 +45,7 @@ Opening opening_of(const std::string& path, ArchiveUse use) {
   return opening;
 }
 
-void run_steps(Connection& connection, int from, int to) {
+void run_steps(SqliteConnection& connection, int from, int to) {
   for (int version = from; version < to; ++version)
     connection.run(archive_steps[static_cast<std::size_t>(version)]);
 }
@@ -268,18 +62,17 @@ struct SchemaObject {
 };
 using Schema = std::vector<SchemaObject>;
 
-Schema schema_of(Connection& connection) {
+Schema schema_of(SqliteConnection& connection) {
   Schema schema;
-  Query query = connection.query("SELECT type, name, tbl_name, coalesce(sql, '') "
-                                 "FROM sqlite_schema ORDER BY type, name");
+  SqliteQuery query = connection.query("SELECT type, name, tbl_name, coalesce(sql, '') "
+                                       "FROM sqlite_schema ORDER BY type, name");
   while (query.step())
     schema.push_back({query.text(0), query.text(1), query.text(2), query.text(3)});
   return schema;
 }
 
 Schema schema_of_version(int version) {
-  Connection fresh("memory", ":memory:", SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE,
-                   std::chrono::milliseconds(0));
+  SqliteConnection fresh("memory", ":memory:", DatabaseUse::make, std::chrono::milliseconds(0));
   run_steps(fresh, 0, version);
   return schema_of(fresh);
 }
@@ -329,7 +122,7 @@ void require_schema(const std::string& path, int version, const Schema& found) {
       "let whoever changed it take that back, or bring back a backup");
 }
 
-void bring_up_to_date(Connection& connection, int from) {
+void bring_up_to_date(SqliteConnection& connection, int from) {
   run_steps(connection, from, archive_version);
   connection.run(("PRAGMA application_id = " + std::to_string(archive_application) +
                   "; PRAGMA user_version = " + std::to_string(archive_version))
@@ -345,14 +138,14 @@ void bring_up_to_date(Connection& connection, int from) {
                            std::to_string(archive_version) +
                            ": either a newer version of it wrote them, or the number is damaged",
                        "bring the program up to date, or bring back a backup");
-  damaged(path, "the number of its tables' version, " + std::to_string(version) +
-                    ", is not that of its tables");
+  archive_damaged(path, "the number of its tables' version, " + std::to_string(version) +
+                            ", is not that of its tables");
 }
 
 /// Version of the file, whose tables are those of that version; 0 when it is empty.
-int version_of(Connection& connection) {
+int version_of(SqliteConnection& connection) {
   // Of one moment: somebody else may be making it just now.
-  Transaction reading(connection, to_read);
+  SqliteTransaction reading(connection, to_read);
   const std::int64_t version = connection.number("PRAGMA user_version");
   const std::int64_t application = connection.number("PRAGMA application_id");
   const Schema found = schema_of(connection);
@@ -368,7 +161,7 @@ int version_of(Connection& connection) {
 }
 
 /// Other programs may be at the same thing: whoever comes second finds it done.
-void require_version(Connection& connection, ArchiveUse use, bool may_write) {
+void require_version(SqliteConnection& connection, ArchiveUse use, bool may_write) {
   const int version = version_of(connection);
   if (version == archive_version) return;
   if (version == 0 && use != ArchiveUse::write)
@@ -379,18 +172,18 @@ void require_version(Connection& connection, ArchiveUse use, bool may_write) {
                            ", which have to be brought up to date before they can be read, and "
                            "nothing can be written here",
                        "copy the file into a folder of your own, and give the copy with --archive");
-  Transaction change(connection, to_write);
+  SqliteTransaction change(connection, to_write);
   bring_up_to_date(connection, version_of(connection));
   change.commit();
 }
 
 /// Switching needs the file for itself for a moment, which the database does not wait for.
-void write_ahead(Connection& connection, std::chrono::milliseconds patience) {
+void write_ahead(SqliteConnection& connection, std::chrono::milliseconds patience) {
   const auto end = std::chrono::steady_clock::now() + patience;
   while (true) {
-    const int code = connection.try_to("PRAGMA journal_mode = WAL");
-    if (code == SQLITE_OK) return;
-    if (code != SQLITE_BUSY || std::chrono::steady_clock::now() > end) {
+    const auto tried = connection.try_to("PRAGMA journal_mode = WAL");
+    if (tried == SqliteConnection::Tried::done) return;
+    if (tried != SqliteConnection::Tried::busy || std::chrono::steady_clock::now() > end) {
       connection.run("PRAGMA journal_mode = WAL");
       return;
     }
@@ -431,11 +224,11 @@ constexpr const char* select_after =
     "SELECT " SHANKLINE_HEAD_COLUMNS " FROM entries WHERE id > ? ORDER BY id LIMIT ?";
 #undef SHANKLINE_HEAD_COLUMNS
 
-EntryHead stored_head(const Query& row, const std::string& path) {
+EntryHead stored_head(const SqliteQuery& row, const std::string& path) {
   EntryHead head;
   head.id = row.number(0);
   const auto kind = kind_named(row.text(1));
-  if (!kind) damaged(path, "entry " + std::to_string(head.id) + " is of no known kind");
+  if (!kind) archive_damaged(path, "entry " + std::to_string(head.id) + " is of no known kind");
   head.kind = *kind;
   head.saved = row.text(2);
   head.program = row.text(3);
@@ -454,7 +247,7 @@ EntryHead stored_head(const Query& row, const std::string& path) {
   return head;
 }
 
-EntryBody stored_body(const Query& row) {
+EntryBody stored_body(const SqliteQuery& row) {
   return {row.text(0), row.text(1), row.text(2), row.text(3), row.text(4)};
 }
 
@@ -462,7 +255,7 @@ EntryHead verified(EntryHead head, const std::string& path) {
   const bool sound =
       head.kind == EntryKind::forgotten ? holds_nothing(head) : head_digest(head) == head.digest;
   if (!sound || (head.turn != 0) != has_dancer(head.kind))
-    damaged(path, "entry " + std::to_string(head.id) + " is not what was saved");
+    archive_damaged(path, "entry " + std::to_string(head.id) + " is not what was saved");
   return head;
 }
 
@@ -473,7 +266,7 @@ struct ArchiveStore::Database {
       : Database(path, use, opening_of(path, use), patience) {}
   Database(const std::string& path, ArchiveUse use, const Opening& opening,
            std::chrono::milliseconds patience)
-      : connection(path, opening.address, opening.flags, patience), still(opening.still) {
+      : connection(path, opening.address, opening.use, patience), still(opening.still) {
     connection.run(settings);
     require_version(connection, use, opening.may_write);
     if (use != ArchiveUse::read) write_ahead(connection, patience);
@@ -482,18 +275,18 @@ struct ArchiveStore::Database {
   const std::string& path() const { return connection.path(); }
 
   ChainEnd end() {
-    Query query = connection.query(select_end);
-    if (!query.step()) damaged(path(), "the count of its entries is missing");
+    SqliteQuery query = connection.query(select_end);
+    if (!query.step()) archive_damaged(path(), "the count of its entries is missing");
     return {query.number(0), query.text(1)};
   }
 
   std::int64_t counted(std::string_view dancer) {
-    Query query = connection.query(select_count);
+    SqliteQuery query = connection.query(select_count);
     return query.with(dancer).step() ? query.number(0) : 0;
   }
 
   std::optional<EntryHead> head(EntryId id) {
-    Query query = connection.query(select_head);
+    SqliteQuery query = connection.query(select_head);
     if (!query.with(id).step()) return std::nullopt;
     EntryHead head = verified(stored_head(query, path()), path());
     require_turn(head);
@@ -503,10 +296,10 @@ struct ArchiveStore::Database {
   /// The digest does not cover the turn, which is the archive's and not the entry's.
   void require_turn(const EntryHead& head) {
     if (!has_dancer(head.kind)) return;
-    Query query = connection.query(select_turn);
+    SqliteQuery query = connection.query(select_turn);
     if (!query.with(head.dancer, head.turn).step() || query.number(0) != head.id ||
         head.turn > counted(head.dancer))
-      damaged(path(), "an index does not lead to entry " + std::to_string(head.id));
+      archive_damaged(path(), "an index does not lead to entry " + std::to_string(head.id));
   }
 
   /// New entries are not hung onto a chain that is broken.
@@ -516,7 +309,7 @@ struct ArchiveStore::Database {
     const std::string hash = head ? chain_hash(head->before, head->digest) : chain_start();
     if ((last.id != 0 && !head) || hash != last.hash ||
         connection.number("SELECT max(id) FROM entries") != last.id)
-      damaged(path(), "its last entry is not what was saved");
+      archive_damaged(path(), "its last entry is not what was saved");
     return last;
   }
 
@@ -551,11 +344,11 @@ struct ArchiveStore::Database {
   /// trigger of somebody else's can make it say that of nothing.
   void require_kept(const ArchiveEntry& entry) {
     const EntryHead& head = entry.head;
-    Query query = connection.query(select_head);
+    SqliteQuery query = connection.query(select_head);
     if (!query.with(head.id).step() || stored_head(query, path()) != head) not_kept();
     if (has_dancer(head.kind) && counted(head.dancer) != head.turn) not_kept();
     if (head.kind != EntryKind::cut) return;
-    Query body = connection.query(select_body);
+    SqliteQuery body = connection.query(select_body);
     if (!body.with(head.id).step() || stored_body(body) != entry.body) not_kept();
   }
 
@@ -567,7 +360,7 @@ struct ArchiveStore::Database {
                           "(SELECT count(*) FROM bodies JOIN erasing USING(id))");
     const std::int64_t marked = connection.number("SELECT count(*) FROM erasing");
     if (left != 0 || marked < static_cast<std::int64_t>(entries) || counted(dancer) != 0)
-      damaged(path(), "what was to be erased is still there, and nothing was erased");
+      archive_damaged(path(), "what was to be erased is still there, and nothing was erased");
   }
 
   /// A file that was taken away stays open and can be written: nobody would find what is in it.
@@ -579,7 +372,7 @@ struct ArchiveStore::Database {
   }
 
   /// Rows of a query, each verified.
-  std::vector<EntryHead> heads(Query& query) {
+  std::vector<EntryHead> heads(SqliteQuery& query) {
     std::vector<EntryHead> found;
     while (query.step())
       found.push_back(verified(stored_head(query, path()), path()));
@@ -592,8 +385,8 @@ struct ArchiveStore::Database {
                         std::int64_t (*number)(const EntryHead&)) const {
     std::int64_t expected = first;
     for (const EntryHead& head : found)
-      if (number(head) != expected--) damaged(path(), "there are entries missing");
-    if (found.size() < most && expected > 0) damaged(path(), "there are entries missing");
+      if (number(head) != expected--) archive_damaged(path(), "there are entries missing");
+    if (found.size() < most && expected > 0) archive_damaged(path(), "there are entries missing");
   }
 
   /// What was erased is gone from the file once its pages are written anew and the journal is
@@ -601,7 +394,7 @@ struct ArchiveStore::Database {
   void clean() {
     connection.run("VACUUM");
     {
-      Query checkpoint = connection.query("PRAGMA wal_checkpoint(TRUNCATE)");
+      SqliteQuery checkpoint = connection.query("PRAGMA wal_checkpoint(TRUNCATE)");
       if (checkpoint.step() && checkpoint.number(0) != 0)
         throw ArchiveFault(path() + ": the entries are erased, but another program keeps this "
                                     "archive open, and the erased text may still be in its file",
@@ -615,12 +408,12 @@ struct ArchiveStore::Database {
     if (still) still->require_unchanged();
   }
 
-  Connection connection;
+  SqliteConnection connection;
   std::optional<StillFile> still; ///< set if it is read without locks
 
 private:
   [[noreturn]] void not_kept() const {
-    damaged(path(), "what was to be saved cannot be read back, and nothing was saved");
+    archive_damaged(path(), "what was to be saved cannot be read back, and nothing was saved");
   }
 
   void insert_row(const EntryHead& head) {
@@ -646,7 +439,7 @@ ArchiveStore::ArchiveStore(ArchiveStore&&) noexcept = default;
 ArchiveStore& ArchiveStore::operator=(ArchiveStore&&) noexcept = default;
 
 std::vector<EntryHead> ArchiveStore::add(std::vector<ArchiveEntry> entries) {
-  Transaction change(database_->connection, to_write);
+  SqliteTransaction change(database_->connection, to_write);
   ChainEnd last = database_->sound_end();
   std::vector<EntryHead> heads;
   heads.reserve(entries.size());
@@ -664,11 +457,11 @@ std::vector<EntryHead> ArchiveStore::add(std::vector<ArchiveEntry> entries) {
 
 ArchiveStore::Merged
 ArchiveStore::add_missing(const std::function<std::optional<ArchiveEntry>()>& next) {
-  Transaction change(database_->connection, to_write);
+  SqliteTransaction change(database_->connection, to_write);
   ChainEnd last = database_->sound_end();
   std::unordered_set<std::string> present;
   {
-    Query query = database_->connection.query("SELECT digest FROM entries");
+    SqliteQuery query = database_->connection.query("SELECT digest FROM entries");
     while (query.step())
       present.insert(query.text(0));
   }
@@ -689,7 +482,7 @@ ArchiveStore::add_missing(const std::function<std::optional<ArchiveEntry>()>& ne
 }
 
 void ArchiveStore::steadily(const std::function<void()>& reads) {
-  Transaction reading(database_->connection, to_read);
+  SqliteTransaction reading(database_->connection, to_read);
   try {
     reads();
   } catch (const ArchiveDamaged&) {
@@ -704,27 +497,29 @@ ChainEnd ArchiveStore::end() {
 }
 
 std::optional<EntryHead> ArchiveStore::head(EntryId id) {
-  Transaction reading(database_->connection, to_read);
+  SqliteTransaction reading(database_->connection, to_read);
   auto head = database_->head(id);
   if (!head && id >= 1 && id <= database_->end().id)
-    damaged(database_->path(), "entry " + std::to_string(id) + " is missing");
+    archive_damaged(database_->path(), "entry " + std::to_string(id) + " is missing");
   return head;
 }
 
 EntryBody ArchiveStore::body(const EntryHead& head) {
-  Query query = database_->connection.query(select_body);
+  SqliteQuery query = database_->connection.query(select_body);
   if (head.body.empty() || !query.with(head.id).step())
-    damaged(database_->path(), "what entry " + std::to_string(head.id) + " held is missing");
+    archive_damaged(database_->path(),
+                    "what entry " + std::to_string(head.id) + " held is missing");
   EntryBody body = stored_body(query);
   if (body_digest(body) != head.body)
-    damaged(database_->path(), "entry " + std::to_string(head.id) + " is not what was saved");
+    archive_damaged(database_->path(),
+                    "entry " + std::to_string(head.id) + " is not what was saved");
   return body;
 }
 
 std::vector<EntryHead> ArchiveStore::older(EntryId below, std::size_t most) {
-  Transaction reading(database_->connection, to_read);
+  SqliteTransaction reading(database_->connection, to_read);
   const ChainEnd last = database_->end();
-  Query query = database_->connection.query(select_older);
+  SqliteQuery query = database_->connection.query(select_older);
   query.with(below, static_cast<std::int64_t>(most));
   std::vector<EntryHead> found = database_->heads(query);
   const EntryId first = std::min(below - 1, last.id);
@@ -732,22 +527,23 @@ std::vector<EntryHead> ArchiveStore::older(EntryId below, std::size_t most) {
   for (std::size_t i = 0; i < found.size(); ++i) {
     database_->require_turn(found[i]);
     if (!is_chained(found, i, last))
-      damaged(database_->path(), "entry " + std::to_string(found[i].id) + " is out of the chain");
+      archive_damaged(database_->path(),
+                      "entry " + std::to_string(found[i].id) + " is out of the chain");
   }
   return found;
 }
 
 std::vector<EntryHead> ArchiveStore::older_of(std::string_view dancer, std::int64_t below,
                                               std::size_t most) {
-  Transaction reading(database_->connection, to_read);
+  SqliteTransaction reading(database_->connection, to_read);
   const std::int64_t count = database_->counted(dancer);
-  Query query = database_->connection.query(select_older_of);
+  SqliteQuery query = database_->connection.query(select_older_of);
   query.with(dancer, below, static_cast<std::int64_t>(most));
   std::vector<EntryHead> found = database_->heads(query);
   database_->require_unbroken(found, std::min(below - 1, count), most,
                               [](const EntryHead& h) { return h.turn; });
   for (const EntryHead& head : found)
-    if (head.dancer != dancer) damaged(database_->path(), "an index leads astray");
+    if (head.dancer != dancer) archive_damaged(database_->path(), "an index leads astray");
   return found;
 }
 
@@ -755,7 +551,7 @@ std::size_t ArchiveStore::forget(std::string_view dancer, const std::string& sav
                                  const std::string& program) {
   std::size_t erased = 0;
   {
-    Transaction change(database_->connection, to_write);
+    SqliteTransaction change(database_->connection, to_write);
     ChainEnd last = database_->sound_end();
     ArchiveEntry forgetting;
     forgetting.head.kind = EntryKind::forgetting;
@@ -794,7 +590,7 @@ void ArchiveStore::clean() {
 
 std::vector<ForgottenCode> ArchiveStore::forgotten_codes() {
   std::vector<ForgottenCode> codes;
-  Query query = database_->connection.query(
+  SqliteQuery query = database_->connection.query(
       "SELECT salt, digest, saved FROM forgotten_codes ORDER BY digest");
   while (query.step())
     codes.push_back({query.text(0), query.text(1), query.text(2)});
@@ -803,7 +599,7 @@ std::vector<ForgottenCode> ArchiveStore::forgotten_codes() {
 
 void ArchiveStore::keep_forgotten(const std::vector<ForgottenCode>& codes) {
   if (codes.empty()) return;
-  Transaction change(database_->connection, to_write);
+  SqliteTransaction change(database_->connection, to_write);
   for (const ForgottenCode& code : codes)
     database_->connection.query("INSERT OR IGNORE INTO forgotten_codes VALUES(?, ?, ?)")
         .with(code.salt, code.digest, code.saved)
@@ -814,7 +610,7 @@ void ArchiveStore::keep_forgotten(const std::vector<ForgottenCode>& codes) {
 
 void ArchiveStore::copy_to(const std::string& path) {
   ArchiveCopy copy(path);
-  const std::string address = address_of(copy.beside());
+  const std::string address = sqlite_address(copy.beside());
   database_->connection.query("VACUUM INTO ?").with(std::string_view(address)).run();
   database_->require_still();
   copy.put_in_place();
@@ -834,12 +630,12 @@ std::vector<std::string> ArchiveStore::faults_of_store() {
     }
   };
   look([&] {
-    Query check = database_->connection.query("PRAGMA integrity_check(20)");
+    SqliteQuery check = database_->connection.query("PRAGMA integrity_check(20)");
     while (check.step())
       if (const std::string said = check.text(0); said != "ok") faults.push_back(said);
   });
   look([&] {
-    Query check = database_->connection.query("PRAGMA foreign_key_check");
+    SqliteQuery check = database_->connection.query("PRAGMA foreign_key_check");
     while (check.step())
       faults.push_back("a row of " + check.text(0) + " belongs to no entry");
   });
@@ -847,14 +643,14 @@ std::vector<std::string> ArchiveStore::faults_of_store() {
 }
 
 std::vector<ArchiveEntry> ArchiveStore::as_stored(EntryId above, std::size_t most) {
-  Transaction reading(database_->connection, to_read);
+  SqliteTransaction reading(database_->connection, to_read);
   std::vector<ArchiveEntry> entries;
-  Query query = database_->connection.query(select_after);
+  SqliteQuery query = database_->connection.query(select_after);
   query.with(above, static_cast<std::int64_t>(most));
   while (query.step()) {
     ArchiveEntry entry;
     entry.head = stored_head(query, database_->path());
-    Query body = database_->connection.query(select_body);
+    SqliteQuery body = database_->connection.query(select_body);
     if (body.with(entry.head.id).step()) entry.body = stored_body(body);
     entries.push_back(std::move(entry));
   }
