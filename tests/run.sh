@@ -1,10 +1,12 @@
 #!/bin/sh
 # Every test, on Debian 12 with git and a shell, as root or with sudo:
 #
-#   sh tests/run.sh         what runs every day: a few minutes
-#   sh tests/run.sh long    everything there is: some two hours
+#   sh tests/run.sh                 what runs every day: a few minutes
+#   sh tests/run.sh long            everything there is: some hours
+#   sh tests/run.sh long PART...    these parts of it
+#   sh tests/run.sh long --list     the parts, and when each was run last, on which commit, how it went
 #
-# Ends with the closing lines of ctest; the exit code is 0 only when every step passed.
+# Ends with the closing lines of ctest, or of the parts; the exit code is 0 only when every step passed.
 set -u
 root=$(cd "$(dirname "$0")/.." && pwd)
 . "$root/.cmake/setup.sh"
@@ -167,46 +169,164 @@ clean_root() ( # a shell of its own, for what is to be undone at its end
   chroot "$bare" sh -ec "$package_in_clean_root"
 )
 
-long_steps() {
-  check 'Long tests' tests release -L '^long$'
-  check 'The other compiler' other_compiler
-  check 'Everything under the sanitizers' everything_sanitized
-  check 'The same bytes from every build' sh tests/same_bytes.sh build/release build/clang build/asan
-  check 'Format' format
-  check 'Every header alone' headers
-  check 'clang-tidy' tidy
-  check 'cppcheck' second_opinion
-  check 'Coverage' coverage
-  sed -n '/^TOTAL/p' "$logs/Coverage.log"
-  check 'Fuzzing the readers' fuzz
-  check 'Benchmarks' benchmarks
-  sed -n '/ratio/p' "$logs/Benchmarks.log"
+in_clean_root() {
   if [ "$(id -u)" -ne 0 ]; then
-    echo 'Installing into a clean system ... left out: only root can'
-  elif ! command -v debootstrap >/dev/null; then
-    echo 'Installing into a clean system ... left out: debootstrap is not installed'
-  else
-    check 'Installing into a clean system' clean_root
+    echo 'Left out: only root can install into a clean system.'
+    return 0
   fi
+  if ! command -v debootstrap >/dev/null; then
+    echo 'Left out: debootstrap is not installed.'
+    return 0
+  fi
+  clean_root
 }
 
-case ${1:-everyday} in
+same_bytes() {
+  for purpose in clang asan; do
+    configure $purpose && build $purpose shankline || return 1
+  done
+  sh tests/same_bytes.sh build/release build/clang build/asan
+}
+
+# long_tests REGEX [CTEST ARGUMENTS...]: the long tests with such names.
+long_tests() {
+  tests release -L '^long$' -R "$@"
+}
+
+# The parts of the long run, in the order in which they run: a name, and what it does.
+parts='
+geometry   long tests of the solver
+exact      long tests against exact arithmetic
+pages      long tests of the sheets
+program    long tests of readers, verbs and the program, but for the next
+million    a million orders
+archive    long tests of the archive, in a file and on a server
+clang      everything of every day, built by the other compiler
+sanitizers everything of every day, under the sanitizers
+bytes      the same bytes from every build
+format     the format of our files
+headers    every header alone
+tidy       clang-tidy
+cppcheck   cppcheck
+coverage   the share of lines that the tests of every day reach
+fuzz       ten minutes of fuzzing for each reader
+bench      the benchmarks
+system     samples/run.sh and the package in a clean system'
+
+run_part() {
+  case $1 in
+    geometry) long_tests '^geometry_tests[.]' ;;
+    exact) long_tests '^exact_tests[.]' ;;
+    pages) long_tests '^export_tests[.]' ;;
+    program) long_tests '^(cli|reader|support)_tests[.]' -E LongMillion ;;
+    million) long_tests LongMillion ;;
+    archive) long_tests '^archive_tests[.]' ;;
+    clang) other_compiler ;;
+    sanitizers) everything_sanitized ;;
+    bytes) same_bytes ;;
+    format) format ;;
+    headers) headers ;;
+    tidy) tidy ;;
+    cppcheck) second_opinion ;;
+    coverage) coverage ;;
+    fuzz) fuzz ;;
+    bench) benchmarks ;;
+    system) in_clean_root ;;
+  esac
+}
+
+# The lines of a part's output that its reader wants to see.
+figures_of() {
+  case $1 in
+    coverage) sed -n '/^TOTAL/p' "$2" ;;
+    bench) sed -n '/ratio/p' "$2" ;;
+    system) sed -n '/^Left out/p' "$2" ;;
+    *) sed -n '/tests passed,/p' "$2" ;;
+  esac
+}
+
+tree_of_now() {
+  commit=$(git -c safe.directory='*' rev-parse --short HEAD 2>/dev/null) || commit=unknown
+  git -c safe.directory='*' diff --quiet HEAD 2>/dev/null || commit="$commit, changed"
+  printf '%s' "$commit"
+}
+
+# long_part NAME: leaves a stamp, so that the parts of a long run can be run on different days.
+long_part() {
+  part=$1
+  stamps=$root/build/long
+  mkdir -p "$stamps"
+  part_begin=$(date +%s)
+  step "Part $part" run_part "$part"
+  code=$?
+  log=$logs/Part_$part.log
+  result=passed
+  if [ "$code" -ne 0 ]; then
+    result=FAILED
+    failed="$failed
+  $part"
+  fi
+  ! grep -q '^Left out' "$log" || result='left out'
+  printf '%s  %s  %s s  %s\n' "$(date '+%Y-%m-%d %H:%M')" "$(tree_of_now)" \
+    "$(($(date +%s) - part_begin))" "$result" >"$stamps/$part"
+  figures_of "$part" "$log"
+}
+
+list_parts() {
+  printf '%s\n' "$parts" | while read -r part what; do
+    [ -n "$part" ] || continue
+    stamp='never run here'
+    [ ! -e "$root/build/long/$part" ] || stamp=$(cat "$root/build/long/$part")
+    printf '%-10s  %-66s  %s\n' "$part" "$what" "$stamp"
+  done
+}
+
+all_parts=$(printf '%s\n' "$parts" | awk 'NF { print $1 }')
+
+usage() {
+  echo 'usage: tests/run.sh [long [PART...]]' >&2
+  [ $# -eq 0 ] || printf '%s\n' "$@" >&2
+  exit 2
+}
+
+run=${1:-everyday}
+case $run in
   everyday)
     needed="$packages_build $packages_tests"
     exact=OFF ;;
   long)
+    shift
+    if [ "${1:-}" = --list ]; then
+      list_parts
+      exit 0
+    fi
+    for part in "$@"; do
+      printf '%s\n' "$all_parts" | grep -qx -e "$part" ||
+        usage "no part is called $part; the parts are:" "$all_parts"
+    done
     needed="$packages_build $packages_tests $packages_long"
     exact=ON ;;
-  *)
-    echo 'usage: tests/run.sh [long]' >&2
-    exit 2 ;;
+  *) usage ;;
 esac
 
 # shellcheck disable=SC2086 # a list
 packages $needed || exit 1
 step 'Preparing the build' configure release -DSHANKLINE_TESTS=ON -DSHANKLINE_EXACT_TESTS=$exact || exit 1
 step 'Building' build release || exit 1
-[ "${1:-everyday}" = everyday ] || long_steps
+
+if [ "$run" = long ] && [ $# -gt 0 ]; then
+  for part in "$@"; do
+    long_part "$part"
+  done
+  [ -z "$failed" ] || printf '\nFailed:%s\n' "$failed"
+  [ -z "$failed" ]
+  exit
+fi
+if [ "$run" = long ]; then
+  for part in $all_parts; do
+    long_part "$part"
+  done
+fi
 
 # Last, so that its closing lines are the last there is to read. The check of the layers is among
 # these tests.
