@@ -13,13 +13,16 @@ inline constexpr Word<Seen> seen_words[] = {
     {"good", Seen::right},
     {"too-low", Seen::low},
     {"too-far-back", Seen::too_far_back},
+    {"cut-too-far", Seen::cut_too_far},
     {"rolls-over", Seen::over_the_platform},
     {"pain", Seen::pain},
 };
 
 /// Help shows this for an option that takes one of them.
 inline constexpr const char* seen_help =
-    "on pointe: good, too-low (bends too low), too-far-back, rolls-over (the platform), pain";
+    "on pointe: good; too-low (bends too low) or too-far-back (bends at the board's end, near the "
+    "heel): the board is still too long; cut-too-far: it is already too short; rolls-over (the "
+    "platform); pain";
 
 /// The word of `seen_words` for a word in any case, with spaces or underscores for hyphens, or for
 /// one of the words of earlier versions (right, low, over), which are still in archives and in

@@ -19,11 +19,11 @@ Json number(const std::optional<double>& value) {
 }
 
 constexpr Word<StopReason> stop_words[] = {
-    {"seen_right", StopReason::seen_right},     {"seen_over", StopReason::seen_over},
-    {"seen_pain", StopReason::seen_pain},       {"final_line", StopReason::final_line},
-    {"stop_band", StopReason::stop_band},       {"stop_line", StopReason::stop_line},
-    {"final_passed", StopReason::final_passed}, {"band_passed", StopReason::band_passed},
-    {"stop_passed", StopReason::stop_passed},
+    {"seen_right", StopReason::seen_right},   {"seen_too_far", StopReason::seen_too_far},
+    {"seen_over", StopReason::seen_over},     {"seen_pain", StopReason::seen_pain},
+    {"final_line", StopReason::final_line},   {"stop_band", StopReason::stop_band},
+    {"stop_line", StopReason::stop_line},     {"final_passed", StopReason::final_passed},
+    {"band_passed", StopReason::band_passed}, {"stop_passed", StopReason::stop_passed},
 };
 static_assert(std::size(stop_words) == static_cast<std::size_t>(StopReason::stop_passed) + 1,
               "every reason to stop has a word");

@@ -52,6 +52,12 @@ std::optional<NextCut> stopped_by_the_try(const SolvedTrim& trim, const Tried& t
                    "stop: the foot rolls over the platform, because too little holds it back. Cut "
                    "nothing more: this board may already be too short. Ask a teacher or fitter "
                    "before the shoe is worn.");
+  if (tried.seen == Seen::cut_too_far)
+    return stopped(
+        StopReason::seen_too_far, left,
+        "stop: this board is already too short. Cut nothing more. Set the pair aside, or "
+        "let the fitter decide whether it is worn. Record this try, so that the next "
+        "pair starts with a longer board.");
   if (past_stop > least_cut)
     return stopped(StopReason::stop_passed, left,
                    "stop: the cut lies " + short_figure(shown_past(trim, trim.stop.centre, cut)) +
@@ -134,10 +140,10 @@ double ruler_back(const SolvedTrim& trim, BoardStation station) {
   return ruler_number(back_from_witness(trim, station), Rounding::up);
 }
 
-std::vector<BoardStation> cut_steps(const SolvedTrim& trim) {
+std::vector<BoardStation> cut_steps(const SolvedTrim& trim, BoardStation end) {
   const BoardStation final_line = trim.final_cut.centre;
   std::vector<BoardStation> steps;
-  BoardStation at;
+  BoardStation at = end;
   while (final_line - at >= least_cut) {
     at = step_on(trim, at, final_line);
     steps.push_back(at);

@@ -22,7 +22,11 @@ inline constexpr double least_cut = 0.5; // mm: less than that no knife takes of
 enum class Seen {
   low, ///< it bends ahead of where the foot bends: the board is still too long
   right,
-  too_far_back, ///< it bends at the board's end, too near the heel: the end is still too far back
+  /// It bends at the board's end, which still lies too near the heel: the board is too long.
+  too_far_back,
+  /// The opposite: the board's end lies ahead of the right place, and its support is gone. The
+  /// board is already too short.
+  cut_too_far,
   over_the_platform, ///< the dancer is carried over: too little holds her back
   pain,
 };
@@ -35,6 +39,7 @@ struct Tried {
 
 enum class StopReason {
   seen_right,
+  seen_too_far,
   seen_over,
   seen_pain,
   final_line,
@@ -66,7 +71,7 @@ double back_from_witness(const SolvedTrim& trim, BoardStation station);
 double ruler_back(const SolvedTrim& trim, BoardStation station);
 
 /// Every line from the first cut to the final one, on the centre line, for a table to fill in by
-/// hand.
-std::vector<BoardStation> cut_steps(const SolvedTrim& trim);
+/// hand; those ahead of `end`, where the board ends already.
+std::vector<BoardStation> cut_steps(const SolvedTrim& trim, BoardStation end = {});
 
 } // namespace shankline

@@ -111,6 +111,7 @@ TEST_F(UnsafeLines, EveryReasonToStopIsSaidToOtherProgramsToo) {
   write({});
   const std::vector<std::pair<std::vector<std::string>, std::string>> stops{
       {{"--cut", "52.5", "--seen", "good"}, "seen_right"},
+      {{"--cut", "52.5", "--seen", "cut-too-far"}, "seen_too_far"},
       {{"--cut", "52.5", "--seen", "rolls-over"}, "seen_over"},
       {{"--cut", "52.5", "--seen", "pain"}, "seen_pain"},
       {{"--cut", "62", "--seen", "too-low"}, "final_line"},

@@ -118,6 +118,17 @@ TEST_F(NextCutTest, BendsTooFarBackGoesOnToTheFinalLineToo) {
   expect_stop(after(62, too_far_back), StopReason::final_line);
 }
 
+// The opposite of "too far back": nothing comes off, however much is left to the final line.
+TEST_F(NextCutTest, ABoardThatIsTooShortIsNotCutOn) {
+  for (const double cut : {0.0, 40.0, 56.0, 62.0, 80.0})
+    for (const bool asked : {false, true})
+      expect_stop(after(cut, cut_too_far, asked), StopReason::seen_too_far);
+  const std::string words = after(56, cut_too_far).reason;
+  for (const char* said : {"already too short", "Cut nothing more", "Set the pair aside", "fitter",
+                           "Record this try", "longer board"})
+    EXPECT_NE(words.find(said), std::string::npos) << words;
+}
+
 TEST_F(NextCutTest, NeverPastTheFinalLineUnasked) {
   expect_stop(after(62, low), StopReason::final_line);
   expect_stop(after(61.6, low), StopReason::final_line); // nothing that a knife takes off is left
