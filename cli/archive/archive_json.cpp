@@ -43,6 +43,9 @@ template <class Value> void put(Json& json, const char* key, const std::optional
 void put(Json& json, const char* key, const std::string& value) {
   if (!value.empty()) json[key] = value;
 }
+void put(Json& json, const char* key, bool value) {
+  if (value) json[key] = true;
+}
 
 void take(const Json& json, const char* key, std::optional<double>& into) {
   if (const auto at = json.find(key); at != json.end() && at->is_number()) into = at->get<double>();
@@ -56,6 +59,9 @@ void take(const Json& json, const char* key, std::optional<int>& into) {
 void take(const Json& json, const char* key, std::string& into) {
   if (const auto at = json.find(key); at != json.end() && at->is_string())
     into = at->get<std::string>();
+}
+void take(const Json& json, const char* key, bool& into) {
+  if (const auto at = json.find(key); at != json.end() && at->is_boolean()) into = at->get<bool>();
 }
 
 Json or_null(const std::string& text) {
@@ -133,14 +139,21 @@ std::string shown(const Json& value) {
 
 std::string outcome_json(const Outcome& outcome) {
   Json json = Json::object();
+  put(json, "foot", outcome.foot);
   put(json, "seen", outcome.seen);
+  put(json, "cut_off", outcome.cut_off);
+  put(json, "copied_U", outcome.copied_U);
+  put(json, "worn", outcome.worn);
+  put(json, "by", outcome.by);
   put(json, "gap", outcome.gap);
+  put(json, "break", outcome.break_at);
   put(json, "comfort", outcome.comfort);
   put(json, "hours", outcome.hours);
   put(json, "days", outcome.days);
   put(json, "further", outcome.further);
   put(json, "ended", outcome.ended);
   put(json, "words", outcome.words);
+  put(json, "withdraws", outcome.withdraws);
   return one_line(json);
 }
 
@@ -148,15 +161,52 @@ Outcome outcome_of(const EntryHead& note) {
   Outcome outcome;
   const Json json = parsed(note.outcome);
   if (!json.is_object()) return outcome;
+  take(json, "foot", outcome.foot);
   take(json, "seen", outcome.seen);
+  take(json, "cut_off", outcome.cut_off);
+  take(json, "copied_U", outcome.copied_U);
+  take(json, "worn", outcome.worn);
+  take(json, "by", outcome.by);
   take(json, "gap", outcome.gap);
+  take(json, "break", outcome.break_at);
   take(json, "comfort", outcome.comfort);
   take(json, "hours", outcome.hours);
   take(json, "days", outcome.days);
   take(json, "further", outcome.further);
   take(json, "ended", outcome.ended);
   take(json, "words", outcome.words);
+  take(json, "withdraws", outcome.withdraws);
   return outcome;
+}
+
+SavedCut saved_cut(std::string_view solution) {
+  SavedCut cut;
+  const Json json = parsed(solution);
+  const auto below = [](const Json& at, const char* key) {
+    return at.is_object() && at.contains(key) ? at[key] : Json(nullptr);
+  };
+  const Json feet = below(json, "feet");
+  for (const FootSide side : {FootSide::left, FootSide::right}) {
+    const Json foot = below(feet, foot_name(side).c_str());
+    if (!foot.is_object()) continue;
+    SavedFoot& saved = (side == FootSide::left ? cut.left : cut.right).emplace();
+    const Json board = below(below(foot, "trim"), "board");
+    std::optional<double> witness;
+    std::optional<double> final_cut;
+    std::optional<double> right_U;
+    if (board.is_object()) {
+      take(board, "witness", witness);
+      take(board, "U_right", right_U);
+      if (const Json line = below(board, "final"); line.is_object())
+        take(line, "centre", final_cut);
+      if (witness && final_cut) saved.board = SavedBoard{*witness, *final_cut, right_U};
+    }
+    if (const Json contact = below(below(foot, "contact"), "cut"); contact.is_object()) {
+      take(contact, "gap", saved.gap);
+      take(contact, "break", saved.break_at);
+    }
+  }
+  return cut;
 }
 
 std::string options_json(const Paper& paper, Units units, const PrinterDrawing* printer) {

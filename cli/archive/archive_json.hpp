@@ -21,6 +21,32 @@ std::string outcome_json(const Outcome& outcome);
 /// What a newer version may have noted besides is left out.
 Outcome outcome_of(const EntryHead& note);
 
+/// A board that an entry cuts, mm from its heel end on the centre line.
+struct SavedBoard {
+  double witness = 0;
+  double final_cut = 0;
+  /// How well the place that is right for the dancer was known, mm at 95 %; absent in entries of
+  /// versions that did not say.
+  std::optional<double> right_U;
+};
+struct SavedFoot {
+  std::optional<SavedBoard> board; ///< absent where nothing is cut off it
+  // Of the shoe cut at the final line, by the contact model; absent where it could not say.
+  std::optional<double> gap;      ///< mm
+  std::optional<double> break_at; ///< mm, as the order's pose counts
+};
+/// What an entry's stored solution says of its feet; absent for feet that it does not have.
+struct SavedCut {
+  std::optional<SavedFoot> left;
+  std::optional<SavedFoot> right;
+
+  const std::optional<SavedFoot>& foot(FootSide side) const {
+    return side == FootSide::left ? left : right;
+  }
+  bool two_feet() const { return left && right; }
+};
+SavedCut saved_cut(std::string_view solution);
+
 /// In one line with its end, for EntryBody::options: what was resolved when the order was solved.
 /// `printer` may be null.
 std::string options_json(const Paper& paper, Units units, const PrinterDrawing* printer);

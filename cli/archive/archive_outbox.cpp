@@ -63,6 +63,18 @@ std::vector<std::string> Outbox::waiting() const {
   return names;
 }
 
+std::vector<ArchiveEntry> Outbox::entries() const {
+  std::vector<ArchiveEntry> all;
+  for (const std::string& name : waiting()) {
+    try {
+      all.push_back(read_one_entry(folder_ + "/" + name));
+    } catch (const BundleFault&) {
+      continue; // send() names it
+    }
+  }
+  return all;
+}
+
 void Outbox::keep(const ArchiveEntry& entry) const {
   make_folders(folder_);
   const std::vector<std::string> names = waiting();

@@ -9,6 +9,12 @@ bool says_nothing(const Outcome& outcome) {
   return outcome == Outcome{};
 }
 
+std::optional<FootSide> one_foot(const Outcome& outcome) {
+  for (const FootSide side : {FootSide::left, FootSide::right})
+    if (outcome.foot == foot_name(side)) return side;
+  return {};
+}
+
 std::string outcome_words(const Outcome& outcome) {
   std::string text;
   const auto add = [&text](const std::string& words) {
@@ -17,12 +23,22 @@ std::string outcome_words(const Outcome& outcome) {
   const auto days = [](int count) {
     return std::to_string(count) + (count == 1 ? " day" : " days");
   };
+  if (!outcome.withdraws.empty()) add(std::string(withdraws_words));
+  const std::string foot = outcome.foot == "both" ? "both feet" : outcome.foot;
+  if (outcome.cut_off)
+    add((foot.empty() ? "" : foot + " ") + figure(*outcome.cut_off) +
+        (outcome.copied_U ? " ±" + figure(*outcome.copied_U) : std::string()) + " off");
+  else if (!foot.empty())
+    add(foot);
+  if (outcome.copied_U) add("copied from a worn pair");
   if (!outcome.seen.empty()) {
     // Notes of earlier versions hold words that are no longer offered.
     const std::string word = seen_word(outcome.seen);
-    add("seen " + (word.empty() ? outcome.seen : word));
+    add("seen " + (word.empty() ? outcome.seen : word) + (outcome.worn ? " after wear" : ""));
   }
+  if (!outcome.by.empty()) add("by " + outcome.by);
   if (outcome.gap) add("gap " + figure(*outcome.gap));
+  if (outcome.break_at) add("breaks at " + figure(*outcome.break_at));
   if (outcome.comfort) add("comfort " + std::to_string(*outcome.comfort) + " of 5");
   if (outcome.hours)
     add(figure(*outcome.hours) + " h" + (outcome.days ? " on " + days(*outcome.days) : ""));

@@ -1,27 +1,48 @@
-// What happened to a cut pair afterwards, as somebody noted it.
+// What happened to a cut pair afterwards, as somebody noted it: a try on pointe, or whatever else
+// there was to say.
 #pragma once
+
+#include "geometry/order/foot_side.hpp"
 
 #include <optional>
 #include <string>
+#include <string_view>
 
 namespace shankline {
 
 struct Outcome {
-  std::string seen;            ///< on pointe: one of `seen_words`, or a word of an earlier version
-  std::optional<double> gap;   ///< between arch and shoe, mm
-  std::optional<int> comfort;  ///< 1 (bad) to 5 (good)
-  std::optional<double> hours; ///< worn
-  std::optional<int> days;     ///< on which it was worn
-  std::optional<double> further; ///< cut off since, mm
-  std::string ended;             ///< how the pair's use ended
+  /// "left", "right" or "both"; empty in notes of versions that did not ask.
+  std::string foot;
+  std::string seen; ///< on pointe: one of `seen_words`, or a word of an earlier version
+  /// How much of the board was cut off then, mm from its heel end on the centre line; 0 for the
+  /// uncut board.
+  std::optional<double> cut_off;
+  /// For a worn pair that was copied: how well `cut_off` is known, mm at 95 %.
+  std::optional<double> copied_U;
+  bool worn = false;              ///< seen after wear; else at the barre
+  std::string by;                 ///< code of who judged; empty if it was not said
+  std::optional<double> gap;      ///< between arch and shoe, mm
+  std::optional<double> break_at; ///< where the shoe breaks, mm as the order's pose counts
+  std::optional<int> comfort;     ///< 1 (bad) to 5 (good)
+  std::optional<double> hours;    ///< worn
+  std::optional<int> days;        ///< on which it was worn
+  std::optional<double> further;  ///< cut off since, mm
+  std::string ended;              ///< how the pair's use ended
   std::string words;
+  std::string withdraws; ///< digest of a note about the same cut that was wrong
 
   bool operator==(const Outcome&) const = default;
 };
 
 bool says_nothing(const Outcome& outcome);
 
-/// "seen too-low, gap 2.0, comfort 4 of 5, 12.0 h on 5 days, 3.0 more cut off"
+/// The one foot that it is about; nothing for both, or where it was not said.
+std::optional<FootSide> one_foot(const Outcome& outcome);
+
+/// How the words of a note that withdraws another one begin.
+inline constexpr std::string_view withdraws_words = "withdraws a note";
+
+/// "left 55.5 off, seen too-low, gap 2.0, comfort 4 of 5, 12.0 h on 5 days, 3.0 more cut off"
 std::string outcome_words(const Outcome& outcome);
 
 } // namespace shankline

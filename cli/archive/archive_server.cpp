@@ -254,8 +254,8 @@ std::vector<EntryHead> ServerStore::add(std::vector<ArchiveEntry> entries) {
     for (const ArchiveEntry& entry : entries) {
       Database::Put put = database_->put(entry, true);
       if (put.state == "unknown")
-        throw ArchiveFault(database_->path() + ": the dancer was forgotten meanwhile",
-                           "there is nothing left to note anything about");
+        throw EntryForgotten(database_->path() + ": the dancer was forgotten meanwhile",
+                             "there is nothing left to note anything about");
       if (put.state == "forgotten")
         throw EntryForgotten(database_->path() +
                                  ": the dancer was forgotten after this entry was made",

@@ -15,7 +15,7 @@ namespace shankline {
 /// The keeper's role owns everything. A bench has no right to the entries' table at all: it appends
 /// through a function that runs with the keeper's rights, and reads a view. The server works out
 /// the digests itself, so nobody can append an entry that the chain does not hold.
-inline constexpr std::array<const char*, 1> server_steps{
+inline constexpr std::array<const char*, 2> server_steps{
     R"sql(
 CREATE TABLE shankline.entries(
   id bigint PRIMARY KEY,
@@ -285,6 +285,31 @@ GRANT SELECT(dancer, entries) ON shankline.dancers TO {bench}, {reader};
 GRANT EXECUTE ON FUNCTION shankline.head_digest, shankline.has_words,
   shankline.without_words TO {bench}, {reader};
 GRANT EXECUTE ON FUNCTION shankline.append TO {bench};
+)sql",
+    // 2: what a try says is open to every bench, so that all can learn from it. Only free words are
+    // kept back, and a judge's code that is no short one.
+    R"sql(
+CREATE OR REPLACE FUNCTION shankline.has_words(a_outcome text) RETURNS boolean
+  LANGUAGE plpgsql IMMUTABLE SET search_path = pg_catalog, pg_temp AS $$
+BEGIN
+  RETURN EXISTS (SELECT FROM jsonb_each_text(a_outcome::jsonb) AS k(name, said)
+    WHERE k.name NOT IN ('seen', 'gap', 'comfort', 'hours', 'days', 'further', 'foot', 'cut_off',
+                         'copied_U', 'worn', 'break', 'withdraws')
+      AND NOT (k.name = 'by' AND k.said ~ '^[A-Za-z0-9._-]{1,16}$'));
+EXCEPTION WHEN others THEN
+  RETURN true;
+END $$;
+
+CREATE OR REPLACE FUNCTION shankline.without_words(a_outcome text) RETURNS text
+  LANGUAGE plpgsql IMMUTABLE SET search_path = pg_catalog, pg_temp AS $$
+BEGIN
+  RETURN coalesce((SELECT jsonb_object_agg(k.name, k.value)
+    FROM jsonb_each(a_outcome::jsonb) AS k(name, value)
+    WHERE k.name IN ('seen', 'gap', 'comfort', 'hours', 'days', 'further', 'foot', 'cut_off',
+                     'copied_U', 'worn', 'break', 'withdraws')), '{}')::text;
+EXCEPTION WHEN others THEN
+  RETURN '{}';
+END $$;
 )sql"};
 
 inline constexpr int server_tables = static_cast<int>(server_steps.size());

@@ -4,10 +4,13 @@
 #include "cli/archive/archive_audit.hpp"
 #include "cli/archive/archive_bundle.hpp"
 #include "cli/archive/archive_chain.hpp"
+#include "cli/archive/archive_move.hpp"
 #include "cli/archive/archive_store.hpp"
+#include "cli/archive/archive_tries.hpp"
 
 #include "tests/cli/archive_drawn.hpp"
 #include "tests/cli/archive_on_server.hpp"
+#include "tests/cli/tried_pairs.hpp"
 #include "tests/support/scratch_directory.hpp"
 
 #include <gtest/gtest.h>
@@ -180,6 +183,38 @@ TYPED_TEST(EveryStore, BundlesGoInAndOut) {
   EXPECT_EQ(this->bundle_of(*other), bundle);
   EXPECT_EQ(other->end(), this->store->end());
   EXPECT_EQ(read_bundle(*other, file).present, 9u);
+}
+
+TYPED_TEST(EveryStore, KeepsTriesCarriesThemAndForgetsThem) {
+  const EntryHead cut = this->store->add(tried_cut());
+  std::vector<ArchiveEntry> two{tried(cut, {52, "too-low", false, "R2"}), tried(cut, {55, "good"})};
+  ASSERT_EQ(this->store->add(two).size(), 2u);
+  const auto said = [&](Store& of) { return boards_words(notes_about(of, *of.head(1))); };
+  EXPECT_EQ(said(*this->store), "left board 55.0 off, seen good");
+  EXPECT_EQ(tries_of(notes_about(*this->store, cut)).front().by, "R2");
+  // Several at once are kept all or not at all.
+  EntryHead nobody = cut;
+  nobody.dancer = "nobody";
+  std::vector<ArchiveEntry> spoilt{tried(cut, {58, "good"}), tried(nobody, {58, "good"})};
+  EXPECT_THROW(this->store->add(spoilt), ArchiveFault);
+  EXPECT_EQ(said(*this->store), "left board 55.0 off, seen good");
+  // In a bundle, and in a move to another archive.
+  ScratchDirectory scratch;
+  const std::string file = (scratch.path() / "bundle.yaml").string();
+  write_file(file, this->bundle_of(*this->store));
+  const TypeParam elsewhere;
+  const auto imported = elsewhere.open();
+  EXPECT_EQ(read_bundle(*imported, file).added, 3u);
+  EXPECT_EQ(said(*imported), "left board 55.0 off, seen good");
+  ArchiveStore moved((scratch.path() / "moved").string(), ArchiveUse::write);
+  EXPECT_EQ(move_archive(*this->store, "here", moved, "there").added, 3);
+  EXPECT_EQ(said(moved), "left board 55.0 off, seen good");
+  EXPECT_TRUE(audit(*this->store).clean());
+  EXPECT_EQ(this->store->forget("M-07", later, "0.2.0"), 3u);
+  const std::string left = this->bundle_of(*this->store);
+  for (const char* word : {"M-07", "cut_off", "too-low", "R2"})
+    EXPECT_EQ(left.find(word), std::string::npos) << word;
+  EXPECT_TRUE(audit(*this->store).clean());
 }
 
 TYPED_TEST(EveryStore, ChainPassesThroughAnEndThatWasNoted) {

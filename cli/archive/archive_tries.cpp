@@ -1,0 +1,109 @@
+#include "cli/archive/archive_tries.hpp"
+
+#include "cli/archive/archive_json.hpp"
+#include "cli/archive/archive_outcome.hpp"
+#include "cli/order_file/seen_words.hpp"
+#include "geometry/order/figure.hpp"
+
+#include <algorithm>
+#include <set>
+#include <tuple>
+#include <utility>
+
+namespace shankline {
+namespace {
+
+constexpr std::size_t notes_at_once = 256; // entries in memory while searching
+constexpr std::size_t day_letters = 10;
+
+std::optional<RecordedTry> try_in(const EntryHead& note) {
+  const Outcome outcome = outcome_of(note);
+  const auto foot = one_foot(outcome);
+  const std::string word = seen_word(outcome.seen);
+  if (!foot || !outcome.cut_off || word.empty()) return {};
+  RecordedTry found;
+  found.foot = *foot;
+  found.cut_off = *outcome.cut_off;
+  for (const Word<Seen>& seen : seen_words)
+    if (seen.word == word) found.seen = seen.meaning;
+  found.worn = outcome.worn;
+  found.copied_U = outcome.copied_U;
+  found.by = outcome.by;
+  found.day = note.date.empty() ? note.saved.substr(0, day_letters) : note.date;
+  found.id = note.id;
+  return found;
+}
+
+auto place(const RecordedTry& a) {
+  return std::tie(a.foot, a.cut_off, a.worn, a.day, a.seen, a.by);
+}
+
+} // namespace
+
+std::vector<EntryHead> standing_notes(const std::vector<EntryHead>& notes) {
+  std::set<std::string> withdrawn;
+  std::set<std::string> withdrawing;
+  for (const EntryHead& note : notes)
+    if (std::string of = outcome_of(note).withdraws; !of.empty()) {
+      withdrawn.insert(std::move(of));
+      withdrawing.insert(note.digest);
+    }
+  std::vector<EntryHead> standing;
+  for (const EntryHead& note : notes)
+    if (!withdrawn.contains(note.digest) && !withdrawing.contains(note.digest))
+      standing.push_back(note);
+  return standing;
+}
+
+std::vector<RecordedTry> tries_of(const std::vector<EntryHead>& notes) {
+  std::vector<RecordedTry> tries;
+  for (const EntryHead& note : standing_notes(notes))
+    if (auto found = try_in(note)) tries.push_back(*std::move(found));
+  // A board only gets shorter, so its end says the order better than the day of typing in.
+  std::stable_sort(tries.begin(), tries.end(),
+                   [](const RecordedTry& a, const RecordedTry& b) { return place(a) < place(b); });
+  return tries;
+}
+
+std::optional<double> board_end(const std::vector<EntryHead>& notes, FootSide foot) {
+  std::optional<double> end;
+  for (const EntryHead& note : standing_notes(notes)) {
+    const Outcome outcome = outcome_of(note);
+    if (one_foot(outcome) == foot && outcome.cut_off && !outcome.copied_U)
+      end = std::max(end.value_or(0), *outcome.cut_off); // a board only gets shorter
+  }
+  return end;
+}
+
+std::string boards_words(const std::vector<EntryHead>& notes) {
+  const std::vector<RecordedTry> tries = tries_of(notes);
+  std::string text;
+  for (const FootSide foot : {FootSide::left, FootSide::right}) {
+    const auto end = board_end(notes, foot);
+    if (!end) continue;
+    text += (text.empty() ? "" : "; ") + foot_name(foot) + " board " + figure(*end) + " off";
+    const auto last = std::find_if(tries.rbegin(), tries.rend(), [&](const RecordedTry& one) {
+      return one.foot == foot && !one.copied_U && one.cut_off == *end;
+    });
+    if (last != tries.rend())
+      text += ", seen " + std::string(word_for(last->seen, seen_words)) +
+              (last->worn ? " after wear" : "");
+  }
+  return text;
+}
+
+std::vector<EntryHead> notes_about(Store& store, const EntryHead& cut) {
+  std::vector<EntryHead> notes;
+  // Notes are newer than what they are about, by any number of entries.
+  for (std::int64_t below = newest; below > cut.turn;) {
+    const std::vector<EntryHead> page = store.older_of(cut.dancer, below, notes_at_once);
+    if (page.empty()) break;
+    for (const EntryHead& head : page)
+      if (head.kind == EntryKind::note && head.about == cut.digest) notes.push_back(head);
+    below = page.back().turn;
+  }
+  std::reverse(notes.begin(), notes.end());
+  return notes;
+}
+
+} // namespace shankline

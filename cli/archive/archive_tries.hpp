@@ -1,0 +1,44 @@
+// Tries on pointe as the archive has them: each is a note about a cut that says which foot, where
+// the board ended then, and what was seen.
+#pragma once
+
+#include "cli/archive/archive_any_store.hpp"
+#include "geometry/fitting/next_cut.hpp"
+#include "geometry/order/foot_side.hpp"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace shankline {
+
+struct RecordedTry {
+  FootSide foot = FootSide::left;
+  double cut_off = 0; ///< mm from the board's heel end on the centre line
+  Seen seen = Seen::low;
+  bool worn = false;              ///< after wear; else at the barre
+  std::optional<double> copied_U; ///< of a worn pair that was copied, mm at 95 %
+  std::string by;                 ///< a code, or empty
+  std::string day;                ///< YYYY-MM-DD
+  EntryId id = 0;                 ///< of the note; which one it is differs from archive to archive
+};
+
+/// What of the notes about one cut still holds: those that withdraw others are left out, and those
+/// that were withdrawn. Their order is kept.
+std::vector<EntryHead> standing_notes(const std::vector<EntryHead>& notes);
+
+/// The tries among `notes` about one cut, withdrawn ones left out: left before right, and as the
+/// board got shorter. Notes of the earlier format, which name no foot or no end, are no tries.
+std::vector<RecordedTry> tries_of(const std::vector<EntryHead>& notes);
+
+/// Where the board of one foot ends by the notes about its cut, mm cut off from its heel end;
+/// nothing where no note says it. A worn pair that was copied says nothing of it.
+std::optional<double> board_end(const std::vector<EntryHead>& notes, FootSide foot);
+
+/// "left board 58.5 off, seen good after wear; right board 57.0 off"; empty where no note says it.
+std::string boards_words(const std::vector<EntryHead>& notes);
+
+/// Notes about a cut, the oldest first.
+std::vector<EntryHead> notes_about(Store& store, const EntryHead& cut);
+
+} // namespace shankline
