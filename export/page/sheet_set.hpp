@@ -7,6 +7,7 @@
 #include "export/lettering/lettering.hpp"
 #include "geometry/breaking/break_chart.hpp"
 #include "geometry/order/order.hpp"
+#include "geometry/order/station.hpp"
 
 #include <string>
 #include <vector>
@@ -32,6 +33,14 @@ struct FootChart {
   BreakChart chart;
 };
 
+/// A try that was made already, for the dancer's card that goes on from it.
+struct TriedBefore {
+  FootSide foot = FootSide::left;
+  BoardStation cut_off; ///< where the board ended, on the centre line
+  std::string seen;     ///< in words
+  std::string date;     ///< YYYY-MM-DD
+};
+
 struct SheetWish {
   Paper paper;
   Units units = Units::mm;
@@ -39,6 +48,7 @@ struct SheetWish {
   FindFaces find_faces{}; ///< for texts beyond Western European ones; none for no such faces
   bool maker = false;     ///< the order for a maker or a workshop as well
   bool card = false;      ///< the dancer's card as well
+  std::vector<TriedBefore> tried{}; ///< for the card: as the boards got shorter
 };
 
 /// What shows the order's own texts.

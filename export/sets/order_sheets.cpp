@@ -18,6 +18,13 @@
 namespace shankline {
 namespace {
 
+std::vector<FootWork> work_of(const Order& order, const Solution& solution) {
+  std::vector<FootWork> feet;
+  if (solution.left) feet.push_back({&*solution.left, &*order.left});
+  if (solution.right) feet.push_back({&*solution.right, &*order.right});
+  return feet;
+}
+
 /// Gathers the sheets in the order in which they are used.
 class SetMaker {
 public:
@@ -54,7 +61,8 @@ private:
     add_liner(solution_.right);
     add_darning();
     add_sewing();
-    if (wish_.card) add(dancer_card(context_, feet, cautions_, set_.drawing.pages.size()));
+    if (wish_.card)
+      add(dancer_card(context_, feet, cautions_, wish_.tried, set_.drawing.pages.size()));
   }
 
   static SidesOnPage lowered_sides(const SolvedSides& sides) {
@@ -142,12 +150,7 @@ private:
       set_.drawing.pages.push_back(sewing_sheet(context_, feet, set_.drawing.pages.size()));
   }
 
-  std::vector<FootWork> all_work() const {
-    std::vector<FootWork> feet;
-    if (solution_.left) feet.push_back({&*solution_.left, &*order_.left});
-    if (solution_.right) feet.push_back({&*solution_.right, &*order_.right});
-    return feet;
-  }
+  std::vector<FootWork> all_work() const { return work_of(order_, solution_); }
 
   const Order& order_;
   const Solution& solution_;
@@ -164,6 +167,22 @@ private:
 SheetSet sheet_set(const Order& order, const Solution& solution, const Findings& cautions,
                    const SheetWish& wish) {
   return SetMaker(order, solution, cautions, wish).make();
+}
+
+SheetSet card_set(const Order& order, const Solution& solution, const Findings& cautions,
+                  const SheetWish& wish) {
+  ChosenLettering chosen = lettering_of(order, wish.find_faces);
+  const Typeface typeface(chosen.lettering);
+  SheetContext context{order, typeface, wish.paper, wish.units, wish.digest, 1};
+  SheetSet set =
+      named_set("Dancer's card: " + order_line(order), "dancer's card, order " + wish.digest);
+  const std::vector<FootWork> feet = work_of(order, solution);
+  set.drawing.pages = dancer_card(context, feet, cautions, wish.tried, 0);
+  if (set.drawing.pages.size() != context.pages) {
+    context.pages = set.drawing.pages.size();
+    set.drawing.pages = dancer_card(context, feet, cautions, wish.tried, 0);
+  }
+  return shown_by(std::move(chosen), std::move(set));
 }
 
 SheetSet chart_set(const Order& order, const Solution& solution,

@@ -14,6 +14,10 @@ namespace shankline {
 SheetSet chart_set(const Order& order, const Solution& solution,
                    const std::vector<FootChart>& charts, const SheetWish& wish);
 
+/// The dancer's card alone, going on from the tries of the wish.
+SheetSet card_set(const Order& order, const Solution& solution, const Findings& cautions,
+                  const SheetWish& wish);
+
 /// `solution` has at least one foot. Cautions are the order's own and the solver's.
 SheetSet sheet_set(const Order& order, const Solution& solution, const Findings& cautions,
                    const SheetWish& wish);

@@ -8,6 +8,7 @@
 
 #include <algorithm>
 #include <functional>
+#include <iterator>
 #include <optional>
 #include <string>
 #include <utility>
@@ -16,6 +17,7 @@ namespace shankline {
 namespace {
 
 constexpr std::size_t most_tries = 8;
+constexpr std::ptrdiff_t most_tried = 4; ///< of them that were made already: the latest
 // Boxes of the tries are filled in by hand, standing.
 constexpr double row_height = 10;
 constexpr double skew_row_height = 13; ///< three printed figures one below the other
@@ -25,11 +27,11 @@ constexpr double between_tables = 6;
 class CardLayout {
 public:
   CardLayout(const SheetContext& context, const std::vector<FootWork>& feet,
-             const Findings& cautions, std::size_t number)
+             const Findings& cautions, const std::vector<TriedBefore>& tried, std::size_t number)
       : context_(context), feet_(feet), warnings_(caution_lines(cautions)), number_(number),
         page_(std::in_place, context, number, "Dancer's card") {
     for (const FootWork& foot : feet_)
-      tables_.push_back(tries_of(*foot.solution));
+      tables_.push_back(tries_of(*foot.solution, tried));
   }
 
   std::vector<Page> draw() && {
@@ -361,21 +363,31 @@ private:
     }
   };
 
-  static Tries tries_of(const FootSolution& foot) {
+  static Tries tries_of(const FootSolution& foot, const std::vector<TriedBefore>& tried) {
     if (!foot.trim) {
       constexpr std::size_t blank = 4;
       return {{"what was tried", "feels", "date"}, {0, 0.45, 0.80, 1}, row_height, {blank, {{}}}};
     }
     const SolvedTrim& trim = *foot.trim;
     const bool skew = is_skew(trim.final_cut);
-    Tries tries{{"cut off", "from witness", "breaks", "feels", "date"},
+    Tries tries{{"cut off", "from witness", "seen", "feels", "date, by"},
                 skew ? std::vector<double>{0, 0.25, 0.43, 0.62, 0.81, 1}
                      : std::vector<double>{0, 0.19, 0.39, 0.60, 0.81, 1},
                 skew ? skew_row_height : row_height,
                 {}};
-    for (const BoardStation at : cut_steps(trim))
+    BoardStation end;
+    for (const TriedBefore& before : tried) {
+      if (before.foot != foot.side) continue;
+      end = std::max(end, before.cut_off);
+      tries.rows.push_back(try_at(foot, before.cut_off, skew));
+      tries.rows.back().insert(tries.rows.back().end(), {{before.seen}, {}, {before.date}});
+    }
+    if (std::ssize(tries.rows) > most_tried)
+      tries.rows.erase(tries.rows.begin(), tries.rows.end() - most_tried);
+    for (const BoardStation at : cut_steps(trim, end))
       if (tries.rows.size() < most_tries) tries.rows.push_back(try_at(foot, at, skew));
     tries.rows.emplace_back(); // one more, for what comes otherwise
+    tries.rows.push_back({{"worn"}});
     return tries;
   }
 
@@ -405,7 +417,7 @@ private:
              medial_first ? lateral_back : medial_back}};
   }
 
-  static constexpr double foot_room = 5; ///< for the words below the tables
+  static constexpr double foot_room = 9; ///< for the words below the tables
 
   double tries_height() const {
     double height = 0;
@@ -423,10 +435,13 @@ private:
                   Weight::bold);
       table(tables_[i], x, top - 6, table_width);
     }
-    page_->text({page_->left(), top - tries_height() - 4},
-                cuts_board() ? "breaks: too low, good, or too far back. Stop when it is good."
-                             : "Stop when it is right.",
-                2.6);
+    page_->paragraph({page_->left(), top - tries_height() - 2}, width(),
+                     cuts_board()
+                         ? "seen: too low or too far back (still too long), good, cut too far "
+                           "(already too short), rolls over, pain. Stop at all but the first two. "
+                           "worn: ask again after some wear, and write what is seen then."
+                         : "Stop when it is right. Ask again after some wear.",
+                     2.6);
   }
 
   void table(const Tries& tries, double x, double top, double table_width) {
@@ -439,6 +454,7 @@ private:
     for (const auto& row : tries.rows) {
       for (std::size_t k = 0; k < row.size(); ++k)
         cell(row[k], {x + table_width * tries.stops[k] + 1, y},
+             table_width * (tries.stops[k + 1] - tries.stops[k]),
              k == 0 ? Weight::bold : Weight::regular);
       y -= tries.row_height;
       page_->stroke(LineKind::frame, {{x, y}, {x + table_width, y}});
@@ -448,14 +464,14 @@ private:
   }
 
   /// One figure in large letters, with its name below; or the three figures of a skew line.
-  void cell(const std::vector<std::string>& lines, Point corner, Weight weight) {
+  void cell(const std::vector<std::string>& lines, Point corner, double room, Weight weight) {
     const bool three = lines.size() == 3;
     for (std::size_t i = 0; i < lines.size(); ++i)
       page_->text({corner.x, corner.y - (three ? 3.6 + 3.9 * static_cast<double>(i)
                                                : 4.8 + 3.6 * static_cast<double>(i))},
                   lines[i],
                   three    ? 2.6
-                  : i == 0 ? 3.6
+                  : i == 0 ? page_->fitted_size(lines[i], room - 2, 3.6, 2.5, weight)
                            : 2.5,
                   three || i == 0 ? weight : Weight::regular);
   }
@@ -472,8 +488,9 @@ private:
 } // namespace
 
 std::vector<Page> dancer_card(const SheetContext& context, const std::vector<FootWork>& feet,
-                              const Findings& cautions, std::size_t number) {
-  return CardLayout(context, feet, cautions, number).draw();
+                              const Findings& cautions, const std::vector<TriedBefore>& tried,
+                              std::size_t number) {
+  return CardLayout(context, feet, cautions, tried, number).draw();
 }
 
 } // namespace shankline
