@@ -1,0 +1,46 @@
+// What an archive has on record of tries, as the records that geometry/learning learns from.
+#pragma once
+
+#include "cli/archive/archive_any_store.hpp"
+#include "geometry/learning/trial_records.hpp"
+
+#include <cstddef>
+#include <string>
+#include <vector>
+
+namespace shankline {
+
+/// A figure that was noted of a worn shoe, beside what the model of contact had said of it.
+struct NotedFigure {
+  std::string dancer;
+  FootSide foot = FootSide::left;
+  Day day;
+  double noted = 0;     ///< mm
+  double predicted = 0; ///< mm, of the shoe cut at the final line
+};
+
+/// How a foot's next shoe would be read: from its newest order.
+struct NewestOrder {
+  std::string style;
+  double shoe_u = shoe_u_pointed; ///< mm
+};
+
+struct HouseHistory {
+  HouseRecords records;              ///< sound, and in their own order (in_order)
+  std::vector<NewestOrder> newest;   ///< of each foot of the records, in their order
+  std::vector<NotedFigure> gaps;     ///< by dancer, foot and day
+  std::vector<NotedFigure> breaks;   ///< likewise, as the order's pose counts
+  std::vector<RecordFault> left_out; ///< what could not be learned from, and why
+  std::size_t unread = 0; ///< orders of other versions that this one does not read or solve
+  std::size_t footless =
+      0;                   ///< notes of what was seen that name no foot: earlier versions kept them
+  std::size_t endless = 0; ///< notes of what was seen on a foot without where its board ended
+  std::size_t withdrawn = 0; ///< notes that were withdrawn
+};
+
+/// Reads every note, and the cuts of all dancers of whom anything was noted. What comes out depends
+/// on what they say: not on the store, on the numbers of the entries, or on the order in which they
+/// came. A reading that later orders repeat is counted once. Throws ArchiveFault.
+HouseHistory house_history(Store& store);
+
+} // namespace shankline

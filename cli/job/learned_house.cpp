@@ -1,0 +1,74 @@
+#include "cli/job/learned_house.hpp"
+
+#include "geometry/learning/learned_use.hpp"
+
+#include <algorithm>
+#include <tuple>
+#include <utility>
+
+namespace shankline {
+namespace {
+
+void count(const FootRecords& foot, LearnedHouse& house) {
+  for (const TriedShoe& shoe : foot.shoes) {
+    if (!has_answers(shoe)) continue;
+    ++house.shoes;
+    house.trials += static_cast<int>(
+        std::count_if(shoe.trials.begin(), shoe.trials.end(),
+                      [](const Trial& trial) { return places_the_board(trial.answer); }));
+    house.first = house.first ? std::min(*house.first, shoe.ordered) : shoe.ordered;
+    house.last = house.last ? std::max(*house.last, shoe.ordered) : shoe.ordered;
+  }
+}
+
+/// in_order() gave the order of trials up; as the board got shorter it is the one in which they
+/// were made.
+HouseRecords as_made(HouseRecords records) {
+  for (FootRecords& foot : records.feet)
+    for (TriedShoe& shoe : foot.shoes)
+      std::stable_sort(shoe.trials.begin(), shoe.trials.end(), [](const Trial& a, const Trial& b) {
+        return std::tuple(a.board_end, a.after_wear, a.day) <
+               std::tuple(b.board_end, b.after_wear, b.day);
+      });
+  return records;
+}
+
+std::vector<FoundPlace> found_places(const HouseRecords& records) {
+  std::vector<FoundPlace> found;
+  for (const FootRecords& foot : records.feet)
+    for (const TriedShoe& shoe : foot.shoes) {
+      const Trial* last = nullptr;
+      for (const Trial& trial : shoe.trials)
+        if (places_the_board(trial.answer)) last = &trial;
+      if (last && last->answer == Answer::good && shoe.promised)
+        found.push_back({foot.dancer, foot.side, shoe.pair, *shoe.promised, last->board_end});
+    }
+  return found;
+}
+
+} // namespace
+
+LearnedHouse learned_house(HouseHistory history) {
+  LearnedHouse house;
+  house.history = std::move(history);
+  const HouseRecords& records = house.history.records;
+  for (const FootRecords& foot : records.feet)
+    count(foot, house);
+  house.fit = fit_house(records);
+  const PlacePredictor predictor(house.fit);
+  for (std::size_t i = 0; i < records.feet.size(); ++i) {
+    const FootRecords& foot = records.feet[i];
+    const NewestOrder& asked = house.history.newest[i];
+    LearnedFoot learned{foot.dancer, foot.side, asked.style,
+                        predictor.place(foot, {asked.style, asked.shoe_u, {}}), false};
+    learned.measure_again = alarm(learned.place);
+    house.feet.push_back(std::move(learned));
+  }
+  const HouseRecords made = as_made(records);
+  house.track = track_records(made);
+  house.never_too_low = never_too_low(records);
+  house.found = found_places(made);
+  return house;
+}
+
+} // namespace shankline

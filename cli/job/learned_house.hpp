@@ -1,0 +1,50 @@
+// What a house has learned, worked out from its archive.
+#pragma once
+
+#include "cli/job/house_history.hpp"
+#include "geometry/learning/house_fit.hpp"
+#include "geometry/learning/learned_place.hpp"
+#include "geometry/learning/track_record.hpp"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace shankline {
+
+/// Where a dancer's next board should end.
+struct LearnedFoot {
+  std::string dancer;
+  FootSide side = FootSide::left;
+  std::string style; ///< of the foot's newest order, which the place is for
+  LearnedPlace place;
+  bool measure_again = false; ///< the place may have jumped before the last pair (alarm)
+};
+
+/// A shoe that ended good, and where its board had been promised to end. Places in mm from the back
+/// of the pointed foot's heel.
+struct FoundPlace {
+  std::string dancer;
+  FootSide side = FootSide::left;
+  std::string pair;
+  PromisedPlace promised;
+  double found = 0;
+};
+
+struct LearnedHouse {
+  HouseHistory history;
+  int shoes = 0;            ///< that were learned from
+  int trials = 0;           ///< of these, answers that place the board
+  std::optional<Day> first; ///< orders of the oldest and the newest of these shoes
+  std::optional<Day> last;
+  HouseFit fit;
+  std::vector<LearnedFoot> feet; ///< by dancer and side
+  TrackRecords track;
+  std::vector<NeverTooLow> never_too_low;
+  std::vector<FoundPlace> found; ///< by dancer, side and day
+};
+
+/// Depends on what is on record and on nothing else.
+LearnedHouse learned_house(HouseHistory history);
+
+} // namespace shankline

@@ -1,0 +1,14 @@
+// What a house has learned, for other programs.
+#pragma once
+
+#include "cli/job/learned_house.hpp"
+
+#include <string>
+
+namespace shankline {
+
+/// "shankline-learned/1". Lengths in mm, places from the back of the pointed foot's heel; U at 95
+/// %. What does not exist is null.
+std::string learned_json(const LearnedHouse& house);
+
+} // namespace shankline

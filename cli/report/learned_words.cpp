@@ -1,0 +1,283 @@
+#include "cli/report/learned_words.hpp"
+
+#include "cli/text/message.hpp"
+#include "cli/text/text_columns.hpp"
+#include "export/wording/sentence.hpp"
+#include "geometry/order/figure.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdio>
+
+namespace shankline {
+namespace {
+
+constexpr std::size_t learned_width = 100;
+
+std::string pm(double value, double U) {
+  return figure(value) + " ±" + figure(U);
+}
+
+std::string how_many(int count, const std::string& one, const std::string& many) {
+  return std::to_string(count) + " " + (count == 1 ? one : many);
+}
+
+/// "R2", or words for those whom no order names.
+std::string reader_name(const std::string& code) {
+  return code.empty() ? "a reader whom no order names (read_by)" : without_controls(code);
+}
+std::string style_name(const std::string& style) {
+  return style.empty() ? "shoes without a style" : "style " + without_controls(style);
+}
+
+/// "4.1 ±1.6 too far forward"
+std::string side_words(const LearnedFigure& figure_of, const char* ahead, const char* behind) {
+  return pm(std::abs(figure_of.mean), figure_of.U()) + (figure_of.mean < 0 ? behind : ahead);
+}
+
+std::string month_text(std::chrono::year_month month) {
+  char text[16];
+  std::snprintf(text, sizeof text, "%04d-%02u", static_cast<int>(month.year()),
+                static_cast<unsigned>(month.month()));
+  return text;
+}
+
+std::string share_words(int part, int whole) {
+  return whole > 0 ? short_figure(100.0 * part / whole) + " %" : "–";
+}
+std::string optional_figure(const std::optional<double>& value) {
+  return value ? figure(*value) : "–";
+}
+
+/// "2026-03" or "2025-09 to 2026-08": orders of the pairs that were learned from.
+std::string months_text(const LearnedPlace& place) {
+  if (!place.first || !place.last) return {};
+  const std::string first = day_text(*place.first).substr(0, 7);
+  const std::string last = day_text(*place.last).substr(0, 7);
+  return first == last ? first : first + " to " + last;
+}
+
+LearnedRow track_row(const TrackRecord& record) {
+  return {record.month ? month_text(*record.month) : "all",
+          std::to_string(record.shoes),
+          std::to_string(record.ended_good),
+          optional_figure(record.tries_until_good),
+          share_words(record.cut_too_far, record.shoes),
+          std::to_string(record.stopped),
+          optional_figure(record.mean_off),
+          optional_figure(record.sd_off),
+          record.promised > 0 ? share_words(record.inside_U, record.promised) : "–"};
+}
+
+std::string compared(const std::vector<NotedFigure>& figures, const std::string& what) {
+  if (figures.empty()) return {};
+  double mean = 0;
+  for (const NotedFigure& f : figures)
+    mean += (f.noted - f.predicted) / static_cast<double>(figures.size());
+  double squares = 0;
+  for (const NotedFigure& f : figures)
+    squares += (f.noted - f.predicted - mean) * (f.noted - f.predicted - mean);
+  const double n = static_cast<double>(figures.size());
+  return what + ", noted less predicted, " +
+         how_many(static_cast<int>(figures.size()), "shoe", "shoes") + ": mean " + figure(mean) +
+         (figures.size() > 1 ? ", spread " + figure(std::sqrt(squares / (n - 1))) : "") +
+         " (the model's figure is for the shoe cut at the final line)";
+}
+
+bool said_too_low(const LearnedHouse& house, const std::string& dancer) {
+  return std::none_of(house.never_too_low.begin(), house.never_too_low.end(),
+                      [&](const NeverTooLow& never) { return never.dancer == dancer; });
+}
+
+std::string without_trailing_spaces(std::string line) {
+  line.erase(line.find_last_not_of(' ') + 1);
+  return line + "\n";
+}
+
+/// Columns as wide as they have to be, two apart; the first `left` of them begin at the left.
+std::string columns_text(const std::vector<LearnedRow>& rows, std::size_t left) {
+  std::vector<std::size_t> widths;
+  for (const LearnedRow& row : rows)
+    for (std::size_t k = 0; k < row.size(); ++k) {
+      if (widths.size() <= k) widths.push_back(0);
+      widths[k] = std::max(widths[k], columns_of(row[k]));
+    }
+  std::string text;
+  for (const LearnedRow& row : rows) {
+    std::string line;
+    for (std::size_t k = 0; k < row.size(); ++k)
+      line += (k > 0 ? "  " : "") + (k < left || k + 1 == row.size()
+                                         ? padded(row[k], widths[k])
+                                         : right_aligned(row[k], widths[k]));
+    text += without_trailing_spaces(std::move(line));
+  }
+  return text;
+}
+
+std::string wrapped_lines(const std::string& words) {
+  std::string text;
+  for (const std::string& line : wrapped(words, learned_width))
+    text += line + "\n";
+  return text;
+}
+
+/// One field of a CSV line (RFC 4180).
+std::string csv_field(const std::string& text) {
+  if (text.find_first_of(",\"\r\n") == std::string::npos) return text;
+  std::string quoted = "\"";
+  for (const char c : text)
+    quoted += c == '"' ? std::string("\"\"") : std::string(1, c);
+  return quoted + "\"";
+}
+
+} // namespace
+
+std::string day_text(Day day) {
+  const std::chrono::year_month_day date(day);
+  char text[16];
+  std::snprintf(text, sizeof text, "%04d-%02u-%02u", static_cast<int>(date.year()),
+                static_cast<unsigned>(date.month()), static_cast<unsigned>(date.day()));
+  return text;
+}
+
+std::string basis_words(const LearnedHouse& house) {
+  if (house.shoes == 0)
+    return "No tries are on record yet. Keep each one: shankline next ORDER --save, or type in the "
+           "dancer's card: shankline archive tries.";
+  return "Learned from " + how_many(house.trials, "answer", "answers") + " on " +
+         how_many(house.shoes, "shoe", "shoes") + ", orders of " + day_text(*house.first) + " to " +
+         day_text(*house.last) +
+         ". All of it is an estimate; ± is at 95 %. Places are mm along the sole from the back of "
+         "the pointed foot's heel.";
+}
+
+std::vector<std::string> house_sentences(const LearnedHouse& house) {
+  std::vector<std::string> sentences;
+  if (house.shoes == 0) return sentences;
+  const LearnedFigure& m = house.fit.house;
+  sentences.push_back("The house: boards are right " + side_words(m, " ahead of", " behind") +
+                      " the place where the heel pad begins" +
+                      (m.surely_not_zero() ? "." : ", which may be no shift at all."));
+  for (const ReaderHabit& reader : house.fit.readers) {
+    if (reader.sessions == 0) continue;
+    const std::string readings = how_many(reader.sessions, "reading", "readings");
+    const std::string name = reader_name(reader.reader);
+    sentences.push_back(reader.habit.surely_not_zero()
+                            ? (reader.reader.empty() ? capital(name) : name) +
+                                  " marks the heel front " +
+                                  side_words(reader.habit, " too far forward", " too far back") +
+                                  " (" + readings + ")."
+                            : "No habit is sure of " + name + ": " +
+                                  pm(reader.habit.mean, reader.habit.U()) + " (" + readings + ").");
+  }
+  // With one style there is nothing to tell it from the house.
+  if (house.fit.styles.size() > 1)
+    for (const StyleShift& style : house.fit.styles)
+      sentences.push_back(
+          "In " + style_name(style.style) + " boards are right " +
+          side_words(style.shift, " farther ahead", " farther back") + " (" +
+          how_many(style.shoes, "shoe", "shoes") + ")" +
+          (style.shift.surely_not_zero() ? "." : ", which may be no shift at all."));
+  return sentences;
+}
+
+std::vector<std::string> learned_cautions(const LearnedHouse& house) {
+  std::vector<std::string> cautions;
+  for (const LearnedFoot& foot : house.feet)
+    if (foot.measure_again)
+      cautions.push_back(without_controls(foot.dancer) + ", " + foot_name(foot.side) +
+                         ": measure again. The right place may have moved before the last pair "
+                         "(probability " +
+                         figure(foot.place.jump_probability, 2) +
+                         "); the learned line is not to be used until then.");
+  for (const NeverTooLow& never : house.never_too_low)
+    cautions.push_back(without_controls(never.dancer) + " never said \"too low\" in " +
+                       how_many(never.trials, "answer", "answers") +
+                       ". First cuts are short on purpose, so this may be politeness: then the "
+                       "learned place is farther off than its ±. Ask what could be better.");
+  const HouseHistory& history = house.history;
+  const auto left_out = [&](std::size_t count, const std::string& one, const std::string& many) {
+    if (count > 0)
+      cautions.push_back("Not learned from: " + how_many(static_cast<int>(count), one, many) + ".");
+  };
+  left_out(history.footless, "note of an earlier version, which names no foot",
+           "notes of earlier versions, which name no foot");
+  left_out(history.endless, "note that does not say where the board ended",
+           "notes that do not say where the board ended");
+  left_out(history.withdrawn, "note that was withdrawn", "notes that were withdrawn");
+  left_out(history.unread, "order that this version does not read",
+           "orders that this version does not read");
+  for (const RecordFault& fault : history.left_out)
+    cautions.push_back("Not learned from: " + without_controls(fault.where()) + ": " + fault.what +
+                       " (allowed: " + fault.allowed + ").");
+  return cautions;
+}
+
+std::vector<LearnedRow> track_rows(const LearnedHouse& house) {
+  std::vector<LearnedRow> rows{{"month", "shoes", "ended good", "tries until good", "cut too far",
+                                "stopped", "good − line", "spread", "inside ±"}};
+  for (const TrackRecord& record : house.track.months)
+    rows.push_back(track_row(record));
+  rows.push_back(track_row(house.track.all));
+  return rows;
+}
+
+std::vector<std::string> contact_sentences(const LearnedHouse& house) {
+  std::vector<std::string> sentences;
+  for (const std::string& words :
+       {compared(house.history.gaps, "Gap"), compared(house.history.breaks, "Place of the break")})
+    if (!words.empty()) sentences.push_back(words + ".");
+  return sentences;
+}
+
+std::vector<LearnedRow> foot_rows(const LearnedHouse& house) {
+  std::vector<LearnedRow> rows{{"dancer", "foot", "right place", "pairs", "orders", ""}};
+  for (const LearnedFoot& foot : house.feet) {
+    const LearnedPlace& place = foot.place;
+    std::string said;
+    const auto say = [&said](const std::string& words) {
+      said += (said.empty() ? "" : "; ") + words;
+    };
+    if (foot.measure_again) say("measure again");
+    if (!said_too_low(house, foot.dancer)) say("never said too low");
+    if (place.pairs == 0) say("readings and house only");
+    if (place.good_after_wear > 0) say(std::to_string(place.good_after_wear) + " good after wear");
+    rows.push_back({without_controls(foot.dancer), foot_name(foot.side), pm(place.mean, place.U),
+                    std::to_string(place.pairs), months_text(place), said});
+  }
+  return rows;
+}
+
+std::string learned_text(const LearnedHouse& house) {
+  std::string text = wrapped_lines(basis_words(house));
+  const auto add = [&text](const std::vector<std::string>& sentences) {
+    if (!sentences.empty()) text += "\n";
+    for (const std::string& sentence : sentences)
+      text += wrapped_lines(sentence);
+  };
+  add(house_sentences(house));
+  if (!house.feet.empty() && house.shoes > 0) text += "\n" + columns_text(foot_rows(house), 2);
+  if (house.shoes > 0)
+    text += "\nHow good the lines have been, mm:\n" + columns_text(track_rows(house), 1);
+  add(contact_sentences(house));
+  add(learned_cautions(house));
+  return text;
+}
+
+std::string learned_csv(const LearnedHouse& house) {
+  std::string text = "dancer,foot,style,place,U,pairs,first,last,good_after_wear,"
+                     "jump_probability,measure_again,said_too_low\r\n";
+  for (const LearnedFoot& foot : house.feet) {
+    const LearnedPlace& place = foot.place;
+    text += csv_field(foot.dancer) + "," + foot_name(foot.side) + "," + csv_field(foot.style) +
+            "," + figure(place.mean, 2) + "," + figure(place.U, 2) + "," +
+            std::to_string(place.pairs) + "," + (place.first ? day_text(*place.first) : "") + "," +
+            (place.last ? day_text(*place.last) : "") + "," +
+            std::to_string(place.good_after_wear) + "," + figure(place.jump_probability, 4) + "," +
+            (foot.measure_again ? "yes" : "no") + "," +
+            (said_too_low(house, foot.dancer) ? "yes" : "no") + "\r\n";
+  }
+  return text;
+}
+
+} // namespace shankline

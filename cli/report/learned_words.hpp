@@ -1,0 +1,43 @@
+// What a house has learned, in words: sentences and rows for the terminal and for the page.
+#pragma once
+
+#include "cli/job/learned_house.hpp"
+
+#include <string>
+#include <vector>
+
+namespace shankline {
+
+/// A line of a table, or the head of one.
+using LearnedRow = std::vector<std::string>;
+
+/// What stands at the head: on what all this is based, and that it is an estimate.
+std::string basis_words(const LearnedHouse& house);
+
+/// The house's own shift, each reader and each style, a sentence each. A habit is named only where
+/// it is surely not zero.
+std::vector<std::string> house_sentences(const LearnedHouse& house);
+
+/// Who has to be measured again, who never said "too low", and what could not be learned from.
+std::vector<std::string> learned_cautions(const LearnedHouse& house);
+
+/// How good the lines have been, month by month and in all; the first row is the head.
+std::vector<LearnedRow> track_rows(const LearnedHouse& house);
+
+/// Noted gaps and breaks against those that the model of contact had said; empty for none.
+std::vector<std::string> contact_sentences(const LearnedHouse& house);
+
+/// Each foot's line; the first row is the head.
+std::vector<LearnedRow> foot_rows(const LearnedHouse& house);
+
+/// All of it, at most 100 columns.
+std::string learned_text(const LearnedHouse& house);
+
+/// A line a foot: "dancer,foot,style,place,U,pairs,first,last,good_after_wear,jump_probability,
+/// measure_again,said_too_low". Figures in mm; ends of lines as RFC 4180 has them.
+std::string learned_csv(const LearnedHouse& house);
+
+/// "2026-03-14"
+std::string day_text(Day day);
+
+} // namespace shankline
