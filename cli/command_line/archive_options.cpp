@@ -4,6 +4,7 @@
 #include "cli/archive/server_address.hpp"
 #include "cli/job/allowed_value.hpp"
 #include "cli/job/alteration_names.hpp"
+#include "cli/job/typed_try.hpp"
 #include "cli/manual/archive_guide.hpp"
 #include "cli/order_file/seen_words.hpp"
 #include "cli/surroundings/calendar_day.hpp"
@@ -67,6 +68,20 @@ public:
       return;
     case ArchiveAction::note:
       return note();
+    case ArchiveAction::tries:
+      return tries();
+    case ArchiveAction::withdraw:
+      id("id", wish_.id, "number of the note that is wrong, as show and history list it");
+      action_.add_option("--words", wish_.outcome.words, "what was wrong with it")
+          ->type_name("WORDS");
+      return;
+    case ArchiveAction::card:
+      id("id", wish_.id);
+      return; // and as a cut's sheets
+    case ArchiveAction::learn:
+      action_.add_flag("--csv", wish_.csv, "every dancer's line as comma-separated values");
+      output("PDF of what was learned to write");
+      return json();
     case ArchiveAction::export_bundle:
       dancer(*action_.add_option("--dancer", wish_.dancer, "this dancer's entries only"));
       output("bundle to write; else standard output");
@@ -100,11 +115,9 @@ private:
   CLI::Option* output(const std::string& words) {
     return action_.add_option("-o,--output", request_.output, words)->type_name("FILE");
   }
-  void id(const std::string& name, EntryId& into) {
-    hold(*action_.add_option(name, into, "number of an entry, as list shows it")
-              ->required()
-              ->type_name("ID"),
-         ids());
+  void id(const std::string& name, EntryId& into,
+          const char* words = "number of an entry, as list shows it") {
+    hold(*action_.add_option(name, into, words)->required()->type_name("ID"), ids());
   }
   static void dancer(CLI::Option& option) { option.type_name("DANCER"); }
 
@@ -130,11 +143,49 @@ private:
     json();
   }
 
+  void foot(std::vector<std::string> words, const std::string& what) {
+    hold(*action_.add_option("--foot", wish_.outcome.foot, what)->type_name("FOOT"),
+         one_of(std::move(words)));
+  }
+
+  void tries() {
+    id("id", wish_.id);
+    const AllowedValue form{[](const std::string& typed) {
+                              const auto read = read_typed_try(typed);
+                              return read ? std::string()
+                                          : read.why().what + ": write " + read.why().allowed + '.';
+                            },
+                            ""};
+    hold(*action_
+              .add_option("tries", wish_.tries,
+                          std::string("what the filled-in card says, as the board got shorter: ") +
+                              typed_try_form)
+              ->required()
+              ->type_name("TRY"),
+         form);
+    foot({"left", "right"}, "whose board it was; needed when the entry cuts both boards");
+    action_.add_flag("--back", wish_.from_witness,
+                     "the ends are counted back from the witness line; else as cut off");
+    hold_to_code(
+        *action_.add_option("--by", wish_.outcome.by, "code of who judged")->type_name("CODE"));
+    day("--day", wish_.day, "of the tries that name none; else today");
+  }
+
   void note() {
     Outcome& outcome = wish_.outcome;
     id("id", wish_.id);
+    foot({"left", "right", "both"}, "which foot; needed when the entry has two");
     hold_to_seen_word(*action_.add_option("--seen", outcome.seen, seen_help)->type_name("WHAT"));
+    figure("--cut", outcome.cut_off, "cut off so far, mm from the heel end; else what is on record",
+           "MM", 400);
+    figure("--back", wish_.back, "instead of --cut: mm from the witness line back to the end", "MM",
+           400);
+    action_.add_flag("--worn", outcome.worn, "seen after wear; else at the barre");
+    hold_to_code(*action_.add_option("--by", outcome.by, "code of who judged")->type_name("CODE"));
+    day("--day", wish_.day, "when it was seen; else today");
     figure("--gap", outcome.gap, "between arch and shoe, mm", "MM", 30);
+    figure("--break", outcome.break_at, "where the shoe breaks, mm from the back of the heel", "MM",
+           200);
     hold(
         *action_.add_option("--comfort", outcome.comfort, "1 (bad) to 5 (good)")->type_name("MARK"),
         whole_number(1, 5));
@@ -148,15 +199,7 @@ private:
 
   /// Kept as year-month-day, however it is typed.
   void day(const std::string& name, std::string& into, const std::string& words) {
-    action_.add_option(name, into, words)
-        ->type_name("DATE")
-        ->transform(CLI::Validator(
-            [](std::string& typed) {
-              DayRead read = read_typed_day(typed);
-              typed = std::move(read.day);
-              return read.what.empty() ? std::string() : read.what + ": " + read.advice + ".";
-            },
-            ""));
+    hold_to_day(*action_.add_option(name, into, words)->type_name("DATE"));
   }
 
   void figure(const std::string& name, std::optional<double>& into, const std::string& words,
@@ -173,6 +216,27 @@ private:
 
 void hold(CLI::Option& option, const AllowedValue& to) {
   option.check(to.fault, to.shown);
+}
+
+void hold_to_code(CLI::Option& option) {
+  constexpr std::size_t longest = 40; // bytes
+  option.check(
+      [](const std::string& typed) {
+        return typed.size() > longest || has_controls(typed)
+                   ? shown(typed) + " is no code: take a short one, such as R2."
+                   : std::string();
+      },
+      "");
+}
+
+void hold_to_day(CLI::Option& option) {
+  option.transform(CLI::Validator(
+      [](std::string& typed) {
+        DayRead read = read_typed_day(typed);
+        typed = std::move(read.day);
+        return read.what.empty() ? std::string() : read.what + ": " + read.advice + ".";
+      },
+      ""));
 }
 
 void hold_to_seen_word(CLI::Option& option) {
@@ -196,19 +260,42 @@ void add_archive_file(CLI::App& verb, Request& request) {
       ->type_name("FILE|ADDRESS");
 }
 
-void add_archive(CLI::App& verb, Request& request,
-                 const std::function<void(CLI::App&)>& add_saving) {
+void add_archive(CLI::App& verb, Request& request, const std::function<void(CLI::App&)>& add_saving,
+                 const std::function<void(CLI::App&)>& add_sheets) {
   verb.require_subcommand(1);
   for (const ArchiveGuide& guide : archive_guides()) {
     CLI::App* action = verb.add_subcommand(std::string(guide.name), std::string(guide.summary));
     action->footer("Example:\n" + std::string(guide.example));
     action->callback([&request, &guide] { request.archive.action = guide.action; });
     if (guide.action == ArchiveAction::save) add_saving(*action);
+    if (guide.action == ArchiveAction::card || guide.action == ArchiveAction::learn)
+      add_sheets(*action);
     ActionOptions(*action, request).add(guide.action);
     if (guide.action != ArchiveAction::prepare && guide.action != ArchiveAction::move)
       add_archive_file(*action, request);
   }
 }
+
+namespace {
+
+std::string note_contradiction(const ArchiveWish& wish) {
+  const Outcome& outcome = wish.outcome;
+  Outcome bare = outcome;
+  bare.foot.clear();
+  bare.by.clear();
+  bare.worn = false;
+  if (says_nothing(bare) && !wish.back) return "say what happened, for example --seen good.";
+  if (outcome.cut_off && wish.back) return "--cut and --back say the same: give one of them.";
+  if (outcome.further && (outcome.cut_off || wish.back))
+    return "--cut and --back say where the board ends now: leave --further out.";
+  if (outcome.foot == "both" && (!outcome.seen.empty() || outcome.cut_off || wish.back ||
+                                 outcome.gap || outcome.break_at || outcome.further))
+    return "what was seen or measured, and where the board ends, is noted foot by foot: say --foot "
+           "left or --foot right.";
+  return {};
+}
+
+} // namespace
 
 std::string archive_contradiction(const ArchiveWish& wish) {
   constexpr std::size_t longest = 1000; // bytes
@@ -224,8 +311,8 @@ std::string archive_contradiction(const ArchiveWish& wish) {
     return shown(wish.path) + " is no server's address: write postgresql://USER@HOST/DATABASE.";
   if (wish.action == ArchiveAction::move && wish.path == wish.target)
     return "an archive cannot be moved to itself: give two places.";
-  if (wish.action != ArchiveAction::note) return {};
-  if (says_nothing(wish.outcome)) return "say what happened, for example --seen good.";
+  if (wish.action == ArchiveAction::note)
+    if (std::string words = note_contradiction(wish); !words.empty()) return words;
   for (const std::string* words : {&wish.outcome.ended, &wish.outcome.words}) {
     if (words->size() > longest)
       return "a note holds at most " + std::to_string(longest) + " bytes of words.";

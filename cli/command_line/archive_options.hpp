@@ -20,9 +20,16 @@ void hold(CLI::Option& option, const AllowedValue& to);
 /// An option takes one of `seen_words`, or what `seen_word` reads as one, and keeps that word.
 void hold_to_seen_word(CLI::Option& option);
 
-/// Gives the verb its actions, each with its options; `add_saving` those of a cut that is saved.
-void add_archive(CLI::App& verb, Request& request,
-                 const std::function<void(CLI::App&)>& add_saving);
+/// An option takes a short code, as readers and judges have one.
+void hold_to_code(CLI::Option& option);
+
+/// An option takes a day, however it is typed, and keeps it as year-month-day.
+void hold_to_day(CLI::Option& option);
+
+/// Gives the verb its actions, each with its options; `add_saving` those of a cut that is saved,
+/// `add_sheets` those of what is drawn.
+void add_archive(CLI::App& verb, Request& request, const std::function<void(CLI::App&)>& add_saving,
+                 const std::function<void(CLI::App&)>& add_sheets);
 
 /// Where the archive is, for verbs that may keep or recall something.
 void add_archive_file(CLI::App& verb, Request& request);

@@ -176,8 +176,19 @@ void add_rack(CLI::App& verb, Draft& draft) {
   add_jobs(verb, draft);
 }
 
+/// How a try or a copied pair gets into the archive.
+void add_keeping(CLI::App& verb, Draft& draft, const std::string& words) {
+  verb.add_flag("--save", draft.request.archive.save, words);
+  hold(*verb.add_option("--entry", draft.request.next.entry,
+                        "the pair's entry in the archive; else that of this very order")
+            ->type_name("ID"),
+       whole_number(1, 1LL << 53));
+  add_archive_file(verb, draft.request);
+}
+
 void add_next(CLI::App& verb, Draft& draft) {
-  add_order(verb, draft);
+  verb.add_option("order", draft.order, "order file; may be left out with --entry")
+      ->type_name("ORDER");
   NextWish& wish = draft.request.next;
   hold(*verb.add_option("--foot", draft.foot,
                         "left or right; needed when the order cuts both boards")
@@ -185,7 +196,8 @@ void add_next(CLI::App& verb, Draft& draft) {
        one_of(words_of(foot_words)));
   const AllowedValue on_a_board = plain_number(0, 400);
   hold(*verb.add_option("--cut", wish.cut_off,
-                        "cut off so far, mm from the heel end; 0 for the uncut board")
+                        "cut off so far, mm from the heel end; 0 for the uncut board; left out, "
+                        "what is on record")
             ->type_name("MM"),
        on_a_board);
   hold(*verb.add_option("--back", wish.back,
@@ -198,6 +210,12 @@ void add_next(CLI::App& verb, Draft& draft) {
            ->type_name("WHAT"));
   verb.add_flag("--past-final", wish.past_final,
                 "past the final line, with a teacher's or fitter's word; never past the stop line");
+  add_keeping(verb, draft, "keep this try in the archive");
+  verb.add_flag("--worn", wish.worn, "seen after wear; else at the barre");
+  hold_to_code(
+      *verb.add_option("--by", wish.by, "kept with it: code of who judged")->type_name("CODE"));
+  hold_to_day(*verb.add_option("--day", wish.day, "kept with it: when it was; else today")
+                   ->type_name("DATE"));
   add_units(verb, draft);
   add_json(verb, draft);
 }
@@ -208,6 +226,7 @@ void add_match(CLI::App& verb, Draft& draft) {
       ->type_name("WORN");
   add_order(verb, draft);
   add_output(verb, draft, "PDF of the sheets with the copied lines to write");
+  add_keeping(verb, draft, "keep in the archive where the worn pair's board ends");
   add_printer(verb, draft);
   add_paper(verb, draft);
   add_units(verb, draft);
@@ -244,13 +263,23 @@ void add_printer_verb(CLI::App& verb, Draft& draft) {
 }
 
 void add_archive(CLI::App& verb, Draft& draft) {
-  add_archive(verb, draft.request, [&draft](CLI::App& action) {
-    add_orders(action, draft);
-    add_paper(action, draft);
-    add_units(action, draft);
-    add_printer(action, draft);
-    add_json(action, draft);
-  });
+  add_archive(
+      verb, draft.request,
+      [&draft](CLI::App& action) {
+        add_orders(action, draft);
+        add_paper(action, draft);
+        add_units(action, draft);
+        add_printer(action, draft);
+        add_json(action, draft);
+      },
+      [&draft](CLI::App& action) {
+        if (action.get_name() == "card") {
+          add_output(action, draft, "PDF to write, or a directory for it");
+          add_printer(action, draft);
+          add_units(action, draft);
+        }
+        add_paper(action, draft);
+      });
 }
 
 using ManualPage = std::string (*)(const Manual&);
@@ -577,11 +606,13 @@ std::string accept_contradiction(const Request& request) {
   return {};
 }
 
-std::string next_contradiction(const NextWish& wish) {
+std::string next_contradiction(const Request& request) {
+  const NextWish& wish = request.next;
+  if (request.orders.empty() && wish.entry == 0)
+    return "give ORDER: order file; or --entry ID: the pair's entry in the archive.";
   if (wish.cut_off && wish.back) return "--cut and --back say the same: give one of them.";
-  if (!wish.cut_off && !wish.back)
-    return "say what is cut off so far: --cut MM from the heel end, or --back MM from the witness "
-           "line.";
+  if (!request.archive.save && (!wish.by.empty() || !wish.day.empty()))
+    return "--by and --day are kept with a try: add --save.";
   return {};
 }
 
@@ -600,9 +631,10 @@ std::string contradiction(const Request& request) {
   const bool streams =
       request.verb == Verb::archive && request.archive.action == ArchiveAction::export_bundle;
   if (request.output == "-" && !streams) return "-o - is no place for a file: give it a name.";
+  if (request.json && request.archive.csv) return "--json and --csv: give one of them.";
   if (request.verb == Verb::archive) return archive_contradiction(request.archive);
   if (request.verb == Verb::accept) return accept_contradiction(request);
-  if (request.verb == Verb::next) return next_contradiction(request.next);
+  if (request.verb == Verb::next) return next_contradiction(request);
   return {};
 }
 

@@ -6,6 +6,7 @@
 #include "cli/archive/archive_opening.hpp"
 #include "cli/archive/archive_outbox.hpp"
 #include "cli/archive/archive_place.hpp"
+#include "cli/archive/archive_tries.hpp"
 #include "cli/archive/server_address.hpp"
 #include "cli/archive/server_connection.hpp"
 #include "cli/job/alteration_names.hpp"
@@ -54,7 +55,7 @@ std::string summary_of(const Solution& solution) {
 std::string recalled(Store& store, const std::string& dancer) {
   constexpr std::size_t at_once = 256;
   std::optional<EntryHead> last;
-  std::map<std::string, EntryHead> notes; ///< the newest about each cut, by the cut's digest
+  std::map<std::string, std::vector<EntryHead>> notes; ///< by the cut's digest, the newest first
   for (std::int64_t below = newest;;) {
     std::vector<EntryHead> page = store.older_of(dancer, below, at_once);
     const bool done = page.size() < at_once;
@@ -62,7 +63,7 @@ std::string recalled(Store& store, const std::string& dancer) {
     for (EntryHead& head : page) {
       if (head.kind == EntryKind::note) {
         std::string about = head.about;
-        notes.try_emplace(std::move(about), std::move(head));
+        notes[std::move(about)].push_back(std::move(head));
       } else if (head.kind == EntryKind::cut && (!last || day_of(head) > day_of(*last))) {
         last = std::move(head);
       }
@@ -72,9 +73,11 @@ std::string recalled(Store& store, const std::string& dancer) {
   if (!last) return {};
   std::string text =
       "last time " + day_of(*last) + ", entry " + std::to_string(last->id) + ": " + last->summary;
-  const auto note = notes.find(last->digest);
-  text += note == notes.end() ? "; nothing noted since"
-                              : "; " + outcome_words(outcome_of(note->second));
+  const std::vector<EntryHead> standing = standing_notes(notes[last->digest]);
+  const std::string boards = boards_words(standing);
+  text += "; " + (!boards.empty()    ? "now " + boards
+                  : standing.empty() ? std::string("nothing noted since")
+                                     : outcome_words(outcome_of(standing.front())));
   return fitted(text, archive_width) + "\n";
 }
 

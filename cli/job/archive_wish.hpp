@@ -5,7 +5,9 @@
 #include "cli/archive/archive_outcome.hpp"
 
 #include <cstddef>
+#include <optional>
 #include <string>
+#include <vector>
 
 namespace shankline {
 
@@ -17,6 +19,10 @@ enum class ArchiveAction {
   compare,
   reprint,
   note,
+  tries,
+  withdraw,
+  card,
+  learn,
   export_bundle,
   import_bundle,
   forget,
@@ -42,12 +48,17 @@ struct ArchiveWish {
   std::string alteration; ///< one of alteration_names()
   EntryId before = 0;     ///< go on below this entry; 0 from the newest
   std::size_t rows = 20;
-  Outcome outcome;     ///< note
-  std::string path;    ///< import, backup; prepare: an address; move: from where
-  std::string target;  ///< move: where to
-  std::string known;   ///< audit: an end of the chain written down elsewhere
-  bool yes = false;    ///< no question asked
-  bool finish = false; ///< forget: only bring an earlier forgetting to its end
+  Outcome outcome;                ///< note; tries and withdraw: foot, by and words
+  std::optional<double> back;     ///< note: the board's end, mm back from the witness line
+  std::string day;                ///< note, tries: YYYY-MM-DD; empty for today
+  std::vector<std::string> tries; ///< as they were typed, each one that read_typed_try reads
+  bool from_witness = false;      ///< tries: the ends are counted back from the witness line
+  std::string path;               ///< import, backup; prepare: an address; move: from where
+  std::string target;             ///< move: where to
+  std::string known;              ///< audit: an end of the chain written down elsewhere
+  bool yes = false;               ///< no question asked
+  bool csv = false;               ///< learn: as comma-separated values
+  bool finish = false;            ///< forget: only bring an earlier forgetting to its end
 };
 
 } // namespace shankline

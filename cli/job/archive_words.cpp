@@ -1,6 +1,7 @@
 #include "cli/job/archive_words.hpp"
 
 #include "cli/archive/archive_chain.hpp"
+#include "cli/archive/archive_tries.hpp"
 #include "cli/text/message.hpp"
 #include "cli/text/text_columns.hpp"
 #include "geometry/order/figure.hpp"
@@ -76,6 +77,25 @@ std::string indented(const std::string& text) {
   return out;
 }
 
+/// "2026-03-24: left 55.5 off, seen too-low" for each note about a cut.
+std::vector<std::string> notes_words(const std::vector<EntryHead>& notes) {
+  const std::vector<EntryHead> standing = standing_notes(notes);
+  std::vector<std::string> all;
+  for (const EntryHead& note : notes) {
+    const Outcome outcome = outcome_of(note);
+    std::string words = outcome_words(outcome);
+    for (const EntryHead& other : notes)
+      if (other.digest == outcome.withdraws)
+        words.replace(0, withdraws_words.size(), "withdraws note " + std::to_string(other.id));
+    words.insert(0, day_of(note) + ": ");
+    if (outcome.withdraws.empty() &&
+        std::find(standing.begin(), standing.end(), note) == standing.end())
+      words += " (withdrawn)";
+    all.push_back(std::move(words));
+  }
+  return all;
+}
+
 std::string signed_figure(double value) {
   return (value < 0 ? "" : "+") + short_figure(value, shown_decimals);
 }
@@ -135,10 +155,13 @@ std::string history_words(const std::vector<CutAndNotes>& cuts) {
     for (std::string& more : lines_of(row.cut.summary, cut_width))
       left.push_back(std::move(more));
     std::vector<std::string> right;
-    for (const EntryHead& note : row.notes)
-      for (std::string& more :
-           lines_of(day_of(note) + ": " + outcome_words(outcome_of(note)), rest))
+    const auto say = [&](const std::string& words) {
+      for (std::string& more : lines_of(words, rest))
         right.push_back(std::move(more));
+    };
+    for (const std::string& words : notes_words(row.notes))
+      say(words);
+    if (const std::string boards = boards_words(row.notes); !boards.empty()) say("now " + boards);
     if (right.empty()) right.emplace_back("nothing noted");
     left.resize(std::max(left.size(), right.size()));
     right.resize(left.size());
@@ -167,9 +190,10 @@ std::string entry_words(const EntryHead& head, const EntryBody* body,
   if (head.withheld) text += labelled("words", "of another bench, and kept from you");
   if (!head.about.empty())
     text += labelled(head.kind == EntryKind::note ? "about" : "erased", head.about);
-  for (const EntryHead& note : notes)
-    text += labelled("note " + std::to_string(note.id),
-                     day_of(note) + ": " + outcome_words(outcome_of(note)));
+  const std::vector<std::string> said = notes_words(notes);
+  for (std::size_t i = 0; i < notes.size(); ++i)
+    text += labelled("note " + std::to_string(notes[i].id), said[i]);
+  text += labelled("now", boards_words(notes));
   if (body)
     text += labelled("options", options_words(body->options)) + labelled("sheets", body->sheets);
   text += labelled("digest", head.digest) + labelled("before", head.before) +

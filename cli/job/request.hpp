@@ -42,6 +42,11 @@ struct NextWish {
   std::optional<double> back;    ///< mm from the witness line back to the board's end
   Seen seen = Seen::low;
   bool past_final = false;
+  EntryId entry = 0; ///< the pair's entry in the archive; 0: that of the very same order
+  // What is kept of the try besides.
+  bool worn = false; ///< seen after wear
+  std::string by;    ///< a code, or empty
+  std::string day;   ///< YYYY-MM-DD; empty for today
 };
 
 /// printer: all empty for nothing asked.

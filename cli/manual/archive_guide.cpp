@@ -21,8 +21,20 @@ constexpr std::array archive_rows{
     ArchiveGuide{ArchiveAction::reprint, "reprint", "the sheets as they were drawn then",
                  "  shankline archive reprint 12 -o again.pdf\n"},
     ArchiveGuide{ArchiveAction::note, "note", "what happened to a cut pair afterwards",
-                 "  shankline archive note 12 --seen good --gap 1.5 --comfort 4 --hours 12\n"
-                 "  shankline archive note 12 --ended \"board broke at the bevel\"\n"},
+                 "  shankline archive note 12 --foot left --seen good --worn --gap 1.5\n"
+                 "  shankline archive note 12 --foot both --ended \"board broke at the bevel\"\n"},
+    ArchiveGuide{ArchiveAction::tries, "tries", "type in the tries of a filled-in card",
+                 "  shankline archive tries 12 --foot left 52.5:too-low 55.5:too-low 58.5:good\n"
+                 "  shankline archive tries 12 --foot left 58.5:good,worn --by T-4 --day "
+                 "2026-04-02\n"},
+    ArchiveGuide{ArchiveAction::withdraw, "withdraw", "say that a note was wrong",
+                 "  shankline archive withdraw 42\n"},
+    ArchiveGuide{ArchiveAction::card, "card", "a dancer's card that goes on from the tries",
+                 "  shankline archive card 12 -o card.pdf\n"},
+    ArchiveGuide{ArchiveAction::learn, "learn",
+                 "what all tries together say, and how good the lines were",
+                 "  shankline archive learn\n"
+                 "  shankline archive learn -o learn.pdf   # found against predicted, on paper\n"},
     ArchiveGuide{ArchiveAction::export_bundle, "export", "all of it, or a dancer's, as plain YAML",
                  "  shankline archive export -o archive.yaml\n"},
     ArchiveGuide{ArchiveAction::import_bundle, "import", "what a bundle has and this one has not",

@@ -93,13 +93,15 @@ std::string acceptance_json(const Order& order, const JudgedPair& pair) {
 }
 
 std::string next_json(const Order& order, const FootSolution& foot, const Tried& tried,
-                      const NextCut& next) {
+                      const NextCut& next, bool worn) {
   const double witness = foot.trim->witness.centre;
   Json json{{"format", "shankline-next/1"},
             {"dancer", order.dancer},
             {"foot", foot_name(foot.side)},
             {"cut_off", number(tried.cut_off)},
             {"seen", word_for(tried.seen, seen_words)},
+            {"worn", worn},
+            {"ask_again_after_wear", tried.seen == Seen::right && !worn},
             {"witness", number(witness)},
             {"stop_from", number(foot.trim->stop_from.centre)},
             {"U_stop", number(foot.trim->doubt.stop.expanded())},

@@ -15,8 +15,9 @@
 namespace shankline {
 
 /// "shankline-next/1". Lines as distances back from the witness line and from the heel end, mm.
+/// `worn`: the try was one after wear.
 std::string next_json(const Order& order, const FootSolution& foot, const Tried& tried,
-                      const NextCut& next);
+                      const NextCut& next, bool worn);
 
 /// "shankline-match/1".
 std::string match_json(const Order& order, const MatchedLines& lines);

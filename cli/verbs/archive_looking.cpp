@@ -2,6 +2,7 @@
 
 #include "cli/archive/archive_drawing.hpp"
 #include "cli/archive/archive_json.hpp"
+#include "cli/archive/archive_tries.hpp"
 #include "cli/job/archive_saving.hpp"
 #include "cli/job/archive_words.hpp"
 #include "cli/surroundings/program_version.hpp"
@@ -131,24 +132,11 @@ std::string faces_needed(const Drawing& drawing) {
 
 constexpr const char* list_advice = "shankline archive list shows what there is";
 
-/// The entry of that number, or a complaint in words.
-FoundEntry find_entry(Store& store, EntryId id) {
-  if (auto head = store.head(id)) return {*std::move(head), {}, {}};
-  return {{}, "the archive has no entry " + std::to_string(id), list_advice};
-}
-
 /// A drawing that no version can print.
 ExitCode refuse_spoilt(const EntryHead& head, const std::exception& fault, std::ostream& messages) {
   messages << "error: entry " << head.id << ": its drawing is spoilt, " << fault.what()
            << "; nothing was written\n  do: take the entry from a backup of the archive\n";
   return ExitCode::file_system;
-}
-
-/// What was noted about a cut, the oldest first.
-std::vector<EntryHead> notes_about(Store& store, const EntryHead& cut) {
-  std::vector<CutAndNotes> one{{cut, {}}};
-  add_notes(store, cut.dancer, one);
-  return std::move(one.front().notes);
 }
 
 } // namespace
@@ -160,6 +148,11 @@ ExitCode refuse(const std::string& what, const std::string& advice, std::ostream
 
 ExitCode refuse_unknown(const std::string& dancer, std::ostream& messages) {
   return refuse("the archive has nothing of " + shown(dancer), list_advice, messages);
+}
+
+FoundEntry find_entry(Store& store, EntryId id) {
+  if (auto head = store.head(id)) return {*std::move(head), {}, {}};
+  return {{}, "the archive has no entry " + std::to_string(id), list_advice};
 }
 
 FoundEntry find_cut(Store& store, EntryId id) {

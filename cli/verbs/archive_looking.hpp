@@ -21,6 +21,7 @@ struct FoundEntry {
   std::string fault;  ///< empty where it was found
   std::string advice; ///< what to do about the fault
 };
+FoundEntry find_entry(Store& store, EntryId id);
 /// The entry of that number, if it is a cut.
 FoundEntry find_cut(Store& store, EntryId id);
 

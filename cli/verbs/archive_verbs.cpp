@@ -15,7 +15,9 @@
 #include "cli/surroundings/faults.hpp"
 #include "cli/surroundings/target.hpp"
 #include "cli/text/message.hpp"
+#include "cli/verbs/archive_learning.hpp"
 #include "cli/verbs/archive_looking.hpp"
+#include "cli/verbs/archive_trying.hpp"
 #include "cli/verbs/verbs.hpp"
 
 #include <algorithm>
@@ -47,7 +49,15 @@ public:
     case ArchiveAction::reprint:
       return look(reprint);
     case ArchiveAction::note:
-      return note();
+      return change(add_note);
+    case ArchiveAction::tries:
+      return change(add_tries);
+    case ArchiveAction::withdraw:
+      return change(withdraw_note);
+    case ArchiveAction::card:
+      return look(write_card);
+    case ArchiveAction::learn:
+      return look(learn);
     case ArchiveAction::export_bundle:
       return export_bundle();
     case ArchiveAction::import_bundle:
@@ -109,20 +119,9 @@ private:
     return worst;
   }
 
-  ExitCode note() {
+  ExitCode change(Look at) {
     const auto store = open(ArchiveUse::change);
-    const FoundEntry found = find_cut(*store, wish_.id);
-    if (!found.fault.empty()) return refuse(found.fault, found.advice, messages_);
-    ArchiveEntry entry;
-    entry.head.kind = EntryKind::note;
-    entry.head.saved = time_now();
-    entry.head.program = program_version();
-    entry.head.dancer = found.head.dancer;
-    entry.head.about = found.head.digest;
-    entry.head.outcome = outcome_json(wish_.outcome);
-    const EntryHead noted = store->add(std::move(entry));
-    out_ << "noted on entry " << wish_.id << ", as entry " << noted.id << '\n';
-    return ExitCode::done;
+    return at(*store, request_, out_, messages_);
   }
 
   ExitCode export_bundle() {

@@ -1,11 +1,17 @@
 // Lines copied from a worn pair that was right, beside what the model would have said.
+#include "cli/archive/archive_tries.hpp"
 #include "cli/bench_files/worn_reader.hpp"
+#include "cli/job/archive_saving.hpp"
 #include "cli/job/finished_sheets.hpp"
 #include "cli/job/solved_order.hpp"
+#include "cli/order_file/seen_words.hpp"
 #include "cli/report/bench_json.hpp"
 #include "cli/report/report.hpp"
 #include "cli/surroundings/target.hpp"
+#include "cli/text/message.hpp"
 #include "cli/text/text_columns.hpp"
+#include "cli/verbs/archive_looking.hpp"
+#include "cli/verbs/archive_trying.hpp"
 #include "cli/verbs/verbs.hpp"
 #include "export/formats/pdf_writer.hpp"
 #include "export/sets/order_sheets.hpp"
@@ -92,6 +98,62 @@ std::optional<Copied> read_and_copy(const Request& request, std::ostream& messag
 
 } // namespace
 
+namespace {
+
+/// The ends of the worn pair's boards, as notes about the entry of the new pair's order: they were
+/// right after wear. Returns false where that cannot be, which was said.
+bool keep_copied(const Request& request, const Order& order, const std::string& text,
+                 const MatchedOrder& matched, std::string& said, std::ostream& messages) {
+  const std::string& file = request.archive.file;
+  const auto store = open_and_send(file, ArchiveUse::change, messages);
+  say_others_rights(file, messages);
+  const auto pair = request.next.entry > 0 ? pair_of_entry(*store, request.next.entry)
+                                           : pair_of_order(*store, order, text);
+  if (!pair || pair->cut.dancer != order.dancer) {
+    refuse(pair ? pair->name() + " is of another dancer, " + shown(pair->cut.dancer)
+                : pair.why().what,
+           pair ? "give the entry of this order's pair" : pair.why().advice, messages);
+    return false;
+  }
+  std::vector<ArchiveEntry> entries;
+  for (const FootSide side : {FootSide::left, FootSide::right}) {
+    const auto& foot = side == FootSide::left ? matched.left : matched.right;
+    if (!foot || !foot->trim) continue;
+    Outcome outcome;
+    outcome.foot = foot_name(side);
+    outcome.seen = word_for(Seen::right, seen_words);
+    outcome.worn = true;
+    outcome.cut_off = foot->trim->mark.value;
+    outcome.copied_U = foot->trim->mark.expanded();
+    const auto end = end_on_board(*pair, side, outcome.cut_off, {});
+    if (!end) {
+      refuse(end.why().what, end.why().advice, messages);
+      return false;
+    }
+    for (const RecordedTry& one : tries_of(pair->notes))
+      if (one.foot == side && one.copied_U) {
+        refuse("a worn pair was copied for the " + foot_name(side) + " board of " + pair->name() +
+                   " already, as entry " + std::to_string(one.id),
+               "leave --save out; or, if that one was wrong: shankline archive withdraw " +
+                   std::to_string(one.id),
+               messages);
+        return false;
+      }
+    entries.push_back(note_about(pair->cut, outcome, {}));
+  }
+  if (entries.empty()) {
+    refuse("no board's end was measured on the worn pair", "measure board_end and heel_end",
+           messages);
+    return false;
+  }
+  for (const EntryHead& kept : store->add(std::move(entries)))
+    said +=
+        "kept as entry " + std::to_string(kept.id) + ": " + outcome_words(outcome_of(kept)) + "\n";
+  return true;
+}
+
+} // namespace
+
 ExitCode run_match(const Request& request, std::ostream& out, std::ostream& messages) {
   auto copied = read_and_copy(request, messages);
   if (!copied) return ExitCode::bad_input;
@@ -103,6 +165,10 @@ ExitCode run_match(const Request& request, std::ostream& out, std::ostream& mess
       solve_read_order(std::move(order.read), std::move(order.text), messages,
                        [&contact](SolvedOrder& step) { contact = estimated_contact(step); });
   if (!solved) return ExitCode::bad_input;
+  std::string kept;
+  if (request.archive.save &&
+      !keep_copied(request, solved->order(), solved->text, matched, kept, messages))
+    return ExitCode::bad_input;
 
   const MatchedLines lines = matched_lines(matched, model);
   std::size_t pages = 0;
@@ -120,6 +186,7 @@ ExitCode run_match(const Request& request, std::ostream& out, std::ostream& mess
   }
   out << table(lines) << "\n"
       << report_text(solved->order(), solved->solution, contact, request.units);
+  if (!kept.empty()) out << '\n' << kept;
   if (pages > 0) out << '\n' << wrote_words(target, pages);
   return ExitCode::done;
 }

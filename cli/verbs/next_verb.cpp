@@ -1,12 +1,25 @@
 // After a try: the next line back from the witness line, or stop, and why.
+#include "cli/archive/archive_outbox.hpp"
+#include "cli/archive/archive_place.hpp"
+#include "cli/archive/archive_tries.hpp"
+#include "cli/archive/server_connection.hpp"
+#include "cli/job/archive_saving.hpp"
 #include "cli/job/solved_order.hpp"
+#include "cli/order_file/seen_words.hpp"
 #include "cli/report/bench_json.hpp"
+#include "cli/text/message.hpp"
+#include "cli/verbs/archive_looking.hpp"
+#include "cli/verbs/archive_trying.hpp"
 #include "cli/verbs/verbs.hpp"
 #include "export/drawing/length_text.hpp"
 #include "export/wording/work_words.hpp"
 #include "geometry/order/figure.hpp"
 
+#include <cmath>
+#include <memory>
+#include <optional>
 #include <ostream>
+#include <utility>
 
 namespace shankline {
 namespace {
@@ -54,18 +67,18 @@ std::string back_words(const FootSolution& foot, const CutLine& line, Units unit
          ", little-toe edge " + back(line.lateral);
 }
 
-std::string words_of(const FootSolution& foot, const Tried& tried, const NextCut& next,
-                     const ToleranceWish& tolerances, Units units) {
+std::string words_of(const FootSolution& foot, const Tried& tried, bool on_record,
+                     const NextCut& next, const ToleranceWish& tolerances, Units units) {
   const std::string side = foot_name(foot.side);
   const double witness = foot.trim->witness.centre;
-  std::string words = side + " board, " +
-                      (foot.layers ? of_layers(*foot.layers) + " layers, " : std::string()) +
-                      figure(tried.cut_off) + " cut off, its end " +
-                      figure(witness - tried.cut_off) + " back from the witness line\n" +
-                      "stop band from " + back_of(witness - foot.trim->stop_from.centre, units) +
-                      ", stop line " + back_of(witness - foot.trim->stop.centre, units) +
-                      " back from the witness line, known to \u00b1" +
-                      figure(foot.trim->doubt.stop.expanded()) + "\n";
+  std::string words =
+      side + " board, " + (foot.layers ? of_layers(*foot.layers) + " layers, " : std::string()) +
+      figure(tried.cut_off) + " cut off" + (on_record ? ", as on record" : "") + ", its end " +
+      figure(witness - tried.cut_off) + " back from the witness line\n" + "stop band from " +
+      back_of(witness - foot.trim->stop_from.centre, units) + ", stop line " +
+      back_of(witness - foot.trim->stop.centre, units) +
+      " back from the witness line, known to \u00b1" + figure(foot.trim->doubt.stop.expanded()) +
+      "\n";
   if (next.line) {
     words += "next line " + back_words(foot, *next.line, units) + " " +
              tolerance_text(keep_tolerance(tolerances)) + " back from the witness line\n";
@@ -80,34 +93,190 @@ std::string words_of(const FootSolution& foot, const Tried& tried, const NextCut
   return words + next.reason + "\n";
 }
 
+/// The pair's cut in the archive, or its way there: while the server is away the cut may wait in
+/// the outbox.
+struct KeptPair {
+  CutPair pair;
+  std::unique_ptr<Store> store; ///< null while the server is away
+};
+
+class NextJob {
+public:
+  NextJob(const Request& request, std::ostream& out, std::ostream& messages)
+      : request_(request), wish_(request.next), out_(out), messages_(messages) {}
+
+  ExitCode run() {
+    if (request_.orders.empty()) {
+      const auto pair = pair_of_entry(*open(), wish_.entry);
+      if (!pair) return refuse(pair.why().what, pair.why().advice, messages_);
+      kept_ = KeptPair{*pair, std::move(store_)};
+      ReadOrder read = read_order(pair->body.order, pair->name());
+      if (!read.ok()) {
+        say(read.messages, messages_);
+        return ExitCode::bad_input;
+      }
+      solved_ = solve_read_order(std::move(read), pair->body.order, messages_, step());
+    } else {
+      solved_ = solve_order(request_.orders.front(), messages_, step());
+    }
+    if (!solved_) return ExitCode::bad_input;
+    const ChosenFoot chosen = chosen_foot(solved_->solution, wish_.foot);
+    if (!chosen.foot) return wrong_usage(chosen.fault);
+    foot_ = chosen.foot;
+    if (!kept_ && needs_archive())
+      if (const ExitCode code = find_pair(); code != ExitCode::done) return code;
+    return answer();
+  }
+
+private:
+  FurtherStep step() const {
+    return [this](SolvedOrder& order) {
+      const ChosenFoot chosen = chosen_foot(order.solution, wish_.foot);
+      if (chosen.foot) drop_cautions_of_the_other(chosen.foot->side, order);
+    };
+  }
+
+  ExitCode wrong_usage(const std::string& fault) {
+    messages_ << "shankline: " << fault << "\n  see: shankline next --help\n";
+    return ExitCode::bad_usage;
+  }
+
+  bool end_is_said() const { return wish_.cut_off || wish_.back; }
+  bool needs_archive() const {
+    return request_.archive.save || wish_.entry > 0 ||
+           (!end_is_said() && archive_is_there(request_.archive.file));
+  }
+
+  Store* open() {
+    const std::string& file = request_.archive.file;
+    store_ = open_and_send(file, request_.archive.save ? ArchiveUse::change : ArchiveUse::read,
+                           messages_);
+    say_others_rights(file, messages_);
+    return store_.get();
+  }
+
+  ExitCode find_pair() {
+    try {
+      Store& store = *open();
+      const auto pair = wish_.entry > 0 ? pair_of_entry(store, wish_.entry)
+                                        : pair_of_order(store, solved_->order(), solved_->text);
+      if (!pair && !request_.archive.save && wish_.entry == 0) return ExitCode::done;
+      if (!pair) return refuse(pair.why().what, pair.why().advice, messages_);
+      if (pair->cut.dancer != solved_->order().dancer)
+        return refuse(pair->name() + " is of another dancer, " + shown(pair->cut.dancer),
+                      "give the entry of this order's pair", messages_);
+      kept_ = KeptPair{*pair, std::move(store_)};
+    } catch (const ServerAway&) {
+      if (!find_waiting_pair()) throw;
+    }
+    return ExitCode::done;
+  }
+
+  /// The same order's cut among what waits for the server. An entry's number is given by the
+  /// server, so only the order tells it.
+  bool find_waiting_pair() {
+    if (wish_.entry > 0) return false;
+    const Order& order = solved_->order();
+    for (ArchiveEntry& entry : Outbox(archive_file(request_.archive.file)).entries()) {
+      if (entry.head.kind == EntryKind::cut && entry.head.dancer == order.dancer &&
+          entry.body.order == solved_->text) {
+        CutPair pair{std::move(entry.head), std::move(entry.body), {}, {}};
+        pair.saved = saved_cut(pair.body.solution);
+        kept_ = KeptPair{std::move(pair), nullptr};
+      } else if (kept_ && entry.head.kind == EntryKind::note &&
+                 entry.head.about == kept_->pair.cut.digest) {
+        kept_->pair.notes.push_back(std::move(entry.head));
+      }
+    }
+    return kept_.has_value();
+  }
+
+  ExitCode answer() {
+    const BoardStation witness = foot_->trim->witness.centre;
+    Tried tried{BoardStation(), wish_.seen, wish_.past_final};
+    bool on_record = false;
+    if (end_is_said()) {
+      tried.cut_off = wish_.cut_off ? BoardStation(*wish_.cut_off) : witness - *wish_.back;
+    } else {
+      const auto end = kept_ ? board_end(kept_->pair.notes, foot_->side) : std::nullopt;
+      if (!end)
+        return wrong_usage("say what is cut off so far: --cut MM from the heel end, or --back MM "
+                           "from the witness line.");
+      tried.cut_off = BoardStation(*end);
+      on_record = true;
+    }
+    const auto next = next_cut(foot_->outline, *foot_->trim, tried);
+    if (!next) {
+      messages_ << "shankline: no board of this order ends there: its witness line is at "
+                << figure(witness, 0) << " from the heel end\n  allowed: --cut 0 to "
+                << figure(witness, 0) << ", or --back the same counted from the witness line\n";
+      return ExitCode::bad_input;
+    }
+    Outcome outcome;
+    if (kept_) {
+      outcome.foot = foot_name(foot_->side);
+      outcome.cut_off = tried.cut_off;
+      outcome.seen = word_for(tried.seen, seen_words);
+      outcome.worn = wish_.worn;
+      outcome.by = wish_.by;
+      if (const ExitCode code = check_kept(outcome, witness); code != ExitCode::done) return code;
+    }
+    out_ << (request_.json ? next_json(solved_->order(), *foot_, tried, *next, wish_.worn)
+                           : words_of(*foot_, tried, on_record, *next, solved_->order().tolerances,
+                                      request_.units));
+    if (request_.archive.save) keep(outcome);
+    if (!request_.json && wish_.seen == Seen::right && !wish_.worn)
+      out_ << "Ask again after some wear: what is said then tells more than at the barre"
+           << (request_.archive.save ? ". Keep it with --worn --save.\n" : ".\n");
+    return ExitCode::done;
+  }
+
+  /// Before anything is said of the next line: a figure that cannot be is a slip.
+  ExitCode check_kept(const Outcome& outcome, double witness) {
+    const CutPair& pair = kept_->pair;
+    const auto end = end_on_board(pair, foot_->side, outcome.cut_off, {});
+    if (!end) return refuse(end.why().what, end.why().advice, messages_);
+    const double then = pair.saved.foot(foot_->side)->board->witness;
+    if (wish_.back && std::abs(then - witness) > 0.05)
+      return refuse("the witness line of " + pair.name() + " lies at " + figure(then) +
+                        " from the heel end, and this version would draw it at " + figure(witness),
+                    "give --cut, the length that is cut off, instead of --back", messages_);
+    const auto refusal = request_.archive.save ? refused_try(pair, outcome, wish_.day, true)
+                                               : refused_end(pair, outcome);
+    if (refusal) return refuse(refusal->what, refusal->advice, messages_);
+    return ExitCode::done;
+  }
+
+  static std::optional<Refusal> refused_end(const CutPair& pair, Outcome outcome) {
+    outcome.seen.clear(); // nothing is kept, so nothing can be there twice
+    return refused_try(pair, outcome, {}, true);
+  }
+
+  void keep(const Outcome& outcome) {
+    ArchiveEntry note = note_about(kept_->pair.cut, outcome, wish_.day);
+    std::optional<EntryHead> kept;
+    if (kept_->store)
+      kept = kept_->store->add(std::move(note));
+    else
+      kept = EntrySaver(request_.archive.file, messages_).save(std::move(note));
+    if (kept && !request_.json)
+      out_ << "kept as entry " << kept->id << ": " << outcome_words(outcome) << '\n';
+  }
+
+  const Request& request_;
+  const NextWish& wish_;
+  std::ostream& out_;
+  std::ostream& messages_;
+  std::unique_ptr<Store> store_;
+  std::optional<KeptPair> kept_;
+  std::optional<SolvedOrder> solved_;
+  const FootSolution* foot_ = nullptr;
+};
+
 } // namespace
 
 ExitCode run_next(const Request& request, std::ostream& out, std::ostream& messages) {
-  const auto solved = solve_order(request.orders.front(), messages, [&request](SolvedOrder& order) {
-    const ChosenFoot chosen = chosen_foot(order.solution, request.next.foot);
-    if (chosen.foot) drop_cautions_of_the_other(chosen.foot->side, order);
-  });
-  if (!solved) return ExitCode::bad_input;
-  const ChosenFoot chosen = chosen_foot(solved->solution, request.next.foot);
-  if (!chosen.foot) {
-    messages << "shankline: " << chosen.fault << "\n  see: shankline next --help\n";
-    return ExitCode::bad_usage;
-  }
-  const FootSolution& foot = *chosen.foot;
-  const BoardStation witness = foot.trim->witness.centre;
-  const Tried tried{request.next.cut_off ? BoardStation(*request.next.cut_off)
-                                         : witness - *request.next.back,
-                    request.next.seen, request.next.past_final};
-  const auto next = next_cut(foot.outline, *foot.trim, tried);
-  if (!next) {
-    messages << "shankline: no board of this order ends there: its witness line is at "
-             << figure(witness, 0) << " from the heel end\n  allowed: --cut 0 to "
-             << figure(witness, 0) << ", or --back the same counted from the witness line\n";
-    return ExitCode::bad_input;
-  }
-  out << (request.json ? next_json(solved->order(), foot, tried, *next)
-                       : words_of(foot, tried, *next, solved->order().tolerances, request.units));
-  return ExitCode::done;
+  return NextJob(request, out, messages).run();
 }
 
 } // namespace shankline

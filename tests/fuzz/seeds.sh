@@ -39,7 +39,7 @@ export SOURCE_DATE_EPOCH=1773480413
 for sample in plain sides_lowered; do
   "$program" archive save "samples/$sample.yaml" --archive "$archive" >/dev/null
 done
-"$program" archive note 1 --seen right --gap 2 --words 'held' --archive "$archive" >/dev/null
+"$program" archive note 1 --foot left --seen right --cut 52.5 --gap 2 --words 'held' --archive "$archive" >/dev/null
 bundle=$seeds/bundle_fuzz/bundle
 "$program" archive export --archive "$archive" >"$bundle"
 

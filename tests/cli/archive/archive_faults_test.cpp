@@ -172,7 +172,7 @@ TEST_P(LongArchiveFaults, SampledAllocationsFailInTurn) {
 const Verb verbs[] = {
     {"save", {"save", "order.yaml"}},
     {"first_save", {"save", "order.yaml"}, "", false, false},
-    {"note", {"note", "1", "--seen", "good"}},
+    {"note", {"note", "1", "--foot", "left", "--gap", "2"}},
     {"forget", {"forget", "M-07", "--yes"}},
     {"import", {"import", "bundle.yaml"}},
     {"export", {"export", "-o", "out.yaml"}, "out.yaml", true},

@@ -35,7 +35,7 @@ protected:
                               {"export"},
                               {"backup", "copy.sqlite"},
                               {"save", plain},
-                              {"note", "1", "--seen", "low"},
+                              {"note", "1", "--foot", "left", "--seen", "low"},
                               {"forget", "M-07", "--yes"},
                               {"import", "none.yaml"},
                               {"protect"}}) {

@@ -23,7 +23,7 @@ class ArchiveRights : public ArchiveProgram {
 protected:
   void SetUp() override {
     ASSERT_EQ(archive({"save", plain, places::samples + "/inches.yaml"}).exit_code, 0);
-    ASSERT_EQ(archive({"note", "1", "--seen", "low"}).exit_code, 0);
+    ASSERT_EQ(archive({"note", "1", "--foot", "left", "--seen", "low"}).exit_code, 0);
     ASSERT_EQ(archive({"export", "-o", "open/all.yaml"}).exit_code, 0);
     fs::permissions(open / "all.yaml", static_cast<fs::perms>(0644));
   }
@@ -90,7 +90,7 @@ TEST_F(ArchiveRights, WhatMayOnlyBeReadIsNotWritten) {
     const std::string bytes = read_file(copy);
     std::set<std::string> messages;
     for (const Words& words : {Words{"save", plain},
-                               {"note", "1", "--seen", "right"},
+                               {"note", "1", "--foot", "left", "--gap", "2"},
                                {"forget", "M-07", "--yes"},
                                {"import", (open / "all.yaml").string()}}) {
       const Finished said = closed(way, words);
@@ -243,8 +243,10 @@ std::size_t lines_with(const std::string& text, const std::string& words) {
 TEST_F(ArchiveRights, OthersWhoMayReadItAreACaution) {
   for (const unsigned mode : {0640u, 0604u, 0644u, 0660u, 0606u, 0620u}) {
     fs::permissions(path, static_cast<fs::perms>(mode));
-    for (const Words& words :
-         {Words{"list"}, {"audit"}, {"save", plain, plain}, {"note", "1", "--seen", "low"}}) {
+    for (const Words& words : {Words{"list"},
+                               {"audit"},
+                               {"save", plain, plain},
+                               {"note", "1", "--foot", "left", "--gap", "2"}}) {
       const Finished said = archive(words);
       EXPECT_EQ(said.exit_code, 0) << said.err;
       EXPECT_EQ(lines_with(said.err, "\n"), 1u) << said.err;

@@ -178,7 +178,8 @@ TEST_F(ServerArchive, MovedArchiveReadsTheSame) {
   const std::string file = (scratch.path() / "file.sqlite").string();
   for (const std::string& order : {plain, places::samples + "/sides_lowered.yaml"})
     ASSERT_EQ(run({"archive", "save", order, "--archive", file}).exit_code, 0);
-  ASSERT_EQ(run({"archive", "note", "1", "--seen", "good", "--words", "no pain", "--archive", file})
+  ASSERT_EQ(run({"archive", "note", "1", "--foot", "left", "--seen", "good", "--words", "no pain",
+                 "--archive", file})
                 .exit_code,
             0);
   ASSERT_EQ(run({"archive", "save", plain, "--archive", file}).exit_code, 0);
@@ -372,7 +373,7 @@ TEST_F(ServerArchive, BenchCannotChangeOrTakeOutAnything) {
   EXPECT_EQ(audit(*database.open()).end, end);
   // And by the program's own verbs.
   EXPECT_EQ(archive({"forget", "M-07", "--yes"}, bench).exit_code, 3);
-  EXPECT_EQ(archive({"note", "1", "--seen", "good"}, reader).exit_code, 3);
+  EXPECT_EQ(archive({"note", "1", "--foot", "left", "--gap", "1"}, reader).exit_code, 3);
   EXPECT_EQ(archive({"save", plain}, reader).exit_code, 3);
   EXPECT_EQ(store->end(), end);
 }
@@ -679,6 +680,66 @@ TEST_F(ServerArchive, OutboxDoesNotBringAForgottenDancerBack) {
   EXPECT_EQ(tests::run({"pg_dump", "-d", database.address()}).out.find("M-07"), std::string::npos);
   EXPECT_EQ(archive({"save", plain}, bench, "1790000000").exit_code, 0);
   EXPECT_EQ(database.open()->counted("M-07"), 1);
+}
+
+// On the road: the order and its tries wait together, and go on from one another.
+TEST_F(ServerArchive, TriesWaitInTheOutboxBesideTheirOrder) {
+  const std::string bench = database.new_role("bench");
+  const std::vector<std::string> at{"--archive", database.address(bench)};
+  const auto next = [&](std::vector<std::string> words) {
+    words.insert(words.begin(), {"next", plain, "--foot", "left", "--save"});
+    words.insert(words.end(), at.begin(), at.end());
+    return run(words);
+  };
+  {
+    Stopped stopped(server);
+    EXPECT_EQ(next({"--cut", "52.5", "--seen", "too-low"}).exit_code, 3) << "of no order yet";
+    ASSERT_EQ(archive({"save", plain}, bench).exit_code, 0);
+    const Finished kept = next({"--cut", "52.5", "--seen", "too-low"});
+    EXPECT_EQ(kept.exit_code, 0) << kept.err;
+    EXPECT_NE(kept.out.find("next line 44.5"), std::string::npos) << kept.out;
+    EXPECT_NE(kept.err.find("waits in the outbox"), std::string::npos) << kept.err;
+    EXPECT_EQ(next({"--cut", "40", "--seen", "good"}).exit_code, 1) << "no longer than that";
+    EXPECT_EQ(next({"--seen", "good", "--worn"}).exit_code, 0);
+    EXPECT_EQ(outbox().size(), 3u);
+  }
+  EXPECT_EQ(archive({"send"}, bench).out, "sent 3 entries from the outbox\n");
+  const Finished history = archive({"history", "M-07"}, bench);
+  EXPECT_NE(history.out.find("now left board 52.5 off, seen good after"), std::string::npos)
+      << history.out;
+  EXPECT_EQ(archive({"audit"}).exit_code, 0);
+}
+
+TEST_F(ServerArchive, OutboxDoesNotBringAForgottenDancersTriesBack) {
+  const std::string bench = database.new_role("bench");
+  ASSERT_EQ(archive({"save", plain}, bench).exit_code, 0);
+  const auto kept = [&](const char* cut, const char* epoch) {
+    return run({"next", plain, "--foot", "left", "--cut", cut, "--seen", "too-low", "--save",
+                "--archive", database.address(bench)},
+               epoch)
+        .exit_code;
+  };
+  {
+    Stopped stopped(server);
+    ASSERT_EQ(archive({"save", plain}, bench).exit_code, 0);
+    ASSERT_EQ(kept("52.5", earlier), 0);
+    ASSERT_EQ(kept("55.5", "1790000000"), 0) << "made after the dancer was forgotten";
+  }
+  std::vector<std::pair<std::filesystem::path, std::string>> waiting;
+  for (const auto& file : outbox())
+    waiting.emplace_back(file, read_file(file));
+  ASSERT_EQ(waiting.size(), 3u);
+  for (const auto& [file, bytes] : waiting)
+    std::filesystem::remove(file);
+  ASSERT_EQ(archive({"forget", "M-07", "--yes"}, "keeper", later).exit_code, 0);
+  for (const auto& [file, bytes] : waiting)
+    write_file(file, bytes);
+  const Finished sent = archive({"send"}, bench, later);
+  EXPECT_EQ(sent.exit_code, 0) << sent.err;
+  EXPECT_EQ(sent.out, "3 entries in the outbox were erased: the dancer was forgotten after that\n");
+  EXPECT_TRUE(outbox().empty());
+  EXPECT_EQ(database.open()->counted("M-07"), 0);
+  EXPECT_EQ(tests::run({"pg_dump", "-d", database.address()}).out.find("M-07"), std::string::npos);
 }
 
 TEST_F(ServerArchive, ForgettingWaitsForReadersAndLeavesNoRow) {

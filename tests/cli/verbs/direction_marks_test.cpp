@@ -102,7 +102,8 @@ TEST_F(MarkedOrder, IsRefusedWithThePlaceOfTheMark) {
 TEST_F(MarkedOrder, NoNoteHoldsOne) {
   write_order("M-07");
   ASSERT_EQ(shell("\"$SHANKLINE\" archive save order.yaml").exit_code, 0);
-  const Finished noted = shell("\"$SHANKLINE\" archive note 1 --words 'right \u202e12 mm'");
+  const Finished noted =
+      shell("\"$SHANKLINE\" archive note 1 --foot both --words 'right \u202e12 mm'");
   EXPECT_EQ(noted.exit_code, 2) << noted.out << noted.err;
   EXPECT_EQ((noted.out + noted.err).find("\u202e"), std::string::npos);
 }

@@ -1,0 +1,327 @@
+#include "cli/verbs/archive_trying.hpp"
+
+#include "cli/archive/archive_tries.hpp"
+#include "cli/job/archive_saving.hpp"
+#include "cli/job/finished_sheets.hpp"
+#include "cli/job/solved_order.hpp"
+#include "cli/job/typed_try.hpp"
+#include "cli/order_file/seen_words.hpp"
+#include "cli/surroundings/target.hpp"
+#include "cli/text/message.hpp"
+#include "cli/verbs/archive_looking.hpp"
+#include "export/formats/digest.hpp"
+#include "export/formats/pdf_writer.hpp"
+#include "export/sets/order_sheets.hpp"
+#include "geometry/order/figure.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <ostream>
+#include <utility>
+
+namespace shankline {
+namespace {
+
+constexpr std::size_t orders_at_once = 256; // entries in memory while searching
+constexpr double same_end = 0.05;           // mm: ends are shown to tenths
+constexpr std::size_t letters_of_day = 10;
+
+CutPair pair_of(Store& store, EntryHead cut, EntryBody body) {
+  CutPair pair{std::move(cut), std::move(body), {}, {}};
+  pair.saved = saved_cut(pair.body.solution);
+  pair.notes = notes_about(store, pair.cut);
+  return pair;
+}
+
+/// Which foot a note is about: as it was said, or the only one.
+Result<std::string> foot_of(const CutPair& pair, const std::string& said, bool both_allowed) {
+  const bool left = pair.saved.left.has_value();
+  const bool right = pair.saved.right.has_value();
+  if (!left && !right) return said; // whoever saved it kept no solution that tells
+  if (said.empty()) {
+    if (left != right) return foot_name(left ? FootSide::left : FootSide::right);
+    return Advice{pair.name() + " has two feet: say which",
+                  both_allowed ? "--foot left, --foot right or --foot both"
+                               : "--foot left or --foot right",
+                  ""};
+  }
+  if ((said == "both" && left && right) || (said == "left" && left) || (said == "right" && right))
+    return said;
+  return Advice{pair.name() + " has only the " + (left ? "left" : "right") + " foot",
+                std::string("--foot ") + (left ? "left" : "right"), ""};
+}
+
+ExitCode refuse_advice(const Advice& why, std::ostream& messages) {
+  messages << "error: " << without_controls(why.what) << '\n';
+  if (!why.allowed.empty()) messages << "  allowed: " << without_controls(why.allowed) << '\n';
+  if (!why.advice.empty()) messages << "  do: " << without_controls(why.advice) << '\n';
+  return ExitCode::bad_input;
+}
+
+bool is_same_try(const RecordedTry& there, const Outcome& outcome) {
+  return !there.copied_U && foot_name(there.foot) == outcome.foot &&
+         std::abs(there.cut_off - *outcome.cut_off) < same_end &&
+         word_for(there.seen, seen_words) == outcome.seen && there.worn == outcome.worn;
+}
+
+std::string number_words(EntryId id) {
+  return "entry " + std::to_string(id);
+}
+
+} // namespace
+
+Result<CutPair> pair_of_entry(Store& store, EntryId id) {
+  FoundEntry found = find_cut(store, id);
+  if (!found.fault.empty()) return Advice{found.fault, "", found.advice};
+  EntryBody body = store.body(found.head);
+  return pair_of(store, std::move(found.head), std::move(body));
+}
+
+Result<CutPair> pair_of_order(Store& store, const Order& order, const std::string& text) {
+  EntryId alike = 0;
+  std::optional<CutPair> newest_one;
+  for (std::int64_t below = newest;;) {
+    const std::vector<EntryHead> page = store.older_of(order.dancer, below, orders_at_once);
+    for (const EntryHead& head : page) {
+      if (head.kind != EntryKind::cut || head.pair != order.pair || head.date != order.date)
+        continue;
+      EntryBody body = store.body(head);
+      if (body.order != text) {
+        if (alike == 0) alike = head.id;
+        continue;
+      }
+      CutPair pair = pair_of(store, head, std::move(body));
+      // An order that was saved once more is the same pair: its tries stay together.
+      if (!tries_of(pair.notes).empty()) return pair;
+      if (!newest_one) newest_one = std::move(pair);
+    }
+    if (page.size() < orders_at_once) break;
+    below = page.back().turn;
+  }
+  if (newest_one) return *std::move(newest_one);
+  if (alike > 0)
+    return Advice{"the archive has this order with another text only, as " + number_words(alike),
+                  "",
+                  "if it is the same pair, add --entry " + std::to_string(alike) +
+                      "; else save the order first: shankline archive save ORDER"};
+  return Advice{"the archive has no entry of this order", "",
+                "save it first: shankline archive save ORDER"};
+}
+
+Result<double> end_on_board(const CutPair& pair, FootSide foot,
+                            const std::optional<double>& cut_off,
+                            const std::optional<double>& back) {
+  const auto& saved = pair.saved.foot(foot);
+  if (!saved || !saved->board)
+    return Advice{pair.name() + " does not cut the " + foot_name(foot) + " board", "",
+                  "give the other foot, or the entry of another pair"};
+  const double witness = saved->board->witness;
+  const double end = cut_off ? *cut_off : witness - back.value_or(0);
+  if (end >= 0 && end < witness) return end;
+  return Advice{"the " + foot_name(foot) + " board of " + pair.name() +
+                    " cannot end there: its witness line is at " + figure(witness, 0) +
+                    " from the heel end",
+                "0 to " + figure(witness, 0) + ", cut off or back from the witness line",
+                "measure the board's end once more"};
+}
+
+std::optional<Refusal> refused_try(const CutPair& pair, const Outcome& outcome,
+                                   const std::string& day, bool in_order) {
+  const auto foot = one_foot(outcome);
+  if (!foot || !outcome.cut_off) return {};
+  const std::vector<RecordedTry> tries = tries_of(pair.notes);
+  if (const auto end = board_end(pair.notes, *foot);
+      in_order && end && *outcome.cut_off < *end - same_end) {
+    Refusal refusal{"on record " + figure(*end) + " is cut off this board already, and a board " +
+                        "gets no longer than that: " + figure(*outcome.cut_off) + " was given",
+                    "measure it once more"};
+    for (const RecordedTry& one : tries)
+      if (one.foot == *foot && one.cut_off == *end)
+        refusal.advice =
+            "measure it once more, or, if the record is wrong, take it back: shankline "
+            "archive withdraw " +
+            std::to_string(one.id);
+    return refusal;
+  }
+  for (const RecordedTry& one : tries)
+    if (is_same_try(one, outcome) && (day.empty() || day == one.day))
+      return Refusal{"this try is on record already, as " + number_words(one.id) + " of " + one.day,
+                     "if it was another one, say when: --day DATE"};
+  return {};
+}
+
+ArchiveEntry note_about(const EntryHead& cut, const Outcome& outcome, const std::string& day) {
+  ArchiveEntry entry;
+  EntryHead& head = entry.head;
+  head.kind = EntryKind::note;
+  head.saved = time_now();
+  head.program = program_version();
+  head.dancer = cut.dancer;
+  head.date = day.empty() ? head.saved.substr(0, letters_of_day) : day;
+  head.about = cut.digest;
+  head.outcome = outcome_json(outcome);
+  return entry;
+}
+
+std::string ask_again_words(const std::vector<EntryHead>& notes) {
+  std::string feet;
+  const std::vector<RecordedTry> tries = tries_of(notes);
+  for (const FootSide foot : {FootSide::left, FootSide::right}) {
+    const auto end = board_end(notes, foot);
+    bool good = false, asked = false;
+    for (const RecordedTry& one : tries)
+      if (one.foot == foot && !one.copied_U && end && one.cut_off == *end) {
+        good = good || one.seen == Seen::right;
+        asked = asked || one.worn;
+      }
+    if (good && !asked) feet += (feet.empty() ? "" : " and ") + foot_name(foot);
+  }
+  if (feet.empty()) return {};
+  return feet + ": ask again after some wear, and note it with --worn: a \"good\" after wear says "
+                "more than one at the barre\n";
+}
+
+ExitCode add_note(Store& store, const Request& request, std::ostream& out, std::ostream& messages) {
+  const ArchiveWish& wish = request.archive;
+  const auto pair = pair_of_entry(store, wish.id);
+  if (!pair) return refuse_advice(pair.why(), messages);
+  Outcome outcome = wish.outcome;
+  // Notes of hours are notes of wear.
+  outcome.worn = !outcome.seen.empty() &&
+                 (outcome.worn || outcome.hours.value_or(0) > 0 || outcome.days.value_or(0) > 0);
+  const auto named = foot_of(*pair, outcome.foot, true);
+  if (!named) return refuse_advice(named.why(), messages);
+  outcome.foot = *named;
+  const auto foot = one_foot(outcome);
+  const bool said = outcome.cut_off || wish.back;
+  if (foot && said) {
+    const auto end = end_on_board(*pair, *foot, outcome.cut_off, wish.back);
+    if (!end) return refuse_advice(end.why(), messages);
+    outcome.cut_off = *end;
+  } else if (foot && (!outcome.seen.empty() || outcome.further)) {
+    if (const auto before = board_end(pair->notes, *foot)) {
+      const auto end = end_on_board(*pair, *foot, *before + outcome.further.value_or(0), {});
+      if (!end) return refuse_advice(end.why(), messages);
+      outcome.cut_off = *end;
+    }
+  }
+  if (!outcome.seen.empty() && outcome.cut_off)
+    if (const auto refusal = refused_try(*pair, outcome, wish.day, said))
+      return refuse(refusal->what, refusal->advice, messages);
+  const EntryHead noted = store.add(note_about(pair->cut, outcome, wish.day));
+  out << "noted on entry " << wish.id << ", as entry " << noted.id << '\n';
+  if (!outcome.seen.empty() && foot && !outcome.cut_off && pair->saved.foot(*foot)->board)
+    messages << "caution: it is not on record where the " << outcome.foot
+             << " board ended: nothing is learned from this note\n"
+                "  do: shankline archive withdraw "
+             << noted.id << ", then note it again with --cut or --back\n";
+  return ExitCode::done;
+}
+
+ExitCode add_tries(Store& store, const Request& request, std::ostream& out,
+                   std::ostream& messages) {
+  const ArchiveWish& wish = request.archive;
+  auto pair = pair_of_entry(store, wish.id);
+  if (!pair) return refuse_advice(pair.why(), messages);
+  const auto named = foot_of(*pair, wish.outcome.foot, false);
+  if (!named) return refuse_advice(named.why(), messages);
+  Outcome of_foot;
+  of_foot.foot = *named;
+  const auto side = one_foot(of_foot);
+  if (!side) return refuse("say whose board it was", "--foot left or --foot right", messages);
+  std::vector<ArchiveEntry> entries;
+  CutPair so_far = *pair;
+  double last = 0;
+  for (const std::string& word : wish.tries) {
+    const TypedTry typed = *read_typed_try(word);
+    Outcome outcome = wish.outcome;
+    outcome.foot = *named;
+    outcome.seen = typed.seen;
+    outcome.worn = typed.worn;
+    const std::string day = typed.day.empty() ? wish.day : typed.day;
+    const auto end = wish.from_witness ? end_on_board(so_far, *side, {}, typed.end)
+                                       : end_on_board(so_far, *side, typed.end, {});
+    if (!end)
+      return refuse_advice({shown(word) + ": " + end.why().what, end.why().allowed,
+                            end.why().advice + "; nothing was kept"},
+                           messages);
+    if (*end < last - same_end)
+      return refuse(shown(word) + ": the board would be longer than at the try before it",
+                    "write the tries as the board got shorter" +
+                        std::string(wish.from_witness
+                                        ? ""
+                                        : ", and --back if the ends count from the witness line") +
+                        "; nothing was kept",
+                    messages);
+    last = *end;
+    outcome.cut_off = *end;
+    if (const auto refusal = refused_try(so_far, outcome, day, false))
+      return refuse(shown(word) + ": " + refusal->what, refusal->advice + "; nothing was kept",
+                    messages);
+    entries.push_back(note_about(pair->cut, outcome, day));
+    so_far.notes.push_back(entries.back().head); // so that the same try twice is found
+  }
+  const std::vector<EntryHead> kept = store.add(std::move(entries));
+  for (const EntryHead& head : kept)
+    out << "kept as entry " << head.id << ": " << outcome_words(outcome_of(head)) << '\n';
+  pair->notes.insert(pair->notes.end(), kept.begin(), kept.end());
+  out << "now " << boards_words(pair->notes) << '\n' << ask_again_words(pair->notes);
+  return ExitCode::done;
+}
+
+ExitCode withdraw_note(Store& store, const Request& request, std::ostream& out,
+                       std::ostream& messages) {
+  const ArchiveWish& wish = request.archive;
+  const FoundEntry found = find_entry(store, wish.id);
+  if (!found.fault.empty()) return refuse(found.fault, found.advice, messages);
+  if (found.head.kind != EntryKind::note)
+    return refuse(number_words(wish.id) + " is no note",
+                  "shankline archive history DANCER shows "
+                  "what was noted",
+                  messages);
+  EntryHead cut;
+  cut.dancer = found.head.dancer;
+  cut.digest = found.head.about;
+  const std::vector<EntryHead> notes = notes_about(store, cut);
+  const std::vector<EntryHead> standing = standing_notes(notes);
+  if (std::none_of(standing.begin(), standing.end(),
+                   [&](const EntryHead& note) { return note.id == wish.id; }))
+    return refuse("note " + std::to_string(wish.id) + " was withdrawn, or withdraws another one",
+                  "note again what is right", messages);
+  Outcome outcome;
+  outcome.withdraws = found.head.digest;
+  outcome.words = wish.outcome.words;
+  const EntryHead kept = store.add(note_about(cut, outcome, {}));
+  out << "note " << wish.id << " is withdrawn by entry " << kept.id
+      << ": it stays readable, and nothing is learned from it\n";
+  return ExitCode::done;
+}
+
+ExitCode write_card(Store& store, const Request& request, std::ostream& out,
+                    std::ostream& messages) {
+  const auto pair = pair_of_entry(store, request.archive.id);
+  if (!pair) return refuse_advice(pair.why(), messages);
+  ReadOrder read = read_order(pair->body.order, pair->name());
+  if (!read.ok()) {
+    say(read.messages, messages);
+    return ExitCode::bad_input;
+  }
+  const auto solved = solve_read_order(std::move(read), pair->body.order, messages);
+  if (!solved) return ExitCode::bad_input;
+  SheetWish wish = sheet_wish(request, solved->digest);
+  wish.card = true;
+  for (const RecordedTry& one : tries_of(pair->notes))
+    if (!one.copied_U)
+      wish.tried.push_back(
+          {one.foot, BoardStation(one.cut_off),
+           std::string(word_for(one.seen, seen_words)) + (one.worn ? ", worn" : ""), one.day});
+  SheetSet set = card_set(solved->order(), solved->solution, solved->solution.findings, wish);
+  finish_sheets(set, request, solved->read.file, messages);
+  const std::string target =
+      output_file(request.output, "card-" + std::to_string(pair->cut.id) + ".pdf");
+  write_pdf(request.output, target, pdf_bytes(set.drawing));
+  out << wrote_words(target, set.drawing.pages.size());
+  return ExitCode::done;
+}
+
+} // namespace shankline

@@ -1,0 +1,66 @@
+// What is kept of a cut pair afterwards: notes and tries, how they are found again, and the card
+// that goes on from them.
+#pragma once
+
+#include "cli/archive/archive_any_store.hpp"
+#include "cli/archive/archive_json.hpp"
+#include "cli/archive/archive_outcome.hpp"
+#include "cli/job/request.hpp"
+#include "cli/surroundings/exit_code.hpp"
+#include "geometry/numerics/result.hpp"
+#include "geometry/order/order.hpp"
+
+#include <iosfwd>
+#include <string>
+#include <vector>
+
+namespace shankline {
+
+/// A cut in the archive, and what was noted about it.
+struct CutPair {
+  EntryHead cut;
+  EntryBody body;
+  SavedCut saved;
+  std::vector<EntryHead> notes; ///< the oldest first
+
+  std::string name() const { return "entry " + std::to_string(cut.id); }
+};
+
+/// The cut of that number.
+Result<CutPair> pair_of_entry(Store& store, EntryId id);
+/// The newest cut of an order whose text is the very same; the newest one with tries, if there is
+/// one.
+Result<CutPair> pair_of_order(Store& store, const Order& order, const std::string& text);
+
+/// How much was cut off, mm: `cut_off`, or the end that lies `back` from the witness line. Says
+/// what is wrong where the entry cuts no such board, or none that could end there.
+Result<double> end_on_board(const CutPair& pair, FootSide foot,
+                            const std::optional<double>& cut_off,
+                            const std::optional<double>& back);
+
+/// Why the note is not kept: the pair's board is shorter on record already, or the same try is
+/// there already. Empty where all is well. With `in_order` the try is the pair's latest one.
+struct Refusal {
+  std::string what;
+  std::string advice;
+};
+std::optional<Refusal> refused_try(const CutPair& pair, const Outcome& outcome,
+                                   const std::string& day, bool in_order);
+
+/// A note about the cut, made now; `day` is when it was seen, empty for today.
+ArchiveEntry note_about(const EntryHead& cut, const Outcome& outcome, const std::string& day);
+
+/// "Ask again after wear" in full, where the last try of a foot is a "good" at the barre; else
+/// empty.
+std::string ask_again_words(const std::vector<EntryHead>& notes);
+
+// Each is an action of `archive`.
+
+ExitCode add_note(Store& store, const Request& request, std::ostream& out, std::ostream& messages);
+ExitCode add_tries(Store& store, const Request& request, std::ostream& out, std::ostream& messages);
+ExitCode withdraw_note(Store& store, const Request& request, std::ostream& out,
+                       std::ostream& messages);
+ExitCode write_card(Store& store, const Request& request, std::ostream& out,
+                    std::ostream& messages);
+
+} // namespace shankline

@@ -1,0 +1,228 @@
+// Tries kept by `next --save`, `archive tries` and `archive note`, as their users meet them.
+#include "tests/cli/archive_program.hpp"
+
+#include <nlohmann/json.hpp>
+
+namespace shankline::tests::archive_trying_test {
+namespace {
+
+using nlohmann::json;
+using Words = std::vector<std::string>;
+
+class ArchiveTrying : public ArchiveProgram {
+protected:
+  void SetUp() override { ASSERT_EQ(archive({"save", plain}).exit_code, 0); }
+
+  Finished next(Words words) const {
+    words.insert(words.begin(), {"next", plain, "--foot", "left"});
+    return run(std::move(words));
+  }
+  /// What the archive has of the entry: {"cut_off": 55.5, "seen": "good", ...} for each note.
+  std::vector<json> outcomes() const {
+    std::vector<json> all;
+    const json entry = json::parse(archive({"show", "1", "--json"}).out);
+    for (const json& note : entry["notes"])
+      all.push_back(note["outcome"]);
+    return all;
+  }
+};
+
+TEST_F(ArchiveTrying, NextKeepsATryAndGoesOnFromIt) {
+  const Finished kept =
+      next({"--cut", "52.5", "--seen", "too-low", "--save", "--by", "R2", "--day", "2026-03-20"});
+  EXPECT_EQ(kept.exit_code, 0) << kept.err;
+  EXPECT_NE(kept.out.find("kept as entry 2: left 52.5 off, seen too-low, by R2"), std::string::npos)
+      << kept.out;
+  EXPECT_EQ(outcomes(),
+            (std::vector<json>{
+                {{"foot", "left"}, {"seen", "too-low"}, {"cut_off", 52.5}, {"by", "R2"}}}));
+  EXPECT_EQ(
+      json::parse(archive({"show", "2", "--json"}).out)["saved"].get<std::string>().substr(0, 10),
+      "2026-03-14");
+  EXPECT_NE(archive({"history", "M-07"}).out.find("2026-03-20: left 52.5 off"), std::string::npos);
+  // Measured back from the witness line, which lies at 100.
+  ASSERT_EQ(next({"--back", "44.5", "--seen", "good", "--save"}).exit_code, 0);
+  EXPECT_EQ(outcomes().back()["cut_off"], 55.5);
+  // After wear, the board ends where it ended.
+  const Finished worn = next({"--seen", "good", "--worn", "--save"});
+  EXPECT_EQ(worn.exit_code, 0) << worn.err;
+  EXPECT_NE(worn.out.find("55.5 cut off, as on record"), std::string::npos) << worn.out;
+  EXPECT_EQ(outcomes().back()["worn"], true);
+  EXPECT_EQ(json::parse(next({"--seen", "too-low", "--json"}).out)["cut_off"], 55.5);
+  EXPECT_EQ(archive({"audit"}).exit_code, 0);
+}
+
+TEST_F(ArchiveTrying, AGoodAtTheBarreIsAskedAgainAfterWear) {
+  const Finished good = next({"--cut", "52.5", "--seen", "good"});
+  EXPECT_NE(good.out.find("Ask again after some wear"), std::string::npos) << good.out;
+  for (const Words& words :
+       {Words{"--cut", "52.5", "--seen", "good", "--worn"}, {"--cut", "52.5", "--seen", "too-low"}})
+    EXPECT_EQ(next(words).out.find("Ask again"), std::string::npos);
+  const Finished typed = archive({"tries", "1", "--foot", "right", "53.5:good"});
+  EXPECT_NE(typed.out.find("right: ask again after some wear"), std::string::npos) << typed.out;
+  EXPECT_EQ(archive({"tries", "1", "--foot", "right", "53.5:good,worn"}).out.find("ask again"),
+            std::string::npos);
+}
+
+TEST_F(ArchiveTrying, ABoardThatWouldGetLongerIsASlip) {
+  ASSERT_EQ(next({"--cut", "55.5", "--seen", "too-low", "--save"}).exit_code, 0);
+  const Finished longer = next({"--cut", "52.5", "--seen", "too-low", "--save"});
+  EXPECT_EQ(longer.exit_code, 1);
+  EXPECT_EQ(longer.out, "") << "no next line is given for it";
+  EXPECT_NE(longer.err.find("archive withdraw 2"), std::string::npos) << longer.err;
+  ASSERT_EQ(archive({"withdraw", "2", "--words", "the other foot"}).exit_code, 0);
+  EXPECT_EQ(archive({"withdraw", "2"}).exit_code, 1) << "once";
+  EXPECT_EQ(archive({"withdraw", "1"}).exit_code, 1) << "no note";
+  EXPECT_EQ(next({"--cut", "52.5", "--seen", "too-low", "--save"}).exit_code, 0);
+  EXPECT_NE(archive({"history", "M-07"}).out.find("(withdrawn)"), std::string::npos);
+  EXPECT_NE(archive({"show", "1"}).out.find("withdraws note 2, the other foot"), std::string::npos)
+      << archive({"show", "1"}).out;
+}
+
+TEST_F(ArchiveTrying, TheSameTryIsKeptOnce) {
+  ASSERT_EQ(next({"--cut", "55.5", "--seen", "good", "--save"}).exit_code, 0);
+  const Finished again = next({"--cut", "55.5", "--seen", "good", "--save"});
+  EXPECT_EQ(again.exit_code, 1);
+  EXPECT_NE(again.err.find("on record already, as entry 2"), std::string::npos) << again.err;
+  EXPECT_EQ(next({"--cut", "55.5", "--seen", "good", "--save", "--day", "2026-03-21"}).exit_code,
+            0);
+  EXPECT_EQ(archive({"tries", "1", "--foot", "left", "58.5:too-low", "58.5:too-low"}).exit_code, 1);
+  EXPECT_EQ(outcomes().size(), 2u);
+}
+
+TEST_F(ArchiveTrying, ACardIsTypedInWholeOrNotAtAll) {
+  for (const Words& words : {Words{"53.5:too-low", "50:good"}, // longer than before
+                             {"53.5:too-low", "120:good"},     // past the witness line
+                             {"53.5:too-low", "56.5:fine"},    // no such word
+                             {"53.5:too-low", "56.5:good,2026-02-30"}}) {
+    Words all{"tries", "1", "--foot", "right"};
+    all.insert(all.end(), words.begin(), words.end());
+    const Finished refused = archive(all);
+    EXPECT_NE(refused.exit_code, 0) << words[1];
+    EXPECT_NE(refused.err.find(words[1].substr(words[1].find(':') == 3 ? 0 : 5, 3)),
+              std::string::npos)
+        << refused.err;
+    EXPECT_TRUE(outcomes().empty()) << words[1];
+  }
+  const Finished kept = archive({"tries", "1", "--foot", "right", "--by", "T-4", "--day",
+                                 "2026-03-15", "53.5:too-low", "56.5:cut-too-far,worn,2026-04-02"});
+  EXPECT_EQ(kept.exit_code, 0) << kept.err;
+  EXPECT_EQ(
+      outcomes(),
+      (std::vector<json>{{{"foot", "right"}, {"seen", "too-low"}, {"cut_off", 53.5}, {"by", "T-4"}},
+                         {{"foot", "right"},
+                          {"seen", "cut-too-far"},
+                          {"cut_off", 56.5},
+                          {"worn", true},
+                          {"by", "T-4"}}}));
+  EXPECT_NE(archive({"history", "M-07"}).out.find("2026-04-02: right 56.5 off"), std::string::npos);
+  // Counted back from the witness line.
+  ASSERT_EQ(
+      archive({"tries", "1", "--foot", "left", "--back", "47.5:too-low", "44.5:good"}).exit_code,
+      0);
+  EXPECT_EQ(outcomes().back()["cut_off"], 55.5);
+  EXPECT_EQ(archive({"tries", "1", "53.5:good"}).exit_code, 1) << "which foot?";
+}
+
+TEST_F(ArchiveTrying, ANoteNamesTheFootWhereThereAreTwo) {
+  const Finished bare = archive({"note", "1", "--seen", "good"});
+  EXPECT_EQ(bare.exit_code, 1);
+  EXPECT_NE(bare.err.find("two feet"), std::string::npos) << bare.err;
+  EXPECT_EQ(archive({"note", "1", "--foot", "both", "--seen", "good"}).exit_code, 2);
+  EXPECT_EQ(archive({"note", "1", "--foot", "both", "--hours", "3"}).exit_code, 0);
+  const Finished endless = archive({"note", "1", "--foot", "left", "--seen", "good"});
+  EXPECT_EQ(endless.exit_code, 0);
+  EXPECT_NE(endless.err.find("nothing is learned"), std::string::npos) << endless.err;
+  // Where the board ends is on record from now on, and hours say that it was after wear.
+  ASSERT_EQ(
+      archive({"note", "1", "--foot", "left", "--seen", "too-low", "--cut", "52.5"}).exit_code, 0);
+  ASSERT_EQ(archive({"note", "1", "--foot", "left", "--further", "3"}).exit_code, 0);
+  EXPECT_EQ(archive({"note", "1", "--foot", "left", "--further", "60"}).exit_code, 1)
+      << "past the witness line";
+  const Finished worn = archive({"note", "1", "--foot", "left", "--seen", "good", "--hours", "4"});
+  EXPECT_EQ(worn.err, "");
+  EXPECT_EQ(
+      outcomes().back(),
+      (json{
+          {"foot", "left"}, {"seen", "good"}, {"cut_off", 55.5}, {"worn", true}, {"hours", 4.0}}));
+  // An order of one foot needs no word for it.
+  std::string one = read_file(plain);
+  one.erase(one.find("  right:"), one.find("shoe:") - one.find("  right:"));
+  one.replace(one.find("  both:"), 7, "  left:");
+  write_file(scratch.path() / "one.yaml", one);
+  ASSERT_EQ(archive({"save", (scratch.path() / "one.yaml").string()}).exit_code, 0);
+  const Finished alone = archive({"note", "7", "--seen", "good", "--cut", "55"});
+  EXPECT_EQ(alone.exit_code, 0) << alone.err;
+  EXPECT_NE(archive({"show", "8"}).out.find("left 55.0 off, seen good"), std::string::npos);
+  EXPECT_EQ(archive({"note", "7", "--foot", "right", "--seen", "good"}).exit_code, 1);
+}
+
+TEST_F(ArchiveTrying, NextFindsThePairByItsOrderOrByItsEntry) {
+  std::string other = read_file(plain);
+  other += "# a word more\n";
+  write_file(scratch.path() / "other.yaml", other);
+  const std::string path_of_other = (scratch.path() / "other.yaml").string();
+  const Words words{"--foot", "left", "--cut", "52.5", "--seen", "too-low", "--save"};
+  const auto with = [&](Words first) {
+    first.insert(first.end(), words.begin(), words.end());
+    return run(first);
+  };
+  const Finished unknown = with({"next", path_of_other});
+  EXPECT_EQ(unknown.exit_code, 1);
+  EXPECT_NE(unknown.err.find("--entry 1"), std::string::npos) << unknown.err;
+  EXPECT_EQ(with({"next", path_of_other, "--entry", "1"}).exit_code, 0);
+  const Finished by_entry =
+      run({"next", "--entry", "1", "--foot", "left", "--seen", "good", "--json"});
+  EXPECT_EQ(json::parse(by_entry.out)["cut_off"], 52.5) << by_entry.err;
+  EXPECT_EQ(run({"next", "--foot", "left", "--seen", "good"}).exit_code, 2);
+  EXPECT_EQ(next({"--cut", "52.5", "--seen", "good", "--by", "R2"}).exit_code, 2) << "kept where?";
+  other.replace(other.find("M-07"), 4, "K-12");
+  write_file(scratch.path() / "other.yaml", other);
+  const Finished another = with({"next", path_of_other, "--entry", "1"});
+  EXPECT_EQ(another.exit_code, 1);
+  EXPECT_NE(another.err.find("another dancer"), std::string::npos) << another.err;
+}
+
+TEST_F(ArchiveTrying, TriesOfAnOrderThatIsSavedAgainStayTogether) {
+  ASSERT_EQ(next({"--cut", "52.5", "--seen", "too-low", "--save"}).exit_code, 0);
+  ASSERT_EQ(archive({"save", plain}).exit_code, 0);
+  EXPECT_EQ(next({"--cut", "50", "--seen", "too-low", "--save"}).exit_code, 1) << "no longer";
+  EXPECT_EQ(next({"--cut", "55.5", "--seen", "good", "--save"}).exit_code, 0);
+  EXPECT_EQ(outcomes().size(), 2u);
+  EXPECT_EQ(json::parse(archive({"learn", "--json"}).out)["shoes"], 1);
+}
+
+TEST_F(ArchiveTrying, CutAndCardGoOnFromWhereTheBoardEnds) {
+  ASSERT_EQ(archive({"tries", "1", "--foot", "left", "52.5:too-low", "55.5:too-low"}).exit_code, 0);
+  const Finished cut = run({"cut", plain, "-o", "cut.pdf"});
+  EXPECT_NE(cut.out.find("now left board 55.5 off, seen too-low"), std::string::npos) << cut.out;
+  const Finished card = archive({"card", "1", "-o", "card.pdf"});
+  ASSERT_EQ(card.exit_code, 0) << card.err;
+  const std::string text =
+      run_shell("pdftotext -layout '" + (scratch.path() / "card.pdf").string() +
+                "' - | grep -A40 'Tries, LEFT'")
+          .out;
+  EXPECT_NE(text.find("too-low"), std::string::npos) << text;
+  EXPECT_NE(text.find("2026-03-14"), std::string::npos) << text;
+  EXPECT_NE(text.find("58.5"), std::string::npos) << text; // the step after 55.5
+  EXPECT_NE(text.find("worn"), std::string::npos) << text;
+}
+
+TEST_F(ArchiveTrying, AWornPairThatWasCopiedIsKept) {
+  const std::string order = places::samples + "/sides_lowered.yaml";
+  const std::string worn = places::samples + "/pairs/worn.yaml";
+  EXPECT_EQ(run({"match", worn, order, "--save"}).exit_code, 1) << "its order is not saved yet";
+  ASSERT_EQ(archive({"save", order}).exit_code, 0);
+  const Finished kept = run({"match", worn, order, "--save"});
+  EXPECT_EQ(kept.exit_code, 0) << kept.err;
+  EXPECT_NE(kept.out.find("copied from a worn pair, seen good after wear"), std::string::npos)
+      << kept.out;
+  EXPECT_EQ(run({"match", worn, order, "--save"}).exit_code, 1) << "once";
+  const json learned = json::parse(archive({"learn", "--json"}).out);
+  EXPECT_EQ(learned["shoes"], 2);
+  for (const json& foot : learned["feet"])
+    EXPECT_EQ(foot["good_after_wear"], 1);
+}
+
+} // namespace
+} // namespace shankline::tests::archive_trying_test
