@@ -34,7 +34,7 @@ ExitCode learn(Store& store, const Request& request, std::ostream& out, std::ost
   std::string wrote;
   if (!request.output.empty()) {
     SheetSet set = learned_sheet(page_of(house), sheet_wish(request, {}));
-    finish_sheets(set, request, {}, messages);
+    finish_sheets(set, request, asked_printer(request), {}, messages);
     const std::string target = output_file(request.output, "learned.pdf");
     write_pdf(request.output, target, pdf_bytes(set.drawing));
     wrote = wrote_pages(target, set.drawing.pages.size()) + "\n";

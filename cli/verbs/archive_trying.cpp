@@ -316,7 +316,7 @@ ExitCode write_card(Store& store, const Request& request, std::ostream& out,
           {one.foot, BoardStation(one.cut_off),
            std::string(word_for(one.seen, seen_words)) + (one.worn ? ", worn" : ""), one.day});
   SheetSet set = card_set(solved->order(), solved->solution, solved->solution.findings, wish);
-  finish_sheets(set, request, solved->read.file, messages);
+  finish_sheets(set, request, asked_printer(request), solved->read.file, messages);
   const std::string target =
       output_file(request.output, "card-" + std::to_string(pair->cut.id) + ".pdf");
   write_pdf(request.output, target, pdf_bytes(set.drawing));
