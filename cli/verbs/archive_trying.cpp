@@ -314,7 +314,8 @@ ExitCode write_card(Store& store, const Request& request, std::ostream& out,
     if (!one.copied_U)
       wish.tried.push_back(
           {one.foot, BoardStation(one.cut_off),
-           std::string(word_for(one.seen, seen_words)) + (one.worn ? ", worn" : ""), one.day});
+           std::string(word_for(one.seen, seen_words)) + (one.worn ? ", worn" : ""), one.day,
+           is_too_long(one.seen)});
   SheetSet set = card_set(solved->order(), solved->solution, solved->solution.findings, wish);
   finish_sheets(set, request, asked_printer(request), solved->read.file, messages);
   const std::string target =

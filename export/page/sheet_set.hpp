@@ -39,6 +39,7 @@ struct TriedBefore {
   BoardStation cut_off; ///< where the board ended, on the centre line
   std::string seen;     ///< in words
   std::string date;     ///< YYYY-MM-DD
+  bool too_long = true; ///< the board was found too long; otherwise it is not cut on
 };
 
 struct SheetWish {

@@ -376,15 +376,18 @@ private:
                 skew ? skew_row_height : row_height,
                 {}};
     BoardStation end;
+    bool cut_on = true;
     for (const TriedBefore& before : tried) {
       if (before.foot != foot.side) continue;
       end = std::max(end, before.cut_off);
+      cut_on = before.too_long;
       tries.rows.push_back(try_at(foot, before.cut_off, skew));
       tries.rows.back().insert(tries.rows.back().end(), {{before.seen}, {}, {before.date}});
     }
     if (std::ssize(tries.rows) > most_tried)
       tries.rows.erase(tries.rows.begin(), tries.rows.end() - most_tried);
-    for (const BoardStation at : cut_steps(trim, end))
+    if (!cut_on) tries.rows.push_back({{"stop"}, {}, {"cut no more"}});
+    for (const BoardStation at : cut_on ? cut_steps(trim, end) : std::vector<BoardStation>{})
       if (tries.rows.size() < most_tries) tries.rows.push_back(try_at(foot, at, skew));
     tries.rows.emplace_back(); // one more, for what comes otherwise
     tries.rows.push_back({{"worn"}});

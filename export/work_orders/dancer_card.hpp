@@ -14,7 +14,8 @@ namespace shankline {
 /// One page a pair, or a second one with the tries where the steps leave no room for boxes that a
 /// hand can write in. The first has this number, from 0. Only the cautions that may head a sheet
 /// are on it. Its table of tries begins with those that were made already, and goes on from where
-/// the last one left the board.
+/// the last one left the board; where that one found the board right, or too short, or the dancer
+/// in pain, no further cut is offered.
 std::vector<Page> dancer_card(const SheetContext& context, const std::vector<FootWork>& feet,
                               const Findings& cautions, const std::vector<TriedBefore>& tried,
                               std::size_t number);

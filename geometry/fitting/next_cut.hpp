@@ -31,6 +31,11 @@ enum class Seen {
   pain,
 };
 
+/// Whether the board is still too long, so that it may be cut on.
+constexpr bool is_too_long(Seen seen) {
+  return seen == Seen::low || seen == Seen::too_far_back;
+}
+
 struct Tried {
   BoardStation cut_off; ///< so far, on the centre line; 0 for the uncut board
   Seen seen = Seen::low;

@@ -1,6 +1,7 @@
 // The dancer's card: three figures of a skew line, and boxes that a hand can write in.
 #include "export/work_orders/dancer_card.hpp"
 
+#include "export/sets/order_sheets.hpp"
 #include "geometry/fitting/next_cut.hpp"
 #include "tests/export/said_on_page.hpp"
 #include "tests/geometry/worked_order.hpp"
@@ -59,6 +60,26 @@ TEST(DancerCard, GraveCautionsStandOnItInFull) {
   Order order = doubtful_order();
   order.left->foot.heel_front.reset();
   expect_said(card_words(order), {"Measure it before cutting. Slide a thumb"});
+}
+
+/// The card of a left board after one try.
+std::string card_after(const TriedBefore& tried) {
+  const Order order = doubtful_order();
+  const Solution solution = solve(order);
+  SheetWish wish;
+  wish.card = true;
+  wish.tried = {tried};
+  const SheetSet set = card_set(order, solution, solution.findings, wish);
+  return words_on(set, "Dancer's card") + words_on(set, "Dancer's card, tries");
+}
+
+// Before, a board that had been found too short was offered the next cut all the same.
+TEST(DancerCard, OffersNoFurtherCutAfterATryThatStops) {
+  const BoardStation first(52.5);
+  expect_said(card_after({FootSide::left, first, "too-low", "2026-03-20", true}),
+              {"too-low", "55.5", "62.0 final cut"}, {"cut no more"});
+  expect_said(card_after({FootSide::left, first, "cut-too-far", "2026-03-20", false}),
+              {"cut-too-far", "cut no more"}, {"55.5", "62.0 final cut"});
 }
 
 /// Gaps between neighbours among these places, those of one line counted once.
