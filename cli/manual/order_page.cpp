@@ -122,6 +122,9 @@ constexpr OrderKey shoe_keys[] = {
     {"pull", "pull", "A number, or travel."},
     {"pull.travel", "pull.travel", ""},
     {"clamp", "", "Where the box holds the board: wing or ball."},
+    {"style", "",
+     "A word of your own for the style of shoe, such as S4. What a dancer's pairs teach holds for "
+     "the same style first of all."},
 };
 
 constexpr OrderKey shank_keys[] = {

@@ -1,5 +1,6 @@
 #include "cli/order_file/order_shoe.hpp"
 
+#include "cli/order_file/bench_file.hpp"
 #include "cli/order_file/order_values.hpp"
 #include "cli/order_file/order_words.hpp"
 #include "cli/text/quantity.hpp"
@@ -242,6 +243,7 @@ constexpr Field<Shoe> shoe_rows[] = {
     {"stiffness", {read_stiffness, stiffness_shape}},
     {"pull", {read_pull, pull_shape}},
     {"clamp", word_in<&Shoe::clamp, clamps>},
+    {"style", text_in<&Shoe::style, code_limits>},
 };
 
 struct NeededWith {

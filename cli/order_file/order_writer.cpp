@@ -235,6 +235,7 @@ Lines shoe_lines(const FootOrder& order) {
   if (const std::string words = std::visit(PullWords{}, shoe.pull); !words.empty())
     map.add("pull", words);
   if (shoe.clamp != Shoe{}.clamp) map.add("clamp", word_for(shoe.clamp, clamps));
+  if (!shoe.style.empty()) map.add("style", yaml_scalar(shoe.style));
   return std::move(map).lines();
 }
 

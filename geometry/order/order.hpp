@@ -158,6 +158,9 @@ struct Shoe {
   Stiffness stiffness;
   Pull pull;
   Clamp clamp = Clamp::wing;
+  /// The user's own word for the style of shoe; empty if not named. What a dancer's pairs of one
+  /// style teach holds for the next pair of that style first of all.
+  std::string style;
   bool operator==(const Shoe&) const = default;
 };
 

@@ -143,6 +143,7 @@ private:
     if (pull == 1) shoe.pull = Travel{figure("pull.travel")};
     if (pull == 2) shoe.pull = PullForce{0.0625};
     if (draw_.chance(0.3)) shoe.clamp = Clamp::ball;
+    if (draw_.chance(0.3)) shoe.style = draw_.chance(0.5) ? "S4" : "yes: 3";
     return shoe;
   }
 

@@ -288,6 +288,14 @@ TEST(OrderReader, ReadsEveryRuleForTheShank) {
   EXPECT_EQ(std::get<MarkRule>(shank_of("{mark: 58}").rule).mark.value(), 58);
 }
 
+TEST(OrderReader, ReadsTheStyleOfTheShoe) {
+  const Order order =
+      read_good(short_order("  fold: 5\n", "  style: S4\n  right: {style: S5}\n")).order;
+  ASSERT_TRUE(order.left && order.right);
+  EXPECT_EQ(order.left->shoe.style, "S4");
+  EXPECT_EQ(order.right->shoe.style, "S5");
+}
+
 TEST(OrderReader, ReadsEveryOtherWishForTheShank) {
   const ShankWish shank = shank_of("{bevel: none, end: rounded, corner: 8, tuck_max: 10, "
                                    "bearing_min: 20, accept: [outside_window]}");
