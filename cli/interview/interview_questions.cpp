@@ -572,6 +572,7 @@ struct RuleTyped {
   }
   std::string operator()(const KeepRule& rule) const { return typed(rule.keep * 100) + " %"; }
   std::string operator()(const MarkRule& rule) const { return "mark " + typed(rule.mark.value()); }
+  std::string operator()(const LearnedRule&) const { return "learned"; }
 };
 
 Refusal take_wish(Order& order, const std::string& text, const std::string& path) {

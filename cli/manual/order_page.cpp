@@ -129,7 +129,16 @@ constexpr OrderKey shoe_keys[] = {
 
 constexpr OrderKey shank_keys[] = {
     {"shank", "", "The cut of the board. One of reach, keep and mark says where."},
-    {"shank.reach", "shank.reach", "short, edge or tucked, or a number."},
+    {"shank.reach", "shank.reach",
+     "short, edge or tucked, or a number; or the learned line of this foot, under left or right, "
+     "as "
+     "learned, U, pairs, until, model and worn_good. Without its figures learned is refused."},
+    {"shank.reach.learned", "shank.reach.learned", ""},
+    {"shank.reach.U", "shank.reach.U", ""},
+    {"shank.reach.pairs", "shank.reach.pairs", ""},
+    {"shank.reach.until", "", "The last day on record of these pairs, such as 2026-08-14."},
+    {"shank.reach.model", "shank.reach.model", ""},
+    {"shank.reach.worn_good", "shank.reach.worn_good", "0 where it is left out."},
     {"shank.keep", "shank.keep", ""},
     {"shank.mark", "shank.mark", ""},
     {"shank.bevel", "shank.bevel", "A length, or none."},

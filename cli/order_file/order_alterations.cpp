@@ -1,8 +1,11 @@
 #include "cli/order_file/order_alterations.hpp"
 
+#include "cli/order_file/bench_file.hpp"
 #include "cli/order_file/order_values.hpp"
 #include "cli/order_file/order_words.hpp"
 #include "cli/text/quantity.hpp"
+#include "cli/text/word_list.hpp"
+#include "cli/yaml/order_document.hpp"
 #include "geometry/board/trim_line.hpp"
 #include "geometry/order/reading_guide.hpp"
 #include "geometry/order/yarn.hpp"
@@ -29,9 +32,73 @@ constexpr Word<double> word_of(const ReachPreset& preset) {
 constexpr Word<double> presets[] = {word_of(short_reach), word_of(edge_reach),
                                     word_of(tucked_reach)};
 
+ValueShape number_of_guide(const std::string& inside) {
+  return number_shape(inside);
+}
+
+constexpr std::string_view learned_word = "learned";
+
+void read_until(Scribe& scribe, const Entry& entry, LearnedLine& line) {
+  if (auto day = read_day(scribe, entry)) line.until = *std::move(day);
+}
+
+ValueShape until_shape(const std::string&) {
+  constexpr std::size_t longest_date = 40;
+  return text_shape(longest_date);
+}
+
+template <auto member>
+constexpr Way<LearnedLine> one_figure{[](Scribe& scribe, const Entry& entry, LearnedLine& line) {
+                                        if (const auto read = read_number(scribe, entry))
+                                          line.*member = *read;
+                                      },
+                                      number_of_guide};
+
+// The first five have to be there.
+constexpr Field<LearnedLine> learned_fields[] = {
+    {"learned", one_figure<&LearnedLine::station>},
+    {"U", one_figure<&LearnedLine::U>},
+    {"pairs", whole_in<&LearnedLine::pairs>},
+    {"until", {read_until, until_shape}},
+    {"model", whole_in<&LearnedLine::model>},
+    {"worn_good", whole_in<&LearnedLine::worn_good>},
+};
+constexpr auto needed_of_learned = std::span(learned_fields).first<5>();
+
+constexpr std::string_view learned_example =
+    "reach: {learned: 60.4, U: 4.5, pairs: 4, until: 2026-08-14, model: 1}";
+
+// What an archive said of this foot, written down so that the order needs no archive.
+void read_learned(Scribe& scribe, const Entry& entry, ShankWish& shank) {
+  LearnedLine line;
+  read_fields(scribe, entry, learned_fields, line);
+  std::vector<std::string> missing;
+  for (const Field<LearnedLine>& field : needed_of_learned)
+    if (!has_key(*entry.value, field.key)) missing.emplace_back(field.key);
+  if (!missing.empty())
+    scribe.error(entry, {.what = "of the learned line " + joined(missing, ", ") +
+                                 (missing.size() == 1 ? " is missing" : " are missing"),
+                         .allowed = std::string(learned_example),
+                         .advice = "copy the whole line from what the archive says of this foot, "
+                                   "or write reach: edge"});
+  else if (line.pairs > 0 && line.worn_good > line.pairs)
+    scribe.error(entry,
+                 {.what = "more pairs ended good after wear (" + std::to_string(line.worn_good) +
+                          ") than were learned from (" + std::to_string(line.pairs) + ")",
+                  .allowed = "a worn_good up to pairs",
+                  .advice = "copy both from what the archive says of this foot"});
+  set_rule(scribe, entry, shank, LearnedRule{std::move(line)});
+}
+
 void read_reach(Scribe& scribe, const Entry& entry, ShankWish& shank) {
-  if (is_word(entry)) {
-    const std::string number = ", or a number from " + range_text(*reading_guide("shank.reach"));
+  scribe.forget_inside(entry);
+  if (entry.value->kind == NodeKind::map) {
+    read_learned(scribe, entry, shank);
+  } else if (entry.value->kind == NodeKind::scalar && entry.value->text == learned_word) {
+    set_rule(scribe, entry, shank, LearnedRule{});
+  } else if (is_word(entry)) {
+    const std::string number = ", " + std::string(learned_word) + ", or a number from " +
+                               range_text(*reading_guide("shank.reach"));
     if (const auto reach = read_word(scribe, entry, presets, number))
       set_rule(scribe, entry, shank, ReachRule{*reach, entry.value->text});
   } else if (const auto reach = read_number(scribe, entry)) {
@@ -40,7 +107,12 @@ void read_reach(Scribe& scribe, const Entry& entry, ShankWish& shank) {
 }
 
 ValueShape reach_shape(const std::string& inside) {
-  return either_shape({words_shape(names_of(presets)), number_shape(inside)});
+  std::vector<std::string> words = names_of(presets);
+  words.emplace_back(learned_word);
+  ValueShape line = shape_of(learned_fields, inside);
+  for (const Field<LearnedLine>& field : needed_of_learned)
+    line.needed.push_back({std::string(field.key)});
+  return either_shape({words_shape(std::move(words)), number_shape(inside), std::move(line)});
 }
 
 void read_keep(Scribe& scribe, const Entry& entry, ShankWish& shank) {
@@ -52,9 +124,6 @@ void read_mark(Scribe& scribe, const Entry& entry, ShankWish& shank) {
     set_rule(scribe, entry, shank, MarkRule{*std::move(mark), {}});
 }
 
-ValueShape number_of_guide(const std::string& inside) {
-  return number_shape(inside);
-}
 ValueShape reading_of_guide(const std::string& inside) {
   return reading_shape(inside);
 }

@@ -245,6 +245,18 @@ struct RuleWords {
   void operator()(const ReachRule& rule) const {
     map.add("reach", rule.preset.empty() ? plain(rule.reach) : rule.preset, "shank.reach");
   }
+  void operator()(const LearnedRule& rule) const {
+    if (!rule.line) return map.add("reach", "learned", "shank.reach");
+    const LearnedLine& line = *rule.line;
+    Map inner;
+    inner.figure("learned", line.station);
+    inner.figure("U", line.U);
+    inner.add("pairs", std::to_string(line.pairs));
+    inner.add("until", line.until);
+    inner.add("model", std::to_string(line.model));
+    if (line.worn_good > 0) inner.add("worn_good", std::to_string(line.worn_good));
+    map.add("reach", inner.flow(), "shank.reach");
+  }
   void operator()(const KeepRule& rule) const { map.add("keep", percent(rule.keep), "shank.keep"); }
   void operator()(const MarkRule& rule) const { map.reading("mark", rule.mark, "shank.mark"); }
 };

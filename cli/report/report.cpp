@@ -88,6 +88,14 @@ private:
       return "known to \u00b1" + figure(foot.trim->right_U) + ", held back " +
              figure(shown_hold_back(*foot.trim));
     });
+    if (any([](const FootSolution& foot) { return foot.trim && foot.trim->learned; })) {
+      shank_row("learned", [](const FootSolution& foot) {
+        return foot.trim->learned ? learned_from(*foot.trim->learned) : std::string();
+      });
+      shank_row("readings alone", [](const FootSolution& foot) {
+        return foot.trim->learned ? alone(*foot.trim) : std::string();
+      });
+    }
     shank_row("witness line", [&](const FootSolution& foot) { return witness(foot); });
     shank_row("keep", [](const FootSolution& foot) { return keep(foot); });
     shank_row("other rules", [](const FootSolution& foot) { return others(foot); });
@@ -268,6 +276,18 @@ private:
     return words + ruler_text(*foot.pieces.kept_length, Rounding::up) + " of " +
            short_figure(*foot.outline.length()) + " (" +
            figure(100 * *foot.pieces.kept_fraction, 0) + " %)";
+  }
+
+  static std::string learned_from(const LearnedLine& line) {
+    return "from " + std::to_string(line.pairs) + (line.pairs == 1 ? " pair" : " pairs") +
+           " until " + line.until;
+  }
+
+  /// Where the readings alone would have ended the board.
+  static std::string alone(const SolvedTrim& trim) {
+    const Uncertain& heel_front = trim.doubt.heel_front_line;
+    return "edge, " + ruler_text(heel_front.value, Rounding::down) + " \u00b1" +
+           figure(heel_front.expanded());
   }
 
   /// Where the other rules would cut, on the board.

@@ -51,6 +51,7 @@ Json cut(const CutLine& line) {
 
 const char* rule_name(const TrimRule& rule) {
   if (std::holds_alternative<KeepRule>(rule)) return "keep";
+  if (std::holds_alternative<LearnedRule>(rule)) return "learned";
   return std::holds_alternative<MarkRule>(rule) ? "mark" : "reach";
 }
 
@@ -64,6 +65,23 @@ Json budget(const SolvedTrim& trim) {
                     {"U_once_more", number(gain.U_once_more)},
                     {"U_twice_more", number(gain.U_twice_more)}});
   return rows;
+}
+
+/// The learned line that was cut by, beside the rule of the readings alone (the heel front).
+Json learned(const FootSolution& foot) {
+  const SolvedTrim& trim = *foot.trim;
+  if (!trim.learned) return nullptr;
+  const LearnedLine& line = *trim.learned;
+  return {{"station", number(line.station)},
+          {"U", number(line.U)},
+          {"pairs", line.pairs},
+          {"until", line.until},
+          {"model", line.model},
+          {"worn_good", line.worn_good},
+          {"readings_alone",
+           {{"station", number(trim.other_rules.heel_front)},
+            {"board", number(trim.doubt.heel_front_line.value)},
+            {"U", number(trim.doubt.heel_front_line.expanded())}}}};
 }
 
 Json trim(const FootSolution& foot, const FootOrder& order, const ToleranceWish& tolerances) {
@@ -92,6 +110,7 @@ Json trim(const FootSolution& foot, const FootOrder& order, const ToleranceWish&
           {"skew", degrees(trim.skew)},
           {"skew_reason", trim.skew_reason},
           {"board", std::move(board)},
+          {"learned", learned(foot)},
           {"budget", budget(trim)},
           {"other_rules",
            {{"three_quarter", number(trim.other_rules.three_quarter)},

@@ -6,6 +6,7 @@
 #include "export/templates/board_page.hpp"
 #include "export/templates/thinned_board_sheet.hpp"
 #include "export/wording/foot_words.hpp"
+#include "export/wording/line_words.hpp"
 #include "export/wording/work_words.hpp"
 #include "geometry/fitting/next_cut.hpp"
 #include "geometry/order/figure.hpp"
@@ -394,14 +395,18 @@ private:
       keep = "keep " + ruler_text(*foot_.pieces.kept_length, Rounding::up) + " " +
              tolerance_text(keep_tolerance(wish)) + " of " + short_figure(*foot_.outline.length()) +
              "; ";
-    keep +=
-        "right for this dancer is known to \u00b1" + figure(trim.right_U) + ": first cut, then try";
+    keep += "right for this dancer is ";
+    if (trim.learned) keep += learned_words(*trim.learned) + ", ";
+    keep += "known to \u00b1" + figure(trim.right_U) + ": first cut, then try";
     std::vector<std::pair<std::string, Weight>> notes{
         {"every cut " + tolerance_text(cut_off_tolerance(wish)) + ": may fall short by up to " +
              short_figure(wish.cut) + ", never past it",
          Weight::bold},
         {back, Weight::regular},
         {keep, Weight::regular}};
+    if (trim.learned)
+      notes.emplace_back("by the readings alone: " + readings_alone_words(trim, context_.units),
+                         Weight::regular);
     if (foot_.layers)
       notes.insert(notes.begin(),
                    {"Cut " + of_layers(*foot_.layers) +

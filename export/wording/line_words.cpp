@@ -28,9 +28,21 @@ std::string final_doubt_words(const SolvedTrim& trim) {
 }
 
 std::string right_place_words(const SolvedTrim& trim) {
-  std::string words = "known to \u00b1" + figure(trim.right_U) + " at 95 %, an estimate";
+  std::string words = trim.learned ? learned_words(*trim.learned) + ", " : std::string();
+  words += "known to \u00b1" + figure(trim.right_U) + " at 95 %, an estimate";
   if (trim.first_cut) words += ": the first cut stays " + figure(shown_hold_back(trim)) + " short";
   return words;
+}
+
+std::string learned_words(const LearnedLine& line) {
+  return "learned from " + std::to_string(line.pairs) + (line.pairs == 1 ? " pair" : " pairs") +
+         " until " + line.until;
+}
+
+std::string readings_alone_words(const SolvedTrim& trim, Units units) {
+  const Uncertain& heel_front = trim.doubt.heel_front_line;
+  return "reach edge, " + length_text(heel_front.value, units, Rounding::down) + " \u00b1" +
+         figure(heel_front.expanded());
 }
 
 std::string witness_words(const SolvedTrim& trim, Units units) {

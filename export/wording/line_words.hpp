@@ -22,8 +22,15 @@ std::string stop_words(const SolvedTrim& trim, Units units);
 /// "±6.5", of the final line as it is drawn.
 std::string final_doubt_words(const SolvedTrim& trim);
 
-/// "known to ±12.4 at 95 %, an estimate: the first cut stays 9.4 short".
+/// "known to ±12.4 at 95 %, an estimate: the first cut stays 9.4 short"; before it, where the line
+/// was learned, from what.
 std::string right_place_words(const SolvedTrim& trim);
+
+/// "learned from 4 pairs until 2026-08-14".
+std::string learned_words(const LearnedLine& line);
+
+/// Where the readings alone would have ended the board, from its heel end: "reach edge, 62.0 ±6.5".
+std::string readings_alone_words(const SolvedTrim& trim, Units units);
 
 /// "at 100.0; back from it first 47.5, final 38.0", at the centre.
 std::string witness_words(const SolvedTrim& trim, Units units);

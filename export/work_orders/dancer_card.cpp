@@ -244,6 +244,14 @@ private:
                                              "table above. "
                                            : "") +
                             trying);
+    const std::string learned = of_both([this](const FootSolution& foot) {
+      return foot.trim && foot.trim->learned
+                 ? learned_words(*foot.trim->learned) +
+                       " (the readings alone: " + readings_alone_words(*foot.trim, context_.units) +
+                       ")"
+                 : std::string();
+    });
+    if (!learned.empty()) steps.push_back("How the line was found: " + learned + ".");
     steps.push_back(
         "Still breaks too low: " + short_figure(cut_step) +
         " more at a time, never past the final cut (" +

@@ -544,7 +544,9 @@ private:
         [](const SolvedTrim& trim) { return final_doubt_words(trim) + ", "; });
     // A line that is not at the heel front has a doubt of its own.
     trim_row("  line at the heel front", size_, Weight::regular,
-             [](const FootWork&, const SolvedTrim& trim) {
+             [this](const FootWork&, const SolvedTrim& trim) {
+               if (trim.learned)
+                 return "by the readings alone: " + readings_alone_words(trim, context_.units);
                const std::string doubt = "\u00b1" + figure(trim.doubt.heel_front_line.expanded());
                return doubt == final_doubt_words(trim) ? std::string() : "known to " + doubt;
              });

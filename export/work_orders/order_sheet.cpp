@@ -27,6 +27,8 @@ std::string rule_words(const FootOrder& order) {
   if (const auto* keep = std::get_if<KeepRule>(&wish.rule))
     return "keep " + short_figure(100 * keep->keep) + " %" +
            (order.shoe.board.state == BoardState::loose ? "" : " of the outer sole");
+  if (const auto* learned = std::get_if<LearnedRule>(&wish.rule))
+    return "learned, " + figure(learned->line->station) + " from the back of the heel";
   const auto& mark = std::get<MarkRule>(wish.rule);
   return (mark.carried_over ? "copied from a worn pair, at " : "marked by hand at ") +
          figure(mark.mark.value());
@@ -219,6 +221,10 @@ private:
       const SolvedTrim& trim = *foot.solution->trim;
       const std::string more = repeat_first(trim.gains);
       return right_place_words(trim) + (more.empty() ? "" : "; " + more);
+    });
+    shank_row("readings alone would say", [&](const FootWork& foot) {
+      const SolvedTrim& trim = *foot.solution->trim;
+      return trim.learned ? readings_alone_words(trim, context_.units) : std::string();
     });
     shank_row("keep", [&](const FootWork& foot) { return keep_words(foot, context_); });
     shank_row("witness line", [&](const FootWork& foot) {

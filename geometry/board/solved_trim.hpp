@@ -51,8 +51,9 @@ struct SolvedTrim {
   std::array<Polyline, 2> corners;
   std::optional<double> bevel_edge_thickness; ///< absent where the thickness is not known
   OtherRules other_rules;
-  TrimDoubt doubt;               ///< how sure the rule's line is, and the stop line
-  std::vector<RepeatGain> gains; ///< which reading to take again, the most worth first
+  std::optional<LearnedLine> learned; ///< the rule that it was cut by, where it was a learned line
+  TrimDoubt doubt;                    ///< how sure the rule's line is, and the stop line
+  std::vector<RepeatGain> gains;      ///< which reading to take again, the most worth first
 
   /// How sure the final line is as drawn: the stop line's doubt where it was held at its band.
   const Uncertain& final_doubt() const { return held_from ? doubt.stop : doubt.board; }

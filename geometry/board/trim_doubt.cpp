@@ -68,7 +68,11 @@ TrimModel::TrimModel(const FootOrder& order, Pose pose, Population population,
                                   Source{owner_ + ".carried over", mark->carried_over->u,
                                          mark->carried_over->freedom})
                 : *add("shank.mark", "shank.mark", mark->mark);
+  } else if (const auto* rule = std::get_if<LearnedRule>(&wish_.rule); rule && rule->line) {
+    const double u = rule->line->U / coverage_factor(known);
+    learned_ = inputs_.add_own("shank.reach", rule->line->station, Source{owner_ + ".learned", u});
   }
+  usual_frames_ = frames_of(pose_, stations.fold, board.inset->value());
   laid_flat_ =
       inputs_.add_own("laid flat", 0, rectangular(owner_ + ".laid flat", laid_flat_half_width));
   carrying_ = add_carrying(inputs_, owner_);
@@ -171,9 +175,12 @@ void TrimModel::operator()(std::span<const double> in, std::span<double> out) co
   const auto [x_hf, x_b, ball] = places(in);
   const double carried = in[carrying_] + in[carrying_ + 1] + in[carrying_ + 2];
   const RuleLine line =
-      rule_line(wish_.rule, x_b, x_hf, frames, {whole(in), mark_ ? in[*mark_] : 0});
+      rule_line(wish_.rule, x_b, x_hf, frames,
+                {whole(in), mark_ ? in[*mark_] : 0, learned_ ? in[*learned_] : 0});
   const Window window = trim_window(x_b, x_hf, wish_.tuck_max, wish_.bearing_min);
-  out[number(TrimResult::board)] = line.board + carried;
+  // A learned place varies with the shoe in a way that its own U already holds.
+  out[number(TrimResult::board)] =
+      learned_ ? usual_frames_.on_board(line.foot).mm() : line.board + carried;
   out[number(TrimResult::station)] = line.foot;
   out[number(TrimResult::past_tuck)] = line.foot - window.from;
   out[number(TrimResult::before_stop)] = window.to - line.foot;
@@ -301,6 +308,11 @@ double right_place_U(double heel_front_U, std::optional<double> copied_U) {
 
 double first_cut_hold_back(double right_place_U) {
   return std::max(right_place_U - right_half_width, first_cut_in_hand);
+}
+
+double learned_hold_back(double U, int worn_good) {
+  const bool trusted = worn_good >= pairs_to_trust;
+  return std::max(U - right_half_width, trusted ? least_hold_back_when_trusted : first_cut_in_hand);
 }
 
 Held held_inside(const Uncertain& inside) {

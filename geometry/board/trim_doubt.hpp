@@ -8,6 +8,8 @@
 //   less the inset and less how far the sole's end lies behind the shoe's inside back;
 // - a mark: the mark.
 // Each is then carried to the board by print, tracing and knife.
+// - a learned line: its own U, which holds how the place shifts from one shoe to the next (fold,
+//   inset, laying flat and carrying). None of these is counted twice.
 //
 // Two more places are known by the readings alone, whatever the rule: the stop line, and the line
 // at the heel front. They decide where the stop band begins and how long the first cut is left.
@@ -124,8 +126,9 @@ private:
   ShankWish wish_;
   Inputs inputs_;
   std::vector<Taken> taken_;
+  Frames usual_frames_; ///< by the readings as they are
   Index length_, ball_, heel_front_, medial_, lateral_, depth_, deepest_, fold_, inset_, whole_,
-      sole_end_, mark_;
+      sole_end_, mark_, learned_;
   std::size_t laid_flat_, carrying_;
   bool ball_estimated_ = false;
   bool heel_front_estimated_ = false;
@@ -185,6 +188,14 @@ double right_place_U(double heel_front_U, std::optional<double> copied_U = {});
 /// H, mm: how far the first cut stays short of the final one, max(U_T − 3, 6). It makes the first
 /// cut already too far for at most 2.5 % of dancers, since 3 is half of the width of "right".
 double first_cut_hold_back(double right_place_U);
+
+/// So many pairs that ended good after wear halve the least hold-back.
+inline constexpr int pairs_to_trust = 3;
+inline constexpr double least_hold_back_when_trusted = 3; // mm, from memory
+
+/// H of a learned line, mm: max(U − 3, 6), or max(U − 3, 3) once three pairs of this foot ended
+/// good after wear. `U` is that of the learned place on the next shoe, mm at 95 %.
+double learned_hold_back(double U, int worn_good);
 
 /// A line against one edge of its window, `inside` being its distance from the edge, positive on
 /// the safe side. Outside is an error however doubtful, since a cut cannot be put back; inside by

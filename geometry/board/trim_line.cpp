@@ -93,6 +93,10 @@ RuleLine rule_line(const TrimRule& rule, FootStation break_at, FootStation heel_
     const FootStation at = station_of_reach(reach->reach, break_at, heel_front);
     return {at, frames.on_board(at)};
   }
+  if (std::holds_alternative<LearnedRule>(rule)) {
+    const FootStation at(readings.learned);
+    return {at, frames.on_board(at)};
+  }
   const auto* keep = std::get_if<KeepRule>(&rule);
   const BoardStation at(keep ? (1 - keep->keep) * readings.whole : readings.mark);
   return {frames.on_foot(at), at};

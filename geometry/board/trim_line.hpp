@@ -54,8 +54,9 @@ double reach_of_station(FootStation station, FootStation break_at, FootStation h
 
 /// What a rule other than a reach goes by, mm.
 struct RuleReadings {
-  double whole = 0; ///< of a KeepRule: the length that its fraction is taken of
-  double mark = 0;  ///< of a MarkRule: from the board's heel end
+  double whole = 0;   ///< of a KeepRule: the length that its fraction is taken of
+  double mark = 0;    ///< of a MarkRule: from the board's heel end
+  double learned = 0; ///< of a LearnedRule: from the back of the heel
 };
 /// Where the rule ends the board, as a place on the foot and on the board.
 struct RuleLine {

@@ -72,6 +72,10 @@ private:
   std::string posed(FootStation at) const { return short_figure(in_.frames.posed(at)); }
   const SolvedArch& arch() const { return in_.foot.arch; }
   bool goes_by_reach() const { return std::holds_alternative<ReachRule>(in_.wish.rule); }
+  /// A rule that the order gives as a reach is drawn at the stop band's near edge where it would
+  /// end inside the band.
+  bool may_be_held() const { return goes_by_reach() || is_learned(); }
+  bool is_learned() const { return std::holds_alternative<LearnedRule>(in_.wish.rule); }
   std::optional<double> whole() const { return whole_length(in_.board); }
 
   void window() {
@@ -93,8 +97,10 @@ private:
 
   FootStation rule_at(const TrimRule& rule) const {
     const auto* mark = std::get_if<MarkRule>(&rule);
+    const auto* learned = std::get_if<LearnedRule>(&rule);
     return rule_line(rule, arch().break_at, arch().heel_front, in_.frames,
-                     {whole().value_or(0), mark ? mark->mark.value() : 0})
+                     {whole().value_or(0), mark ? mark->mark.value() : 0,
+                      learned && learned->line ? learned->line->station : 0})
         .foot;
   }
 
@@ -105,8 +111,19 @@ private:
             "Measure the outer sole from end to end, or give a reach instead.");
       return;
     }
+    if (const auto* rule = std::get_if<LearnedRule>(&in_.wish.rule)) {
+      if (!rule->line) return not_looked_up();
+      trim_.learned = rule->line;
+    }
     trim_.station = rule_at(in_.wish.rule);
     trim_.reach = reach_of_station(trim_.station, arch().break_at, arch().heel_front);
+  }
+
+  void not_looked_up() {
+    error(rule_key(), "the learned line of this foot is asked for, and the order does not hold it",
+          "reach: {learned: 60.4, U: 4.5, pairs: 4, until: 2026-08-14, model: 1}, as an archive "
+          "of this dancer's tries gives it",
+          "Copy it from what `shankline archive learn` says of this foot, or write reach: edge.");
   }
 
   /// No word lets a board end at the arch break or nearer to the toes.
@@ -177,7 +194,7 @@ private:
   std::string allowed_range(FootStation to) const {
     const FootStation from = trim_.window.from;
     // A reach inside the stop band is drawn at the band's near edge, so it may be asked for.
-    if (goes_by_reach() && !in_.growing) to = std::max(to, trim_.window.to);
+    if (may_be_held() && !in_.growing) to = std::max(to, trim_.window.to);
     if (to < from - hair) return "no cut, until the readings are known better";
     const auto range = [](double least, double most, int decimals, const std::string& unit) {
       const double scale = std::pow(10.0, decimals);
@@ -192,6 +209,12 @@ private:
              range(std::max(guide.least, reach_of_station(to, arch().break_at, arch().heel_front)),
                    std::min(guide.most, reach_of_station(from, arch().break_at, arch().heel_front)),
                    2, "");
+    }
+    if (is_learned()) {
+      const ReadingGuide& guide = *reading_guide("shank.reach.learned");
+      return "a learned line of " + range(std::max(guide.least, from.mm()),
+                                          std::min(guide.most, to.mm()), 1,
+                                          " from the back of the heel");
     }
     if (std::holds_alternative<MarkRule>(in_.wish.rule)) {
       const ReadingGuide& guide = *reading_guide("shank.mark");
@@ -209,6 +232,7 @@ private:
 
   /// The same rule, changed just enough; empty where no value of it is.
   std::string wish_that_fits(bool tucked) const {
+    if (is_learned()) return "Write reach: edge: this foot is cut by its readings then.";
     const FootStation edge = tucked            ? trim_.window.from
                              : goes_by_reach() ? trim_.window.to
                                                : in_.frames.on_foot(near_edge());
@@ -274,7 +298,7 @@ private:
               "", "Only with a teacher's or fitter's word.", rank_of_stop_band);
       return;
     }
-    if (!goes_by_reach()) {
+    if (!may_be_held()) {
       error(rule_key(), corners + " at " + short_figure(rule) + " would end inside " + band,
             allowed_range(in_.frames.on_foot(near_edge()) - corners_ahead_at(near_edge())),
             take_again("Take", trim_.doubt.stop) +
@@ -408,8 +432,13 @@ private:
     std::optional<double> copied;
     if (const auto* rule = std::get_if<MarkRule>(&in_.wish.rule); rule && rule->carried_over)
       copied = trim_.doubt.board.expanded();
-    trim_.right_U = right_place_U(trim_.doubt.heel_front_line.expanded(), copied);
-    trim_.usual_hold_back = first_cut_hold_back(trim_.right_U);
+    if (const auto& learned = trim_.learned) {
+      trim_.right_U = learned->U;
+      trim_.usual_hold_back = learned_hold_back(learned->U, learned->worn_good);
+    } else {
+      trim_.right_U = right_place_U(trim_.doubt.heel_front_line.expanded(), copied);
+      trim_.usual_hold_back = first_cut_hold_back(trim_.right_U);
+    }
     trim_.hold_back = in_.wish.hold_back.value_or(trim_.usual_hold_back);
     if (trim_.hold_back < trim_.usual_hold_back - hair)
       caution(wish("hold_back"),
@@ -429,19 +458,20 @@ private:
               "", "Try after every few strokes.");
       return;
     }
-    error(
-        rule_key(),
-        short_figure(final_at) + " would come off in all. The first cut stays " +
-            short_figure(trim_.hold_back) + " short of that and would take off " +
-            short_figure(std::max(0.0, first_at.mm())) + ", less than the " +
-            short_figure(least_first_cut) + " that a first cut needs",
-        "up to " + short_figure(filed_at_most) + " in all, filed back without a first cut; or " +
-            short_figure(std::ceil(2 * (least_first_cut + trim_.hold_back)) / 2) +
-            " and more, in two cuts",
-        take_again("Take", trim_.doubt.heel_front_line) +
-            " The better it is known, the less the first cut stays short. Or, with a teacher's or "
-            "fitter's word, write hold_back: " +
-            short_figure(std::floor(2 * (final_at - least_first_cut)) / 2) + " in shank.");
+    error(rule_key(),
+          short_figure(final_at) + " would come off in all. The first cut stays " +
+              short_figure(trim_.hold_back) + " short of that and would take off " +
+              short_figure(std::max(0.0, first_at.mm())) + ", less than the " +
+              short_figure(least_first_cut) + " that a first cut needs",
+          "up to " + short_figure(filed_at_most) + " in all, filed back without a first cut; or " +
+              short_figure(std::ceil(2 * (least_first_cut + trim_.hold_back)) / 2) +
+              " and more, in two cuts",
+          (is_learned()
+               ? std::string("The more pairs have tries on record")
+               : take_again("Take", trim_.doubt.heel_front_line) + " The better it is known") +
+              ", the less the first cut stays short. Or, with a teacher's or "
+              "fitter's word, write hold_back: " +
+              short_figure(std::floor(2 * (final_at - least_first_cut)) / 2) + " in shank.");
   }
 
   /// A board in the shoe: the width at the cut has to be known.

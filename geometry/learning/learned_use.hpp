@@ -1,6 +1,7 @@
 // What a learned place may be used for: whether to trust it, and how far short of it to cut first.
 #pragma once
 
+#include "geometry/board/trim_doubt.hpp"
 #include "geometry/learning/learned_place.hpp"
 
 namespace shankline {
@@ -9,10 +10,6 @@ namespace shankline {
 /// again. Simulated: 0.6 % of feet raise a false alarm; 42 % of jumps of 8 mm are found at the next
 /// pair. Drift and politeness are not found by it.
 inline constexpr double alarming_jump_probability = 0.2;
-
-/// So many pairs that ended good after wear halve the least hold-back.
-inline constexpr int pairs_to_trust = 3;
-inline constexpr double least_hold_back_when_trusted = 3; // mm, from memory
 
 /// Whether the place may have jumped before the last pair (an injury, new training).
 bool alarm(const LearnedPlace& place);

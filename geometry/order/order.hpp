@@ -184,7 +184,22 @@ struct MarkRule { ///< place marked by hand on the board, mm from its heel end
   std::optional<CarriedOver> carried_over = {};
   bool operator==(const MarkRule&) const = default;
 };
-using TrimRule = std::variant<ReachRule, KeepRule, MarkRule>;
+/// Where this dancer's earlier pairs say that the board should end, with all that a cut by it
+/// needs: an order that carries it is solved without the archive that it was learned from.
+struct LearnedLine {
+  double station = 0; ///< mm from the back of the heel, pointed foot, whatever the order's pose
+  double U = 0;       ///< mm at 95 %, of it on this shoe: the shoe's own shift is in it
+  int pairs = 0;      ///< of this foot that it was learned from
+  std::string until;  ///< YYYY-MM-DD, the last day on record
+  int model = 0;      ///< version of the model that learned it
+  int worn_good = 0;  ///< of these pairs, how many ended good after wear
+  bool operator==(const LearnedLine&) const = default;
+};
+struct LearnedRule {
+  std::optional<LearnedLine> line; ///< absent: asked for, and not yet looked up in an archive
+  bool operator==(const LearnedRule&) const = default;
+};
+using TrimRule = std::variant<ReachRule, KeepRule, MarkRule, LearnedRule>;
 
 enum class BoardEnd { straight, rounded };
 

@@ -110,6 +110,14 @@ void check_lowered_sides(LimitCheck& check, const SideWish& wish) {
 void check_shank(LimitCheck& check, const ShankWish& wish) {
   if (const auto* reach = std::get_if<ReachRule>(&wish.rule))
     check.figure("alterations", "shank.reach", reach->reach);
+  if (const auto* learned = std::get_if<LearnedRule>(&wish.rule); learned && learned->line) {
+    const LearnedLine& line = *learned->line;
+    check.figure("alterations", "shank.reach.learned", line.station);
+    check.figure("alterations", "shank.reach.U", line.U);
+    check.figure("alterations", "shank.reach.pairs", static_cast<double>(line.pairs));
+    check.figure("alterations", "shank.reach.worn_good", static_cast<double>(line.worn_good));
+    check.figure("alterations", "shank.reach.model", static_cast<double>(line.model));
+  }
   if (const auto* keep = std::get_if<KeepRule>(&wish.rule))
     check.figure("alterations", "shank.keep", keep->keep, in_percent);
   if (const auto* mark = std::get_if<MarkRule>(&wish.rule))

@@ -172,6 +172,18 @@ constexpr std::array guides{
     ReadingGuide{"shank.reach", number, 0.5, 1.5, 0, "reach",
                  "1 ends the board at the heel's front edge, more tucks it under the heel, less "
                  "stops it short."},
+    ReadingGuide{"shank.reach.learned", length, 10, 160, 0, "learned place of the board's end",
+                 "From the back of the heel of the pointed foot, also where the order is read in "
+                 "the shoe; copy it from what the archive says of this foot."},
+    ReadingGuide{"shank.reach.U", length, 2, 40, 0, "doubt of the learned place",
+                 "The learned place is known to \u00b1 this at 95 %."},
+    ReadingGuide{"shank.reach.pairs", number, 1, 1000, 0, "pairs that were learned from",
+                 "How many pairs of this foot have tries on record."},
+    ReadingGuide{"shank.reach.worn_good", number, 0, 1000, 0, "pairs that ended good after wear",
+                 "How many of these pairs ended good after wear; from 3 on the first cut may stay "
+                 "less short."},
+    ReadingGuide{"shank.reach.model", number, 1, 99, 0, "version of the learning model",
+                 "As the archive gave it."},
     ReadingGuide{"shank.keep", percent, 40, 95, 0, "kept fraction of the board",
                  "How much of the board's length stays, such as 75 %."},
     ReadingGuide{"shank.mark", length, 1, 320, 1, "mark on the board",

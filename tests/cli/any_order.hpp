@@ -147,12 +147,20 @@ private:
     return shoe;
   }
 
+  LearnedRule learned() {
+    if (draw_.chance(0.2)) return {};
+    const int pairs = 1 + static_cast<int>(draw_.below(20));
+    return {LearnedLine{figure("shank.reach.learned"), figure("shank.reach.U"), pairs, "2026-08-14",
+                        1, static_cast<int>(draw_.below(static_cast<std::uint64_t>(pairs) + 1))}};
+  }
+
   ShankWish shank() {
     ShankWish shank;
-    const auto rule = draw_.below(4);
+    const auto rule = draw_.below(5);
     if (rule == 0) shank.rule = ReachRule{1.15, "tucked"};
     if (rule == 1) shank.rule = ReachRule{figure("shank.reach"), {}};
     if (rule == 2) shank.rule = KeepRule{fraction("shank.keep")};
+    if (rule == 4) shank.rule = learned();
     if (rule == 3) shank.rule = MarkRule{reading("shank.mark").value_or(measured(60, 1)), {}};
     if (draw_.chance(0.5)) shank.bevel = draw_.chance(0.3) ? 0 : figure("shank.bevel");
     if (draw_.chance(0.3)) shank.end = BoardEnd::rounded;

@@ -84,13 +84,17 @@ private:
     const auto& [key, name, estimated, share, now, once_more, twice_more] = gain;
     (*this)(key, name, estimated, share, now, once_more, twice_more);
   }
+  void look(const LearnedLine& line) {
+    const auto& [station, U, pairs, until, model, worn_good] = line;
+    (*this)(station, U, pairs, until, model, worn_good);
+  }
   void look(const SolvedTrim& trim) {
     const auto& [station, reach, window, skew, reason, final_cut, first_cut, stop, stop_from,
                  held_from, may_enter_band, hold_back, usual_hold_back, right_U, witness,
-                 lift_limit, bevel, end, corners, edge, rules, doubt, gains] = trim;
+                 lift_limit, bevel, end, corners, edge, rules, learned, doubt, gains] = trim;
     (*this)(station, reach, window, skew, reason, final_cut, first_cut, stop, stop_from, held_from,
             may_enter_band, hold_back, usual_hold_back, right_U, witness, lift_limit, bevel, end,
-            corners, edge, rules, doubt, gains);
+            corners, edge, rules, learned, doubt, gains);
   }
   void look(const Piece& piece) {
     const auto& [outline, area] = piece;

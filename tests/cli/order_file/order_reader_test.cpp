@@ -288,6 +288,29 @@ TEST(OrderReader, ReadsEveryRuleForTheShank) {
   EXPECT_EQ(std::get<MarkRule>(shank_of("{mark: 58}").rule).mark.value(), 58);
 }
 
+TEST(OrderReader, ReadsALearnedLine) {
+  const auto line = [](const std::string& value) {
+    return std::get<LearnedRule>(shank_of("{reach: " + value + "}").rule).line;
+  };
+  EXPECT_EQ(line("{learned: 60.4, U: 4.5, pairs: 4, until: 14 August 2026, model: 1}"),
+            (LearnedLine{60.4, 4.5, 4, "2026-08-14", 1, 0}));
+  EXPECT_EQ(line("{learned: 6.04 cm, U: 4.5, pairs: 4, until: 2026-08-14, model: 1, worn_good: 3}"),
+            (LearnedLine{60.4, 4.5, 4, "2026-08-14", 1, 3}));
+  EXPECT_FALSE(line("learned")) << "asked for, without its figures";
+}
+
+TEST(OrderReader, EachFootHasALearnedLineOfItsOwn) {
+  const std::string rest = ", U: 4.5, pairs: 4, until: 2026-08-14, model: 1}";
+  const Order order = read_good(short_order("  fold: 5\n", "",
+                                            "  shank: {reach: {learned: 60.4" + rest +
+                                                "}\n  left: {shank: {reach: {learned: 61" + rest +
+                                                "}}\n  right: {shank: {reach: edge}}\n"))
+                          .order;
+  ASSERT_TRUE(order.left && order.right);
+  EXPECT_EQ(std::get<LearnedRule>(order.left->alterations.shank->rule).line->station, 61);
+  EXPECT_EQ(std::get<ReachRule>(order.right->alterations.shank->rule).preset, "edge");
+}
+
 TEST(OrderReader, ReadsTheStyleOfTheShoe) {
   const Order order =
       read_good(short_order("  fold: 5\n", "  style: S4\n  right: {style: S5}\n")).order;
@@ -461,6 +484,37 @@ Wrong wrong(const std::string& piece, const std::string& instead, const std::str
   const std::size_t line_start = place == 0 ? 0 : text.rfind('\n', place - 1) + 1;
   return {text, static_cast<int>(line), static_cast<int>(place - line_start) + 1, key, what, help};
 }
+
+/// The sketch with a learned line in place of its rule.
+Wrong wrong_line(const std::string& line, const std::string& at, const std::string& key,
+                 const std::string& what, const std::string& help) {
+  return wrong("{reach: edge, bevel: 12}", "{reach: {" + line + "}}", at,
+               "alterations.shank.reach" + key, what, help);
+}
+
+INSTANTIATE_TEST_SUITE_P(
+    Learned, OrderWrong,
+    testing::Values(
+        wrong_line("learned: 60.4, pairs: 4, model: 1", "{learned", "", "U, until are missing",
+                   "reach: {learned: 60.4, U: 4.5, pairs: 4, until: 2026-08-14, model: 1}"),
+        wrong_line("U: 4.5, pairs: 4, until: 2026-08-14, model: 1", "{U", "", "learned is missing",
+                   "reach: edge"),
+        wrong_line("learned: 200, U: 4.5, pairs: 4, until: 2026-08-14, model: 1", "200", ".learned",
+                   "200", "10 to 160"),
+        wrong_line("learned: 60, U: 1, pairs: 4, until: 2026-08-14, model: 1", "1, pairs", ".U",
+                   "1", "2 to 40"),
+        wrong_line("learned: 60, U: 4, pairs: 4.5, until: 2026-08-14, model: 1", "4.5", ".pairs",
+                   "4.5", "without decimals"),
+        wrong_line("learned: 60, U: 4, pairs: 4, until: 2026-02-30, model: 1", "2026-02-30",
+                   ".until", "2026-02-30", "2026"),
+        wrong_line("learned: 60, U: 4, pairs: 4, until: 2026-08-14, model: one", "one", ".model",
+                   "one", "1"),
+        wrong_line("learned: 60, U: 4, pairs: 2, until: 2026-08-14, model: 1, worn_good: 3",
+                   "{learned", "", "(3)", "up to pairs"),
+        wrong_line("learned: 60, U: 4, pairs: 4, until: 2026-08-14, model: 1, good: 3", "good",
+                   ".good", "not a key", "worn_good"),
+        wrong("{reach: edge, bevel: 12}", "{reach: lerned}", "lerned", "alterations.shank.reach",
+              "lerned", "learned")));
 
 INSTANTIATE_TEST_SUITE_P(
     Keys, OrderWrong,

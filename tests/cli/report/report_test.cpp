@@ -32,5 +32,20 @@ TEST(Report, AShareAtItsBoundIsNeverKnownToZero) {
   EXPECT_EQ(usual.find("up to"), std::string::npos) << usual;
 }
 
+TEST(Report, SaysWhatALineWasLearnedFromAndWhatTheReadingsAloneSay) {
+  Order order = worked_order();
+  const auto said = [&] {
+    const Solution solution = solve(order);
+    return report_text(order, solution, {}, Units::mm);
+  };
+  EXPECT_EQ(said().find("learned"), std::string::npos);
+  order.left->alterations.shank->rule = LearnedRule{LearnedLine{57, 4.5, 1, "2026-08-14", 1, 0}};
+  const std::string text = said();
+  EXPECT_NE(text.find("from 1 pair until 2026-08-14"), std::string::npos) << text;
+  EXPECT_NE(text.find("readings alone"), std::string::npos) << text;
+  EXPECT_NE(text.find("edge, 62.0 ±"), std::string::npos) << text;
+  EXPECT_NE(text.find("known to ±4.5, held back 6.0"), std::string::npos) << text;
+}
+
 } // namespace
 } // namespace shankline::tests::report_test

@@ -98,6 +98,21 @@ TEST(MakerPage, AMarkedLineDoesNotHideWhatTheHeelFrontIsKnownTo) {
   expect_said(maker_words(doubtful_order()), {}, {"line at the heel front"});
 }
 
+TEST(MakerPage, SaysWhatTheLineWasLearnedFromAndWhatTheReadingsAloneSay) {
+  Order order = doubtful_order();
+  order.left->alterations.shank->rule = LearnedRule{LearnedLine{58, 4.5, 4, "2026-08-14", 1, 0}};
+  const Solution solution = solve(order);
+  ASSERT_TRUE(solution.left && solution.left->trim);
+  const Uncertain& heel_front = solution.left->trim->doubt.heel_front_line;
+  const std::string alone = "by the readings alone: reach edge, " +
+                            ruler_text(heel_front.value, Rounding::down) + " " +
+                            plus_minus(heel_front.expanded());
+  expect_said(
+      maker_words(order),
+      {"right place learned from 4 pairs until 2026-08-14, known to \u00b14.5", alone.c_str()});
+  expect_said(maker_words(doubtful_order()), {}, {"learned", "readings alone"});
+}
+
 // Before, the drawing had the final line only, as "the cut".
 TEST(MakerPage, DrawsFirstCutFinalCutAndStopLineEachWithItsNumber) {
   const SheetSet set = every_sheet(doubtful_order());

@@ -52,6 +52,11 @@ void mark_at(Order& order, double at) {
   shank_of(order).rule = MarkRule{as_reading(at, "shank.mark"), {}};
 }
 
+/// A line that four pairs taught, the last of them in August 2026.
+LearnedRule learned_at(double station, double U, int worn_good = 0) {
+  return {LearnedLine{station, U, 4, "2026-08-14", 1, worn_good}};
+}
+
 bool refused_for(const Solution& solution, const std::string& key, const std::string& words) {
   return std::any_of(solution.findings.begin(), solution.findings.end(), [&](const Finding& f) {
     return f.severity == Severity::error && f.key.text().find(key) != std::string::npos &&
@@ -78,7 +83,7 @@ struct WorkedLines {
 // freedom), not by the solver. One reading of each with half-width h has (1 + h²)/3 fresh with 8
 // degrees of freedom and (h/2)²/3 of habit; laying flat adds 1.5²/3, print, tracing and knife 0.25
 // together. Board = station + 6 − 5 where the foot is pointed.
-TEST(FourLines, TwelveOrdersComeOutAsWorkedByHand) {
+TEST(FourLines, ComeOutAsWorkedByHand) {
   const std::vector<WorkedLines> table{
       {"edge", [](Order&) {}, 52.5799, 62, 71.1699, 78},
       {"tucked", [](Order& o) { shank_of(o).rule = rule_of(tucked_reach); }, 47.4799, 56.9, 71.1699,
@@ -113,6 +118,24 @@ TEST(FourLines, TwelveOrdersComeOutAsWorkedByHand) {
        71.1699, 78},
       {"a hold-back of the order's own", [](Order& o) { shank_of(o).hold_back = 6; }, 56, 62,
        71.1699, 78},
+      {"a learned line of large doubt is held back by U less 3",
+       [](Order& o) { shank_of(o).rule = learned_at(57, 12.5, 4); }, 48.5, 58, 71.1699, 78},
+      {"a learned line of small doubt is held back by 6",
+       [](Order& o) { shank_of(o).rule = learned_at(57, 4.5, 2); }, 52, 58, 71.1699, 78},
+      {"and by 3 once three pairs ended good after wear",
+       [](Order& o) { shank_of(o).rule = learned_at(57, 4.5, 3); }, 55, 58, 71.1699, 78},
+      {"and by U less 3 where that is more",
+       [](Order& o) { shank_of(o).rule = learned_at(57, 7, 3); }, 54, 58, 71.1699, 78},
+      {"a learned line inside the band is drawn at its near edge",
+       [](Order& o) { shank_of(o).rule = learned_at(73, 4.5); }, 65.1699, 71.1699, 71.1699, 78},
+      {"a learned line counts from the back of the heel in the shoe too",
+       [](Order& o) {
+         o.pose = Pose::in_shoe;
+         one_break(o, 101);
+         foot_of(o).heel_front = as_reading(67, "heel_front");
+         shank_of(o).rule = learned_at(57, 4.5);
+       },
+       52, 58, 71.6486, 78},
       {"little comes off",
        [](Order& o) {
          one_break(o, 64);
@@ -137,6 +160,67 @@ TEST(FourLines, TwelveOrdersComeOutAsWorkedByHand) {
       EXPECT_NEAR(trim.first_cut->centre, worked.first, 1e-3);
     }
   }
+}
+
+TEST(FourLines, ALearnedLineIsAsSureAsItsOwnUAndLeavesTheStopLineAsItIs) {
+  Order order = readme_order();
+  const Solution by_readings = solve(order);
+  shank_of(order).rule = learned_at(57, 4.5);
+  const Solution learned = solve(order);
+  ASSERT_TRUE(by_readings.left && learned.left);
+  const SolvedTrim& trim = *learned.left->trim;
+  // Fold, inset, laying flat and carrying are in the learned U: they are not added again.
+  EXPECT_NEAR(trim.doubt.board.expanded(), 4.5, 1e-9);
+  EXPECT_NEAR(trim.doubt.board.value, 58, 1e-9);
+  EXPECT_DOUBLE_EQ(trim.right_U, 4.5);
+  EXPECT_DOUBLE_EQ(trim.station, 57);
+  EXPECT_EQ(trim.learned, std::get<LearnedRule>(shank_of(order).rule).line);
+  EXPECT_TRUE(trim.gains.empty()) << "no reading taken again makes it surer";
+  const TrimDoubt& before = by_readings.left->trim->doubt;
+  EXPECT_DOUBLE_EQ(trim.doubt.stop.expanded(), before.stop.expanded());
+  EXPECT_DOUBLE_EQ(trim.doubt.heel_front_line.expanded(), before.heel_front_line.expanded());
+  EXPECT_DOUBLE_EQ(trim.doubt.heel_front_line.value, 62) << "what the readings alone would say";
+  EXPECT_FALSE(by_readings.left->trim->learned);
+}
+
+TEST(FourLines, ALearnedLineIsHeldToTheWindow) {
+  Order order = readme_order();
+  shank_of(order).rule = learned_at(48.9, 4.5); // the window begins at 61 - 12
+  const Solution tucked = solve(order);
+  EXPECT_FALSE(tucked.left);
+  EXPECT_TRUE(refused_for(tucked, "shank.reach", "a learned line of 49 to 77"));
+  EXPECT_TRUE(refused_for(tucked, "shank.reach", "reach: edge"));
+  shank_of(order).rule = learned_at(77.1, 4.5); // and ends at 95 - 18
+  EXPECT_TRUE(refused_for(solve(order), "shank.reach", "too near to the arch break"));
+  shank_of(order).accept_outside_window = true;
+  shank_of(order).rule = learned_at(95, 4.5);
+  EXPECT_TRUE(refused_for(solve(order), "shank.reach", "No accept: word"));
+}
+
+TEST(FourLines, ALearnedLineThatTheOrderDoesNotHoldIsRefused) {
+  Order order = readme_order();
+  shank_of(order).rule = LearnedRule{};
+  const Solution solution = solve(order);
+  EXPECT_FALSE(solution.left);
+  EXPECT_TRUE(refused_for(solution, "shank.reach", "archive"));
+  EXPECT_TRUE(refused_for(solution, "shank.reach", "reach: edge"));
+}
+
+TEST(FourLines, ALearnedLineOutsideItsLimitsIsRefused) {
+  const LearnedLine good{57, 4.5, 4, "2026-08-14", 1, 0};
+  const auto refused = [&](const char* key, const std::function<void(LearnedLine&)>& spoil) {
+    LearnedLine line = good;
+    spoil(line);
+    Order order = readme_order();
+    shank_of(order).rule = LearnedRule{line};
+    EXPECT_TRUE(refused_for(solve(order), key, "from "));
+  };
+  refused("shank.reach.learned", [](LearnedLine& line) { line.station = 161; });
+  refused("shank.reach.learned", [](LearnedLine& line) { line.station = std::nan(""); });
+  refused("shank.reach.U", [](LearnedLine& line) { line.U = 1.9; });
+  refused("shank.reach.pairs", [](LearnedLine& line) { line.pairs = 0; });
+  refused("shank.reach.worn_good", [](LearnedLine& line) { line.worn_good = -1; });
+  refused("shank.reach.model", [](LearnedLine& line) { line.model = 0; });
 }
 
 // Before: "first cut 68.0, final cut 74.0, known to ±2.1, stop line at 75.0" with the break known
@@ -271,9 +355,10 @@ TEST(GrowingFoot, HasNoLineAheadOfTheHeelFront) {
   order.growing = true;
   order.decided_by = "T-1";
   EXPECT_TRUE(solve(order).left);
-  for (const TrimRule& ahead : {TrimRule{ReachRule{0.99, ""}}, TrimRule{KeepRule{0.718}},
-                                TrimRule{MarkRule{as_reading(62.1, "shank.mark"), {}}},
-                                TrimRule{MarkRule{measured(62.1), CarriedOver{1, 20}}}}) {
+  for (const TrimRule& ahead :
+       {TrimRule{ReachRule{0.99, ""}}, TrimRule{KeepRule{0.718}},
+        TrimRule{MarkRule{as_reading(62.1, "shank.mark"), {}}},
+        TrimRule{MarkRule{measured(62.1), CarriedOver{1, 20}}}, TrimRule{learned_at(61.1, 4.5)}}) {
     shank_of(order).rule = ahead;
     EXPECT_TRUE(refused_for(solve(order), "shank.", "ahead of the heel front"));
   }
@@ -331,6 +416,7 @@ TEST(FourLines, TheQuarterRuleAgreesLooseAndInTheShoe) {
 
 std::string rule_name(const TrimRule& rule) {
   if (std::holds_alternative<KeepRule>(rule)) return "keep";
+  if (std::holds_alternative<LearnedRule>(rule)) return "learned";
   if (const auto* mark = std::get_if<MarkRule>(&rule)) return mark->carried_over ? "match" : "mark";
   return std::get<ReachRule>(rule).preset.empty() ? "number" : std::get<ReachRule>(rule).preset;
 }
@@ -343,17 +429,20 @@ void give_word(FootOrder& order, bool in_band, bool outside) {
 TEST(FourLines, LieInTheirOrderForEveryRule) {
   Draw draw(1801);
   std::map<std::string, int> solved, held, with_word;
-  for (int i = 0; i < 1500; ++i) {
+  for (int i = 0; i < 2000; ++i) {
     Order order = drawn_order(draw);
     order.right.reset();
     if (!order.left) continue;
     FootOrder& foot = *order.left;
-    const std::size_t kind = draw.below(6);
+    const std::size_t kind = draw.below(7);
     const double around = draw.uniform(40, 95);
     if (kind == 0) foot.alterations.shank->rule = MarkRule{as_reading(around, "shank.mark"), {}};
     if (kind == 1) foot.alterations.shank->rule = MarkRule{measured(around), CarriedOver{1.4, 30}};
     if (kind == 2 && foot.shoe.board.length)
       foot.alterations.shank->rule = KeepRule{1 - around / foot.shoe.board.length->value()};
+    if (kind == 3)
+      foot.alterations.shank->rule =
+          learned_at(around, draw.uniform(3, 14), static_cast<int>(draw.below(5)));
     const bool in_band = draw.chance(0.3);
     const bool outside = draw.chance(0.3);
     give_word(foot, in_band, outside);
@@ -368,7 +457,9 @@ TEST(FourLines, LieInTheirOrderForEveryRule) {
       ASSERT_LT(trim.first_cut->centre, trim.final_cut.centre);
       ASSERT_GE(trim.first_cut->centre, least_first_cut - 1e-9);
       ASSERT_NEAR(trim.final_cut.centre - trim.first_cut->centre, trim.hold_back, 1e-9);
-      ASSERT_GE(trim.hold_back, first_cut_in_hand);
+      const bool trusted = trim.learned && trim.learned->worn_good >= pairs_to_trust;
+      ASSERT_GE(trim.hold_back, trusted ? least_hold_back_when_trusted : first_cut_in_hand);
+      ASSERT_GE(trim.hold_back, trim.right_U - right_half_width);
     } else {
       ASSERT_LE(trim.final_cut.centre, filed_at_most + 1e-9);
     }
@@ -392,10 +483,11 @@ TEST(FourLines, LieInTheirOrderForEveryRule) {
         ASSERT_LE(ahead_of(trim.stop_from, p), 0.02);
       }
   }
-  for (const char* rule : {"short", "edge", "tucked", "number", "mark", "match", "keep"})
+  for (const char* rule : {"short", "edge", "tucked", "number", "mark", "match", "keep", "learned"})
     EXPECT_GT(solved[rule], 25) << rule;
   EXPECT_GT(held["short"], 5);
   EXPECT_GT(held["number"], 5);
+  EXPECT_GT(held["learned"], 5);
   for (const char* rule : {"mark", "match", "keep"}) {
     EXPECT_EQ(held[rule], 0) << "a mark is refused, not moved";
     EXPECT_GT(with_word[rule], 3) << rule;

@@ -226,7 +226,7 @@ void spoil(Draw& draw, FootOrder& order) {
   Foot& foot = order.foot;
   Board& board = order.shoe.board;
   ShankWish& shank = *order.alterations.shank;
-  switch (draw.below(19)) {
+  switch (draw.below(20)) {
   case 0:
     foot.length = measured(value);
     break;
@@ -280,6 +280,9 @@ void spoil(Draw& draw, FootOrder& order) {
     break;
   case 17:
     shank.bevel = value;
+    break;
+  case 18:
+    shank.rule = LearnedRule{LearnedLine{value, 4.5, 4, "2026-08-14", 1, 0}};
     break;
   default:
     shank.end = BoardEnd::rounded;
