@@ -143,12 +143,14 @@ void add_check(CLI::App& verb, Draft& draft) {
   verb.add_flag("--sampled", draft.request.sampled,
                 "how sure the cut is by drawing from every reading as well");
   add_solving(verb, draft);
+  add_archive_file(verb, draft.request);
 }
 
 void add_chart(CLI::App& verb, Draft& draft) {
   add_output(verb, draft, "PDF of the break chart to write");
   add_printer(verb, draft);
   add_solving(verb, draft);
+  add_archive_file(verb, draft.request);
 }
 
 void add_compare(CLI::App& verb, Draft& draft) {

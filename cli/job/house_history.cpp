@@ -21,23 +21,6 @@ namespace {
 
 constexpr std::size_t heads_at_once = 256; // entries in memory, bodies one by one
 
-/// "2026-03-14", which was checked when it was saved; nothing for a text of another form.
-std::optional<Day> day_in(std::string_view text) {
-  int parts[3]{};
-  const char* at = text.data();
-  const char* const end = text.data() + text.size();
-  for (int i = 0; i < 3; ++i) {
-    const auto [rest, error] = std::from_chars(at, end, parts[i]);
-    if (error != std::errc() || (i < 2 && (rest == end || *rest != '-'))) return {};
-    at = i < 2 ? rest + 1 : rest;
-  }
-  const std::chrono::year_month_day day{std::chrono::year(parts[0]),
-                                        std::chrono::month(static_cast<unsigned>(parts[1])),
-                                        std::chrono::day(static_cast<unsigned>(parts[2]))};
-  if (!day.ok()) return {};
-  return Day(day);
-}
-
 std::optional<Day> day_of_entry(const EntryHead& head) {
   return day_in(std::string_view(head.date.empty() ? head.saved : head.date).substr(0, 10));
 }
@@ -60,8 +43,15 @@ Answer answer_for(Seen seen) {
 }
 
 /// The style of shoe that an order names; empty if it names none.
-std::string style_of(const FootOrder& /*order*/) {
-  return {};
+std::string style_of(const FootOrder& order) {
+  return order.shoe.style;
+}
+
+/// Whether the tool said where the board should end: at the heel front, or where it has learned.
+/// With another rule the fitter did.
+bool is_promise(const TrimRule& rule) {
+  const auto* reach = std::get_if<ReachRule>(&rule);
+  return std::holds_alternative<LearnedRule>(rule) || (reach && reach->reach == 1);
 }
 
 /// A shoe before it gets a name that no other shoe of its foot has.
@@ -210,9 +200,8 @@ private:
     shoe.style = style_of(foot);
     shoe.shoe_u = shoe_u(order);
     const auto& saved_foot = saved.foot(side);
-    const auto* reach = std::get_if<ReachRule>(&foot.alterations.shank->rule);
-    // With another rule it is the fitter who said where the board should end.
-    if (reach && reach->reach == 1 && saved_foot && saved_foot->board && saved_foot->board->right_U)
+    if (is_promise(foot.alterations.shank->rule) && saved_foot && saved_foot->board &&
+        saved_foot->board->right_U)
       shoe.promised =
           PromisedPlace{on_foot(saved_foot->board->final_cut), *saved_foot->board->right_U};
     for (const RecordedTry& one : tries_of(notes)) {
@@ -292,6 +281,22 @@ private:
 };
 
 } // namespace
+
+std::optional<Day> day_in(std::string_view text) {
+  int parts[3]{};
+  const char* at = text.data();
+  const char* const end = text.data() + text.size();
+  for (int i = 0; i < 3; ++i) {
+    const auto [rest, error] = std::from_chars(at, end, parts[i]);
+    if (error != std::errc() || (i < 2 && (rest == end || *rest != '-'))) return {};
+    at = i < 2 ? rest + 1 : rest;
+  }
+  const std::chrono::year_month_day day{std::chrono::year(parts[0]),
+                                        std::chrono::month(static_cast<unsigned>(parts[1])),
+                                        std::chrono::day(static_cast<unsigned>(parts[2]))};
+  if (!day.ok()) return {};
+  return Day(day);
+}
 
 HouseHistory house_history(Store& store) {
   return Historian(store).read();

@@ -5,7 +5,9 @@
 #include "geometry/learning/trial_records.hpp"
 
 #include <cstddef>
+#include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace shankline {
@@ -37,6 +39,9 @@ struct HouseHistory {
   std::size_t endless = 0; ///< notes of what was seen on a foot without where its board ended
   std::size_t withdrawn = 0; ///< notes that were withdrawn
 };
+
+/// "2026-03-14", which was checked when it was read; nothing for a text of another form.
+std::optional<Day> day_in(std::string_view text);
 
 /// Reads every note, and the cuts of all dancers of whom anything was noted. What comes out depends
 /// on what they say: not on the store, on the numbers of the entries, or on the order in which they

@@ -13,15 +13,18 @@
 
 namespace shankline {
 
-OrderJob::OrderJob(const Request& request, const AskedPrinter& printer, std::string path,
-                   std::ostream& messages)
-    : request_(request), asked_printer_(printer), path_(std::move(path)), messages_(messages) {}
+OrderJob::OrderJob(const Request& request, const AskedPrinter& printer, LearnedLookup& lookup,
+                   std::string path, std::ostream& messages)
+    : request_(request), asked_printer_(printer), lookup_(lookup), path_(std::move(path)),
+      messages_(messages) {}
 
 bool OrderJob::solve() {
-  solved_ = solve_order(path_, messages_, [this](SolvedOrder& solved) {
+  const FurtherStep estimate = [this](SolvedOrder& solved) {
     estimate_contact(solved);
     if (request_.verb == Verb::chart) make_charts(solved);
-  });
+  };
+  solved_ =
+      solve_order(path_, messages_, estimate, [this](Order& order) { return lookup_.fill(order); });
   return solved_.has_value();
 }
 
@@ -105,7 +108,8 @@ std::optional<ArchiveEntry> solved_entry(const Request& request, const AskedPrin
                                          const std::string& order, std::ostream& messages) {
   Request cut = request;
   cut.verb = Verb::cut;
-  OrderJob job(cut, printer, order, messages);
+  LearnedLookup lookup(cut.archive);
+  OrderJob job(cut, printer, lookup, order, messages);
   if (!job.solve()) return std::nullopt;
   job.lay_out();
   return job.entry();

@@ -4,6 +4,7 @@
 
 #include "cli/archive/archive_entry.hpp"
 #include "cli/job/finished_sheets.hpp"
+#include "cli/job/learned_lookup.hpp"
 #include "cli/job/request.hpp"
 #include "cli/job/solved_order.hpp"
 #include "export/drawing/corrected_drawing.hpp"
@@ -18,14 +19,15 @@
 
 namespace shankline {
 
-/// Call solve(), then lay_out(), then what is wanted. `request`, `printer` and `messages` must
-/// outlive the job.
+/// Call solve(), then lay_out(), then what is wanted. `request`, `printer`, `lookup` and `messages`
+/// must outlive the job.
 class OrderJob {
 public:
-  OrderJob(const Request& request, const AskedPrinter& printer, std::string path,
-           std::ostream& messages);
+  OrderJob(const Request& request, const AskedPrinter& printer, LearnedLookup& lookup,
+           std::string path, std::ostream& messages);
 
-  /// Reads the order and solves it. Returns false after reporting an error.
+  /// Reads the order, looks up the learned lines that it asks for, and solves it. Returns false
+  /// after reporting an error.
   bool solve();
 
   /// Lays out the sheets and draws them for the printer. Throws WasSaid where it cannot be used.
@@ -52,6 +54,7 @@ private:
 
   const Request& request_;
   const AskedPrinter& asked_printer_;
+  LearnedLookup& lookup_;
   std::string path_;
   std::ostream& messages_;
   std::optional<SolvedOrder> solved_;

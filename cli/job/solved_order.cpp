@@ -1,6 +1,7 @@
 #include "cli/job/solved_order.hpp"
 
 #include "cli/order_file/order_text.hpp"
+#include "cli/order_file/order_writer.hpp"
 #include "cli/text/message.hpp"
 #include "export/formats/digest.hpp"
 
@@ -36,6 +37,21 @@ std::optional<OrderText> read_quietly(const std::string& path, std::ostream& mes
   return {};
 }
 
+/// Returns false after reporting an error.
+bool completed(OrderText& order, const CompletingStep& complete, std::ostream& messages) {
+  const Order as_read = order.read.order;
+  const Findings errors = complete(order.read.order);
+  if (!errors.empty()) {
+    std::vector<Message> said = order.read.messages;
+    for (Message& message : order.read.place(errors))
+      said.push_back(std::move(message));
+    say(said, messages);
+    return false;
+  }
+  if (order.read.order != as_read) order.text = order_file_text(order.read.order);
+  return true;
+}
+
 } // namespace
 
 PairContact estimated_contact(SolvedOrder& solved) {
@@ -69,9 +85,10 @@ std::optional<SolvedOrder> solve_read_order(ReadOrder read, std::string text,
 }
 
 std::optional<SolvedOrder> solve_order(const std::string& path, std::ostream& messages,
-                                       const FurtherStep& further) {
+                                       const FurtherStep& further, const CompletingStep& complete) {
   auto order = read_quietly(path, messages);
   if (!order) return {};
+  if (complete && !completed(*order, complete, messages)) return {};
   return solve_read_order(std::move(order->read), std::move(order->text), messages, further);
 }
 

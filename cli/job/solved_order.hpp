@@ -28,12 +28,18 @@ struct SolvedOrder {
 /// the rest. It is left out after an error.
 using FurtherStep = std::function<void(SolvedOrder&)>;
 
+/// A verb's own step before the solver: it writes into the order what the file leaves to be looked
+/// up, and returns the errors. The text of an order that it changed is written anew, so that what
+/// is kept of it is what was solved.
+using CompletingStep = std::function<Findings(Order&)>;
+
 /// Contact figures, an extra of a cut: what is to be said of them joins the solution's findings.
 PairContact estimated_contact(SolvedOrder& solved);
 
 /// "-" is standard input. Errors and cautions go to `messages`; nothing if there is an error.
 std::optional<SolvedOrder> solve_order(const std::string& path, std::ostream& messages,
-                                       const FurtherStep& further = {});
+                                       const FurtherStep& further = {},
+                                       const CompletingStep& complete = {});
 
 /// The same for an order that was read, and perhaps changed, already.
 std::optional<SolvedOrder> solve_read_order(ReadOrder read, std::string text,

@@ -130,9 +130,8 @@ constexpr OrderKey shoe_keys[] = {
 constexpr OrderKey shank_keys[] = {
     {"shank", "", "The cut of the board. One of reach, keep and mark says where."},
     {"shank.reach", "shank.reach",
-     "short, edge or tucked, or a number; or the learned line of this foot, under left or right, "
-     "as "
-     "learned, U, pairs, until, model and worn_good. Without its figures learned is refused."},
+     "short, edge or tucked, or a number; or learned, which cut, check and chart look up in the "
+     "archive; or the learned line itself, under left or right, with the keys below."},
     {"shank.reach.learned", "shank.reach.learned", ""},
     {"shank.reach.U", "shank.reach.U", ""},
     {"shank.reach.pairs", "shank.reach.pairs", ""},

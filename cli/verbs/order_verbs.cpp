@@ -63,9 +63,10 @@ bool writes_sheets(const Request& request) {
   return request.verb == Verb::cut || (request.verb == Verb::chart && !request.output.empty());
 }
 
-ExitCode run_one(const Request& request, const AskedPrinter& printer, const std::string& order,
-                 bool in_batch, std::ostream& messages, OrderResult& result) {
-  OrderJob job(request, printer, order, messages);
+ExitCode run_one(const Request& request, const AskedPrinter& printer, LearnedLookup& lookup,
+                 const std::string& order, bool in_batch, std::ostream& messages,
+                 OrderResult& result) {
+  OrderJob job(request, printer, lookup, order, messages);
   if (!job.solve()) return ExitCode::bad_input;
   const bool writes = writes_sheets(request);
   if (writes || (request.lines && request.verb != Verb::chart)) job.lay_out();
@@ -127,13 +128,14 @@ ExitCode run_orders(const Request& request, std::ostream& out, std::ostream& mes
   // Draws and charts are tables that no line can stand for.
   const bool in_batch = several && request.verb != Verb::chart && !request.sampled;
   const AskedPrinter printer = asked_printer(request);
+  LearnedLookup lookup(request.archive);
   EntrySaver saver(request.archive.file, messages);
   std::optional<JsonList> json;
   if (request.json) json.emplace(several, out);
   const BatchCount count = run_batch<OrderResult>(
       list, request, messages,
       [&](const std::string& order, std::ostream& said, OrderResult& result) {
-        return run_one(request, printer, order, in_batch, said, result);
+        return run_one(request, printer, lookup, order, in_batch, said, result);
       },
       [&](const OrderResult& result) {
         out << result.text;

@@ -120,10 +120,11 @@ private:
   }
 
   void not_looked_up() {
-    error(rule_key(), "the learned line of this foot is asked for, and the order does not hold it",
-          "reach: {learned: 60.4, U: 4.5, pairs: 4, until: 2026-08-14, model: 1}, as an archive "
-          "of this dancer's tries gives it",
-          "Copy it from what `shankline archive learn` says of this foot, or write reach: edge.");
+    error(
+        rule_key(), "the learned line of this foot is asked for, and the order does not hold it",
+        "reach: {learned: 60.4, U: 4.5, pairs: 4, until: 2026-08-14, model: 1}, as an archive "
+        "of this dancer's tries gives it",
+        "cut, check and chart look it up in the archive; here write its figures, or reach: edge.");
   }
 
   /// No word lets a board end at the arch break or nearer to the toes.

@@ -6,6 +6,9 @@
 
 namespace shankline {
 
+/// The version of the model that learns places, for what is kept of them.
+inline constexpr int learning_model = 1;
+
 /// Above this probability of a jump before the last pair the learned line is not used: measure
 /// again. Simulated: 0.6 % of feet raise a false alarm; 42 % of jumps of 8 mm are found at the next
 /// pair. Drift and politeness are not found by it.

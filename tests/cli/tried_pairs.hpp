@@ -17,6 +17,7 @@ struct CutWords {
   std::string read_by = "R2";
   std::string pose = "pointed";
   std::string rule = "reach: edge";
+  std::string style = {};
 };
 
 /// An order of one left foot. Pointed, its board's stations lie 1 ahead of the foot's (fold 6,
@@ -36,8 +37,9 @@ inline ArchiveEntry tried_cut(const CutWords& words = {}) {
                      "\nread_by: " + words.read_by +
                      "\nfeet:\n  left: {length: 238, heel_front: " + words.heel_front +
                      ", arch_break: 95, fold: 6}\nshoe:\n  board: {state: loose, length: 220, "
-                     "inset: 5, widths: [[22, 45], [96, 33], [164, 56]]}\nalterations: {shank: {" +
-                     words.rule + "}}\n";
+                     "inset: 5, widths: [[22, 45], [96, 33], [164, 56]]}" +
+                     (words.style.empty() ? "" : "\n  style: " + words.style) +
+                     "\nalterations: {shank: {" + words.rule + "}}\n";
   entry.body.options = "{}\n";
   entry.body.solution = R"({"format":"shankline-solution/1","feet":{"left":{"trim":{"board":{)"
                         R"("witness":100.0,"final":{"medial":62.0,"centre":62.0,"lateral":62.0},)"
