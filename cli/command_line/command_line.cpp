@@ -252,6 +252,16 @@ void add_accept(CLI::App& verb, Draft& draft) {
   add_json(verb, draft);
 }
 
+void add_again(CLI::App& verb, Draft& draft) {
+  verb.add_option("dancer", draft.request.archive.dancer, "the dancer's code")
+      ->required()
+      ->type_name("DANCER");
+  add_output(verb, draft,
+             "order file to write, or a directory for it; it must not exist yet; else standard "
+             "output");
+  add_archive_file(verb, draft.request);
+}
+
 void add_printer_verb(CLI::App& verb, Draft& draft) {
   PrinterWish& wish = draft.request.calibration;
   verb.add_option("name", wish.name, "what you call the printer")->type_name("NAME");
@@ -353,6 +363,8 @@ AddOptions options_of(Verb verb) {
     return add_match;
   case Verb::accept:
     return add_accept;
+  case Verb::again:
+    return add_again;
   case Verb::printer:
     return add_printer_verb;
   case Verb::archive:
@@ -631,7 +643,8 @@ std::string input_contradiction(const Request& request) {
 std::string contradiction(const Request& request) {
   if (std::string words = input_contradiction(request); !words.empty()) return words;
   const bool streams =
-      request.verb == Verb::archive && request.archive.action == ArchiveAction::export_bundle;
+      request.verb == Verb::again ||
+      (request.verb == Verb::archive && request.archive.action == ArchiveAction::export_bundle);
   if (request.output == "-" && !streams) return "-o - is no place for a file: give it a name.";
   if (request.json && request.archive.csv) return "--json and --csv: give one of them.";
   if (request.verb == Verb::archive) return archive_contradiction(request.archive);

@@ -28,6 +28,7 @@ enum class Verb {
   next,
   match,
   accept,
+  again,
   printer,
   archive,
   manual,
@@ -85,7 +86,7 @@ struct Request {
   bool blank = false;                       ///< accept: the form, before the pair is there
   JudgedAt judged_at = JudgedAt::final_cut; ///< accept: which line the pair was cut at
   PrinterWish calibration;                  ///< printer
-  ArchiveWish archive;                      ///< archive, and cut --save
+  ArchiveWish archive;                      ///< archive, again, and cut --save
   bool yes = false;                         ///< ask: no question about files that are there already
   std::string key;                          ///< explain: the reading; empty for all of them
 };

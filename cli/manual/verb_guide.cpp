@@ -47,6 +47,9 @@ constexpr std::array guides{
               "  shankline accept order.yaml --blank -o blank.pdf   # before the pair arrives\n"
               "  shankline accept order.yaml measured.yaml\n"
               "  shankline accept order.yaml measured.yaml -o accepted.pdf\n"},
+    VerbGuide{Verb::again, "again", "a dancer's next order, from the last pair that was good",
+              "  shankline again M-07                # on standard output\n"
+              "  shankline again M-07 -o next.yaml   # a new file\n"},
     VerbGuide{
         Verb::printer, "printer",
         "true size on a printer that prints a little too large or too small",

@@ -135,7 +135,38 @@ DayRead refused_figures(std::string_view text, const std::vector<std::string>& p
   return refused;
 }
 
-/// The user's own day, or that of SOURCE_DATE_EPOCH if it is set.
+/// The day that the text gives as year-month-day; nothing if there is none.
+std::optional<std::chrono::year_month_day> day_of_form(std::string_view text) {
+  constexpr std::string_view form = "0000-00-00";
+  if (text.size() != form.size()) return {};
+  for (std::size_t i = 0; i < form.size(); ++i) {
+    if (form[i] == '0' ? !is_digit(text[i]) : text[i] != form[i]) return {};
+  }
+  const auto part = [text](std::size_t at, std::size_t count) {
+    unsigned value = 0;
+    std::from_chars(text.data() + at, text.data() + at + count, value);
+    return value;
+  };
+  const std::chrono::year_month_day day{std::chrono::year(static_cast<int>(part(0, 4))),
+                                        std::chrono::month(part(5, 2)),
+                                        std::chrono::day(part(8, 2))};
+  if (!day.ok()) return {};
+  return day;
+}
+
+} // namespace
+
+bool is_calendar_day(std::string_view text) {
+  return day_of_form(text).has_value();
+}
+
+std::optional<int> days_between(std::string_view from, std::string_view to) {
+  const auto first = day_of_form(from);
+  const auto last = day_of_form(to);
+  if (!first || !last) return {};
+  return static_cast<int>((std::chrono::sys_days(*last) - std::chrono::sys_days(*first)).count());
+}
+
 std::string today() {
   const auto given = source_date();
   const std::time_t now = given ? static_cast<std::time_t>(*given) : std::time(nullptr);
@@ -146,25 +177,6 @@ std::string today() {
     localtime_r(&now, &parts);
   return iso(static_cast<unsigned>(parts.tm_year + 1900), static_cast<unsigned>(parts.tm_mon + 1),
              static_cast<unsigned>(parts.tm_mday));
-}
-
-} // namespace
-
-bool is_calendar_day(std::string_view text) {
-  constexpr std::string_view form = "0000-00-00";
-  if (text.size() != form.size()) return false;
-  for (std::size_t i = 0; i < form.size(); ++i) {
-    if (form[i] == '0' ? !is_digit(text[i]) : text[i] != form[i]) return false;
-  }
-  const auto part = [text](std::size_t from, std::size_t count) {
-    unsigned value = 0;
-    std::from_chars(text.data() + from, text.data() + from + count, value);
-    return value;
-  };
-  const std::chrono::year_month_day day{std::chrono::year(static_cast<int>(part(0, 4))),
-                                        std::chrono::month(part(5, 2)),
-                                        std::chrono::day(part(8, 2))};
-  return day.ok();
 }
 
 DayRead read_calendar_day(std::string_view text) {

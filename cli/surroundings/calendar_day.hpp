@@ -10,6 +10,14 @@ namespace shankline {
 /// Whether the text is year-month-day and there is such a day.
 bool is_calendar_day(std::string_view text);
 
+/// The user's own day as year-month-day, or that of SOURCE_DATE_EPOCH if it is set. Throws
+/// EnvironmentFault where that variable holds something else.
+std::string today();
+
+/// How many days `to` comes after `from`, below 0 if it comes before; nothing where one of them is
+/// not year-month-day of the calendar.
+std::optional<int> days_between(std::string_view from, std::string_view to);
+
 /// A day that was read, or why the text is none.
 struct DayRead {
   std::string day;    ///< year-month-day; empty if the text is no day

@@ -35,6 +35,8 @@ Work work_of(Verb verb) {
     return run_match;
   case Verb::accept:
     return run_accept;
+  case Verb::again:
+    return run_again;
   case Verb::printer:
     return run_printer;
   case Verb::archive:

@@ -24,6 +24,7 @@ ExitCode run_explain(const Request& request, std::ostream& out, std::ostream& me
 ExitCode run_next(const Request& request, std::ostream& out, std::ostream& messages);
 ExitCode run_match(const Request& request, std::ostream& out, std::ostream& messages);
 ExitCode run_accept(const Request& request, std::ostream& out, std::ostream& messages);
+ExitCode run_again(const Request& request, std::ostream& out, std::ostream& messages);
 ExitCode run_printer(const Request& request, std::ostream& out, std::ostream& messages);
 ExitCode run_archive(const Request& request, std::ostream& out, std::ostream& messages);
 

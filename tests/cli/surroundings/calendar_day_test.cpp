@@ -51,6 +51,16 @@ TEST(CalendarDay, OtherTextIsNoDay) {
   }
 }
 
+TEST(CalendarDay, DaysBetweenCountsLeapDaysAndKnowsNoOthers) {
+  EXPECT_EQ(days_between("2025-03-14", "2026-03-14"), 365);
+  EXPECT_EQ(days_between("2023-03-14", "2024-03-14"), 366);
+  EXPECT_EQ(days_between("2026-03-14", "2026-03-13"), -1);
+  for (const char* text : {"", "2026-02-29", "2026-3-14", "2026-03-14T"}) {
+    EXPECT_FALSE(days_between(text, "2026-03-14")) << text;
+    EXPECT_FALSE(days_between("2026-03-14", text)) << text;
+  }
+}
+
 // Tests have no terminal for their input: see ask_terminal_test for one.
 TEST(CalendarDay, TodayIsAnotherDayTomorrow) {
   for (const char* text : {"today", "Today"}) {

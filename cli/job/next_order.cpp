@@ -1,0 +1,349 @@
+#include "cli/job/next_order.hpp"
+
+#include "cli/archive/archive_tries.hpp"
+#include "cli/job/archive_words.hpp"
+#include "cli/order_file/order_reader.hpp"
+#include "cli/order_file/order_writer.hpp"
+#include "cli/order_file/seen_words.hpp"
+#include "cli/surroundings/calendar_day.hpp"
+#include "cli/text/text_columns.hpp"
+#include "cli/text/word_list.hpp"
+#include "geometry/order/figure.hpp"
+#include "geometry/order/reading_guide.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <optional>
+#include <tuple>
+#include <utility>
+#include <variant>
+
+namespace shankline {
+namespace {
+
+constexpr std::size_t heads_of_dancer_at_once = 256; // entries in memory
+constexpr std::size_t remark_width = 96;             // characters behind "# "
+constexpr double same_board_end = 0.05;              // mm: ends are shown to tenths
+// An order is written to a millionth, and a reading in inches or degrees is rounded there.
+constexpr double same_reading = 2e-6;
+constexpr FootSide both_sides[] = {FootSide::left, FootSide::right};
+
+const std::optional<FootOrder>& foot_of(const Order& order, FootSide side) {
+  return side == FootSide::left ? order.left : order.right;
+}
+
+/// The last try with this pair's own board; nothing if there was none.
+std::optional<RecordedTry> last_try(const std::vector<EntryHead>& notes, FootSide side) {
+  std::optional<RecordedTry> last;
+  for (RecordedTry& one : tries_of(notes))
+    if (one.foot == side && !one.copied_U) last = std::move(one);
+  return last;
+}
+
+PairEnd end_of(const std::vector<EntryHead>& notes) {
+  bool tried = false, worn = true;
+  for (const FootSide side : both_sides) {
+    const auto last = last_try(notes, side);
+    if (!last) continue;
+    tried = true;
+    worn = worn && last->worn;
+    // A board that was cut on after it was good has not been tried as it is.
+    const double end = board_end(notes, side).value_or(last->cut_off);
+    if (last->seen != Seen::right || last->cut_off < end - same_board_end) return PairEnd::not_good;
+  }
+  if (!tried) return PairEnd::no_try;
+  return worn ? PairEnd::good_after_wear : PairEnd::good_at_the_barre;
+}
+
+bool is_same_reading(const Reading& a, const Reading& b) {
+  const auto near = [](double x, double y) { return std::abs(x - y) <= same_reading; };
+  return near(a.finding, b.finding) &&
+         std::equal(a.values.begin(), a.values.end(), b.values.begin(), b.values.end(), near);
+}
+
+/// Whether the other order has this reading as well: the same values by the same reader, counted
+/// from the same place.
+bool has_reading(const Order& other, const Order& order, FootSide side, const ReadingGuide& row) {
+  const auto& foot = foot_of(other, side);
+  if (!foot || other.read_by != order.read_by || (row.posed && other.pose != order.pose))
+    return false;
+  const auto& reading = row.in_foot.of(foot->foot);
+  return reading && is_same_reading(*reading, *row.in_foot.of(foot_of(order, side)->foot));
+}
+
+/// The readings of the order's feet: which foot, and the row of the guide.
+std::vector<std::pair<FootSide, const ReadingGuide*>> readings_of(const Order& order) {
+  std::vector<std::pair<FootSide, const ReadingGuide*>> readings;
+  for (const FootSide side : both_sides)
+    if (const auto& foot = foot_of(order, side))
+      for (const ReadingGuide& row : reading_guides())
+        if (row.in_foot && row.in_foot.of(foot->foot)) readings.emplace_back(side, &row);
+  return readings;
+}
+
+bool reads_otherwise(const Order& newer, const Order& order) {
+  const auto readings = readings_of(order);
+  return readings_of(newer).size() != readings.size() ||
+         std::any_of(readings.begin(), readings.end(), [&](const auto& reading) {
+           return !has_reading(newer, order, reading.first, *reading.second);
+         });
+}
+
+/// Collects comment lines, none of them too long.
+class Remarks {
+public:
+  void add(const std::string& words) {
+    for (std::string& line : wrapped(words, remark_width))
+      lines_.push_back(std::move(line));
+  }
+  std::vector<std::string> lines() && { return std::move(lines_); }
+
+private:
+  std::vector<std::string> lines_;
+};
+
+std::string day_words(const RecordedPair& pair) {
+  // A day in an archive was checked when it was saved; in one from elsewhere it may be any text.
+  return is_calendar_day(pair.day) ? pair.day : "an unknown day";
+}
+
+std::string entry_and_day(const RecordedPair& pair) {
+  return "entry " + std::to_string(pair.cut.id) + " of " + day_words(pair);
+}
+
+std::string why_words(PairEnd end) {
+  switch (end) {
+  case PairEnd::good_after_wear:
+    return "good after wear";
+  case PairEnd::good_at_the_barre:
+    return "good at the barre; no pair was found good after wear";
+  case PairEnd::not_good:
+    return "the last pair; no pair was found good";
+  case PairEnd::no_try:
+    return "the last pair, without a try on record; no pair was found good";
+  }
+  return {};
+}
+
+/// "left seen too-low after wear, right seen good", or that nothing was seen.
+std::string last_seen_words(const RecordedPair& pair) {
+  std::string words;
+  for (const FootSide side : both_sides)
+    if (const auto last = last_try(pair.notes, side))
+      words += (words.empty() ? "" : ", ") + foot_name(side) + " seen " +
+               std::string(word_for(last->seen, seen_words)) + (last->worn ? " after wear" : "");
+  return words.empty() ? "no try on record" : words;
+}
+
+/// What has to be said before another board is cut like this one; empty if nothing has.
+std::string warning_of(const RecordedPair& pair) {
+  std::string words;
+  for (const FootSide side : both_sides) {
+    const auto last = last_try(pair.notes, side);
+    if (!last) continue;
+    if (last->seen == Seen::pain)
+      return "It hurt on " + entry_and_day(pair) + ": ask the teacher, the fitter, or a licensed " +
+             "physiotherapist or podiatrist before another board is cut.";
+    if (last->seen == Seen::over_the_platform)
+      words = "The foot rolled over the platform on " + entry_and_day(pair) +
+              ": ask a teacher or fitter before another board is cut.";
+    else if (last->seen == Seen::cut_too_far && words.empty())
+      words = "A board of " + entry_and_day(pair) +
+              " was cut too far: the new one has to be longer. Ask the fitter for another rule.";
+  }
+  return words;
+}
+
+void remark_newer(const NextOrderBasis& basis, Remarks& remarks) {
+  if (!basis.newer) return;
+  remarks.add(entry_and_day(*basis.newer) +
+              " is newer, but not used: " + last_seen_words(*basis.newer) +
+              (basis.newer_reads_otherwise ? ". Its readings are not these: compare them." : "."));
+}
+
+void remark_readings(const NextOrderBasis& basis, FootSide side, const std::string& today,
+                     Remarks& remarks) {
+  std::map<std::string, std::vector<std::string>> keys_by_day;
+  for (const ReadingDay& reading : basis.readings)
+    if (reading.foot == side) keys_by_day[reading.day].push_back(reading.key);
+  if (keys_by_day.empty()) remarks.add(foot_name(side) + " foot: no readings");
+  for (const auto& [day, keys] : keys_by_day) {
+    const auto age = days_between(day, today);
+    std::string words = foot_name(side) + " foot: readings of " + (age ? day : "an unknown day");
+    if (!age)
+      words += ": measure again";
+    else if (*age > readings_keep_days)
+      words += ", older than a year: measure again";
+    if (keys_by_day.size() > 1) words += " (" + joined(keys, ", ") + ")";
+    remarks.add(words);
+  }
+}
+
+void remark_board(const NextOrderBasis& basis, FootSide side, Remarks& remarks) {
+  const auto last = last_try(basis.from.notes, side);
+  const auto end = board_end(basis.from.notes, side);
+  std::string words = foot_name(side) + " board: ";
+  if (!end) {
+    remarks.add(words + "where it ended is not on record");
+    return;
+  }
+  words += figure(*end) + " cut off where it ended";
+  if (last && last->cut_off >= *end - same_board_end)
+    words += ", seen " + std::string(word_for(last->seen, seen_words)) +
+             (last->worn ? " after wear" : " at the barre");
+  else
+    words += ", not tried there";
+  remarks.add(words);
+}
+
+void remark_learned(const NextOrderBasis& basis, FootSide side, Remarks& remarks) {
+  for (const LearnedFoot& foot : basis.learned) {
+    if (foot.side != side || foot.place.pairs == 0) continue;
+    const LearnedPlace& place = foot.place;
+    std::string words = foot_name(side) + " board: learned from " + std::to_string(place.pairs) +
+                        (place.pairs == 1 ? " pair: " : " pairs: ") + figure(place.mean) + " ±" +
+                        figure(place.U) + " from the heel, an estimate; ";
+    words += foot.measure_again
+                 ? "not to be used: the right place may have moved before the last pair. Measure "
+                   "again."
+                 : "write reach: learned to cut by it";
+    remarks.add(words);
+  }
+}
+
+/// What one pair does not hand on to the next.
+void remark_wishes(const Order& order, FootSide side, Remarks& remarks) {
+  const auto& shank = foot_of(order, side)->alterations.shank;
+  if (!shank) return;
+  if (std::holds_alternative<MarkRule>(shank->rule))
+    remarks.add(foot_name(side) +
+                " board: the mark was made on that pair's board. Mark the new one.");
+  if (shank->accept_outside_window || shank->accept_in_stop_band)
+    remarks.add(foot_name(side) + " board: accept was a fitter's word for that pair. Ask again.");
+}
+
+} // namespace
+
+std::vector<RecordedPair> recorded_pairs(Store& store, const std::string& dancer) {
+  std::vector<RecordedPair> pairs;
+  std::map<std::string, std::vector<EntryHead>> notes; // by the cut's digest, the newest first
+  for (std::int64_t below = newest;;) {
+    std::vector<EntryHead> page = store.older_of(dancer, below, heads_of_dancer_at_once);
+    if (page.empty()) break;
+    below = page.back().turn;
+    for (EntryHead& head : page) {
+      if (head.kind == EntryKind::note) {
+        std::string about = head.about;
+        notes[std::move(about)].push_back(std::move(head));
+      } else if (head.kind == EntryKind::cut) {
+        std::string day = day_of(head);
+        pairs.push_back({std::move(head), {}, std::move(day), PairEnd::no_try});
+      }
+    }
+  }
+  for (RecordedPair& pair : pairs) {
+    pair.notes = std::move(notes[pair.cut.digest]);
+    std::reverse(pair.notes.begin(), pair.notes.end());
+    pair.end = end_of(pair.notes);
+  }
+  std::sort(pairs.begin(), pairs.end(), [](const RecordedPair& a, const RecordedPair& b) {
+    return std::tie(b.day, b.cut.turn) < std::tie(a.day, a.cut.turn);
+  });
+  return pairs;
+}
+
+const RecordedPair* pair_to_repeat(const std::vector<RecordedPair>& pairs) {
+  for (const PairEnd wished : {PairEnd::good_after_wear, PairEnd::good_at_the_barre})
+    for (const RecordedPair& pair : pairs)
+      if (pair.end == wished) return &pair;
+  return pairs.empty() ? nullptr : &pairs.front();
+}
+
+std::vector<ReadingDay> reading_days(Store& store, const std::vector<RecordedPair>& pairs,
+                                     const RecordedPair& from, const Order& order) {
+  struct Traced {
+    FootSide side;
+    const ReadingGuide* row;
+    std::string day;
+    bool goes_on; ///< every order so far has it
+  };
+  std::vector<Traced> traced;
+  for (const auto& [side, row] : readings_of(order))
+    traced.push_back({side, row, from.day, true});
+  const auto at = std::find_if(pairs.begin(), pairs.end(), [&](const RecordedPair& pair) {
+    return pair.cut.digest == from.cut.digest;
+  });
+  for (auto older = at; older != pairs.end(); ++older) {
+    if (std::none_of(traced.begin(), traced.end(), [](const Traced& one) { return one.goes_on; }))
+      break;
+    const ReadOrder read = read_order(store.body(older->cut).order, "entry");
+    // An order that this version does not read tells nothing: one before it may have the reading.
+    if (!read.ok()) continue;
+    for (Traced& one : traced) {
+      one.goes_on = one.goes_on && has_reading(read.order, order, one.side, *one.row);
+      if (one.goes_on) one.day = older->day;
+    }
+  }
+  std::vector<ReadingDay> days;
+  for (Traced& one : traced)
+    days.push_back({one.side, std::string(one.row->key), std::move(one.day)});
+  return days;
+}
+
+NextOrderBasis next_order_basis(Store& store, const std::vector<RecordedPair>& pairs,
+                                const RecordedPair& from, Order order) {
+  NextOrderBasis basis;
+  basis.from = from;
+  basis.readings = reading_days(store, pairs, from, order);
+  const std::string text = store.body(from.cut).order;
+  for (const RecordedPair& pair : pairs) {
+    if (pair.cut.digest == from.cut.digest) break;
+    const std::string its_text = store.body(pair.cut).order;
+    if (its_text == text) continue; // saved once more
+    const ReadOrder read = read_order(its_text, "entry");
+    basis.newer_reads_otherwise = read.ok() && reads_otherwise(read.order, order);
+    basis.newer = pair;
+    break;
+  }
+  if (std::any_of(pairs.begin(), pairs.end(),
+                  [](const RecordedPair& pair) { return !tries_of(pair.notes).empty(); })) {
+    LearnedHouse house = learned_house(house_history(store));
+    for (LearnedFoot& foot : house.feet)
+      if (foot.dancer == order.dancer) basis.learned.push_back(std::move(foot));
+    basis.never_too_low =
+        std::any_of(house.never_too_low.begin(), house.never_too_low.end(),
+                    [&](const NeverTooLow& never) { return never.dancer == order.dancer; });
+  }
+  basis.order = std::move(order);
+  return basis;
+}
+
+std::vector<std::string> next_order_remarks(const NextOrderBasis& basis, const std::string& today) {
+  Remarks remarks;
+  remarks.add("from " + entry_and_day(basis.from) + ", " + why_words(basis.from.end));
+  remark_newer(basis, remarks);
+  for (const RecordedPair* pair : {basis.newer ? &*basis.newer : nullptr, &basis.from})
+    if (pair)
+      if (const std::string warning = warning_of(*pair); !warning.empty()) remarks.add(warning);
+  for (const FootSide side : both_sides) {
+    if (!foot_of(basis.order, side)) continue;
+    remark_readings(basis, side, today, remarks);
+    if (foot_of(basis.order, side)->alterations.shank) remark_board(basis, side, remarks);
+    remark_learned(basis, side, remarks);
+    remark_wishes(basis.order, side, remarks);
+  }
+  if (basis.never_too_low)
+    remarks.add("The dancer never said \"too low\": ask what could be better.");
+  remarks.add(
+      "The shoe's figures are those of that pair: measure the new shoes, and name the pair.");
+  return std::move(remarks).lines();
+}
+
+std::string next_order_text(const NextOrderBasis& basis, const std::string& today) {
+  Order order = basis.order;
+  order.date = today;
+  return order_file_text(order, {next_order_remarks(basis, today), {}});
+}
+
+} // namespace shankline
