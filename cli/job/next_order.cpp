@@ -23,7 +23,7 @@ namespace shankline {
 namespace {
 
 constexpr std::size_t heads_of_dancer_at_once = 256; // entries in memory
-constexpr std::size_t remark_width = 96;             // characters behind "# "
+constexpr std::size_t remark_width = 100;            // characters behind "# "
 constexpr double same_board_end = 0.05;              // mm: ends are shown to tenths
 // An order is written to a millionth, and a reading in inches or degrees is rounded there.
 constexpr double same_reading = 2e-6;
@@ -201,7 +201,7 @@ void remark_learned(const NextOrderBasis& basis, FootSide side, Remarks& remarks
   for (const LearnedFoot& foot : basis.learned) {
     if (foot.side != side || foot.place.pairs == 0) continue;
     const LearnedPlace& place = foot.place;
-    std::string words = foot_name(side) + " board: learned from " + std::to_string(place.pairs) +
+    std::string words = foot_name(side) + ": learned from " + std::to_string(place.pairs) +
                         (place.pairs == 1 ? " pair: " : " pairs: ") + figure(place.mean) + " ±" +
                         figure(place.U) + " from the heel, an estimate; ";
     words += foot.measure_again

@@ -59,8 +59,7 @@ void write_new_order(const std::string& target, const std::string& text) {
     if (!older.is_open() || older.bad())
       throw FileFault(target + ": is there already, and cannot be read");
     if (there != text)
-      throw FileFault(target + ": is there already and holds something else: it was left as it "
-                               "is. Give another name behind -o");
+      throw FileFault(target + ": is there already and holds something else: it was left as it is");
     return;
   }
   write_whole_file(target, text);

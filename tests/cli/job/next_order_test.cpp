@@ -5,6 +5,7 @@
 #include "cli/archive/archive_store.hpp"
 #include "cli/order_file/order_reader.hpp"
 #include "cli/order_file/order_writer.hpp"
+#include "geometry/order/figure.hpp"
 #include "geometry/solution/solution.hpp"
 
 #include "tests/cli/tried_pairs.hpp"
@@ -13,7 +14,6 @@
 #include "tests/support/scratch_directory.hpp"
 
 #include <algorithm>
-#include <cstdio>
 #include <gtest/gtest.h>
 
 namespace shankline::tests::next_order_test {
@@ -168,7 +168,7 @@ TEST_F(NextOrderTest, ANewerPairWithOtherReadingsIsNamed) {
   const ArchiveEntry good = cut_on("2026-03-10");
   const Next next = this->next({good, tried_cut(words), tried(good.head, {58, "good", true})});
   EXPECT_TRUE(says(next, "entry 2 of 2026-05-10 is newer, but not used: no try on record. Its "
-                         "readings are not these: compare them."))
+                         "readings are not these: compare\nthem.\n"))
       << next.head;
 }
 
@@ -184,11 +184,9 @@ TEST_F(NextOrderTest, SaysWhatWasLearnedAndFromHowManyPairs) {
   ASSERT_EQ(next.basis.learned.size(), 1u);
   const LearnedPlace& place = next.basis.learned[0].place;
   EXPECT_EQ(place.pairs, 3);
-  char words[160];
-  std::snprintf(words, sizeof words,
-                "left board: learned from 3 pairs: %.1f ±%.1f from the heel, an estimate; write "
-                "reach: learned to cut by it",
-                place.mean, place.U);
+  const std::string words = "left: learned from 3 pairs: " + figure(place.mean) + " ±" +
+                            figure(place.U) +
+                            " from the heel, an estimate; write reach: learned to cut by it";
   std::string one_line = next.head;
   std::replace(one_line.begin(), one_line.end(), '\n', ' ');
   EXPECT_NE(one_line.find(words), std::string::npos) << next.head;
@@ -230,7 +228,7 @@ std::string all_of(const Solution& solution) {
 TEST_F(NextOrderTest, EveryDrawnOrderReadsBackAndSolvesAsBefore) {
   Draw draw(20261127);
   Draw sides(7);
-  int solved = 0;
+  int solved = 0, taken = 0;
   const int orders = drawn(60);
   for (int i = 0; i < orders; ++i) {
     Order order = drawn_order_with_sides(draw, sides);
@@ -238,6 +236,9 @@ TEST_F(NextOrderTest, EveryDrawnOrderReadsBackAndSolvesAsBefore) {
     order.date = "2024-02-29";
     ArchiveEntry cut = cut_on(order.date);
     cut.body.order = order_file_text(order);
+    const ReadOrder before = read_order(cut.body.order, "before");
+    if (!before.ok()) continue; // a drawn width may lie outside the reader's limits
+    ++taken;
     seal(cut);
     std::vector<ArchiveEntry> entries{cut};
     if (i % 3 > 0) {
@@ -245,7 +246,6 @@ TEST_F(NextOrderTest, EveryDrawnOrderReadsBackAndSolvesAsBefore) {
       entries.push_back(tried(cut.head, words));
     }
     const Next made = next(entries);
-    const ReadOrder before = read_order(cut.body.order, "before");
     const ReadOrder after = read_order(made.text, "after");
     ASSERT_TRUE(after.ok()) << to_text(after.messages.front()) << made.text;
     EXPECT_EQ(after.order.date, "2026-12-01");
@@ -260,6 +260,7 @@ TEST_F(NextOrderTest, EveryDrawnOrderReadsBackAndSolvesAsBefore) {
     for (const auto& foot : {solution.left, solution.right})
       solved += foot && foot->trim ? 1 : 0;
   }
+  EXPECT_GT(taken, orders / 2);
   EXPECT_GT(solved, orders / 2);
 }
 
