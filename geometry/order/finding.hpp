@@ -4,6 +4,7 @@
 #include "geometry/numerics/result.hpp"
 #include "geometry/order/key.hpp"
 
+#include <algorithm>
 #include <string>
 #include <vector>
 
@@ -36,6 +37,9 @@ inline constexpr int rank_of_growing_foot = 3; ///< ask a physiotherapist or pod
 
 using Findings = std::vector<Finding>;
 
-bool has_error(const Findings& findings);
+inline bool has_error(const Findings& findings) {
+  return std::any_of(findings.begin(), findings.end(),
+                     [](const Finding& f) { return f.severity == Severity::error; });
+}
 
 } // namespace shankline

@@ -8,6 +8,8 @@ namespace shankline {
 enum class FootSide { left, right };
 
 /// "left" or "right", as in keys, JSON and words.
-std::string foot_name(FootSide side);
+inline std::string foot_name(FootSide side) {
+  return side == FootSide::left ? "left" : "right";
+}
 
 } // namespace shankline
