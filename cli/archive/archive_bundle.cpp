@@ -103,8 +103,8 @@ public:
   }
 
   /// `line` counts from 0 within the document.
-  template <class... Advice>
-  [[noreturn]] void fail(int line, const std::string& what, Advice... advice) const {
+  template <class... Words>
+  [[noreturn]] void fail(int line, const std::string& what, const Words&... advice) const {
     throw BundleFault(path_ + ":" + std::to_string(first_line_ + line) + ": error: " + what,
                       advice...);
   }

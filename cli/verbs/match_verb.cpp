@@ -146,9 +146,10 @@ bool keep_copied(const Request& request, const Order& order, const std::string& 
            messages);
     return false;
   }
-  for (const EntryHead& kept : store->add(std::move(entries)))
+  const std::vector<EntryHead> kept = store->add(std::move(entries));
+  for (const EntryHead& head : kept)
     said +=
-        "kept as entry " + std::to_string(kept.id) + ": " + outcome_words(outcome_of(kept)) + "\n";
+        "kept as entry " + std::to_string(head.id) + ": " + outcome_words(outcome_of(head)) + "\n";
   return true;
 }
 

@@ -64,7 +64,7 @@ private:
   std::vector<Lie> places(const Box& room) const {
     std::vector<Lie> lies;
     double extent_top = room.top;
-    double lines_top = room.top;
+    double lines_top = extent_top;
     for (std::size_t i = 0; i < strips_.size(); ++i) {
       const Box& extent = extents_[i];
       const Box& lines = strips_[i].box();

@@ -109,6 +109,7 @@ GridValues GridKernel::spread(const GridValues& values) const {
   std::ranges::copy(values, padded.begin() + grid_places);
   std::array<double, length> sum;
   for (std::size_t i = 0; i < length; ++i)
+    // cppcheck-suppress containerOutOfBounds ; it takes the array for one of two values
     sum[i] = half_[0] * padded[grid_places + i];
   for (std::size_t n = 1; n < half_.size(); ++n) {
     const double weight = half_[n];
