@@ -10,6 +10,7 @@
 
 #include <algorithm>
 #include <charconv>
+#include <cstdio>
 #include <map>
 #include <optional>
 #include <set>
@@ -296,6 +297,14 @@ std::optional<Day> day_in(std::string_view text) {
                                         std::chrono::day(static_cast<unsigned>(parts[2]))};
   if (!day.ok()) return {};
   return Day(day);
+}
+
+std::string day_text(Day day) {
+  const std::chrono::year_month_day date(day);
+  char text[16];
+  std::snprintf(text, sizeof text, "%04d-%02u-%02u", static_cast<int>(date.year()),
+                static_cast<unsigned>(date.month()), static_cast<unsigned>(date.day()));
+  return text;
 }
 
 HouseHistory house_history(Store& store) {

@@ -42,6 +42,8 @@ struct HouseHistory {
 
 /// "2026-03-14", which was checked when it was read; nothing for a text of another form.
 std::optional<Day> day_in(std::string_view text);
+/// The opposite: "2026-03-14".
+std::string day_text(Day day);
 
 /// Reads every note, and the cuts of all dancers of whom anything was noted. What comes out depends
 /// on what they say: not on the store, on the numbers of the entries, or on the order in which they

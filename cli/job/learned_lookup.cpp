@@ -7,7 +7,6 @@
 #include <algorithm>
 #include <chrono>
 #include <cmath>
-#include <cstdio>
 #include <utility>
 
 namespace shankline {
@@ -17,20 +16,12 @@ constexpr const char* measure_again =
     "Measure the heel front and the arch break of this foot again and write reach: edge, until new "
     "tries are on record.";
 
-std::string day_words(Day day) {
-  const std::chrono::year_month_day date{day};
-  char words[16];
-  std::snprintf(words, sizeof words, "%04d-%02u-%02u", static_cast<int>(date.year()),
-                static_cast<unsigned>(date.month()), static_cast<unsigned>(date.day()));
-  return words;
-}
-
 LearnedLine line_of(const LearnedPlace& place) {
   constexpr double hair = 1e-9; // so that a U of 4.5 stays 4.5
   return {std::round(place.mean * 10) / 10,
           std::ceil(place.U * 10 - hair) / 10,
           place.pairs,
-          day_words(*place.last),
+          day_text(*place.last),
           learning_model,
           place.good_after_wear};
 }

@@ -132,14 +132,6 @@ std::string csv_field(const std::string& text) {
 
 } // namespace
 
-std::string day_text(Day day) {
-  const std::chrono::year_month_day date(day);
-  char text[16];
-  std::snprintf(text, sizeof text, "%04d-%02u-%02u", static_cast<int>(date.year()),
-                static_cast<unsigned>(date.month()), static_cast<unsigned>(date.day()));
-  return text;
-}
-
 std::string basis_words(const LearnedHouse& house) {
   if (house.shoes == 0)
     return "No tries are on record yet. Keep each one: shankline next ORDER --save, or type in the "

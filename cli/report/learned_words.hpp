@@ -37,7 +37,4 @@ std::string learned_text(const LearnedHouse& house);
 /// measure_again,said_too_low". Figures in mm; ends of lines as RFC 4180 has them.
 std::string learned_csv(const LearnedHouse& house);
 
-/// "2026-03-14"
-std::string day_text(Day day);
-
 } // namespace shankline
