@@ -72,6 +72,15 @@ constexpr ShoeRow side_rows[] = {
      drop_side_figure<&StockSides::casing>, "Then no stitch line is drawn."},
 };
 
+/// Reads the answer into the shoe of every foot.
+Refusal take_of_shoe(Order& order, const std::string& text, const std::string& path) {
+  Refusal refusal;
+  each_foot(order, [&](FootOrder& foot) {
+    refusal = take_into<Shoe>(text, path, shoe_fields(), foot.shoe);
+  });
+  return refusal;
+}
+
 Question shoe_question(const ShoeRow& row) {
   Question question = from_guide(row.path);
   question.path = std::string("shoe.") + row.path;
@@ -79,11 +88,7 @@ Question shoe_question(const ShoeRow& row) {
   if (row.asked) question.applies = row.asked;
   question.said = [row](const Order& order) { return row.said(any_foot(order).shoe); };
   question.take = [row](Order& order, const std::string& text) {
-    Refusal refusal;
-    each_foot(order, [&](FootOrder& foot) {
-      refusal = take_into<Shoe>(text, row.path, shoe_fields(), foot.shoe);
-    });
-    return refusal;
+    return take_of_shoe(order, text, row.path);
   };
   if (row.leave_out)
     question.leave_out = [row](Order& order) {
@@ -172,11 +177,7 @@ Question stiffness_question() {
   question.applies = cuts_board;
   question.said = grade_words;
   question.take = [](Order& order, const std::string& text) {
-    Refusal refusal;
-    each_foot(order, [&](FootOrder& foot) {
-      refusal = take_into<Shoe>(text, "stiffness", shoe_fields(), foot.shoe);
-    });
-    return refusal;
+    return take_of_shoe(order, text, "stiffness");
   };
   question.leave_out = [](Order& order) {
     each_foot(order, [](FootOrder& foot) { foot.shoe.stiffness = {}; });
