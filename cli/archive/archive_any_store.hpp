@@ -83,7 +83,7 @@ public:
   /// were erased.
   virtual std::size_t forget(std::string_view dancer, const std::string& saved,
                              const std::string& program) = 0;
-  /// What the store knows of forgotten codes, by digest. A file only carries those that a server
+  /// Returns the digests of the codes that were forgotten. A file only carries those that a server
   /// gave it: no outbox sends to a file.
   virtual std::vector<ForgottenCode> forgotten_codes() = 0;
   /// Adds those that are missing, all of them or none. Any number of times.

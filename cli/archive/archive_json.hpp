@@ -31,11 +31,11 @@ struct SavedBoard {
 };
 struct SavedFoot {
   std::optional<SavedBoard> board; ///< absent where nothing is cut off it
-  // Of the shoe cut at the final line, by the contact model; absent where it could not say.
+  // Estimates of the contact model for the shoe cut at the final line; absent where it has none.
   std::optional<double> gap;      ///< mm
   std::optional<double> break_at; ///< mm, as the order's pose counts
 };
-/// What an entry's stored solution says of its feet; absent for feet that it does not have.
+/// The figures of an entry's stored solution, by foot; a foot that it does not have is absent.
 struct SavedCut {
   std::optional<SavedFoot> left;
   std::optional<SavedFoot> right;

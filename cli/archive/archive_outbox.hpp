@@ -19,7 +19,7 @@ public:
   std::vector<std::string> waiting() const;
   bool is_empty() const { return waiting().empty(); }
 
-  /// What waits, in order; files that are no entries are left out.
+  /// Returns the entries that wait, in order. Files that hold no entry are left out.
   std::vector<ArchiveEntry> entries() const;
 
   /// Keeps an entry whose digest is filled in, and returns when it is on the disk.

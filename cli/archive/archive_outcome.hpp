@@ -1,5 +1,5 @@
-// What happened to a cut pair afterwards, as somebody noted it: a try on pointe, or whatever else
-// there was to say.
+// A note about a cut pair: somebody tells how a try on pointe went, or anything else that happened
+// to the pair afterwards.
 #pragma once
 
 #include "geometry/order/foot_side.hpp"

@@ -23,8 +23,8 @@ struct RecordedTry {
   EntryId id = 0;                 ///< of the note; which one it is differs from archive to archive
 };
 
-/// What of the notes about one cut still holds: those that withdraw others are left out, and those
-/// that were withdrawn. Their order is kept.
+/// Returns the notes about one cut that still hold, in their order. Notes that withdraw others are
+/// left out, and so are those that were withdrawn.
 std::vector<EntryHead> standing_notes(const std::vector<EntryHead>& notes);
 
 /// The tries among `notes` about one cut, withdrawn ones left out: left before right, and as the

@@ -46,7 +46,7 @@ public:
     }
   }
 
-  // Of the present row; columns count from 0.
+  // These read the present row. Columns count from 0.
   std::int64_t number(int column) const;
   std::string text(int column) const;
 

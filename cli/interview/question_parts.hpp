@@ -34,7 +34,7 @@ bool lowers_sides(const Order& order);
 bool loose_board(const Order& order);
 bool board_in_shoe(const Order& order);
 
-/// As it could be typed; empty for none.
+/// Returns the figure as it could be typed; empty if there is none.
 std::string typed_if(const std::optional<double>& value);
 
 } // namespace shankline
