@@ -171,7 +171,7 @@ def tried(mutant):
         code, said = run(["cmake", "--build", "build", "--target", target], 900)
         if code != 0:
             return "no program", ""
-        code, said = run([f"build/tests/{target}", "--gtest_brief=1",
+        code, said = run([f"build/tests/{target}", "--gtest_brief=1", "--gtest_fail_fast",
                           f"--gtest_filter={suites(mutant.room)}"], 600)
         if code == 0:
             return "survived", ""
