@@ -61,7 +61,8 @@ double BoardOutline::edge_angle(Edge edge, double station) const {
   const MonotoneCubic& curve = edge == Edge::medial ? medial_ : lateral_;
   const double first = curve.x().front();
   const double last = curve.x().back();
-  // Of an end (w + w′v)·f(u): both parts of the slope times f^(n−1), which is 0 at the very tip.
+  // The slope of an end (w + w′v)·f(u): both parts are taken times f^(n−1), which is 0 at the very
+  // tip.
   const auto end_angle = [](double width, double slope, double v, double u, double span) {
     const double f = superellipse(u, end_exponent);
     const double scale = std::pow(f, end_exponent - 1);

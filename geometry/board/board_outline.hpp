@@ -50,8 +50,8 @@ public:
   /// `chord_error`. Both end points are on the line.
   Polyline edge_line(Edge edge, double from, double to, double chord_error = 0.02) const;
 
-  /// The same stretch as points on the edge about `step` apart, closer towards the ends of
-  /// each piece, where the superellipse's curvature changes fast.
+  /// Returns points on the edge from `from` to `to`, about `step` apart (mm); they are closer
+  /// towards the ends of each piece, where the superellipse's curvature changes fast.
   Polyline edge_points(Edge edge, double from, double to, double step) const;
 
   /// Closed boards: counter-clockwise from the heel end up the lateral edge, round the toe and

@@ -22,7 +22,7 @@ struct SolvedThinning {
 std::optional<SolvedThinning> solve_thinning(const Board& board, const ThinWish& wish,
                                              const std::string& name, Findings& findings);
 
-/// Of a board of several layers some are cut; the rest goes on to the heel.
+/// The layers of a board that are cut; the others go on to the heel.
 struct CutLayers {
   int cut = 0;
   int of = 0;
@@ -31,10 +31,10 @@ struct CutLayers {
   double ratio() const { return static_cast<double>(of - cut) / of; }
 };
 
-/// Nothing where the cut goes through all of them, or is to go through more.
+/// Returns nullopt if the cut goes through all layers, or is to go through more than there are.
 std::optional<CutLayers> layers_left(const Board& board, const ShankWish& wish);
 
-/// The same. Error: more layers than the board has.
+/// Like layers_left, but reports an error if the wish is to cut more layers than the board has.
 std::optional<CutLayers> cut_layers(const Board& board, const ShankWish& wish,
                                     const std::string& name, Findings& findings);
 

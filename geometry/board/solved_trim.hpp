@@ -46,8 +46,8 @@ struct SolvedTrim {
   std::optional<CutLine> bevel; ///< where the bevel begins
   Polyline end; ///< the kept board's end, medial to lateral, corners rounded if wished
   bool rounded() const { return end.size() > 2; }
-  /// Of a rounded end, the arcs at the medial and at the lateral edge, each to where it meets the
-  /// final line; both empty for a straight one.
+  /// Arcs that round the board's end, at the medial and at the lateral edge, each up to where it
+  /// meets the final line; both empty for a straight end.
   std::array<Polyline, 2> corners;
   std::optional<double> bevel_edge_thickness; ///< absent where the thickness is not known
   OtherRules other_rules;

@@ -139,7 +139,7 @@ private:
   std::array<double, 4> undo_{}; ///< (depth, deepest) back to (break, bend), first order
 };
 
-/// What one more taking, and two more, would make of U(X_t).
+/// U(X_t) after one more measurement of a reading, and after two more.
 struct RepeatGain {
   std::string key;  ///< "heel_front"
   std::string name; ///< "heel front"

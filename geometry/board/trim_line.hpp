@@ -52,7 +52,7 @@ ReachRule rule_of(const ReachPreset& preset);
 FootStation station_of_reach(double reach, FootStation break_at, FootStation heel_front);
 double reach_of_station(FootStation station, FootStation break_at, FootStation heel_front);
 
-/// What a rule other than a reach goes by, mm.
+/// Readings that the rules other than a reach use, mm.
 struct RuleReadings {
   double whole = 0;   ///< of a KeepRule: the length that its fraction is taken of
   double mark = 0;    ///< of a MarkRule: from the board's heel end

@@ -190,8 +190,8 @@ private:
   BoardStation stop_at() const { return in_.frames.on_board(trim_.window.to); }
   BoardStation near_edge() const { return stop_at() - trim_.doubt.stop.expanded(); }
 
-  /// What the rule may be, from the farthest tuck to station `to`, in the rule's own terms and
-  /// within the limits that its reading has anyway.
+  /// The values that the rule may have, from the farthest tuck to station `to`, in the rule's own
+  /// terms and within the limits that its reading has anyway.
   std::string allowed_range(FootStation to) const {
     const FootStation from = trim_.window.from;
     // A reach inside the stop band is drawn at the band's near edge, so it may be asked for.
@@ -231,7 +231,7 @@ private:
            range(std::max(guide.least, kept(to)), std::min(guide.most, kept(from)), 1, " %");
   }
 
-  /// The same rule, changed just enough; empty where no value of it is.
+  /// The wish's own rule with a value that fits; empty if no value fits.
   std::string wish_that_fits(bool tucked) const {
     if (is_learned()) return "Write reach: edge: this foot is cut by its readings then.";
     const FootStation edge = tucked            ? trim_.window.from

@@ -12,7 +12,8 @@ namespace {
 constexpr double beyond_window = 8; ///< the chart goes on a little past the window
 constexpr double chart_step = 1;
 
-// What is no longer worth a fraction, and what is as much as before; between them a fraction.
+// A share below `hardly` is too small to name as a fraction; one from `nearly_all` to
+// `more_than_all` counts as unchanged.
 constexpr double hardly = 0.05;
 constexpr double nearly_all = 0.95;
 constexpr double more_than_all = 1.05;

@@ -1,4 +1,5 @@
-// What each cut would do: the contact figures over the trim stations, and a sentence in words.
+// The break chart: contact figures over the stations where the board may end, and a sentence about
+// the cut.
 #pragma once
 
 #include "geometry/breaking/contact_doubt.hpp"

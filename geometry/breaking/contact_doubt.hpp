@@ -35,7 +35,7 @@ struct ContactDoubt {
   Uncertain uncut_break_at = {};             ///< as of the cut shoe
   Uncertain uncut_gap = {};
   Uncertain uncut_heel_gap = {};
-  /// What moves the pry that is left most, in words: "the arch depth"; empty where nothing does.
+  /// Names the input that moves `heel_pry_left` most: "the arch depth"; empty if none does.
   std::string depends_on;
 };
 

@@ -170,8 +170,8 @@ private:
     say_what_stays();
   }
 
-  /// What a cut was to do and does not, by estimate. A board that is only thinned has no trim line
-  /// to break at, and no reach to change.
+  /// Adds a caution for each effect that the cut should have and by estimate does not have. A board
+  /// that is only thinned has no trim line to break at, and no reach to change.
   void say_what_stays() {
     const FootContactFigures& cut = found_.cut->figures;
     const bool thinned = !solved_.trim;

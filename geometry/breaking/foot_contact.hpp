@@ -16,7 +16,7 @@ namespace shankline {
 /// The figures with every place on the foot, and break_from < break_to.
 FootContactFigures at_stations(const ContactFigures& figures, FootStation ball);
 
-/// What is left of a figure of the uncut shoe; 0 where it had none to lose.
+/// Returns `after` as a share of `before`, a figure of the uncut shoe; 0 if `before` is 0.
 double of_uncut(double after, double before);
 
 struct ShoeContact {
@@ -57,8 +57,8 @@ inline constexpr double break_off_trim = 2;   ///< mm from the trim line; beyond
 inline constexpr double break_off_arch =
     10; ///< of a thinned board, from the arch break; from memory
 
-/// The same shoe cut at other stations, bevelled as the cut one, for a chart; absent
-/// where nothing was found. Figures are at stations.
+/// Solves the same shoe, with the same bevel, cut at other stations, for a chart. An element is
+/// absent if there was no solution. Figures are at stations.
 std::vector<std::optional<FootContactFigures>> sweep_trim(const FootContact& contact,
                                                           std::span<const FootStation> stations,
                                                           const ContactOptions& options = {});

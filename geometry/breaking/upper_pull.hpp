@@ -23,7 +23,8 @@ inline constexpr double default_pull_sd = 0.5; ///< of the value
 Result<BenchFigure> pull_from_travel(const ContactProblem& uncut, double travel, double travel_u,
                                      const ContactOptions& options = {});
 
-/// The same with the doubt of one taking of the travel; a number as given; else the default.
+/// The pull that the order gives: from its travel, with the doubt of one measurement of it; or a
+/// number as given; otherwise the default.
 Result<BenchFigure> upper_pull(const Pull& pull, const ContactProblem& uncut,
                                const ContactOptions& options = {});
 

@@ -6,7 +6,7 @@
 namespace shankline {
 namespace {
 
-/// Which of one foot's sources move the other one too.
+/// Returns the sources of one foot that move the other one too.
 std::vector<Source> held_in_common(std::vector<Source> sources, const Shared& shared,
                                    const std::vector<std::string>& by_length) {
   for (Source& source : sources) {
@@ -34,7 +34,8 @@ const DoubtedFigure* find(const std::vector<FigureGroup>& groups, const std::str
   return nullptr;
 }
 
-/// What stands in for a reading by a rule of foot length, and so is as far off at another time.
+/// Keys of the readings that are estimated from foot length: their error is the same at another
+/// time.
 std::vector<std::string> estimated_by_length(const std::vector<FigureGroup>& groups) {
   std::vector<std::string> keys;
   for (const FigureGroup& group : groups)
@@ -184,7 +185,7 @@ const FootSolution* solved(const Operand& operand, FootSide side) {
   return foot ? &*foot : nullptr;
 }
 
-/// Of a foot that is solved.
+/// The solved foot on this side; it must have been solved.
 SolvedFoot foot_of(const Operand& operand, FootSide side) {
   const bool left = side == FootSide::left;
   const auto& solution = left ? operand.solution.left : operand.solution.right;
@@ -210,7 +211,7 @@ std::string absent(const Operand& operand, FootSide side, const std::string& whe
          (given ? " asks for no shank work and no lowered sides on it" : " does not name it");
 }
 
-/// What tells two orders apart, as short as it can be said.
+/// The shortest name that tells the two orders apart.
 std::string name_of(const Order& order, const Order& other) {
   std::string name;
   const auto add = [&](const std::string& part, const std::string& theirs) {

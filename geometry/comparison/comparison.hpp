@@ -101,7 +101,7 @@ Comparison compare_feet(const Operand& pair);
 /// Left against left and right against right.
 Comparison compare_orders(const Operand& a, const Operand& b, bool same_reader);
 
-/// What is compared by figures alone: for whoever has both feet's figures already.
+/// Compares two feet by their figures, for a caller that has these already.
 std::vector<ComparedFigure> compare_figures(const std::vector<FigureGroup>& a,
                                             const std::vector<FigureGroup>& b,
                                             const Shared& shared);

@@ -14,10 +14,11 @@
 namespace shankline {
 namespace {
 
-/// Of u: wide enough that what a solve is exact to is lost in the difference.
+/// Step of the differences, as a part of u: wide enough that the solver's own error does not
+/// matter.
 constexpr double estimate_step = 0.1;
 
-/// What one shoe, cut and uncut, gives.
+/// Contact figures of one shoe, cut and uncut.
 struct CutAndUncut {
   FootContactFigures uncut;
   FootContactFigures cut;

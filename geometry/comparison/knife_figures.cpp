@@ -134,8 +134,8 @@ private:
         trim_.held_from ? Parts(group_.sources.size(), 0.0) : parts(doubt_.before_stop));
   }
 
-  /// As drawn: 0 where the two breaks are not told apart, with the doubt that they have all the
-  /// same.
+  /// The skew as drawn: 0 where the two breaks are too close to call, with the doubt that they have
+  /// all the same.
   void skew() {
     const SolvedArch& arch = foot_.solution.arch;
     if (!doubt_.breaks_apart) {

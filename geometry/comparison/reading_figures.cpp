@@ -16,7 +16,7 @@ namespace {
 
 constexpr double caliper = 0; // the guide's half-width is all there is
 
-/// What reads the shoe's two edges apart.
+/// A reading that is taken on each edge of the shoe.
 struct SideReading {
   const char* key;
   const char* name; ///< shorter than the guide's: the side is said too
@@ -120,7 +120,7 @@ private:
     }
   }
 
-  /// What stands in for a reading of every order that was not taken.
+  /// The estimate that replaces a missing reading which every order needs.
   std::optional<Reading> stand_in(std::string_view key) const {
     const double length = foot_.foot.foot.length->value();
     if (key == "ball_length") return estimated_ball_length(foot_.order.estimates_from, length);

@@ -16,7 +16,7 @@
 namespace shankline {
 namespace {
 
-// Of u, for differences: wide enough that nothing is lost.
+// Step of the differences, as a part of u: wide enough that rounding does not matter.
 constexpr double side_step = 0.1;
 
 struct SideRow {

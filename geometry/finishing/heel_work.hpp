@@ -1,4 +1,4 @@
-// What is done at the heel besides cutting: filler in the emptied seat, a tuck at the back seam.
+// Work at the heel besides cutting: a filler in the emptied seat, a tuck at the back seam.
 #pragma once
 
 #include "geometry/board/trim_line.hpp"

@@ -26,7 +26,8 @@ enum class Acceptance { accepted, not_decided, refused }; ///< in order of sever
 /// `U` is that of the measured value at 95 %; a value or U that is no number decides nothing.
 Acceptance judge(double measured, double U, const SizeLimits& limits);
 
-/// Of a whole pair: one line refused refuses it, one not decided leaves it open.
+/// The verdict on several lines: one refused line refuses the pair, one undecided line leaves it
+/// undecided.
 Acceptance worst(Acceptance a, Acceptance b);
 
 enum class Instrument { tape, millimetre_rule, half_millimetre_rule, caliper };

@@ -59,7 +59,7 @@ private:
   }
 
   void add_sides(const SolvedSides& sides) {
-    // As with the board, more may stay and never less.
+    // Like the board, a side may keep more and never less.
     const Tolerance height = keep_tolerance(wish_);
     const std::string at = "height at its low point, ";
     if (sides.medial.is_cut()) add("sides.medial", at + "big-toe side", sides.medial.low, height);

@@ -1,4 +1,5 @@
-// What of an order can be measured on the made pair, line by line, and how each line is judged.
+// The sizes of an order that can be measured on the made pair, line by line, and the verdict on
+// each.
 #pragma once
 
 #include "geometry/fitting/acceptance.hpp"
@@ -12,10 +13,10 @@
 
 namespace shankline {
 
-/// Which line of the board a delivered pair is to be judged against.
+/// The board's line that a delivered pair is judged against.
 enum class JudgedAt { final_cut, first_cut };
 
-/// Which line of the board a size was worked out from: a board without a first cut has one only.
+/// The board's line that a size was worked out from; a board without a first cut has only one.
 enum class BoardCut { final_cut, first_cut, only_cut };
 
 struct AcceptanceLine {
@@ -37,7 +38,7 @@ struct AcceptanceLine {
 std::vector<AcceptanceLine> acceptance_lines(const Order& order, const Solution& solution,
                                              JudgedAt at = JudgedAt::final_cut);
 
-/// What was measured on a made part.
+/// A size that was measured on a made part.
 struct MadeSize {
   FootSide foot = FootSide::left;
   std::string key;

@@ -1,4 +1,4 @@
-// What worked, carried over: lines of a new pair from a worn pair that was right.
+// Copies lines from a worn pair that was right to a new pair.
 //
 // Both pairs are measured alike by one reader, so that the habit of finding the same two places
 // cancels. With P from the platform to the board's end along the worn sole, and N from the platform

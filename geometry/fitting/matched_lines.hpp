@@ -15,7 +15,7 @@ struct MatchedLine {
   std::string key;  ///< "cut_off", "medial", "lateral", "back"
   std::string name; ///< "board, cut off, centre"
   Uncertain copied;
-  /// What the order alone gives; absent where it does not ask for it, or cannot be solved.
+  /// The order's own line, mm; absent if the order asks for none or cannot be solved.
   std::optional<double> model;
   std::optional<double> model_U;
   std::optional<Uncertain> apart; ///< copied − model, where the model says how sure it is

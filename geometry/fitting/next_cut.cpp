@@ -38,7 +38,7 @@ NextCut stopped(StopReason why, double left, std::string reason) {
   return {{}, why, 0, left, std::move(reason)};
 }
 
-/// What was seen, or what is already cut off, forbids another cut.
+/// Stops if the signs that were seen, or the length already cut off, forbid another cut.
 std::optional<NextCut> stopped_by_the_try(const SolvedTrim& trim, const Tried& tried) {
   const BoardStation cut = tried.cut_off;
   const double left = trim.final_cut.centre - cut;
@@ -69,7 +69,7 @@ std::optional<NextCut> stopped_by_the_try(const SolvedTrim& trim, const Tried& t
   return {};
 }
 
-/// Nothing is left up to the line that may not be passed.
+/// Stops because the board already ends at the line that may not be passed.
 NextCut stopped_at_a_line(const SolvedTrim& trim, BoardStation cut) {
   const double left = trim.final_cut.centre - cut;
   if (trim.stop.centre - cut < least_cut)

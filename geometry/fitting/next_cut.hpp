@@ -18,7 +18,7 @@ namespace shankline {
 inline constexpr double cut_step = 3;    // mm a try, common practice, no source
 inline constexpr double least_cut = 0.5; // mm: less than that no knife takes off; from memory
 
-/// What was seen when the shoe was tried on.
+/// The sign that was seen when the shoe was tried on.
 enum class Seen {
   low, ///< it bends ahead of where the foot bends: the board is still too long
   right,
@@ -63,8 +63,8 @@ struct NextCut {
   std::string reason;             ///< in words, one or two sentences
 };
 
-/// Nothing when `cut_off` is no length on this board behind the witness line: it was measured or
-/// written wrong.
+/// Returns nullopt if `cut_off` is not a length on this board behind the witness line: then it was
+/// measured or written down wrong.
 std::optional<NextCut> next_cut(const BoardOutline& outline, const SolvedTrim& trim,
                                 const Tried& tried);
 
@@ -72,7 +72,7 @@ std::optional<NextCut> next_cut(const BoardOutline& outline, const SolvedTrim& t
 /// heel end is gone.
 double back_from_witness(const SolvedTrim& trim, BoardStation station);
 
-/// The same on the rule: half millimetres, rounded up, as a line is set and shown.
+/// back_from_witness as set on the rule, mm: rounded up to half millimetres, as it is shown.
 double ruler_back(const SolvedTrim& trim, BoardStation station);
 
 /// Every line from the first cut to the final one, on the centre line, for a table to fill in by

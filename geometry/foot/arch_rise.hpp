@@ -16,8 +16,8 @@ struct ArchRise {
 };
 ArchRise arch_rise(const Arch& arch, double u);
 
-/// The same at u = from + i·step, i below `count`, a list for each figure. Costs no sines: the
-/// angle of the cosine is turned on from one to the next.
+/// Those three figures at u = from + i·step for each i below `count`. It computes no sines in
+/// the loop: a rotation turns the cosine's angle from one point to the next.
 struct ArchRises {
   std::vector<double> curvature, angle, rise;
 };

@@ -17,7 +17,7 @@ std::optional<double> bracketed_root(const std::function<double(double)>& f, dou
   if (at_from == 0) return from;
   if (at_to == 0) return to;
   if ((at_from < 0) == (at_to < 0)) return {};
-  // What is no number has no sign to go by: the search would end somewhere all the same.
+  // A NaN has no sign, so the search would end at a place that is not a root.
   bool failed = false;
   const auto watched = [&](double x) {
     const double value = f(x);

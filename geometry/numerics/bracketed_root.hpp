@@ -12,7 +12,7 @@ namespace shankline {
 std::optional<double> bracketed_root(const std::function<double(double)>& f, double from,
                                      double to);
 
-/// The same for a function that costs too much to be asked again what it is at its ends.
+/// Like the function above, for a costly function: the caller gives its values at both ends.
 std::optional<double> bracketed_root(const std::function<double(double)>& f, double from, double to,
                                      double at_from, double at_to);
 

@@ -8,7 +8,7 @@
 
 namespace shankline {
 
-/// What is wrong and what to do about it, in the words that a fitter reads. Parts may be empty.
+/// A fault and its remedy, in words for the fitter. Parts may be empty.
 struct Advice {
   std::string what;      ///< what was read, and why it cannot be or is unlikely
   std::string allowed{}; ///< what is allowed, with figures

@@ -1,5 +1,5 @@
-// What a drawstring and its casing need beyond the line that they lie on. From memory, common
-// practice, no source.
+// Lengths that a drawstring and its casing need beyond the line that they lie on. From memory,
+// common practice, no source.
 #pragma once
 
 #include "geometry/order/order.hpp"

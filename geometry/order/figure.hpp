@@ -8,8 +8,8 @@ namespace shankline {
 /// Fixed decimals: figure(62, 1) is "62.0". Never "-0.0".
 std::string figure(double value, int decimals = 1);
 
-/// As few decimals as needed, at most `decimals`: short_figure(62) is "62", short_figure(62.25) is
-/// "62.3".
+/// Writes as few decimals as needed, at most `decimals`: short_figure(62) is "62",
+/// short_figure(62.25) is "62.3".
 std::string short_figure(double value, int decimals = 1);
 
 /// `a` less `b`, each rounded as `figure` shows it: readers subtract the figures that they see.

@@ -1,4 +1,4 @@
-// What a check found in an order: an error stops the work, a caution goes onto the sheet.
+// A check's finding about an order: an error stops the work, a caution goes onto the sheet.
 #pragma once
 
 #include "geometry/numerics/result.hpp"

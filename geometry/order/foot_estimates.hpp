@@ -1,4 +1,4 @@
-// What was not measured, estimated from what was; and what is unlikely.
+// Estimates missing readings from those that were taken, and finds unlikely ones.
 #pragma once
 
 #include "geometry/order/finding.hpp"
@@ -53,7 +53,7 @@ Reading estimated_heel_front(Population population, double foot_length);
 Reading estimated_fold();                        ///< 6 ± 3, from memory
 double default_wing_station(double foot_length); ///< 158/238 of foot length, from memory
 
-/// What stands in for a reading that was not taken, as it is listed beside the result.
+/// The estimate that replaces a missing reading, as it is listed beside the result.
 struct Estimated {
   std::string key;    ///< "ball_length"
   std::string name;   ///< "ball length"

@@ -1,4 +1,4 @@
-// Which foot.
+// The left or the right foot.
 #pragma once
 
 #include <string>

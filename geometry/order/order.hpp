@@ -93,7 +93,7 @@ struct SideHeight {
   bool operator==(const SideHeight&) const = default;
 };
 
-/// What differs between the big-toe and the little-toe side.
+/// Heights that may differ between the big-toe and the little-toe side.
 struct StockHeights {
   std::optional<double> low;
   std::optional<double> low_at;
@@ -217,7 +217,7 @@ struct ShankWish {
   bool accept_in_stop_band = false;
   /// How far the first cut stays short of the final one, mm; else it is worked out.
   std::optional<double> hold_back;
-  /// Of a board of several: how many are cut, from the foot side; else all.
+  /// How many of a board's layers are cut, from the foot side; absent: all.
   std::optional<int> layers;
   bool operator==(const ShankWish&) const = default;
 };

@@ -21,7 +21,7 @@ public:
   void figure(const char* section, std::string_view key, double value, double scale = 1) {
     figure_as(section, key, key, value, scale);
   }
-  /// Of a key of its own that has another one's row.
+  /// Checks a key that has no row of its own in the guide and uses another key's.
   void figure_as(const char* section, std::string_view key, std::string_view row, double value,
                  double scale = 1) {
     const ReadingGuide& guide = *reading_guide(row);
@@ -66,7 +66,8 @@ void check_board_figures(LimitCheck& check, const Board& board) {
   check.figure("shoe", "board.sole_length", board.sole_length);
 }
 
-/// What one side has of its own, or both have in common: `inside` is "sides" or "sides.medial".
+/// Checks the heights of one side, or those that both sides share: `inside` is "sides.medial" or
+/// "sides".
 template <class Heights>
 void check_heights(LimitCheck& check, const std::string& inside, const Heights& heights) {
   const auto figure = [&](const std::string& name, const std::optional<double>& value) {

@@ -23,7 +23,7 @@ Tolerance dimension_tolerance(const ToleranceWish& wish, double nominal);
 /// The tolerance of a cut-off: +0 −cut. The cut may fall short of the line by up to `cut`, never
 /// past it.
 Tolerance cut_off_tolerance(const ToleranceWish& wish);
-/// Of what is kept: +cut −0.
+/// The tolerance of a length that is kept: +cut −0.
 Tolerance keep_tolerance(const ToleranceWish& wish);
 
 } // namespace shankline

@@ -25,7 +25,7 @@ double smoothstep(double x);
 double smoothstep_slope(double x);
 inline constexpr double steepest_smoothstep = 1.875;
 
-/// What bounds a cut-down, as arc lengths on one side, mm.
+/// Bounds of a cut-down, as arc lengths on one side, mm.
 struct SideRoom {
   double heel_front; ///< the rear run begins there at the earliest
   double deepest;    ///< middle of the deepest stretch

@@ -56,7 +56,7 @@ public:
   }
 
 private:
-  /// What the order seems to want and the sides do not give.
+  /// Adds cautions about a cut that the order seems to want and the sides do not give.
   void say_what_is_not_cut(const SolvedSides& sides) {
     const auto caution = [&](const std::string& key, std::string what, std::string advice) {
       findings_.push_back(
@@ -122,7 +122,7 @@ private:
     return ok;
   }
 
-  /// What holds on one side: its own readings in place of those for both.
+  /// The heights of one side: its own readings, and those for both sides where it has none.
   StockHeights own(Edge edge) const {
     const auto& mine = edge == Edge::medial ? stock_.medial : stock_.lateral;
     StockHeights heights{stock_.low, stock_.low_at, stock_.wing, stock_.wing_at, stock_.heights};

@@ -180,7 +180,7 @@ Order completed_order(Order begun, FootSide side) {
   std::optional<FootOrder>& foot = of(begun, side);
   if (!foot) foot.emplace();
   complete(*foot, *typical.left);
-  // What a reading is worth does not wait for the adult who decides.
+  // The worth of a reading can be worked out before an adult has decided.
   if (begun.decided_by.empty()) begun.decided_by = "T-1";
   // The other foot has no say in this one's cut.
   of(begun, side == FootSide::left ? FootSide::right : FootSide::left).reset();

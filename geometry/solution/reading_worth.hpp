@@ -1,4 +1,4 @@
-// What a reading is worth: how far it moves the cut, how sure the cut is with it and without.
+// The worth of a reading: how far it moves the cut, and how certain the cut is with and without it.
 #pragma once
 
 #include "geometry/board/trim_line.hpp"
@@ -23,12 +23,12 @@ struct ReadingWorth {
 /// the examples (common practice, no source). Both feet alike.
 Order typical_order(Pose pose, const TrimRule& rule = rule_of(edge_reach));
 
-/// What an order still lacks for a cut, on this foot, taken from the typical one; stations of the
-/// foot in proportion to its length.
+/// Adds the typical foot's values for all that the cut of this foot still lacks; stations of the
+/// foot are in proportion to its length.
 Order completed_order(Order begun, FootSide side);
 
-/// Nothing where the reading does not belong to the cut, or the order cannot be solved. A reading
-/// that the order does not have is taken as in the typical foot.
+/// Returns nullopt if the reading does not affect the cut, or the order cannot be solved. A reading
+/// that the order lacks is taken from the typical foot.
 std::optional<ReadingWorth> reading_worth(const Order& order, FootSide side, std::string_view key);
 
 } // namespace shankline

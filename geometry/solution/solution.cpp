@@ -16,7 +16,7 @@
 namespace shankline {
 namespace {
 
-/// Of a board in the shoe only the heel piece can be known.
+/// If the board is in the shoe, only its heel piece can be known.
 Result<SolvedPieces> pieces_in_shoe(const BoardOutline& outline, double centre,
                                     const Polyline& end) {
   SolvedPieces solved;
@@ -155,7 +155,7 @@ private:
     return solution.sides.has_value();
   }
 
-  /// As it will be; known where the sides were measured.
+  /// The height of the back once it is finished, mm; absent if the sides were not measured.
   std::optional<double> finished_back() const {
     if (!foot_.shoe.sides || !foot_.shoe.sides->back) return {};
     return *foot_.shoe.sides->back - (foot_.alterations.sides ? foot_.alterations.sides->back : 0);

@@ -43,7 +43,7 @@ struct FootSolution {
   SolvedPieces pieces;              ///< likewise, at the final cut
   std::optional<SolvedSides> sides; ///< where the order asks for lowered sides
   std::vector<Estimated> estimated;
-  // What else the order asks for.
+  // These are absent if the order does not ask for them.
   std::optional<CutLayers> layers = {}; ///< where the cut leaves some of the board's layers
   std::optional<SolvedThinning> thinned = {};
   std::optional<SolvedFiller> filler = {};
@@ -65,7 +65,8 @@ struct Solution {
 
 Solution solve(const Order& order);
 
-/// What the trim line of a foot that could be solved depends on, for whoever moves its readings.
+/// The inputs that the trim line of a solved foot depends on, for a caller that varies its
+/// readings.
 TrimModel trim_model(const FootOrder& foot, const Order& order, FootSide side);
 
 /// X_t of a solved foot by drawing from every reading, to hold the first-order U against; nothing

@@ -19,7 +19,7 @@ bool finite(std::initializer_list<double> values) {
 
 constexpr double least_strip = 1e-3; // mm: of less there is nothing that bends
 
-/// What is wrong with the problem itself; empty if nothing.
+/// Why the problem itself is not valid; empty if it is.
 std::string fault_of(const ContactProblem& p, const ContactOptions& options) {
   const Arch& a = p.arch;
   const Strip& s = p.strip;

@@ -48,8 +48,8 @@ inline constexpr int most_programme_cells = 1400;
 struct ContactOptions {
   int cells = 172;         ///< of the curves; at least 8. Closed form: figures hardly depend on it
   bool closed_form = true; ///< try the closed form first; else the banded programme
-  /// Of the banded programme; 0: twice `cells`. Rounding grows with the fourth power of the nodes,
-  /// so there are at most `most_programme_cells`.
+  /// Cells of the banded programme; 0 stands for twice `cells`. Rounding grows with the fourth
+  /// power of the nodes, so there are at most `most_programme_cells`.
   int programme_cells = 0;
 };
 
@@ -68,8 +68,8 @@ struct ContactVerdict {
   std::string fault; ///< what is wrong with the problem itself, in words
 };
 
-/// What the foot's surface gives, N. A stretch that presses evenly is given as the forces of its
-/// cells: they are no pressure, only their sums mean something.
+/// A force by which the foot's surface presses, N. An even pressure over a stretch is given as the
+/// forces of its cells: only their sums have a meaning.
 struct ContactForce {
   double at; ///< u
   double force;
@@ -132,7 +132,8 @@ struct ContactResult {
 ContactResult solve_contact(const ContactProblem& problem, const ContactOptions& options = {},
                             const ContactSolution* near = nullptr);
 
-/// The same shoe cut at each of `board_ends` (u), each from the one before.
+/// Solves the same shoe cut at each of `board_ends` (u, mm); each solution starts from the one
+/// before.
 std::vector<ContactResult> sweep_board_end(ContactProblem problem,
                                            std::span<const double> board_ends,
                                            const ContactOptions& options = {});

@@ -121,7 +121,7 @@ private:
     start_foot_ = arch_rise(p_.arch, u);
   }
 
-  /// What the foot's own shape asks of a strip that lies on it.
+  /// The bending moment that the foot's own shape asks of a strip lying on it, N mm.
   double moment_on_foot(double u) const {
     if (u >= bent_to_) return 0;
     return bending_stiffness(p_.strip, u) * (curvature(p_.arch, u) - own_curvature(p_.strip, u));

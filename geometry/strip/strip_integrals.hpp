@@ -1,4 +1,4 @@
-// What bends the strip, integrated once and twice along it.
+// Integrals of the strip's curvature, once (slope) and twice (shape) along it.
 //
 // Where the strip is off the foot its bending moment is M(s) = α + β s − S(s): two numbers and the
 // pull's own moment. Its curvature is then κ₀ + M/B, and slope and shape follow from the integrals

@@ -1,4 +1,4 @@
-// What the bench can tell of board, sole and upper: a figure with its doubt, or why there is none.
+// A figure of board, sole or upper with its doubt, from a test at the bench; or why there is none.
 #pragma once
 
 #include "geometry/numerics/result.hpp"
@@ -16,7 +16,8 @@ struct BenchFigure {
   std::string source; ///< in words: "grade: bends over the knee"
 };
 
-/// Of a number given without its doubt: from memory, common practice without a source.
+/// Relative standard deviation of a number that is given without its doubt: from memory, common
+/// practice, no source.
 inline constexpr double given_sd = 0.1;
 
 double log_sd(double relative_sd); ///< standard deviation of the logarithm of a lognormal figure

@@ -10,7 +10,7 @@
 
 namespace shankline {
 
-/// What matters for the knife comes first.
+/// Figures that the knife follows come first.
 enum class FigureRank { knife, reading, estimate };
 
 /// How a value is meant; angles are radians, fractions 0 to 1.

@@ -1,4 +1,4 @@
-// The same question as uncertainty.hpp, answered by drawing: no straightness assumed.
+// Uncertainty of a result by random draws; unlike uncertainty.hpp it assumes no linear model.
 //
 // JCGM 101:2008, 7.9: blocks of draws until mean, u and both ends of the interval are settled to
 // the digits asked for. Sources are drawn as their shapes say; a normal one of few degrees of
@@ -32,8 +32,8 @@ struct Sampled {
   bool settled = false; ///< twice the standard error of each figure is below half its last digit
 };
 
-/// The same figures from the same seed with every compiler: engine fixed by the language standard,
-/// transforms our own.
+/// Mean, u and interval of `function`. One seed gives the same figures with every compiler: the
+/// language standard fixes the engine, and the transforms are our own.
 Sampled sample(const Inputs& inputs, const Measurand& function, const SamplingPlan& plan = {});
 
 /// For each of `results`: the limit below which the result lies with probability `p`, by `draws`

@@ -1,5 +1,5 @@
-// What a printer does to a page, found from four lengths that were measured on a printed sheet, and
-// how to draw so that the paper comes out true.
+// Finds how a printer distorts a page, from four lengths measured on a printed sheet, and corrects
+// the drawing so that the paper comes out true.
 #pragma once
 
 #include "geometry/numerics/degree.hpp"
@@ -16,7 +16,7 @@ struct CalibrationFrame {
   double diagonal() const;
 };
 
-/// What a ruler reads on the print; mm.
+/// Lengths read by a ruler on the print, mm.
 struct PrintedLengths {
   double across = 0;  ///< A to B
   double up = 0;      ///< A to D
@@ -42,7 +42,7 @@ struct PageCorrection {
   Point printed(const Point& drawn) const;
   /// Where to draw what shall be printed there: the inverse.
   Point drawn(const Point& wanted) const;
-  /// The same printer for a page that lies on its side.
+  /// This printer's correction for a page that lies on its side.
   PageCorrection turned() const { return {y_scale, x_scale, -skew}; }
 };
 
