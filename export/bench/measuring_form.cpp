@@ -16,7 +16,7 @@ constexpr double name_size = 3.3;
 constexpr double how_size = 2.6;
 constexpr double ring_radius = 2.5;
 
-/// What of a sketch is drawn, and how large; the rows below it get their height first.
+/// The part of a sketch that is drawn, and its size; the rows below it get their height first.
 struct Frame {
   double left;
   double top;
@@ -25,7 +25,7 @@ struct Frame {
   double least_scale; ///< smaller, and its names touch its numbers
 };
 
-/// Of a row: a box that a figure is written in by hand, and its air.
+/// Heights of a row, mm: a box for a handwritten figure, and the air around it.
 constexpr double least_row = 11.4;
 constexpr double most_row = 15;
 
@@ -59,8 +59,8 @@ public:
 private:
   using Entry = FormRow::Entry;
 
-  /// Of the sketch: the rows get their height first, with more air where that leaves room for a
-  /// sketch whose names do not touch its numbers.
+  /// Scale of the sketch. The rows get their height first; they get more air if the sketch then
+  /// still has room for names that do not touch its numbers.
   double scale_of(const std::vector<FormRow>& rows, const Frame& frame) {
     double scale = 0;
     for (const double air : {1.7, 0.6}) {
@@ -224,7 +224,7 @@ private:
 
   double how_width() const { return left_box() - 4 - page_->left() - name_indent; }
 
-  /// Of a row, so that its words and its box have room.
+  /// The least height of a row that has room for its words and its box, mm.
   double least_height(const FormRow& row) const {
     constexpr double below_name = 6.2;
     double words = page_->height_of(row.how, how_width(), how_size);

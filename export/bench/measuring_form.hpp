@@ -8,7 +8,7 @@
 
 namespace shankline {
 
-/// What is to be written down, in the order in which it is taken.
+/// One row of the form; the rows are in the order of measuring.
 struct FormRow {
   enum class Entry {
     line,   ///< a text to write on a line, at the head of the page

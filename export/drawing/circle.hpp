@@ -8,7 +8,7 @@
 
 namespace shankline {
 
-/// As a polygon of so many corners, counter-clockwise from the right.
+/// A circle as a polygon with `corners` corners, counter-clockwise from the right.
 inline Polygon circle(const Point& middle, double radius, int corners) {
   Polygon round;
   for (int i = 0; i < corners; ++i) {

@@ -48,7 +48,7 @@ std::vector<Span> gaps_along(const std::vector<Box>& boxes, double t) {
   return gaps;
 }
 
-/// What is left of `span` between sorted gaps.
+/// Returns the parts of `span` between the gaps; the gaps must be sorted.
 std::vector<Span> without_gaps(Span span, const std::vector<Span>& gaps) {
   std::vector<Span> left;
   for (const Span& gap : gaps) {

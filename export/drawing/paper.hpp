@@ -34,10 +34,10 @@ inline constexpr double longest_page = 14400 * mm_per_inch / 72;
 /// have done.
 Result<Paper> read_paper(std::string_view any_case);
 
-/// As read_paper takes it.
+/// The paper's name in the form that read_paper takes.
 std::string written(const Paper& paper);
 
-/// The same sheet turned a quarter.
+/// Returns the same sheet turned by a quarter.
 Paper landscape(const Paper& paper);
 
 /// The page for a part that wants this much height and, of a roll, goes along its width: the sheet
@@ -47,7 +47,7 @@ Paper upright_page(const Paper& paper, double height);
 /// For words: of a roll as long as A4.
 Paper text_page(const Paper& paper);
 
-/// Nothing is drawn nearer to the paper's edge: many printers cannot reach it.
+/// Pages keep this distance from the paper's edge, mm: many printers cannot print nearer to it.
 inline constexpr double unprintable = 8;
 
 } // namespace shankline

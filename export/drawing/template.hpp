@@ -32,10 +32,10 @@ Placement placed(const Placement& inner, const Placement& outer);
 /// Turned about the part's own origin, counter-clockwise by `angle` (radians), then moved.
 Placement turned(const Point& origin, double angle);
 
-/// Of what is drawn of these lines.
+/// The box round the printed strokes of these lines.
 Box bounds(const std::vector<Stroke>& lines, const Placement& place);
 
-/// Which piece of a part that is on several pages.
+/// The place of one tile in a part that goes over several pages.
 struct TilePlace {
   std::size_t number = 0; ///< from 0, as row and column
   std::size_t count = 1;
@@ -53,7 +53,7 @@ struct Template {
   std::optional<TilePlace> tile;
 };
 
-/// What lets a page prove its own scale.
+/// Lines and lengths by which a page proves its own scale.
 struct Proof {
   std::size_t page = 0;
   struct Bar {

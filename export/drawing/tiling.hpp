@@ -24,8 +24,8 @@ struct Tile {
 
 class TileGrid {
 public:
-  /// As few tiles as the room on a page allows, all of one size. The room is more than twice the
-  /// overlap each way.
+  /// Takes as few tiles as the room on a page allows, all of one size. The room must be more than
+  /// twice the overlap each way.
   TileGrid(const Box& extent, double room_width, double room_height);
 
   std::size_t columns() const { return columns_; }
@@ -55,7 +55,8 @@ std::vector<Stroke> registration(const TileGrid& grid, const Tile& tile);
 /// Where the tile may be trimmed so that it lies on its neighbour to the left or above.
 std::vector<Stroke> trim_edges(const Tile& tile);
 
-/// What of the lines lies in the window. A closed line that leaves it comes as open pieces.
+/// Returns the parts of the lines inside the window. A closed line that leaves the window comes
+/// back as open pieces.
 std::vector<Stroke> clipped(const std::vector<Stroke>& lines, const Box& window);
 
 } // namespace shankline

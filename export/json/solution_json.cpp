@@ -14,7 +14,7 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-/// Also of a station; null for a figure that is absent.
+/// Also takes a station; returns null for an absent figure.
 Json number(const std::optional<double>& value) {
   return value ? Json(json_figure(*value)) : Json(nullptr);
 }
@@ -55,7 +55,7 @@ const char* rule_name(const TrimRule& rule) {
   return std::holds_alternative<MarkRule>(rule) ? "mark" : "reach";
 }
 
-/// Which reading to take again, the most worth first.
+/// The readings that are worth taking again, the most useful first.
 Json budget(const SolvedTrim& trim) {
   Json rows = Json::array();
   for (const RepeatGain& gain : trim.gains)

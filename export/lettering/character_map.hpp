@@ -1,4 +1,5 @@
-// What the codes of an embedded face mean, so that the text of a PDF can be searched and copied.
+// Maps the codes of an embedded face to characters, so that the text of a PDF can be searched and
+// copied.
 #pragma once
 
 #include <string>

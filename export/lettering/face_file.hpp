@@ -1,4 +1,4 @@
-// What must be known of a TrueType file before it is loaded.
+// Facts about a TrueType file that must be known before it is loaded.
 #pragma once
 
 #include "export/lettering/lettering.hpp"

@@ -33,7 +33,7 @@ bool FaceTrial::takes(const FaceFile& face) {
                          ? HPDF_LoadTTFontFromFile2(pdf, face.path.c_str(),
                                                     static_cast<HPDF_UINT>(face.index), HPDF_TRUE)
                          : HPDF_LoadTTFontFromFile(pdf, face.path.c_str(), HPDF_TRUE);
-  // Of two faces of one name the library would silently use the first for both.
+  // If two faces have one name, the library silently uses the first one for both.
   std::vector<std::string>& names = document_->names;
   const bool is_new = name && std::find(names.begin(), names.end(), name) == names.end();
   const bool usable = is_new && HPDF_GetFont(pdf, name, "UTF-8");

@@ -1,5 +1,5 @@
-// Which face shows which words: the base faces where they suffice, faces of this machine for the
-// rest.
+// Chooses a face for each run of words: the base faces where they suffice, this machine's faces for
+// the rest.
 #pragma once
 
 #include <functional>

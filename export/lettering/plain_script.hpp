@@ -1,4 +1,5 @@
-// Which characters stand on paper as they come, one after another from left to right.
+// Tells characters that are set as they come, one after another from left to right, from all
+// others.
 #pragma once
 
 namespace shankline {

@@ -58,7 +58,7 @@ std::string_view taken_together(std::string_view words) {
 
 } // namespace
 
-/// Of the lettering's faces.
+/// The fonts of the lettering's faces.
 struct Typeface::Fonts {
   struct Pair {
     HPDF_Font regular = nullptr;

@@ -16,7 +16,7 @@ std::vector<std::string> texts_of(const Order& a, const Order& b) {
   return texts;
 }
 
-/// What a page's strip says of two orders.
+/// An order with a title for both orders, for the strip at the head of a page.
 Order titled(const Comparison& comparison, const Order& a, const Order& b) {
   if (&a == &b) return a;
   Order title;

@@ -19,7 +19,7 @@ struct OverlaySheet {
   Proof proof;
 };
 
-/// What is laid over what. Both feet were compared in `foot`.
+/// The two feet that are drawn one over the other. Both were compared in `foot`.
 struct Overlay {
   const Comparison& comparison;
   const FootComparison& foot;
@@ -56,9 +56,9 @@ protected:
   double farthest_key(double left, double right, double y, const ComparedOutline& outline,
                       const std::string& where);
 
-  /// What a pair cut alike would come to, and what the verdicts rest on, as far down as `least`.
-  /// Cautions are those whose key says `about` ("shank", "sides"), but none that speaks of
-  /// `elsewhere`.
+  /// Writes the effect of cutting the pair alike, and the grounds for the verdicts, down to
+  /// `least`. Cautions are those whose key contains `about` ("shank", "sides"), without those that
+  /// contain `elsewhere`.
   double notes(double left, double right, double y, double least, std::string_view about,
                std::string_view elsewhere = {});
 

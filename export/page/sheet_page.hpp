@@ -18,7 +18,7 @@
 
 namespace shankline {
 
-/// What every sheet of a set needs to know.
+/// Data that every sheet of a set needs.
 struct SheetContext {
   const Order& order;
   const Typeface& typeface;
@@ -48,7 +48,7 @@ inline constexpr double leading = 1.32;
 /// From above the first line to below the last.
 double height_of(const std::vector<LabelLine>& lines);
 
-/// Of numbered paragraphs, mm.
+/// The style of numbered paragraphs, mm.
 struct NumberedStyle {
   double size;   ///< em
   double indent; ///< from the number to the words
@@ -69,7 +69,7 @@ public:
 
   const Paper& paper() const { return page_.paper; }
 
-  /// What a viewer calls the page: "board L".
+  /// Sets the page's name in a viewer: "board L".
   void label(std::string words) { page_.label = std::move(words); }
 
   const SheetContext& context() const { return context_; }

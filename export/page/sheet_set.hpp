@@ -52,7 +52,7 @@ struct SheetWish {
   std::vector<TriedBefore> tried{}; ///< for the card: as the boards got shorter
 };
 
-/// What shows the order's own texts.
+/// Chooses faces that can show the order's own texts.
 ChosenLettering lettering_of(const Order& order, const FindFaces& find);
 
 } // namespace shankline

@@ -1,4 +1,4 @@
-// What a person needs to join tiles by hand: names at the crosses, a map, and how it is done.
+// Help for joining tiles by hand: names at the crosses, a map, and the steps.
 #pragma once
 
 #include "export/drawing/tiling.hpp"

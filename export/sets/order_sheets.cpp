@@ -72,7 +72,7 @@ private:
     return lowered;
   }
 
-  /// As long as no part goes on to a second page, and both sides of a foot share one.
+  /// The number of pages if every part takes one page, and both sides of a foot share one.
   static std::size_t page_count(const Solution& solution, const SheetWish& wish) {
     std::size_t pages = 1;
     bool darned = false;

@@ -17,7 +17,7 @@
 namespace shankline {
 namespace {
 
-/// What is written beside the parts that are known by name.
+/// Labels of the parts that are known by name.
 struct KnownPart {
   std::string_view part;
   std::string_view title;
@@ -31,7 +31,7 @@ constexpr std::array known_parts{
     KnownPart{"side_lateral", "Side, little-toe side", "BACK SEAM", "outside face up"},
 };
 
-/// Nothing for a liner or a darning wrap: what has to be said stands on the part itself.
+/// Returns null for a liner or a darning wrap: all their notes are on the part itself.
 const KnownPart* known_part(const std::string& part) {
   const auto known = std::find_if(known_parts.begin(), known_parts.end(),
                                   [&](const KnownPart& row) { return row.part == part; });
@@ -58,7 +58,7 @@ std::vector<Stroke> whole_board(const FootSolution& foot) {
   std::optional<Piece> kept = foot.pieces_to_cut.kept;
   if (!kept && foot.outline.closed() && foot.trim->first_cut) {
     const CutLine& first = *foot.trim->first_cut;
-    // The same line divided the part that comes off.
+    // The removed piece was divided by this line too.
     if (auto pieces = cut_pieces(foot.whole, {first.medial_end, first.lateral_end}))
       kept = std::move(pieces->kept);
   }

@@ -1,5 +1,5 @@
-// What the page of a board that is cut and that of a board that is only thinned have in common:
-// where the board stands, the names of its sides, its ruler, and the notes in the column beside it.
+// Shared by the page of a board that is cut and that of a board that is only thinned: the board's
+// place, the names of its sides, its ruler, and the notes in the column beside it.
 #pragma once
 
 #include "export/drawing/template.hpp"

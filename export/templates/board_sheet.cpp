@@ -65,7 +65,7 @@ public:
   }
 
 private:
-  /// Of a board in the shoe the gauge goes on past the outline.
+  /// On a board that is in the shoe the gauge goes on past the outline.
   double drawn_top() const {
     return foot_.outline.closed() ? front_ : std::max(front_, paper_trim_station(foot_));
   }
@@ -322,7 +322,8 @@ private:
 
   double side_names_station() const {
     const double ahead = paper_trim_station(foot_) + 24;
-    // Of a board in the shoe only the rear is drawn: there they stand beside what comes off.
+    // A board that is in the shoe is drawn at its rear only: there the words stand beside the
+    // removed part.
     const double thinned = foot_.thinned ? foot_.thinned->to + 20 : 0; // its pointer passes below
     return foot_.outline.closed() ? std::min(std::max(ahead, thinned), front_ - 14)
                                   : foot_.trim->final_cut.centre / 2;

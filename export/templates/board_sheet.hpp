@@ -13,8 +13,8 @@ struct BoardSheet {
   Proof proof;
 };
 
-/// Of a board that is cut, or thinned, or both. `number` is the page's, from 0. `warning` goes into
-/// the sheet's first line; empty for none.
+/// The sheet of a board that is cut, or thinned, or both. `number` is the page's number, from 0.
+/// `warning` becomes the first line of the sheet; it may be empty.
 BoardSheet board_sheet(const SheetContext& context, const FootSolution& foot,
                        const FootOrder& order, std::size_t number, const std::string& warning);
 

@@ -98,7 +98,7 @@ private:
     return base - 12;
   }
 
-  /// What lies where round the platform, above the strip; the start and the edge below it.
+  /// Names the sides of the platform above the strip; the start and the edge below it.
   void quarter_names(const FootSolution& foot, const Placement& place) {
     const SolvedDarning& darning = *foot.darning;
     // Round from the pleats, seen from outside: first the side that is right as seen from the foot.

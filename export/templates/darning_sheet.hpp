@@ -15,7 +15,7 @@ struct DarningSheet {
   Proof proof;
 };
 
-/// Of one foot or two that are darned. `number` is the page's, from 0.
+/// Takes one foot or two that are darned. `number` is the page's number, from 0.
 DarningSheet darning_sheet(const SheetContext& context,
                            const std::vector<const FootSolution*>& feet, std::size_t number);
 

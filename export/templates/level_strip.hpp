@@ -49,12 +49,12 @@ public:
   /// Where along the sole edge the strip is at this x.
   double along_at(double x) const;
 
-  /// What says which piece this is, in the middle of what stays, clear of the stitching and of the
-  /// marks.
+  /// The words that name this piece, in the middle of the part that is kept, clear of the stitching
+  /// and of the marks.
   std::vector<Text> label(double t, double width, std::size_t page, const std::string& tile) const;
   std::vector<Text> label(std::size_t page) const;
 
-  /// Of the lines, the words and this label, in level coordinates.
+  /// The box round the lines, the words and this label, in level coordinates, mm.
   Box extent(const std::vector<Text>& label) const;
 
   /// Takes what the strip and its words cover; returns false if a word would leave `room`.
@@ -64,7 +64,8 @@ private:
   /// No wider than `width`, as many as there is something to say.
   std::vector<LabelLine> label_lines(double width, std::size_t page, const std::string& tile) const;
 
-  /// What is free over the whole width of the words, however the strip bends: base and top.
+  /// The free heights, base and top, over the whole width of the words, whatever the strip's bend;
+  /// mm.
   std::pair<double, double> clear_heights(double t, double half) const;
 
   void text(Point at, std::string words, double size, Weight weight, double angle = 0);

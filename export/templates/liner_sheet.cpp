@@ -122,8 +122,8 @@ private:
   Point upright(const Point& p) const { return {left() ? p.y : -p.y, p.x}; }
   Point lying(const Point& p) const { return {p.y, left() ? p.x : -p.x}; }
 
-  /// What of the lines is in the tile's window, with its crosses; in the part's own frame. The
-  /// edge where it may be trimmed goes on the page alone.
+  /// Returns the lines inside the tile's window, with its crosses, in the part's own frame. The
+  /// edge where the tile may be trimmed is drawn on the page alone.
   std::vector<Stroke> piece(std::vector<Stroke> lines) {
     for (Stroke& line : lines)
       for (Point& p : line.points)

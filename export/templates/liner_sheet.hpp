@@ -13,8 +13,8 @@ struct LinerSheet {
   Proof proof;
 };
 
-/// Of a foot that has a liner: one page where the liner fits upright, else its tiles. Never shrunk.
-/// `number` is the first page's, from 0.
+/// The sheets of one foot's liner: one page if the liner fits upright, otherwise its tiles. The
+/// liner is never shrunk. `number` is the number of the first page, from 0.
 std::vector<LinerSheet> liner_sheets(const SheetContext& context, const FootSolution& foot,
                                      std::size_t number);
 

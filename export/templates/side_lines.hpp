@@ -12,7 +12,7 @@ namespace shankline {
 /// The wall's lines by kind, laid flat: back seam at the origin, base leaving it along +x.
 std::vector<Stroke> side_lines(const SolvedSide& side, const FootOrder& order);
 
-/// Of the marks that `side_lines` sets at the sole's edge and at the new line, mm.
+/// Length of the marks that `side_lines` sets at the sole's edge and at the new line, mm.
 inline constexpr double height_tick = 3;
 
 /// "left foot, big-toe side".

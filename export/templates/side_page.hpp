@@ -39,19 +39,19 @@ public:
   double table_width(double column) const;
   double table_height(double width) const; ///< from above its heading to below its last row
 
-  /// The same lines for a ruler alone: the first line of words has its foot at y. Returns the y
-  /// below.
+  /// A table of the same lines as ruler numbers: `y` is the foot of its first line of words.
+  /// Returns the y below it. mm.
   double table(double left, double y, double width);
 
-  /// What the lines are. Returns the y below.
+  /// Writes the meaning of each line. Returns the y below.
   double key(double left, double top, double width);
   double key_height(double width) const;
 
-  /// What is done with the paper, and the caution. Returns the y below.
+  /// Writes the steps of working with the paper, and the caution. Returns the y below.
   double steps(double left, double top, double width);
   double steps_height(double width) const;
 
-  /// What the lines are, and the steps. Returns the y below.
+  /// Writes the meaning of each line, and the steps. Returns the y below.
   double notes(double left, double top, double width);
   double notes_height(double width) const;
 

@@ -202,7 +202,7 @@ private:
   static constexpr double below_strip = 15;
   static constexpr double beside_strip = 6;
 
-  /// Nothing where the page has no room for a tile beside its furniture.
+  /// Returns nullopt if the page has no room for a tile beside its fixed parts.
   std::optional<TileGrid> grid_on(const Paper& paper) const {
     const Box& box = beside_.box();
     const Box extent{box.left - beside_strip, box.bottom - below_strip, box.right + beside_strip,

@@ -84,10 +84,11 @@ private:
     spare({centre_ - 0.5, place_.origin.y, centre_ + 3.2, place_.origin.y + last});
   }
 
-  /// Nothing that fills the stretch runs through here.
+  /// Keeps the fill of the thinned stretch out of this box.
   void spare(const Box& box) { spared_.push_back(with_air(box, 0.6)); }
 
-  /// What is done, where it is done; and what lies there, so that a cut-out is never a mystery.
+  /// Writes the work where it is done; and the name of each part, so that a loose cut-out can still
+  /// be told.
   void words_on_board() {
     const double middle = (thinned_.from + std::min(thinned_.to, front_)) / 2;
     const double stretch = std::min(thinned_.to, front_) - thinned_.from;

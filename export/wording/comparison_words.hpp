@@ -19,7 +19,7 @@ std::string difference_words(const ComparedFigure& figure);
 /// "differs", "too close to call", "the same"; or why it cannot be compared.
 std::string verdict_words(const ComparedFigure& figure);
 
-/// Which terms were taken to cancel, in a sentence.
+/// A sentence that names the terms that were taken to cancel.
 std::string shared_words(const Shared& shared);
 
 /// "left over right", "left foot, first over second".

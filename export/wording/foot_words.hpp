@@ -17,7 +17,8 @@ std::string foot_capitals(FootSide side);
 /// "big-toe side", "little-toe side".
 std::string edge_words(Edge edge);
 
-/// Which edge of a foot's board lies on the left when it is seen from the foot side, toes up.
+/// The edge of a foot's board that lies on the left (or right) when the board is seen from the foot
+/// side, toes up.
 Edge left_edge(FootSide side);
 Edge right_edge(FootSide side);
 

@@ -1,4 +1,4 @@
-// What has to be there before work on a pair begins: stuff by its length, pieces by their number.
+// Materials for a pair: cloth, ribbon and yarn by length, pieces by number.
 #pragma once
 
 #include "export/drawing/length_text.hpp"

@@ -1,4 +1,4 @@
-// What is done to one shoe, in the words of the bench, with values and tolerances.
+// The work on one shoe, in the words of the bench, with values and tolerances.
 #pragma once
 
 #include "export/page/sheet_page.hpp"
@@ -19,11 +19,11 @@ struct FootWork {
 /// "222.0 ±1.2", with inches where the context has them.
 std::string with_tolerance(double mm, const SheetContext& context);
 
-/// The same of cloth and string, in whole millimetres: "222 ±1.2".
+/// Like with_tolerance, for cloth and string: whole millimetres, "222 ±1.2".
 std::string whole_with_tolerance(double mm, const SheetContext& context);
 
-/// What stands in for readings, one line each; once where it is the same for both feet:
-/// "ball length, both feet: 174.6 ±6.6", give or take two standard deviations; or with its source:
+/// Lists the estimates that replace missing readings, one line each; once if both feet have the
+/// same: "ball length, both feet: 174.6 ±6.6", ± being two standard deviations; or with its source:
 /// "ball length, both feet: 174.6 ±6.6 (from foot length)".
 std::vector<std::string> estimate_lines(const std::vector<FootWork>& feet, bool with_source);
 
@@ -34,7 +34,7 @@ double shown_hold_back(const SolvedTrim& trim);
 /// A board station as the order's pose counts it, whole millimetres.
 std::string posed(BoardStation station, const FootSolution& foot);
 
-/// What is done besides the cut and the sides, by name alone: "liner, darning"; empty for nothing.
+/// Names the work besides the cut and the sides: "liner, darning"; empty if there is none.
 std::string other_work(const FootSolution& foot);
 
 /// "2.1 m" of yarn, and its mass where the count is known: "2.1 m, 0.11 g".

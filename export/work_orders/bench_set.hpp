@@ -1,4 +1,4 @@
-// What the sheets of many orders share: their strip names none of them.
+// Context of sheets that show many orders: the strip at the head names none of them.
 #pragma once
 
 #include "export/page/sheet_page.hpp"
@@ -20,7 +20,7 @@ struct BenchContext {
   BenchContext& operator=(const BenchContext&) = delete;
 };
 
-/// What shows the orders' own texts.
+/// Chooses faces that can show the orders' own texts.
 ChosenLettering lettering_of(const std::vector<RackShoe>& shoes, const FindFaces& find);
 
 template <class Layout>

@@ -220,7 +220,8 @@ private:
 
   double curves_to() const { return charted_to(foot_); }
 
-  /// What the curves need, in whole fifths; what is higher is cut off.
+  /// The top of the axis: whole fifths up to the highest curve, at most 2; higher parts of curves
+  /// are cut off.
   double highest() const {
     double most = 1.2;
     for (const ChartPoint& p : chart_.points)

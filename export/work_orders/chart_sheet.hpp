@@ -7,8 +7,8 @@
 
 namespace shankline {
 
-/// Of a chart whose contact knows the cut shoe as well as the uncut one. The profiles are at true
-/// size, or at half of it where the page is too narrow. `number` is the page's, from 0.
+/// `chart` must have a contact of the cut shoe as well as of the uncut one. The profiles are at
+/// true size, or at half of it if the page is too narrow. `number` is the page's number, from 0.
 Page chart_sheet(const SheetContext& context, const FootSolution& foot, const BreakChart& chart,
                  std::size_t number);
 

@@ -266,7 +266,8 @@ private:
         ").");
   }
 
-  /// Of a board that is cut or thinned; after both, since a board that is glued down is not worked.
+  /// The step that finishes a board. It comes after cutting and thinning, since a board that is
+  /// glued down can no longer be worked.
   std::string finishing_step() const {
     const std::string bevel = of_both([](const FootSolution& foot) {
       return foot.trim && foot.trim->bevel
@@ -292,7 +293,7 @@ private:
            (cuts_board() ? " before anything is cut" : "") + ": " + stretch + ".";
   }
 
-  /// What is done to a pair besides the board, in the order in which it is done.
+  /// Adds the steps besides the board, in the order of working.
   void other_steps(std::vector<std::string>& steps) const {
     const auto has = [&](const auto& part) {
       return any([&](const FootSolution& foot) { return (foot.*part).has_value(); });

@@ -118,7 +118,7 @@ private:
     y_ -= 7.4;
   }
 
-  /// As the feet lie: big-toe sides inwards.
+  /// Big-toe sides lie inwards, as on a pair of feet.
   std::array<std::string, 3> toe_sides(std::size_t foot) const {
     const FootSide side = feet_[foot].solution->side;
     return {edge_words(left_edge(side)), "centre", edge_words(right_edge(side))};
@@ -332,7 +332,7 @@ private:
     return words;
   }
 
-  /// As they were given, so that whoever signs for them can see a slip.
+  /// Shows the readings as they were given, so that the person who signs can see a slip.
   void reading_rows() {
     heading(context_.order.pose == Pose::pointed
                 ? "Readings, foot pointed, from the back of the heel"

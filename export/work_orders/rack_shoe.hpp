@@ -1,4 +1,4 @@
-// What the bench has to know of one shoe among many.
+// One shoe among many, as a rack list shows it.
 #pragma once
 
 #include "geometry/solution/solution.hpp"
@@ -16,7 +16,7 @@ struct RackSides {
   double back = 0;
 };
 
-/// What the bench has to know of one shoe. Cuts are distances from the board's heel end, mm.
+/// One shoe of a rack list. Cuts are distances from the board's heel end, mm.
 struct RackShoe {
   std::string dancer;
   std::string pair;
