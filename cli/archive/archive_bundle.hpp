@@ -16,7 +16,7 @@ namespace shankline {
 
 inline constexpr std::string_view bundle_format = "shankline-archive/1";
 
-/// What is wrong with a bundle, and where.
+/// A fault in a bundle, and its place.
 struct BundleFault : std::runtime_error {
   explicit BundleFault(const std::string& what,
                        const char* what_to_do = "bring the bundle as it was exported")

@@ -19,12 +19,12 @@ namespace shankline {
 /// Hexadecimal digits of a digest or a hash.
 inline constexpr std::size_t digest_digits = 64;
 
-/// What the first entry carries as the hash of the entry before it.
+/// The first entry's hash of the entry before it: a constant, since there is none.
 std::string chain_start();
 
 std::string body_digest(const EntryBody& body);
 
-/// Of everything that the entry says: not of its id, turn, `before` and `digest`.
+/// Hash of everything that the entry says, without its id, turn, `before` and `digest`.
 std::string head_digest(const EntryHead& head);
 
 /// Whether an erased entry is empty but for its digest, as it should be.

@@ -50,7 +50,8 @@ public:
   explicit Reader(std::string_view bytes) : bytes_(bytes) {}
 
   std::uint8_t byte() { return static_cast<std::uint8_t>(take(1)[0]); }
-  /// Of things that are at least `least` bytes each: more than there can be is refused at once.
+  /// Reads a count of things that take at least `least` bytes each; refuses at once a count that
+  /// the rest of the bytes cannot hold.
   std::size_t count(std::size_t least) {
     const std::size_t value = fixed<std::uint32_t>();
     if (value > bytes_.size() / least) throw DrawingUnread("a drawing that ends too early");

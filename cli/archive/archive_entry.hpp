@@ -1,5 +1,5 @@
-// What the archive keeps of one occasion, as plain structs. All texts are UTF-8; digests and salts
-// are lower-case hexadecimal.
+// An archive's entry: all that the archive keeps of one event, as plain structs. All texts are
+// UTF-8; digests and salts are lower-case hexadecimal.
 #pragma once
 
 #include <cstdint>
@@ -17,7 +17,7 @@ enum class EntryKind {
 };
 
 std::string_view kind_name(EntryKind kind);
-/// Nothing for a name that no kind has.
+/// Returns nullopt if no kind has this name.
 std::optional<EntryKind> kind_named(std::string_view name);
 
 /// Whether entries of this kind are a dancer's, and counted among hers or his.
@@ -25,7 +25,7 @@ bool has_dancer(EntryKind kind);
 
 using EntryId = std::int64_t; ///< 1, 2, 3 … without gaps
 
-/// What lists and searches look at; small.
+/// The part of an entry that lists and searches read; small.
 struct EntryHead {
   EntryId id = 0;
   EntryKind kind = EntryKind::cut;
@@ -59,7 +59,7 @@ inline constexpr std::string_view older_rule_words =
     "order "
     "again before you cut from it.";
 
-/// What is needed to draw a cut again; of tens of kilobytes.
+/// The part of an entry that is needed to draw a cut again; tens of kilobytes.
 struct EntryBody {
   std::string order;    ///< the order's text as given
   std::string options;  ///< paper, units and whatever else was resolved, JSON

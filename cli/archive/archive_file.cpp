@@ -105,7 +105,7 @@ void require_archive_file(const std::string& path, ArchiveUse use) {
     throw ArchiveFault(path + ": there is no archive here yet",
                        "save an order first: shankline archive save ORDER");
   make_folders(folder_of(path), path);
-  // Not through a link to nothing, which somebody else may have planted.
+  // O_EXCL does not follow a link to a missing file, which somebody else may have planted.
   const Descriptor made(path, O_RDWR | O_CREAT | O_EXCL);
   if (!made.is_open() && errno == EEXIST && ::stat(path.c_str(), &status) != 0)
     throw ArchiveFault(path + ": is a link to a file that is not there",
@@ -202,7 +202,7 @@ void ArchiveCopy::put_in_place() {
   if (!copy.is_open() || !copy.flush()) cannot(path_, "the copy cannot be flushed", errno);
   if (::link(beside_.c_str(), path_.c_str()) != 0) {
     if (errno == EEXIST) refuse_taken(path_);
-    // Not every file system knows a second name.
+    // Some file systems have no hard links: rename instead.
     if (::rename(beside_.c_str(), path_.c_str()) != 0)
       cannot(path_, "cannot be put in place", errno);
   }

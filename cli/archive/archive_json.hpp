@@ -18,7 +18,7 @@ namespace shankline {
 
 /// In one line, for EntryHead::outcome.
 std::string outcome_json(const Outcome& outcome);
-/// What a newer version may have noted besides is left out.
+/// Reads a note's outcome; ignores keys that only a newer version knows.
 Outcome outcome_of(const EntryHead& note);
 
 /// A board that an entry cuts, mm from its heel end on the centre line.

@@ -144,7 +144,8 @@ void bring_up_to_date(SqliteConnection& connection, int from) {
 
 /// Version of the file, whose tables are those of that version; 0 when it is empty.
 int version_of(SqliteConnection& connection) {
-  // Of one moment: somebody else may be making it just now.
+  // One transaction, so that all reads are of one moment: another program may be making the archive
+  // now.
   SqliteTransaction reading(connection, to_read);
   const std::int64_t version = connection.number("PRAGMA user_version");
   const std::int64_t application = connection.number("PRAGMA application_id");
@@ -196,7 +197,7 @@ constexpr const char* settings = "PRAGMA foreign_keys = ON;"
                                  "PRAGMA secure_delete = ON;"
                                  "PRAGMA trusted_schema = OFF;"
                                  "PRAGMA cell_size_check = ON;"
-                                 // What is being erased must not go through files elsewhere.
+                                 // Text that is being erased must not be copied to temporary files.
                                  "PRAGMA temp_store = MEMORY";
 
 #define SHANKLINE_HEAD_COLUMNS                                                                     \
@@ -389,7 +390,7 @@ struct ArchiveStore::Database {
     if (found.size() < most && expected > 0) archive_damaged(path(), "there are entries missing");
   }
 
-  /// What was erased is gone from the file once its pages are written anew and the journal is
+  /// Erased text is gone from the file only when its pages are written anew and the journal is
   /// empty.
   void clean() {
     connection.run("VACUUM");
