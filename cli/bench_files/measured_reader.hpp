@@ -1,4 +1,4 @@
-// What was measured on a made or delivered pair, with which instrument.
+// Reads the file of measurements of a made or delivered pair, and of the instrument.
 #pragma once
 
 #include "cli/order_file/bench_file.hpp"

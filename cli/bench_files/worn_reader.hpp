@@ -1,4 +1,4 @@
-// What was measured on a worn pair that was right.
+// Reads the file of measurements of a worn pair that was right.
 #pragma once
 
 #include "cli/order_file/bench_file.hpp"

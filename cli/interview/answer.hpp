@@ -16,7 +16,7 @@
 
 namespace shankline {
 
-/// Nothing when the answer was taken, else what is wrong with it.
+/// Why an answer was refused; nullopt if it was taken.
 using Refusal = std::optional<Message>;
 
 /// Reads the answer as the value of a key; the reader complains to the scribe.
@@ -54,7 +54,7 @@ Refusal take_into(std::string_view text, const std::string& path, Fields<T> fiel
 /// "45 at 22, 33 at 96": widths of the board, by rising station, edge to edge.
 Refusal take_widths(std::string_view text, std::vector<BoardWidth>& into);
 
-/// The same the other way: what was said, as it could be typed.
+/// The reverse of take_answer: a value as it could be typed.
 std::string typed(const Reading& reading, std::string_view guide_key);
 std::string typed(double value);
 std::string typed(const std::vector<BoardWidth>& widths);

@@ -38,7 +38,7 @@ std::string plain_line(std::string_view text) {
   return words;
 }
 
-/// What Enter alone means.
+/// The answer that Enter alone gives.
 std::string offered(const Question& question, const InterviewState& state) {
   if (state.settled.count(question.id) > 0) return question.said(state.order);
   if (!question.usual.empty()) return question.usual;
@@ -266,7 +266,7 @@ std::string Interview::said_of_left(const Question& question) const {
 }
 
 bool Interview::is_taken(const Question& question, const std::string& words) {
-  // What was said already is no news; some of it cannot be typed, such as uneven widths.
+  // Skip an answer that was given already: some of them cannot be typed, such as uneven widths.
   if (words != question.said(state_.order)) {
     if (const Refusal refusal = question.take(state_.order, words)) {
       say(refusal->what);

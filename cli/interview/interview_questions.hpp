@@ -29,11 +29,11 @@ struct Question {
 
   std::function<bool(const Order&)> applies; ///< empty: always
   std::function<bool(const Order&)> needed;  ///< empty: it may be left out if `left_out` says how
-  /// What else to say for this order, behind `how`; empty: nothing.
+  /// Words for this order that follow `how`; empty function: none.
   std::function<std::string(const Order&)> hint;
   std::function<std::string(const Order&)> said; ///< as it could be typed; empty for nothing yet
   std::function<Refusal(Order&, const std::string&)> take;
-  /// Of a foot; null where it is not taken.
+  /// The foot's reading that this question sets; null where the question sets none.
   std::function<const Reading*(const Order&)> reading;
   std::function<void(Order&)> leave_out; ///< empty: it cannot be left out
 

@@ -1,4 +1,4 @@
-// What the value of an option is held to, and what is said of one that is not.
+// The values that an option accepts, and the message about a value that it refuses.
 #pragma once
 
 #include <functional>
@@ -8,8 +8,8 @@
 namespace shankline {
 
 struct AllowedValue {
-  /// What is wrong with a value as typed, what is allowed, and the word it may have been meant to
-  /// be; empty when all is well.
+  /// Why `typed` is refused, which values are allowed, and the nearest allowed word; empty if
+  /// `typed` is accepted.
   std::function<std::string(const std::string& typed)> fault;
   std::string shown; ///< as help shows it behind the value's name: "{mm,in}", "INT in [1 - 256]"
 };

@@ -1,4 +1,4 @@
-// What is done to a pair, a word for each kind of work.
+// Names of the alterations of a pair, one word for each kind of work.
 #pragma once
 
 #include "geometry/order/order.hpp"

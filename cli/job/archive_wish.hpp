@@ -1,4 +1,4 @@
-// What the user wants of the archive, as a plain struct.
+// The user's request to the archive, as a plain struct.
 #pragma once
 
 #include "cli/archive/archive_entry.hpp"

@@ -30,7 +30,7 @@ struct ListRow {
 };
 std::string list_words(const std::vector<ListRow>& rows);
 
-/// What was cut in the left column, what came of it in the right.
+/// A table: the cut in the left column, its outcome in the right one.
 std::string history_words(const std::vector<CutAndNotes>& cuts);
 
 std::string entry_words(const EntryHead& head, const EntryBody* body,

@@ -41,7 +41,7 @@ private:
   bool stopped_ = false;
 };
 
-/// As many threads as the machine has cores, or as were asked for; never more than there is to do.
+/// Returns how many threads to run: `asked`, or one for each core; never more than `count`.
 std::size_t batch_threads(std::size_t asked, std::size_t count);
 
 /// `work(i)` on any thread, `take(i, result)` on this one, in order. With one thread all of it

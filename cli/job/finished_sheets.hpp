@@ -1,4 +1,4 @@
-// What every verb does with its sheets between laying them out and writing them.
+// Steps that every verb takes between laying its sheets out and writing them.
 #pragma once
 
 #include "cli/bench_files/printer_store.hpp"

@@ -1,4 +1,4 @@
-// What an archive has on record of tries, as the records that geometry/learning learns from.
+// Turns an archive's notes about tries into the records that geometry/learning learns from.
 #pragma once
 
 #include "cli/archive/archive_any_store.hpp"

@@ -1,4 +1,4 @@
-// What a house has learned, worked out from its archive.
+// Works out from an archive what its house has learned.
 #pragma once
 
 #include "cli/job/house_history.hpp"

@@ -136,7 +136,7 @@ std::string last_seen_words(const RecordedPair& pair) {
   return words.empty() ? "no try on record" : words;
 }
 
-/// What has to be said before another board is cut like this one; empty if nothing has.
+/// A warning before another board is cut like this one; empty if there is none.
 std::string warning_of(const RecordedPair& pair) {
   std::string words;
   for (const FootSide side : both_sides) {
@@ -212,7 +212,7 @@ void remark_learned(const NextOrderBasis& basis, FootSide side, Remarks& remarks
   }
 }
 
-/// What one pair does not hand on to the next.
+/// Names the wishes that the next order does not take over.
 void remark_wishes(const Order& order, FootSide side, Remarks& remarks) {
   const auto& shank = foot_of(order, side)->alterations.shank;
   if (!shank) return;

@@ -53,7 +53,7 @@ std::vector<ReadingDay> reading_days(Store& store, const std::vector<RecordedPai
 /// Readings that were taken more than so many days ago are to be taken again.
 inline constexpr int readings_keep_days = 365;
 
-/// What the next order is made from.
+/// The pair that the next order is made from.
 struct NextOrderBasis {
   RecordedPair from;
   Order order; ///< that pair's

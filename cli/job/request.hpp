@@ -1,4 +1,4 @@
-// What the user asked for on the command line, as a plain struct.
+// The user's request on the command line, as a plain struct.
 #pragma once
 
 #include "cli/job/archive_wish.hpp"
@@ -44,7 +44,7 @@ struct NextWish {
   Seen seen = Seen::low;
   bool past_final = false;
   EntryId entry = 0; ///< the pair's entry in the archive; 0: that of the very same order
-  // What is kept of the try besides.
+  // The archive keeps these with the try.
   bool worn = false; ///< seen after wear
   std::string by;    ///< a code, or empty
   std::string day;   ///< YYYY-MM-DD; empty for today

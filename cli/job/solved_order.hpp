@@ -41,7 +41,7 @@ std::optional<SolvedOrder> solve_order(const std::string& path, std::ostream& me
                                        const FurtherStep& further = {},
                                        const CompletingStep& complete = {});
 
-/// The same for an order that was read, and perhaps changed, already.
+/// Like solve_order, for an order that was already read and perhaps changed.
 std::optional<SolvedOrder> solve_read_order(ReadOrder read, std::string text,
                                             std::ostream& messages,
                                             const FurtherStep& further = {});

@@ -83,7 +83,7 @@ std::string bash_value(const ManualOption& option) {
   return option.is_file() ? "_shankline_files \"$word\"" : "COMPREPLY=()";
 }
 
-/// What stands where no option stands.
+/// Completions of a word that is not an option.
 std::string bash_positional(const ManualVerb& verb) {
   if (!verb.actions.empty()) return bash_words(verb_names(verb.actions));
   const ManualOption* positional = positional_of(verb);
@@ -189,7 +189,7 @@ std::string fish_quoted(const std::string& words) {
   return "'" + replaced(replaced(words, "\\", "\\\\"), "'", "\\'") + "'";
 }
 
-/// What stands where no option stands; empty where nothing can be offered.
+/// Completions of an option's value; empty if there are none to offer.
 std::string fish_values(const ManualOption& option) {
   if (!option.choices.empty()) return " -a " + fish_quoted(joined(option.choices, " "));
   if (option.is_order()) return " -a " + fish_quoted("(__fish_complete_suffix .yaml)");

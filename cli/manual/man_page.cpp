@@ -52,7 +52,7 @@ std::string sentence(std::string_view words) {
 }
 
 std::string meaning(const ManualOption& option) {
-  // Not made a sentence: it may begin with a word that is typed as it stands.
+  // The first letter stays as it is: the text may begin with a word that is typed so.
   std::string text = man_escaped(option.words) + ".";
   if (!option.choices.empty()) text += " One of " + man_escaped(joined(option.choices, ", ")) + ".";
   if (!option.limits.empty()) text += " From " + man_escaped(option.limits) + ".";

@@ -13,7 +13,7 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-/// Also of a station; null for a figure that is absent.
+/// Also takes a station; returns null for an absent figure.
 Json number(const std::optional<double>& value) {
   return value ? Json(json_figure(*value)) : Json(nullptr);
 }

@@ -1,4 +1,4 @@
-// What next, match, accept and rack found, for other programs.
+// Results of next, match, accept and rack as JSON for other programs.
 #pragma once
 
 #include "export/work_orders/rack_shoe.hpp"

@@ -16,7 +16,7 @@ std::string percent(double fraction) {
   return figure(100 * fraction, 0) + " %";
 }
 
-/// What may not be said of a place where nothing is cut.
+/// Stands in place of a figure in the stop band and past it: a figure would reward a cut there.
 constexpr const char* no_figure = "\u2013";
 
 class ChartTable {

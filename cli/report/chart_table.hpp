@@ -1,4 +1,4 @@
-// What each cut would do, as a table on a terminal.
+// A table for the terminal: the estimated effect of each cut.
 #pragma once
 
 #include "geometry/breaking/break_chart.hpp"

@@ -1,4 +1,4 @@
-// What a house has learned, for other programs.
+// A house's learned figures as JSON for other programs.
 #pragma once
 
 #include "cli/job/learned_house.hpp"

@@ -1,4 +1,4 @@
-// What a house has learned, in words: sentences and rows for the terminal and for the page.
+// A house's learned figures in words: sentences and rows for the terminal and for the page.
 #pragma once
 
 #include "cli/job/learned_house.hpp"
@@ -11,7 +11,7 @@ namespace shankline {
 /// A line of a table, or the head of one.
 using LearnedRow = std::vector<std::string>;
 
-/// What stands at the head: on what all this is based, and that it is an estimate.
+/// The head of the report: the data that it rests on, and that it is an estimate.
 std::string basis_words(const LearnedHouse& house);
 
 /// The house's own shift, each reader and each style, a sentence each. A habit is named only where

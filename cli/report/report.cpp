@@ -304,7 +304,7 @@ private:
            e.source;
   }
 
-  /// What is said of either foot alike, once.
+  /// Lists estimates; one that both feet share is listed once.
   void estimates() {
     std::map<std::string, int> times;
     for (const FootSolution* foot : feet_)

@@ -12,13 +12,14 @@ namespace shankline {
 std::string report_text(const Order& order, const Solution& solution, const PairContact& contact,
                         Units units);
 
-/// The same in one line: "M-07, left cut off 55.5 then 62.0, right …".
+/// The report in one line: "M-07, left cut off 55.5 then 62.0, right …".
 std::string brief_text(const Order& order, const Solution& solution);
 
 /// How sure the cuts are by drawing, beside the first-order figure; a line a foot.
 std::string sampled_text(const Order& order, const Solution& solution);
 
-/// Which reading to take again first, and what that would win; a line a foot, empty for none.
+/// Names the reading to take again first, and how much that would win; one line for each foot,
+/// empty if none.
 std::string budget_text(const Solution& solution);
 
 } // namespace shankline

@@ -13,12 +13,12 @@ struct ArchiveFault : std::runtime_error {
   std::string advice;
 };
 
-/// What is in the file is not what was put there.
+/// The archive's contents are not those that were written.
 struct ArchiveDamaged : ArchiveFault {
   using ArchiveFault::ArchiveFault;
 };
 
-/// What to do about a place that nothing can be written to or read from.
+/// Advice for a place that cannot be written to or read from.
 inline constexpr const char* archive_elsewhere =
     "check the folder and its rights, or give another file with --archive";
 

@@ -32,7 +32,8 @@ inline constexpr const char* day_forms = "2026-03-14, 14 March 2026, 14 Mar 2026
 /// the same tomorrow.
 DayRead read_calendar_day(std::string_view text);
 
-/// The same for what a person types: "today" is read as well if standard input is a terminal.
+/// Like read_calendar_day, for text that a person types: reads "today" too if standard input is a
+/// terminal.
 DayRead read_typed_day(std::string_view text);
 
 } // namespace shankline

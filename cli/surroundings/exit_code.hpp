@@ -1,4 +1,4 @@
-// What a script learns from the exit.
+// Exit codes, for scripts.
 #pragma once
 
 namespace shankline {

@@ -18,7 +18,7 @@ namespace shankline {
 void say_out_of_memory() {
   constexpr std::string_view words = "error: out of memory\n"
                                      "  do: close other programs, or cut fewer orders at a time\n";
-  // Nothing is left to do when even this cannot be written.
+  // If even this write fails, there is no way left to report it.
   [[maybe_unused]] const auto written = ::write(STDERR_FILENO, words.data(), words.size());
 }
 

@@ -1,4 +1,4 @@
-// What went wrong outside the order, in words and as an exit code.
+// Failures outside the order, in words and as an exit code.
 #pragma once
 
 #include "cli/surroundings/exit_code.hpp"

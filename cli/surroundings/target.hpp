@@ -21,7 +21,8 @@ void make_output_folder(const std::string& wished);
 /// PDF, an order above all, stays as it is. Throws FileFault.
 void write_pdf(const std::string& wished, const std::string& target, std::string_view bytes);
 
-/// The same of a file that has to begin with `beginning` to be written over; `kind` is "a PDF".
+/// Like write_pdf for any kind of file: an existing file is only replaced if it begins with
+/// `beginning`; `kind` names such a file in errors: "a PDF".
 void write_over_its_like(const std::string& target, std::string_view bytes,
                          std::string_view beginning, const std::string& kind,
                          Readers readers = Readers::all);

@@ -6,8 +6,8 @@
 
 namespace shankline {
 
-/// What the variable says where that is an absolute path, else `below_home` in $HOME (XDG Base
-/// Directory Specification 0.8); nothing where there is no home either.
+/// Returns the variable's value if that is an absolute path, otherwise `below_home` in $HOME (XDG
+/// Base Directory Specification 0.8); nullopt if HOME is not set either.
 std::optional<std::string> user_folder(const char* variable, const char* below_home);
 
 } // namespace shankline

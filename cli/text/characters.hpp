@@ -1,4 +1,4 @@
-// What kind of character stands in a text in UTF-8; the same in every locale.
+// Classes of characters in a UTF-8 text; the same in every locale.
 #pragma once
 
 #include "export/lettering/code_point.hpp"

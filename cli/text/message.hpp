@@ -1,5 +1,4 @@
-// What the reader of a file has to say to the fitter: where, what is wrong, what is allowed, what
-// to do next.
+// A message about a file for the fitter: where, what is wrong, what is allowed, what to do next.
 #pragma once
 
 #include "geometry/order/finding.hpp"

@@ -27,7 +27,7 @@ std::string quantity_text(double value, Quantity quantity);
 
 /// "160 to 330 mm"
 std::string range_text(double least, double most, Quantity quantity);
-/// The same of what a reading may be.
+/// The range that a reading may have, as text.
 std::string range_text(const ReadingGuide& guide);
 
 } // namespace shankline

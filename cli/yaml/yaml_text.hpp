@@ -10,8 +10,9 @@ namespace shankline {
 /// A text behind its key, on one line: as it is where that reads back, else in quotation marks.
 std::string yaml_scalar(std::string_view text);
 
-/// What stands behind the colon of a key that may hold many lines: a block of indented lines where
-/// that reads back, else quotation marks on the same line. With the line end.
+/// Returns the text to write behind the colon of a key that may hold many lines, with the line end:
+/// a block of indented lines if that reads back as the same text, otherwise the text in quotation
+/// marks on the same line.
 std::string yaml_text(std::string_view text);
 
 } // namespace shankline
