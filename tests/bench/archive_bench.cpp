@@ -54,7 +54,7 @@ const Large& large() {
   return archive;
 }
 
-/// The same row by the same index with nothing around it.
+/// Looks up the same row in the same index, without the archive's code around it.
 class BareIndex {
 public:
   explicit BareIndex(const std::string& path) {

@@ -65,7 +65,7 @@ private:
   std::optional<Reading> reading(const char* key) {
     if (!draw_.chance(0.6)) return {};
     const ReadingGuide& guide = *reading_guide(key);
-    // As the reader turns degrees into radians, to the last bit.
+    // Turns degrees into radians with the reader's own expression, so that the last bit agrees.
     const auto in_order = [&](double value) {
       return guide.quantity == Quantity::angle ? value * std::numbers::pi / 180 : value;
     };

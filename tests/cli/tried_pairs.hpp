@@ -47,7 +47,7 @@ inline ArchiveEntry tried_cut(const CutWords& words = {}) {
                         R"("right":null}})";
   entry.body.drawing = "drawn";
   entry.body.sheets = std::string(64, 'a');
-  // The same salt each time, so that the same words are the same entry.
+  // One salt for all, so that equal words make equal entries.
   head.salt = std::string(32, 'a');
   seal(entry);
   return entry;

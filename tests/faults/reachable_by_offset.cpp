@@ -1,4 +1,4 @@
-// What the leak checker takes for lost, linked into the program where it is watched.
+// Tells the leak checker which blocks are not lost; linked into the program where it is watched.
 extern "C" {
 
 #define SHANKLINE_SEEN __attribute__((visibility("default")))
@@ -10,7 +10,7 @@ const char* __lsan_default_suppressions() {
   return "leak:libfontconfig\n";
 }
 
-/// What the program says is compared to the letter.
+/// Tests compare the program's output to the letter.
 const char* __lsan_default_options() {
   return "print_suppressions=0";
 }

@@ -1,6 +1,7 @@
-// What an archived entry holds, by the first byte: a drawing as it is stored or before it is
-// deflated, an outcome, options and two solutions in JSON, or texts that must come out of a bundle
-// as they went in. A bundle's digests fit whatever somebody made up, so all of it may be hostile.
+// Feeds the readers of an archived entry, chosen by the first byte: a drawing as it is stored or
+// before it is deflated, an outcome, options and two solutions in JSON, or texts that must come out
+// of a bundle as they went in. A bundle's digests fit whatever somebody made up, so all of it may
+// be hostile.
 #include "cli/archive/archive_bundle.hpp"
 #include "cli/archive/archive_drawing.hpp"
 #include "cli/archive/archive_json.hpp"
@@ -61,7 +62,7 @@ void try_json(std::string_view text) {
   (void)entry_json(head, &entry.body, {});
 }
 
-/// Nothing but what the reader of orders lets through.
+/// Returns true if the order reader would let this text through.
 bool is_order_text(std::string_view text) {
   const std::string plain = with_plain_line_ends(text);
   return !refuse_characters(plain, CharacterPlaces(plain));

@@ -25,7 +25,7 @@ private:
   std::mt19937_64 engine_;
 };
 
-/// What a survey of feet gives of one person, mm.
+/// Sizes of one person in a survey of feet, mm.
 struct FootSize {
   double length;
   double ball_length;
@@ -57,8 +57,8 @@ void add_drawn_sides(Draw& draw, FootOrder& order, Pose pose);
 /// practice, no source).
 void add_drawn_work(Draw& draw, FootOrder& order);
 
-/// As drawn_order, with sides on every foot. The sides have a generator of their own, so that the
-/// rest is what drawn_order draws.
+/// Like drawn_order, with sides on every foot. The sides have a generator of their own, so that all
+/// other values are those of drawn_order.
 Order drawn_order_with_sides(Draw& draw, Draw& sides, Population population = Population::women);
 
 /// A foot of a known size on one side only.

@@ -56,7 +56,7 @@ struct CaseFile {
 /// run.
 CaseFile parse_case(std::string_view text, const std::string& name);
 
-/// What parse_case reads back to the same; without blocks that are empty.
+/// The text that parse_case reads back as the same case; without empty blocks.
 std::string written_case(const CaseFile& file);
 
 /// A program's own words as an expected block that stands for exactly them.

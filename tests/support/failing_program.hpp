@@ -20,10 +20,10 @@ struct FailingCall {
 Finished run_failing(const std::vector<std::string>& words, Surroundings there,
                      const FailingCall& failing);
 
-/// The same with nothing failing: how often each call was made.
+/// Runs the program without a failure and counts how often it makes each call.
 std::map<std::string, long> count_calls(const std::vector<std::string>& words, Surroundings there);
 
-/// Of that many calls at most `most`, evenly spread, the first and the last among them.
+/// Chooses at most `most` of `count` calls, evenly spread, with the first and the last.
 std::vector<long> spread(long count, long most);
 
 } // namespace shankline::tests

@@ -192,7 +192,7 @@ private:
     throw std::runtime_error("an array without an end");
   }
 
-  /// Of marked content only; nothing in it draws.
+  /// Skips the dictionary of marked content; it draws nothing.
   Operand dictionary() {
     const std::size_t end = text_.find(">>", at_);
     if (end == std::string_view::npos) throw std::runtime_error("a dictionary without an end");

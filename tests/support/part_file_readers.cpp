@@ -147,7 +147,7 @@ struct Group {
   std::string value;
 };
 
-/// What follows a 0 group, up to the next.
+/// The groups after a 0 group, up to the next one.
 struct Record {
   std::string name;
   std::vector<Group> groups;

@@ -39,7 +39,8 @@ public:
   std::string refusal(const std::string& database, const std::string& sql,
                       const std::string& role) const;
 
-  /// As if the machine had lost its power, but for what the system holds for the disk.
+  /// Stops it like a loss of power, except that the system still writes its own buffers to the
+  /// disk.
   void stop_at_once();
   /// Returns when it lets somebody in.
   void start();

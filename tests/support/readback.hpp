@@ -55,7 +55,8 @@ struct PaperPage {
   std::vector<PaperStroke> strokes;
   std::vector<PaperFill> fills;
   std::vector<TextRun> texts;
-  /// What a printer could take amiss: a q without Q, a path left open, a rotated or cropped page.
+  /// Faults that could confuse a printer: a q without Q, a path left open, a rotated or cropped
+  /// page.
   std::vector<std::string> faults;
 };
 
@@ -75,7 +76,7 @@ PaperPage read_content(std::string_view operators);
 /// By width, grey and dash alone; none when no style is drawn so.
 std::optional<LineKind> kind_of(const PaperStroke& stroke);
 
-/// What must hold on every sheet.
+/// Rules that every sheet must keep.
 struct PaperRules {
   double within = 0.01;        ///< of a line that is read back from the line that was solved
   double paper_within = 0.001; ///< of the page's width and height

@@ -1,5 +1,5 @@
-// What every store of the archive promises, tried through the interface alone. A new store joins
-// the list at the end with a type that makes it.
+// Every store of the archive keeps the same promises; tried through the interface alone. A new
+// store joins the list at the end with a type that makes it.
 #include "cli/archive/archive_any_store.hpp"
 #include "cli/archive/archive_audit.hpp"
 #include "cli/archive/archive_bundle.hpp"

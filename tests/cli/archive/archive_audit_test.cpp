@@ -251,7 +251,7 @@ TEST_F(ArchiveAudit, NewEntriesAreNotHungOntoABrokenChain) {
   EXPECT_EQ(store.end().id, 12);
 }
 
-// What the digests do not cover is held otherwise.
+// Fields that the digests do not cover are checked in another way.
 TEST_F(ArchiveAudit, TurnsAndForgottenEntriesAreVerifiedWhenRead) {
   {
     ArchiveStore store(path.string(), ArchiveUse::write);
@@ -280,7 +280,7 @@ TEST_F(ArchiveAudit, TurnsAndForgottenEntriesAreVerifiedWhenRead) {
   }
 }
 
-// What is read is never wrong: a changed entry is reported by every way that leads to it.
+// A changed entry is never read as a good one: every way that leads to it reports it.
 TEST_F(ArchiveAudit, ChangedEntriesAreReportedWhenRead) {
   tamper(path, unguarded +
                    "UPDATE entries SET summary = 'left 1 off' WHERE id = 11;"

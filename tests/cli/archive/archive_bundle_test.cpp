@@ -63,7 +63,7 @@ protected:
     write_file(scratch.path() / "bundle.yaml", text);
     return read_bundle(into, (scratch.path() / "bundle.yaml").string());
   }
-  /// What is said of a bundle that is refused; the archive must be as it was.
+  /// Returns the message about a refused bundle; the archive must stay as it was.
   std::string refused(ArchiveStore& into, const std::string& text) {
     const ChainEnd before = into.end();
     std::string said;

@@ -60,7 +60,7 @@ protected:
   bool has_output() const { return GetParam().output[0] != '\0'; }
   fs::path output() const { return here() / GetParam().output; }
 
-  /// As it was before the verb was first run.
+  /// Puts everything back as it was before the verb first ran.
   Surroundings anew() const {
     fs::remove_all(here());
     fs::copy(kept(), here());
@@ -86,7 +86,8 @@ protected:
     return names;
   }
 
-  /// What the archive holds; opening it also takes up what a failed run left beside it.
+  /// The end of the archive's chain. Opening the archive also recovers files that a failed run left
+  /// beside it.
   ChainEnd sound_end(const std::string& fail) const {
     if (!fs::exists(archive()) || fs::file_size(archive()) == 0) return {};
     ArchiveStore store(archive().string(), ArchiveUse::write);
@@ -101,7 +102,7 @@ protected:
     const std::string fail = failing.words() + "\n" + finished.err;
     const bool done = finished.exit_code == 0;
     if (!done) {
-      // What cannot be opened or read as a bundle or an order is missing input.
+      // A bundle or an order that cannot be opened or read counts as missing input.
       const bool input = failing.call == "open" || failing.call == "read";
       EXPECT_TRUE(finished.exit_code == 3 || (input && finished.exit_code == 1))
           << finished.exit_code << " " << fail;

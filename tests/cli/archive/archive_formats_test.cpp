@@ -30,7 +30,7 @@ protected:
     return file.string();
   }
 
-  /// What must hold of it, wherever it is.
+  /// Checks the promises for an entry of an older format, at any place.
   void expect_kept_and_not_learned_from(const std::string& place) {
     const auto at = [&](std::vector<std::string> words) {
       words.insert(words.end(), {"--archive", place});

@@ -225,7 +225,7 @@ TEST_F(ArchiveHarm, LockedByAnotherWriterIsSaidInWords) {
   EXPECT_EQ(store.add(drawn_cut("M-07", 2)).id, 2);
 }
 
-/// As somebody without rights; root has all of them.
+/// Runs as a user without rights; root has all of them.
 int as_nobody(const std::function<int()>& work) {
   return in_child([&] {
     if (getuid() == 0 && (setgroups(0, nullptr) != 0 || setgid(65534) != 0 || setuid(65534) != 0))

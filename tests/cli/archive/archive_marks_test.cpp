@@ -1,5 +1,5 @@
-// What an archive of an earlier version holds of marks that turn the direction of writing is shown
-// without them, and kept as it is.
+// An archive of an earlier version may hold marks that turn the direction of writing: they are
+// kept, and not shown.
 #include "cli/archive/archive_bundle.hpp"
 #include "tests/cli/archive_drawn.hpp"
 #include "tests/support/places.hpp"

@@ -363,7 +363,7 @@ double median_of(int times, const std::function<void(int)>& work) {
 double append_to_insert(const std::string& settings) {
   PrivateServer server(settings);
   const PreparedDatabase database(server);
-  // The same columns and indexes, without a chain, guards or digests.
+  // A table with the same columns and indexes, but without a chain, guards or digests.
   database.ask("CREATE TABLE public.plain(LIKE shankline.entries INCLUDING ALL); "
                "CREATE TABLE public.plain_bodies(LIKE shankline.bodies INCLUDING ALL)");
   ServerConnection connection(database.address(), std::chrono::seconds(10));

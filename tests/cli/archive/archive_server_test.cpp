@@ -214,7 +214,7 @@ TEST_F(ServerArchive, MovedArchiveReadsTheSame) {
     EXPECT_EQ(a.exit_code, b.exit_code) << words[0];
   }
   EXPECT_EQ(archive({"reprint", "1", "-o", "again.pdf"}).exit_code, 0);
-  // And back again into a file.
+  // The entries also move back into a file.
   const std::string back = (scratch.path() / "back.sqlite").string();
   ASSERT_EQ(run({"archive", "move", database.address(), back}).exit_code, 0);
   EXPECT_EQ(run({"archive", "audit", "--archive", back}).out, archive({"audit"}).out);
@@ -371,7 +371,7 @@ TEST_F(ServerArchive, BenchCannotChangeOrTakeOutAnything) {
   EXPECT_EQ(store->end(), end);
   EXPECT_TRUE(audit(*database.open(), end.hash).clean());
   EXPECT_EQ(audit(*database.open()).end, end);
-  // And by the program's own verbs.
+  // The program's own verbs are refused too.
   EXPECT_EQ(archive({"forget", "M-07", "--yes"}, bench).exit_code, 3);
   EXPECT_EQ(archive({"note", "1", "--foot", "left", "--gap", "1"}, reader).exit_code, 3);
   EXPECT_EQ(archive({"save", plain}, reader).exit_code, 3);
@@ -628,12 +628,12 @@ TEST_F(ServerArchive, EveryLaterVerbSendsFirstAndNothingTwice) {
   EXPECT_NE(listed.out.find("M-07"), std::string::npos) << listed.out;
   EXPECT_EQ(listed.err, "sent 1 entry from the outbox\n");
   EXPECT_TRUE(outbox().empty());
-  // As if it had been killed between the server's answer and taking it out.
+  // This is the state after a kill between the server's answer and the removal from the outbox.
   write_file(file, bytes);
   EXPECT_EQ(archive({"send"}, bench).exit_code, 0);
   EXPECT_TRUE(outbox().empty());
   EXPECT_EQ(database.open()->end().id, 1);
-  // What is no entry stays where it is, and is said.
+  // A file that is not an entry stays in the outbox, and is reported.
   write_file(file, bytes.substr(0, bytes.size() / 2));
   const Finished spoilt = archive({"send"}, bench);
   EXPECT_EQ(spoilt.exit_code, 3);

@@ -17,7 +17,7 @@ protected:
     words.insert(words.begin(), {"next", plain, "--foot", "left"});
     return run(std::move(words));
   }
-  /// What the archive has of the entry: {"cut_off": 55.5, "seen": "good", ...} for each note.
+  /// The outcomes in the archive's notes on the entry: {"cut_off": 55.5, "seen": "good", ...}.
   std::vector<json> outcomes() const {
     std::vector<json> all;
     const json entry = json::parse(archive({"show", "1", "--json"}).out);

@@ -1,5 +1,5 @@
-// What was measured on a worn or a made pair: whatever happens to the file, the reader answers, and
-// says where when the answer is no.
+// Files of measurements of a worn or a made pair: whatever happens to the file, the reader answers,
+// and names the place of a fault.
 #include "cli/bench_files/measured_reader.hpp"
 #include "cli/bench_files/worn_reader.hpp"
 #include "cli/order_file/order_reader.hpp"

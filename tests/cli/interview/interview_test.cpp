@@ -74,7 +74,7 @@ ReadOrder read_whole(const std::string& text) {
   return read;
 }
 
-/// What a resumed interview begins with, by way of its file.
+/// The state that a resumed interview begins with, after a way through its file.
 InterviewState through_file(const InterviewState& state) {
   const std::string text = unfinished_text(state, "order.yaml");
   auto read = read_unfinished(text, "order.yaml.unfinished");
@@ -443,7 +443,7 @@ TEST(UnfinishedInterview, ChangedByHandIsTakenAsItIsOrRefused) {
   const auto begun = read_unfinished(without, "f");
   ASSERT_TRUE(std::holds_alternative<InterviewState>(begun));
   EXPECT_TRUE(std::get<InterviewState>(begun).settled.empty());
-  // What the file says is offered, so that Enter alone goes on.
+  // The file's own values are offered, so that Enter alone goes on.
   EXPECT_NE(tell({""}, std::get<InterviewState>(begun)).said.find("dancer [M-07]> "),
             std::string::npos);
   text.replace(text.find("M-07"), 4, "[[");

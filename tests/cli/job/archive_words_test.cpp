@@ -1,4 +1,4 @@
-// What the archive says of two entries.
+// The archive's words about two entries.
 #include "cli/job/archive_words.hpp"
 
 #include <gtest/gtest.h>

@@ -135,7 +135,7 @@ protected:
     return run_shell("'" + places::program + "' " + arguments, there_);
   }
 
-  /// The same on a terminal of its own; both streams in `out`.
+  /// Runs it on a terminal of its own; `out` holds both streams.
   Finished on_terminal(const std::string& arguments) const {
     return run_shell("script -qec \"stty cols 100; '" + places::program + "' " + arguments +
                          "\" /dev/null",

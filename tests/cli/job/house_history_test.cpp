@@ -1,5 +1,5 @@
-// What an archive says of tries, as records to learn from: every word in its place, and the same
-// from every store and in every order of adding.
+// An archive's notes about tries become records to learn from: every word in its place, and the
+// same from every store and in every order of adding.
 #include "cli/job/house_history.hpp"
 
 #include "cli/archive/archive_server.hpp"

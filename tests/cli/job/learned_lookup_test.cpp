@@ -61,7 +61,7 @@ protected:
   static std::optional<LearnedLine> line(const Order& order) {
     return std::get<LearnedRule>(order.left->alterations.shank->rule).line;
   }
-  /// What is wrong with the one foot that asks.
+  /// The error about the one foot that asks.
   std::string refusal() {
     Order order = read_asking();
     const Order before = order;

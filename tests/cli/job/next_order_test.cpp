@@ -251,7 +251,7 @@ TEST_F(NextOrderTest, EveryDrawnOrderReadsBackAndSolvesAsBefore) {
     EXPECT_EQ(after.order.date, "2026-12-01");
     Order same_day = after.order;
     same_day.date = order.date;
-    // What stands in the text is rounded to a millionth once.
+    // Figures in the text are rounded to a millionth once.
     EXPECT_EQ(order_file_text(same_day), cut.body.order) << made.text;
     ASSERT_TRUE(made.text.starts_with("# from entry 1 of 2024-02-29, ")) << made.text;
     EXPECT_NE(made.text.find("older than a year: measure again"), std::string::npos) << made.text;

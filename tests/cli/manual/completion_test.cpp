@@ -30,7 +30,7 @@ protected:
     return lines;
   }
 
-  /// What bash offers for the last of these words.
+  /// The words that bash offers for the last of these words.
   std::set<std::string> in_bash(const std::string& words) const {
     const Finished said = run({"bash", "--norc", "-c",
                                "source made/bash; COMP_WORDS=(" + words +
@@ -42,7 +42,7 @@ protected:
     return lines_of(said.out);
   }
 
-  /// What fish offers, without the descriptions.
+  /// The words that fish offers, without the descriptions.
   std::set<std::string> in_fish(const std::string& line) const {
     Surroundings there = there_;
     there.environment["HOME"] = scratch_.path().string();

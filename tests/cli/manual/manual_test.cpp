@@ -102,7 +102,7 @@ public:
       return;
     }
     const Finished done = run_shell(with_server(command), there_);
-    // What was measured on a made pair decides how accept ends.
+    // The measurements of a made pair decide with which code accept ends.
     const bool judged = command.find(" accept ") != std::string::npos && done.exit_code >= 4;
     EXPECT_TRUE(done.exit_code == 0 || judged) << command << "\n" << done.err;
     const bool into_a_file = command.find(" > ") != std::string::npos;

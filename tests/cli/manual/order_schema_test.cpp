@@ -101,8 +101,8 @@ struct Slip {
   const char* instead;
 };
 
-/// Not among them, since a schema cannot see it: a figure with a unit that is too large, a yarn's
-/// count, what is written in a text.
+/// The list leaves out slips that a schema cannot see: a figure too large for its unit, a yarn's
+/// count, the words of a text.
 const std::vector<Slip>& slips() {
   static const std::vector<Slip> all{
       {"another key", std::regex("^( +)([a-z_]+):"), "$1$2x:"},

@@ -345,7 +345,7 @@ TEST(OrderReader, ReadsTheOtherKeysOfTheHead) {
   EXPECT_EQ(read_good(sketch_with("pose: pointed", "pose: in_shoe")).order.pose, Pose::in_shoe);
 }
 
-// What holds for both feet, and what one foot overrides.
+// Values for both feet, and values of one foot that override them.
 
 TEST(OrderParts, DirectKeysAndBothMeanTheSame) {
   for (const char* feet : {"  fold: 5\n", "  both: {fold: 5}\n"}) {
@@ -442,7 +442,7 @@ TEST(OrderParts, TheStretchOfACottonDrawstringIsACaution) {
   }
 }
 
-// What is refused, where, and with which words.
+// Values that are refused: where, and with which words.
 
 struct Wrong {
   std::string text;

@@ -87,7 +87,7 @@ TEST_F(OrderText, ASocketIsNoOrder) {
   ::close(socket);
 }
 
-// What the child saw; it must not be root, whom permissions do not stop.
+// The child's result; the child must not be root, whom permissions do not stop.
 enum ChildSaw { refused_in_words = 0, read_it = 10, other_words = 11, still_root = 12 };
 
 ChildSaw read_as_nobody(const std::string& file) {

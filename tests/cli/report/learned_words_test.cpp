@@ -1,4 +1,5 @@
-// What a house has learned, said: named where it is sure, flagged where it is doubtful.
+// A house's learned figures in words: named where they are certain, flagged where they are
+// doubtful.
 #include "cli/report/learned_words.hpp"
 
 #include "cli/report/learned_json.hpp"

@@ -1,4 +1,4 @@
-// What the terminal says about one order.
+// The terminal's report about one order.
 #include "cli/report/report.hpp"
 
 #include "geometry/breaking/pair_contact.hpp"

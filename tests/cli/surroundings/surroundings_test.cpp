@@ -142,7 +142,7 @@ TEST_F(Planted, ALinkThatMayNotBeFollowedIsNoFreePlace) {
   }
 }
 
-/// What the tool keeps for itself has one name and is a file.
+/// A file that the tool keeps for itself has one name and is no link.
 class PrinterLink : public Surrounded {
 protected:
   static constexpr const char* measured = "printer desk --measured 160,213.4,266.8,266.8";

@@ -25,7 +25,7 @@ std::string replaced(std::string text, std::string_view what, std::string_view w
   return text;
 }
 
-/// The same for every case: a home of its own, no terminal, no colour, no place, no date.
+/// Every case runs alike: a home of its own, no terminal, no colour, no place, no date.
 Surroundings surroundings_in(const fs::path& scratch) {
   const char* const path = std::getenv("PATH");
   Surroundings surroundings;

@@ -27,7 +27,7 @@ public:
 
   bool is_whole() const { return whole_; }
   bool has(const std::string& table) const { return tables_.count(table) == 1; }
-  /// Of a table, high byte first.
+  /// Reads a number of a table, high byte first.
   std::size_t number(const std::string& table, std::size_t at, int size) const {
     return number(tables_.at(table).first + at, size);
   }

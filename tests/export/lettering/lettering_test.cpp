@@ -18,7 +18,7 @@
 namespace shankline::tests::lettering_test {
 namespace {
 
-// Of the packages that .cmake/setup.sh installs for the tests.
+// These faces come from the packages that .cmake/setup.sh installs for the tests.
 const std::string sans = "/usr/share/fonts/truetype/dejavu/DejaVuSans.ttf";
 const std::string sans_bold = "/usr/share/fonts/truetype/dejavu/DejaVuSans-Bold.ttf";
 const std::string gothic = "/usr/share/fonts/truetype/vlgothic/VL-Gothic-Regular.ttf";

@@ -7,7 +7,7 @@
 namespace shankline::tests::winansi_test {
 namespace {
 
-/// What a page shows of the words where there are no faces but the base face.
+/// The words as a page shows them if there are no faces but the base face.
 std::string shown(const std::string& words) {
   std::string bytes;
   for (const LetterRun& run : letter_runs(words, {}))

@@ -1,4 +1,5 @@
-// What the pages tell a hand to do: what the order asks for and nothing else, on every page alike.
+// Instructions on the pages: those for the work that the order asks for and no others, alike on
+// every page.
 #include "export/sets/order_sheets.hpp"
 #include "export/templates/board_sheet.hpp"
 #include "export/templates/side_lines.hpp"

@@ -131,7 +131,7 @@ protected:
 TEST_P(SamplePartFiles, HoldTheSolvedLines) {
   const Finished finished = cut(scratch_.path());
   ASSERT_EQ(finished.exit_code, 0) << finished.err;
-  // Of paper that takes every part in one piece: the files hold whole parts whatever the sheets do.
+  // A3 takes every part in one piece; the part files hold whole parts on any paper.
   const Finished whole =
       run({places::program, "check", places::samples + "/" + GetParam() + ".yaml", "--paper", "a3",
            "--lines"});
@@ -337,7 +337,7 @@ TEST(PartDrawing, HasTheBigToeSideRightOnTheLeftFoot) {
       EXPECT_LT(heel.y, part.lines[0].points[0].y);
       EXPECT_NEAR(heel.x, cut[0].x + (foot == FootSide::left ? -30 : 30), 1e-4);
     }
-    // And each is the other's mirror image, within its own sheet.
+    // Each is the other's mirror image, within its own sheet.
     const ReadPart left = read(FootSide::left, svg);
     const ReadPart right = read(FootSide::right, svg);
     for (std::size_t i = 0; i < 2; ++i)

@@ -81,7 +81,7 @@ std::string one_decimal(const nlohmann::json& number) {
 std::vector<std::string> on_board_page(const nlohmann::json& foot) {
   std::vector<std::string> wanted{"HEEL END", "CUT OFF", "little-toe side", "big-toe side"};
   const auto& board = foot.at("trim").at("board");
-  // What comes off is rounded down to a half millimetre.
+  // A length to cut off is rounded down to a half millimetre.
   const auto off = [](const nlohmann::json& number) {
     return one_decimal(std::floor(2 * number.get<double>() + 1e-6) / 2);
   };

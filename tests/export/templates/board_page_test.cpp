@@ -179,7 +179,7 @@ TEST(BoardPageWords, TheKnifeGoesOnTheHeelSideOfTheFirstCut) {
   EXPECT_NE(words_of_board(worked_order()).find("1 FIRST knife on this side"), std::string::npos);
 }
 
-// Of a layered board only the layers that were cut end at the line: their end is what is bevelled.
+// If a board has layers, only the layers that are cut end at the line: their end is bevelled.
 TEST(BoardPageWords, OnlyTheCutLayersAreBevelledAndLifted) {
   Order order = worked_order();
   order.left->shoe.board.layers = 3;

@@ -67,7 +67,7 @@ TEST(ThinnedBoard, AlsoWithoutACutHasAPageWithBothLines) {
               {"cut off", "CUT OFF", "1 FIRST", "STOP"});
 }
 
-// Of the width that the outline has there: 45 at 22 and 33 at 96 were measured.
+// The width is the outline's own there: 45 at 22 and 33 at 96 were measured.
 TEST(ThinnedBoard, ItsLinesGoFromEdgeToEdge) {
   Order order = thinned_order(false);
   order.left->alterations.thinned->from = 22;

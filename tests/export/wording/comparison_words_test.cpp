@@ -28,7 +28,7 @@ TEST(ComparisonWords, DifferenceIsThatOfTheFiguresShown) {
   EXPECT_TRUE(difference_words(figure).starts_with("+7.0 ")) << difference_words(figure);
   EXPECT_TRUE(
       difference_words(compared(54.54, 61.46, 0, Verdict::differs)).starts_with("\u22127.0 "));
-  // And none where none is seen, in either direction.
+  // A difference that rounds to 0.0 has no direction.
   EXPECT_TRUE(
       difference_words(compared(0.16, 0.24, 1, Verdict::not_told_apart)).starts_with("0.0 "));
   const ComparedFigure share =

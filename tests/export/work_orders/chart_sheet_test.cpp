@@ -92,7 +92,7 @@ TEST_F(ChartSheet, DrawsTheStopBandWithItsNameAndNoGainInIt) {
     left = std::min(left, line.points[0].x);
     right = std::max(right, line.points[0].x);
   }
-  // As wide as the band on the board, on the chart's own scale.
+  // The band is as wide as on the board, in the chart's own scale.
   const double scale =
       (strokes(LineKind::final_cut)[0].points[0].x - strokes(LineKind::first_cut)[0].points[0].x) /
       (trim().final_cut.centre - trim().first_cut->centre);

@@ -312,7 +312,7 @@ TEST(BoardOutline, RefusesStationsThatDoNotRiseInsideTheBoard) {
   EXPECT_THROW(BoardOutline({{22, 16, 16}, {230, 22, 22}}, 220), std::invalid_argument);
 }
 
-// What a user gets.
+// Boards by way of check_board, as a user meets them.
 
 Board bench_readings() {
   Board board;
@@ -412,7 +412,8 @@ TEST(CheckBoard, RefusesNumbersThatAreNone) {
   }
 }
 
-// Of a board in the shoe no length holds them back, and to draw them would take for ever.
+// A board that is in the shoe has no length to limit these sizes, and drawing them would take
+// forever.
 TEST(CheckBoard, RefusesSizesThatNoBoardHas) {
   for (const double size : {400.0, 1e12, 1e300}) {
     Board board = bench_readings();

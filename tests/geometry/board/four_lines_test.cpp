@@ -468,7 +468,7 @@ TEST(FourLines, LieInTheirOrderForEveryRule) {
         std::max((solution.left->frames.on_board(trim.window.to) - trim.doubt.stop.expanded()).mm(),
                  1e-9),
         1e-6);
-    // Nothing lies past the near edge without the word, and nothing past the stop line with it.
+    // No line lies past the near edge without the word, and no line past the stop line with it.
     if (!in_band) {
       ASSERT_LE(trim.final_cut.centre, trim.stop_from.centre + 1e-9);
       ASSERT_LE(trim.limit(), trim.stop_from.centre + 1e-9);

@@ -284,7 +284,7 @@ TEST(TrimDoubt, MarkAndKeptFractionCarryTheirOwnTermsOnly) {
   const Doubted keep = worked(order);
   EXPECT_NEAR(keep.doubt.board.value, 55, 1e-12);
   EXPECT_NEAR(std::pow(keep.doubt.board.u, 2), reading(1) / 16 + 0.25, 1e-6);
-  // But where that lies on the foot is as doubtful as ever.
+  // The line's place on the foot stays as doubtful as before.
   EXPECT_NEAR(std::pow(mark.doubt.station.u, 2), reading(1) + reading(3) + reading(1.5) + 0.75,
               1e-6);
   EXPECT_GT(mark.doubt.past_tuck.u, mark.doubt.station.u);
@@ -429,7 +429,7 @@ TEST(TrimDoubt, FeetShareReaderAndPrinter) {
   const Uncertain apart =
       difference(left.doubt.board, left.doubt.sources, right.doubt.board, right.doubt.sources);
   EXPECT_NEAR(apart.value, 0, 1e-12);
-  // Of each foot only fresh readings, laying flat, tracing and knife remain.
+  // Each foot keeps only its fresh readings, laying flat, tracing and knife.
   const auto fresh = [](double h) { return (1 + h * h) / 3; };
   EXPECT_NEAR(apart.u * apart.u, 2 * (fresh(3) + fresh(3) + fresh(1.5) + 0.75 + 0.5 / 3), 1e-6);
   EXPECT_LT(apart.u, std::hypot(left.doubt.board.u, right.doubt.board.u));
@@ -438,7 +438,7 @@ TEST(TrimDoubt, FeetShareReaderAndPrinter) {
 
 // ---- First order against drawing ---------------------------------------------------------------
 
-/// The same inputs with every u taken as known.
+/// Returns the same inputs, with every u taken as known.
 Inputs all_known(const Inputs& inputs) {
   Inputs sure;
   for (Source source : inputs.sources()) {

@@ -85,7 +85,7 @@ TEST(BoardStiffness, LargeDeflectionTable) {
     EXPECT_NEAR(line.shortening, t.shortening, 1e-7);
     // Exact: what the weight's lever is, the clamp carries.
     EXPECT_NEAR(line.clamp_moment / row.load, 1 - t.shortening, 1e-7);
-    // And back: L = 120, the weight in grams.
+    // The reverse: L = 120, the weight in grams.
     const double grams = row.load * 50000 / (120.0 * 120.0) / newtons_per_gram;
     EXPECT_NEAR(stiffness(row.across * 120, grams, 120), 50000, 50000 * 1e-4);
   }

@@ -598,7 +598,7 @@ Called called_different(int repeats, int wanted, bool mark_made, std::uint64_t s
     const SolvedFoot right{order, *order.right, *solution.right, nullptr, {}};
     std::vector<FigureGroup> a{knife_figures(left), reading_figures(left)};
     std::vector<FigureGroup> b{knife_figures(right), reading_figures(right)};
-    // What is cut is off by more than the readings: paper, tracing, knife, a curve laid flat.
+    // A cut has larger errors than the readings: paper, tracing, knife, a curve laid flat.
     if (mark_made)
       for (auto* groups : {&a, &b})
         for (DoubtedFigure& figure : groups->front().figures)

@@ -1,4 +1,4 @@
-// What of an order is measured on the made pair, and how a pair is judged.
+// The sizes of an order that are measured on the made pair, and the verdict on a pair.
 #include "geometry/fitting/acceptance_lines.hpp"
 
 #include "tests/geometry/worked_order.hpp"

@@ -137,7 +137,7 @@ TEST(Acceptance, FalseVerdictsAtTheLimitAreRare) {
   EXPECT_GE(judged, 14);
 }
 
-// The same: a value measured exactly at the limit conforms with probability one half.
+// A value measured exactly at the limit conforms with probability one half.
 TEST(Acceptance, MeasuredAtTheLimitIsNotDecided) {
   for (const double U : {0.01, 0.4, 1.1}) {
     EXPECT_EQ(judge(*cut_off.most, U, cut_off), Acceptance::not_decided) << U;

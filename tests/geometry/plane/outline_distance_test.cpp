@@ -42,8 +42,8 @@ Polygon moved(Polygon polygon, double x, double y) {
   return polygon;
 }
 
-/// What both cover, as a signed sum over pairs of edges of the area under both: no edge is sorted
-/// or crossed with another one in the plane.
+/// Area that both polygons cover, as a signed sum over pairs of edges of the area under both: no
+/// edge is sorted or crossed with another one in the plane.
 double shared_area(const Polygon& a, const Polygon& b) {
   double low = 1e9;
   for (const Polygon* polygon : {&a, &b})

@@ -31,8 +31,8 @@ Measures by_parameter(double a, double b, double exponent) {
   return {4 * quarter_length, 4 * quarter_area};
 }
 
-/// The same from heights over x. The curve is its own mirror image about x/a = y/b, so the half up
-/// to the diagonal, where it is flat, gives both.
+/// Measures the curve from heights over x. The curve is its own mirror image about x/a = y/b, so
+/// the half up to the diagonal, where it is flat, gives both.
 Measures by_height(double a, double b, double exponent) {
   constexpr int strips = 200000;
   const double diagonal = std::pow(0.5, 1 / exponent);

@@ -578,7 +578,8 @@ TEST(SolveSides, KeepHeightNamesTheLargestDepthThatFits) {
     const Finding error = refused(order);
     EXPECT_EQ(error.key,
               medial ? "alterations.left.sides.medial" : "alterations.left.sides.lateral");
-    // What 14 would leave, and the most that leaves 30, by halving.
+    // The least height that a depth leaves, for a depth of 14 and, by halving, for the largest that
+    // leaves 30.
     const Worked worked(order);
     const auto left_by = [&](double d) {
       double least = 1e9;
@@ -602,7 +603,7 @@ TEST(SolveSides, KeepHeightNamesTheLargestDepthThatFits) {
     EXPECT_TRUE(solved(order));
     depth = named + 0.2;
     refused(order);
-    // And a smaller keep, as the advice has it, allows what was wished.
+    // A smaller keep, as the advice says, allows the depth that was wished.
     depth = 14;
     wish.keep = std::floor(left_by(14) * 10) / 10;
     EXPECT_TRUE(solved(order));
@@ -783,7 +784,7 @@ TEST(SolveSides, BoardInTheShoeWantsWidthsUpToTheWing) {
   const auto sides = solved(order);
   const auto loose = solved(worked_sides());
   ASSERT_TRUE(sides && loose);
-  // What lies ahead of the last width plays no part.
+  // The board ahead of the last width has no effect.
   EXPECT_NEAR(sides->medial.finished_length, loose->medial.finished_length, 1e-6);
   EXPECT_NEAR(sides->lateral.uncovered, loose->lateral.uncovered, 1e-6);
 }

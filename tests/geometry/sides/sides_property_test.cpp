@@ -175,7 +175,7 @@ std::optional<double> last_number(const std::string& text) {
   return std::strtod(text.c_str() + 6, nullptr);
 }
 
-/// What an error calls the largest depth is taken, and a little more is not.
+/// The largest depth that an error names must be accepted, and a little more must not.
 void expect_largest_depth(FootOrder order, Pose pose, const std::string& foot,
                           Population population, const Finding& error, Tally& tally) {
   const std::string path = "alterations." + foot + ".sides.";
@@ -251,7 +251,7 @@ void look_at(const FootOrder& order, Pose pose, const std::string& foot, Populat
     ++tally.elastic;
   }
 
-  // The same on the other foot; with its sides exchanged, exchanged.
+  // The other foot gives the same result; with its sides exchanged, the result is exchanged.
   const std::string other_foot = foot == "left" ? "right" : "left";
   Findings none;
   if (tally.solved % 2 == 0) {

@@ -112,7 +112,7 @@ TEST(SoleEdge, IsLongerThanTheBoardsEdgeByMarginTimesTurn) {
   on_every_bench([](const Bench& bench, const BoardOutline& outline, Edge edge) {
     const SoleEdge sole = sole_edge(outline, edge, bench.to, margin);
     const SoleEdge wider = sole_edge(outline, edge, bench.to, margin + 4);
-    // The same place of the board on both: where they have turned alike and lie 4 apart.
+    // Find the same place of the board on both: where they have turned alike and lie 4 apart.
     const BruteEdge own = brute_edge(outline, edge, 96, 0);
     const double turn = own.turned(own.length());
     const BruteEdge moved = brute_edge(outline, edge, 96, margin);
@@ -131,7 +131,7 @@ TEST(SoleEdge, TurnIsTheTangentsAngle) {
     int tried = 0;
     for (double t = 0.05; t < *sole.at_station(bench.to); t += 0.61) {
       ASSERT_NEAR(sole.turned(t), brute.turned(t), 2e-4) << t;
-      // And that of the edge's own points.
+      // Compare the slope with that of the edge's own points.
       const double along = 0.05;
       const double dx = sole.station(t + along) - sole.station(t - along);
       const double dy = sole.out(t + along) - sole.out(t - along);

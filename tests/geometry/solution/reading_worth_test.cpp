@@ -1,4 +1,4 @@
-// What a reading is worth, against the closed form of the reach rule and against the doubt of the
+// The worth of a reading, against the closed form of the reach rule and against the doubt of the
 // cut itself.
 #include "geometry/solution/reading_worth.hpp"
 
@@ -58,11 +58,11 @@ TEST(ReadingWorth, TellsWhatLeavingOutCostsAsTheSolverDoes) {
   EXPECT_NEAR(worth->estimate->value, estimated_heel_front(Population::women, 238).value(), 1e-9);
 }
 
-// What stands in for a heel front or a fold is known less well than either as it is drawn here (a
-// `within` of 8 would be worse than the estimate). A fold in the shoe drops out of the cut
-// where the rest was read there: then nothing changes but rounding. Where the break is worked out
-// from the deepest point, another fold or heel front makes it another arch, whose depth tells the
-// break a little better or worse: by 0.013 at most in 6,000 drawn orders.
+// The estimate that replaces a heel front or a fold is less certain than either as it is drawn here
+// (a `within` of 8 would be worse than the estimate). A fold in the shoe drops out of the cut where
+// the rest was read there: then only rounding changes. Where the break is worked out from the
+// deepest point, another fold or heel front makes it another arch, whose depth tells the break a
+// little better or worse: by 0.013 at most in 6,000 drawn orders.
 TEST(ReadingWorth, NeverGainsByLeavingAReadingOut) {
   constexpr double rounding = 1e-6;
   constexpr double another_arch = 0.02;

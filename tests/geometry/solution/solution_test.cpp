@@ -731,8 +731,8 @@ TEST(ImpossibleWish, NoArchHasThisDeepestPoint) {
   const Solution solution = solve(order);
   EXPECT_FALSE(solution.left);
   expect_missing(order, "deepest");
-  // Not all of the way from the heel front (61) to the ball (172): what is printed is what is
-  // solved.
+  // The range does not go all the way from the heel front (61) to the ball (172): the solver
+  // accepts exactly the range that is printed.
   const auto range = deepest_range(172, 61, 12.5);
   ASSERT_TRUE(range);
   const double least = std::ceil(range->least * 10) / 10;

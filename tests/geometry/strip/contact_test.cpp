@@ -72,7 +72,7 @@ TEST(Contact, WorkedCase) {
 }
 
 TEST(Contact, WorkedCaseToTheLastDigit) {
-  // The same program on 1,376 nodes.
+  // Figures of the same program on 1,376 nodes.
   const ContactSolution cut = solved(worked_contact(0.05, 61));
   EXPECT_NEAR(cut.figures.gap, 4.4466, 1e-4);
   EXPECT_NEAR(172 - cut.figures.gap_at, 102.37, 0.01);
@@ -183,7 +183,7 @@ TEST(Contact, WithoutPullTheShapeDoesNotDependOnTheStiffness) {
 }
 
 TEST(Contact, HeelPryIsTheMomentAtTheHeelFront) {
-  // Nothing pulls behind it: the forces' moment there is B (κ + g″).
+  // There is no pull behind this place: the forces' moment there is B (κ + g″).
   Draw draw(41);
   int tried = 0;
   for (int i = 0; i < 300; ++i) {

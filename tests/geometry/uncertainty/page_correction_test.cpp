@@ -13,7 +13,7 @@ double apart(const Point& a, const Point& b) {
   return std::hypot(a.x - b.x, a.y - b.y);
 }
 
-/// What a perfect ruler reads on a sheet from such a printer.
+/// The lengths that a perfect ruler reads on a sheet from such a printer.
 PrintedLengths printed_by(const PageCorrection& printer) {
   const Point a = printer.printed({0, 0});
   const Point b = printer.printed({frame.width, 0});
