@@ -55,10 +55,11 @@ struct SolvedTrim {
   TrimDoubt doubt;                    ///< how sure the rule's line is, and the stop line
   std::vector<RepeatGain> gains;      ///< which reading to take again, the most worth first
 
-  /// How sure the final line is as drawn: the stop line's doubt where it was held at its band.
-  const Uncertain& final_doubt() const { return held_from ? doubt.stop : doubt.board; }
-  /// Where the final line belongs, at 95 %: from its heel side to its toe side, up to the stop
+  /// The doubt of the final line as drawn: that of the stop line if the final line was held at its
   /// band.
+  const Uncertain& final_doubt() const { return held_from ? doubt.stop : doubt.board; }
+  /// The stretch that holds the right final line at 95 %: from its heel side to its toe side, up to
+  /// the stop band.
   struct Band {
     BoardStation from;
     BoardStation to;

@@ -1,7 +1,7 @@
-// How sure the trim line is: U of the cut on the board, of its place in the window, of the skew;
+// Uncertainty of the trim line: U of the cut on the board, of its place in the window, of the skew;
 // and which reading to repeat first.
 //
-// What X_t (board station of the cut) depends on goes by the rule:
+// The inputs of X_t (board station of the cut) depend on the rule:
 // - a reach: heel front, arch break, fold, inset (what is estimated brings in the foot length), and
 //   laying the worn curve flat. In the shoe the fold moves nothing that was read there;
 // - a fraction to keep: the length that it is taken of; in the shoe that is the outer sole's length
@@ -48,8 +48,9 @@ inline double length_in_shoe(double sole_length, double inset, double sole_end) 
   return sole_length - inset - sole_end;
 }
 
-/// How far the right place lies from the heel front from one dancer to the next, at 95 %, mm. The
-/// standard deviations of house (3), dancer (4) and style of shoe (2) are from memory.
+/// The right place's distance from the heel front varies by this from one dancer to the next, U at
+/// 95 %, mm. The standard deviations of house (3), dancer (4) and style of shoe (2) are from
+/// memory.
 inline constexpr double unknown_dancer_U = 10.555; // 1.96·√(3² + 4² + 2²)
 /// The part of it that stays when the line is copied from a worn pair of hers that was right.
 inline constexpr double next_pair_U = 3.92; // 1.96·2
@@ -82,7 +83,7 @@ public:
   /// Fills `out` with the trim_results of TrimResult, in its order.
   void operator()(std::span<const double> in, std::span<double> out) const;
 
-  /// Where the arch lies.
+  /// Places of the arch.
   struct Places {
     FootStation heel_front;
     FootStation break_at;
@@ -132,7 +133,8 @@ private:
   std::size_t laid_flat_, carrying_;
   bool ball_estimated_ = false;
   bool heel_front_estimated_ = false;
-  // Where the deepest point gives the break: the solved break and bend, from which others are near.
+  // If the deepest point gives the break: the solved break and bend, from which near ones are
+  // found.
   std::array<double, 4> solved_from_{}; ///< ball, heel front, depth, deepest, in the foot frame
   FootStation solved_break_;
   double solved_bend_ = 0;

@@ -1,4 +1,4 @@
-// Where the board is cut: rule, window, skew, and the lines that the knife follows.
+// The trim line of the board: rule, window, skew, and the lines that the knife follows.
 #pragma once
 
 #include "geometry/board/board_outline.hpp"
@@ -58,7 +58,7 @@ struct RuleReadings {
   double mark = 0;    ///< of a MarkRule: from the board's heel end
   double learned = 0; ///< of a LearnedRule: from the back of the heel
 };
-/// Where the rule ends the board, as a place on the foot and on the board.
+/// The place on the foot and on the board where the rule ends the board.
 struct RuleLine {
   FootStation foot;
   BoardStation board;
@@ -67,7 +67,7 @@ struct RuleLine {
 RuleLine rule_line(const TrimRule& rule, FootStation break_at, FootStation heel_front,
                    const Frames& frames, const RuleReadings& readings);
 
-/// How far ahead of a line a place lies, along the board.
+/// Distance by which `p` lies ahead of `line`, along the board, mm; negative behind it.
 double ahead_of(const CutLine& line, const Point& p);
 
 struct Window {

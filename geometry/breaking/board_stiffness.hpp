@@ -1,4 +1,4 @@
-// How stiff board and sole are, from what the bench can tell.
+// Bending stiffness of board and sole, from tests at the bench.
 #pragma once
 
 #include "geometry/numerics/result.hpp"
@@ -7,8 +7,8 @@
 
 namespace shankline {
 
-// From memory, common practice without a source: defaults that an order can override. A wrong
-// grade moves every moment in proportion and the gaps by far less.
+// Defaults from memory, common practice without a source; an order can override them. A wrong grade
+// moves every moment in proportion and the gaps by far less.
 inline constexpr double default_sole_stiffness = 4000; ///< N·mm²
 double grade_stiffness(Grade grade);                   ///< of the board alone, N·mm²
 

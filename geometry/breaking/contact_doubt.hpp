@@ -1,7 +1,7 @@
-// How sure the contact figures are: the readings of the arch and the fold, the board's, the sole's
-// and the pull's own doubt carried through the whole solver by differences, the board staying cut
-// where it is. How well board and foot are laid together (inset, laying flat, the knife) and the
-// wing's end are not in it: for a comparison, foot_figures has them too.
+// Uncertainty of the contact figures: the readings of the arch and the fold, the board's, the
+// sole's and the pull's own doubt carried through the whole solver by differences, the board
+// staying cut where it is. How well board and foot are laid together (inset, laying flat, the
+// knife) and the wing's end are not in it: for a comparison, foot_figures has them too.
 //
 // Stiffness and pull are lognormal and enter by their logarithms (uncertainty.hpp). What a model of
 // an elastic strip leaves out is not in it: these are how far the readings leave the figures open,

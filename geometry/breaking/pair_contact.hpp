@@ -22,7 +22,8 @@ struct PairContact {
 
 PairContact pair_contact(const Order& order, const Solution& solution);
 
-/// How sure the figures are: some thirty solves a foot, so only where somebody reads it.
+/// Adds the uncertainty of the figures. It takes some thirty solves for each foot, so call it only
+/// if somebody reads the result.
 void add_doubt(PairContact& pair, const Order& order, const Solution& solution);
 
 } // namespace shankline

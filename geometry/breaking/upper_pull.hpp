@@ -1,4 +1,4 @@
-// How hard the upper pulls the shoe to the foot: what is usual, joined with what was seen.
+// The pull of the upper towards the foot: a usual value, joined with the fitter's observation.
 #pragma once
 
 #include "geometry/numerics/result.hpp"
@@ -8,7 +8,7 @@
 
 namespace shankline {
 
-// From memory, common practice without a source: a default that an order can override.
+// Defaults from memory, common practice without a source; an order can override them.
 inline constexpr double default_pull = 0.03;   ///< N/mm
 inline constexpr double default_pull_sd = 0.5; ///< of the value
 

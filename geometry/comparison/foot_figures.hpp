@@ -34,10 +34,10 @@ FigureGroup side_figures(const SolvedFoot& foot);
 /// Every reading of foot and shoe, the estimated ones too.
 FigureGroup reading_figures(const SolvedFoot& foot);
 
-/// Where the shoe breaks, gaps and heel pry of the board cut where it is drawn; by differences on
+/// Contact figures of the board cut where it is drawn: break, gaps and heel pry; by differences on
 /// the same contacts. Stiffness and pull carry their spread. A default or a grade by hand is the
 /// same guess for both shoes of an order, so it is shared; a bending test, a hung weight or a
-/// travel is each shoe's own.
+/// travel belongs to one shoe.
 FigureGroup estimate_figures(const SolvedFoot& foot);
 
 /// All of them, knife first.

@@ -68,7 +68,7 @@ struct NextCut {
 std::optional<NextCut> next_cut(const BoardOutline& outline, const SolvedTrim& trim,
                                 const Tried& tried);
 
-/// How far the line at `station` lies back from the witness line: what is measured once the
+/// Distance of the line at `station` back from the witness line, mm: it can be measured once the
 /// heel end is gone.
 double back_from_witness(const SolvedTrim& trim, BoardStation station);
 

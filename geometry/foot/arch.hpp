@@ -34,7 +34,8 @@ struct ArchDepth {
   double depth; ///< largest distance of the sole from the straightedge
   double at_u;  ///< where, along the sole from the ball
 };
-/// For bends up to 120°; the straightedge runs from the ball (u = 0) to `to_chord_end`.
+/// Computes the depth for bends up to 120°; the straightedge runs from the ball (u = 0) to
+/// `to_chord_end`.
 ArchDepth arch_depth(const Arch& arch);
 
 /// The bend that gives this depth, or nothing if none up to `largest_bend` does.
@@ -50,8 +51,8 @@ struct BreakAndBend {
 std::optional<BreakAndBend> break_from_deepest(double ball, double heel_front, double depth,
                                                double deepest_at);
 
-/// Where the deepest point of an arch of this depth can lie: every station from `least` to `most`
-/// (mm) has a break that break_from_deepest finds. Empty if no arch of this foot is so deep.
+/// Range of the deepest point of an arch of this depth: every station from `least` to `most` (mm)
+/// has a break that break_from_deepest finds. Empty if no arch of this foot is so deep.
 struct DeepestRange {
   double least;
   double most;

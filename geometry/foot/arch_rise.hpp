@@ -8,7 +8,7 @@
 
 namespace shankline {
 
-/// At u, the distance from the ball along the sole.
+/// Figures of the arch at u, the distance from the ball along the sole, mm.
 struct ArchRise {
   double curvature = 0; ///< κ, 1/mm
   double angle = 0;     ///< ∫ κ du from before the arch, radians

@@ -25,7 +25,7 @@ struct SolvedArch {
   std::optional<FootStation> deepest;
 };
 
-/// How far the order's stations lie ahead of the foot's; `fold` in mm.
+/// The distance by which the order's stations lie ahead of the foot's; `fold` in mm.
 PoseShift pose_shift(Pose pose, double fold);
 /// The frames of a foot whose board's heel end lies `inset` mm ahead of the sole's. In the shoe the
 /// board's stations differ from the order's by the inset alone.

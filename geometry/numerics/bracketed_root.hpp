@@ -1,5 +1,5 @@
-// Where a continuous function changes its sign: Boost.Math's TOMS 748 (Alefeld, Potra and Shi, ACM
-// Trans. Math. Softw. 21 (1995) 327–344; from memory), with what it asks of its callers checked.
+// Finds a place where a continuous function changes its sign: Boost.Math's TOMS 748 (Alefeld, Potra
+// and Shi, ACM Trans. Math. Softw. 21 (1995) 327–344; from memory), with its preconditions checked.
 #pragma once
 
 #include <functional>

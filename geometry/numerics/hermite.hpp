@@ -8,7 +8,7 @@ struct HermiteEnd {
   double slope;
 };
 
-/// At the share s of `span`, 0 at the first end and 1 at the second.
+/// The cubic's value at the share s of `span`, 0 at the first end and 1 at the second.
 inline double hermite(const HermiteEnd& a, const HermiteEnd& b, double span, double s) {
   const double r = 1 - s;
   return a.value * (1 + 2 * s) * r * r + b.value * (3 - 2 * s) * s * s +

@@ -45,10 +45,11 @@ bool inside_survey(Population population, double foot_length);
 // Estimates from the foot length. Outside the survey's range their spread is doubled (from memory),
 // and the source says so.
 
-/// By the regression of `key`, which has one, give or take its residual standard deviation.
+/// The estimate by the regression of `key`, which must have one, ± its residual standard deviation;
+/// mm.
 Reading estimated_by_length(Population population, std::string_view key, double foot_length);
 Reading estimated_ball_length(Population population, double foot_length);
-/// From the back of the heel, mm; from memory.
+/// An estimate measured from the back of the heel, mm; from memory.
 Reading estimated_heel_front(Population population, double foot_length);
 Reading estimated_fold();                        ///< 6 ± 3, from memory
 double default_wing_station(double foot_length); ///< 158/238 of foot length, from memory

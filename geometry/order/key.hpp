@@ -1,4 +1,4 @@
-// Where in an order something belongs.
+// The place in an order that a finding or a value belongs to.
 #pragma once
 
 #include "geometry/order/foot_side.hpp"
@@ -15,7 +15,8 @@ namespace shankline {
 class Key {
 public:
   Key() = default;
-  /// From its parts joined by dots: "feet.left.arch_break.medial", "shoe.board", "decided_by".
+  /// Makes a key from its parts joined by dots: "feet.left.arch_break.medial", "shoe.board",
+  /// "decided_by".
   Key(std::string_view dotted);
   Key(const std::string& dotted) : Key(std::string_view(dotted)) {}
   Key(const char* dotted) : Key(std::string_view(dotted)) {}

@@ -173,7 +173,7 @@ struct KeepRule { ///< fraction of the board's length that stays
   double keep = 0.75;
   bool operator==(const KeepRule&) const = default;
 };
-/// How sure a mark is that was carried over from another pair.
+/// The uncertainty of a mark that was carried over from another pair.
 struct CarriedOver {
   double u; ///< standard uncertainty, mm
   double freedom;
@@ -184,8 +184,8 @@ struct MarkRule { ///< place marked by hand on the board, mm from its heel end
   std::optional<CarriedOver> carried_over = {};
   bool operator==(const MarkRule&) const = default;
 };
-/// Where this dancer's earlier pairs say that the board should end, with all that a cut by it
-/// needs: an order that carries it is solved without the archive that it was learned from.
+/// The end of the board that this dancer's earlier pairs suggest, with all that a cut by it needs:
+/// an order with this line is solved without the archive that it was learned from.
 struct LearnedLine {
   double station = 0; ///< mm from the back of the heel, pointed foot, whatever the order's pose
   double U = 0;       ///< mm at 95 %, of it on this shoe: the shoe's own shift is in it
@@ -215,7 +215,7 @@ struct ShankWish {
   bool accept_outside_window = false;
   /// `accept: [in_stop_band]`: a fitter's word that the final line may lie inside the stop band.
   bool accept_in_stop_band = false;
-  /// How far the first cut stays short of the final one, mm; else it is worked out.
+  /// The first cut's distance short of the final one, mm; absent: worked out.
   std::optional<double> hold_back;
   /// How many of a board's layers are cut, from the foot side; absent: all.
   std::optional<int> layers;
@@ -307,7 +307,7 @@ struct Alterations {
   bool operator==(const Alterations&) const = default;
 };
 
-/// How dimensions that are not cuts are toleranced (ISO 2768-1 by class, or one figure).
+/// The class of tolerances (ISO 2768-1) for dimensions that are not cuts.
 enum class ToleranceClass { medium, coarse, very_coarse };
 
 struct ToleranceWish {

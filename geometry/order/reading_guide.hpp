@@ -12,7 +12,7 @@ namespace shankline {
 
 enum class Quantity { length, angle, percent, mass, number };
 
-/// Where the order's structs hold a reading of the foot.
+/// The member of the order's structs that holds a reading of the foot.
 class PlaceInFoot {
 public:
   constexpr PlaceInFoot() = default; ///< for what is no reading of a foot
@@ -49,7 +49,7 @@ struct ReadingGuide {
   std::string_view name;  ///< in words: "arch break"
   std::string_view how;   ///< how to take it, one sentence, imperative
   std::string_view why{}; ///< what it decides, one or two sentences; may be empty
-  /// From where to where it is measured, one sentence, where `how` does not say so.
+  /// One sentence on where the measured length begins and ends; empty if `how` says so.
   std::string_view between{};
   PlaceInFoot in_foot{};
   /// A distance along the foot, from where the order's pose counts.
@@ -61,13 +61,13 @@ std::span<const ReadingGuide> reading_guides();
 /// The row of a key, or null.
 const ReadingGuide* reading_guide(std::string_view key);
 
-/// How many of an order's units (mm, radians, fractions, grams) one of the guide's units is.
+/// Returns the factor from the guide's unit to the order's unit (mm, radians, fractions, grams).
 double order_units(Quantity quantity);
 
 /// The default finding half-width as an order holds it: mm, or radians.
 double usual_finding(const ReadingGuide& guide);
 
-/// How the reading of this key is taken; empty for a key without a row.
+/// Instructions for taking the reading of this key; empty if the key has no row.
 std::string how_to_take(std::string_view key);
 
 /// "120 to 340 mm"; of a plain number without a unit.

@@ -45,14 +45,14 @@ requires(!std::same_as<A, B>) std::partial_ordering operator<=>(Station<A>, Stat
 template <class A, class B>
 requires(!std::same_as<A, B>) bool operator==(Station<A>, Station<B>) = delete;
 
-/// From the back of the heel, as the order's pose counts it: the pointed foot, or the inside back
-/// of the shoe.
+/// A distance from the back of the heel as the order's pose counts it: the pointed foot, or the
+/// inside back of the shoe.
 using PosedStation = Station<struct PosedFrame>;
-/// From the back of the pointed foot's heel, whatever the order's pose.
+/// A distance from the back of the pointed foot's heel, whatever the order's pose.
 using FootStation = Station<struct FootFrame>;
-/// From the board's heel end: what a ruler on the board reads. The model calls it X.
+/// A distance from the board's heel end, as a ruler on the board reads it. The model calls it X.
 using BoardStation = Station<struct BoardFrame>;
-/// From the ball towards the heel, along the sole. The model calls it u.
+/// A distance from the ball towards the heel, along the sole. The model calls it u.
 using BallStation = Station<struct BallFrame>;
 
 constexpr BallStation from_ball(FootStation ball, FootStation at) {
@@ -62,8 +62,8 @@ constexpr FootStation on_foot(FootStation ball, BallStation at) {
   return FootStation(ball.mm() - at.mm());
 }
 
-/// How far the order's stations lie ahead of the foot's: the fold where the order was measured in
-/// the shoe, else 0.
+/// The distance by which the order's stations lie ahead of the foot's: the fold if the order was
+/// measured in the shoe, otherwise 0.
 struct PoseShift {
   double mm = 0;
 

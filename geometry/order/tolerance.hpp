@@ -1,4 +1,4 @@
-// How far a made part may differ from the drawn one.
+// Tolerances: the allowed difference of a made part from the drawn one.
 #pragma once
 
 #include "geometry/order/order.hpp"
@@ -16,8 +16,8 @@ struct Tolerance {
 /// has no deviation or is not known here: below 0.5, over 1000, very coarse up to 3.
 std::optional<double> general_tolerance(ToleranceClass tolerance_class, double nominal);
 
-/// For a dimension that is not a cut, in mm. Below what the class covers, its smallest row holds;
-/// beyond 1000 its largest.
+/// The tolerance of a dimension that is not a cut, mm. Below the class's range its smallest row
+/// holds; above 1000 its largest.
 Tolerance dimension_tolerance(const ToleranceWish& wish, double nominal);
 
 /// The tolerance of a cut-off: +0 −cut. The cut may fall short of the line by up to `cut`, never

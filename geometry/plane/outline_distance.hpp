@@ -1,4 +1,4 @@
-// How far two outlines lie apart: the largest distance and where, and the area that only one has.
+// The distance of two outlines: the largest distance and its place, and the area that only one has.
 #pragma once
 
 #include "geometry/plane/point.hpp"

@@ -5,8 +5,8 @@
 
 namespace shankline {
 
-/// In a part's own frame. Of a board: x is the station X from the heel end towards the toes, y is
-/// positive towards the medial (big-toe) side, for both feet.
+/// A point in a part's own frame, mm. On a board x is the station X from the heel end towards the
+/// toes, and y is positive towards the medial (big-toe) side, for both feet.
 struct Point {
   double x = 0;
   double y = 0;
@@ -23,10 +23,10 @@ double signed_area(const Polygon& polygon);
 
 double length_of(const Polyline& line); ///< mm
 
-/// From the nearest place on the outline, inside it or outside.
+/// Distance of `p` from the nearest place on the outline, inside it or outside.
 double distance_from_outline(const Polygon& outline, const Point& p);
 
-/// How far it reaches along x and along y. The outline is not empty.
+/// Extent of an outline along x and along y, mm. The outline must not be empty.
 struct OutlineExtent {
   double along_x = 0;
   double along_y = 0;

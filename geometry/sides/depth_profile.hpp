@@ -1,4 +1,4 @@
-// How deep a side is cut down along its length: a deepest stretch with a run-out at either end.
+// The depth of a cut-down along a side: a deepest stretch with a run-out at either end.
 #pragma once
 
 #include <optional>

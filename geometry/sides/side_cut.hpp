@@ -1,4 +1,4 @@
-// How far the sides are lowered, where, and what that leaves.
+// Lowered sides: the depth at each place, and the height that is left.
 #pragma once
 
 #include "geometry/board/board_outline.hpp"
@@ -22,7 +22,7 @@ struct RulerHeight {
   double finished;
 };
 
-/// Where a ribbon or an elastic is sewn to the inside of a side: its end as it lies on the flat
+/// The end of a ribbon or an elastic that is sewn to the inside of a side, as it lies on the flat
 /// wall.
 struct SewnEnd {
   enum class What { ribbon, elastic };

@@ -9,7 +9,7 @@
 
 namespace shankline {
 
-/// How far the sole's edge lies outside the board's: from memory, common practice.
+/// Distance of the sole's edge outside the board's, mm: from memory, common practice.
 inline constexpr double feather_margin = 3;
 
 /// A plane curve by its arc length t from the back seam. Between nodes it turns evenly, so a circle
@@ -32,7 +32,7 @@ public:
   double turned(double t) const;
   double station(double t) const;
   double out(double t) const;
-  /// Where the edge is square to the axis at `station`; nothing beyond its ends.
+  /// The arc length, mm, where the edge has this station; nullopt beyond its ends.
   std::optional<double> at_station(double station) const;
 
 private:

@@ -10,7 +10,7 @@
 
 namespace shankline {
 
-/// How far the final cut moves for 1 mm (or degree) more, by the rule that places it.
+/// Movement of the final cut for 1 mm (or degree) more, by the rule that places it.
 struct ReadingMove {
   std::string rule; ///< "short", "edge", "tucked", "keep 75 %", "mark"
   double per_unit;
@@ -19,8 +19,8 @@ struct ReadingMove {
 struct ReadingAccount {
   const ReadingGuide* guide = nullptr;
   std::optional<UsualRange> usual;
-  /// On the typical order (geometry/reading_worth), a woman's foot; empty for what does not belong
-  /// to the board's cut.
+  /// Movements in the typical order (geometry/reading_worth), a woman's foot; empty for a reading
+  /// that does not affect the board's cut.
   std::vector<ReadingMove> moves;
   struct LeftOut {
     double U; ///< of the cut at reach edge, the reading taken once

@@ -1,4 +1,4 @@
-// From an order to solved lines: the whole of the geometry for one pair.
+// Solves an order: the whole of the geometry for one pair.
 #pragma once
 
 #include "geometry/board/board_outline.hpp"

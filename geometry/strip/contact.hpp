@@ -1,4 +1,4 @@
-// Where will it break? Board and sole as an elastic strip along the foot on pointe.
+// Finds where the shoe breaks: board and sole are an elastic strip along the foot on pointe.
 //
 // The strip is held along the forefoot up to the clamp, drawn to the foot by the upper's pull p,
 // and cannot enter the foot. With g ≥ 0 the gap between foot and shoe along u, the distance from
@@ -53,8 +53,8 @@ struct ContactOptions {
   int programme_cells = 0;
 };
 
-/// For sweeps and sensitivities: gaps to 1e-4 mm, slack to 1 %, moments and places of contact
-/// exactly, curves too coarse to be drawn.
+/// Options for sweeps and sensitivities: gaps to 1e-4 mm, slack to 1 %, moments and places of
+/// contact exact, curves too coarse to draw.
 inline constexpr ContactOptions figures_only{43, true, 344};
 
 /// Why the answer may be believed, or why there is none.
@@ -77,8 +77,8 @@ struct ContactForce {
 
 /// Places are `Place`s: from the ball as they are solved, on the foot as they are told.
 template <class Place> struct ContactFiguresAt {
-  /// Where the sole's curvature κ + g″ is largest. At the clamp: the shoe does not break in the
-  /// arch.
+  /// The place where the sole's curvature κ + g″ is largest. If it is the clamp, the shoe does not
+  /// break in the arch.
   bool breaks_in_arch = false;
   Place break_at{};
   Place break_from{}; ///< the stretch round it within a tenth of the peak
@@ -97,8 +97,8 @@ template <class Place> struct ContactFiguresAt {
 using ContactFigures = ContactFiguresAt<BallStation>;
 using FootContactFigures = ContactFiguresAt<FootStation>;
 
-/// From the clamp to the end. Where the strip steps there are two stations at one place; where it
-/// lies on the flat heel there are few.
+/// Curves from the clamp to the end. Where the strip steps there are two stations at one place;
+/// where it lies on the flat heel there are few.
 struct ContactCurves {
   std::vector<double> u;
   std::vector<double> gap;

@@ -20,7 +20,8 @@ struct PullStretch {
   double at_to = 0;
 };
 
-/// At s = u − clamp. "slope" is the integral from the clamp, "shape" that integrated again.
+/// Integrals at s = u − clamp. "slope" is the integral from the clamp, "shape" that integrated
+/// again.
 struct StripIntegral {
   double even_slope = 0, even_shape = 0;   ///< of 1/B
   double lever_slope = 0, lever_shape = 0; ///< of s/B
@@ -47,8 +48,8 @@ public:
   };
   const std::vector<Piece>& pieces() const { return pieces_; }
   StripIntegral within(const Piece& piece, double u) const;
-  /// From `sum` at `from` on to `to`, both within the piece; a few millimetres where it is not
-  /// even.
+  /// Continues `sum` from `from` to `to`, both within the piece. On an uneven piece they must be no
+  /// more than a few millimetres apart.
   StripIntegral advance(const Piece& piece, const StripIntegral& sum, double from, double to) const;
 
 private:

@@ -13,7 +13,7 @@ namespace shankline {
 /// Figures that the knife follows come first.
 enum class FigureRank { knife, reading, estimate };
 
-/// How a value is meant; angles are radians, fractions 0 to 1.
+/// The unit of a value; angles are radians, fractions 0 to 1.
 enum class FigureUnit { mm, angle, fraction, moment /* N·mm */, area /* mm² */, number };
 
 struct DoubtedFigure {

@@ -40,7 +40,7 @@ struct PageCorrection {
   double skew = 0; ///< radians that the y direction leans towards x
 
   Point printed(const Point& drawn) const;
-  /// Where to draw what shall be printed there: the inverse.
+  /// Returns the point to draw so that `wanted` is printed: the inverse of printed().
   Point drawn(const Point& wanted) const;
   /// This printer's correction for a page that lies on its side.
   PageCorrection turned() const { return {y_scale, x_scale, -skew}; }

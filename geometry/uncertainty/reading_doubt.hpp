@@ -1,4 +1,4 @@
-// How well one reading is known: its repeats, the doubt of finding the place, the reader's habit.
+// Uncertainty of one reading: its repeats, finding the place, the reader's habit.
 //
 // A taking of a reading with finding half-width h is off by the tape (rectangular, ± 1), by finding
 // the place anew (rectangular, ± h) and by the reader's habit (rectangular, ± h/2), which is the

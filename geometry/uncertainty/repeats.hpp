@@ -38,8 +38,8 @@ struct Contradiction {
 };
 std::optional<Contradiction> contradiction(const Reading& reading, double tape = tape_half_width);
 
-/// For one foot ("left") of an order: a caution for every reading whose repeats contradict each
-/// other, and an error for every reading that is known worse than its own estimate.
+/// Findings on one foot ("left") of an order: a caution for every reading whose repeats contradict
+/// each other, and an error for every reading that is less certain than its own estimate.
 Findings doubtful_readings(const FootOrder& foot, const Order& order, const std::string& name);
 
 } // namespace shankline

@@ -1,4 +1,4 @@
-// How far the result of a calculation may be off, from how far its inputs may be off.
+// Uncertainty of the result of a calculation, from the uncertainties of its inputs.
 //
 // Assumed throughout:
 // - an input deviates from its value by a sum of independent sources, each of mean zero and times a
@@ -64,7 +64,7 @@ public:
 
   /// Index of the input.
   std::size_t add(std::string name, double value, std::vector<Share> shares);
-  /// With one source of its own.
+  /// Adds an input with one source of its own.
   std::size_t add_own(std::string name, double value, Source source);
 
   std::span<const Source> sources() const { return sources_; }
