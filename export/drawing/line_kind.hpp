@@ -75,7 +75,7 @@ const LineStyle& line_style(LineKind kind);
 /// Whether lines of this kind lie side by side to shade an area.
 bool is_shade(LineKind kind);
 
-/// On and off in turn, mm; none of a solid line.
+/// Lengths of dashes and gaps in turn, mm; empty for a solid line.
 std::vector<double> dash_lengths(const LineStyle& style);
 
 } // namespace shankline

@@ -44,7 +44,7 @@ Paper landscape(const Paper& paper);
 /// itself, portrait.
 Paper upright_page(const Paper& paper, double height);
 
-/// For words: of a roll as long as A4.
+/// The page for text: a roll is cut to the length of A4.
 Paper text_page(const Paper& paper);
 
 /// Pages keep this distance from the paper's edge, mm: many printers cannot print nearer to it.

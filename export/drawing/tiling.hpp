@@ -10,9 +10,9 @@
 
 namespace shankline {
 
-/// How much two neighbours share; room for a cross and for tape.
+/// Overlap of two neighbours, mm; it has room for a cross and for tape.
 inline constexpr double tile_overlap = 14;
-/// From a cross's middle to the end of each arm.
+/// Length of a cross's arm from its middle, mm.
 inline constexpr double cross_arm = 4;
 
 struct Tile {
@@ -34,7 +34,7 @@ public:
   const Tile& tile(std::size_t row, std::size_t column) const {
     return tiles_.at(row * columns_ + column);
   }
-  /// Where crosses are, left to right and upwards within a seam. Every two neighbours share at
+  /// Middles of the crosses, left to right and upwards within a seam. Every two neighbours share at
   /// least two, far apart.
   const std::vector<Point>& crosses() const { return crosses_; }
   /// Those of one tile, by number.
@@ -52,7 +52,7 @@ private:
 /// Two strokes of kind registration for each cross of the tile, level first.
 std::vector<Stroke> registration(const TileGrid& grid, const Tile& tile);
 
-/// Where the tile may be trimmed so that it lies on its neighbour to the left or above.
+/// The edges where the tile may be trimmed so that it lies on its neighbour to the left or above.
 std::vector<Stroke> trim_edges(const Tile& tile);
 
 /// Returns the parts of the lines inside the window. A closed line that leaves the window comes

@@ -3,8 +3,8 @@
 
 namespace shankline {
 
-/// To nine decimals, and never a minus zero: what lies below is rounding, not a result. Throws
-/// std::domain_error for what is not finite: JSON has no word for it.
+/// Rounds to nine decimals, and never returns a minus zero: anything smaller is rounding, not a
+/// result. Throws std::domain_error for NaN and infinity, which JSON cannot write.
 double json_figure(double value);
 
 } // namespace shankline

@@ -8,8 +8,8 @@ namespace shankline {
 /// Several faces in one file, chosen by number.
 bool is_collection(const FaceFile& face);
 
-/// By fsType of table OS/2 (the OpenType specification): may be embedded, cut down to the glyphs
-/// that are used, as outlines. False where the file is none or has no such table.
+/// Returns whether fsType of table OS/2 (the OpenType specification) allows embedding as outlines,
+/// cut down to the glyphs in use. False if the file is missing or has no such table.
 bool may_be_embedded(const FaceFile& face);
 
 } // namespace shankline

@@ -1,4 +1,4 @@
-// How wide a text is, so that a sheet can be laid out before it is written.
+// Measures the width of a text, so that a sheet can be laid out before it is written.
 #pragma once
 
 #include "export/lettering/lettering.hpp"

@@ -3,8 +3,8 @@
 
 namespace shankline {
 
-/// By WinAnsiEncoding (ISO 32000-1, annex D); 0 where there is none. The minus sign U+2212, which
-/// it lacks, has a code that it leaves free.
+/// The character's code in WinAnsiEncoding (ISO 32000-1, annex D); 0 if it has none. The minus sign
+/// U+2212, which that encoding lacks, gets a code that it leaves free.
 char winansi_byte(char32_t character);
 
 inline constexpr char minus_code = '\x81';

@@ -22,7 +22,7 @@ struct ColumnLabel {
 /// find room run out at the top.
 void spread(std::vector<ColumnLabel>& labels, double low, double high);
 
-/// Where the labels stand beside a part, mm on the page.
+/// The column of labels beside a part, mm on the page.
 struct LabelColumn {
   double left = 0;
   double right = 0;

@@ -42,10 +42,10 @@ struct LabelLine {
   Weight weight = Weight::regular;
 };
 
-/// From line to line of a paragraph, in ems.
+/// Distance between the lines of a paragraph, in ems.
 inline constexpr double leading = 1.32;
 
-/// From above the first line to below the last.
+/// Height from above the first line to below the last, mm.
 double height_of(const std::vector<LabelLine>& lines);
 
 /// The style of numbered paragraphs, mm.
@@ -62,8 +62,8 @@ public:
   /// Wider than this, lines of text are hard to follow: a wide roll stays empty on the right.
   static constexpr double text_widest = 297 - 2 * margin;
 
-  /// On a text page of the context's paper, or on another page. The title is the page's bookmark
-  /// too.
+  /// Begins a text page of the context's paper, or a page of `paper`. The title is the page's
+  /// bookmark too.
   SheetPage(const SheetContext& context, std::size_t number, std::string title,
             const std::optional<Paper>& paper = {}, double widest = text_widest);
 
@@ -91,7 +91,7 @@ public:
   double paragraph(Point top_left, double width, std::string_view words, double size,
                    Weight weight = Weight::regular);
 
-  /// How high such a paragraph is.
+  /// The height of such a paragraph, mm.
   double height_of(std::string_view words, double width, double size,
                    Weight weight = Weight::regular) const;
 

@@ -25,7 +25,8 @@ struct SheetSet {
 /// A set without pages yet: what a viewer says of it.
 SheetSet named_set(std::string title, std::string subject);
 
-/// With the faces that its texts were laid out in, and what they do not show.
+/// Adds to the set the faces that its texts were laid out in, and the characters that these do not
+/// show.
 SheetSet shown_by(ChosenLettering chosen, SheetSet set);
 
 struct FootChart {

@@ -27,7 +27,7 @@ protected:
   /// Half the widest place of that side between two stations.
   double widest(Edge edge, double from, double to) const;
 
-  /// How much of `length`, from the heel end, the paper has room for.
+  /// The part of `length`, from the heel end, that fits on the paper, mm.
   double room_for(double length) const;
 
   /// Puts `lines`, in the board's frame, on the page: heel end down, toes up, foot side up, so that
@@ -41,8 +41,8 @@ protected:
   /// The stroke of the printed ruler at a whole millimetre; long ones at tens and fives.
   void ruler_stroke(int mm);
 
-  /// From the foot of the column upwards: cautions, and above them the steps under a heading.
-  /// Returns the top of both.
+  /// Writes from the foot of the column upwards: cautions, and above them the steps under a
+  /// heading. Returns the top of both.
   double notes(const std::string& heading, const std::vector<std::string>& steps,
                const std::string& caution);
 

@@ -12,7 +12,7 @@
 
 namespace shankline {
 
-/// How the level strip lies on the page: turned by an angle, then moved.
+/// The placement of the level strip on the page: turned by an angle, then moved.
 struct Lie {
   Placement place;
   double angle = 0; ///< radians
@@ -21,8 +21,8 @@ struct Lie {
   Text operator()(Text text) const;
 };
 
-/// Where the names of the strip's edges stand: beside it, or on the paper that is cut out, as far
-/// as they find room there.
+/// The place for the names of the strip's edges: beside it, or on the paper that is cut out as far
+/// as they fit there.
 enum class EdgeNames { beside, on_it };
 
 /// The strip with its chord level, outside face up, and the words that belong to it: "level
@@ -46,7 +46,7 @@ public:
 
   Point at(double t, double height) const { return level_(side_.wall.flat(t, height)); }
 
-  /// Where along the sole edge the strip is at this x.
+  /// The distance along the sole edge, mm, where the strip has this x.
   double along_at(double x) const;
 
   /// The words that name this piece, in the middle of the part that is kept, clear of the stitching
@@ -78,7 +78,7 @@ private:
 
   void names();
 
-  /// How high the lowest place is, above the stock line.
+  /// Names the lowest place and its height, above the stock line.
   void low_point();
 
   /// Upright words at one end of the strip; beside it they are clear of it however it leans on the

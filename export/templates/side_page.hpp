@@ -55,7 +55,7 @@ public:
   double notes(double left, double top, double width);
   double notes_height(double width) const;
 
-  /// For a page with little room below the side.
+  /// Sets the notes smaller, for a page with little room below the side.
   void tighten_notes() { tight_ = 0.9; }
 
   Template part(const SolvedSide& side, const Placement& place, std::vector<Stroke> lines,

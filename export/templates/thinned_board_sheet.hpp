@@ -5,8 +5,8 @@
 
 namespace shankline {
 
-/// For a foot with `thinned` and without `trim`. `number` is the page's, from 0. `warning` goes
-/// into the sheet's first line; empty for none.
+/// The sheet of a foot with `thinned` and without `trim`. `number` is the page's number, from 0.
+/// `warning` becomes the first line of the sheet; it may be empty.
 BoardSheet thinned_board_sheet(const SheetContext& context, const FootSolution& foot,
                                std::size_t number, const std::string& warning);
 

@@ -29,7 +29,7 @@ std::string right_place_words(const SolvedTrim& trim);
 /// "learned from 4 pairs until 2026-08-14".
 std::string learned_words(const LearnedLine& line);
 
-/// Where the readings alone would have ended the board, from its heel end: "reach edge, 62.0 ±6.5".
+/// The end of the board by the readings alone, from its heel end: "reach edge, 62.0 ±6.5".
 std::string readings_alone_words(const SolvedTrim& trim, Units units);
 
 /// "at 100.0; back from it first 47.5, final 38.0", at the centre.

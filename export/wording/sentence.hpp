@@ -6,7 +6,7 @@
 
 namespace shankline {
 
-/// With a great letter, where the first one is of the plain Latin alphabet.
+/// Makes the first letter a capital if it is of the plain Latin alphabet.
 inline std::string capital(std::string_view words) {
   std::string text(words);
   if (!text.empty() && text.front() >= 'a' && text.front() <= 'z')

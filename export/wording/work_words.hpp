@@ -27,8 +27,8 @@ std::string whole_with_tolerance(double mm, const SheetContext& context);
 /// "ball length, both feet: 174.6 ±6.6 (from foot length)".
 std::vector<std::string> estimate_lines(const std::vector<FootWork>& feet, bool with_source);
 
-/// How far the first cut stays short of the final one, mm: between the ruler numbers that are shown
-/// for the two. Exact where there is no first cut.
+/// The first cut's distance short of the final one, mm: the difference of the two ruler numbers
+/// that are shown. Exact if there is no first cut.
 double shown_hold_back(const SolvedTrim& trim);
 
 /// A board station as the order's pose counts it, whole millimetres.

@@ -9,7 +9,7 @@
 
 namespace shankline {
 
-/// How far the sides of a shoe are lowered, mm.
+/// Depths by which the sides of a shoe are lowered, mm.
 struct RackSides {
   double medial = 0;
   double lateral = 0;
