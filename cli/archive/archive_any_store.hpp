@@ -66,7 +66,7 @@ public:
   /// `head` is a cut's.
   virtual EntryBody body(const EntryHead& head) = 0;
 
-  /// At most `most` entries with ids below `below`, the newest first.
+  /// Returns at most `most` entries with ids below `below`, the newest first.
   virtual std::vector<EntryHead> older(EntryId below, std::size_t most) = 0;
   /// Likewise for one dancer, by turn.
   virtual std::vector<EntryHead> older_of(std::string_view dancer, std::int64_t below,

@@ -7,7 +7,7 @@
 
 namespace shankline {
 
-/// In lines of 96 characters, each with its line end; empty for nothing.
+/// Returns lines of 96 characters, each with its line end; empty for empty bytes.
 std::string base64_lines(std::string_view bytes);
 
 /// White space does not count; nothing for what is not base64.

@@ -75,7 +75,7 @@ struct ArchiveEntry {
   EntryBody body;
 };
 
-/// Where the chain ends.
+/// The last entry of the chain and its hash.
 struct ChainEnd {
   EntryId id = 0;   ///< of the last entry, 0 for an empty archive
   std::string hash; ///< what the next entry will carry as `before`

@@ -30,7 +30,7 @@ std::string others_may(const std::string& path);
 /// false if there was none. Throws ArchiveFault where the rights cannot be changed.
 bool protect_archive_file(const std::string& path);
 
-/// Where an archive that may only be read can be read from.
+/// Ways to read an archive that may only be read.
 enum class ReadingFrom {
   file,        ///< everything is in the file, and no program is at work on it
   file_and_log ///< another program is at work on it, or was killed: the database looks after that

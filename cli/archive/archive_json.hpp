@@ -16,7 +16,7 @@
 
 namespace shankline {
 
-/// In one line, for EntryHead::outcome.
+/// Returns one line for EntryHead::outcome.
 std::string outcome_json(const Outcome& outcome);
 /// Reads a note's outcome; ignores keys that only a newer version knows.
 Outcome outcome_of(const EntryHead& note);
@@ -25,8 +25,8 @@ Outcome outcome_of(const EntryHead& note);
 struct SavedBoard {
   double witness = 0;
   double final_cut = 0;
-  /// How well the place that is right for the dancer was known, mm at 95 %; absent in entries of
-  /// versions that did not say.
+  /// U at 95 % of the place that is right for the dancer, mm; absent in entries of versions that
+  /// did not write it.
   std::optional<double> right_U;
 };
 struct SavedFoot {
@@ -47,8 +47,8 @@ struct SavedCut {
 };
 SavedCut saved_cut(std::string_view solution);
 
-/// In one line with its end, for EntryBody::options: what was resolved when the order was solved.
-/// `printer` may be null.
+/// Returns one line with its end for EntryBody::options: the choices that were made when the order
+/// was solved. `printer` may be null.
 std::string options_json(const Paper& paper, Units units, const PrinterDrawing* printer);
 /// "paper a4, width 210, height 297, units mm"
 std::string options_words(const std::string& options);
@@ -61,9 +61,11 @@ struct SolutionDifference {
   std::optional<double> difference; ///< of figures: second less first, each as it is shown
 };
 
-/// In the order in which the first has them; what only one has is "none" in the other. Templates
-/// and drawings are left out, and so are figures that are alike as they are shown.
 inline constexpr int shown_decimals = 4; ///< of a stored figure, at most
+
+/// Differences between two stored solutions, in the order of the first one's keys; a value that
+/// only one of them has is "none" in the other. Leaves out templates, drawings, and figures that
+/// look alike as shown.
 std::vector<SolutionDifference> solution_differences(std::string_view first,
                                                      std::string_view second);
 

@@ -14,10 +14,10 @@ struct Outcome {
   /// "left", "right" or "both"; empty in notes of versions that did not ask.
   std::string foot;
   std::string seen; ///< on pointe: one of `seen_words`, or a word of an earlier version
-  /// How much of the board was cut off then, mm from its heel end on the centre line; 0 for the
-  /// uncut board.
+  /// Length of the board that was cut off by then, mm from its heel end on the centre line; 0 for
+  /// the uncut board.
   std::optional<double> cut_off;
-  /// For a worn pair that was copied: how well `cut_off` is known, mm at 95 %.
+  /// U of `cut_off` at 95 %, mm, for a worn pair that was copied.
   std::optional<double> copied_U;
   bool worn = false;              ///< seen after wear; else at the barre
   std::string by;                 ///< code of who judged; empty if it was not said
@@ -39,7 +39,7 @@ bool says_nothing(const Outcome& outcome);
 /// The one foot that it is about; nothing for both, or where it was not said.
 std::optional<FootSide> one_foot(const Outcome& outcome);
 
-/// How the words of a note that withdraws another one begin.
+/// The words that begin a note which withdraws another one.
 inline constexpr std::string_view withdraws_words = "withdraws a note";
 
 /// "left 55.5 off, seen too-low, gap 2.0, comfort 4 of 5, 12.0 h on 5 days, 3.0 more cut off"

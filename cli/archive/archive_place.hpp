@@ -1,4 +1,4 @@
-// Where the archive is.
+// Finds the archive's file or server.
 #pragma once
 
 #include <string>

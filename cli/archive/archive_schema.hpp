@@ -5,7 +5,7 @@
 
 namespace shankline {
 
-/// In the file's header: "shnk". A file with another number is somebody else's.
+/// The number in the file's header, "shnk". A file with another number belongs to another program.
 inline constexpr int archive_application = 0x73686e6b;
 
 /// Step n makes version n out of version n - 1; all of it in one transaction. A step is never

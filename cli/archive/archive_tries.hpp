@@ -31,8 +31,8 @@ std::vector<EntryHead> standing_notes(const std::vector<EntryHead>& notes);
 /// board got shorter. Notes of the earlier format, which name no foot or no end, are no tries.
 std::vector<RecordedTry> tries_of(const std::vector<EntryHead>& notes);
 
-/// Where the board of one foot ends by the notes about its cut, mm cut off from its heel end;
-/// nothing where no note says it. A worn pair that was copied says nothing of it.
+/// Returns the end of one foot's board by the notes about its cut, mm cut off from its heel end;
+/// nullopt if no note gives it. A copied worn pair does not count.
 std::optional<double> board_end(const std::vector<EntryHead>& notes, FootSide foot);
 
 /// "left board 58.5 off, seen good after wear; right board 57.0 off"; empty where no note says it.

@@ -33,8 +33,8 @@ Node answer_node(std::string_view text, std::string_view inner_keys);
 /// Reads a tree as the value of a key; the first thing wrong with it is the refusal.
 Refusal read_answer(const Node& node, const std::string& key, const ReadAnswer& read);
 
-/// Through the order's own tables: "board.inset" by the row "board" of the shoe's fields. What the
-/// struct holds already stays beside it.
+/// Reads an answer by the order's own tables: "board.inset" by the row "board" of the shoe's
+/// fields. Values that `into` holds already stay.
 template <class T>
 Refusal take_into(std::string_view text, const std::string& path, Fields<T> fields, T& into) {
   const std::size_t dot = path.find('.');

@@ -17,7 +17,7 @@
 
 namespace shankline {
 
-/// How far an interview has come: the order so far, and the questions that are settled.
+/// The progress of an interview: the order so far, and the questions that are settled.
 struct InterviewState {
   Order order = order_to_ask();
   std::set<std::string> settled; ///< ids of questions
@@ -60,8 +60,8 @@ private:
   const Question* question_before(const Question& question) const;
   std::optional<std::string> line(const std::string& prompt);
   Went ask(const Question& question);
-  /// Where a line leads; nothing when the question is to be asked again. `enter` is what an empty
-  /// line means.
+  /// Returns the next step after this line; nullopt to ask the question again. `enter` is the
+  /// meaning of an empty line.
   std::optional<Went> answered(const Question& question, const std::string& typed,
                                const std::string& enter);
   std::optional<Went> not_known(const Question& question, const std::string& typed);

@@ -41,7 +41,7 @@ struct Question {
   bool may_be_left_out(const Order& order) const { return leave_out && !(needed && needed(order)); }
 };
 
-/// In the order in which they are asked.
+/// All questions, in the order of asking.
 const std::vector<Question>& interview_questions();
 
 /// An order before the first question: both feet, boards to be cut.

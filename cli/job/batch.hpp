@@ -19,12 +19,12 @@ class BatchTickets {
 public:
   BatchTickets(std::size_t count, std::size_t window) : count_(count), window_(window) {}
 
-  // For the threads that work.
+  // These are called by the working threads.
   std::optional<std::size_t> next(); ///< waits for room; nothing when there is no more to do
   void finish(std::size_t ticket);
   void fail(std::exception_ptr fault);
 
-  // For the one that takes the results.
+  // These are called by the thread that takes the results.
   void await(std::size_t ticket); ///< rethrows what a thread failed with
   void release();                 ///< the oldest result is gone: there is room for one more
   void stop();

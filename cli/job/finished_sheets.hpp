@@ -12,7 +12,7 @@
 
 namespace shankline {
 
-/// Where the sheets of an order, or its chart, go.
+/// Returns the file for the sheets of an order, or for its chart.
 std::string target_of(const Request& request, const std::string& order);
 
 /// `digest` is of the order's text, short.

@@ -21,7 +21,7 @@ struct NotedFigure {
   double predicted = 0; ///< mm, of the shoe cut at the final line
 };
 
-/// How a foot's next shoe would be read: from its newest order.
+/// Readings for a foot's next shoe, from its newest order.
 struct NewestOrder {
   std::string style;
   double shoe_u = shoe_u_pointed; ///< mm

@@ -12,7 +12,7 @@
 
 namespace shankline {
 
-/// Where a dancer's next board should end.
+/// The place where a dancer's next board should end.
 struct LearnedFoot {
   std::string dancer;
   FootSide side = FootSide::left;

@@ -11,8 +11,8 @@
 
 namespace shankline {
 
-/// How the tries of a pair ended. A pair is good if the last try of every foot that was tried said
-/// so, at the place where that board ends on record.
+/// The result of the tries of a pair. A pair is good if the last try of every foot that was tried
+/// said so, with the board ending at the place on record.
 enum class PairEnd {
   good_after_wear,   ///< every foot that was tried, after wear
   good_at_the_barre, ///< likewise, but at least one foot was not asked after wear

@@ -46,7 +46,7 @@ struct Manual {
   std::vector<ManualVerb> verbs;
 };
 
-/// In the order of their numbers.
+/// All exit codes, by rising number.
 const std::vector<ManualExit>& manual_exits();
 
 /// shankline(1) for man, in the man macros; ASCII only.

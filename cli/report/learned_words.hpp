@@ -21,7 +21,7 @@ std::vector<std::string> house_sentences(const LearnedHouse& house);
 /// Who has to be measured again, who never said "too low", and what could not be learned from.
 std::vector<std::string> learned_cautions(const LearnedHouse& house);
 
-/// How good the lines have been, month by month and in all; the first row is the head.
+/// The quality of past lines, month by month and in all; the first row is the head.
 std::vector<LearnedRow> track_rows(const LearnedHouse& house);
 
 /// Noted gaps and breaks against those that the model of contact had said; empty for none.

@@ -15,7 +15,8 @@ std::string report_text(const Order& order, const Solution& solution, const Pair
 /// The report in one line: "M-07, left cut off 55.5 then 62.0, right …".
 std::string brief_text(const Order& order, const Solution& solution);
 
-/// How sure the cuts are by drawing, beside the first-order figure; a line a foot.
+/// The uncertainty of the cuts by random draws, beside the first-order figure; one line for each
+/// foot.
 std::string sampled_text(const Order& order, const Solution& solution);
 
 /// Names the reading to take again first, and how much that would win; one line for each foot,

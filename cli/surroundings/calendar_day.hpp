@@ -14,8 +14,8 @@ bool is_calendar_day(std::string_view text);
 /// EnvironmentFault where that variable holds something else.
 std::string today();
 
-/// How many days `to` comes after `from`, below 0 if it comes before; nothing where one of them is
-/// not year-month-day of the calendar.
+/// Returns the days from `from` to `to`, negative if `to` comes first; nullopt if one of them is
+/// not a year-month-day of the calendar.
 std::optional<int> days_between(std::string_view from, std::string_view to);
 
 /// A day that was read, or why the text is none.

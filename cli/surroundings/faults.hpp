@@ -18,7 +18,7 @@ struct WasSaid {
 ExitCode said_faults(const std::string& name, std::ostream& messages,
                      const std::function<ExitCode()>& work);
 
-/// On standard error, without taking any memory.
+/// Writes the message to standard error without allocating memory.
 void say_out_of_memory();
 
 } // namespace shankline

@@ -1,4 +1,4 @@
-// How far a batch has come: one line at the foot of a terminal, drawn over itself.
+// A batch's progress: one line at the foot of a terminal, drawn over itself.
 #pragma once
 
 #include <chrono>

@@ -1,4 +1,4 @@
-// Where sheets go, what may be written over, and how it is said.
+// Output files: their names, the rules for writing over files, and the messages.
 #pragma once
 
 #include "export/formats/whole_file.hpp"

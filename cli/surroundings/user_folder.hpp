@@ -1,4 +1,4 @@
-// Where this user's files of a kind are kept.
+// Finds the folder for one kind of this user's files.
 #pragma once
 
 #include <optional>

@@ -32,7 +32,7 @@ public:
   explicit CharacterPlaces(std::string_view text);
 
   Place at(std::size_t offset) const;
-  /// Where a byte stands whose line and byte column count from 0; clamped to the text.
+  /// Returns the offset of a byte; line and byte column count from 0. Clamped to the text.
   std::size_t offset(int line, int byte_column) const;
   /// The text of a line counting from 1, without its newline.
   std::string_view line(int number) const;
