@@ -101,7 +101,7 @@ private:
     shank_row("other rules", [](const FootSolution& foot) { return others(foot); });
   }
 
-  /// Estimates, for choosing between cuts.
+  /// Rows of contact estimates, for choosing between cuts.
   void contact() {
     const auto contact_row = [&](const std::string& name, const auto& cell) {
       row(name, [&](const FootSolution& foot) {
@@ -170,7 +170,7 @@ private:
         }))
       sides_row("back lower by",
                 [](const SolvedSides& sides) { return short_figure(sides.medial.profile.back); });
-    sides_row("lowest left", [](const SolvedSides& sides) {
+    sides_row("least height", [](const SolvedSides& sides) {
       return "big-toe " + figure(sides.medial.low) + ", little-toe " + figure(sides.lateral.low);
     });
     sides_row("new top line", [](const SolvedSides& sides) {
@@ -179,7 +179,7 @@ private:
     });
   }
 
-  /// Short: the sheets have the rest.
+  /// Rows of other work, in short; the sheets say more.
   void other_work() {
     const auto work_row = [&](const std::string& name, auto member, const auto& cell) {
       if (!any([&](const FootSolution& foot) { return (foot.*member).has_value(); })) return;
@@ -224,7 +224,7 @@ private:
   }
 
   static bool left(const FootSolution& foot) { return foot.side == FootSide::left; }
-  /// In the order in which the edges lie on the bench, foot side up: little-toe edge first on a
+  /// Three cells in the order of the edges on the bench, foot side up: little-toe edge first on a
   /// left foot. `medial` and `lateral` change places on a right one.
   static std::string three(bool left_foot, const std::string& lateral, const std::string& centre,
                            const std::string& medial) {
@@ -283,14 +283,14 @@ private:
            " until " + line.until;
   }
 
-  /// Where the readings alone would have ended the board.
+  /// The end of the board by the readings alone.
   static std::string alone(const SolvedTrim& trim) {
     const Uncertain& heel_front = trim.doubt.heel_front_line;
     return "edge, " + ruler_text(heel_front.value, Rounding::down) + " \u00b1" +
            figure(heel_front.expanded());
   }
 
-  /// Where the other rules would cut, on the board.
+  /// The cuts of the other rules, on the board.
   static std::string others(const FootSolution& foot) {
     const OtherRules& rules = foot.trim->other_rules;
     std::string words = "heel front " + figure(foot.frames.on_board(rules.heel_front)) + " \u00b1" +
@@ -357,7 +357,7 @@ std::string budget_text(const Solution& solution) {
   for (const auto* foot : {&solution.left, &solution.right}) {
     if (!*foot || !(*foot)->trim) continue;
     const std::string words = repeat_first((*foot)->trim->gains);
-    if (!words.empty()) text += in_columns("surer", foot_name((*foot)->side) + ": " + words);
+    if (!words.empty()) text += in_columns("to be surer", foot_name((*foot)->side) + ": " + words);
   }
   return text;
 }
@@ -368,12 +368,12 @@ std::string sampled_text(const Order& order, const Solution& solution) {
     if (!*foot) continue;
     const auto sampled = sampled_cut(order, **foot);
     if (!sampled) continue;
-    text +=
-        in_columns("by drawing", foot_name((*foot)->side) + ": the cut lies from " +
-                                     figure(sampled->low) + " to " + figure(sampled->high) +
-                                     " in 95 of 100 of " + std::to_string(sampled->draws) +
-                                     " draws, \u00b1" + figure((sampled->high - sampled->low) / 2) +
-                                     (sampled->settled ? "" : ", not settled"));
+    text += in_columns("random draws", foot_name((*foot)->side) + ": the cut lies from " +
+                                           figure(sampled->low) + " to " + figure(sampled->high) +
+                                           " in 95 of 100 of " + std::to_string(sampled->draws) +
+                                           " draws, \u00b1" +
+                                           figure((sampled->high - sampled->low) / 2) +
+                                           (sampled->settled ? "" : ", not settled"));
   }
   return text;
 }

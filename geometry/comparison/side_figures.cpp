@@ -26,9 +26,9 @@ struct SideRow {
   double (*of)(const SolvedSides&);
 };
 constexpr std::array side_rows{
-    SideRow{"sides.medial.low", "lowest left, big-toe side", FigureUnit::mm,
+    SideRow{"sides.medial.low", "least height, big-toe side", FigureUnit::mm,
             [](const SolvedSides& s) { return s.medial.low; }},
-    SideRow{"sides.lateral.low", "lowest left, little-toe side", FigureUnit::mm,
+    SideRow{"sides.lateral.low", "least height, little-toe side", FigureUnit::mm,
             [](const SolvedSides& s) { return s.lateral.low; }},
     SideRow{"sides.medial.finished_length", "new top line, big-toe side", FigureUnit::mm,
             [](const SolvedSides& s) { return s.medial.finished_length; }},
