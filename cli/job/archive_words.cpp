@@ -27,7 +27,7 @@ std::string beginning(std::string_view text, std::size_t width) {
   return std::string(text.substr(0, end));
 }
 
-/// Lines of at most so many columns, broken between words; a longer word is cut.
+/// Splits a text into lines of at most `width` columns, broken between words; a longer word is cut.
 std::vector<std::string> lines_of(const std::string& text, std::size_t width) {
   std::vector<std::string> lines = wrapped(without_controls(text), width);
   for (std::string& line : lines)
@@ -149,7 +149,7 @@ std::string history_words(const std::vector<CutAndNotes>& cuts) {
     text += without_trailing_spaces(right_aligned(id, id_width) + "  " + cell(day, day_width) +
                                     "  " + cell(cut, cut_width) + "  " + outcome);
   };
-  line("entry", "day", "what was cut", "what came of it");
+  line("entry", "day", "what was cut", "outcome");
   for (const CutAndNotes& row : cuts) {
     std::vector<std::string> left = lines_of(row.cut.pair, cut_width);
     for (std::string& more : lines_of(row.cut.summary, cut_width))
@@ -187,7 +187,7 @@ std::string entry_words(const EntryHead& head, const EntryBody* body,
           labelled("cut", head.summary);
   if (follows_older_rule(head)) text += labelled("caution", std::string(older_rule_words));
   if (head.kind == EntryKind::note) text += labelled("noted", outcome_words(outcome_of(head)));
-  if (head.withheld) text += labelled("words", "of another bench, and kept from you");
+  if (head.withheld) text += labelled("words", "those of another bench, which you may not read");
   if (!head.about.empty())
     text += labelled(head.kind == EntryKind::note ? "about" : "erased", head.about);
   const std::vector<std::string> said = notes_words(notes);
@@ -234,18 +234,17 @@ std::string audit_words(const Audit& audit) {
           counted(audit.cuts, "cut", "cuts") + ", " + counted(audit.notes, "note", "notes") + ", " +
           std::to_string(audit.forgotten) + " forgotten\n";
   if (audit.clean())
-    text +=
-        "every one is there, in its place, as it was saved\n"
-        "end of the chain: " +
-        audit.end.hash +
-        "\nNoted down elsewhere, it shows later whether entries were taken off the end: --known\n";
+    text += "every entry is there, in its place, as it was saved\n"
+            "end of the chain: " +
+            audit.end.hash +
+            "\nWrite it down elsewhere: --known then shows if the last entries were removed\n";
   if (audit.withheld > 0)
     text += counted(audit.withheld, "note", "notes") +
-            " of other benches: their words are kept from you, and only the server compared these "
-            "with their digests\n";
+            " of other benches: you may not read their words; only the server compared these with "
+            "their digests\n";
   if (audit.erasing)
     text +=
-        "a forgetting is not done: erased text may still be in the file\n"
+        "forgetting is not finished: erased text may still be in the file\n"
         "  do: end other programs that use the archive, then: shankline archive forget --finish\n";
   return text;
 }

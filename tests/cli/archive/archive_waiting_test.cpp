@@ -35,13 +35,13 @@ protected:
   sqlite3* other = nullptr; ///< keeps the old pages alive
 };
 
-// Before: exit code 0 and "every one is there, in its place, as it was saved", nothing else, while
-// the dancer's orders stood in the file.
+// Before: exit code 0 and "every entry is there, in its place, as it was saved", nothing else,
+// while the dancer's orders stood in the file.
 TEST_F(ArchiveWaiting, AuditSaysThatErasedTextMayBeInTheFile) {
   ASSERT_TRUE(in_the_file("belongs to dancer K-12 alone"));
   const Finished said = archive({"audit"});
   EXPECT_EQ(said.exit_code, 3);
-  EXPECT_NE(said.out.find("every one is there"), std::string::npos) << said.out;
+  EXPECT_NE(said.out.find("every entry is there"), std::string::npos) << said.out;
   EXPECT_NE(said.out.find("erased text may still be in the file"), std::string::npos) << said.out;
   EXPECT_NE(said.out.find("archive forget --finish"), std::string::npos) << said.out;
   const Finished figures = archive({"audit", "--json"});
