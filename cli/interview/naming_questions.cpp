@@ -33,12 +33,13 @@ std::optional<std::string> read_line(Scribe& scribe, const Entry& entry) {
 
 constexpr TextRow text_rows[] = {
     {"dancer", "Dancer", "A code, not a name, so that sheets can be left lying around: M-07.",
-     "up to 40 characters", "It stands on every sheet and label, and the archive finds cuts by it.",
-     &Order::dancer, read_code, true},
-    {"pair", "Pair", "What tells this pair from the dancer's others: touring, spring, second pair.",
+     "up to 40 characters",
+     "It is printed on every sheet and label, and the archive finds cuts by it.", &Order::dancer,
+     read_code, true},
+    {"pair", "Pair",
+     "A name that tells this pair from the dancer's others: touring, spring, second pair.",
      "up to 80 characters; Enter to leave it out",
-     "The sheets and labels of one pair are then not mixed up with another's.", &Order::pair,
-     read_line, false},
+     "Sheets and labels of two pairs are then not mixed up.", &Order::pair, read_line, false},
     {"date", "Date", "The day of the measuring, for the sheets.",
      "2026-03-14, 14 March 2026 or today; Enter to leave it out",
      "It tells how old the readings are, and which of a dancer's cuts was the last.", &Order::date,
@@ -55,10 +56,9 @@ constexpr TextRow decided_by_row{
     "decided_by",
     "Who decides",
     "A foot shorter than 215 counts as growing. Ask a licensed physiotherapist or podiatrist "
-    "first; "
-    "then give the code of the adult who decides: a teacher, fitter or parent.",
+    "first; then give the code of the adult who decides: a teacher, fitter or parent.",
     "a code, up to 40 characters",
-    "A cut changes what holds a growing foot up, so an adult has to answer for it.",
+    "A cut changes what holds a growing foot up, so an adult must be responsible for it.",
     &Order::decided_by,
     read_code,
     true,
@@ -109,7 +109,7 @@ template <bool left, bool right> bool has_feet(const Order& order) {
   return order.left.has_value() == left && order.right.has_value() == right;
 }
 
-// The shoe and the wishes of a foot that comes in are the other's.
+// A foot that is added takes the shoe and the wishes of the other foot.
 template <bool left, bool right> void keep_feet(Order& order) {
   FootOrder begun = any_foot(order);
   begun.foot = Foot{};
