@@ -396,7 +396,7 @@ private:
       keep = "keep " + ruler_text(*foot_.pieces.kept_length, Rounding::up) + " " +
              tolerance_text(keep_tolerance(wish)) + " of " + short_figure(*foot_.outline.length()) +
              "; ";
-    keep += "right for this dancer is ";
+    keep += "the place right for this dancer is ";
     if (trim.learned) keep += learned_words(*trim.learned) + ", ";
     keep += "known to \u00b1" + figure(trim.right_U) + ": first cut, then try";
     std::vector<std::pair<std::string, Weight>> notes{

@@ -194,10 +194,13 @@ private:
          {"Cut a strip out with its tab. Lay it round the platform, printed face out, its long "
           "straight edge on the platform's edge, START on the middle of the pleats; tape the tab.",
           twice
-              ? "Pencil along its upper edge, prick the ticks. One pass loose, the next one fills. "
-                "Darn before the shoe is worn, and again when it thins."
-              : "Pencil along its upper edge, prick the ticks. Darn before the shoe is worn, and "
-                "again when it thins."})
+              ? "Draw along its upper edge in pencil, and prick a hole at each tick. Sew the first "
+                "pass loosely; the next one fills the gaps. Darn before the shoe is worn, and "
+                "again "
+                "when the darning thins."
+              : "Draw along its upper edge in pencil, and prick a hole at each tick. Darn before "
+                "the "
+                "shoe is worn, and again when the darning thins."})
       y = page_.paragraph({left_edge, y}, width, step, 2.5) - 0.6;
   }
 

@@ -114,13 +114,13 @@ private:
     y_ -= 2;
   }
 
-  /// Where the middle of a sewn end comes: on the side's template, where there is one.
+  /// The place for the middle of a sewn end: the side's template shows it, if there is one.
   static std::string place_words(const FootSolution& foot, BoardStation at) {
     if (foot.sides && !foot.sides->medial.sewn.empty()) return ", where the side's page shows it";
     return ", middle at " + posed(at, foot) + " from the back of the foot's heel, along the sole";
   }
 
-  /// The ring laid out, its marks where they come.
+  /// Draws the ring as a strip with its marks.
   void strips() {
     if (!any([](const FootWork& foot) {
           return foot.solution->ribbons && foot.solution->ribbons->ring;
@@ -154,7 +154,7 @@ private:
       const std::string end =
           short_figure(foot.order->alterations.elastics->overlap) + " of each end, inside the side";
       return elastics->sewn_at ? end + place_words(*foot.solution, *elastics->sewn_at)
-                               : end + ", where it lies flat with the foot in";
+                               : end + ", where it lies flat with the foot in the shoe";
     });
     row("heel loop, cut", [&](const FootWork& foot) { return heel_loop_words(foot, context_); });
   }
@@ -181,29 +181,36 @@ private:
         has([](const FootSolution& foot) { return foot.ribbons && foot.ribbons->sewn_at; });
     const std::pair<bool, std::string> all[]{
         {has([](const FootSolution& foot) { return foot.tuck.has_value(); }),
-         (sides ? "Tuck once the sides are marked and cut: their templates lie on the seam as it "
-                  "came. Pinch"
-                : std::string("Tuck: keep casing and drawstring clear. Pinch")) +
-             " the back seam to the depth at the top line, running out down the seam; baste, try, "
-             "then sew." +
-             (sides ? " The top line and the drawstring above have it taken in." : "")},
-        {sides, "Refit casing and drawstring to the new top line before the ribbons."},
+         sides
+             ? "Tuck after the sides are marked and cut: their templates fit the seam without the "
+               "tuck. Pinch the back seam to the given depth at the top line, less and less down "
+               "the seam; baste, try, then sew. The top line and the drawstring above allow for "
+               "the tuck."
+             : "Tuck: keep casing and drawstring clear. Pinch the back seam to the given depth at "
+               "the top line, less and less down the seam; baste, try, then sew."},
+        {sides, "Fit casing and drawstring to the new top line before you sew the ribbons."},
         {ring || tied,
-         std::string("Fold the heel in flat against the sole: where it meets the side, the "
-                     "ribbon's end goes, inside, below the casing, leaning a little forward.") +
-             (placed ? " Compare with the place given above." : "")},
+         placed
+             ? "Fold the heel in flat against the sole. The ribbon's end goes where the fold "
+               "meets the side: inside, below the casing, leaning a little forward. Compare with "
+               "the place given above."
+             : "Fold the heel in flat against the sole. The ribbon's end goes where the fold "
+               "meets the side: inside, below the casing, leaning a little forward."},
         {ring || tied || elastic,
-         "Baste, try at the barre, then sew round the end in a square, through the lining "
-         "and not through the satin. Never through casing or drawstring."},
-        {ring, "Ring: lay the marks on. One end on the big-toe side, " + wraps_words(feet_) +
-                   " round the ankle, the other end on the little-toe side. Only of ribbon that "
-                   "stretches. One finger fits under it; off at once if the foot goes numb."},
+         "Baste, try at the barre, then sew round the end in a square, through the lining but not "
+         "through the satin. Never sew through casing or drawstring."},
+        {ring, "Ring: put the marks on the ribbon. It begins on the big-toe side, goes " +
+                   wraps_words(feet_) +
+                   " round the ankle and ends on the little-toe side. Use only ribbon that "
+                   "stretches. One finger must fit under it; take it off at once if the foot goes "
+                   "numb."},
         {tied, "Tied: the knot lies in the hollow on the inside of the ankle, not on the tendon; "
-               "ends tucked in. Seal the cut ends."},
-        {elastic, "Elastic: both ends inside the sides, sewn while slack."},
+               "tuck the ends in. Seal the cut ends."},
+        {elastic, "Elastic: sew both ends inside the sides while it is slack."},
         {has([](const FootSolution& foot) { return foot.elastics && foot.elastics->loop; }),
-         std::string("The heel loop goes on the back seam, upright") +
-             (ring || tied ? ", so that the ribbon slides through." : ".")}};
+         ring || tied
+             ? "Sew the heel loop upright on the back seam, so that the ribbon slides through."
+             : "Sew the heel loop upright on the back seam."}};
     std::vector<std::string> steps;
     for (const auto& [asked, words] : all)
       if (asked) steps.push_back(words);

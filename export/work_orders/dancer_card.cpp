@@ -309,7 +309,7 @@ private:
     const bool darned_twice =
         any([](const FootSolution& foot) { return foot.darning && foot.darning->passes > 1; });
     const std::string refit =
-        tuck ? "Casing and drawstring after the tuck." : "Then refit casing and drawstring.";
+        tuck ? "Refit casing and drawstring after the tuck." : "Then refit casing and drawstring.";
     const std::string clear =
         "Sides: pull the drawstring clear, mark on the satin with the foot in, ";
     const std::pair<bool, std::string> all[]{
@@ -326,19 +326,22 @@ private:
                    std::string(works_sides([](SideEdge) { return true; })
                                    ? " Then refit casing and drawstring."
                                    : "")},
-        {has(&FootSolution::filler), "Soft filler into the emptied heel seat, under the liner."},
-        {has(&FootSolution::liner),
-         "Liner: dry first, heel end to the shoe's back; adhesive face down."},
+        {has(&FootSolution::filler),
+         "Put soft filler into the emptied heel seat, under the liner."},
+        {has(&FootSolution::liner), "Liner: try it dry first, heel end to the shoe's back; then "
+                                    "stick its adhesive face down."},
         {has(&FootSolution::darning),
-         std::string("Darn before wearing") +
-             (darned_twice ? ": one pass loose, the next one fills." : ".")},
-        {ribbons(true), "Ribbon ring: " + wraps_words(feet_) +
-                            " round the ankle, one finger fits under it. Off at once if the foot "
-                            "goes numb."},
+         darned_twice
+             ? "Darn before wearing. Sew the first pass loosely; the next one fills the gaps."
+             : "Darn before wearing."},
+        {ribbons(true),
+         "Ribbon ring: " + wraps_words(feet_) +
+             " round the ankle, with room for one finger. Take it off at once if the "
+             "foot goes numb."},
         {ribbons(false), "Ribbons: the knot lies in the hollow on the inside of the ankle, not on "
-                         "the tendon; ends tucked in."},
+                         "the tendon; tuck the ends in."},
         {has(&FootSolution::elastics),
-         "Elastic: pinned first and tried with the foot in, then sewn while slack."},
+         "Elastic: pin it, try it with the foot in the shoe, then sew it while it is slack."},
         {true, "A wet pair dries for about 36 hours, longer in humid air: wear two or three pairs "
                "in turn."}};
     for (const auto& [asked, words] : all)

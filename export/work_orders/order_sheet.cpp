@@ -143,7 +143,7 @@ private:
       }
       const CutLine* line = pick(*feet_[i].solution->trim);
       if (!line) {
-        page_->text({column(i), y_}, "none: file it back a little at a time", 2.9);
+        page_->text({column(i), y_}, "none: file the board back a little at a time", 2.9);
         continue;
       }
       std::array<double, 3> values{line->lateral, line->centre, line->medial};
@@ -217,7 +217,7 @@ private:
     shank_row("tolerance of every cut", [&](const FootWork&) {
       return tolerance_text(cut_off_tolerance(wish)) + " of what is cut off";
     });
-    shank_row("right for this dancer", [](const FootWork& foot) {
+    shank_row("place right for this dancer", [](const FootWork& foot) {
       const SolvedTrim& trim = *foot.solution->trim;
       const std::string more = repeat_first(trim.gains);
       return right_place_words(trim) + (more.empty() ? "" : "; " + more);
@@ -230,7 +230,7 @@ private:
     shank_row("witness line", [&](const FootWork& foot) {
       return witness_words(*foot.solution->trim, context_.units);
     });
-    shank_row("the line", [](const FootWork& foot) {
+    shank_row("rule and skew", [](const FootWork& foot) {
       const SolvedTrim& trim = *foot.solution->trim;
       return rule_words(*foot.order) + "; " + trim.skew_reason;
     });
@@ -262,7 +262,7 @@ private:
       const std::string words = side_depth_words(foot, context_);
       return words.empty() ? std::string("stay as they are") : words;
     });
-    sides_row("lowest height that stays", [this](const SolvedSides& sides) {
+    sides_row("lowest height that is kept", [this](const SolvedSides& sides) {
       return "big-toe side " + length(sides.medial.low, Rounding::up) + ", little-toe side " +
              length(sides.lateral.low, Rounding::up);
     });
@@ -419,15 +419,15 @@ private:
       words += "Cloth that is cut away does not come back. ";
     words += "Students: only with a teacher or fitter. Growing feet and injuries: ask a licensed "
              "physiotherapist or podiatrist first. ";
-    words += board ? "First cut first, then try at the barre, both hands on it. "
-                   : "Try at the barre first, both hands on it. ";
+    words += board ? "Make the first cut, then try it at the barre with both hands on the barre. "
+                   : "Try it at the barre first, with both hands on the barre. ";
     lines(words + "All figures are estimates.");
     if (board)
-      lines(
-          "The \u00b1 after a figure covers chance errors of the readings and an ordinary habit "
-          "of the reader. It does not cover a reader who always marks too far forward: if every "
-          "reading is 4 too far, the true place lies inside \u00b1 on 76 of 100 boards, with three "
-          "readings each on 60.");
+      lines("The \u00b1 after a figure covers chance errors of the readings and an ordinary habit "
+            "of the reader. It does not cover a reader who always marks too far forward: if every "
+            "reading is 4 too far, the true place lies inside \u00b1 on 76 of 100 boards, or on 60 "
+            "if "
+            "each reading is taken three times.");
   }
 
   void signatures() {

@@ -16,7 +16,7 @@ namespace {
 // Standard deviations as fractions of the value: from memory, common practice without a source.
 // What was measured has the doubt of its readings instead.
 constexpr double grade_sd = 0.25;   ///< of a graded board and of the sole
-constexpr double ungraded_sd = 0.5; ///< of a board that nobody bent
+constexpr double ungraded_sd = 0.5; ///< of a board whose bending was not tested
 /// Beyond this share of the free length the droop hardly changes with the weight.
 constexpr double most_droop = 0.9;
 /// Below it the handbook's formula is exact to a few parts in a million.
@@ -105,7 +105,7 @@ Result<BoardAndSole> board_and_sole(const Stiffness& stiffness) {
     found.board = {*board, doubt_of(*test), "hung weight"};
   } else {
     found.board = {grade_stiffness(Grade::two_thumbs), ungraded_sd,
-                   "nobody bent it: default, from memory"};
+                   "not measured, a default from memory"};
   }
   return found;
 }
