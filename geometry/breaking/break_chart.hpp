@@ -13,7 +13,7 @@
 
 namespace shankline {
 
-/// One place where the board may end; fractions of the uncut shoe's figure.
+/// One place where the board may end. Fractions are of the uncut shoe's figures.
 struct ChartPoint {
   FootStation station;
   FootStation break_at;
@@ -24,13 +24,13 @@ struct ChartPoint {
 
 struct BreakChart {
   FootContact contact;
-  std::vector<ChartPoint> points;    ///< by rising station; without those where nothing was found
-  std::optional<ContactDoubt> doubt; ///< how sure the figures are, as ordered
+  std::vector<ChartPoint> points;    ///< by rising station; only those with a solution
+  std::optional<ContactDoubt> doubt; ///< of the figures at the ordered cut
 };
 
-/// `foot` was solved from `order`'s foot of that side. Nothing where the board is not cut (one that
-/// is only thinned has no other trims to be set against) or there is no contact to chart: see
-/// foot_contact for the reason.
+/// `foot` was solved from `order`'s foot of that side. Returns nullopt if the board is not cut (one
+/// that is only thinned has no other cuts to compare with), or if there is no contact to chart:
+/// foot_contact gives the reason.
 std::optional<BreakChart> break_chart(const Order& order, const FootSolution& foot,
                                       const FootContact& contact);
 

@@ -1,4 +1,4 @@
-// One foot in its shoe, uncut and cut: where it breaks, how far it stands off, how it pries.
+// Contact of one foot with its shoe, uncut and cut: break, gaps and pry of the heel.
 #pragma once
 
 #include "geometry/order/finding.hpp"
@@ -13,7 +13,7 @@
 
 namespace shankline {
 
-/// The figures with every place on the foot, and break_from < break_to.
+/// The figures with every place as a station of the foot; then break_from < break_to.
 FootContactFigures at_stations(const ContactFigures& figures, FootStation ball);
 
 /// Returns `after` as a share of `before`, a figure of the uncut shoe; 0 if `before` is 0.
@@ -42,20 +42,20 @@ struct FootContact {
   bool cut_by_layer = false; ///< the rest of the layers goes on to the heel
 };
 
-/// Either of the two: what was found, or why it could not be.
+/// Either a contact, or the reason why there is none.
 struct FootContactResult {
   std::optional<FootContact> contact;
   std::optional<Finding> reason; ///< a caution; an error where readings contradict each other
 };
 
-/// `side` of the solution gives the keys of what is found ("feet.left.arch_depth").
+/// The solution's `side` gives the keys of the findings ("feet.left.arch_depth").
 FootContactResult foot_contact(const FootOrder& order, const FootSolution& solution,
                                const ContactOptions& options = {});
 
-inline constexpr double pry_that_stays = 0.5; ///< of the uncut shoe's; above it a caution
+inline constexpr double pry_that_stays = 0.5; ///< share of the uncut shoe's; above it a caution
 inline constexpr double break_off_trim = 2;   ///< mm from the trim line; beyond it a caution
-inline constexpr double break_off_arch =
-    10; ///< of a thinned board, from the arch break; from memory
+/// mm from the arch break, for a thinned board; beyond it a caution. From memory.
+inline constexpr double break_off_arch = 10;
 
 /// Solves the same shoe, with the same bevel, cut at other stations, for a chart. An element is
 /// absent if there was no solution. Figures are at stations.

@@ -133,8 +133,8 @@ ComparedOutline compared(std::string part, std::string aligned, Outline a, Outli
   return both;
 }
 
-/// Two boards, aligned at the front that stays; where it is buried in the box, at the heel end,
-/// from which the ruler numbers count.
+/// Compares two boards, aligned at the front, which is not cut. If the front is hidden in the box,
+/// they are aligned at the heel end, where the ruler numbers begin.
 void compare_boards(const SolvedFoot& a, const SolvedFoot& b, FootComparison& into) {
   const BoardOutline& of_a = a.solution.outline;
   const BoardOutline& of_b = b.solution.outline;

@@ -14,7 +14,7 @@
 namespace shankline {
 namespace {
 
-constexpr double caliper = 0; // the guide's half-width is all there is
+constexpr double caliper = 0; // mm, half-width; the guide's own half-width is all the doubt
 
 /// A reading that is taken on each edge of the shoe.
 struct SideReading {
@@ -37,7 +37,7 @@ public:
       : foot_(foot), owner_(foot_name(foot.solution.side)) {}
 
   FigureGroup all() && {
-    fold(); // first: stations read in the shoe go with it
+    fold(); // first: stations that were read in the shoe depend on it
     feet();
     board();
     sides();
@@ -60,7 +60,7 @@ public:
                                rows_[i].estimated,
                                false,
                                {}});
-    // The order in which the foot is read; the fold had to come first.
+    // Put the readings back into the order of measuring; the fold had to come first.
     if (!group.figures.empty())
       std::rotate(group.figures.begin(), group.figures.begin() + 1,
                   group.figures.begin() + static_cast<std::ptrdiff_t>(foot_readings_));
@@ -75,7 +75,7 @@ private:
     std::size_t input;
     bool estimated;
     bool station;
-    std::size_t with = input; ///< the mean with this one; mostly itself
+    std::size_t with = input; ///< the row is the mean of `input` and this one; mostly the same
   };
 
   bool in_shoe() const { return foot_.order.pose == Pose::in_shoe; }
@@ -111,7 +111,7 @@ private:
     if (guide.in_foot.is_of_arch_break()) {
       if (key == "arch_break") arch_break(foot.arch_break);
     } else if (taken && guide.quantity == Quantity::angle) {
-      // A protractor is as good as the finding. The unit has a column of its own.
+      // A protractor adds no error of a tape. The unit has a column of its own.
       add(key, "arch bend", key, *taken, false, FigureUnit::angle, 0);
     } else if (taken) {
       add(key, key, *taken, guide.posed);
@@ -128,7 +128,7 @@ private:
     return {};
   }
 
-  /// Its middle too, so that one break compares with two.
+  /// Adds the middle too, so that an order with one break compares with one that has two.
   void arch_break(const ArchBreak& b) {
     if (b.centre) add("arch_break", "arch_break", *b.centre, true);
     std::optional<std::size_t> medial;
@@ -140,7 +140,7 @@ private:
                      true, lateral ? *lateral : *medial});
   }
 
-  /// A figure of the order that is no reading, doubted as the guide says.
+  /// Adds a figure of the order that is not a reading, with the doubt that the guide gives.
   void plain(const std::string& key, const std::string& name, const std::string& guide,
              std::optional<double> value, bool station = false, double tape = tape_half_width) {
     if (!value) return;

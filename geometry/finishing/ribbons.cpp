@@ -8,11 +8,11 @@
 namespace shankline {
 namespace {
 
-// From memory, common practice.
+// From memory, common practice; lengths in mm.
 constexpr double ring_wraps = 2;
 constexpr double tied_wraps = 1.5;
-constexpr double rise_sd = 15;  ///< of a rise guessed from the ankle's height
-constexpr double loop_ease = 4; ///< so that the ribbon slides
+constexpr double rise_sd = 15;  ///< of a rise estimated from the ankle's height
+constexpr double loop_ease = 4; ///< room for the ribbon to slide
 constexpr double ordinary_ribbon = 22;
 
 Reading from_foot_length(const RibbonInput& in, const char* key) {
@@ -54,8 +54,8 @@ double guessed_rise(const RibbonInput& in, std::vector<Estimated>& estimated) {
   return rise.value();
 }
 
-/// Along the slack ribbon: the sewn ends, and on a ring where it comes to the ankle, where each
-/// wrap is round, and where it leaves again.
+/// Marks along the slack ribbon, mm from one end: the sewn ends; on a ring also the places where it
+/// reaches the ankle, where each wrap ends, and where it leaves the ankle.
 std::vector<double> marks(const SolvedRibbons& ribbons, const RibbonWish& wish) {
   std::vector<double> along{wish.overlap};
   if (!wish.ring) return along;

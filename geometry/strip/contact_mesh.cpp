@@ -9,7 +9,7 @@
 namespace shankline {
 namespace {
 
-constexpr int coarsest = 22; // nodes: few enough to find the contact from nothing
+constexpr int coarsest = 22; // nodes: few enough to find the contact without a set to begin with
 
 /// A place between two coarse nodes is held where both are.
 std::vector<char> refined(const std::vector<char>& coarse, std::size_t size) {
@@ -47,11 +47,11 @@ private:
   std::size_t last_;
 };
 
-/// At every node from the clamp to the free end.
+/// Bending moments at every node from the clamp to the free end, N mm.
 std::vector<double> moments_to_end(const ContactMesh& mesh, const ProgrammeSolution& found) {
   std::vector<double> moment = mesh_moments(mesh, found.x);
-  // Off the foot the clamp's moment comes from balance. On it, from the curvature, and the half hat
-  // has its weight at a third of a step: back from there to the clamp.
+  // If the first node is off the foot, balance gives the clamp's moment. If it is held, the moment
+  // is a mean over half a hat, whose centre lies a third of a step ahead: extrapolate to the clamp.
   if (found.held[0]) moment[0] -= (moment[1] - moment[0]) / 2;
   moment.push_back(0);
   return moment;

@@ -1,5 +1,5 @@
-// A figure of one foot, a reading or a result, with its doubt and where the doubt comes from: what
-// left and right, or two orders, are compared by.
+// A figure of one foot, a reading or a result, with its doubt and the sources of the doubt. Two
+// feet or two orders are compared by such figures.
 #pragma once
 
 #include "geometry/uncertainty/uncertainty.hpp"
@@ -22,12 +22,12 @@ struct DoubtedFigure {
   FigureRank rank = FigureRank::knife;
   FigureUnit unit = FigureUnit::mm;
   Uncertain value;
-  bool estimated = false; ///< stands in for a reading that was not taken
+  bool estimated = false; ///< replaces a missing reading
   bool chosen = false;    ///< a wish, or what follows from wishes alone: it has no doubt
-  std::string missing;    ///< why there is none; the value means nothing then
+  std::string missing;    ///< why there is no value; then `value` has no meaning
 };
 
-/// Figures of one calculation: the parts of every value are of these sources.
+/// Figures of one calculation: `figures[i].value.parts[k]` is the contribution of `sources[k]`.
 struct FigureGroup {
   std::vector<Source> sources;
   std::vector<DoubtedFigure> figures;

@@ -23,7 +23,7 @@ std::size_t Inputs::add_source(Source source) {
     });
     if (same != sources_.end()) {
       if (same->u != source.u || same->freedom != source.freedom || same->shape != source.shape)
-        throw std::invalid_argument("one shared source, two spreads: " + source.name);
+        throw std::invalid_argument("a shared source has two different spreads: " + source.name);
       return static_cast<std::size_t>(same - sources_.begin());
     }
   }
@@ -149,7 +149,7 @@ double coverage_factor(double freedom, double p) {
   constexpr double as_good_as_known = 1e6;
   if (!(freedom < as_good_as_known))
     return boost::math::quantile(boost::math::normal_distribution<>(), quantile);
-  // Below one there is no whole number to cut down to.
+  // Degrees of freedom below 1 cannot be rounded down to a whole number.
   const double whole = freedom < 1 ? freedom : std::floor(freedom);
   return boost::math::quantile(boost::math::students_t_distribution<>(whole), quantile);
 }
