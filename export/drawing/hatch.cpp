@@ -7,7 +7,7 @@
 namespace shankline {
 namespace {
 
-// Along the hatch and across it.
+// Coordinates of a point along the hatch and across it, mm.
 struct Slanted {
   double s;
   double t;

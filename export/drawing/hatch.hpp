@@ -8,7 +8,7 @@
 
 namespace shankline {
 
-/// Lines at 45° through `area`, `spacing` apart, that leave every box of `spared` white.
+/// Lines at 45° through `area`, `spacing` mm apart, that leave every box of `spared` white.
 std::vector<Polyline> hatch_lines(const Polygon& area, double spacing,
                                   const std::vector<Box>& spared);
 

@@ -8,8 +8,8 @@ extern const std::span<const unsigned char> shankline_sans_bold;
 
 namespace {
 
-// These hold for both faces, in thousandths of the em; export/faces/make_faces.py prints these and
-// the rest.
+// Metrics of both faces, in thousandths of the em. export/faces/make_faces.py prints them and the
+// tables below.
 constexpr int ascent = 725; // without marks above capitals, by the standard
 constexpr int descent_of_glyphs = -208;
 constexpr int capitals = 688;
@@ -83,7 +83,7 @@ std::string font_entries(const BaseFace& face) {
 }
 
 std::string descriptor_entries(const BaseFace& face) {
-  constexpr int nonsymbolic = 32; // letters of Latin, by the standard's names
+  constexpr int nonsymbolic = 32; // the faces hold Latin letters only
   std::string entries = "/Type /FontDescriptor\n/FontName /";
   entries.append(face.name);
   entries += "\n/Flags " + std::to_string(nonsymbolic) + "\n/FontBBox [";

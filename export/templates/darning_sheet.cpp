@@ -12,8 +12,8 @@
 namespace shankline {
 namespace {
 
-constexpr double tab = 28;        ///< past the strip's end, to tape it down by
-constexpr double tab_height = 10; ///< at least
+constexpr double tab = 28;        ///< mm past the strip's end, for the tape
+constexpr double tab_height = 10; ///< mm, the least
 constexpr double quarters = 4;
 
 double highest(const SolvedDarning& darning) {
@@ -74,7 +74,7 @@ public:
   }
 
 private:
-  /// The sheet lying; of a roll as much, across it where it is wide enough.
+  /// The sheet in landscape; on a roll a page of that size, across the roll if it is wide enough.
   static Paper lying(const Paper& paper) {
     constexpr double wide = 297;
     constexpr double high = 210;
@@ -119,7 +119,7 @@ private:
     names_below(darning, place);
   }
 
-  /// The start always; what else finds room.
+  /// Names the start always, the edge and the end only if they fit.
   void names_below(const SolvedDarning& darning, const Placement& place) {
     constexpr double size = 2.6;
     const std::string start = "START: middle of the pleats";
@@ -137,7 +137,7 @@ private:
                  Align::right);
   }
 
-  /// On the part itself, on the tab that holds it.
+  /// Writes the label on the part's own tab.
   void tab_label(const FootSolution& foot, const Placement& place) {
     const SolvedDarning& darning = *foot.darning;
     const std::array<std::string, 3> words{
@@ -179,12 +179,12 @@ private:
         return foot.darning->raise > 0 ? "by " + with_tolerance(foot.darning->raise, context_)
                                        : std::string("even");
       });
-    row("stitches a pass", [](const FootSolution& foot) {
+    row("stitches in each pass", [](const FootSolution& foot) {
       return std::to_string(foot.darning->stitches) + ", every " + figure(foot.darning->pitch);
     });
     row("passes", [](const FootSolution& foot) { return std::to_string(foot.darning->passes); });
     row("yarn", [](const FootSolution& foot) {
-      return yarn_text(*foot.darning) + (foot.darning->face_area > 0 ? ", face as well" : "");
+      return yarn_text(*foot.darning) + (foot.darning->face_area > 0 ? ", with the face" : "");
     });
     y -= 1;
     const bool twice = std::any_of(feet_.begin(), feet_.end(), [](const FootSolution* foot) {
@@ -196,11 +196,9 @@ private:
           twice
               ? "Draw along its upper edge in pencil, and prick a hole at each tick. Sew the first "
                 "pass loosely; the next one fills the gaps. Darn before the shoe is worn, and "
-                "again "
-                "when the darning thins."
+                "again when the darning thins."
               : "Draw along its upper edge in pencil, and prick a hole at each tick. Darn before "
-                "the "
-                "shoe is worn, and again when the darning thins."})
+                "the shoe is worn, and again when the darning thins."})
       y = page_.paragraph({left_edge, y}, width, step, 2.5) - 0.6;
   }
 

@@ -144,7 +144,7 @@ void LevelStrip::sewn_names() {
 void LevelStrip::names() {
   sewn_names();
   for (const RulerHeight& mark : side_.heights) {
-    if (mark.along == 0) continue; // the seam says it
+    if (mark.along == 0) continue; // the back seam has its own name
     const Point p = at(mark.along, -4);
     text({p.x, p.y - 0.8}, figure(mark.along, 0), least_size, Weight::regular);
   }
@@ -205,7 +205,7 @@ bool LevelStrip::take_room(FreeSpace& space, const Lie& lie, const Box& room,
       if (!holds(room, box)) return false;
       space.take(with_air(box, 1));
     }
-  // A net over the strip, finer than any block is high.
+  // Take a net of lines over the strip, so fine that every block of text would touch one.
   constexpr int levels = 9;
   constexpr double pitch = 4;
   for (int k = 0; k <= levels; ++k) {

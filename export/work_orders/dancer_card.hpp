@@ -11,11 +11,11 @@
 
 namespace shankline {
 
-/// One page a pair, or a second one with the tries where the steps leave no room for boxes that a
-/// hand can write in. The first has this number, from 0. Only the cautions that may head a sheet
-/// are on it. Its table of tries begins with those that were made already, and goes on from where
-/// the last one left the board; where that one found the board right, or too short, or the dancer
-/// in pain, no further cut is offered.
+/// Returns one page for a pair, and a second one with the tries if the steps leave no room for
+/// boxes that a hand can write in. `number` is the first page's number, from 0. Only those cautions
+/// are on it that may head a sheet. The table of tries begins with those that were made already,
+/// and goes on from the board's present end. It offers no further cut if the last try found the
+/// board right or too short, or the dancer in pain.
 std::vector<Page> dancer_card(const SheetContext& context, const std::vector<FootWork>& feet,
                               const Findings& cautions, const std::vector<TriedBefore>& tried,
                               std::size_t number);

@@ -72,7 +72,7 @@ private:
          9;
   }
 
-  /// Goes on overleaf where `height` finds no room above the signatures.
+  /// Begins a new page if `height` does not fit above the signatures; returns whether it did.
   bool need(double height) {
     if (y_ - height >= page_->bottom() + signature_room) return false;
     new_page("Order, continued");
@@ -159,7 +159,7 @@ private:
     y_ -= context_.units == Units::inch ? 12 : 8.6;
   }
 
-  /// How well the final line is known, beside the figures of the row above.
+  /// Writes the uncertainty of the final line beside the figures of the row above.
   void known_to() {
     const double up = context_.units == Units::inch ? 12 : 8.6;
     for (std::size_t i = 0; i < feet_.size(); ++i)
@@ -283,7 +283,7 @@ private:
     y_ -= 4;
   }
 
-  /// A row where at least one foot has it.
+  /// Adds a row if at least one foot has this work.
   void work_row(const std::string& words, const std::function<std::string(const FootWork&)>& cell) {
     if (!any([&](const FootWork& foot) { return !cell(foot).empty(); })) return;
     text_row(words, [&](const FootWork& foot) {
@@ -362,7 +362,7 @@ private:
     row("fold", &Foot::fold);
   }
 
-  /// A row where at least one foot has the reading.
+  /// Adds a row if at least one foot has the reading.
   void reading_row(const std::string& words,
                    const std::function<std::string(const FootWork&)>& cell) {
     if (!any([&](const FootWork& foot) { return !cell(foot).empty(); })) return;

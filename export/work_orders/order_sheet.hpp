@@ -9,7 +9,7 @@
 
 namespace shankline {
 
-/// One page, or more where there is much to say; the first has this number, from 0.
+/// Returns one page, or more if the text is long; `number` is the first page's number, from 0.
 std::vector<Page> order_sheet(const SheetContext& context, const Solution& solution,
                               const Findings& cautions, std::size_t number);
 
