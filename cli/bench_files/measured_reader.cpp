@@ -10,8 +10,8 @@
 namespace shankline {
 namespace {
 
-/// The file before the lines of the order are known to it: whatever has a value is kept, with its
-/// place.
+/// The file before it is checked against the order's lines: all sizes that have a value, with their
+/// places.
 struct Draft {
   MeasuredPair pair;
   std::optional<Instrument> instrument; ///< for every size that does not name its own
@@ -82,8 +82,8 @@ void read_size(Scribe& scribe, const Entry& entry, FootSide foot, std::string ke
                          .advice = "write value: and the size in mm"});
 }
 
-/// Sizes of one foot; those of its board's end and of its sides stand in groups, as the order's
-/// lines do.
+/// Reads the sizes of one foot; those of its board's end and of its sides are in groups, as the
+/// order's lines are.
 void read_sizes(Scribe& scribe, const Entry& map, FootSide foot, const std::string& group,
                 Draft& draft) {
   constexpr std::array<std::string_view, 5> keys{"end", "kept", "bevel", "edge_thickness", "sides"};
@@ -144,7 +144,7 @@ std::string keys_of_foot(std::span<const AcceptanceLine> lines, FootSide foot) {
   return keys.empty() ? "nothing: the order does not name this foot" : keys;
 }
 
-/// Every size against the order's lines, and with an instrument.
+/// Checks that every size belongs to a line of the order and has an instrument.
 void finish(BenchFile<Draft>& read, std::span<const AcceptanceLine> lines) {
   Scribe scribe(read.file, read.messages, read.places);
   for (const Draft::Size& size : read.content.sizes) {
@@ -154,14 +154,14 @@ void finish(BenchFile<Draft>& read, std::span<const AcceptanceLine> lines) {
     if (!known) {
       scribe.error(size.at, {.what = "the order has no such line",
                              .allowed = keys_of_foot(lines, size.foot),
-                             .advice = "Measure what the acceptance sheet asks for; print it "
-                                       "with --blank."});
+                             .advice = "Measure only the sizes on the acceptance sheet; print "
+                                       "it with --blank."});
       continue;
     }
     const auto instrument = size.instrument ? size.instrument : read.content.instrument;
     if (!instrument && !size.within) {
       scribe.error(size.at,
-                   {.what = "measured with what?",
+                   {.what = "the instrument of this size is missing",
                     .allowed = joined(instrument_names(), ", "),
                     .advice = "write instrument: half-millimetre rule at the top of the file"});
       continue;

@@ -37,7 +37,8 @@ template <auto member> void length(Scribe& scribe, const Entry& entry, PrintedLe
   if (error == std::errc() && rest == end && std::isfinite(value))
     into.*member = value;
   else
-    scribe.error(entry, {.what = shown(words) + " is no length", .allowed = "mm, such as 164.5"});
+    scribe.error(entry,
+                 {.what = shown(words) + " is not a length", .allowed = "mm, such as 164.5"});
 }
 
 constexpr Field<PrintedLengths> length_fields[] = {
@@ -70,7 +71,7 @@ void say_unknown(const std::string& name, std::ostream& messages) {
            << "\n  do: shankline printer -o sheet.pdf, print it, measure it\n";
 }
 
-/// The owner's alone, like what goes into it.
+/// Makes the folder for its owner only, like the files in it.
 void make_directory(const std::string& directory) {
   std::error_code error;
   if (fs::is_directory(directory, error)) return;
@@ -83,8 +84,8 @@ ReadPrinter calibrated(const BenchFile<StoredPrinter>& file) {
   ReadPrinter read{{file.content, {}}, file.messages};
   const auto paper = read_paper(file.content.paper);
   if (file.ok() && !paper)
-    read.messages.push_back(about_file(
-        file.file, "this names no paper that is known: " + shown(file.content.paper), ""));
+    read.messages.push_back(
+        about_file(file.file, "this paper is not known: " + shown(file.content.paper), ""));
   if (!read.ok()) return read;
   read.printer.calibration = calibrate(calibration_frame(text_page(*paper)), file.content.measured);
   for (const Finding& finding : read.printer.calibration.findings)
