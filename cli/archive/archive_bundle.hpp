@@ -1,5 +1,5 @@
-// Archives as plain YAML, to be carried elsewhere: a first document that says what it is, then one
-// document an entry.
+// Archives as plain YAML, to be carried elsewhere: a first document that names the format, then one
+// document for each entry.
 //
 // A bundle of a whole archive also carries the end of its chain. Read into an empty archive and
 // written again it gives the same bytes.
@@ -24,7 +24,7 @@ struct BundleFault : std::runtime_error {
   const char* advice;
 };
 
-/// Hands the text over piece by piece. With a dancer, her or his entries only.
+/// Hands the text to `put` piece by piece; only the entries of `dancer` unless that is empty.
 void write_bundle(Store& store, const std::string& dancer,
                   const std::function<void(std::string_view)>& put);
 
@@ -36,7 +36,8 @@ std::string bundle_of(const ArchiveEntry& entry);
 /// Throws BundleFault unless the file is a sound bundle of one entry.
 ArchiveEntry read_one_entry(const std::string& path);
 
-/// Adds what the archive does not have yet; all or nothing. Throws BundleFault and ArchiveFault.
+/// Adds the entries that the archive does not have yet; all of them or none. Throws BundleFault and
+/// ArchiveFault.
 Store::Merged read_bundle(Store& store, const std::string& path);
 
 } // namespace shankline

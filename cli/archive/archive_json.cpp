@@ -19,13 +19,13 @@ std::string one_line(const Json& json) {
   return json.dump(-1, ' ', false, Json::error_handler_t::replace);
 }
 
-/// To be shown: an earlier version let through what a terminal obeys.
+/// JSON for the user, with control characters escaped: entries of an earlier version may hold some.
 std::string document(const Json& json) {
   return with_controls_escaped(json.dump(2, ' ', false, Json::error_handler_t::replace)) + "\n";
 }
 
-/// Null for what this program never wrote: what does not parse, and nesting that would exhaust the
-/// stack of whoever walks it.
+/// Returns null for text that this program never wrote: text that does not parse, or nesting so
+/// deep that walking it could exhaust the stack.
 Json parsed(std::string_view text) {
   constexpr int deepest = 64;
   bool too_deep = false;
@@ -112,7 +112,7 @@ Json number_or_null(EntryId id) {
   return id > 0 ? Json(id) : Json(nullptr);
 }
 
-/// Lists by their place; what lists hold are mostly heights and budgets.
+/// Adds all values with their keys; an element of a list has its place in the list as its key.
 void flatten(const Json& json, const std::string& key,
              std::vector<std::pair<std::string, Json>>& to) {
   const auto below = [&](const std::string& word) { return key.empty() ? word : key + "." + word; };

@@ -25,7 +25,7 @@ namespace fs = std::filesystem;
 constexpr std::size_t number_digits = 10;
 constexpr std::string_view suffix = ".yaml";
 
-/// Folders that are missing are made for their owner only.
+/// Makes the missing folders, for their owner only.
 void make_folders(const fs::path& folder) {
   std::error_code ignored;
   if (fs::is_directory(folder, ignored)) return;
@@ -46,7 +46,8 @@ bool is_waiting(const std::string& name) {
 Outbox::Outbox(const std::string& address) {
   const auto base = user_folder("XDG_CONFIG_HOME", ".config");
   if (!base)
-    throw ArchiveFault("the outbox has no place: HOME is not set", "set HOME or XDG_CONFIG_HOME");
+    throw ArchiveFault("there is no folder for the outbox: HOME is not set",
+                       "set HOME or XDG_CONFIG_HOME");
   folder_ = *base + "/shankline/outbox/" + sha256(shown_address(address)).substr(0, 16);
 }
 
@@ -69,7 +70,7 @@ std::vector<ArchiveEntry> Outbox::entries() const {
     try {
       all.push_back(read_one_entry(folder_ + "/" + name));
     } catch (const BundleFault&) {
-      continue; // send() names it
+      continue; // send() reports it
     }
   }
   return all;
@@ -82,7 +83,7 @@ void Outbox::keep(const ArchiveEntry& entry) const {
       names.empty() ? 0 : std::strtoull(names.back().c_str(), nullptr, 10);
   std::string number = std::to_string(last + 1);
   number.insert(0, number_digits - std::min(number.size(), number_digits), '0');
-  // The digest keeps two programs that keep something at one moment apart.
+  // If two programs keep an entry at the same moment, the digest makes their file names differ.
   write_whole_file(folder_ + "/" + number + "-" + entry.head.digest.substr(0, 16) +
                        std::string(suffix),
                    bundle_of(entry), Readers::owner, AtLink::refuse);

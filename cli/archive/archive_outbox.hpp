@@ -1,5 +1,5 @@
 // Entries that wait until their server can be reached: a small file each, for its owner only,
-// beside the configuration. Everything throws ArchiveFault or FileFault.
+// beside the configuration. All functions may throw ArchiveFault or FileFault.
 #pragma once
 
 #include "cli/archive/archive_any_store.hpp"
@@ -15,7 +15,7 @@ public:
   /// The outbox of one server's archive: `address` without its password tells it from others.
   explicit Outbox(const std::string& address);
 
-  /// The names of what waits, in the order in which it was kept. Never makes anything.
+  /// Names of the waiting files, in the order in which they were kept. Makes no file or folder.
   std::vector<std::string> waiting() const;
   bool is_empty() const { return waiting().empty(); }
 
@@ -26,12 +26,12 @@ public:
   void keep(const ArchiveEntry& entry) const;
 
   struct Sent {
-    std::size_t delivered = 0; ///< the server has them now; a part of them it may have had before
+    std::size_t delivered = 0; ///< the server has them now; it may have had some of them before
     std::size_t refused = 0;   ///< made before their dancer was forgotten: erased from the outbox
-    std::vector<std::string> spoilt; ///< what is wrong with files that are no entries: they stay
+    std::vector<std::string> spoilt; ///< errors in files that are not entries: these files stay
   };
-  /// Delivers in order. What was delivered is taken out, one by one, so that it may break off
-  /// anywhere and be done again: the store knows an entry by its digest.
+  /// Delivers in order, and removes each entry once it is delivered. It may break off anywhere and
+  /// be repeated: the store knows an entry by its digest.
   Sent send(Store& store) const;
 
 private:

@@ -11,7 +11,7 @@
 namespace shankline {
 namespace {
 
-/// Throws what the database says went wrong, with what to do.
+/// Throws the database's error, with advice.
 [[noreturn]] void fail(sqlite3* handle, const std::string& path, int code) {
   const int system_error = handle ? sqlite3_system_errno(handle) : 0;
   const std::string said = handle ? sqlite3_errmsg(handle) : sqlite3_errstr(code);
@@ -110,7 +110,7 @@ SqliteConnection::SqliteConnection(std::string path, const std::string& address,
     : path_(std::move(path)) {
   const int code = sqlite3_open_v2(address.c_str(), &handle_, flags_of(use), nullptr);
   if (code != SQLITE_OK) {
-    // The words are in the handle, which has to be closed all the same.
+    // The handle holds the error message; it must be closed after reading it.
     try {
       fail(handle_, path_, code);
     } catch (...) {
