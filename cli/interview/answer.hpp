@@ -1,5 +1,5 @@
-// One typed answer, read as the order file would be: the same figures, words, limits and
-// complaints.
+// Reads one typed answer like a value of the order file: the same figures, words, limits and
+// errors.
 #pragma once
 
 #include "cli/order_file/order_scribe.hpp"
@@ -19,18 +19,18 @@ namespace shankline {
 /// Why an answer was refused; nullopt if it was taken.
 using Refusal = std::optional<Message>;
 
-/// Reads the answer as the value of a key; the reader complains to the scribe.
+/// Reads the answer as the value of a key; reports errors to the scribe.
 using ReadAnswer = std::function<void(Scribe& scribe, const Entry& entry)>;
 
 /// "238, 238.5, 238" is a list, "61 within 2" a reading with its own doubt, anything else one
-/// value. A comma is followed by a space, so that a decimal comma is not taken for two takings.
+/// value. A comma separates values only with a space behind it, so that a decimal comma is seen.
 Refusal take_answer(std::string_view text, const std::string& guide_key, const ReadAnswer& read);
 
-/// The tree of an answer under the inner keys of "board.inset": {inset: …}; without inner keys the
-/// answer itself.
+/// Returns the answer as a tree: under inner keys, as "inset" of "board.inset", it is {inset: …};
+/// without inner keys it is the answer itself.
 Node answer_node(std::string_view text, std::string_view inner_keys);
 
-/// Reads a tree as the value of a key; the first thing wrong with it is the refusal.
+/// Reads a tree as the value of a key; returns the first error.
 Refusal read_answer(const Node& node, const std::string& key, const ReadAnswer& read);
 
 /// Reads an answer by the order's own tables: "board.inset" by the row "board" of the shoe's

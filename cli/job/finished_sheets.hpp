@@ -15,13 +15,13 @@ namespace shankline {
 /// Returns the file for the sheets of an order, or for its chart.
 std::string target_of(const Request& request, const std::string& order);
 
-/// `digest` is of the order's text, short.
+/// `digest` is the short digest of the order's text.
 SheetWish sheet_wish(const Request& request, const std::string& digest);
 
 /// The printer that a request names, read once for all its orders.
 struct AskedPrinter {
   std::optional<CalibratedPrinter> printer; ///< nullopt where none is named, or it cannot be used
-  std::string said;                         ///< what is wrong with it, for every order's messages
+  std::string said;                         ///< the error about it, for every order's messages
 };
 AskedPrinter asked_printer(const Request& request);
 

@@ -16,7 +16,7 @@ struct TypedTry {
 };
 
 inline constexpr const char* typed_try_form =
-    "END:SEEN, and behind it ,worn for a try after wear and its day if it is another one, such as "
+    "END:SEEN; add ,worn for a try after wear, and the day if it was not today, such as "
     "58.5:good,worn,2026-04-02";
 
 Result<TypedTry> read_typed_try(std::string_view text);

@@ -60,8 +60,8 @@ private:
     text_ += (mark.empty() ? "" : "  ") + mark + "\n";
   }
 
-  /// A deeper cut makes most figures smaller. Where nothing is cut there are none, or they would
-  /// reward it; the board that is left falls all the way.
+  /// A deeper cut makes most figures smaller. In the stop band and past it no figures are shown, as
+  /// they would reward such a cut; only the length of board that is left is.
   void row(const ChartPoint& p, bool ordered) {
     const bool allowed = p.station <= charted_to(foot_);
     const auto share = [&](double fraction) { return allowed ? percent(fraction) : no_figure; };
@@ -79,7 +79,7 @@ private:
     return station < trim_.window.from || station > trim_.window.to ? "outside the window" : "";
   }
 
-  /// With a ruler, on the centre line; the table counts in whole millimetres.
+  /// The cuts as ruler numbers on the centre line; the table counts in whole millimetres.
   void lines_to_cut() {
     const auto ruler = [](const CutLine& cut) { return ruler_text(cut.centre, Rounding::down); };
     std::string words = "Cut off: ";

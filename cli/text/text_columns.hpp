@@ -10,16 +10,16 @@
 
 namespace shankline {
 
-/// An ordinary terminal, in columns.
+/// Width of an ordinary terminal, in columns.
 inline constexpr std::size_t terminal_width = 80;
-/// Sentences on it, so that none touches its edge.
+/// Width of sentences on it, so that they stay clear of its edge.
 inline constexpr std::size_t prose_width = 78;
 
 std::string padded(std::string text, std::size_t width);
 std::string right_aligned(const std::string& text, std::size_t width);
 
-/// Lines of at most `width` columns, broken at spaces, of which one stays between two
-/// words; a longer word stays whole.
+/// Lines of at most `width` columns, broken at spaces, with one space between two words; a longer
+/// word stays whole.
 std::vector<std::string> wrapped(std::string_view words, std::size_t width);
 
 } // namespace shankline
