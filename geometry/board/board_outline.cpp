@@ -11,8 +11,8 @@
 namespace shankline {
 namespace {
 
-/// Through the half-widths; where the board narrows inward from an end station the slope there is
-/// 0.
+/// A curve through the half-widths; if the board narrows inward from an end station, its slope
+/// there is 0.
 MonotoneCubic edge_curve(const std::vector<BoardWidth>& widths, double BoardWidth::*half) {
   std::vector<double> stations;
   std::vector<double> halves;

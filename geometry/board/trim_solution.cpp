@@ -505,7 +505,7 @@ private:
     trim_.bevel_edge_thickness = bevelled_edge();
   }
 
-  /// Where layers stay behind the cut, the bevel runs out on the first of them.
+  /// If layers stay behind the cut, the bevel ends on the first of them.
   std::optional<double> bevelled_edge() const {
     const Board& board = in_.board;
     if (const auto layers = layers_left(board, in_.wish))
@@ -531,7 +531,7 @@ private:
           "up to " + short_figure(fits / 2), "Make the radius smaller, or write end: straight.");
   }
 
-  /// How far ahead of a line at `centre` its rounded corners end; 0 where there are none.
+  /// Distance ahead of a line at `centre` at which its rounded corners end, mm; 0 if it has none.
   double corners_ahead_at(BoardStation centre) const {
     if (in_.wish.end == BoardEnd::straight) return 0;
     const auto line = cut_line(in_.outline, centre, trim_.skew);
@@ -544,7 +544,7 @@ private:
     return ahead;
   }
 
-  /// How far ahead of the final line its rounded corners end.
+  /// Distance ahead of the final line at which its rounded corners end, mm.
   double corners_ahead(const Polyline& end) const {
     double ahead = 0;
     for (const Point& p : end)

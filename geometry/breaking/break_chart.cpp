@@ -60,7 +60,7 @@ std::optional<BreakChart> break_chart(const Order& order, const FootSolution& fo
   if (!foot.trim || !contact.cut) return {};
   std::vector<FootStation> stations;
   const FootStation to = std::min(foot.trim->window.to + beyond_window, foot.arch.break_at);
-  // In whole steps from the ordered station, so that it is one of them.
+  // Take whole steps from the ordered station, so that it is one of the points.
   const FootStation from = foot.trim->window.from - beyond_window;
   const FootStation first =
       foot.trim->station - std::floor((foot.trim->station - from) / chart_step);

@@ -51,7 +51,7 @@ private:
   double u(FootStation at) const { return from_ball(found_.ball, at); }
   double u(BoardStation at) const { return u(solved_.frames.on_foot(at)); }
 
-  /// In the order's pose; the mean where the two sides differ.
+  /// The measured wing, in the order's pose; the mean if the two sides differ.
   std::optional<double> measured_wing() const {
     if (!order_.shoe.sides) return {};
     const StockSides& sides = *order_.shoe.sides;

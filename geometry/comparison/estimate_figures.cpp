@@ -152,8 +152,8 @@ private:
     return at_stations(result.solution->figures, ball);
   }
 
-  /// Where the board, cut where it is drawn, ends on the foot: as far off as the two are laid
-  /// together and as the knife is.
+  /// The end of the board on the foot, cut where it is drawn: it has the errors of laying board and
+  /// foot together, and of the knife.
   FootStation end_on_foot(std::span<const double> in) const {
     const Frames frames = frames_of(in);
     const std::size_t first = model_.carrying_input();
@@ -197,7 +197,7 @@ private:
     uncut.clamp = clamp_ ? ball - FootStation(in[*clamp_]) : 0;
     uncut.heel_front = ball - heel_front;
     uncut.end = ball;
-    // How far the shoe stands behind the heel hardly matters: it is where the uncut board ends.
+    // The length of the shoe behind the heel hardly matters: take the end of the uncut board.
     uncut.strip.board_end = ball - foot_.solution.frames.on_foot(BoardStation(0));
     uncut.strip.board *= std::exp(in[board_]);
     uncut.strip.sole *= std::exp(in[sole_]);

@@ -84,7 +84,8 @@ private:
     part(rectangular(habit, 1, true), doubt.habit());
   }
 
-  /// At an edge the line is off by what the two breaks are off, as far as the edge lies out.
+  /// The line's error at an edge is that of the two breaks, in proportion to the edge's distance
+  /// from the centre.
   Parts at_edge(const Point& end) const {
     Parts of = parts(trim_.final_doubt());
     if (trim_.skew == 0 || !doubt_.breaks_apart) return of;

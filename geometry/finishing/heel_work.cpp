@@ -29,7 +29,8 @@ std::optional<SolvedFiller> solve_filler(const Board& board, const Polygon* remo
     return {};
   }
   const OutlineExtent extent = outline_extent(*removed);
-  // To the cut: what a rounded end takes off the corners beyond it is no part of the seat.
+  // Measure to the cut only: the corners beyond it, which a rounded end takes off, are not in the
+  // seat.
   const double length =
       std::min(extent.along_x, std::max({cut->medial, cut->centre, cut->lateral}).mm());
   return SolvedFiller{*removed, length, extent.along_y, part * *board.thickness,

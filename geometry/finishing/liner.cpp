@@ -12,10 +12,10 @@
 namespace shankline {
 namespace {
 
-// From memory, common practice.
+// From memory, common practice; lengths in mm.
 constexpr double rounding = 20; ///< length of a rounded front
 
-/// Where the rounding of the front begins, from the board's heel end.
+/// The beginning of the front's rounding, mm from the board's heel end.
 double rounding_begins(double front, double inset) {
   return front - std::min(rounding, front / 4) - inset;
 }
@@ -54,7 +54,8 @@ std::optional<Finding> unfit_length(const Board& board, const BoardOutline& outl
   return {};
 }
 
-/// By halving, below `clearance`, which does not fit.
+/// The largest clearance that the seat can be inset by, found by halving; `clearance` itself does
+/// not fit.
 double largest_clearance(const Polygon& seat, double clearance) {
   double fits = 0;
   double eats = clearance;

@@ -32,7 +32,7 @@ SizeLimits size_limits(double nominal, const Tolerance& tolerance) {
 
 Acceptance judge(double measured, double U, const SizeLimits& limits) {
   if (!std::isfinite(measured) || !(U >= 0)) return Acceptance::not_decided;
-  // How far inside the nearer limit.
+  // Distance inside the nearer limit, mm.
   double inside = std::numeric_limits<double>::infinity();
   if (limits.least) inside = std::min(inside, measured - *limits.least);
   if (limits.most) inside = std::min(inside, *limits.most - measured);

@@ -18,8 +18,8 @@ BoardStation step_on(const SolvedTrim& trim, BoardStation cut_off, BoardStation 
   return limit - next < least_cut ? limit : next;
 }
 
-/// How far the board's end lies past a line, mm, by the figures that are shown for the two: back
-/// from the witness line the end is read to tenths, a line is set on the rule.
+/// The distance of the board's end past a line, mm, from the figures that are shown for the two:
+/// the end is read back from the witness line to tenths, a line is set on the rule.
 double shown_past(const SolvedTrim& trim, BoardStation line, BoardStation cut) {
   return ruler_back(trim, line) - std::round(back_from_witness(trim, cut) * 10) / 10;
 }

@@ -62,7 +62,7 @@ private:
     return !failed_;
   }
 
-  /// Where a reading taken in the order's pose lies on the foot.
+  /// The station on the foot of a reading that was taken in the order's pose.
   FootStation on_foot(const Reading& reading) const {
     return result_.pose.on_foot(PosedStation(reading.value()));
   }

@@ -121,7 +121,7 @@ public:
         x_(n_, std::sqrt(load_ / largest(p.diagonal))), f_(n_, load_), r_(n_), dx_(n_), df_(n_),
         ax_(n_), af_(n_) {}
 
-  /// How far from the solution; what is left over stays in r_ and gap_ for the next step.
+  /// The distance from the solution; the residuals stay in r_ and gap_ for the next step.
   double residual() {
     multiply(p_, x_, r_);
     gap_ = 0;

@@ -28,8 +28,8 @@ std::vector<MovedEdge> moved_edges(const Polygon& outline, double distance) {
   return edges;
 }
 
-/// Where two neighbours meet. Nearly parallel ones meet anywhere along them: half-way is near
-/// enough, because their ends are then less than a hair apart.
+/// The point where two neighbouring edges meet. Nearly parallel ones meet anywhere along them:
+/// half-way is near enough, because their ends are then less than a hair apart.
 Point meeting(const MovedEdge& a, const MovedEdge& b) {
   const double cross = a.along.x * b.along.y - a.along.y * b.along.x;
   const double dx = b.on.x - a.on.x;

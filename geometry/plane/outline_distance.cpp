@@ -139,7 +139,7 @@ void add_edges(const Polygon& polygon, bool of_a, std::vector<SlopingEdge>& edge
   }
 }
 
-/// Where the two edges cross between their ends; parallel ones do not.
+/// Adds the x where two edges cross between their ends; parallel ones add none.
 void add_crossing(const SlopingEdge& a, const SlopingEdge& b, std::vector<double>& at) {
   const double from = std::max(a.left.x, b.left.x);
   const double to = std::min(a.right.x, b.right.x);
@@ -150,7 +150,7 @@ void add_crossing(const SlopingEdge& a, const SlopingEdge& b, std::vector<double
     at.push_back(from + (to - from) * before / (before - after));
 }
 
-/// On the upright line at x: the length that only one of the two covers.
+/// The length of the upright line at x that only one of the two outlines covers.
 double apart_at(double x, const std::vector<SlopingEdge>& edges,
                 std::vector<std::pair<double, bool>>& met) {
   met.clear();

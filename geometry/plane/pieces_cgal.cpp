@@ -75,7 +75,7 @@ Piece piece_of(const ExactPolygon& polygon) {
   return piece;
 }
 
-/// How far an end of the cut may lie from the outline: both are polygons of smooth curves.
+/// Largest distance of an end of the cut from the outline, mm: both are polygons of smooth curves.
 constexpr double on_outline = 0.05;
 
 bool lies_on(const Polygon& outline, const Point& p) {
@@ -111,7 +111,7 @@ struct Crossing {
   Point at;
 };
 
-/// Where the outline crosses the chain, each a proper crossing; nothing if any is not.
+/// The places where the outline crosses the chain; nullopt if one of them is not a proper crossing.
 std::optional<std::vector<Crossing>> proper_crossings(const Polygon& board, const Polyline& chain) {
   using Place = Asking::Point_2;
   const auto place = [](const Point& p) { return Place(p.x, p.y); };

@@ -19,8 +19,8 @@ SuperellipsePoint superellipse_at(double t, double exponent) {
 
 namespace {
 
-/// From the end of half-axis `a` half-way (in x/a = (½)^(1/n)) to the other: |slope| stays moderate
-/// over x there, so x is what is integrated over.
+/// Integrates from the end of half-axis `a` half-way (in x/a = (½)^(1/n)) to the other: |slope|
+/// stays moderate over x there, so the integral is over x.
 double flat_half(double a, double b, double n) {
   using Rule = boost::math::quadrature::gauss<double, 20>;
   constexpr int parts = 8;

@@ -333,7 +333,8 @@ private:
     };
     const double fitting = largest(in_.wish.keep, in_.wish.slope);
     if (fitting < 0 && in_.wish.back > 0) {
-      // By tenths from the wished depth down: beside this side another back may fit, or none.
+      // Search by tenths from the wished depth down: beside this side another back may fit, or
+      // none.
       int tenths = static_cast<int>(std::ceil(in_.wish.back * 10)) - 1;
       while (tenths > 0 && !fits_back(tenths / 10.0, depth, in_.wish.keep, in_.wish.slope))
         --tenths;

@@ -13,7 +13,7 @@ namespace {
 /// The end of an arc of length `along` that leaves `from` at `angle` and turns by `turn`.
 Point arc_end(const Point& from, double angle, double along, double turn) {
   const double half = turn / 2;
-  // By its series where the next term is below a double's last digit.
+  // Use the series if its next term is below a double's last digit.
   const double chord =
       along * (std::abs(half) < 3e-4 ? 1 - half * half / 6 : std::sin(half) / half);
   return {from.x + chord * std::cos(angle + half), from.y + chord * std::sin(angle + half)};
@@ -88,7 +88,7 @@ double SideWall::area(const HeightLine& upper, const HeightLine& lower, double f
 
 Polyline SideWall::flat_line(const HeightLine& line, double from, double to,
                              double chord_error) const {
-  // In steps of a few millimetres: a smooth piece each, whatever the line does in between.
+  // Take steps of a few millimetres: each is a smooth piece, whatever the line does in between.
   constexpr double step = 4;
   const int parts = std::max(1, static_cast<int>(std::ceil((to - from) / step)));
   const auto at = [&](double t) { return flat(t, line.height(t)); };

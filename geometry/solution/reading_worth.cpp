@@ -65,7 +65,7 @@ void move_mark(FootOrder& order, double by) {
       value += by;
 }
 
-/// How a reading is made larger, and how it is left out where that is possible.
+/// A reading with its ways to be made larger and, if possible, to be left out.
 struct Row {
   std::string_view key;
   void (*move)(FootOrder&, double by);

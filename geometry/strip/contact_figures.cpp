@@ -13,7 +13,7 @@ double between(double a, double b, double t) {
   return a + (b - a) * t;
 }
 
-/// Where a line from (u0, v0) to (u1, v1) crosses `level`.
+/// The place where a line from (u0, v0) to (u1, v1) crosses `level`.
 double crossing(double u0, double v0, double u1, double v1, double level) {
   return v1 == v0 ? u1 : between(u0, u1, (level - v0) / (v1 - v0));
 }

@@ -17,7 +17,7 @@ double pull_at(const std::vector<PullStretch>& pull, double u) {
   return sum;
 }
 
-/// Where something changes but the thickness.
+/// Places where anything except the thickness changes.
 std::vector<double> knots_of(const Strip& strip, const std::vector<PullStretch>& pull) {
   std::vector<double> knots;
   knots.reserve(2 * pull.size() + 3);
