@@ -163,7 +163,7 @@ private:
     rule();
   }
 
-  /// To write in: the size, and one of three to tick.
+  /// Draws a box for the size, and three verdicts to tick.
   void boxes(const std::array<double, 5>& at) {
     page_->rectangle(LineKind::frame, {at[3], y_ - 9, at[3] + 24, y_ - 2});
     const std::array<const char*, 3> names{"yes", "no", "?"};

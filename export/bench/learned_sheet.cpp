@@ -114,7 +114,7 @@ private:
     to_ = std::ceil((middle + half) / tick_step) * tick_step;
   }
 
-  /// Where boards are found good `off` mm from their prediction.
+  /// Draws the line of boards that are found good `off` mm from their prediction.
   void parallel(LineKind kind, double off) {
     if (std::abs(off) >= to_ - from_) return;
     const double low = from_ - std::min(off, 0.0);

@@ -17,7 +17,7 @@ std::vector<SketchLine> shoe_lines() {
           {LineKind::edge, {{118, 40}, {119.5, 31}, {116, 29}}}};
 }
 
-/// Through all points without a corner (a uniform Catmull–Rom spline).
+/// A smooth curve through all points (a uniform Catmull–Rom spline).
 Polyline through(const std::vector<Point>& points, bool closed) {
   constexpr int pieces = 10;
   const auto count = static_cast<std::ptrdiff_t>(points.size());

@@ -20,7 +20,7 @@ Point upright(double s, double t) {
   return {(s - t) * root, (s + t) * root};
 }
 
-/// Where the line `t` meets the polygon's edges, in order along the line.
+/// Returns the places where the line `t` meets the polygon's edges, in order along the line.
 std::vector<double> crossings(const Polygon& polygon, double t) {
   std::vector<double> at;
   for (std::size_t i = 0; i < polygon.size(); ++i) {

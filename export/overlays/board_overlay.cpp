@@ -65,7 +65,7 @@ private:
     return lines;
   }
 
-  /// How far one board is known, or how long it is.
+  /// The length of one board, or the length of it that is known, mm.
   double reach(std::size_t i) const {
     const BoardOutline& outline = of(i).solution.outline;
     return outline.length().value_or(

@@ -92,7 +92,7 @@ PartWords words_for(const Template& part, const Order& order, const Solution& so
                     const std::string& digest) {
   PartWords words;
   words.beside = {foot_letter(part.foot) + ": " + title_of(part)};
-  // With commas: anything past ASCII is hard to read in a DXF.
+  // Use commas, not dots: characters beyond ASCII are hard to read in a DXF.
   if (std::string whose = order_line(order, ", "); !whose.empty())
     words.beside.push_back(std::move(whose));
   words.beside.push_back("order " + digest);

@@ -27,7 +27,7 @@ Polyline across(const CutLine& line) {
   return {line.medial_end, line.lateral_end};
 }
 
-/// Where the paper gauge ends: far enough ahead of the witness line to hold it.
+/// The end of the paper gauge: far enough ahead of the witness line to hold it.
 double paper_trim_station(const FootSolution& foot) {
   return foot.trim->witness.centre + gauge_past_witness;
 }
@@ -99,7 +99,7 @@ private:
       const int mm = static_cast<int>(station);
       ruler_stroke(mm);
       if (mm == 0 || mm % 10 != 0) continue;
-      // On the right, or on the left where a line runs through the right.
+      // Write on the right, or on the left if a line runs through the right.
       for (const Align align : {Align::left, Align::right}) {
         const double x = align == Align::left ? centre_ + 4 : centre_ - 1.4;
         const Text number{{x, place_.origin.y + station - 0.9},
@@ -156,7 +156,7 @@ private:
       width = std::max(width, page_.width_of(word, size, Weight::bold));
     const double to_right = left_edge(foot_.side) == Edge::medial ? -slope : slope;
     const double from = align == Align::right ? x - width : x;
-    // Where the line runs over the words: at the end of them that lies nearer to it.
+    // If the line runs over the words, take the end of them that lies nearer to it.
     const double at_left = line.centre + to_right * (from - centre_);
     const double at_right = line.centre + to_right * (from + width - centre_);
     const double near = side < 0 ? std::min(at_left, at_right) : std::max(at_left, at_right);
@@ -284,7 +284,7 @@ private:
     kept_label();
   }
 
-  /// In the middle of what stays ahead of the gauge, as many lines as find room.
+  /// Writes as many lines as fit in the middle of the kept part ahead of the gauge.
   void kept_label() {
     std::vector<LabelLine> label{
         {"KEEP", 6.4, Weight::bold},
@@ -486,7 +486,7 @@ private:
     return labels;
   }
 
-  /// From wherever the board now ends: the first cut may have been the last.
+  /// The bevel is measured from the board's present end: the first cut may have been the last.
   std::string finishing_words() const {
     const SolvedTrim& trim = *foot_.trim;
     std::string words;
@@ -564,7 +564,7 @@ std::vector<Stroke> board_lines(const FootSolution& foot, double front) {
     paper.push_back({last, outline.edge_y(Edge::lateral, last)});
   }
   add(LineKind::paper_trim, std::move(paper));
-  // Where the line belongs, at 95 %, and where nothing is cut: shaded by lines that touch.
+  // Shade the band that holds the right line at 95 %, and the stop band, by lines that touch.
   const auto shade = [&](LineKind kind, BoardStation from, BoardStation to) {
     const double step = line_style(kind).width;
     for (BoardStation at = std::max(BoardStation(0), from) + step / 2; at < to; at = at + step)

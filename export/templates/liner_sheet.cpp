@@ -46,7 +46,7 @@ public:
     measure();
   }
 
-  /// How it is divided; one tile where the page takes it whole.
+  /// The tiles of the liner; one tile if the page takes it whole.
   TileGrid grid() const {
     return {{-on_left_ - beside, rear_ - below_heel, on_right_ + beside, front_ + above_toes},
             page_.right() - page_.left(),
@@ -168,7 +168,7 @@ private:
                Weight::regular, Align::centre, 90);
   }
 
-  /// How far the outline stays clear of the centre line over a stretch, on both sides.
+  /// The outline's least distance from the centre line over a stretch, on both sides, mm.
   double half_room(double from, double to) const {
     double room = 1e9;
     const std::size_t count = liner_.outline.size();
@@ -181,7 +181,8 @@ private:
     return room;
   }
 
-  /// In the middle of the front half: a loose cut-out must never be a mystery.
+  /// Writes the part's name in the middle of the front half, so that a loose cut-out can still be
+  /// told.
   void part_label() {
     std::vector<LabelLine> label{{"LINER", 6, Weight::bold},
                                  {foot_capitals(foot_.side), 3.6, Weight::bold},

@@ -14,9 +14,9 @@ std::string side_name(FootSide foot, const SolvedSide& side) {
 
 namespace {
 
-/// Where a continuous function is above zero: from and to, each to the last bits of a bisection
-/// between samples a quarter of a millimetre apart. A finder of roots would stop anywhere on a
-/// stretch of zeros.
+/// Returns the stretches where a continuous function is above zero: from and to, each to the last
+/// bits of a bisection between samples a quarter of a millimetre apart. A root finder would stop
+/// anywhere on a stretch of zeros.
 std::vector<std::pair<double, double>> stretches_above_zero(const std::function<double(double)>& f,
                                                             double from, double to) {
   const auto crossing = [&](double below, double above) {

@@ -60,7 +60,7 @@ public:
   }
 
 private:
-  /// From the top down, each in the middle of the page.
+  /// Places the strips from the top down, each in the middle of the page.
   std::vector<Lie> places(const Box& room) const {
     std::vector<Lie> lies;
     double extent_top = room.top;

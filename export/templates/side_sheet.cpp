@@ -93,7 +93,7 @@ private:
                     proof);
   }
 
-  /// Where the card and the notes lie, and where the bar across begins.
+  /// Places of the bank card and the notes, and the beginning of the bar across.
   struct Foot {
     Point card;
     Point across;
@@ -218,7 +218,7 @@ private:
     return tile_map_height + 10 + (context_.units == Units::inch ? 31 : 27);
   }
 
-  /// On the page, upright or lying, that needs fewer.
+  /// Returns the tiles on the page that needs fewer, upright or lying.
   std::vector<SideSheet> tiles() const {
     Paper paper = context_.paper.roll ? level_paper().first : context_.paper;
     std::optional<TileGrid> grid = grid_on(paper);

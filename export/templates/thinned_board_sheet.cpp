@@ -22,7 +22,7 @@ Polyline straight_across(const BoardOutline& outline, double station) {
           {station, outline.edge_y(Edge::lateral, station)}};
 }
 
-/// How far the board is drawn where the page has room.
+/// The length of board that is drawn if the page has room, mm.
 double drawn_length(const FootSolution& foot) {
   return foot.outline.length().value_or(
       std::max(foot.outline.last_station(), foot.thinned->to + past_stretch));
@@ -150,7 +150,8 @@ private:
                                   : std::max(20.0, thinned_.from / 2);
   }
 
-  /// In large type: they hold whatever the printer did. Returns the y below the box.
+  /// Writes the ruler numbers in large type: they are right even if the printer changed the size.
+  /// Returns the y below the box.
   double number_box() {
     const double x = column_ + 3.5;
     const double width = right_ - column_;

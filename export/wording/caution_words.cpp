@@ -7,7 +7,7 @@
 namespace shankline {
 namespace {
 
-/// How grave a caution is; 0 for one that heads no sheet.
+/// The gravity of a caution; 0 for one that heads no sheet.
 int gravity(const Finding& caution) {
   constexpr int about_the_shank = 2;
   if (caution.rank > 0) return about_the_shank + caution.rank;

@@ -40,8 +40,8 @@ double counted(FigureUnit unit, double value, int more) {
   return std::round(value * as.factor * std::pow(10.0, as.decimals + more) * (1 + 1e-12));
 }
 
-/// How many decimals more a row needs, so that what it shows does not contradict its verdict, which
-/// comes from the exact figures: 3.5 and 2.4, 1.1 ±1.1, differs.
+/// The number of further decimals that a row needs, so that its figures do not contradict its
+/// verdict, which comes from the exact ones: 3.5 and 2.4, 1.1 ±1.1, differs.
 int more_decimals(const ComparedFigure& figure) {
   constexpr int most = 2;
   if (!figure.difference || !figure.a || !figure.b || figure.chosen) return 0;
@@ -64,7 +64,7 @@ std::string value_words(FigureUnit unit, double value, int more) {
   return number(unit, value, more) + shown_as(unit).behind;
 }
 
-/// In the unit's own measure, as the comparison holds it.
+/// The difference of the two figures as shown, in the unit of the comparison.
 double difference_as_shown(const ComparedFigure& figure, int more) {
   if (!figure.a || !figure.b) return figure.difference->value;
   const ShownAs as = shown_as(figure.unit);

@@ -229,7 +229,7 @@ private:
     return std::min(std::ceil(most * 5) / 5, 2.0);
   }
 
-  /// Where a cut may be, and where none may.
+  /// Shades the window where a cut may be, and the stop band.
   void shade(const Axes& axes) {
     const auto line = [&](LineKind kind, double x) {
       page_.stroke(kind, {{x, axes.box.bottom}, {x, axes.box.top}});

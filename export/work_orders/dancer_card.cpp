@@ -282,15 +282,17 @@ private:
     return last + "seal, glue the board down, weight it overnight.";
   }
 
-  /// Where the board is cut too, before that: the heel end that it is measured from goes.
+  /// Marks the stretch to thin. If the board is cut too, this step comes first: the heel end that
+  /// the stretch is measured from is cut off.
   std::string stretch_step() const {
     const std::string stretch = of_both([](const FootSolution& foot) {
       if (!foot.thinned) return std::string();
       return short_figure(foot.thinned->from) + " to " + short_figure(foot.thinned->to) +
              " from the heel end, to " + short_figure(foot.thinned->thickness) + " thick";
     });
-    return std::string("Mark the stretch to be thinned") +
-           (cuts_board() ? " before anything is cut" : "") + ": " + stretch + ".";
+    return (cuts_board() ? "Mark the stretch to be thinned before anything is cut: "
+                         : "Mark the stretch to be thinned: ") +
+           stretch + ".";
   }
 
   /// Adds the steps besides the board, in the order of working.

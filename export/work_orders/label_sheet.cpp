@@ -55,7 +55,7 @@ private:
     guides(page, top, to - from);
   }
 
-  /// Only as far as there are labels.
+  /// Draws cutting guides only as far as there are labels.
   void guides(SheetPage& page, double top, std::size_t count) const {
     const std::size_t rows = (count + across_ - 1) / across_;
     const std::size_t columns = std::min(count, across_);
