@@ -13,7 +13,7 @@ namespace {
 
 using Field = std::pair<std::string_view, std::string_view>;
 
-// With its length in front no field can pose as two.
+// The length in front of each field keeps one field from passing as two.
 template <std::size_t count>
 std::string digest_of(std::string_view title, const std::array<Field, count>& fields) {
   std::size_t size = title.size();

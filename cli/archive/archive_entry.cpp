@@ -8,7 +8,7 @@
 namespace shankline {
 namespace {
 
-/// By the kinds' own order.
+/// Names in the order of EntryKind.
 constexpr std::array<std::string_view, 4> kind_names{"cut", "note", "forgetting", "forgotten"};
 
 } // namespace

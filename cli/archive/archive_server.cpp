@@ -181,8 +181,8 @@ struct ServerStore::Database {
     std::string state;
     EntryHead head; ///< as it is kept; empty if it was not taken
   };
-  /// In the caller's transaction, or in one of its own where there is none: the server reads back
-  /// what it stored before it commits. `known`: a note has to be about a known dancer.
+  /// Puts an entry in the caller's transaction, or in one of its own if there is none: the server
+  /// reads back what it stored before it commits. `known`: a note must be about a known dancer.
   Put put(const ArchiveEntry& entry, bool known) {
     const EntryBody& body = entry.body;
     const bool cut = entry.head.kind == EntryKind::cut;

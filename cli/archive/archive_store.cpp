@@ -19,8 +19,8 @@ namespace {
 constexpr const char* to_read = "BEGIN";
 constexpr const char* to_write = "BEGIN IMMEDIATE";
 
-/// How the file can be opened as its rights and what lies beside it allow. Nothing is made beside a
-/// file that may only be read.
+/// The way to open the file that its rights and the files beside it allow. No file is made beside
+/// one that may only be read.
 struct Opening {
   std::string address;
   DatabaseUse use = DatabaseUse::write;

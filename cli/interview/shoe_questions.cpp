@@ -108,7 +108,7 @@ std::optional<double> likely_cut(Order order, FootSide side) {
   return foot->trim->final_cut.centre;
 }
 
-/// For a board in the shoe, whose width has to be known where it is cut.
+/// Names the place of the cut if the board is in the shoe: its width must be known there.
 std::string place_of_the_cut(const Order& order) {
   if (!board_in_shoe(order) || !cuts_board(order)) return {};
   std::string places;
@@ -118,7 +118,7 @@ std::string place_of_the_cut(const Order& order) {
     if (!at) return {};
     places += (places.empty() ? "" : ", ") + foot_name(side) + " " + figure(*at, 0);
   }
-  return "By what was said so far the cut lies at about " + places +
+  return "By your answers so far the cut lies at about " + places +
          " from the heel end: measure there, or a little nearer the toes.";
 }
 

@@ -15,7 +15,7 @@ std::string replaced(std::string text, std::string_view what, std::string_view w
   return text;
 }
 
-/// In single quotes, as bash and zsh read them.
+/// Puts words in single quotes, as bash and zsh read them.
 std::string quoted(const std::string& words) {
   return "'" + replaced(words, "'", "'\\''") + "'";
 }
@@ -184,7 +184,7 @@ end
 complete -c shankline -f
 )";
 
-/// In single quotes, as fish reads them.
+/// Puts words in single quotes, as fish reads them.
 std::string fish_quoted(const std::string& words) {
   return "'" + replaced(replaced(words, "\\", "\\\\"), "'", "\\'") + "'";
 }

@@ -162,7 +162,7 @@ std::vector<std::string> house_sentences(const LearnedHouse& house) {
                             : "No habit is sure of " + name + ": " +
                                   pm(reader.habit.mean, reader.habit.U()) + " (" + readings + ").");
   }
-  // With one style there is nothing to tell it from the house.
+  // If there is only one style, it cannot be told from the house.
   if (house.fit.styles.size() > 1)
     for (const StyleShift& style : house.fit.styles)
       sentences.push_back(

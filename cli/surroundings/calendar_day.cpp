@@ -19,7 +19,7 @@ constexpr std::array<std::string_view, 12> months{"january",   "february", "marc
                                                   "may",       "june",     "july",     "august",
                                                   "september", "october",  "november", "december"};
 
-/// In lower case, without commas and without spaces at the ends.
+/// Returns the text in lower case, without commas and without spaces at the ends.
 std::string plain(std::string_view text) {
   std::string words;
   for (const char c : text) {

@@ -101,7 +101,7 @@ double to_number(std::string_view digits) {
   return value;
 }
 
-// Only what is on a rule: a denominator of 2, 4, … 64, and less than a whole.
+// Accepts only fractions that a rule shows: a denominator of 2, 4, … 64, and less than a whole.
 std::optional<double> rule_fraction(std::string_view over, std::string_view under) {
   static constexpr std::array<std::string_view, 6> marks{"2", "4", "8", "16", "32", "64"};
   if (!is_whole(over) || std::find(marks.begin(), marks.end(), under) == marks.end())

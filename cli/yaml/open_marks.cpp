@@ -22,7 +22,7 @@ bool escapes(std::string_view text, std::size_t at, char mark) {
   return mark == '"' ? text[at] == '\\' && next != '\n' : text[at] == mark && next == mark;
 }
 
-// Where a quoted text ends, counted from its opening mark; none when its line ends first.
+// Returns the end of a quoted text, counted from its opening mark; `none` if its line ends first.
 std::size_t closing_mark(std::string_view text, std::size_t open) {
   const char mark = text[open];
   for (std::size_t at = open + 1; at_or_end(text, at) != '\n'; ++at) {

@@ -55,7 +55,7 @@ public:
   void OnAlias(const YAML::Mark& mark, YAML::anchor_t) override { refuse_reference(mark); }
 
   void OnNull(const YAML::Mark& mark, YAML::anchor_t) override {
-    // Where nothing is written the mark is that of whatever comes next.
+    // If the value is empty, the mark is that of the text that follows.
     Node node = new_node(NodeKind::nothing, mark);
     if (!open_.empty() && open_.back().key) node.place = open_.back().key_place;
     attach(std::move(node));
@@ -290,7 +290,7 @@ ReadingEnd not_a_map(const Node& root) {
 
 // Throws a ReadingEnd unless the text is one map.
 void build_tree(TreeBuilder& builder, std::string_view text, const CharacterPlaces& places) {
-  // With an end of document in the text, a quotation mark left open is an error and no longer text.
+  // Append an end of document, so that an open quotation mark is an error and not text.
   std::istringstream stream(std::string(text) + "\n...\n");
   try {
     YAML::Parser parser(stream);

@@ -76,7 +76,7 @@ void escape(std::string& into, std::string_view bytes) {
     into += digits[(code >> shift) & 15];
 }
 
-/// In quotation marks on one line.
+/// Writes the text in quotation marks on one line.
 std::string quoted(std::string_view text) {
   std::string out = "\"";
   const std::string_view brackets = has_sound_brackets(text) ? "" : "[]{}";
@@ -98,7 +98,7 @@ std::string quoted(std::string_view text) {
   return out += '"';
 }
 
-/// In lines of their own, each indented; empty ones are not.
+/// Writes the text as a block: each line indented, empty ones not.
 std::string block(std::string_view text) {
   std::string lines = " |\n";
   for (std::size_t at = 0; at < text.size();) {
