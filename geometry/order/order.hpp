@@ -4,6 +4,15 @@
 // with Pose::in_shoe from the inside of the shoe's back seam (heel front, arch break and deepest
 // point only: foot length and ball length are always the foot's own). Board stations count from the
 // board's heel end. Sides are medial (big-toe side) and lateral (little-toe side).
+//
+//   FootOrder left;
+//   left.foot.length = measured(238);             // the solver reports readings that it misses
+//   left.foot.arch_break.centre = measured(95);
+//   left.shoe.board.length = measured(220);
+//   left.alterations.shank = ShankWish{};         // cut the board by the defaults
+//   Order order;
+//   order.dancer = "M-07";
+//   order.left = left;                            // `right` absent: this foot only
 #pragma once
 
 #include "geometry/order/foot_side.hpp"
@@ -35,7 +44,7 @@ struct Roll {
   bool operator==(const Roll&) const = default;
 };
 
-/// Every reading is optional here: what the work needs is decided by the solver.
+/// Every reading is optional here: the solver knows which ones the work needs.
 struct Foot {
   std::optional<Reading> length;
   std::optional<Reading> ball_length;
@@ -110,7 +119,7 @@ struct StockSides {
   std::optional<double> wing; ///< where the box's stiff flank ends
   std::optional<double> wing_at;
   std::vector<SideHeight> heights;
-  std::optional<StockHeights> medial; ///< in place of what holds for both sides
+  std::optional<StockHeights> medial; ///< these replace the heights of both sides
   std::optional<StockHeights> lateral;
   std::optional<double> lean_rad;     ///< inwards from upright
   std::optional<double> width_across; ///< across the top line at the low point: gives the lean
@@ -139,7 +148,7 @@ struct Droop { ///< a weight hung on the loose board's end
 };
 using Stiffness = std::variant<std::monostate, Grade, BendingStiffness, Droop>;
 
-struct Travel { ///< how far a helper thumbs the sole up to the arch in the uncut shoe
+struct Travel { ///< mm by which a helper's thumb pushes the sole up to the arch in the uncut shoe
   double travel = 0;
   bool operator==(const Travel&) const = default;
 };
@@ -158,8 +167,8 @@ struct Shoe {
   Stiffness stiffness;
   Pull pull;
   Clamp clamp = Clamp::wing;
-  /// The user's own word for the style of shoe; empty if not named. What a dancer's pairs of one
-  /// style teach holds for the next pair of that style first of all.
+  /// The user's own word for the style of shoe; empty if not named. A place that was learned from a
+  /// dancer's pairs of one style is used first of all for the next pair of that style.
   std::string style;
   bool operator==(const Shoe&) const = default;
 };
@@ -175,8 +184,8 @@ struct KeepRule { ///< fraction of the board's length that stays
 };
 /// The uncertainty of a mark that was carried over from another pair.
 struct CarriedOver {
-  double u; ///< standard uncertainty, mm
-  double freedom;
+  double u;       ///< standard uncertainty, mm
+  double freedom; ///< degrees of freedom of `u`
   bool operator==(const CarriedOver&) const = default;
 };
 struct MarkRule { ///< place marked by hand on the board, mm from its heel end
@@ -316,7 +325,7 @@ struct ToleranceWish {
   bool operator==(const ToleranceWish&) const = default;
 };
 
-/// One foot with its shoe and what is to be done to it: everything said for both feet is already
+/// One foot with its shoe and its alterations; values that the file gives for both feet are already
 /// merged in.
 struct FootOrder {
   Foot foot;

@@ -1,4 +1,12 @@
 // Solves an order: the whole of the geometry for one pair.
+//
+//   const Solution solution = solve(order);
+//   for (const Finding& finding : solution.findings) ...      // errors and cautions, in words
+//   if (solution.left && solution.left->trim) {
+//     const SolvedTrim& trim = *solution.left->trim;
+//     trim.final_cut.centre.mm();                             // mm cut off from the heel end
+//     if (trim.first_cut) trim.first_cut->centre.mm();        // the shorter cut, to try first
+//   }
 #pragma once
 
 #include "geometry/board/board_outline.hpp"
@@ -63,14 +71,15 @@ struct Solution {
   Findings findings; ///< errors and cautions of both feet, by key
 };
 
+/// Solves both feet. An error about a foot is among the findings, and that foot is absent.
 Solution solve(const Order& order);
 
 /// The inputs that the trim line of a solved foot depends on, for a caller that varies its
 /// readings.
 TrimModel trim_model(const FootOrder& foot, const Order& order, FootSide side);
 
-/// X_t of a solved foot by drawing from every reading, to hold the first-order U against; nothing
-/// where the order cuts no board.
+/// Draws from all readings of a solved foot at random, to check the first-order U of X_t. Returns
+/// nullopt if the order does not cut the board.
 std::optional<Sampled> sampled_cut(const Order& order, const FootSolution& foot,
                                    const SamplingPlan& plan = {});
 
