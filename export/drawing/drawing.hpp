@@ -1,4 +1,11 @@
-// A drawing in millimetres: pages of strokes, fills and texts, before any file format.
+// A drawing in millimetres: pages of strokes and texts, before any file format.
+//
+//   Page page{*read_paper("a4"), "Test", {}};
+//   page.marks.push_back(Stroke{LineKind::frame, {{20, 20}, {120, 20}}, false}); // 100 mm long
+//   page.marks.push_back(Text{{20, 24}, "100 mm"});
+//   Drawing drawing;
+//   drawing.pages.push_back(page);
+//   const std::string bytes = pdf_bytes(drawing); // export/formats/pdf_writer.hpp
 #pragma once
 
 #include "export/drawing/line_kind.hpp"
@@ -38,7 +45,7 @@ struct Page {
   Paper paper{};
   std::string title; ///< for the bookmark: "Board, left foot"
   std::vector<Mark> marks;
-  std::string label{}; ///< what a viewer calls the page instead of its number: "board L"; ASCII
+  std::string label{}; ///< name in a viewer instead of a number: "board L"; ASCII
 };
 
 struct Drawing {
@@ -47,8 +54,8 @@ struct Drawing {
   std::string subject;
   std::vector<Page> pages;
   Lettering lettering;
-  double margin = unprintable; ///< mm, kept clear of along the edges, or the writer refuses
-  /// Seconds since 1970-01-01 00:00 UTC, if the file is to hold when it was made.
+  double margin = unprintable; ///< mm along the edges; the writer refuses marks in it
+  /// Seconds since 1970-01-01 00:00 UTC; absent: the file carries no date.
   std::optional<std::int64_t> created;
 };
 
