@@ -9,8 +9,8 @@ namespace shankline {
 
 enum class ArchiveUse {
   read,   ///< the file must exist
-  change, ///< likewise: where nothing is kept there is nothing to note, and nothing to forget
-  write,  ///< made, with its folders, when it does not exist; for its owner only
+  change, ///< the file must exist: an empty archive has no entry to note about or to forget
+  write,  ///< makes a missing file and its folders, for the owner only
 };
 
 /// An ordinary file is there afterwards, empty where it was made: the database never makes one.

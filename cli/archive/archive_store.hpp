@@ -1,9 +1,9 @@
-// The archive as a file of SQLite's: the only place that knows the database. A file of an earlier
-// version is brought up to date as it is opened.
+// Keeps the archive in an SQLite file; no other file knows the database. A file of an earlier
+// version is brought up to date when it is opened.
 //
-// Entries are verified as archive_any_store.hpp says; what an index leads to is held against a
-// second count (see archive_schema.hpp). A file whose tables, guards or indexes are not those of
-// its version, word for word, is not opened.
+// Entries are verified as archive_any_store.hpp says; answers of an index are checked by a second
+// count (see archive_schema.hpp). A file whose tables, guards or indexes are not those of its
+// version, word for word, is not opened.
 #pragma once
 
 #include "cli/archive/archive_any_store.hpp"
