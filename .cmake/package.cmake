@@ -38,8 +38,8 @@ string(STRIP "${faces_licence}" faces_licence)
 string(REPLACE "\n" "\n " faces_licence " ${faces_licence}")
 string(REPLACE "\n \n" "\n .\n" faces_licence "${faces_licence}")
 
-# What only a Debian package holds: its copyright and its changelog, and man pages compressed. It is
-# done as CPack packs, so that an ordinary install stays as it is.
+# Files for the Debian package only: its copyright and changelog, and compressed man pages. They are
+# made when CPack packs, so that an ordinary install stays as it is.
 file(CONFIGURE OUTPUT package/copyright CONTENT
 "Format: https://www.debian.org/doc/packaging-manuals/copyright-format/1.0/
 Upstream-Name: shankline

@@ -1,5 +1,5 @@
 #!/bin/sh
-# How many instructions the sample's `cut` takes, by callgrind: the same number whatever else the
+# Counts the instructions that the sample's `cut` takes, by callgrind: the same number whatever else the
 # machine does. Fails when it is more than a tenth above the record, or so far below that the record
 # no longer holds anything.
 #

@@ -34,7 +34,7 @@ export lettering drawing formats page wording json templates work_orders overlay
 cli text surroundings yaml order_file bench_files archive job report interview manual verbs command_line
 '
 
-# What may stand at the top of the repository, dotfiles aside.
+# Entries that are allowed at the top of the repository, besides dotfiles.
 top='CMakeLists.txt README.md DEVELOPERS.md LICENSE geometry export cli tests samples'
 
 cd "${1:-$(dirname "$0")/..}" || exit 1
@@ -215,7 +215,7 @@ done <<END
 $libraries
 END
 
-# What the linker would let pass, CMake must not ask for.
+# CMake must not link a layer to one above it, even though the linker would accept that.
 for pair in geometry:shankline_export geometry:shankline_cli export:shankline_cli; do
   layer=${pair%%:*}
   library=${pair##*:}

@@ -29,7 +29,7 @@ tests() {
     --no-label-summary "$@"
 }
 
-# What makes calls fail stands in front of the library, where a sanitizer wants to be alone, and
+# The library that makes calls fail must stand in front, where a sanitizer must stand too, and it
 # makes the files of the coverage's counters fail too.
 without_faults='-E Faults(\.|$)'
 
@@ -95,7 +95,7 @@ fuzz_one() {
       "build/fuzz/corpus/$1" "build/fuzz/seeds/$1" "tests/fuzz/kept/$1"
 }
 
-# As many at a time as there are jobs; archives that pass by need no disk.
+# Runs as many fuzzers at a time as there are jobs; passing archives need no disk.
 fuzz() ( # a shell of its own, for its TMPDIR
   configure fuzz && build fuzz fuzzers || exit 1
   sh tests/fuzz/seeds.sh build/release/cli/shankline build/fuzz/seeds || exit 1

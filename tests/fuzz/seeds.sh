@@ -1,5 +1,5 @@
 #!/bin/sh
-# What each fuzzer begins with, made from the samples by the program itself:
+# Makes the seeds of each fuzzer from the samples, by the program itself:
 #
 #   sh tests/fuzz/seeds.sh PROGRAM FOLDER     fills FOLDER/NAME_fuzz
 set -eu
