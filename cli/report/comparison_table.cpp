@@ -24,7 +24,7 @@ std::string named(const Order& order) {
   return words.empty() ? "order" : words;
 }
 
-/// Lines after the first stand two further in.
+/// Wraps words; lines after the first are indented by two.
 std::string hung(const std::string& words) {
   std::string text;
   for (const std::string& line : wrapped(words, terminal_width - 2))
@@ -50,8 +50,8 @@ public:
     for (const std::string& why : comparison_.left_out)
       text_ += hung("left out: " + why);
     for (const std::string& line :
-         wrapped("A difference is " + comparison_.short_a + " less " + comparison_.short_b +
-                     ", \u00b1 what it is known to (95 %), and differs when it is larger than "
+         wrapped("A difference is " + comparison_.short_a + " minus " + comparison_.short_b +
+                     "; \u00b1 is its uncertainty (95 %). The two differ if it is larger than "
                      "that. " +
                      shared_words(comparison_.shared) + " e: estimated, not measured.",
                  terminal_width))
@@ -104,7 +104,7 @@ private:
     text_ += line + "\n";
   }
 
-  /// One line for each reason, however many figures it takes away.
+  /// Writes one line for each reason, with all the figures that it concerns.
   void not_compared(const FootComparison& foot) {
     std::vector<std::pair<std::string, std::string>> reasons; ///< reason and figures
     for (const ComparedFigure& figure : foot.figures) {

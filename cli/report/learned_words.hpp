@@ -24,7 +24,7 @@ std::vector<std::string> learned_cautions(const LearnedHouse& house);
 /// The quality of past lines, month by month and in all; the first row is the head.
 std::vector<LearnedRow> track_rows(const LearnedHouse& house);
 
-/// Noted gaps and breaks against those that the model of contact had said; empty for none.
+/// Noted gaps and breaks beside those of the contact model; may be empty.
 std::vector<std::string> contact_sentences(const LearnedHouse& house);
 
 /// Each foot's line; the first row is the head.

@@ -109,9 +109,9 @@ std::string verdict_words(const ComparedFigure& figure) {
 }
 
 std::string shared_words(const Shared& shared) {
-  if (shared.guesses) return "One reader and one printer: what is off alike on both feet cancels.";
+  if (shared.guesses) return "One reader and one printer: errors that both feet share cancel.";
   std::string words = shared.reader ? "Both orders were read by one person, whose habits cancel"
-                                    : "Two readers are assumed, so that nothing of theirs cancels";
+                                    : "Two readers are assumed, so their errors do not cancel";
   if (shared.same_foot) words += "; estimates by foot length cancel for one foot";
   return words + ".";
 }
