@@ -127,7 +127,7 @@ FootStation TrimModel::on_foot(double reading, std::span<const double> in) const
   return pose_shift(pose_, in[*fold_]).on_foot(PosedStation(reading));
 }
 
-// The input of an estimate by foot length is how far the foot lies from the rule.
+// If the heel front is estimated by foot length, its input is the foot's deviation from that rule.
 FootStation TrimModel::heel_front(std::span<const double> in) const {
   if (!heel_front_estimated_) return on_foot(in[*heel_front_], in);
   return FootStation(estimated_heel_front(population_, in[*length_]).value() + in[*heel_front_]);
@@ -146,7 +146,7 @@ TrimModel::Places TrimModel::places(std::span<const double> in) const {
   return {x_hf, mean_break(medial, lateral), {}};
 }
 
-/// Newton's way from the solved arch with the slopes there: the readings are never far from it.
+/// Newton's method from the solved arch with the slopes there: the readings are never far from it.
 FootStation TrimModel::break_from_deepest(std::span<const double> in, FootStation heel_at) const {
   const double heel_front = heel_at.mm();
   const double ball = this->ball(in).mm();
@@ -249,7 +249,7 @@ std::vector<RepeatGain> repeat_gains(const TrimModel& model, const TrimDoubt& do
       std::vector<Source> sources = doubt.sources;
       parts[fresh] = sensitivity * then.fresh();
       sources[fresh].freedom = then.freedom;
-      if (taken.estimated) { // what was a rule of thumb gets a reader
+      if (taken.estimated) { // a reading replaces the estimate, so it gets a habit
         parts.push_back(sensitivity * rectangular({}, then.habit()).u);
         sources.push_back(rectangular({}, then.habit()));
       }

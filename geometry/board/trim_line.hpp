@@ -23,7 +23,7 @@ struct CutLine {
 };
 
 /// The line through (centre, 0) at angle `skew` (radians, positive: the medial end lies nearer the
-/// toes) meets both edges, or nothing if it misses one.
+/// toes) meets both edges. Returns nullopt if it misses one.
 std::optional<CutLine> cut_line(const BoardOutline& outline, BoardStation centre, double skew);
 
 /// Angle of a line through two break marks, `across` apart: atan((medial − lateral)/across).
@@ -81,8 +81,8 @@ Window trim_window(FootStation break_at, FootStation heel_front, double tuck_max
 BoardStation witness_station(BoardStation stop);
 
 /// The kept board's end as points from the medial edge to the lateral one: straight, or with both
-/// corners rounded by tangent arcs. Nothing if the corners do not fit on the
-/// line or `corner` is no length.
+/// corners rounded by tangent arcs. Returns nullopt if the corners do not fit on the line or
+/// `corner` is no length.
 std::optional<Polyline> board_end(const BoardOutline& outline, const CutLine& line, BoardEnd end,
                                   double corner, double chord_error = 0.02);
 

@@ -47,7 +47,7 @@ std::string share_doubt_words(const Uncertain& share, const std::optional<double
 /// "±4", in whole millimetres and never "±0".
 std::string whole_doubt_words(const Uncertain& length);
 
-/// `foot` was solved from `order`, `contact` from both. Nothing where there is no cut, or where a
+/// `foot` was solved from `order`, `contact` from both. Returns nullopt if there is no cut, or if a
 /// reading moved by a hundredth of its doubt has no solution any more.
 std::optional<ContactDoubt> contact_doubt(const Order& order, const FootSolution& foot,
                                           const FootContact& contact);

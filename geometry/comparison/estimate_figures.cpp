@@ -114,7 +114,7 @@ private:
                tape_half_width);
   }
 
-  /// The wing's end, measured or by rule; nothing moves a clamp at the ball but the ball.
+  /// The wing's end, measured or by rule; a clamp at the ball moves only with the ball.
   Index add_clamp() {
     if (foot_.foot.shoe.clamp == Clamp::ball) return {};
     constexpr double wing_by_rule_sd = 5; // from memory

@@ -24,7 +24,7 @@ Finding error(std::string key, std::string what, std::string allowed, std::strin
   return {Severity::error, std::move(key), std::move(what), std::move(allowed), std::move(advice)};
 }
 
-/// Why a liner of the wished length cannot be cut; nothing if it can.
+/// Why a liner of the wished length cannot be cut; nullopt if it can.
 std::optional<Finding> unfit_length(const Board& board, const BoardOutline& outline,
                                     const LinerWish& wish, const std::string& name) {
   const std::string key = "alterations." + name + ".liner.length";

@@ -2,8 +2,8 @@
 //
 // Both pairs are measured alike by one reader, so that the habit of finding the same two places
 // cancels. With P from the platform to the board's end along the worn sole, and N from the platform
-// to the board's heel end on the new pair, the new board is cut at X = N − P. What a sole gives in
-// wear, and what it loses by lying bent, is a doubt of its own.
+// to the board's heel end on the new pair, the new board is cut at X = N − P. A sole stretches in
+// wear, and is shorter while it lies bent; a source of its own covers both.
 #pragma once
 
 #include "geometry/order/reading.hpp"
@@ -17,15 +17,16 @@ namespace shankline {
 
 inline constexpr double wear_half_width = 1.5; // mm, sole or cloth; from memory
 
-/// Beside what the model says: difference(copied.line, copied.sources, doubt.board, doubt.sources).
+/// To compare it with the model: difference(copied.line, copied.sources, doubt.board,
+/// doubt.sources).
 struct CopiedLine {
   std::vector<Source> sources;
   Uncertain line; ///< mm, as it ends up on the new pair: print, tracing and knife included
-  Uncertain mark; ///< the same before it is carried there
+  Uncertain mark; ///< mm, without print, tracing and knife
 };
 
-/// Board station of the cut. `owner` is the foot, "left".
-/// Nothing if nothing would come off.
+/// Board station of the cut. `owner` is the foot, "left". Returns nullopt if no length would come
+/// off.
 std::optional<CopiedLine> copied_trim(const Reading& kept_worn, const Reading& whole_new,
                                       const std::string& owner);
 

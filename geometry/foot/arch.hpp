@@ -38,12 +38,12 @@ struct ArchDepth {
 /// `to_chord_end`.
 ArchDepth arch_depth(const Arch& arch);
 
-/// The bend that gives this depth, or nothing if none up to `largest_bend` does.
+/// The bend that gives this depth; nullopt if none up to `largest_bend` does.
 inline constexpr double largest_bend = 90 * degree;
 std::optional<double> bend_from_depth(Arch arch, double depth);
 
-/// Break station and bend from depth and the station of the deepest point, or nothing if no arch
-/// of this foot has them.
+/// Break station and bend from depth and the station of the deepest point; nullopt if no arch of
+/// this foot has them.
 struct BreakAndBend {
   double break_at; ///< station from the back of the heel
   double bend;

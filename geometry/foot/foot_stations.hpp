@@ -40,7 +40,7 @@ struct FootStations {
   std::vector<Estimated> estimated;
 };
 
-/// Adds errors and cautions below `path` ("feet.left"); nothing if there is an error.
+/// Adds errors and cautions below `path` ("feet.left"); returns nullopt if there is an error.
 std::optional<FootStations> foot_stations(const Foot& foot, Pose pose, Population population,
                                           const std::string& path, Findings& findings);
 

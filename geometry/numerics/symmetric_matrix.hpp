@@ -1,7 +1,7 @@
-// A small dense symmetric matrix: eigenvalues by Jacobi's rotations, and what follows from them.
+// A small dense symmetric matrix: eigenvalues by Jacobi's rotations, and an inverse from them.
 //
-// Meant for tens of rows, where Jacobi's method is short, exact to rounding and always ends. A
-// library of linear algebra would take longer to compile than this takes to run.
+// It is meant for tens of rows, where Jacobi's method is short, exact to rounding and always ends.
+// A library of linear algebra would take longer to compile than this takes to run.
 #pragma once
 
 #include <cstddef>
@@ -9,7 +9,7 @@
 
 namespace shankline {
 
-/// Rows × rows, both halves kept. The caller keeps them equal.
+/// A square matrix that stores both halves. The caller keeps them equal.
 class SymmetricMatrix {
 public:
   explicit SymmetricMatrix(std::size_t rows) : rows_(rows), values_(rows * rows) {}
@@ -22,7 +22,7 @@ private:
   std::vector<double> values_;
 };
 
-/// A = Σ values[i] · v_i v_iᵀ with v_i = vectors[i], orthonormal. In no order of size.
+/// A = Σ values[i] · v_i v_iᵀ with v_i = vectors[i], orthonormal. The values are not sorted.
 struct Eigensystem {
   std::vector<double> values;
   std::vector<std::vector<double>> vectors;

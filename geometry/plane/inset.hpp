@@ -9,8 +9,9 @@ namespace shankline {
 
 /// Every edge moved inwards by `distance`, neighbours joined where they meet (a mitre; of a smooth
 /// outline the vertices move along its normals). Edges that the distance eats are left out.
-/// `outline` is simple and counter-clockwise; so is the result. Nothing if the distance eats the
-/// whole, or a waist of it. A negative distance moves the edges outwards, corners mitred.
+/// `outline` is simple and counter-clockwise; so is the result. Returns nullopt if the distance
+/// uses up the whole, or a waist of it. A negative distance moves the edges outwards, corners
+/// mitred.
 std::optional<Polygon> inset(const Polygon& outline, double distance);
 
 } // namespace shankline

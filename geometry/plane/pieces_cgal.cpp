@@ -147,8 +147,8 @@ std::optional<std::vector<Crossing>> proper_crossings(const Polygon& board, cons
 }
 
 /// The ordinary cut crosses the outline twice: the pieces are what lies between the crossings,
-/// found by exact predicates in a twentieth of the time that booleans take. Nothing where the cut
-/// touches a corner or crosses more often; the booleans decide then.
+/// found by exact predicates in a twentieth of the time that booleans take. Returns nullopt if the
+/// cut touches a corner or crosses more often; the booleans decide then.
 std::optional<Pieces> divided_at_two_crossings(const Polygon& board, const Polyline& chain) {
   const auto crossings = proper_crossings(board, chain);
   if (!crossings || crossings->size() != 2) return {};

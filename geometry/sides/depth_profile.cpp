@@ -19,7 +19,7 @@ double smoothstep_slope(double x) {
 
 namespace {
 
-/// A run from 0 to 1; where nothing has to be run over it may have no length.
+/// A run from 0 to 1; its length may be 0.
 double run(double t, double from, double to) {
   if (to > from) return smoothstep((t - from) / (to - from));
   return t < to ? 0 : 1;
@@ -43,8 +43,8 @@ double DepthProfile::slope(double t) const {
 std::optional<DepthProfile> fit_depth(double back, double depth, const SideRoom& room) {
   if (back == 0 && depth == 0)
     return DepthProfile{0, 0, room.heel_front, room.deepest, room.deepest, room.wing};
-  // The run's length, and by how much its inner end has to move into the deepest stretch; nothing
-  // if it is too steep even so.
+  // The run's length, and the distance by which its inner end must move into the deepest stretch;
+  // nullopt if it is still too steep.
   const auto run_length = [&](double height, double available,
                               double shift) -> std::optional<std::pair<double, double>> {
     const double needed = steepest_smoothstep * std::abs(height) / room.slope;

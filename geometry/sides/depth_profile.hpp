@@ -35,7 +35,7 @@ struct SideRoom {
   double slope;   ///< steepest run-out, height per length
 };
 
-/// Fits the run-outs into the room, shortening the deepest stretch if that is needed; nothing if
+/// Fits the run-outs into the room, shortening the deepest stretch if that is needed; nullopt if
 /// even then one of them is too steep.
 std::optional<DepthProfile> fit_depth(double back, double depth, const SideRoom& room);
 

@@ -81,13 +81,13 @@ struct SidesInput {
   double taken_in = 0;   ///< off the top line by a tuck at the back
 };
 
-/// Adds errors, which state the largest depth that fits and what would allow more; nothing then.
-/// Figures lie within their limits (order_limits.hpp).
+/// Returns nullopt after adding errors, which state the largest depth that fits and what would
+/// allow more. Figures lie within their limits (order_limits.hpp).
 std::optional<SolvedSides> solve_sides(const SidesInput& input, Findings& findings);
 
 /// The end of a ribbon or elastic of `width`, sewn over `overlap` below the casing with its middle
-/// at `at`. Nothing where it does not lie between the back seam and the wing, or the
-/// side is too low for it.
+/// at `at`. Returns nullopt if it does not lie between the back seam and the wing, or the side is
+/// too low for it.
 std::optional<SewnEnd> sewn_end(const SolvedSide& side, SewnEnd::What what, BoardStation at,
                                 double width, double overlap, double casing);
 

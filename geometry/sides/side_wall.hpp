@@ -49,7 +49,7 @@ private:
 };
 
 /// The lean that brings two walls from `across_sole` apart to `across_top` at this height along the
-/// wall: sin(lean) = (across_sole − across_top)/(2 height). Nothing if no wall can lean so.
+/// wall: sin(lean) = (across_sole − across_top)/(2 height). Returns nullopt if no wall can lean so.
 std::optional<double> lean_from_widths(double across_sole, double across_top, double height);
 
 } // namespace shankline

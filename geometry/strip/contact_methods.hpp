@@ -26,14 +26,14 @@ std::shared_ptr<const FootTable> foot_table(const ContactProblem& problem, int c
 /// S(s); g = g′ = 0 at c fixes α and β, and the moment at c has to be what the foot's own shape
 /// asks of a strip that lies on it: one scalar root, and a second of the same kind where the strip
 /// lies on the foot behind the clamp. The programme is convex, so whatever passes the certificate
-/// (g ≥ 0 and λ ≥ 0 all along) is *the* solution. Nothing if it does not pass. Adds its steps to
-/// the verdict. No figures yet.
+/// (g ≥ 0 and λ ≥ 0 all along) is *the* solution. Returns nullopt if it does not pass. Adds its
+/// steps to the verdict. No figures yet.
 std::optional<ContactSolution> one_lift(const ContactProblem& problem, const StripIntegrals& strip,
                                         const FootTable& foot, const ContactSolution* near,
                                         ContactVerdict& verdict);
 
 /// Finite differences, solved by active sets from coarse to fine, by an interior point where that
-/// gives up; nothing if neither converges. No figures yet.
+/// gives up; nullopt if neither converges. The figures are not filled in.
 std::optional<ContactSolution> on_mesh(const ContactProblem& problem, const StripIntegrals& strip,
                                        int cells, ContactVerdict& verdict);
 

@@ -135,7 +135,7 @@ LeastSquares fitted(const CalibrationFrame& frame, const std::array<NamedLength,
   return found;
 }
 
-/// Why the four lengths cannot be those of one printed page; nothing if they can.
+/// Why the four lengths cannot be those of one printed page; nullopt if they can.
 std::optional<Finding> not_one_page(const Calibration& found, const PrintedLengths& lengths) {
   if (found.residual > most_residual)
     return Finding{

@@ -1,5 +1,5 @@
-// Readings that cannot be believed: repeats that contradict each other, and a reading that says
-// less than the estimate that would stand in for it.
+// Finds readings that cannot be right: repeats that contradict each other, and a reading that is
+// less certain than the estimate that would replace it.
 #pragma once
 
 #include "geometry/order/finding.hpp"
@@ -13,8 +13,7 @@
 
 namespace shankline {
 
-/// Level of the test of repeats: so many readings in a thousand without a slip are named all the
-/// same.
+/// Level of the test of repeats: this fraction of readings without a slip is named all the same.
 inline constexpr double repeats_level = 0.005;
 
 /// P(range of `count` standard normal draws ≤ `range`): the studentized range with infinite degrees
@@ -33,7 +32,7 @@ double largest_range(std::size_t count);
 struct Contradiction {
   double least;                  ///< the smallest repeat
   double most;                   ///< the largest
-  double allowed;                ///< how far apart they may lie
+  double allowed;                ///< largest difference that chance explains
   std::optional<double> odd_one; ///< the one farthest from the median, where three or more tell
 };
 std::optional<Contradiction> contradiction(const Reading& reading, double tape = tape_half_width);
