@@ -12,7 +12,7 @@
 namespace shankline {
 namespace {
 
-/// The first character of `utf8` and its length in bytes; nothing if none begins there.
+/// The first character of `utf8` and its length in bytes; nullopt if none begins there.
 std::optional<std::pair<std::uint32_t, std::size_t>> valid_code_point(std::string_view utf8) {
   utf8proc_int32_t code = 0;
   const utf8proc_ssize_t length =

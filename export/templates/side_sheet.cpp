@@ -44,8 +44,8 @@ private:
       2 * SheetPage::margin + SidePage::bar_column + 8; // words at either end
   static constexpr double widest_notes = 160;           ///< longer lines are hard to follow
   static constexpr double plain_height = 210;
-  /// The highest level strip on a page of that height: title strip, names, table, card and their
-  /// air take the rest.
+  /// The greatest height of a level strip on a page of that height, mm: title strip, names, table,
+  /// card and their margins take the rest.
   double plain_strip() const { return context_.units == Units::inch ? 64 : 68; }
 
   SidePage page(const Paper& paper, double widest, const std::string& tile = {},
@@ -65,7 +65,7 @@ private:
       const Paper lying = landscape(context_.paper);
       return {lying, lying.width};
     }
-    // Across the roll where it is wide enough, else along it.
+    // Lay the page across the roll if that is wide enough, otherwise along it.
     const double wanted = std::max(least_width, strip_.width() + around);
     const double high = plain_height + std::max(0.0, strip_.height() - plain_strip());
     const Paper& roll = context_.paper;
@@ -165,7 +165,7 @@ private:
     return furnished(paper, space, lie);
   }
 
-  /// Puts table, notes, bars and card where the strip leaves room; nothing if it leaves none.
+  /// Puts table, notes, bars and card where the strip leaves room; nullopt if they do not fit.
   std::optional<SideSheet> furnished(const Paper& paper, FreeSpace& space, const Lie& lie) const {
     using From = FreeSpace::From;
     constexpr double air = 2.5;
@@ -213,7 +213,7 @@ private:
     if (std::min(width, height) < 4 * tile_overlap) return std::nullopt;
     return TileGrid(extent, width, height);
   }
-  /// Table, map and how to join.
+  /// Height of the table, the map and the instructions for joining, mm.
   double below_window() const {
     return tile_map_height + 10 + (context_.units == Units::inch ? 31 : 27);
   }
@@ -274,8 +274,8 @@ private:
                     TilePlace{tile.number, grid.tiles().size(), tile.row, tile.column});
   }
 
-  /// Words whole or not at all; what stands in a tile's own cell is on it, moved along a little
-  /// where a seam, a line or a cross is in its way.
+  /// Returns the texts that fit whole. A text in the tile's own cell is moved along a little if a
+  /// seam, a line or a cross is in its way.
   std::vector<Text> tile_texts(const TileGrid& grid, const Tile& tile,
                                const std::vector<Stroke>& lines, const std::string& place) const {
     constexpr double air = 0.7; // half of the heaviest line
@@ -318,7 +318,7 @@ private:
     return texts;
   }
 
-  /// The label where the window has room for it, with fewer lines where it has little.
+  /// Puts the label where the window has room for it, with fewer lines if there is little room.
   template <class Put>
   static void put_somewhere(const std::vector<Text>& label, const Box& window, const Put& put) {
     constexpr double step = 3;
