@@ -28,7 +28,7 @@ struct Audit {
 };
 
 /// Reads everything there is. `known` is the end of the chain as an earlier audit gave it, written
-/// down elsewhere; empty for none. Only that shows a chain whose newest entries were taken away
+/// down elsewhere; may be empty. Only that shows a chain whose newest entries were taken away
 /// together with their count, or that was worked out anew as a whole. A file of which nothing can
 /// be read throws, as for every other use.
 Audit audit(Store& store, const std::string& known = {});

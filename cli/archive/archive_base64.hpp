@@ -10,7 +10,7 @@ namespace shankline {
 /// Returns lines of 96 characters, each with its line end; empty for empty bytes.
 std::string base64_lines(std::string_view bytes);
 
-/// White space does not count; nothing for what is not base64.
+/// Ignores white space; returns nullopt if the text is not base64.
 std::optional<std::string> from_base64(std::string_view text);
 
 } // namespace shankline

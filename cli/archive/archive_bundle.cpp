@@ -86,7 +86,7 @@ public:
   Documents& operator=(const Documents&) = delete;
   ~Documents() { ::close(file_); }
 
-  /// Keys and texts of the next one; nothing at the end.
+  /// Keys and texts of the next document; nullopt at the end.
   std::optional<Node> next() {
     std::string text;
     if (!take(text)) return std::nullopt;

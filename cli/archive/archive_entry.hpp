@@ -11,7 +11,7 @@ namespace shankline {
 
 enum class EntryKind {
   cut,        ///< an order, solved and drawn
-  note,       ///< what happened to a cut pair afterwards
+  note,       ///< a later remark or result about a cut pair
   forgetting, ///< a dancer was forgotten: names the entries that were erased, by their digests
   forgotten,  ///< an erased entry: only its digest is left, so that the chain still holds
 };
@@ -20,7 +20,7 @@ std::string_view kind_name(EntryKind kind);
 /// Returns nullopt if no kind has this name.
 std::optional<EntryKind> kind_named(std::string_view name);
 
-/// Whether entries of this kind are a dancer's, and counted among hers or his.
+/// Whether entries of this kind belong to a dancer and are counted for her or him.
 bool has_dancer(EntryKind kind);
 
 using EntryId = std::int64_t; ///< 1, 2, 3 … without gaps
@@ -31,27 +31,27 @@ struct EntryHead {
   EntryKind kind = EntryKind::cut;
   std::string saved;   ///< UTC, "2026-03-14T09:26:53Z"
   std::string program; ///< version that solved it
-  std::string salt;    ///< random: the digest of an erased entry gives nothing away
+  std::string salt;    ///< random, so that an erased entry's digest does not betray its text
   std::string dancer;
   std::int64_t turn = 0; ///< 1, 2, 3 … of this dancer, without gaps; 0 for kinds without a dancer
   std::string pair;
   std::string date;        ///< of the order, YYYY-MM-DD or empty
   std::string alterations; ///< "shank, sides"
   std::string about;       ///< note: digest of the cut; forgetting: digests, a space between two
-  std::string summary;     ///< cut: what was taken off, in a few words
+  std::string summary;     ///< cut: the lengths cut off, in a few words
   std::string outcome;     ///< note: what happened, JSON
   std::string body;        ///< digest of the EntryBody, empty for none
   std::string before;      ///< hash of the entry before it
   std::string digest;      ///< of all of the above but id, turn and before
-  /// note: its words are another bench's and were kept back, with the salt. Whoever kept them back
-  /// held the digest against them.
+  /// note: its words belong to another bench and were withheld, with the salt. The server that
+  /// withheld them checked them against the digest.
   bool withheld = false;
 
   bool operator==(const EntryHead&) const = default;
 };
 
 /// Whether a board's first cut in this entry follows the rule of the versions before 0.2.0, which
-/// held it less far short of the final one.
+/// put it nearer to the final cut.
 bool follows_older_rule(const EntryHead& head);
 /// These words are shown wherever such an entry is shown.
 inline constexpr std::string_view older_rule_words =
@@ -62,7 +62,7 @@ inline constexpr std::string_view older_rule_words =
 /// The part of an entry that is needed to draw a cut again; tens of kilobytes.
 struct EntryBody {
   std::string order;    ///< the order's text as given
-  std::string options;  ///< paper, units and whatever else was resolved, JSON
+  std::string options;  ///< paper, units and the other choices, JSON
   std::string solution; ///< JSON, shankline-solution/1
   std::string drawing;  ///< bytes of archive_drawing
   std::string sheets;   ///< SHA-256 of the PDF, which is not compressed
@@ -78,7 +78,7 @@ struct ArchiveEntry {
 /// The last entry of the chain and its hash.
 struct ChainEnd {
   EntryId id = 0;   ///< of the last entry, 0 for an empty archive
-  std::string hash; ///< what the next entry will carry as `before`
+  std::string hash; ///< the next entry's `before`
 
   bool operator==(const ChainEnd&) const = default;
 };

@@ -74,7 +74,7 @@ struct CutAndNotes {
   std::vector<EntryHead> notes; ///< the oldest first
 };
 
-/// "shankline-archive-list/1"; `older` is what to go on with, 0 for nothing.
+/// "shankline-archive-list/1"; `older` is the id to go on with, 0 if there are no older entries.
 std::string list_json(const std::vector<EntryHead>& heads, EntryId older);
 /// "shankline-archive-history/1"
 std::string history_json(const std::string& dancer, const std::vector<CutAndNotes>& cuts,

@@ -36,7 +36,7 @@ struct Outcome {
 
 bool says_nothing(const Outcome& outcome);
 
-/// The one foot that it is about; nothing for both, or where it was not said.
+/// The one foot that it is about; nullopt if it is about both, or does not say.
 std::optional<FootSide> one_foot(const Outcome& outcome);
 
 /// The words that begin a note which withdraws another one.

@@ -36,7 +36,7 @@ public:
   Prepared run() && {
     require_server();
     ServerTransaction change(link_, ServerTransaction::For::writing);
-    // Two keepers at once: the second finds it done.
+    // If two keepers prepare at once, the second finds all done.
     link_.run("SELECT pg_advisory_xact_lock(1936224875)::text");
     const std::string database = link_.run("SELECT current_database()::text").text(0, 0);
     const int version = version_of_tables();
