@@ -66,7 +66,7 @@ private:
                                const std::string& enter);
   std::optional<Went> not_known(const Question& question, const std::string& typed);
   bool is_taken(const Question& question, const std::string& words);
-  /// The left foot's answer to a question about the right one, empty for none.
+  /// The left foot's answer to a question about the right one; may be empty.
   std::string said_of_left(const Question& question) const;
   void introduce(const Question& question);
   void leave_out(const Question& question);

@@ -98,7 +98,7 @@ Question shoe_question(const ShoeRow& row) {
 }
 
 /// About where the board of a foot will be cut, mm from its heel end, by what was said so far and
-/// what is usual for the rest; nothing if there is no such cut.
+/// what is usual for the rest; nullopt if there is no such cut.
 std::optional<double> likely_cut(Order order, FootSide side) {
   // Widths hardly move the cut; those of a whole board reach everywhere.
   each_foot(order, [](FootOrder& foot) { foot.shoe.board.widths.clear(); });

@@ -11,7 +11,7 @@ namespace shankline {
 /// All there are: shank, sides, liner ...
 std::vector<std::string> alteration_names();
 
-/// Those that an order asks for on either foot: "shank, sides"; empty for none.
+/// Names of those that an order asks for on either foot: "shank, sides"; may be empty.
 std::string alterations_of(const Order& order);
 
 } // namespace shankline

@@ -45,7 +45,7 @@ public:
   EntrySaver(const std::string& archive, std::ostream& messages)
       : archive_(archive), messages_(messages) {}
 
-  /// The entry as it was saved; nothing if it waits in the outbox, which is said. Throws
+  /// The entry as it was saved; nullopt if it waits in the outbox, which is reported. Throws
   /// ArchiveFault.
   std::optional<EntryHead> save(ArchiveEntry entry);
 
@@ -61,10 +61,10 @@ private:
 /// One line where others than its owner may read or change the archive. Does not open it.
 void say_others_rights(const std::string& archive, std::ostream& messages);
 
-/// One line on what was cut for the dancer last, and how it went; empty for nothing. "Last" is the
-/// latest day: the order's date, else the day of saving; of two with one day the one that was saved
-/// later. Never makes an archive; one that cannot be read is a caution. Says others' rights too,
-/// unless a save will.
+/// One line on the dancer's last cut and its outcome; empty if there is none. "Last" is the latest
+/// day: the order's date, else the day of saving; of two with one day the one that was saved later.
+/// Never makes an archive; one that cannot be read is a caution. Says others' rights too, unless a
+/// save will.
 std::string last_time(const std::string& dancer, const ArchiveWish& archive,
                       std::ostream& messages);
 

@@ -12,7 +12,7 @@
 
 namespace shankline {
 
-/// A figure that was noted of a worn shoe, beside what the model of contact had said of it.
+/// A figure that was noted about a worn shoe, and the contact model's figure for it.
 struct NotedFigure {
   std::string dancer;
   FootSide foot = FootSide::left;
@@ -40,14 +40,14 @@ struct HouseHistory {
   std::size_t withdrawn = 0; ///< notes that were withdrawn
 };
 
-/// "2026-03-14", which was checked when it was read; nothing for a text of another form.
+/// Reads "2026-03-14", which was checked when it was saved; nullopt for a text of another form.
 std::optional<Day> day_in(std::string_view text);
-/// The opposite: "2026-03-14".
+/// Writes "2026-03-14".
 std::string day_text(Day day);
 
-/// Reads every note, and the cuts of all dancers of whom anything was noted. What comes out depends
-/// on what they say: not on the store, on the numbers of the entries, or on the order in which they
-/// came. A reading that later orders repeat is counted once. Throws ArchiveFault.
+/// Reads every note, and the cuts of all dancers of whom anything was noted. The result depends
+/// only on their contents: not on the store, on the numbers of the entries, or on the order of
+/// adding. A reading that later orders repeat is counted once. Throws ArchiveFault.
 HouseHistory house_history(Store& store);
 
 } // namespace shankline

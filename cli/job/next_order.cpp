@@ -33,7 +33,7 @@ const std::optional<FootOrder>& foot_of(const Order& order, FootSide side) {
   return side == FootSide::left ? order.left : order.right;
 }
 
-/// The last try with this pair's own board; nothing if there was none.
+/// The last try with this pair's own board; nullopt if there was none.
 std::optional<RecordedTry> last_try(const std::vector<EntryHead>& notes, FootSide side) {
   std::optional<RecordedTry> last;
   for (RecordedTry& one : tries_of(notes))

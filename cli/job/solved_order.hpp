@@ -24,19 +24,20 @@ struct SolvedOrder {
   }
 };
 
-/// A verb's own step behind the solver; what it finds goes to `solution.findings` and is said with
-/// the rest. It is left out after an error.
+/// A verb's own step after the solver. Its findings go to `solution.findings` and are reported with
+/// the others. It does not run after an error.
 using FurtherStep = std::function<void(SolvedOrder&)>;
 
-/// A verb's own step before the solver: it writes into the order what the file leaves to be looked
-/// up, and returns the errors. The text of an order that it changed is written anew, so that what
-/// is kept of it is what was solved.
+/// A verb's own step before the solver: it looks up values that the file leaves open, writes them
+/// into the order, and returns the errors. The text of a changed order is written anew, so that the
+/// archive keeps the order that was solved.
 using CompletingStep = std::function<Findings(Order&)>;
 
-/// Contact figures, an extra of a cut: what is to be said of them joins the solution's findings.
+/// Contact figures, an extra of a cut. Their cautions join the solution's findings.
 PairContact estimated_contact(SolvedOrder& solved);
 
-/// "-" is standard input. Errors and cautions go to `messages`; nothing if there is an error.
+/// Reads and solves an order file; "-" is standard input. Errors and cautions go to `messages`.
+/// Returns nullopt if there is an error.
 std::optional<SolvedOrder> solve_order(const std::string& path, std::ostream& messages,
                                        const FurtherStep& further = {},
                                        const CompletingStep& complete = {});
@@ -46,7 +47,7 @@ std::optional<SolvedOrder> solve_read_order(ReadOrder read, std::string text,
                                             std::ostream& messages,
                                             const FurtherStep& further = {});
 
-/// Reads and says what is wrong; nothing if there is an error.
+/// Reads an order and reports what is wrong; returns nullopt if there is an error.
 struct OrderText {
   ReadOrder read;
   std::string text;

@@ -135,7 +135,7 @@ DayRead refused_figures(std::string_view text, const std::vector<std::string>& p
   return refused;
 }
 
-/// The day that the text gives as year-month-day; nothing if there is none.
+/// The day that the text gives as year-month-day; nullopt if there is none.
 std::optional<std::chrono::year_month_day> day_of_form(std::string_view text) {
   constexpr std::string_view form = "0000-00-00";
   if (text.size() != form.size()) return {};

@@ -57,7 +57,7 @@ struct Candidate {
   const FcCharSet* characters = nullptr; ///< belongs to the catalogue
 };
 
-/// A family whose strokes go with the base faces'.
+/// Returns whether a family's strokes look like those of the base faces.
 bool is_sans(const std::string& family) {
   return family.find("Sans") != std::string::npos || family.find("Gothic") != std::string::npos;
 }
@@ -186,9 +186,9 @@ private:
 
 FindFaces faces_of_this_machine() {
   return [](const std::u32string& characters) {
-    // One for all orders of a batch, listed by the first that needs it. It is never destroyed: the
-    // library has handlers of its own for the end of the program. One thread at a time: the library
-    // says that it can do with several, the thread sanitizer does not.
+    // All orders of a batch share one catalogue; the first that needs it makes it. It is never
+    // destroyed: the library has exit handlers of its own. A lock lets in one thread at a time: the
+    // library claims to be safe for several, but the thread sanitizer disagrees.
     static std::mutex one_at_a_time;
     const std::lock_guard lock(one_at_a_time);
     static const Catalogue* const catalogue = new Catalogue;

@@ -38,19 +38,19 @@ Message about_file(std::string file, std::string what, std::string advice);
 /// newline at the end. Control characters come out as '?', so a file cannot steer the terminal.
 std::string to_text(const Message& message);
 
-/// Each control character as '?', so that no text steers the terminal.
+/// Replaces each control character by '?', so that no text steers the terminal.
 std::string without_controls(std::string_view text);
 
 /// A piece of the user's text for a message: in quotation marks, cut to a readable length.
 std::string shown(std::string_view text);
 
-/// Sorted by place in the file; a message that was already said is dropped.
+/// Sorts messages by place in the file and drops repeated ones.
 std::vector<Message> in_line_order(std::vector<Message> messages);
 
 bool has_error(const std::vector<Message>& messages);
 
-/// Writes them a line each, by place in the file. A file that is wrong all over is better repaired
-/// from the top: only the first forty are written, and how many more there are.
+/// Writes messages by place in the file: only the first forty and the number of the others, since a
+/// file full of errors is best repaired from the top.
 void say(const std::vector<Message>& said, std::ostream& messages);
 
 } // namespace shankline

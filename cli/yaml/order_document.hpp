@@ -1,5 +1,5 @@
-// The text of an order file as a tree of our own: what stands where, and nothing that the YAML
-// language would let through by surprise.
+// The text of an order file as a tree of our own, with the place of each value. It refuses those
+// parts of the YAML language that could surprise a user.
 #pragma once
 
 #include "cli/text/message.hpp"
@@ -48,13 +48,13 @@ struct OrderDocument {
   std::vector<Message> messages;
 };
 
-/// Reads one YAML document. What ends the reading: a file too large or not in UTF-8, control
-/// characters, nesting too deep, a syntax error, anchors, aliases and tags, text in quotation marks
-/// that runs over its line, a second document, a file without keys. Repeated keys are collected.
+/// Reads one YAML document. Reading ends at: a file too large or not in UTF-8, control characters,
+/// nesting too deep, a syntax error, anchors, aliases and tags, text in quotation marks that runs
+/// over its line, a second document, a file without keys. Repeated keys are collected.
 OrderDocument parse_order_document(std::string_view text, const std::string& file,
                                    std::size_t largest = largest_order);
 
-/// "key:value" where "key: value" was meant, which YAML takes for one word.
+/// Returns true for "key:value", which YAML takes for one word; "key: value" was meant.
 bool lacks_space_after_colon(std::string_view word);
 
 } // namespace shankline
