@@ -11,7 +11,7 @@
 
 namespace shankline {
 
-/// Soft filler of the shape of the piece cut off: it lies where that lay.
+/// Soft filler in the shape and the place of the piece cut off; mm.
 struct SolvedFiller {
   Polygon outline; ///< in the board's frame
   double length = 0;
@@ -27,14 +27,14 @@ std::optional<SolvedFiller> solve_filler(const Board& board, const Polygon* remo
                                          const CutLine* cut, double part, const std::string& name,
                                          Findings& findings);
 
-/// A tuck on the back seam, deepest at the top line, running out down the seam.
+/// A tuck on the back seam, deepest at the top line, less and less deep down the seam; mm.
 struct SolvedTuck {
   double depth = 0; ///< of the pinched fold
-  double taken = 0; ///< off the top line
-  double down = 0;
+  double taken = 0; ///< length taken off the top line
+  double down = 0;  ///< length down the seam
 };
 
-/// Off the top line, by a fold pinched so deep.
+/// Length that a fold of this depth takes off the top line, mm.
 inline double taken_by_tuck(double depth) {
   return 2 * depth;
 }
