@@ -16,7 +16,7 @@ constexpr double root = std::numbers::sqrt2 / 2;
 Slanted slanted(const Point& p) {
   return {(p.x + p.y) * root, (p.y - p.x) * root};
 }
-Point upright(double s, double t) {
+Point from_slanted(double s, double t) {
   return {(s - t) * root, (s + t) * root};
 }
 
@@ -78,7 +78,7 @@ std::vector<Polyline> hatch_lines(const Polygon& area, double spacing,
     const std::vector<double> ends = crossings(area, t);
     for (std::size_t i = 0; i + 1 < ends.size(); i += 2)
       for (const Span& span : without_gaps({ends[i], ends[i + 1]}, gaps))
-        lines.push_back({upright(span.from, t), upright(span.to, t)});
+        lines.push_back({from_slanted(span.from, t), from_slanted(span.to, t)});
   }
   return lines;
 }

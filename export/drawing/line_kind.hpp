@@ -39,10 +39,10 @@ enum class LineKind {
   bevel,         ///< where the bevel begins
   stitch,        ///< where the casing is stitched
   sewn,          ///< the end of a ribbon or elastic, sewn on here
-  stock_top,     ///< the top line as it came
+  stock_top,     ///< the shoe's top line before it is lowered
   edge,          ///< the part's outline
-  dimension,     ///< of two parts laid over each other: how far lines are apart
-  farthest,      ///< where their outlines are farthest apart
+  dimension,     ///< the distance of two lines of parts laid over each other
+  farthest,      ///< the place where two outlines are farthest apart
   outline_a,     ///< the first part
   outline_b,     ///< the second
   witness,       ///< drawn first, everything later is measured back from it
