@@ -13,8 +13,8 @@ enum class ArchiveUse {
   write,  ///< makes a missing file and its folders, for the owner only
 };
 
-/// An ordinary file is there afterwards, empty where it was made: the database never makes one.
-/// For any use but reading, the file and its folder may be written.
+/// Makes sure that an ordinary file exists, and makes an empty one for ArchiveUse::write: the
+/// database never makes it. For any use but reading, the file and its folder must allow writing.
 void require_archive_file(const std::string& path, ArchiveUse use);
 
 /// Why this user cannot write an archive that exists: "Read-only file system", or "its folder:
