@@ -9,11 +9,11 @@
 
 namespace shankline {
 
-/// Board distances from its heel end.
+/// A thinned stretch: distances from the board's heel end, mm.
 struct SolvedThinning {
   double from = 0;
   double to = 0;
-  double thickness = 0; ///< what is left
+  double thickness = 0; ///< mm that are left
   double ratio = 1;     ///< over the full thickness; the stiffness there falls with its cube
 };
 

@@ -15,8 +15,8 @@
 
 namespace shankline {
 
-struct OtherRules { ///< where other rules would end the board; absent where one cannot be worked
-                    ///< out
+/// Ends of the board by other rules; absent if one cannot be worked out.
+struct OtherRules {
   PosedStation heel_front;
   std::optional<PosedStation> three_quarter;
   PosedStation short_reach;
@@ -25,7 +25,7 @@ struct OtherRules { ///< where other rules would end the board; absent where one
 
 struct SolvedTrim {
   FootStation station; ///< x_t
-  double reach;        ///< of that station, whichever rule gave it
+  double reach;        ///< of that station: 1 at the heel front; for every rule
   Window window;
   double skew = 0;         ///< radians
   std::string skew_reason; ///< why the line is square or skew, in words
@@ -49,7 +49,7 @@ struct SolvedTrim {
   /// Arcs that round the board's end, at the medial and at the lateral edge, each up to where it
   /// meets the final line; both empty for a straight end.
   std::array<Polyline, 2> corners;
-  std::optional<double> bevel_edge_thickness; ///< absent where the thickness is not known
+  std::optional<double> bevel_edge_thickness; ///< mm; absent if the thickness is not known
   OtherRules other_rules;
   std::optional<LearnedLine> learned; ///< the rule that it was cut by, where it was a learned line
   TrimDoubt doubt;                    ///< how sure the rule's line is, and the stop line

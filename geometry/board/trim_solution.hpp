@@ -18,7 +18,7 @@ struct TrimInput {
   const Board& board;
   const BoardOutline& outline;
   const ShankWish& wish;
-  std::optional<double> across; ///< between the break marks, if the order gives it
+  std::optional<double> across; ///< mm between the break marks, if the order gives it
   const Frames& frames;
   bool growing;           ///< no line may then lie ahead of the heel front
   const TrimModel& model; ///< how sure the line is

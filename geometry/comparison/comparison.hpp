@@ -40,7 +40,7 @@ struct ComparedFigure {
   std::string name;
   FigureRank rank = FigureRank::knife;
   FigureUnit unit = FigureUnit::mm;
-  std::optional<double> a;
+  std::optional<double> a; ///< in `unit`; absent: missing
   std::optional<double> b;
   bool estimated_a = false;
   bool estimated_b = false;
@@ -57,7 +57,7 @@ struct ComparedOutline {
   Outline a;           ///< in the frame of the overlay, mm
   Outline b;
   LargestDistance largest;
-  std::optional<double> area; ///< that only one of them covers; closed outlines only
+  std::optional<double> area; ///< mm² that only one of them covers; closed outlines only
 };
 
 struct FootComparison {
@@ -69,9 +69,9 @@ struct FootComparison {
   std::optional<ComparedOutline> kept;   ///< or, of boards in the shoe, the part cut away
   std::optional<ComparedOutline> medial; ///< lowered sides, laid flat from the back seam
   std::optional<ComparedOutline> lateral;
-  double align_a = 0; ///< X of each board where the overlay has x = 0
+  double align_a = 0; ///< X of each board, mm, where the overlay has x = 0
   double align_b = 0;
-  CutAlike a_on_b; ///< what the cut of a would do on b's foot
+  CutAlike a_on_b; ///< the effect of a's cut on b's foot
   CutAlike b_on_a;
 };
 

@@ -15,9 +15,9 @@ struct CutAlike {
   BoardStation board;    ///< the other foot's final cut, as ruler numbers would carry it over
   FootStation station;   ///< where the board would then end on this foot
   double deeper = 0;     ///< than this foot's own cut, mm; negative: short of it
-  double board_left = 0; ///< behind this foot's arch break
+  double board_left = 0; ///< mm of board behind this foot's arch break
   std::optional<FootContactFigures> contact; ///< by estimate
-  std::optional<double> heel_pry_left;       ///< of this shoe uncut
+  std::optional<double> heel_pry_left;       ///< share of this shoe's uncut figure
   std::optional<double> heel_gap_left;
   Findings cautions; ///< why it would be wrong for this foot; empty where it would not be
 };

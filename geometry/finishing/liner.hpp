@@ -12,7 +12,8 @@
 namespace shankline {
 
 /// The shoe's seat moved inwards by the clearance. x runs from the inside of the shoe's back
-/// towards the toes, y is positive towards the big-toe side; seen from above, foot side up.
+/// towards the toes, y is positive towards the big-toe side; seen from above, foot side up. Lengths
+/// in mm.
 struct SolvedLiner {
   Polygon outline;
   double clearance = 0;

@@ -16,12 +16,13 @@ namespace shankline {
 /// that works at `worn` is cut at worn/(1 + stretch). `stretch` as a fraction.
 double slack_length(double worn, double stretch);
 
-/// One wrap round a limb: √(girth² + pitch²).
+/// Length of one wrap round a limb: √(girth² + pitch²).
 double wrap_length(double girth, double pitch);
 
 /// Below this a ring of ribbon can be neither put on nor taken off: from memory, common practice.
 inline constexpr double least_ring_stretch = 0.05;
 
+/// Lengths in mm.
 struct SolvedRibbons {
   bool ring = true;
   double girth = 0; ///< of the ankle, where the ribbon lies
@@ -30,7 +31,7 @@ struct SolvedRibbons {
   double wrap = 0;           ///< length of one, worn
   double worn = 0;           ///< without the sewn ends and the knot
   double cut = 0;            ///< of the ring, or of each of the two ribbons
-  int pieces = 1;            ///< a shoe
+  int pieces = 1;            ///< for each shoe
   std::vector<double> marks; ///< along the slack ribbon from one end, sewn ends first and last
   std::optional<BoardStation> sewn_at; ///< the sewn end's middle; absent where it is not known
 };
@@ -39,7 +40,7 @@ struct RibbonInput {
   const FootOrder& order;
   Population population;
   const Frames& frames;
-  std::optional<double> back; ///< finished height of the back, where known
+  std::optional<double> back; ///< finished height of the back, mm; absent if not known
   std::string name;           ///< "left"
 };
 
@@ -49,6 +50,7 @@ struct RibbonInput {
 std::optional<SolvedRibbons> solve_ribbons(const RibbonInput& input,
                                            std::vector<Estimated>& estimated, Findings& findings);
 
+/// Lengths in mm.
 struct SolvedElastics {
   std::optional<double> across; ///< cut length, over instep or vamp
   std::optional<double> over;   ///< worn, from side to side
@@ -56,7 +58,7 @@ struct SolvedElastics {
   std::optional<BoardStation> sewn_at;
 };
 /// over/(1 + stretch) + 2 overlap; a loop is as long as the ribbon is wide, with ease and both
-/// ends. Error: neither an elastic's way nor a loop is asked for.
+/// ends. Error: the order gives neither `over` nor a loop.
 std::optional<SolvedElastics> solve_elastics(const RibbonInput& input, Findings& findings);
 
 } // namespace shankline

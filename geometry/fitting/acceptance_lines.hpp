@@ -21,9 +21,9 @@ enum class BoardCut { final_cut, first_cut, only_cut };
 
 struct AcceptanceLine {
   FootSide foot = FootSide::left;
-  std::string key;  ///< as in the measured file: "end.medial", "kept", "sides.back"
-  std::string name; ///< "inside back to board's end, big-toe edge"
-  double nominal = 0;
+  std::string key;    ///< as in the measured file: "end.medial", "kept", "sides.back"
+  std::string name;   ///< "inside back to board's end, big-toe edge"
+  double nominal = 0; ///< mm
   Tolerance tolerance{};
   std::optional<Instrument> instrument; ///< the coarsest that leaves a good part a fair chance
   std::optional<BoardCut> cut{};        ///< of the board's lines
@@ -43,7 +43,7 @@ struct MadeSize {
   FootSide foot = FootSide::left;
   std::string key;
   double value = 0;   ///< mm
-  double U = 0;       ///< at 95 %
+  double U = 0;       ///< mm at 95 %
   std::string with{}; ///< the instrument, in words; may be empty
   bool own_U = false; ///< U was given with the size, not taken from the instrument
 };

@@ -58,8 +58,8 @@ enum class StopReason {
 struct NextCut {
   std::optional<CutLine> line;    ///< absent: stop
   std::optional<StopReason> stop; ///< absent: cut
-  double more = 0;                ///< how much comes off now, on the centre line
-  double left_to_final = 0;       ///< after it; negative past the final line
+  double more = 0;                ///< mm to cut off now, on the centre line
+  double left_to_final = 0;       ///< mm from there; negative past the final line
   std::string reason;             ///< in words, one or two sentences
 };
 

@@ -30,9 +30,10 @@ double curvature(const Arch& arch, double u);     ///< 1/mm
 double tangent_angle(const Arch& arch, double u); ///< ∫κ from 0 to u, closed form
 Point sole_point(const Arch& arch, double u);     ///< from the ball along the sole, ball at (0, 0)
 
+/// Millimetres.
 struct ArchDepth {
   double depth; ///< largest distance of the sole from the straightedge
-  double at_u;  ///< where, along the sole from the ball
+  double at_u;  ///< its place along the sole from the ball
 };
 /// Computes the depth for bends up to 120°; the straightedge runs from the ball (u = 0) to
 /// `to_chord_end`.

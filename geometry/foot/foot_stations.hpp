@@ -35,7 +35,7 @@ FootStation mean_break(FootStation medial, FootStation lateral);
 
 struct FootStations {
   SolvedArch arch;
-  double fold = 0;
+  double fold = 0; ///< mm
   PoseShift pose;
   std::vector<Estimated> estimated;
 };

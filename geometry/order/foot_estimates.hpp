@@ -24,7 +24,7 @@ struct FootRegression {
 const FootRegression* foot_regression(Population population, std::string_view key);
 
 inline constexpr double likely_foot_least = 195; ///< mm, from memory
-inline constexpr double likely_foot_most = 275;
+inline constexpr double likely_foot_most = 275;  ///< mm
 /// A foot shorter than this counts as growing unless the order says otherwise, mm; from memory.
 inline constexpr double growing_below = 215;
 

@@ -8,8 +8,8 @@
 namespace shankline {
 
 struct Tolerance {
-  double plus = 0;
-  double minus = 0; ///< zero or negative
+  double plus = 0;  ///< mm
+  double minus = 0; ///< mm, zero or negative
 };
 
 /// The permissible deviation ± of ISO 2768-1:1989, table 1, in mm. Returns nullopt where the table

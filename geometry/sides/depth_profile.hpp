@@ -5,15 +5,15 @@
 
 namespace shankline {
 
-/// Depth of the cut-down over the arc length t from the back seam: `back` from the seam, run over
-/// to `depth`, and out to nothing, each by a quintic smoothstep (continuous curvature; steepest
-/// 1.875 · difference/run-out). Flat at the seam, so the back has no corner.
+/// Depth of the cut-down over the arc length t from the back seam: `back` from the seam, then a run
+/// to `depth`, and a run out to 0, each by a quintic smoothstep (continuous curvature; steepest
+/// 1.875 · difference/run-out). Flat at the seam, so the back has no corner. Millimetres.
 struct DepthProfile {
   double back = 0;
   double depth = 0;
   double rear_from = 0; ///< the run from back to depth
   double rear_to = 0;
-  double front_from = 0; ///< the run from depth to nothing
+  double front_from = 0; ///< the run from depth to 0
   double front_to = 0;
 
   double operator()(double t) const;

@@ -15,6 +15,7 @@
 
 namespace shankline {
 
+/// Heights at one place for a ruler, mm.
 struct RulerHeight {
   double along; ///< on the sole's edge from the back seam
   PosedStation station;
@@ -23,7 +24,7 @@ struct RulerHeight {
 };
 
 /// The end of a ribbon or an elastic that is sewn to the inside of a side, as it lies on the flat
-/// wall.
+/// wall; mm.
 struct SewnEnd {
   enum class What { ribbon, elastic };
   What what = What::ribbon;
@@ -33,6 +34,7 @@ struct SewnEnd {
   double low = 0;
 };
 
+/// One lowered side. Lengths in mm; t is the arc length along the sole's edge from the back seam.
 struct SolvedSide {
   Edge edge = Edge::medial;
   SideWall wall;
@@ -47,7 +49,7 @@ struct SolvedSide {
   double stock_length = 0;
   double finished_length = 0;
   double uncovered = 0; ///< mm²
-  /// Every 10 along the sole's edge over the lowered stretch.
+  /// Every 10 mm along the sole's edge over the lowered stretch.
   std::vector<RulerHeight> heights = {};
   std::vector<SewnEnd> sewn = {};
 
@@ -59,6 +61,7 @@ struct SolvedSide {
   SideWall::HeightLine finished_line(double above = 0) const;
 };
 
+/// Both sides. Lengths in mm.
 struct SolvedSides {
   SolvedSide medial;
   SolvedSide lateral;
@@ -73,12 +76,12 @@ struct SidesInput {
   FootStation break_at;
   FootStation heel_front;
   const Frames& frames;
-  double foot_length;
+  double foot_length; ///< mm
   const Shoe& shoe;
   const BoardOutline& outline;
   const SideWish& wish;
   std::string foot_name; ///< "left"; keys are "shoe.left.sides.low" and the like
-  double taken_in = 0;   ///< off the top line by a tuck at the back
+  double taken_in = 0;   ///< mm that a tuck at the back takes off the top line
 };
 
 /// Returns nullopt after adding errors, which state the largest depth that fits and what would

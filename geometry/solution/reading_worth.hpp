@@ -13,8 +13,9 @@ namespace shankline {
 /// Figures of the cut through the solver itself, for one foot.
 struct ReadingWorth {
   double per_unit = 0; ///< mm of the final cut for each mm (or degree) that the reading is larger
-  double U = 0;        ///< of the cut, with the reading
-  /// Without it, where the order can do without: U of the cut, and what stands in for the reading.
+  double U = 0;        ///< of the cut with the reading, mm at 95 %
+  /// Without it, if the order can be solved so: U of the cut, mm at 95 %, and the estimate that
+  /// replaces the reading.
   std::optional<double> U_left_out;
   std::optional<Estimated> estimate;
 };

@@ -13,8 +13,8 @@ namespace shankline {
 /// that the second difference of a gap is exactly the average of its curvature and a soft stretch
 /// counts by how much it gives (harmonically): B at a node is never sampled.
 struct ContactMesh {
-  double clamp = 0;
-  double step = 0;
+  double clamp = 0;            ///< u, mm
+  double step = 0;             ///< mm between nodes
   std::vector<double> bending; ///< B, N·mm²
   std::vector<double> foot;    ///< κ − κ₀, 1/mm
   BandedProgramme programme;

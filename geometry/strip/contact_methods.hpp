@@ -13,11 +13,11 @@ namespace shankline {
 /// The foot at evenly spaced stations from the clamp to the end.
 struct FootTable {
   Arch arch;
-  double clamp;
-  double end;
+  double clamp; ///< u, mm
+  double end;   ///< u, mm
   ArchRises rises;
 };
-/// That of `near` if it is of the same foot.
+/// Returns the table of `near` if that is of the same foot.
 std::shared_ptr<const FootTable> foot_table(const ContactProblem& problem, int cells,
                                             const ContactSolution* near);
 
