@@ -1,4 +1,4 @@
-// Upright rectangles on a page.
+// Upright rectangles on a page, mm.
 #pragma once
 
 #include "geometry/plane/point.hpp"
@@ -14,11 +14,11 @@ struct Box {
   double top = 0;
 };
 
-/// Widened to a first point, it is that point.
+/// Start values for widen(): the first point makes `nowhere` a box of that point alone.
 inline constexpr double endless = std::numeric_limits<double>::infinity();
 inline constexpr Box nowhere{endless, endless, -endless, -endless};
 
-/// The smallest that holds the point as well.
+/// Makes the box hold the point (or the other box) too.
 void widen(Box& box, const Point& p);
 void widen(Box& box, const Box& other);
 

@@ -38,7 +38,7 @@ Box text_box(const Text& text, const Typeface& typeface);
 
 struct LabelLine {
   std::string words;
-  double size;
+  double size; ///< em, mm
   Weight weight = Weight::regular;
 };
 

@@ -20,7 +20,7 @@ using SidesOnPage = std::vector<const SolvedSide*>;
 /// Table, key, steps and proof of scale, wherever there is room for them.
 class SidePage {
 public:
-  static constexpr double bar_column = 12; ///< along the right edge, for the upright bar
+  static constexpr double bar_column = 12; ///< mm along the right edge, for the upright bar
   static constexpr double widest_column = 15;
   static constexpr double narrowest_column = 9.5; ///< of "41.0" in large type
   static constexpr double inch_column = 12.5;     ///< of "1 15/16" in type that is still read
@@ -83,8 +83,8 @@ private:
   const FootOrder& order_;
   const SideWish& wish_;
   SheetPage page_;
-  double top_ = 0;
-  double tight_ = 1; ///< of the size and pitch of the notes
+  double top_ = 0;   ///< mm, below the title strip
+  double tight_ = 1; ///< factor of the size and pitch of the notes
 };
 
 } // namespace shankline
