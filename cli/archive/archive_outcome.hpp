@@ -24,10 +24,10 @@ struct Outcome {
   std::optional<double> gap;      ///< between arch and shoe, mm
   std::optional<double> break_at; ///< where the shoe breaks, mm as the order's pose counts
   std::optional<int> comfort;     ///< 1 (bad) to 5 (good)
-  std::optional<double> hours;    ///< worn
+  std::optional<double> hours;    ///< for which it was worn
   std::optional<int> days;        ///< on which it was worn
   std::optional<double> further;  ///< cut off since, mm
-  std::string ended;              ///< how the pair's use ended
+  std::string ended;              ///< reason for which the pair was retired
   std::string words;
   std::string withdraws; ///< digest of a note about the same cut that was wrong
 

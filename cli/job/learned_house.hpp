@@ -21,14 +21,14 @@ struct LearnedFoot {
   bool measure_again = false; ///< the place may have jumped before the last pair (alarm)
 };
 
-/// A shoe that ended good, and where its board had been promised to end. Places in mm from the back
-/// of the pointed foot's heel.
+/// A shoe that ended good, and the place that was promised for its board's end. Places in mm from
+/// the back of the pointed foot's heel.
 struct FoundPlace {
   std::string dancer;
   FootSide side = FootSide::left;
   std::string pair;
   PromisedPlace promised;
-  double found = 0;
+  double found = 0; ///< mm
 };
 
 struct LearnedHouse {
