@@ -253,7 +253,7 @@ std::string SidePage::lowered_words() const {
                                  : std::string(" as it came")) +
         ", ";
   const double back = sides_.front()->profile.back;
-  return words + (back > 0 ? "back by " + figure(back) + " " + tolerance : "back stays");
+  return words + (back > 0 ? "back by " + figure(back) + " " + tolerance : "back not lowered");
 }
 
 std::array<std::string, 3> SidePage::step_words() const {

@@ -132,7 +132,7 @@ std::string side_depth_words(const FootWork& foot, const SheetContext& context) 
   return "big-toe side " + short_figure(sides.medial.profile.depth) + ", little-toe side " +
          short_figure(sides.lateral.profile.depth) +
          (sides.medial.profile.back > 0 ? ", back " + short_figure(sides.medial.profile.back)
-                                        : std::string(", back stays")) +
+                                        : std::string(", back not lowered")) +
          "; each " + tolerance_text(cut_off_tolerance(context.order.tolerances));
 }
 
@@ -204,8 +204,8 @@ std::string elastic_words(const FootWork& foot, const SheetContext& context) {
   std::string words;
   if (elastics.across)
     words = whole_with_tolerance(*elastics.across, context) + ", " + short_figure(wish.width) +
-            " wide, works at " + short_figure(*elastics.over) + " (" +
-            short_figure(100 * wish.stretch) + " % stretch)";
+            " wide, stretched to " + short_figure(*elastics.over) + " when worn (" +
+            short_figure(100 * wish.stretch) + " %)";
   return words;
 }
 
