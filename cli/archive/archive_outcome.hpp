@@ -27,7 +27,7 @@ struct Outcome {
   std::optional<double> hours;    ///< for which it was worn
   std::optional<int> days;        ///< on which it was worn
   std::optional<double> further;  ///< cut off since, mm
-  std::string ended;              ///< reason for which the pair was retired
+  std::string ended;              ///< in words, how the pair's use ended
   std::string words;
   std::string withdraws; ///< digest of a note about the same cut that was wrong
 
