@@ -250,7 +250,7 @@ std::string SidePage::lowered_words() const {
     words +=
         (sides_.size() > 1 ? std::string(edge_words(side->edge)) : std::string("side")) +
         (side->profile.depth > 0 ? " lowered by " + figure(side->profile.depth) + " " + tolerance
-                                 : std::string(" as it came")) +
+                                 : std::string(" not lowered")) +
         ", ";
   const double back = sides_.front()->profile.back;
   return words + (back > 0 ? "back by " + figure(back) + " " + tolerance : "back not lowered");
