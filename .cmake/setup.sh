@@ -14,6 +14,14 @@ packages_long='clang-14 libclang-rt-14-dev llvm-14 clang-tidy-14 clang-format-14
 jobs=${SHANKLINE_JOBS:-$(getconf _NPROCESSORS_ONLN)}
 logs=$root/build/log
 
+# follow WORDS LOG: shows on a terminal how far a build has come, such as [12/419], until it is killed.
+follow() {
+  while sleep 1; do
+    at=$(tail -n 1 "$2" 2>/dev/null | sed -n 's/^\(\[[0-9]*\/[0-9]*\]\).*/\1/p')
+    [ -z "$at" ] || printf '\r%s ... %s ' "$1" "$at"
+  done
+}
+
 # step WORDS COMMAND...: runs quietly; when the command fails, shows how its output ended.
 step() {
   step_words=$1
@@ -22,7 +30,20 @@ step() {
   mkdir -p "$logs"
   printf '%s ... ' "$step_words"
   step_begin=$(date +%s)
-  if "$@" >"$step_log" 2>&1 </dev/null; then
+  : >"$step_log"
+  follower=
+  if [ -t 1 ]; then
+    follow "$step_words" "$step_log" &
+    follower=$!
+  fi
+  step_result=0
+  "$@" >"$step_log" 2>&1 </dev/null || step_result=$?
+  if [ -n "$follower" ]; then
+    kill "$follower" 2>/dev/null || :
+    wait "$follower" 2>/dev/null || :
+    printf '\r%s ... ' "$step_words"
+  fi
+  if [ "$step_result" -eq 0 ]; then
     printf 'done (%s s)\n' $(($(date +%s) - step_begin))
     return 0
   fi
@@ -51,6 +72,13 @@ without_cluster() {
     echo "create_main_cluster = false" >/etc/postgresql-common/createcluster.conf'
 }
 
+# say_size [sudo]: how much the missing packages fetch and fill, in apt's own words.
+say_size() {
+  # shellcheck disable=SC2086 # a list
+  "$@" env LC_ALL=C apt-get -q --assume-no --no-install-recommends install $missing 2>/dev/null |
+    grep -e '^Need to get' -e '^After this operation' || :
+}
+
 # packages NAME...: installs what is missing; touches nothing when all are there.
 packages() {
   if ! command -v dpkg-query >/dev/null || ! command -v apt-get >/dev/null; then
@@ -75,6 +103,7 @@ packages() {
   # Split into words on purpose: sudo or nothing, and a list of packages.
   # shellcheck disable=SC2086
   step 'Fetching the list of packages' $as_root apt-get -o Acquire::Retries=3 -q update &&
+    say_size $as_root &&
     step "Installing$missing" $as_root env DEBIAN_FRONTEND=noninteractive UCF_FORCE_CONFFOLD=1 \
       apt-get -o Acquire::Retries=3 -o Dpkg::Use-Pty=0 -q -y --no-install-recommends install $missing
 }
