@@ -1,8 +1,9 @@
 #include "geometry/breaking/contact_doubt.hpp"
 
+#include "geometry/foot/foot_stations.hpp"
 #include "geometry/order/figure.hpp"
 #include "geometry/order/foot_estimates.hpp"
-#include "geometry/order/reading_guide.hpp"
+#include "geometry/order/order_limits.hpp"
 #include "geometry/uncertainty/monte_carlo.hpp"
 #include "geometry/uncertainty/reading_doubt.hpp"
 
@@ -37,18 +38,10 @@ struct Moved {
 class DoubtOfContact {
 public:
   DoubtOfContact(const Order& order, const FootSolution& foot, const FootContact& contact)
-      : order_(order), side_(foot.side), owner_(foot_name(side_)) {
-    (side_ == FootSide::left ? order_.right : order_.left).reset();
-    FootOrder& mine = of(order_);
-    mine.alterations.sides.reset();
-    ShankWish& wish = *mine.alterations.shank;
-    // The board stays as it is cut, however far the readings are moved: no rule may judge it again.
-    wish.rule = MarkRule{measured(foot.trim->final_cut.centre), {}};
-    wish.accept_outside_window = true;
-    wish.accept_in_stop_band = true;
-    wish.hold_back = reading_guide("shank.hold_back")->least;
-    order_.growing = false;
-    add_readings(mine.foot, foot);
+      : foot_order_(foot.side == FootSide::left ? *order.left : *order.right), pose_(order.pose),
+        population_(order.estimates_from), shoe_(contact_shoe(foot)),
+        final_(foot.trim->final_cut.centre), owner_(foot_name(foot.side)) {
+    add_readings(foot_order_.foot, foot);
     add_bench(contact);
   }
 
@@ -92,8 +85,6 @@ private:
     doubt.heel_gap_up_to = limits[heel_gap];
   }
 
-  FootOrder& of(Order& order) const { return side_ == FootSide::left ? *order.left : *order.right; }
-
   void add(const std::string& key, const std::string& kind, std::string words,
            const Reading& reading, double value, std::function<void(FootOrder&, double)> set) {
     add_reading(inputs_, key, kind, owner_, value, reading_doubt(reading));
@@ -121,9 +112,9 @@ private:
 
   void add_readings(const Foot& foot, const FootSolution& solved) {
     add_foot("ball_length", "the ball length", &Foot::ball_length, foot.ball_length,
-             estimated_ball_length(order_.estimates_from, foot.length->value()));
+             estimated_ball_length(population_, foot.length->value()));
     // An estimated heel front counts from the back of the heel; the order's pose from the shoe's.
-    Reading heel_front = estimated_heel_front(order_.estimates_from, foot.length->value());
+    Reading heel_front = estimated_heel_front(population_, foot.length->value());
     for (double& value : heel_front.values)
       value += solved.frames.pose.mm;
     add_foot("heel_front", "the heel front", &Foot::heel_front, foot.heel_front, heel_front);
@@ -151,8 +142,8 @@ private:
   }
 
   void add_bench(const FootContact& contact) {
-    of(order_).shoe.stiffness = BendingStiffness{contact.board.value, contact.sole.value};
-    of(order_).shoe.pull = PullForce{contact.pull.value};
+    foot_order_.shoe.stiffness = BendingStiffness{contact.board.value, contact.sole.value};
+    foot_order_.shoe.pull = PullForce{contact.pull.value};
     add_lognormal("the board's stiffness", contact.board, [](FootOrder& foot, double value) {
       std::get<BendingStiffness>(foot.shoe.stiffness).board = std::exp(value);
     });
@@ -176,14 +167,13 @@ private:
 
   void solve_at(std::span<const double> in, std::span<double> out) {
     std::fill(out.begin(), out.end(), std::numeric_limits<double>::quiet_NaN());
-    Order changed = order_;
+    FootOrder changed = foot_order_;
     for (std::size_t i = 0; i < moved_.size(); ++i)
-      moved_[i].set(of(changed), in[i]);
-    join_breaks(of(changed).foot.arch_break);
-    const Solution solution = solve(changed);
-    const auto& foot = side_ == FootSide::left ? solution.left : solution.right;
-    if (!foot) return;
-    const FootContactResult result = foot_contact(of(changed), *foot);
+      moved_[i].set(changed, in[i]);
+    join_breaks(changed.foot.arch_break);
+    const std::optional<ContactShoe> shoe = shoe_of(changed);
+    if (!shoe) return;
+    const FootContactResult result = foot_contact(changed, *shoe);
     if (!result.contact || !result.contact->cut) return;
     const FootContactFigures& cut = result.contact->cut->figures;
     out[break_at] = cut.break_at;
@@ -195,6 +185,21 @@ private:
     out[uncut_heel_gap] = uncut.heel_gap;
     out[heel_pry_left] = result.contact->heel_pry_left;
     out[heel_gap_left] = result.contact->heel_gap_left;
+  }
+
+  /// The shoe on the moved foot. Its board stays as it is cut, so neither outline nor pieces are
+  /// asked for again: they would take a hundred times as long as the contact itself.
+  std::optional<ContactShoe> shoe_of(const FootOrder& changed) const {
+    if (has_error(outside_limits(changed, owner_))) return {};
+    Findings findings;
+    auto stations = foot_stations(changed.foot, pose_, population_, "feet." + owner_, findings);
+    if (!stations) return {};
+    ContactShoe shoe = shoe_;
+    shoe.frames = frames_of(pose_, stations->fold, changed.shoe.board.inset->value());
+    shoe.arch = std::move(stations->arch);
+    shoe.cut->station = shoe.frames.on_foot(final_);
+    if (!(shoe.cut->station < shoe.arch.break_at)) return {};
+    return shoe;
   }
 
   std::string depends_on(const Propagation& found) const {
@@ -209,8 +214,11 @@ private:
     return words;
   }
 
-  Order order_;
-  FootSide side_;
+  FootOrder foot_order_; ///< as it is; each solve moves a copy
+  Pose pose_;
+  Population population_;
+  ContactShoe shoe_;
+  BoardStation final_; ///< where the board is cut
   std::string owner_;
   Inputs inputs_;
   std::vector<Moved> moved_; ///< one an input, in their order

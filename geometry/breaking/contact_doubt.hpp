@@ -1,6 +1,6 @@
 // Uncertainty of the contact figures: the readings of the arch and the fold, the board's, the
-// sole's and the pull's own doubt carried through the whole solver by differences, the board
-// staying cut where it is. How well board and foot are laid together (inset, laying flat, the
+// sole's and the pull's own doubt carried through stations, arch and contact by differences, the
+// board staying cut where it is. How well board and foot are laid together (inset, laying flat, the
 // knife) and the wing's end are not in it: for a comparison, foot_figures has them too.
 //
 // Stiffness and pull are lognormal and enter by their logarithms (uncertainty.hpp). What a model of

@@ -25,9 +25,8 @@ double edge_ratio(const Board& board) {
 
 class FootContactSolver {
 public:
-  FootContactSolver(const FootOrder& order, const FootSolution& solution,
-                    const ContactOptions& options)
-      : order_(order), solved_(solution), options_(options), side_(foot_name(solution.side)) {}
+  FootContactSolver(const FootOrder& order, const ContactShoe& shoe, const ContactOptions& options)
+      : order_(order), solved_(shoe), options_(options), side_(foot_name(shoe.side)) {}
 
   FootContactResult solve() {
     if (clamp() && stiffness() && pull()) solve_both();
@@ -130,7 +129,7 @@ private:
   }
 
   void solve_both() {
-    if (!solve_one(found_.uncut, nullptr) || (!solved_.trim && !solved_.thinned)) return;
+    if (!solve_one(found_.uncut, nullptr) || (!solved_.cut && !solved_.thinned)) return;
     found_.cut.emplace();
     ContactProblem& cut = found_.cut->problem;
     cut = found_.uncut.problem;
@@ -139,20 +138,20 @@ private:
       cut.strip.thinned =
           ThinnedStretch{u(BoardStation(thinned.to)), u(BoardStation(thinned.from)), thinned.ratio};
     }
-    if (solved_.trim) cut_board(cut.strip);
+    if (solved_.cut) cut_board(cut.strip);
     solve_one(*found_.cut, &found_.uncut.solution);
   }
 
   void cut_board(Strip& strip) {
     const double bevel =
-        solved_.trim->bevel && order_.alterations.shank ? order_.alterations.shank->bevel : 0;
+        solved_.cut->bevelled && order_.alterations.shank ? order_.alterations.shank->bevel : 0;
     if (solved_.layers) { // the rest goes on to the heel, and the bevel runs out on it
       found_.cut_by_layer = true;
       strip.thinned =
-          ThinnedStretch{u(solved_.trim->station), strip.board_end, solved_.layers->ratio(), bevel};
+          ThinnedStretch{u(solved_.cut->station), strip.board_end, solved_.layers->ratio(), bevel};
       return;
     }
-    strip.board_end = u(solved_.trim->station);
+    strip.board_end = u(solved_.cut->station);
     if (bevel == 0) return;
     strip.bevel = bevel;
     strip.edge_ratio = edge_ratio(order_.shoe.board);
@@ -166,7 +165,7 @@ private:
     const FootContactFigures& cut = found_.cut->figures;
     found_.heel_pry_left = of_uncut(cut.heel_pry, uncut.heel_pry);
     found_.heel_gap_left = of_uncut(cut.heel_gap, uncut.heel_gap);
-    if (solved_.trim) found_.board_left = solved_.arch.break_at - solved_.trim->station;
+    if (solved_.cut) found_.board_left = solved_.arch.break_at - solved_.cut->station;
     say_what_stays();
   }
 
@@ -174,13 +173,13 @@ private:
   /// that is only thinned has no trim line to break at, and no reach to change.
   void say_what_stays() {
     const FootContactFigures& cut = found_.cut->figures;
-    const bool thinned = !solved_.trim;
+    const bool thinned = !solved_.cut;
     const std::string shoe = thinned ? "the thinned shoe" : "the cut shoe";
     const auto say = [&](const std::string& what, const char* advice) {
       found_.cautions.push_back(caution(key("alterations", thinned ? "thinned" : "shank"),
                                         "by estimate " + what, advice));
     };
-    const double off = cut.break_at - (thinned ? solved_.arch.break_at : solved_.trim->station);
+    const double off = cut.break_at - (thinned ? solved_.arch.break_at : solved_.cut->station);
     if (!cut.breaks_in_arch)
       say(shoe + " does not break in the arch but where the box holds it",
           thinned ? "Thin the board more, or take a softer one."
@@ -199,7 +198,7 @@ private:
   }
 
   const FootOrder& order_;
-  const FootSolution& solved_;
+  const ContactShoe& solved_;
   const ContactOptions& options_;
   std::string side_;
   FootContact found_{};
@@ -232,9 +231,21 @@ FootContactFigures at_stations(const ContactFigures& figures, FootStation ball) 
   return f;
 }
 
+ContactShoe contact_shoe(const FootSolution& solution) {
+  ContactShoe shoe{solution.side,   solution.frames, solution.arch, {},
+                   solution.layers, solution.thinned};
+  if (solution.trim) shoe.cut = {solution.trim->station, solution.trim->bevel.has_value()};
+  return shoe;
+}
+
+FootContactResult foot_contact(const FootOrder& order, const ContactShoe& shoe,
+                               const ContactOptions& options) {
+  return FootContactSolver(order, shoe, options).solve();
+}
+
 FootContactResult foot_contact(const FootOrder& order, const FootSolution& solution,
                                const ContactOptions& options) {
-  return FootContactSolver(order, solution, options).solve();
+  return foot_contact(order, contact_shoe(solution), options);
 }
 
 std::vector<std::optional<FootContactFigures>> sweep_trim(const FootContact& contact,

@@ -19,6 +19,21 @@ FootContactFigures at_stations(const ContactFigures& figures, FootStation ball);
 /// Returns `after` as a share of `before`, a figure of the uncut shoe; 0 if `before` is 0.
 double of_uncut(double after, double before);
 
+/// The part of a solved foot that the contact depends on.
+struct ContactShoe {
+  struct Cut {
+    FootStation station; ///< of the board's end
+    bool bevelled = false;
+  };
+  FootSide side = FootSide::left;
+  Frames frames;
+  SolvedArch arch;
+  std::optional<Cut> cut; ///< absent where the board is not cut
+  std::optional<CutLayers> layers;
+  std::optional<SolvedThinning> thinned;
+};
+ContactShoe contact_shoe(const FootSolution& solution);
+
 struct ShoeContact {
   ContactProblem problem; ///< along u, the distance from the ball
   ContactVerdict verdict;
@@ -48,7 +63,9 @@ struct FootContactResult {
   std::optional<Finding> reason; ///< a caution; an error where readings contradict each other
 };
 
-/// The solution's `side` gives the keys of the findings ("feet.left.arch_depth").
+/// The shoe's `side` gives the keys of the findings ("feet.left.arch_depth").
+FootContactResult foot_contact(const FootOrder& order, const ContactShoe& shoe,
+                               const ContactOptions& options = {});
 FootContactResult foot_contact(const FootOrder& order, const FootSolution& solution,
                                const ContactOptions& options = {});
 
