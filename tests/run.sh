@@ -188,6 +188,11 @@ same_bytes() {
   sh tests/same_bytes.sh build/release build/clang build/asan
 }
 
+a_year() {
+  build release shankline &&
+    python3 tests/company/year.py "$(find build/release -type f -name shankline -perm -u+x | head -n 1)"
+}
+
 # long_tests REGEX [CTEST ARGUMENTS...]: the long tests with such names.
 long_tests() {
   tests release -L '^long$' -R "$@"
@@ -201,6 +206,7 @@ pages      long tests of the sheets
 program    long tests of readers, verbs and the program, but for the next
 million    a million orders
 archive    long tests of the archive, in a file and on a server
+company    a year of a company through the program: 40 dancers, 400 pairs, twice
 clang      everything of every day, built by the other compiler
 sanitizers everything of every day, under the sanitizers
 bytes      the same bytes from every build
@@ -221,6 +227,7 @@ run_part() {
     program) long_tests '^(cli|reader|support)_tests[.]' -E LongMillion ;;
     million) long_tests LongMillion ;;
     archive) long_tests '^archive_tests[.]' ;;
+    company) a_year ;;
     clang) other_compiler ;;
     sanitizers) everything_sanitized ;;
     bytes) same_bytes ;;
@@ -240,6 +247,7 @@ figures_of() {
   case $1 in
     coverage) sed -n '/^TOTAL/p' "$2" ;;
     bench) sed -n '/ratio/p' "$2" ;;
+    company) cat "$2" ;;
     system) sed -n '/^Left out/p' "$2" ;;
     *) sed -n '/tests passed,/p' "$2" ;;
   esac
