@@ -1,6 +1,7 @@
 #include "cli/job/learned_house.hpp"
 
 #include "geometry/learning/learned_use.hpp"
+#include "geometry/order/figure.hpp"
 
 #include <algorithm>
 #include <tuple>
@@ -48,6 +49,14 @@ std::vector<FoundPlace> found_places(const HouseRecords& records) {
 
 } // namespace
 
+std::string not_usable_words(const LearnedPlace& place) {
+  if (alarm(place)) return "the right place may have moved before the last pair";
+  if (contradicted(place))
+    return "the answers contradict each other: it lies past " + figure(*place.too_far) +
+           ", where a board was cut too far, and no later pair says otherwise";
+  return {};
+}
+
 LearnedHouse learned_house(HouseHistory history) {
   LearnedHouse house;
   house.history = std::move(history);
@@ -59,10 +68,8 @@ LearnedHouse learned_house(HouseHistory history) {
   for (std::size_t i = 0; i < records.feet.size(); ++i) {
     const FootRecords& foot = records.feet[i];
     const NewestOrder& asked = house.history.newest[i];
-    LearnedFoot learned{foot.dancer, foot.side, asked.style,
-                        predictor.place(foot, {asked.style, asked.shoe_u, {}}), false};
-    learned.measure_again = alarm(learned.place);
-    house.feet.push_back(std::move(learned));
+    house.feet.push_back({foot.dancer, foot.side, asked.style,
+                          predictor.place(foot, {asked.style, asked.shoe_u, {}})});
   }
   const HouseRecords made = as_made(records);
   house.track = track_records(made);

@@ -204,10 +204,9 @@ void remark_learned(const NextOrderBasis& basis, FootSide side, Remarks& remarks
     std::string words = foot_name(side) + ": learned from " + std::to_string(place.pairs) +
                         (place.pairs == 1 ? " pair: " : " pairs: ") + figure(place.mean) + " ±" +
                         figure(place.U) + " from the heel, an estimate; ";
-    words += foot.measure_again
-                 ? "not to be used: the right place may have moved before the last pair. Measure "
-                   "again."
-                 : "write reach: learned to cut by it";
+    const std::string why_not = not_usable_words(place);
+    words += why_not.empty() ? "write reach: learned to cut by it"
+                             : "not to be used: " + why_not + ". Measure again.";
     remarks.add(words);
   }
 }

@@ -138,6 +138,7 @@ constexpr OrderKey shank_keys[] = {
     {"shank.reach.until", "", "The last day on record of these pairs, such as 2026-08-14."},
     {"shank.reach.model", "shank.reach.model", ""},
     {"shank.reach.worn_good", "shank.reach.worn_good", "0 where it is left out."},
+    {"shank.reach.too_far", "shank.reach.too_far", "Left out where no end was cut too far."},
     {"shank.keep", "shank.keep", ""},
     {"shank.mark", "shank.mark", ""},
     {"shank.bevel", "shank.bevel", "A length, or none."},

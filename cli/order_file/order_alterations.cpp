@@ -7,6 +7,7 @@
 #include "cli/text/word_list.hpp"
 #include "cli/yaml/order_document.hpp"
 #include "geometry/board/trim_line.hpp"
+#include "geometry/order/figure.hpp"
 #include "geometry/order/reading_guide.hpp"
 #include "geometry/order/yarn.hpp"
 
@@ -62,6 +63,7 @@ constexpr Field<LearnedLine> learned_fields[] = {
     {"until", {read_until, until_shape}},
     {"model", whole_in<&LearnedLine::model>},
     {"worn_good", whole_in<&LearnedLine::worn_good>},
+    {"too_far", one_figure<&LearnedLine::too_far>},
 };
 constexpr auto needed_of_learned = std::span(learned_fields).first<5>();
 
@@ -87,6 +89,13 @@ void read_learned(Scribe& scribe, const Entry& entry, ShankWish& shank) {
                           ") than were learned from (" + std::to_string(line.pairs) + ")",
                   .allowed = "a worn_good up to pairs",
                   .advice = "copy both from what the archive says of this foot"});
+  else if (line.too_far && line.station > *line.too_far)
+    scribe.error(entry, {.what = "the learned line (" + short_figure(line.station) +
+                                 ") lies past an end that was cut too far (" +
+                                 short_figure(*line.too_far) + ")",
+                         .allowed = "a learned line up to too_far",
+                         .advice = "copy both from what the archive says of this foot, or write "
+                                   "reach: edge"});
   set_rule(scribe, entry, shank, LearnedRule{std::move(line)});
 }
 

@@ -255,6 +255,7 @@ struct RuleWords {
     inner.add("until", line.until);
     inner.add("model", std::to_string(line.model));
     if (line.worn_good > 0) inner.add("worn_good", std::to_string(line.worn_good));
+    if (line.too_far) inner.figure("too_far", *line.too_far);
     map.add("reach", inner.flow(), "shank.reach");
   }
   void operator()(const KeepRule& rule) const { map.add("keep", percent(rule.keep), "shank.keep"); }

@@ -3,6 +3,7 @@
 #include "cli/report/learned_words.hpp"
 #include "export/json/json_figure.hpp"
 #include "export/lettering/code_point.hpp"
+#include "geometry/learning/learned_use.hpp"
 
 #include <nlohmann/json.hpp>
 
@@ -68,7 +69,8 @@ Json feet(const LearnedHouse& house) {
                     {"last", learned_day(place.last)},
                     {"good_after_wear", place.good_after_wear},
                     {"jump_probability", learned_number(place.jump_probability)},
-                    {"measure_again", foot.measure_again}});
+                    {"too_far", place.too_far ? learned_number(*place.too_far) : Json(nullptr)},
+                    {"measure_again", !is_usable(place)}});
   }
   return rows;
 }

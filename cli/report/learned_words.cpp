@@ -3,6 +3,7 @@
 #include "cli/text/message.hpp"
 #include "cli/text/text_columns.hpp"
 #include "export/wording/sentence.hpp"
+#include "geometry/learning/learned_use.hpp"
 #include "geometry/order/figure.hpp"
 
 #include <algorithm>
@@ -176,12 +177,13 @@ std::vector<std::string> house_sentences(const LearnedHouse& house) {
 std::vector<std::string> learned_cautions(const LearnedHouse& house) {
   std::vector<std::string> cautions;
   for (const LearnedFoot& foot : house.feet)
-    if (foot.measure_again)
-      cautions.push_back(without_controls(foot.dancer) + ", " + foot_name(foot.side) +
-                         ": measure again. The right place may have moved before the last pair "
-                         "(probability " +
-                         figure(foot.place.jump_probability, 2) +
-                         "); the learned line is not to be used until then.");
+    if (const std::string why_not = not_usable_words(foot.place); !why_not.empty())
+      cautions.push_back(
+          without_controls(foot.dancer) + ", " + foot_name(foot.side) +
+          ": measure again. The learned line is not to be used until then: " + why_not +
+          (alarm(foot.place) ? " (probability " + figure(foot.place.jump_probability, 2) + ")"
+                             : std::string()) +
+          ".");
   for (const NeverTooLow& never : house.never_too_low)
     cautions.push_back(without_controls(never.dancer) + " never said \"too low\" in " +
                        how_many(never.trials, "answer", "answers") +
@@ -230,7 +232,7 @@ std::vector<LearnedRow> foot_rows(const LearnedHouse& house) {
     const auto say = [&said](const std::string& words) {
       said += (said.empty() ? "" : "; ") + words;
     };
-    if (foot.measure_again) say("measure again");
+    if (!is_usable(place)) say("measure again");
     if (!said_too_low(house, foot.dancer)) say("never said too low");
     if (place.pairs == 0) say("readings and house only");
     if (place.good_after_wear > 0) say(std::to_string(place.good_after_wear) + " good after wear");
@@ -258,7 +260,7 @@ std::string learned_text(const LearnedHouse& house) {
 
 std::string learned_csv(const LearnedHouse& house) {
   std::string text = "dancer,foot,style,place,U,pairs,first,last,good_after_wear,"
-                     "jump_probability,measure_again,said_too_low\r\n";
+                     "jump_probability,too_far,measure_again,said_too_low\r\n";
   for (const LearnedFoot& foot : house.feet) {
     const LearnedPlace& place = foot.place;
     text += csv_field(foot.dancer) + "," + foot_name(foot.side) + "," + csv_field(foot.style) +
@@ -266,7 +268,8 @@ std::string learned_csv(const LearnedHouse& house) {
             std::to_string(place.pairs) + "," + (place.first ? day_text(*place.first) : "") + "," +
             (place.last ? day_text(*place.last) : "") + "," +
             std::to_string(place.good_after_wear) + "," + figure(place.jump_probability, 4) + "," +
-            (foot.measure_again ? "yes" : "no") + "," +
+            (place.too_far ? figure(*place.too_far, 2) : "") + "," +
+            (is_usable(place) ? "no" : "yes") + "," +
             (said_too_low(house, foot.dancer) ? "yes" : "no") + "\r\n";
   }
   return text;

@@ -78,6 +78,7 @@ Json learned(const FootSolution& foot) {
           {"until", line.until},
           {"model", line.model},
           {"worn_good", line.worn_good},
+          {"too_far", line.too_far ? number(*line.too_far) : Json(nullptr)},
           {"readings_alone",
            {{"station", number(trim.other_rules.heel_front)},
             {"board", number(trim.doubt.heel_front_line.value)},

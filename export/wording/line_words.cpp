@@ -36,7 +36,9 @@ std::string right_place_words(const SolvedTrim& trim) {
 
 std::string learned_words(const LearnedLine& line) {
   return "learned from " + std::to_string(line.pairs) + (line.pairs == 1 ? " pair" : " pairs") +
-         " until " + line.until;
+         " until " + line.until +
+         (line.too_far ? " (" + figure(*line.too_far) + " from the heel was too far)"
+                       : std::string());
 }
 
 std::string readings_alone_words(const SolvedTrim& trim, Units units) {

@@ -26,7 +26,8 @@ std::string final_doubt_words(const SolvedTrim& trim);
 /// was learned, from what.
 std::string right_place_words(const SolvedTrim& trim);
 
-/// "learned from 4 pairs until 2026-08-14".
+/// "learned from 4 pairs until 2026-08-14"; where an end is known to be too far, it is said too:
+/// " (53.5 from the heel was too far)".
 std::string learned_words(const LearnedLine& line);
 
 /// The end of the board by the readings alone, from its heel end: "reach edge, 62.0 ±6.5".

@@ -15,6 +15,7 @@
 // at the heel front. They decide where the stop band begins and how long the first cut is left.
 #pragma once
 
+#include "geometry/board/trim_line.hpp"
 #include "geometry/foot/foot_stations.hpp"
 #include "geometry/order/order.hpp"
 #include "geometry/uncertainty/monte_carlo.hpp"
@@ -198,6 +199,11 @@ inline constexpr double least_hold_back_when_trusted = 3; // mm, from memory
 /// H of a learned line, mm: max(U − 3, 6), or max(U − 3, 3) once three pairs of this foot ended
 /// good after wear. `U` is that of the learned place on the next shoe, mm at 95 %.
 double learned_hold_back(double U, int worn_good);
+
+/// How far behind an end that was cut too far the first cut of a later board stays, mm. Such an end
+/// lies at least 3, half of the width of "right", past the right place; 3 more is the least
+/// hold-back. Common practice, no source.
+inline constexpr double behind_too_far = right_half_width + least_hold_back_when_trusted;
 
 /// A line against one edge of its window, `inside` being its distance from the edge, positive on
 /// the safe side. Outside is an error however doubtful, since a cut cannot be put back; inside by

@@ -428,6 +428,14 @@ private:
     bevel(centre);
   }
 
+  /// ", and a board that ended at 53.5 was cut too far", on the board; empty where none was.
+  std::string too_far_words() const {
+    if (!trim_.learned || !trim_.learned->too_far) return {};
+    return ", and a board that ended at " +
+           short_figure(in_.frames.on_board(FootStation(*trim_.learned->too_far)).mm()) +
+           " was cut too far";
+  }
+
   /// The first cut stays short of the final one by the hold-back.
   void first_cut(BoardStation final_at) {
     std::optional<double> copied;
@@ -436,6 +444,11 @@ private:
     if (const auto& learned = trim_.learned) {
       trim_.right_U = learned->U;
       trim_.usual_hold_back = learned_hold_back(learned->U, learned->worn_good);
+      if (learned->too_far) {
+        const BoardStation too_far = in_.frames.on_board(FootStation(*learned->too_far));
+        trim_.usual_hold_back =
+            std::max(trim_.usual_hold_back, final_at - too_far + behind_too_far);
+      }
     } else {
       trim_.right_U = right_place_U(trim_.doubt.heel_front_line.expanded(), copied);
       trim_.usual_hold_back = first_cut_hold_back(trim_.right_U);
@@ -445,7 +458,7 @@ private:
       caution(wish("hold_back"),
               "the first cut is held back by " + short_figure(trim_.hold_back) +
                   " only: the right place of this dancer is known to ±" +
-                  short_figure(trim_.right_U),
+                  short_figure(trim_.right_U) + too_far_words(),
               "usually " + short_figure(trim_.usual_hold_back),
               "Only with a teacher's or fitter's word.", rank_of_short_board);
     const BoardStation first_at = final_at - trim_.hold_back;

@@ -164,6 +164,7 @@ LearnedPlace PlacePredictor::place(const FootRecords& records, const AskedPlace&
     result.last = shoe.ordered;
   }
   result.good_after_wear = shoes_good_after_wear(records);
+  result.too_far = standing_too_far(records);
   const double steps =
       asked.ordered && result.last ? drift_steps(*result.last, *asked.ordered) : 1.0;
 

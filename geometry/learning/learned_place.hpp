@@ -29,6 +29,7 @@ struct LearnedPlace {
   std::optional<Day> last;
   double jump_probability = 0; ///< that t jumped before the last pair; see `alarm`
   int good_after_wear = 0;     ///< pairs that ended good after wear
+  std::optional<double> too_far; ///< mm: standing_too_far of the foot
 };
 
 /// Predicts places from one fit. Beside the place's own spread it carries how well the house is

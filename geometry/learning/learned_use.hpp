@@ -17,9 +17,19 @@ inline constexpr double alarming_jump_probability = 0.2;
 /// Whether the place may have jumped before the last pair (an injury, new training).
 bool alarm(const LearnedPlace& place);
 
+/// Whether the place lies past an end that was cut too far and that nothing later speaks against:
+/// the answers contradict each other, and the learned line is not used. `place` is compared as it
+/// is, without its U.
+bool contradicted(const LearnedPlace& place);
+
+/// Whether a board may be cut by the place: no alarm, and not contradicted. Else the foot is to be
+/// measured again.
+bool is_usable(const LearnedPlace& place);
+
 /// How far the first cut stays short of the learned line, mm: max(U − 3, 6), or max(U − 3, 3) once
 /// three pairs of this foot ended good after wear. 3 is half of the width of "right"
-/// (first_cut_hold_back in trim_doubt.hpp).
+/// (first_cut_hold_back in trim_doubt.hpp). An end that was cut too far may hold it back more
+/// (behind_too_far there).
 double learned_hold_back(const LearnedPlace& place);
 
 } // namespace shankline

@@ -119,6 +119,24 @@ int shoes_good_after_wear(const FootRecords& foot) {
   return static_cast<int>(std::ranges::count_if(foot.shoes, ended_good));
 }
 
+std::optional<double> standing_too_far(const FootRecords& foot) {
+  const auto spoken_against = [&](double end, Day ordered) {
+    return std::ranges::any_of(foot.shoes, [&](const TriedShoe& later) {
+      return later.ordered > ordered && std::ranges::any_of(later.trials, [&](const Trial& trial) {
+               return (trial.answer == Answer::too_low || trial.answer == Answer::good) &&
+                      trial.board_end >= end;
+             });
+    });
+  };
+  std::optional<double> nearest;
+  for (const TriedShoe& shoe : foot.shoes)
+    for (const Trial& trial : shoe.trials)
+      if (trial.answer == Answer::cut_too_far && (!nearest || trial.board_end < *nearest) &&
+          !spoken_against(trial.board_end, shoe.ordered))
+        nearest = trial.board_end;
+  return nearest;
+}
+
 std::vector<NeverTooLow> never_too_low(const HouseRecords& records) {
   std::map<std::string, NeverTooLow> dancers;
   std::set<std::string> said_too_low;

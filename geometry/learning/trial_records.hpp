@@ -111,6 +111,12 @@ bool has_answers(const TriedShoe& shoe);
 /// was made after wear.
 int shoes_good_after_wear(const FootRecords& foot);
 
+/// The board end nearest to the heel that was `cut_too_far` and that nothing said later speaks
+/// against, mm; nothing if there is none. An answer speaks against it if it is `too_low` or `good`,
+/// of a shoe ordered on a later day, with a board that ended there or farther ahead. Styles are not
+/// told apart.
+std::optional<double> standing_too_far(const FootRecords& foot);
+
 /// A dancer of whom no `too_low` is on record.
 struct NeverTooLow {
   std::string dancer;

@@ -202,6 +202,9 @@ struct LearnedLine {
   std::string until;  ///< YYYY-MM-DD, the last day on record
   int model = 0;      ///< version of the model that learned it
   int worn_good = 0;  ///< of these pairs, how many ended good after wear
+  /// mm from the back of the heel, pointed foot: an end at which a board of this foot was cut too
+  /// far, and that no later pair spoke against. The nearest to the heel, where there are several.
+  std::optional<double> too_far = {};
   bool operator==(const LearnedLine&) const = default;
 };
 struct LearnedRule {

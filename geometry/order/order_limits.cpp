@@ -118,6 +118,7 @@ void check_shank(LimitCheck& check, const ShankWish& wish) {
     check.figure("alterations", "shank.reach.pairs", static_cast<double>(line.pairs));
     check.figure("alterations", "shank.reach.worn_good", static_cast<double>(line.worn_good));
     check.figure("alterations", "shank.reach.model", static_cast<double>(line.model));
+    if (line.too_far) check.figure("alterations", "shank.reach.too_far", *line.too_far);
   }
   if (const auto* keep = std::get_if<KeepRule>(&wish.rule))
     check.figure("alterations", "shank.keep", keep->keep, in_percent);

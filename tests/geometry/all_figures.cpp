@@ -85,8 +85,8 @@ private:
     (*this)(key, name, estimated, share, now, once_more, twice_more);
   }
   void look(const LearnedLine& line) {
-    const auto& [station, U, pairs, until, model, worn_good] = line;
-    (*this)(station, U, pairs, until, model, worn_good);
+    const auto& [station, U, pairs, until, model, worn_good, too_far] = line;
+    (*this)(station, U, pairs, until, model, worn_good, too_far);
   }
   void look(const SolvedTrim& trim) {
     const auto& [station, reach, window, skew, reason, final_cut, first_cut, stop, stop_from,

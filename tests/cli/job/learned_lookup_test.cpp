@@ -58,6 +58,18 @@ protected:
     }
   }
 
+  /// One more pair, later, whose only answer is that its board was cut too far.
+  void keep_too_far(double end) {
+    ArchiveStore store(path.string(), ArchiveUse::write);
+    CutWords words;
+    words.pair = "pair too far";
+    words.date = "2026-09-01";
+    words.style = "S4";
+    const ArchiveEntry cut = tried_cut(words);
+    store.add(cut);
+    store.add(tried(cut.head, {end, "cut-too-far", false, "", words.date}));
+  }
+
   static std::optional<LearnedLine> line(const Order& order) {
     return std::get<LearnedRule>(order.left->alterations.shank->rule).line;
   }
@@ -131,6 +143,24 @@ TEST_F(LearnedLookupTest, AnotherStyleIsKnownLessWell) {
 TEST_F(LearnedLookupTest, AfterAJumpThePlaceIsNotUsed) {
   keep_pairs({50, 50, 50, 50, 50, 50, 68});
   EXPECT_NE(refusal().find("jumped"), std::string::npos);
+}
+
+TEST_F(LearnedLookupTest, AnEndThatWasTooFarIsWrittenDown) {
+  keep_pairs({58, 59, 58, 58});
+  keep_too_far(61.07);
+  Order order = read_asking();
+  EXPECT_TRUE(LearnedLookup(wish).fill(order).empty());
+  ASSERT_TRUE(line(order));
+  EXPECT_EQ(line(order)->too_far, 60.0) << "of the foot, rounded towards the heel";
+  EXPECT_LT(line(order)->station, 60);
+}
+
+TEST_F(LearnedLookupTest, APlacePastAnEndThatWasTooFarIsNotUsed) {
+  keep_pairs({58, 59, 58, 58});
+  keep_too_far(54);
+  const std::string words = refusal();
+  EXPECT_NE(words.find("lies past 53.0, where a board was cut too far"), std::string::npos)
+      << words;
 }
 
 TEST_F(LearnedLookupTest, CutKeepsTheOrderAsItWasSolved) {

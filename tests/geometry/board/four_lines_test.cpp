@@ -63,6 +63,12 @@ bool refused_for(const Solution& solution, const std::string& key, const std::st
            (f.what + f.allowed + f.advice).find(words) != std::string::npos;
   });
 }
+bool cautioned_for(const Solution& solution, const std::string& key, const std::string& words) {
+  return std::any_of(solution.findings.begin(), solution.findings.end(), [&](const Finding& f) {
+    return f.severity == Severity::caution && f.key.text().find(key) != std::string::npos &&
+           f.what.find(words) != std::string::npos;
+  });
+}
 bool said(const Solution& solution, const std::string& words, int rank) {
   return std::any_of(solution.findings.begin(), solution.findings.end(), [&](const Finding& f) {
     return f.severity == Severity::caution && f.rank == rank &&
@@ -183,6 +189,30 @@ TEST(FourLines, ALearnedLineIsAsSureAsItsOwnUAndLeavesTheStopLineAsItIs) {
   EXPECT_FALSE(by_readings.left->trim->learned);
 }
 
+TEST(FourLines, TheFirstCutStaysBehindAnEndThatWasTooFar) {
+  Order order = readme_order();
+  const auto first_cut = [&order](std::optional<double> too_far, std::optional<double> own = {}) {
+    LearnedRule rule = learned_at(57, 4.5, 3);
+    rule.line->too_far = too_far;
+    shank_of(order).rule = rule;
+    shank_of(order).hold_back = own;
+    return solve(order);
+  };
+  // The board's stations lie 1 ahead: final 58, first 3 behind it once three pairs were good.
+  EXPECT_NEAR(first_cut({}).left->trim->first_cut->centre, 55, 1e-9);
+  EXPECT_NEAR(first_cut(60).left->trim->first_cut->centre, 55, 1e-9) << "61 on the board, less 6";
+  EXPECT_NEAR(first_cut(59.9).left->trim->first_cut->centre, 54.9, 1e-9);
+  EXPECT_NEAR(first_cut(60.1).left->trim->first_cut->centre, 55, 1e-9) << "3 behind the final line";
+  const Solution close = first_cut(57);
+  EXPECT_NEAR(close.left->trim->first_cut->centre, 52, 1e-9);
+  EXPECT_NEAR(close.left->trim->final_cut.centre, 58, 1e-9) << "the estimate stays what it is";
+  // The order's own hold-back holds, and is warned of with the reason.
+  const Solution own = first_cut(57, 5);
+  EXPECT_NEAR(own.left->trim->first_cut->centre, 53, 1e-9);
+  EXPECT_TRUE(cautioned_for(own, "shank.hold_back", "58 was cut too far"));
+  EXPECT_FALSE(cautioned_for(first_cut(57, 6), "shank.hold_back", "too far"));
+}
+
 TEST(FourLines, ALearnedLineIsHeldToTheWindow) {
   Order order = readme_order();
   shank_of(order).rule = learned_at(48.9, 4.5); // the window begins at 61 - 12
@@ -221,6 +251,7 @@ TEST(FourLines, ALearnedLineOutsideItsLimitsIsRefused) {
   refused("shank.reach.pairs", [](LearnedLine& line) { line.pairs = 0; });
   refused("shank.reach.worn_good", [](LearnedLine& line) { line.worn_good = -1; });
   refused("shank.reach.model", [](LearnedLine& line) { line.model = 0; });
+  refused("shank.reach.too_far", [](LearnedLine& line) { line.too_far = 200.1; });
 }
 
 // Before: "first cut 68.0, final cut 74.0, known to ±2.1, stop line at 75.0" with the break known

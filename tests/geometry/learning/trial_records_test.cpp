@@ -94,6 +94,48 @@ TEST(TrialRecords, PairsEndGoodByTheirLastWordAfterWear) {
   EXPECT_EQ(shoes_good_after_wear(records), 2);
 }
 
+TEST(TrialRecords, AnEndThatWasTooFarStandsUntilALaterPairSpeaksAgainstIt) {
+  const auto standing = [](const char* tries) {
+    return standing_too_far(foot("A", {}, shoes("s", tries)));
+  };
+  EXPECT_FALSE(standing("50l 53l 56g"));
+  EXPECT_EQ(standing("50l 53f"), 53.0);
+  EXPECT_EQ(standing("58f; 50l 53f; 55f"), 53.0) << "the nearest to the heel";
+  // A later pair that was good, or still too long, there or farther ahead.
+  EXPECT_FALSE(standing("53f; 53g"));
+  EXPECT_FALSE(standing("53f; 53l"));
+  EXPECT_EQ(standing("53f; 52.9g"), 53.0);
+  EXPECT_EQ(standing("53f; 53f"), 53.0);
+  EXPECT_EQ(standing("53f; 58f"), 53.0) << "too far as well: that speaks for it";
+  // What came before does not count, nor the same pair: its board only got shorter.
+  EXPECT_EQ(standing("53g; 53f"), 53.0);
+  EXPECT_EQ(standing("53f 56g"), 53.0);
+  // One that was spoken against leaves the next one standing.
+  EXPECT_EQ(standing("53f; 54g; 57f"), 57.0);
+  FootRecords same_day = foot("A", {}, shoes("s", "53f; 53g"));
+  same_day.shoes[1].ordered = same_day.shoes[0].ordered;
+  EXPECT_EQ(standing_too_far(same_day), 53.0);
+  FootRecords hurt = foot("A", {}, shoes("s", "53f; 53g"));
+  hurt.shoes[1].trials[0].answer = Answer::pain;
+  EXPECT_EQ(standing_too_far(hurt), 53.0);
+}
+
+TEST(LearnedUse, APlacePastAnEndThatWasTooFarIsNotUsed) {
+  LearnedPlace place;
+  place.mean = 53;
+  EXPECT_FALSE(contradicted(place));
+  place.too_far = 53;
+  EXPECT_FALSE(contradicted(place));
+  EXPECT_TRUE(is_usable(place));
+  place.mean = 53.01;
+  EXPECT_TRUE(contradicted(place));
+  EXPECT_FALSE(is_usable(place));
+  place.too_far.reset();
+  EXPECT_TRUE(is_usable(place));
+  place.jump_probability = 0.9;
+  EXPECT_FALSE(is_usable(place));
+}
+
 TEST(LearnedUse, TheAlarmRingsAboveItsLimit) {
   LearnedPlace place;
   place.jump_probability = 0.2;
