@@ -244,14 +244,6 @@ private:
                                              "table above. "
                                            : "") +
                             trying);
-    const std::string learned = of_both([this](const FootSolution& foot) {
-      return foot.trim && foot.trim->learned
-                 ? learned_words(*foot.trim->learned) +
-                       " (the readings alone: " + readings_alone_words(*foot.trim, context_.units) +
-                       ")"
-                 : std::string();
-    });
-    if (!learned.empty()) steps.push_back("How the line was found: " + learned + ".");
     steps.push_back(
         "Still breaks too low: " + short_figure(cut_step) +
         " more at a time, never past the final cut (" +
@@ -350,17 +342,36 @@ private:
       if (asked) steps.push_back(words);
   }
 
+  /// "How the line was found: left learned from 4 pairs …", which is no step; empty where no line
+  /// was learned.
+  std::string found_words() const {
+    const std::string learned = of_both([this](const FootSolution& foot) {
+      return foot.trim && foot.trim->learned
+                 ? learned_words(*foot.trim->learned) + "; the readings alone would say " +
+                       readings_alone_words(*foot.trim, context_.units)
+                 : std::string();
+    });
+    return learned.empty() ? learned : "How the line was found: " + learned + ".";
+  }
+
   /// Draws the steps down to `low`; false, with nothing drawn, where they do not fit in letters
   /// that are read standing.
   bool steps(double low) {
     constexpr double least = 2.8;
+    constexpr double found_size = 3;
     const std::vector<std::string> words = step_words();
+    const std::string found = found_words();
+    const double below = found.empty() ? 0 : 2 + page_->height_of(found, width(), found_size);
     NumberedStyle style{4, 7, 1.2};
-    while (style.size > least && 7 + page_->height_of(words, width(), style) > y_ - low)
+    const auto fits = [&] {
+      return 7 + page_->height_of(words, width(), style) + below <= y_ - low;
+    };
+    while (style.size > least && !fits())
       style.size -= 0.05;
-    if (7 + page_->height_of(words, width(), style) > y_ - low) return false;
+    if (!fits()) return false;
     page_->text({page_->left(), y_ - 3}, "Step by step", 3.6, Weight::bold);
     y_ = page_->numbered({page_->left(), y_ - 6}, width(), words, style);
+    if (!found.empty()) y_ = page_->paragraph({page_->left(), y_ - 2}, width(), found, found_size);
     return true;
   }
 
