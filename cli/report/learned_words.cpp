@@ -23,9 +23,9 @@ std::string how_many(int count, const std::string& one, const std::string& many)
   return std::to_string(count) + " " + (count == 1 ? one : many);
 }
 
-/// "R2", or words for those whom no order names.
+/// "R2", or words for a reader without a code.
 std::string reader_name(const std::string& code) {
-  return code.empty() ? "a reader whom no order names (read_by)" : without_controls(code);
+  return code.empty() ? "a reader without a code (read_by)" : without_controls(code);
 }
 std::string style_name(const std::string& style) {
   return style.empty() ? "shoes without a style" : "style " + without_controls(style);
@@ -138,8 +138,8 @@ std::string basis_words(const LearnedHouse& house) {
     return "No tries are on record yet. Keep each one: shankline next ORDER --save, or type in the "
            "dancer's card: shankline archive tries.";
   return "Learned from " + how_many(house.trials, "answer", "answers") + " on " +
-         how_many(house.shoes, "shoe", "shoes") + ", orders of " + day_text(*house.first) + " to " +
-         day_text(*house.last) +
+         how_many(house.shoes, "shoe", "shoes") + ", ordered from " + day_text(*house.first) +
+         " to " + day_text(*house.last) +
          ". All of it is an estimate; ± is at 95 %. Places are mm along the sole from the back of "
          "the pointed foot's heel.";
 }
@@ -160,7 +160,7 @@ std::vector<std::string> house_sentences(const LearnedHouse& house) {
                                   " marks the heel front " +
                                   side_words(reader.habit, " too far forward", " too far back") +
                                   " (" + readings + ")."
-                            : "No habit is sure of " + name + ": " +
+                            : "It is not certain that " + name + " has a habit: " +
                                   pm(reader.habit.mean, reader.habit.U()) + " (" + readings + ").");
   }
   // If there is only one style, it cannot be told from the house.
