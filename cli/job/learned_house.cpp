@@ -49,12 +49,10 @@ std::vector<FoundPlace> found_places(const HouseRecords& records) {
 
 } // namespace
 
-std::string not_usable_words(const LearnedPlace& place) {
-  if (alarm(place)) return "the right place may have moved before the last pair";
-  if (contradicted(place))
-    return "the answers contradict each other: it lies past " + figure(*place.too_far) +
-           ", where a board was cut too far, and no later pair says otherwise";
-  return {};
+std::string held_words(const LearnedPlace& place) {
+  if (!is_held_behind(place)) return {};
+  return "the line is held at " + figure(learned_final(place)) + ", behind " +
+         figure(*place.too_far) + ", where a board was cut too far";
 }
 
 LearnedHouse learned_house(HouseHistory history) {
@@ -68,8 +66,10 @@ LearnedHouse learned_house(HouseHistory history) {
   for (std::size_t i = 0; i < records.feet.size(); ++i) {
     const FootRecords& foot = records.feet[i];
     const NewestOrder& asked = house.history.newest[i];
-    house.feet.push_back({foot.dancer, foot.side, asked.style,
-                          predictor.place(foot, {asked.style, asked.shoe_u, {}})});
+    LearnedFoot learned{foot.dancer, foot.side, asked.style,
+                        predictor.place(foot, {asked.style, asked.shoe_u, {}}), false};
+    learned.measure_again = alarm(learned.place);
+    house.feet.push_back(std::move(learned));
   }
   const HouseRecords made = as_made(records);
   house.track = track_records(made);

@@ -18,6 +18,7 @@ struct LearnedFoot {
   FootSide side = FootSide::left;
   std::string style; ///< of the foot's newest order, which the place is for
   LearnedPlace place;
+  bool measure_again = false; ///< the place may have jumped before the last pair (alarm)
 };
 
 /// A shoe that ended good, and the place that was promised for its board's end. Places in mm from
@@ -43,9 +44,9 @@ struct LearnedHouse {
   std::vector<FoundPlace> found; ///< by dancer, side and day
 };
 
-/// Why a board may not be cut by this place: "the right place may have moved before the last pair".
-/// Empty for one that is_usable().
-std::string not_usable_words(const LearnedPlace& place);
+/// "the line is held at 50.5, behind 53.5, where a board was cut too far"; empty where it is not
+/// held.
+std::string held_words(const LearnedPlace& place);
 
 /// Depends on what is on record and on nothing else.
 LearnedHouse learned_house(HouseHistory history);

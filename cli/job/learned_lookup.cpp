@@ -3,7 +3,6 @@
 #include "cli/archive/archive_opening.hpp"
 #include "cli/archive/archive_place.hpp"
 #include "geometry/learning/learned_use.hpp"
-#include "geometry/order/figure.hpp"
 
 #include <algorithm>
 #include <chrono>
@@ -19,7 +18,7 @@ constexpr const char* measure_again =
 
 LearnedLine line_of(const LearnedPlace& place) {
   constexpr double hair = 1e-9; // so that a U of 4.5 stays 4.5
-  LearnedLine line{std::round(place.mean * 10) / 10,
+  LearnedLine line{std::round(learned_final(place) * 10) / 10,
                    std::ceil(place.U * 10 - hair) / 10,
                    place.pairs,
                    day_text(*place.last),
@@ -27,7 +26,7 @@ LearnedLine line_of(const LearnedPlace& place) {
                    place.good_after_wear};
   if (place.too_far) {
     line.too_far = std::floor(*place.too_far * 10 + hair) / 10; // towards the heel, the safe side
-    line.station = std::min(line.station, *line.too_far);
+    line.station = std::min(line.station, *line.too_far - right_half_width);
   }
   return line;
 }
@@ -81,13 +80,6 @@ std::optional<Finding> LearnedLookup::fill(const Order& order, FootSide side,
                    "the right place of this foot may have jumped before its last pair: what was "
                    "learned is not used",
                    measure_again);
-  if (contradicted(*place))
-    return refused(key,
-                   "the learned line of this foot, " + figure(place->mean) +
-                       " from the back of the heel, is not used: " + not_usable_words(*place),
-                   "Look at its answers with `shankline archive history " + order.dancer +
-                       "` and withdraw one that was kept by mistake (archive withdraw). " +
-                       measure_again);
   foot.alterations.shank->rule = LearnedRule{line_of(*place)};
   return {};
 }

@@ -22,7 +22,7 @@ public:
   /// Gives each foot with `reach: learned` the figures that the archive's records teach of it, for
   /// the order's style and day. The place is rounded to 0.1 mm and its U up to 0.1 mm. Returns the
   /// errors: there is no archive or it cannot be read, there are no tries of this foot, or its
-  /// place is not to be used (is_usable). A foot with an error is left as it is.
+  /// place may have jumped (alarm). A foot with an error is left as it is.
   Findings fill(Order& order);
 
 private:

@@ -8,6 +8,7 @@
 #include "cli/surroundings/calendar_day.hpp"
 #include "cli/text/text_columns.hpp"
 #include "cli/text/word_list.hpp"
+#include "geometry/learning/learned_use.hpp"
 #include "geometry/order/figure.hpp"
 #include "geometry/order/reading_guide.hpp"
 
@@ -204,9 +205,11 @@ void remark_learned(const NextOrderBasis& basis, FootSide side, Remarks& remarks
     std::string words = foot_name(side) + ": learned from " + std::to_string(place.pairs) +
                         (place.pairs == 1 ? " pair: " : " pairs: ") + figure(place.mean) + " ±" +
                         figure(place.U) + " from the heel, an estimate; ";
-    const std::string why_not = not_usable_words(place);
-    words += why_not.empty() ? "write reach: learned to cut by it"
-                             : "not to be used: " + why_not + ". Measure again.";
+    if (is_held_behind(place)) words += held_words(place) + "; ";
+    words += foot.measure_again
+                 ? "not to be used: the right place may have moved before the last pair. Measure "
+                   "again."
+                 : "write reach: learned to cut by it";
     remarks.add(words);
   }
 }

@@ -89,13 +89,14 @@ void read_learned(Scribe& scribe, const Entry& entry, ShankWish& shank) {
                           ") than were learned from (" + std::to_string(line.pairs) + ")",
                   .allowed = "a worn_good up to pairs",
                   .advice = "copy both from what the archive says of this foot"});
-  else if (line.too_far && line.station > *line.too_far)
-    scribe.error(entry, {.what = "the learned line (" + short_figure(line.station) +
-                                 ") lies past an end that was cut too far (" +
-                                 short_figure(*line.too_far) + ")",
-                         .allowed = "a learned line up to too_far",
-                         .advice = "copy both from what the archive says of this foot, or write "
-                                   "reach: edge"});
+  else if (line.too_far && line.station > *line.too_far - right_half_width + 1e-9)
+    scribe.error(
+        entry, {.what = "the learned line (" + short_figure(line.station) + ") lies less than " +
+                        short_figure(right_half_width) + " behind an end that was cut too far (" +
+                        short_figure(*line.too_far) + ")",
+                .allowed = "a learned line up to " + short_figure(*line.too_far - right_half_width),
+                .advice = "copy both from what the archive says of this foot, or write "
+                          "reach: edge"});
   set_rule(scribe, entry, shank, LearnedRule{std::move(line)});
 }
 

@@ -70,7 +70,8 @@ Json feet(const LearnedHouse& house) {
                     {"good_after_wear", place.good_after_wear},
                     {"jump_probability", learned_number(place.jump_probability)},
                     {"too_far", place.too_far ? learned_number(*place.too_far) : Json(nullptr)},
-                    {"measure_again", !is_usable(place)}});
+                    {"final", learned_number(learned_final(place))},
+                    {"measure_again", foot.measure_again}});
   }
   return rows;
 }

@@ -177,13 +177,16 @@ std::vector<std::string> house_sentences(const LearnedHouse& house) {
 std::vector<std::string> learned_cautions(const LearnedHouse& house) {
   std::vector<std::string> cautions;
   for (const LearnedFoot& foot : house.feet)
-    if (const std::string why_not = not_usable_words(foot.place); !why_not.empty())
-      cautions.push_back(
-          without_controls(foot.dancer) + ", " + foot_name(foot.side) +
-          ": measure again. The learned line is not to be used until then: " + why_not +
-          (alarm(foot.place) ? " (probability " + figure(foot.place.jump_probability, 2) + ")"
-                             : std::string()) +
-          ".");
+    if (foot.measure_again)
+      cautions.push_back(without_controls(foot.dancer) + ", " + foot_name(foot.side) +
+                         ": measure again. The right place may have moved before the last pair "
+                         "(probability " +
+                         figure(foot.place.jump_probability, 2) +
+                         "); the learned line is not to be used until then.");
+  for (const LearnedFoot& foot : house.feet)
+    if (is_held_behind(foot.place))
+      cautions.push_back(without_controls(foot.dancer) + ", " + foot_name(foot.side) + ": " +
+                         held_words(foot.place) + " and no later pair says otherwise.");
   for (const NeverTooLow& never : house.never_too_low)
     cautions.push_back(without_controls(never.dancer) + " never said \"too low\" in " +
                        how_many(never.trials, "answer", "answers") +
@@ -232,7 +235,8 @@ std::vector<LearnedRow> foot_rows(const LearnedHouse& house) {
     const auto say = [&said](const std::string& words) {
       said += (said.empty() ? "" : "; ") + words;
     };
-    if (!is_usable(place)) say("measure again");
+    if (foot.measure_again) say("measure again");
+    if (is_held_behind(place)) say("held at " + figure(learned_final(place)));
     if (!said_too_low(house, foot.dancer)) say("never said too low");
     if (place.pairs == 0) say("readings and house only");
     if (place.good_after_wear > 0) say(std::to_string(place.good_after_wear) + " good after wear");
@@ -260,7 +264,7 @@ std::string learned_text(const LearnedHouse& house) {
 
 std::string learned_csv(const LearnedHouse& house) {
   std::string text = "dancer,foot,style,place,U,pairs,first,last,good_after_wear,"
-                     "jump_probability,too_far,measure_again,said_too_low\r\n";
+                     "jump_probability,too_far,final,measure_again,said_too_low\r\n";
   for (const LearnedFoot& foot : house.feet) {
     const LearnedPlace& place = foot.place;
     text += csv_field(foot.dancer) + "," + foot_name(foot.side) + "," + csv_field(foot.style) +
@@ -269,7 +273,7 @@ std::string learned_csv(const LearnedHouse& house) {
             (place.last ? day_text(*place.last) : "") + "," +
             std::to_string(place.good_after_wear) + "," + figure(place.jump_probability, 4) + "," +
             (place.too_far ? figure(*place.too_far, 2) : "") + "," +
-            (is_usable(place) ? "no" : "yes") + "," +
+            figure(learned_final(place), 2) + "," + (foot.measure_again ? "yes" : "no") + "," +
             (said_too_low(house, foot.dancer) ? "yes" : "no") + "\r\n";
   }
   return text;

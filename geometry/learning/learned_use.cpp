@@ -6,12 +6,12 @@ bool alarm(const LearnedPlace& place) {
   return place.jump_probability > alarming_jump_probability;
 }
 
-bool contradicted(const LearnedPlace& place) {
-  return place.too_far && place.mean > *place.too_far;
+double learned_final(const LearnedPlace& place) {
+  return is_held_behind(place) ? *place.too_far - right_half_width : place.mean;
 }
 
-bool is_usable(const LearnedPlace& place) {
-  return !alarm(place) && !contradicted(place);
+bool is_held_behind(const LearnedPlace& place) {
+  return place.too_far && place.mean > *place.too_far - right_half_width;
 }
 
 double learned_hold_back(const LearnedPlace& place) {

@@ -17,14 +17,13 @@ inline constexpr double alarming_jump_probability = 0.2;
 /// Whether the place may have jumped before the last pair (an injury, new training).
 bool alarm(const LearnedPlace& place);
 
-/// Whether the place lies past an end that was cut too far and that nothing later speaks against:
-/// the answers contradict each other, and the learned line is not used. `place` is compared as it
-/// is, without its U.
-bool contradicted(const LearnedPlace& place);
+/// Where the next board's final line goes, mm from the back of the heel: the place, or 3 (half of
+/// the width of "right") behind an end that was cut too far, if that lies nearer to the heel. A
+/// board that is left too long can still be cut.
+double learned_final(const LearnedPlace& place);
 
-/// Whether a board may be cut by the place: no alarm, and not contradicted. Else the foot is to be
-/// measured again.
-bool is_usable(const LearnedPlace& place);
+/// Whether an end that was cut too far moves the final line towards the heel.
+bool is_held_behind(const LearnedPlace& place);
 
 /// How far the first cut stays short of the learned line, mm: max(U − 3, 6), or max(U − 3, 3) once
 /// three pairs of this foot ended good after wear. 3 is half of the width of "right"

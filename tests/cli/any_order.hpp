@@ -150,9 +150,13 @@ private:
   LearnedRule learned() {
     if (draw_.chance(0.2)) return {};
     const int pairs = 1 + static_cast<int>(draw_.below(20));
-    LearnedLine line{figure("shank.reach.learned"), figure("shank.reach.U"), pairs, "2026-08-14", 1,
+    LearnedLine line{figure("shank.reach.learned"),
+                     figure("shank.reach.U"),
+                     pairs,
+                     "2026-08-14",
+                     1,
                      static_cast<int>(draw_.below(static_cast<std::uint64_t>(pairs) + 1))};
-    if (draw_.chance(0.3)) line.too_far = std::max(line.station, figure("shank.reach.too_far"));
+    if (draw_.chance(0.3)) line.too_far = std::max(line.station + 3, figure("shank.reach.too_far"));
     return {line};
   }
 

@@ -193,7 +193,7 @@ TEST_F(NextOrderTest, SaysWhatWasLearnedAndFromHowManyPairs) {
   EXPECT_EQ(next.basis.order.left->alterations.shank->rule, TrimRule(ReachRule{1, "edge"}))
       << "nothing that is learned is applied unasked";
   NextOrderBasis jumped = next.basis;
-  jumped.learned[0].place.jump_probability = 0.9;
+  jumped.learned[0].measure_again = true;
   std::string head;
   for (const std::string& line : next_order_remarks(jumped, "2026-12-01"))
     head += line + " ";

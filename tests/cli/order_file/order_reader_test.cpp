@@ -296,8 +296,8 @@ TEST(OrderReader, ReadsALearnedLine) {
             (LearnedLine{60.4, 4.5, 4, "2026-08-14", 1, 0}));
   EXPECT_EQ(line("{learned: 6.04 cm, U: 4.5, pairs: 4, until: 2026-08-14, model: 1, worn_good: 3}"),
             (LearnedLine{60.4, 4.5, 4, "2026-08-14", 1, 3}));
-  EXPECT_EQ(line("{learned: 60.4, U: 4.5, pairs: 4, until: 2026-08-14, model: 1, too_far: 60.4}"),
-            (LearnedLine{60.4, 4.5, 4, "2026-08-14", 1, 0, 60.4}));
+  EXPECT_EQ(line("{learned: 60.4, U: 4.5, pairs: 4, until: 2026-08-14, model: 1, too_far: 63.4}"),
+            (LearnedLine{60.4, 4.5, 4, "2026-08-14", 1, 0, 63.4}));
   EXPECT_FALSE(line("learned")) << "asked for, without its figures";
 }
 
@@ -513,8 +513,8 @@ INSTANTIATE_TEST_SUITE_P(
                    "one", "1"),
         wrong_line("learned: 60, U: 4, pairs: 2, until: 2026-08-14, model: 1, worn_good: 3",
                    "{learned", "", "(3)", "up to pairs"),
-        wrong_line("learned: 60.4, U: 4, pairs: 2, until: 2026-08-14, model: 1, too_far: 60.3",
-                   "{learned", "", "past an end that was cut too far (60.3)", "up to too_far"),
+        wrong_line("learned: 60.4, U: 4, pairs: 2, until: 2026-08-14, model: 1, too_far: 63.3",
+                   "{learned", "", "behind an end that was cut too far (63.3)", "up to 60.3"),
         wrong_line("learned: 60, U: 4, pairs: 4, until: 2026-08-14, model: 1, good: 3", "good",
                    ".good", "not a key", "worn_good"),
         wrong("{reach: edge, bevel: 12}", "{reach: lerned}", "lerned", "alterations.shank.reach",

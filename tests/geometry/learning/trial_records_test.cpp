@@ -120,20 +120,19 @@ TEST(TrialRecords, AnEndThatWasTooFarStandsUntilALaterPairSpeaksAgainstIt) {
   EXPECT_EQ(standing_too_far(hurt), 53.0);
 }
 
-TEST(LearnedUse, APlacePastAnEndThatWasTooFarIsNotUsed) {
+TEST(LearnedUse, TheFinalLineIsHeldBehindAnEndThatWasTooFar) {
   LearnedPlace place;
   place.mean = 53;
-  EXPECT_FALSE(contradicted(place));
-  place.too_far = 53;
-  EXPECT_FALSE(contradicted(place));
-  EXPECT_TRUE(is_usable(place));
-  place.mean = 53.01;
-  EXPECT_TRUE(contradicted(place));
-  EXPECT_FALSE(is_usable(place));
-  place.too_far.reset();
-  EXPECT_TRUE(is_usable(place));
-  place.jump_probability = 0.9;
-  EXPECT_FALSE(is_usable(place));
+  EXPECT_FALSE(is_held_behind(place));
+  EXPECT_EQ(learned_final(place), 53);
+  place.too_far = 56;
+  EXPECT_FALSE(is_held_behind(place));
+  EXPECT_EQ(learned_final(place), 53);
+  place.too_far = 55.9;
+  EXPECT_TRUE(is_held_behind(place));
+  EXPECT_NEAR(learned_final(place), 52.9, 1e-12);
+  place.too_far = 45; // the answers contradict each other: the longer board is the safe one
+  EXPECT_EQ(learned_final(place), 42);
 }
 
 TEST(LearnedUse, TheAlarmRingsAboveItsLimit) {
