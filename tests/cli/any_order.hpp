@@ -156,7 +156,7 @@ private:
                      "2026-08-14",
                      1,
                      static_cast<int>(draw_.below(static_cast<std::uint64_t>(pairs) + 1))};
-    if (draw_.chance(0.3)) line.too_far = std::max(line.station + 3, figure("shank.reach.too_far"));
+    if (draw_.chance(0.5)) line.too_far = std::max(line.station + 3, figure("shank.reach.too_far"));
     return {line};
   }
 
