@@ -18,7 +18,7 @@ struct LearnedFoot {
   FootSide side = FootSide::left;
   std::string style; ///< of the foot's newest order, which the place is for
   LearnedPlace place;
-  bool measure_again = false; ///< the place may have jumped before the last pair (alarm)
+  bool measure_again = false; ///< the place may have jumped lately (alarm)
 };
 
 /// A shoe that ended good, and the place that was promised for its board's end. Places in mm from

@@ -77,8 +77,8 @@ std::optional<Finding> LearnedLookup::fill(const Order& order, FootSide side,
                    "Write reach: edge; keep its tries with `shankline next --save`.");
   if (alarm(*place))
     return refused(key,
-                   "the right place of this foot may have jumped before its last pair: what was "
-                   "learned is not used",
+                   "the right place of this foot may have jumped before one of its last two pairs: "
+                   "what was learned is not used",
                    measure_again);
   foot.alterations.shank->rule = LearnedRule{line_of(*place)};
   return {};

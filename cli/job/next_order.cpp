@@ -207,8 +207,8 @@ void remark_learned(const NextOrderBasis& basis, FootSide side, Remarks& remarks
                         figure(place.U) + " from the heel, an estimate; ";
     if (is_held_behind(place)) words += held_words(place) + "; ";
     words += foot.measure_again
-                 ? "not to be used: the right place may have moved before the last pair. Measure "
-                   "again."
+                 ? "not to be used: the right place may have moved before one of the last two "
+                   "pairs. Measure again."
                  : "write reach: learned to cut by it";
     remarks.add(words);
   }

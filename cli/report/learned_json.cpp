@@ -69,6 +69,7 @@ Json feet(const LearnedHouse& house) {
                     {"last", learned_day(place.last)},
                     {"good_after_wear", place.good_after_wear},
                     {"jump_probability", learned_number(place.jump_probability)},
+                    {"earlier_jump_probability", learned_number(place.earlier_jump_probability)},
                     {"too_far", place.too_far ? learned_number(*place.too_far) : Json(nullptr)},
                     {"final", learned_number(learned_final(place))},
                     {"measure_again", foot.measure_again}});

@@ -176,13 +176,16 @@ std::vector<std::string> house_sentences(const LearnedHouse& house) {
 
 std::vector<std::string> learned_cautions(const LearnedHouse& house) {
   std::vector<std::string> cautions;
-  for (const LearnedFoot& foot : house.feet)
+  for (const LearnedFoot& foot : house.feet) {
+    const double last = foot.place.jump_probability, earlier = foot.place.earlier_jump_probability;
+    const bool earlier_is_likelier = earlier > last;
     if (foot.measure_again)
       cautions.push_back(without_controls(foot.dancer) + ", " + foot_name(foot.side) +
-                         ": measure again. The right place may have moved before the last pair "
-                         "(probability " +
-                         figure(foot.place.jump_probability, 2) +
+                         ": measure again. The right place may have moved before the last pair" +
+                         (earlier_is_likelier ? " but one" : "") + " (probability " +
+                         figure(earlier_is_likelier ? earlier : last, 2) +
                          "); the learned line is not to be used until then.");
+  }
   for (const LearnedFoot& foot : house.feet)
     if (is_held_behind(foot.place))
       cautions.push_back(without_controls(foot.dancer) + ", " + foot_name(foot.side) + ": " +
@@ -263,8 +266,9 @@ std::string learned_text(const LearnedHouse& house) {
 }
 
 std::string learned_csv(const LearnedHouse& house) {
-  std::string text = "dancer,foot,style,place,U,pairs,first,last,good_after_wear,"
-                     "jump_probability,too_far,final,measure_again,said_too_low\r\n";
+  std::string text =
+      "dancer,foot,style,place,U,pairs,first,last,good_after_wear,"
+      "jump_probability,earlier_jump_probability,too_far,final,measure_again,said_too_low\r\n";
   for (const LearnedFoot& foot : house.feet) {
     const LearnedPlace& place = foot.place;
     text += csv_field(foot.dancer) + "," + foot_name(foot.side) + "," + csv_field(foot.style) +
@@ -272,6 +276,7 @@ std::string learned_csv(const LearnedHouse& house) {
             std::to_string(place.pairs) + "," + (place.first ? day_text(*place.first) : "") + "," +
             (place.last ? day_text(*place.last) : "") + "," +
             std::to_string(place.good_after_wear) + "," + figure(place.jump_probability, 4) + "," +
+            figure(place.earlier_jump_probability, 4) + "," +
             (place.too_far ? figure(*place.too_far, 2) : "") + "," +
             figure(learned_final(place), 2) + "," + (foot.measure_again ? "yes" : "no") + "," +
             (said_too_low(house, foot.dancer) ? "yes" : "no") + "\r\n";

@@ -34,7 +34,8 @@ std::vector<LearnedRow> foot_rows(const LearnedHouse& house);
 std::string learned_text(const LearnedHouse& house);
 
 /// A line a foot: "dancer,foot,style,place,U,pairs,first,last,good_after_wear,jump_probability,
-/// too_far,final,measure_again,said_too_low". Figures in mm; ends of lines as RFC 4180 has them.
+/// earlier_jump_probability,too_far,final,measure_again,said_too_low". Figures in mm; ends of lines
+/// as RFC 4180 has them.
 std::string learned_csv(const LearnedHouse& house);
 
 } // namespace shankline

@@ -179,20 +179,22 @@ FilterBelief belief_after(const FilterFoot& foot, const FilterPrior& prior,
                           const FilterTables& tables, const std::vector<double>& offsets,
                           double steps_to_next) {
   GridValues belief = prior_density(foot, prior);
-  double jumped = 0;
+  // The parts of the belief that jumped before the last pair, and before the last but one.
+  GridValues jumped{}, jumped_earlier{};
   for (std::size_t k = 0; k < foot.shoes.size(); ++k) {
     const FilterShoe& shoe = foot.shoes[k];
     const GridValues answers = answers_of(foot, shoe, tables, offsets[shoe.style]);
-    GridValues before = belief;
-    if (k > 0) belief = tables.step(shoe.steps).spread(belief);
-    multiply(belief, answers);
-    const double all = sum_of(belief);
-    if (k > 0 && k + 1 == foot.shoes.size() && tables.jump_probability() > 0) {
-      before = tables.jump().spread(before);
-      multiply(before, answers);
-      jumped = tables.jump_probability() * sum_of(before) / all;
+    if (k > 0 && k + 2 >= foot.shoes.size() && tables.jump_probability() > 0) {
+      if (k + 1 == foot.shoes.size()) jumped_earlier = tables.step(shoe.steps).spread(jumped);
+      jumped = tables.jump().spread(belief);
+      scale(jumped, tables.jump_probability());
     }
-    scale(belief, 1 / all);
+    if (k > 0) belief = tables.step(shoe.steps).spread(belief);
+    for (GridValues* values : {&belief, &jumped, &jumped_earlier})
+      multiply(*values, answers);
+    const double all = sum_of(belief);
+    for (GridValues* values : {&belief, &jumped, &jumped_earlier})
+      scale(*values, 1 / all);
   }
   double mean = 0, variance = 0;
   for (std::size_t i = 0; i < grid_places; ++i)
@@ -200,7 +202,7 @@ FilterBelief belief_after(const FilterFoot& foot, const FilterPrior& prior,
   for (std::size_t i = 0; i < grid_places; ++i)
     variance += belief[i] * (place_at(foot, i) - mean) * (place_at(foot, i) - mean);
   if (!foot.shoes.empty()) variance += tables.step(steps_to_next).variance();
-  return {mean, variance, jumped};
+  return {mean, variance, sum_of(jumped), sum_of(jumped_earlier)};
 }
 
 } // namespace shankline

@@ -99,8 +99,9 @@ double log_likelihood(const FilterFoot& foot, const FilterPrior& prior,
 /// The belief of t before the next pair, in style 0.
 struct FilterBelief {
   double mean;
-  double variance;         ///< mm²
-  double jump_probability; ///< that t jumped before the last pair; 0 with fewer than two
+  double variance;                 ///< mm²
+  double jump_probability;         ///< that t jumped before the last pair; 0 with fewer than two
+  double earlier_jump_probability; ///< that it did before the last pair but one; 0 below three
 };
 FilterBelief belief_after(const FilterFoot& foot, const FilterPrior& prior,
                           const FilterTables& tables, const std::vector<double>& offsets,

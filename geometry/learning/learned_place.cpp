@@ -224,6 +224,7 @@ LearnedPlace PlacePredictor::place(const FootRecords& records, const AskedPlace&
   result.sd = std::sqrt(sum.variance() + new_style_variance + asked.shoe_u * asked.shoe_u);
   result.U = 1.96 * result.sd;
   result.jump_probability = belief.jump_probability;
+  result.earlier_jump_probability = belief.earlier_jump_probability;
   return result;
 }
 

@@ -27,9 +27,10 @@ struct LearnedPlace {
   int pairs = 0;            ///< shoes of this foot that were learned from
   std::optional<Day> first; ///< orders of the oldest and newest of these
   std::optional<Day> last;
-  double jump_probability = 0; ///< that t jumped before the last pair; see `alarm`
-  int good_after_wear = 0;     ///< pairs that ended good after wear
-  std::optional<double> too_far; ///< mm: standing_too_far of the foot
+  double jump_probability = 0;         ///< that t jumped before the last pair; see `alarm`
+  double earlier_jump_probability = 0; ///< that it did before the last pair but one
+  int good_after_wear = 0;             ///< pairs that ended good after wear
+  std::optional<double> too_far;       ///< mm: standing_too_far of the foot
 };
 
 /// Predicts places from one fit. Beside the place's own spread it carries how well the house is

@@ -1,9 +1,12 @@
 #include "geometry/learning/learned_use.hpp"
 
+#include <algorithm>
+
 namespace shankline {
 
 bool alarm(const LearnedPlace& place) {
-  return place.jump_probability > alarming_jump_probability;
+  return std::max(place.jump_probability, place.earlier_jump_probability) >
+         alarming_jump_probability;
 }
 
 double learned_final(const LearnedPlace& place) {

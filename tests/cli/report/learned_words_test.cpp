@@ -73,7 +73,21 @@ TEST(LearnedWords, AFootThatMayHaveJumpedIsToBeMeasuredAgain) {
   const LearnedHouse house = house_of(std::move(records));
   ASSERT_GT(house.feet.back().place.jump_probability, 0.2);
   EXPECT_TRUE(said(learned_cautions(house), "jumped, left: measure again")) << learned_text(house);
+  EXPECT_TRUE(said(learned_cautions(house), "moved before the last pair (probability "));
   EXPECT_FALSE(said(learned_cautions(house), "1, left: measure again"));
+}
+
+TEST(LearnedWords, AJumpBeforeTheLastPairButOneIsNamed) {
+  LearnedHouse house = house_of(six_feet());
+  LearnedFoot& foot = house.feet.front();
+  foot.measure_again = true;
+  foot.place.jump_probability = 0.1;
+  foot.place.earlier_jump_probability = 0.31;
+  EXPECT_TRUE(
+      said(learned_cautions(house), "moved before the last pair but one (probability 0.31)"))
+      << learned_text(house);
+  EXPECT_NE(learned_csv(house).find(",0.1000,0.3100,"), std::string::npos) << learned_csv(house);
+  EXPECT_EQ(json::parse(learned_json(house))["feet"][0]["earlier_jump_probability"], 0.31);
 }
 
 TEST(LearnedWords, FiguresAreThoseOfTheFit) {

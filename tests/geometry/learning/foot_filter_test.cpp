@@ -147,6 +147,27 @@ TEST(AnswerModel, ThreeAnswersAddUpToOneAndMirror) {
   EXPECT_NEAR(answer_probability(figures, 0.02, Answer::too_low, 60), 0.98 * 0.9 + 0.02 / 3, 1e-12);
 }
 
+// With a prior that is flat over the grid the pairs may be told from the last to the first: what
+// was a jump before the last pair but one is then a jump before the last.
+TEST(FootFilter, TheEarlierJumpIsTheLastOfTheRowReversed) {
+  const FilterTables tables = tables_at_medians(LearningPriors{});
+  const FilterShoe first{0, 1, 2.25, {{56, Answer::too_low}, {59, Answer::good}}};
+  FilterShoe second{0, 3, 2.25, {{62, Answer::too_low}, {65, Answer::good}}};
+  FilterShoe third{0, 1, 2.25, {{66, Answer::good}}};
+  const FilterPrior flat{0, 1e7};
+  const FilterBelief forward = belief_after({61, 9, {first, second, third}}, flat, tables, {0}, 1);
+  const double two_pairs =
+      belief_after({61, 9, {first, second}}, flat, tables, {0}, 1).earlier_jump_probability;
+  second.steps = 1, third.steps = 1;
+  FilterShoe last = first;
+  last.steps = 3;
+  const FilterBelief backward = belief_after({61, 9, {third, second, last}}, flat, tables, {0}, 1);
+  EXPECT_GT(forward.earlier_jump_probability, 2 * forward.jump_probability);
+  EXPECT_NEAR(forward.earlier_jump_probability, backward.jump_probability, 1e-9);
+  EXPECT_NEAR(forward.jump_probability, backward.earlier_jump_probability, 1e-9);
+  EXPECT_EQ(two_pairs, 0);
+}
+
 TEST(AnswerModel, TheTableIsTheFormula) {
   for (const double noise : {0.3, 1.0, 2.0, 5.0}) {
     const HouseFigures figures{3, noise, 4, 0.5, 0.05};
