@@ -48,6 +48,7 @@ void LearnedLookup::open() {
   try {
     const auto store = open_archive(archive_file(archive_.file), ArchiveUse::read);
     store->steadily([&] { house_ = learned_house(house_history(*store)); });
+    predictor_.emplace(house_->fit);
   } catch (const ArchiveFault& fault) {
     no_house_ = refused({}, std::string("the learned line cannot be looked up: ") + fault.what(),
                         fault.advice + "; or write reach: edge.");
@@ -58,8 +59,12 @@ Finding LearnedLookup::refused(const std::string& key, std::string what, std::st
   return {Severity::error, key, std::move(what), {}, std::move(advice)};
 }
 
-std::optional<Finding> LearnedLookup::fill(const Order& order, FootSide side,
-                                           FootOrder& foot) const {
+LearnedPlace LearnedLookup::place_of(const FootRecords& foot, const AskedPlace& asked) {
+  const std::lock_guard alone(predicting_);
+  return predictor_->place(foot, asked);
+}
+
+std::optional<Finding> LearnedLookup::fill(const Order& order, FootSide side, FootOrder& foot) {
   const std::string key = "alterations." + foot_name(side) + ".shank.reach";
   if (!house_) return refused(key, no_house_.what, no_house_.advice);
   const std::vector<FootRecords>& feet = house_->history.records.feet;
@@ -68,10 +73,9 @@ std::optional<Finding> LearnedLookup::fill(const Order& order, FootSide side,
   });
   std::optional<LearnedPlace> place;
   if (found != feet.end())
-    place = PlacePredictor(house_->fit)
-                .place(*found, {foot.shoe.style,
-                                order.pose == Pose::in_shoe ? shoe_u_in_shoe : shoe_u_pointed,
-                                day_in(order.date)});
+    place = place_of(*found, {foot.shoe.style,
+                              order.pose == Pose::in_shoe ? shoe_u_in_shoe : shoe_u_pointed,
+                              day_in(order.date)});
   if (!place || place->pairs == 0 || !place->last)
     return refused(key, "no tries of this foot are on record in the archive",
                    "Write reach: edge; keep its tries with `shankline next --save`.");

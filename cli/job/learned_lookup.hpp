@@ -28,12 +28,15 @@ public:
 private:
   void open();
   Finding refused(const std::string& key, std::string what, std::string advice) const;
-  std::optional<Finding> fill(const Order& order, FootSide side, FootOrder& foot) const;
+  std::optional<Finding> fill(const Order& order, FootSide side, FootOrder& foot);
+  LearnedPlace place_of(const FootRecords& foot, const AskedPlace& asked);
 
   const ArchiveWish& archive_;
   std::once_flag opened_;
   std::optional<LearnedHouse> house_;
-  Finding no_house_; ///< why there is none; without its key
+  std::optional<PlacePredictor> predictor_; ///< there is one where there is a house
+  std::mutex predicting_;                   ///< the predictor makes its tables while it is asked
+  Finding no_house_;                        ///< why there is none; without its key
 };
 
 } // namespace shankline
