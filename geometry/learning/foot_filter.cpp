@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 #include <utility>
 
 namespace shankline {
@@ -40,6 +41,62 @@ std::array<double, grid_places> discrete_gaussian(double v) {
   for (double& weight : weights)
     weight /= sum;
   return weights;
+}
+
+/// The grid as a part of a circle, so that kernels can be taken apart into waves. Whatever goes
+/// round the circle comes back 76 steps away at least, where a kernel of waves is below 1e-11 of
+/// its middle.
+constexpr std::size_t circle = 176;
+constexpr std::size_t wave_count = 24;
+constexpr std::size_t folded = half_grid + 1;
+constexpr double least_variance_of_waves = 80; // in steps
+constexpr double most_variance_of_waves = 118;
+
+double wave_step(std::size_t k) {
+  return 2 * std::numbers::pi * static_cast<double>(k) / circle;
+}
+
+/// cos and sin of wave k at n steps from the middle of the grid, in both orders of the indices:
+/// every inner loop runs over neighbours.
+struct Waves {
+  std::array<std::array<double, wave_count>, folded> cosines_at, sines_at;
+  std::array<std::array<double, folded + 1>, wave_count> cosines_of, sines_of;
+
+  Waves() : cosines_at{}, sines_at{}, cosines_of{}, sines_of{} {
+    for (std::size_t n = 0; n < folded; ++n) {
+      for (std::size_t k = 0; k < wave_count; ++k) {
+        const double angle = wave_step(k) * static_cast<double>(n);
+        cosines_at[n][k] = cosines_of[k][n] = std::cos(angle);
+        sines_at[n][k] = sines_of[k][n] = std::sin(angle);
+      }
+    }
+  }
+};
+
+/// Adds to `sum` what the waves' weights make of the values.
+void add_waves(GridValues& sum, const GridValues& values, const std::vector<double>& weights) {
+  static const Waves waves;
+  std::array<double, wave_count> even{}, odd{};
+  for (std::size_t n = 0; n < folded; ++n) {
+    const double after = values[half_grid + n], before = n > 0 ? values[half_grid - n] : 0;
+    for (std::size_t k = 0; k < wave_count; ++k)
+      even[k] += waves.cosines_at[n][k] * (after + before);
+    for (std::size_t k = 0; k < wave_count; ++k)
+      odd[k] += waves.sines_at[n][k] * (after - before);
+  }
+  std::array<double, folded + 1> even_sum{}, odd_sum{};
+  for (std::size_t k = 0; k < wave_count; ++k) {
+    const double by_even = weights[k] * even[k], by_odd = weights[k] * odd[k];
+    for (std::size_t n = 0; n < folded + 1; ++n)
+      even_sum[n] += by_even * waves.cosines_of[k][n];
+    for (std::size_t n = 0; n < folded + 1; ++n)
+      odd_sum[n] += by_odd * waves.sines_of[k][n];
+  }
+  // What is left of weights that should be 0 may be a little less.
+  for (std::size_t n = 0; n < folded; ++n) {
+    sum[half_grid + n] += std::max(even_sum[n] + odd_sum[n], 0.0);
+    if (n > 0) sum[half_grid - n] += std::max(even_sum[n] - odd_sum[n], 0.0);
+  }
 }
 
 double sum_of(const GridValues& values) {
@@ -83,8 +140,17 @@ GridValues answers_of(const FilterFoot& foot, const FilterShoe& shoe, const Filt
 } // namespace
 
 GridKernel GridKernel::gaussian(double variance) {
-  const auto weights = discrete_gaussian(variance / (grid_step * grid_step));
   GridKernel kernel;
+  kernel.variance_ = variance;
+  const double in_steps = variance / (grid_step * grid_step);
+  if (in_steps >= least_variance_of_waves && in_steps <= most_variance_of_waves) {
+    kernel.half_ = {0};
+    for (std::size_t k = 0; k < wave_count; ++k)
+      kernel.waves_.push_back((k > 0 ? 2.0 : 1.0) / circle *
+                              std::exp(-in_steps * (1 - std::cos(wave_step(k)))));
+    return kernel;
+  }
+  const auto weights = discrete_gaussian(in_steps);
   kernel.half_.assign(weights.begin(), weights.end());
   while (kernel.half_.size() > 1 && kernel.half_.back() < 1e-14)
     kernel.half_.pop_back();
@@ -92,12 +158,18 @@ GridKernel GridKernel::gaussian(double variance) {
 }
 
 GridKernel GridKernel::mixed(const GridKernel& a, const GridKernel& b, double share) {
+  const auto mix = [share](const std::vector<double>& x, const std::vector<double>& y) {
+    std::vector<double> result(std::max(x.size(), y.size()));
+    for (std::size_t n = 0; n < x.size(); ++n)
+      result[n] += (1 - share) * x[n];
+    for (std::size_t n = 0; n < y.size(); ++n)
+      result[n] += share * y[n];
+    return result;
+  };
   GridKernel kernel;
-  kernel.half_.assign(std::max(a.half_.size(), b.half_.size()), 0);
-  for (std::size_t n = 0; n < a.half_.size(); ++n)
-    kernel.half_[n] += (1 - share) * a.half_[n];
-  for (std::size_t n = 0; n < b.half_.size(); ++n)
-    kernel.half_[n] += share * b.half_[n];
+  kernel.half_ = mix(a.half_, b.half_);
+  kernel.waves_ = mix(a.waves_, b.waves_);
+  kernel.variance_ = (1 - share) * a.variance_ + share * b.variance_;
   return kernel;
 }
 
@@ -120,16 +192,8 @@ GridValues GridKernel::spread(const GridValues& values) const {
   }
   GridValues result;
   std::copy_n(sum.begin(), grid_places, result.begin());
+  if (!waves_.empty()) add_waves(result, values, waves_);
   return result;
-}
-
-double GridKernel::variance() const {
-  double variance = 0;
-  for (std::size_t n = 1; n < half_.size(); ++n) {
-    const double off = static_cast<double>(n) * grid_step;
-    variance += 2 * half_[n] * off * off;
-  }
-  return variance;
 }
 
 FilterTables::FilterTables(std::shared_ptr<const AnswerTable> answers, double drift,

@@ -19,6 +19,10 @@
 namespace shankline {
 
 /// A symmetric kernel over whole steps of the grid.
+///
+/// A kernel as wide as a jump's has weights nearly everywhere, but few waves: its Fourier
+/// transform, e^(−v(1 − cos ω)), is below 1e-12 from the 24th on. So it is kept as waves, which
+/// takes a third of the time and gives the same to 1e-11.
 class GridKernel {
 public:
   /// The discrete Gaussian of this variance, mm²; 0 leaves everything where it is.
@@ -28,10 +32,12 @@ public:
 
   /// What leaves the grid is lost.
   GridValues spread(const GridValues& values) const;
-  double variance() const; ///< mm²
+  double variance() const { return variance_; } ///< mm²
 
 private:
   std::vector<double> half_{1}; ///< weights at 0, 1 … steps; at most grid_places of them
+  std::vector<double> waves_;   ///< beside these, a weight for each wave; or empty
+  double variance_ = 0;
 };
 
 /// The figures that move a foot's likelihood, but for its prior: everything that one pass over its

@@ -9,6 +9,7 @@
 #include <limits>
 #include <map>
 #include <memory>
+#include <optional>
 #include <utility>
 
 namespace shankline {
@@ -37,6 +38,8 @@ public:
       xi[k] += moves[k] * figure_difference;
     return figures_at(priors_, xi);
   }
+
+  const std::array<double, house_figures>& xi() const { return xi_; }
 
   const FilterTables& tables(FigureMoves moves) {
     moves[figure_dancers] = 0; // stands in the prior only
@@ -73,11 +76,16 @@ struct Derivatives {
   SymmetricMatrix second{0};
 };
 
+/// What one foot's trials say, by how the figures moved and how far its styles lie apart.
+using Messages = std::map<std::pair<FigureMoves, std::vector<double>>, FilterMessage>;
+
 /// The log-likelihood of one foot's trials about a point of its own coordinates.
 class FootLikelihood {
 public:
-  FootLikelihood(const FootInHouse& foot, const std::vector<double>& xi, TablesAbout& tables)
-      : foot_(foot), tables_(tables) {
+  /// `messages` are those that were found before with the same tables; new ones are added.
+  FootLikelihood(const FootInHouse& foot, const std::vector<double>& xi, TablesAbout& tables,
+                 Messages& messages)
+      : foot_(foot), tables_(tables), messages_(messages) {
     for (const LinearForm& form : foot.coordinates)
       at_.push_back(value_of(form, xi));
   }
@@ -89,18 +97,21 @@ public:
     for (std::size_t i = 0; i < at_.size(); ++i)
       if (with_figures || i == shift_place || i >= offset_place) free.push_back(i);
     Derivatives result{value({}), std::vector<double>(at_.size()), SymmetricMatrix(at_.size())};
+    std::vector<double> ends; // of the difference along each
     for (std::size_t a = 0; a < free.size(); ++a) {
       const std::size_t i = free[a];
       const double h = difference(i);
       const double up = value({{i, 1}}), down = value({{i, -1}});
+      ends.push_back(up + down);
       result.gradient[i] = (up - down) / (2 * h);
       result.second(i, i) = (up - 2 * result.value + down) / (h * h);
       for (std::size_t b = 0; b < a; ++b) {
         const std::size_t j = free[b];
-        const double cross = (value({{i, 1}, {j, 1}}) - value({{i, 1}, {j, -1}}) -
-                              value({{i, -1}, {j, 1}}) + value({{i, -1}, {j, -1}})) /
-                             (4 * h * difference(j));
-        result.second(i, j) = result.second(j, i) = cross;
+        // Along the diagonal too, the sum of both ends less twice the middle: half of the work of
+        // all four corners.
+        const double both = value({{i, 1}, {j, 1}}) + value({{i, -1}, {j, -1}});
+        result.second(i, j) = result.second(j, i) =
+            (both - ends[a] - ends[b] + 2 * result.value) / (2 * h * difference(j));
       }
     }
     return result;
@@ -146,7 +157,7 @@ private:
   const FootInHouse& foot_;
   TablesAbout& tables_;
   std::vector<double> at_;
-  std::map<std::pair<FigureMoves, std::vector<double>>, FilterMessage> messages_;
+  Messages& messages_;
 };
 
 /// Adds a foot's derivatives by its own coordinates to those by the house's: gradient Jᵀg, second
@@ -259,20 +270,26 @@ private:
   }
 
   /// ln of likelihood times prior. Feet that were not drawn say nothing about the figures.
-  Derivatives derivatives(bool with_figures, const std::vector<double>& xi) const {
+  Derivatives derivatives(bool with_figures, const std::vector<double>& xi) {
     Derivatives sum{0, std::vector<double>(xi.size()), SymmetricMatrix(xi.size())};
     for (std::size_t i = 0; i < xi.size(); ++i) {
       sum.value -= 0.5 * xi[i] * xi[i];
       sum.gradient[i] = -xi[i];
       sum.second(i, i) = -1;
     }
-    TablesAbout tables(priors_, figures_of(xi));
+    if (!about_ || about_->xi() != figures_of(xi)) {
+      about_.emplace(priors_, figures_of(xi));
+      messages_.assign(feet_.size(), {});
+    }
     for (std::size_t i = 0; i < feet_.size(); ++i) {
       const FootInHouse& foot = feet_[i];
       if (others_ || drawn_[i] || foot.filter.shoes.empty()) add_readings(sum, foot, axes_, xi);
       if (foot.filter.shoes.empty() || !(others_ || drawn_[i])) continue;
-      add_foot(sum, FootLikelihood(foot, xi, tables).derivatives(with_figures && drawn_[i]),
-               foot.coordinates);
+      add_foot(
+          sum,
+          FootLikelihood(foot, xi, *about_, messages_[i]).derivatives(with_figures && drawn_[i]),
+          foot.coordinates);
+      if (foot.styles.size() > 1) messages_[i].clear();
     }
     return sum;
   }
@@ -359,6 +376,11 @@ private:
   std::vector<double> xi_;
   bool settled_ = false; ///< whether the climb on the first feet ended
   Derivatives now_;
+  /// Tables and messages at the figures that were looked at last. While figures are held, a foot in
+  /// one style is filtered once: moving its prior does not change what its trials say. Feet in
+  /// several styles keep nothing, since their offsets move.
+  std::optional<TablesAbout> about_;
+  std::vector<Messages> messages_; ///< by foot
 };
 
 } // namespace

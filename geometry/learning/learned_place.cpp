@@ -18,12 +18,14 @@ constexpr double least_of_own_variance = 0.7;
 
 using FigureXi = std::array<double, house_figures>;
 
-/// Eigenvectors times the roots of their eigenvalues: Σ columnᵢ columnᵢᵀ is the matrix.
+/// Eigenvectors times the roots of their eigenvalues: Σ columnᵢ columnᵢᵀ is the matrix. What is 0
+/// but for rounding is left out.
 std::vector<std::vector<double>> root_columns(const SymmetricMatrix& matrix) {
   const Eigensystem system = eigensystem(matrix);
   std::vector<std::vector<double>> columns;
+  const double largest = std::ranges::max(system.values);
   for (std::size_t k = 0; k < system.values.size(); ++k) {
-    if (!(system.values[k] > 0)) continue;
+    if (!(system.values[k] > 1e-12 * largest)) continue;
     columns.push_back(system.vectors[k]);
     for (double& x : columns.back())
       x *= std::sqrt(system.values[k]);

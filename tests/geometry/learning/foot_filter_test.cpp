@@ -121,6 +121,30 @@ TEST(FootFilter, KernelsAreBesselFunctions) {
   EXPECT_EQ(spread[51], spread[49]);
 }
 
+// By Bessel functions of the library, over the whole grid and from one end of it to the other.
+TEST(FootFilter, WideKernelsAreBesselFunctionsToo) {
+  for (const double variance : {44.0, 46.0, 64.0, 66.0, 70.0}) {
+    const GridKernel kernel =
+        GridKernel::mixed(GridKernel::gaussian(0.25), GridKernel::gaussian(variance), 0.02);
+    const auto weight = [](double v, std::size_t n) {
+      v /= grid_step * grid_step;
+      return std::exp(-v) * std::cyl_bessel_i(static_cast<double>(n), v);
+    };
+    for (const std::size_t from : {std::size_t{0}, std::size_t{31}, grid_places - 1}) {
+      GridValues point{};
+      point[from] = 1;
+      const GridValues spread = kernel.spread(point);
+      for (std::size_t to = 0; to < grid_places; ++to) {
+        const std::size_t n = to > from ? to - from : from - to;
+        const double expected = 0.98 * weight(0.25, n) + 0.02 * weight(variance, n);
+        EXPECT_NEAR(spread[to], expected, 1e-13) << variance << " " << from << " " << to;
+        EXPECT_GE(spread[to], 0);
+      }
+    }
+    EXPECT_NEAR(kernel.variance(), 0.98 * 0.25 + 0.02 * variance, 1e-12);
+  }
+}
+
 TEST(FootFilter, HundredsOfTrialsStayFinite) {
   FilterFoot foot{61, 9, {}};
   for (int k = 0; k < 300; ++k)
