@@ -49,6 +49,23 @@ std::vector<FoundPlace> found_places(const HouseRecords& records) {
 
 } // namespace
 
+std::vector<ReaderDifference> reader_differences(const LearnedHouse& house) {
+  const std::vector<ReaderHabit>& readers = house.fit.readers;
+  const auto most = std::ranges::max_element(readers, {}, &ReaderHabit::sessions);
+  std::vector<ReaderDifference> found;
+  for (auto reader = readers.begin(); reader != readers.end(); ++reader) {
+    if (reader == most || reader->sessions == 0) continue;
+    const LearnedFigure forward =
+        habit_difference(house.fit, static_cast<std::size_t>(reader - readers.begin()),
+                         static_cast<std::size_t>(most - readers.begin()));
+    if (forward.mean < 0)
+      found.push_back({most->reader, reader->reader, {-forward.mean, forward.sd}});
+    else
+      found.push_back({reader->reader, most->reader, forward});
+  }
+  return found;
+}
+
 std::string held_words(const LearnedPlace& place) {
   if (!is_held_behind(place)) return {};
   return "the line is held at " + figure(learned_final(place)) + ", behind " +

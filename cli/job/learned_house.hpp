@@ -31,6 +31,13 @@ struct FoundPlace {
   double found = 0; ///< mm
 };
 
+/// How much farther forward one reader marks the heel front than another; never negative.
+struct ReaderDifference {
+  std::string reader;
+  std::string than;
+  LearnedFigure difference; ///< mm
+};
+
 struct LearnedHouse {
   HouseHistory history;
   int shoes = 0;            ///< that were learned from
@@ -43,6 +50,9 @@ struct LearnedHouse {
   std::vector<NeverTooLow> never_too_low;
   std::vector<FoundPlace> found; ///< by dancer, side and day
 };
+
+/// Every reader against the one with the most readings (the first of them by code).
+std::vector<ReaderDifference> reader_differences(const LearnedHouse& house);
 
 /// "the line is held at 50.5, behind 53.5, where a board was cut too far"; empty where it is not
 /// held.

@@ -28,6 +28,15 @@ Json learned(const LearnedFigure& figure) {
           {"surely_not_zero", figure.surely_not_zero()}};
 }
 
+Json differences(const LearnedHouse& house) {
+  Json rows = Json::array();
+  for (const ReaderDifference& found : reader_differences(house))
+    rows.push_back({{"reader", learned_word(found.reader)},
+                    {"than", learned_word(found.than)},
+                    {"farther_forward", learned(found.difference)}});
+  return rows;
+}
+
 Json track(const TrackRecord& record) {
   Json json;
   json["month"] = nullptr;
@@ -97,6 +106,7 @@ std::string learned_json(const LearnedHouse& house) {
     json["readers"].push_back({{"reader", learned_word(reader.reader)},
                                {"habit", learned(reader.habit)},
                                {"readings", reader.sessions}});
+  json["reader_differences"] = differences(house);
   json["styles"] = Json::array();
   for (const StyleShift& style : house.fit.styles)
     json["styles"].push_back({{"style", learned_word(style.style)},

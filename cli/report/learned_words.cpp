@@ -163,6 +163,17 @@ std::vector<std::string> house_sentences(const LearnedHouse& house) {
                             : "It is not certain that " + name + " has a habit: " +
                                   pm(reader.habit.mean, reader.habit.U()) + " (" + readings + ").");
   }
+  for (const ReaderDifference& found : reader_differences(house))
+    if (found.difference.surely_not_zero())
+      sentences.push_back(
+          (found.reader.empty() ? capital(reader_name(found.reader)) : reader_name(found.reader)) +
+          " marks the heel front " + pm(found.difference.mean, found.difference.U()) +
+          " farther forward than " + reader_name(found.than) + ".");
+  if (!house.fit.readers.empty())
+    sentences.push_back(
+        "Habits are counted from the heel front that the foot length lets expect. If "
+        "that is off for the whole company, all habits are off by as much, and only "
+        "the differences between readers hold.");
   // If there is only one style, it cannot be told from the house.
   if (house.fit.styles.size() > 1)
     for (const StyleShift& style : house.fit.styles)

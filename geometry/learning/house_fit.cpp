@@ -391,4 +391,14 @@ HouseFit fit_house(const HouseRecords& records, const LearningPriors& priors) {
   return Fitter(ordered, priors).fit();
 }
 
+LearnedFigure habit_difference(const HouseFit& fit, std::size_t a, std::size_t b) {
+  const std::size_t first = 1 + fit.styles.size();
+  const double sd_a = fit.readers[a].prior_sd, sd_b = fit.readers[b].prior_sd;
+  const double variance = sd_a * sd_a * fit.covariance(first + a, first + a) +
+                          sd_b * sd_b * fit.covariance(first + b, first + b) -
+                          2 * sd_a * sd_b * fit.covariance(first + a, first + b);
+  return {fit.readers[a].habit.mean - fit.readers[b].habit.mean,
+          std::sqrt(std::max(variance, 0.0))};
+}
+
 } // namespace shankline

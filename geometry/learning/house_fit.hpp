@@ -82,4 +82,9 @@ struct HouseFit {
 /// std::invalid_argument where check_records finds a fault.
 HouseFit fit_house(const HouseRecords& records, const LearningPriors& priors = {});
 
+/// How much farther towards the toes reader `a` marks the heel front than reader `b`, mm; both are
+/// indexes into `fit.readers`. Habits are counted from the estimate by foot length, so an estimate
+/// that is off for the whole company moves them all, while it hardly moves their difference.
+LearnedFigure habit_difference(const HouseFit& fit, std::size_t a, std::size_t b);
+
 } // namespace shankline

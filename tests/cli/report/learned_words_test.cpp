@@ -50,6 +50,8 @@ TEST(LearnedWords, AHabitIsNamedWhereItIsSurelyNotZero) {
   EXPECT_TRUE(said(sentences, "R2 marks the heel front ")) << learned_text(house);
   EXPECT_TRUE(said(sentences, " too far forward (6 readings)")) << learned_text(house);
   EXPECT_TRUE(said(sentences, "It is not certain that R1 has a habit")) << learned_text(house);
+  EXPECT_TRUE(said(sentences, " farther forward than R1.")) << learned_text(house);
+  EXPECT_FALSE(said(sentences, " farther forward than R2.")) << learned_text(house);
   const LearnedHouse doubtful = house_of(three_feet());
   EXPECT_FALSE(said(house_sentences(doubtful), "marks the heel front")) << learned_text(doubtful);
 }

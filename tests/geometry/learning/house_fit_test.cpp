@@ -151,6 +151,24 @@ TEST(HouseFit, OrderOfArrivalLeavesNoTrace) {
   }
 }
 
+TEST(HouseFit, TheDifferenceOfReadersHardlyDependsOnTheEstimate) {
+  HouseRecords records = six_feet();
+  const HouseFit fit = fit_house(records);
+  const LearnedFigure forward = habit_difference(fit, 1, 0), back = habit_difference(fit, 0, 1);
+  EXPECT_DOUBLE_EQ(forward.mean, -back.mean);
+  EXPECT_DOUBLE_EQ(forward.sd, back.sd);
+  EXPECT_NEAR(forward.mean, fit.readers[1].habit.mean - fit.readers[0].habit.mean, 1e-12);
+  EXPECT_EQ(habit_difference(fit, 1, 1).sd, 0);
+  // What both readers have in common is taken out: their habits are correlated.
+  EXPECT_LT(forward.sd, std::hypot(fit.readers[0].habit.sd, fit.readers[1].habit.sd));
+  for (FootRecords& foot : records.feet)
+    foot.estimate += 6;
+  const HouseFit moved = fit_house(records);
+  const double habits = moved.readers[0].habit.mean - fit.readers[0].habit.mean;
+  EXPECT_LT(habits, -0.1) << "a larger estimate makes a reader seem to mark farther back";
+  EXPECT_LT(std::abs(habit_difference(moved, 1, 0).mean - forward.mean), std::abs(habits) / 2);
+}
+
 TEST(HouseFit, ADancerWhoIsForgottenWasNeverThere) {
   HouseRecords records = tried_company(6, 2, 5);
   HouseRecords others = records;
