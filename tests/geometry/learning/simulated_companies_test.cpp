@@ -228,11 +228,13 @@ TEST(LongSimulatedCompanies, TheAlarmFindsJumpsAndSeldomCriesWolf) {
   EXPECT_GE((alarms.to_toes.by_next + alarms.to_heel.by_next).share(), 57);
 }
 
+// Of 48 jumps of 12 it finds 38 by the next pair and 43 by the second; each bar leaves two standard
+// deviations of counting.
 TEST(SimulatedCompanies, TheAlarmTellsAJumpFromNone) {
-  const Alarms alarms = alarms_of(after_jumps(12, 6), alarm);
-  EXPECT_GE((alarms.to_toes.next + alarms.to_heel.next).found, 4);
-  EXPECT_GE((alarms.to_toes.by_next + alarms.to_heel.by_next).found, 5);
-  EXPECT_LE(alarms.calm.found, 4);
+  const Alarms alarms = alarms_of(after_jumps(12, 12), alarm);
+  EXPECT_GE((alarms.to_toes.next + alarms.to_heel.next).found, 6);
+  EXPECT_GE((alarms.to_toes.by_next + alarms.to_heel.by_next).found, 9);
+  EXPECT_LE(alarms.calm.found, 6);
 }
 
 /// Forty feet, two readers, the second 4 too far forward; five pairs each. Then forty new feet that
