@@ -6,6 +6,8 @@
 #include "cli/archive/archive_store.hpp"
 #include "cli/archive/server_prepare.hpp"
 #include "cli/job/learned_house.hpp"
+#include "cli/job/next_order.hpp"
+#include "cli/order_file/order_reader.hpp"
 #include "cli/report/learned_json.hpp"
 #include "geometry/uncertainty/reading_doubt.hpp"
 
@@ -248,6 +250,28 @@ TEST(HouseHistory, IsTheSameFromEveryStoreAndInEveryOrderOfAdding) {
   prepare_server(address, std::chrono::seconds(10));
   ServerStore on_server(address, ArchiveUse::write, std::chrono::seconds(10));
   EXPECT_EQ(filled(on_server, 4), learned);
+}
+
+TEST(HouseHistory, TheNextOrderIsTheSameFromAFileAndFromAServer) {
+  const auto next_from = [](Store& store) {
+    for (const ArchiveEntry& entry : company())
+      store.add(entry);
+    const auto pairs = recorded_pairs(store, "K-12");
+    const RecordedPair* const from = pair_to_repeat(pairs);
+    ReadOrder read = read_order(store.body(from->cut).order, "entry");
+    return next_order_text(next_order_basis(store, pairs, *from, std::move(read.order)),
+                           "2026-12-01");
+  };
+  const ScratchDirectory scratch;
+  ArchiveStore file((scratch.path() / "a").string(), ArchiveUse::write);
+  PrivateServer& server = PrivateServer::of_this_program();
+  const std::string address = server.address(server.new_database());
+  prepare_server(address, std::chrono::seconds(10));
+  ServerStore on_server(address, ArchiveUse::write, std::chrono::seconds(10));
+  const std::string from_file = next_from(file);
+  EXPECT_NE(from_file.find("good after wear"), std::string::npos) << from_file;
+  EXPECT_NE(from_file.find("learned from 2 pairs"), std::string::npos) << from_file;
+  EXPECT_EQ(next_from(on_server), from_file);
 }
 
 TEST(HouseHistory, AForgottenDancerWasNeverThere) {
