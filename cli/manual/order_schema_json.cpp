@@ -63,7 +63,7 @@ const char* name_of(Quantity quantity) {
 /// A figure as text: with a unit, or in quotation marks. The reader's grammar (quantity.cpp).
 Json written_figures() {
   const std::string spaces = "[ \t\n\u00a0\u2009\u202f]*";
-  const std::string decimal = "-?(0|[1-9][0-9]*)(\\.[0-9]+)?";
+  const std::string decimal = "-?((0|[1-9][0-9]*)(\\.[0-9]*)?|\\.[0-9]+)([eE][-+]?[0-9]{1,2})?";
   const std::string fraction = "-?((0|[1-9][0-9]*)" + spaces + ")?(0|[1-9][0-9]*)/(2|4|8|16|32|64)";
   const std::string inches = "[iI][nN]([cC][hH]([eE][sS])?)?";
   const auto text = [](const std::string& pattern) {

@@ -70,15 +70,6 @@ bool has_leading_zero(std::string_view text) {
   return text.size() > 1 && text[0] == '0' && is_digit(text[1]);
 }
 
-bool has_bare_point(std::string_view text) {
-  text = without_sign(text);
-  const std::size_t point = text.find('.');
-  if (point == std::string_view::npos) return false;
-  const bool before = point > 0 && is_digit(text[point - 1]);
-  const bool after = point + 1 < text.size() && is_digit(text[point + 1]);
-  return before != after;
-}
-
 bool has_hyphen_inside(std::string_view text) {
   return text.size() > 1 && has(text.substr(1), "-") && has(text, "/");
 }
@@ -148,12 +139,11 @@ constexpr Slip slips[] = {
      "leave a plus out; write a minus as a plain hyphen: -5"},
     {is_hexadecimal, "is not in ordinary digits", "write ordinary digits: 31"},
     {has_many_digits, "has more digits than any measurement", "round it: 238.5"},
-    {has_exponent, "is written with an exponent", "write the number out: 2400, 0.5"},
+    {has_exponent, "has an exponent that belongs to no measurement",
+     "write the number out: 2400, 0.5"},
     {has_underscore, "has an underscore between its digits", "", without_underscores},
     {has_comma, "is written with a comma", "", with_point},
     {has_leading_zero, "begins with a zero", "", without_zeros},
-    {has_bare_point, "has no digit on one side of its point",
-     "write a digit on both sides: 0.5, 5.0"},
     {has_hyphen_inside, "has a hyphen between inches and fraction", "write a space: 9 3/8 in"},
     {has_slash, "has a fraction that is on no inch rule",
      "use halves, quarters, 8ths, 16ths, 32nds or 64ths, less than 1: 9 3/8 in"},

@@ -97,8 +97,50 @@ bool is_whole(std::string_view digits) {
 
 double to_number(std::string_view digits) {
   double value = 0;
-  std::from_chars(digits.data(), digits.data() + digits.size(), value, std::chars_format::fixed);
+  std::from_chars(digits.data(), digits.data() + digits.size(), value);
   return value;
+}
+
+// "e1", "E+00"; false where what follows the e is no exponent that a figure can have.
+bool take_exponent(std::string_view& rest) {
+  if (rest.size() < 2 || lower(rest.front()) != 'e') return true;
+  std::string_view ahead = rest.substr(1);
+  if (ahead.front() == '-' || ahead.front() == '+') ahead.remove_prefix(1);
+  const auto digits = take_digits(ahead);
+  if (digits.empty()) return true; // a word, not an exponent
+  if (digits.size() > most_exponent_digits) return false;
+  rest = ahead;
+  return true;
+}
+
+struct Decimal {
+  double value = 0;
+  bool whole = false; ///< digits alone: a fraction of an inch may follow
+  std::size_t decimals = 0;
+};
+
+// A float as the core schema of YAML 1.2 has it, and so as other programs write it (62.,
+// .5, 5.0E+00), but for what another version of YAML reads as something else: no plus, no zeros in
+// front.
+std::optional<Decimal> take_decimal(std::string_view& rest) {
+  const std::string_view start = rest;
+  const auto whole = take_digits(rest);
+  if (!whole.empty() && !is_whole(whole)) return std::nullopt;
+  Decimal number;
+  number.whole = !take(rest, '.');
+  if (!number.whole) number.decimals = take_digits(rest).size();
+  if (whole.empty() && number.decimals == 0) return std::nullopt;
+  const std::size_t before = rest.size();
+  if (number.decimals > most_decimals || !take_exponent(rest)) return std::nullopt;
+  number.whole = number.whole && rest.size() == before;
+  number.value = to_number(start.substr(0, start.size() - rest.size()));
+  return number;
+}
+
+// A program's float may have digits that nobody measured: 61.099999999999994.
+double rounded(double value, Quantity quantity) {
+  const double parts = quantity == Quantity::length ? 1e3 : 1e6;
+  return std::round(value * parts) / parts;
 }
 
 // Accepts only fractions that a rule shows: a denominator of 2, 4, … 64, and less than a whole.
@@ -124,6 +166,7 @@ struct Amount {
   double value = 0;
   bool fraction = false;
   std::string_view unit;
+  bool long_tail = false; ///< more decimals than anybody measures
 };
 
 // A number as the format allows it, and whatever word follows.
@@ -132,20 +175,17 @@ std::optional<Amount> read_amount(std::string_view text) {
   Amount amount;
   const bool negative = take(rest, '-');
   if (const auto fraction = take_rule_fraction(rest)) {
-    amount = {*fraction, true, {}};
+    amount.value = *fraction;
+    amount.fraction = true;
   } else {
-    const std::string_view start = rest;
-    const auto whole = take_digits(rest);
-    if (!is_whole(whole)) return std::nullopt;
-    std::size_t length = whole.size();
-    if (take(rest, '.')) {
-      const auto decimals = take_digits(rest);
-      if (decimals.empty() || decimals.size() > most_digits) return std::nullopt;
-      length += 1 + decimals.size();
-    } else if (const auto more = take_rule_fraction(rest)) {
-      amount = {*more, true, {}};
+    const auto number = take_decimal(rest);
+    if (!number) return std::nullopt;
+    amount.value = number->value;
+    amount.long_tail = number->decimals > most_digits;
+    if (const auto more = number->whole ? take_rule_fraction(rest) : std::nullopt) {
+      amount.value += *more;
+      amount.fraction = true;
     }
-    amount.value += to_number(start.substr(0, length));
   }
   if (negative) amount.value = -amount.value;
   amount.unit = without_outer_spaces(rest);
@@ -207,9 +247,12 @@ Result<double> parse_quantity(std::string_view text, Quantity wanted) {
   const std::string plain = with_plain_spaces(text);
   if (plain.empty()) return Advice{"'' is empty", {}, example(wanted)};
   const auto amount = read_amount(plain);
-  if (amount && amount->unit.empty()) return bare(plain, *amount, wanted);
-  const Unit* unit = amount ? find_unit(amount->unit) : nullptr;
-  return unit ? with_unit(plain, *amount, *unit, wanted) : diagnose(plain, amount, wanted);
+  const bool alone = amount && amount->unit.empty();
+  const Unit* unit = amount && !alone ? find_unit(amount->unit) : nullptr;
+  if (!alone && !unit) return diagnose(plain, amount, wanted);
+  auto value = alone ? bare(plain, *amount, wanted) : with_unit(plain, *amount, *unit, wanted);
+  if (value && amount->long_tail) return rounded(*value, wanted);
+  return value;
 }
 
 std::string_view unit_of(Quantity quantity) {

@@ -45,6 +45,9 @@ std::optional<ReadingEnd> refuse_brackets(std::string_view text, const Character
 }
 
 std::optional<ReadingEnd> refuse_tabs(std::string_view text, const CharacterPlaces& places) {
+  // Inside braces, as in JSON, indentation means nothing.
+  const std::size_t begin = text.find_first_not_of(" \t\n");
+  if (begin != std::string_view::npos && text[begin] == '{') return std::nullopt;
   for (std::size_t start = 0; start < text.size();) {
     const std::size_t end = std::min(text.find('\n', start), text.size());
     const std::size_t first = std::min(text.find_first_not_of(" \t", start), end);

@@ -227,5 +227,15 @@ TEST(OrderDocument, AMissingSpaceIsTold) {
   EXPECT_FALSE(lacks_space_after_colon("https://example.org")) << "an address is no key";
 }
 
+/// In braces, as programs write JSON, a tab is a space like any other.
+TEST(OrderDocument, TakesTabsInsideBraces) {
+  const OrderDocument document = parse_order_document(
+      "{\n\t\"a\": 1,\n\t\"b\": {\n\t\t\"c\": [1,\n\t\t\t2]\n\t}\n}\n", "tabs");
+  ASSERT_TRUE(document.root) << document.messages.size();
+  ASSERT_EQ(document.root->members.size(), 2u);
+  EXPECT_EQ(document.root->members[1].value.members.at(0).value.items.size(), 2u);
+  EXPECT_EQ(document.root->members[1].place.line, 3);
+}
+
 } // namespace
 } // namespace shankline::tests::order_document_test
