@@ -135,6 +135,8 @@ void add_cut(CLI::App& verb, Draft& draft) {
   verb.add_flag("--card", draft.request.card, "the dancer's card as well");
   verb.add_flag("--svg", draft.request.parts.svg, "every part as SVG as well, beside the PDF");
   verb.add_flag("--dxf", draft.request.parts.dxf, "every part as DXF (R12, mm) as well");
+  verb.add_flag("--cut-only", draft.request.parts.cut_only,
+                "SVG and DXF hold nothing but the closed piece to cut at the first line");
   verb.add_flag("--save", draft.request.archive.save, "keep it in the archive");
   add_archive_file(verb, draft.request);
 }
@@ -646,6 +648,8 @@ std::string contradiction(const Request& request) {
       request.verb == Verb::again ||
       (request.verb == Verb::archive && request.archive.action == ArchiveAction::export_bundle);
   if (request.output == "-" && !streams) return "-o - is no place for a file: give it a name.";
+  if (request.parts.cut_only && !request.parts.svg && !request.parts.dxf)
+    return "--cut-only says what an SVG or DXF holds: add --svg or --dxf.";
   if (request.json && request.archive.csv) return "--json and --csv: give one of them.";
   if (request.verb == Verb::archive) return archive_contradiction(request.archive);
   if (request.verb == Verb::accept) return accept_contradiction(request);

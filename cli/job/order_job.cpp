@@ -13,6 +13,16 @@
 
 namespace shankline {
 
+namespace {
+
+Message about_part(const std::string& file, const std::string& part) {
+  Message message = about_file(file, part + ": it has no closed line to cut along, and no file",
+                               "leave --cut-only out to have all of its lines");
+  message.severity = Severity::caution;
+  return message;
+}
+
+} // namespace
 OrderJob::OrderJob(const Request& request, const AskedPrinter& printer, LearnedLookup& lookup,
                    std::string path, std::ostream& messages)
     : request_(request), asked_printer_(printer), lookup_(lookup), path_(std::move(path)),
@@ -45,11 +55,13 @@ const std::string& OrderJob::pdf() {
 std::string OrderJob::write(const std::string& target) {
   // Every file is made before the first is written: a fault of ours leaves none behind.
   pdf();
-  const std::vector<PartFile> parts =
+  const PartFiles parts =
       part_files(*sheets_, solved_->order(), solved_->solution, solved_->digest, request_.parts);
   write_pdf(request_.output, target, pdf());
+  for (const std::string& part : parts.left_out)
+    say({about_part(solved_->read.file, part)}, messages_);
   std::string words = wrote_words(target, sheets_->drawing.pages.size());
-  for (const PartFile& part : parts) {
+  for (const PartFile& part : parts.files) {
     const std::string file = beside_target(target, part.suffix);
     write_whole_file(file, part.bytes);
     words += wrote_file(file) + '\n';

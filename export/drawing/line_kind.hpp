@@ -67,10 +67,22 @@ struct LineStyle {
   /// Dash pattern in printer's points (1/72 inch), on and off in turn; the PDF library takes whole
   /// numbers from 1 to 100 only. Zeros end it; all zero is a solid line.
   std::array<int, 6> dash;
+  int colour; ///< in SVG and DXF: number of an index colour of DXF, which no other kind has
 };
 
 std::span<const LineStyle> line_styles();
 const LineStyle& line_style(LineKind kind);
+
+/// A colour as screens show it, 0 to 255.
+struct ScreenColour {
+  int red = 0;
+  int green = 0;
+  int blue = 0;
+};
+
+/// The index colours 10 to 249 of DXF: 24 hues from red on, 15 degrees apart, of each five depths,
+/// and of each depth a full and a half saturation. Throws std::out_of_range for another number.
+ScreenColour screen_colour(int index);
 
 /// Whether lines of this kind lie side by side to shade an area.
 bool is_shade(LineKind kind);

@@ -12,10 +12,8 @@
 namespace shankline {
 namespace {
 
-// Colours of the AutoCAD Color Index; black or white by the ground, grey, and red for what is cut.
+// The index colour that is black or white, whichever the ground is not.
 constexpr int plain_colour = 7;
-constexpr int grey_colour = 8;
-constexpr int cut_colour = 1;
 
 /// In a DXF text the percent sign (%%d is a degree sign), the backslash and the caret mean more
 /// than themselves.
@@ -42,14 +40,6 @@ std::string dxf_text(std::string_view words) {
     }
   }
   return ascii;
-}
-
-bool is_piece(LineKind kind) {
-  return kind == LineKind::kept_piece || kind == LineKind::removed_piece;
-}
-
-bool is_solid(const LineStyle& style) {
-  return style.dash[0] == 0;
 }
 
 class DxfWriter {
@@ -93,11 +83,19 @@ private:
     place(10, p);
   }
 
+  void value(const char* name, std::size_t number) {
+    group(9, name);
+    count(70, number);
+  }
+
   void header() {
     group(0, "SECTION");
     group(2, "HEADER");
     group(9, "$ACADVER");
     group(1, "AC1009");
+    // Later forms of DXF brought these, and importers read them here, too: millimetres, metric.
+    value("$INSUNITS", 4);
+    value("$MEASUREMENT", 1);
     variable("$EXTMIN", part_.low);
     group(30, 0.0);
     variable("$EXTMAX", part_.high);
@@ -117,57 +115,37 @@ private:
     group(0, "SECTION");
     group(2, "TABLES");
     line_types();
-    begin_table("LAYER", layers_.size() + 2);
-    layer("0", plain_colour, "CONTINUOUS");
-    layer(label_layer, plain_colour, "CONTINUOUS");
+    begin_table("LAYER", layers_.size() + 1 + (part_.labels.empty() ? 0 : 1) +
+                             (part_.names.empty() ? 0 : 1));
+    layer("0", plain_colour);
+    if (!part_.labels.empty()) layer(label_layer, plain_colour);
+    if (!part_.names.empty()) layer(name_layer, name_colour);
     for (const LineStyle& style : layers_)
-      layer(style.name,
-            is_piece(style.kind) ? cut_colour
-            : style.grey < 0.5   ? plain_colour
-                                 : grey_colour,
-            is_solid(style) ? "CONTINUOUS" : style.name);
+      layer(style.name, style.colour);
     group(0, "ENDTAB");
     text_style();
     group(0, "ENDSEC");
   }
 
-  void layer(std::string_view name, int colour, std::string_view line_type) {
+  void layer(std::string_view name, int colour) {
     group(0, "LAYER");
     group(2, name);
     count(70, 0);
     count(62, static_cast<std::size_t>(colour));
-    group(6, line_type);
+    group(6, "CONTINUOUS");
   }
 
-  /// A dashed kind has a line type of its own name.
+  /// Dashes are lines of their own: not every importer knows line types.
   void line_types() {
-    begin_table("LTYPE", 1 + static_cast<std::size_t>(std::count_if(
-                                 layers_.begin(), layers_.end(),
-                                 [](const LineStyle& style) { return !is_solid(style); })));
-    line_type("CONTINUOUS", "solid", {});
-    for (const LineStyle& style : layers_) {
-      if (is_solid(style)) continue;
-      std::vector<double> dash = dash_lengths(style);
-      for (std::size_t i = 1; i < dash.size(); i += 2)
-        dash[i] = -dash[i]; // pen up
-      line_type(style.name, style.words, dash);
-    }
-    group(0, "ENDTAB");
-  }
-
-  void line_type(std::string_view name, std::string_view words, const std::vector<double>& dash) {
-    double length = 0;
-    for (const double piece : dash)
-      length += std::abs(piece);
+    begin_table("LTYPE", 1);
     group(0, "LTYPE");
-    group(2, name);
+    group(2, "CONTINUOUS");
     count(70, 0);
-    group(3, words);
+    group(3, "solid");
     count(72, 'A');
-    count(73, dash.size());
-    group(40, length);
-    for (const double piece : dash)
-      group(49, piece);
+    count(73, 0);
+    group(40, 0.0);
+    group(0, "ENDTAB");
   }
 
   void text_style() {
@@ -189,17 +167,19 @@ private:
     group(0, "SECTION");
     group(2, "ENTITIES");
     for (const Text& text : part_.labels)
-      label(text);
+      words(text, label_layer);
+    for (const Text& text : part_.names)
+      words(text, name_layer);
     for (const Stroke& line : part_.lines)
       polyline(line);
     group(0, "ENDSEC");
   }
 
-  void label(const Text& text) {
+  void words(const Text& text, const char* layer) {
     static const std::map<Align, std::size_t> justified{
         {Align::left, 0}, {Align::centre, 1}, {Align::right, 2}};
     group(0, "TEXT");
-    group(8, label_layer);
+    group(8, layer);
     place(10, text.at);
     group(40, text.size * cap_height); // DXF measures text by its capitals
     group(1, dxf_text(text.words));

@@ -1,9 +1,15 @@
 #include "export/formats/part_drawing.hpp"
 
+#include "export/drawing/box.hpp"
+#include "geometry/numerics/degree.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <iterator>
+#include <numeric>
+#include <optional>
 #include <stdexcept>
+#include <utility>
 
 namespace shankline {
 namespace {
@@ -15,6 +21,8 @@ constexpr double label_pitch = 4.8;
 constexpr double widest_label = 160;
 // Whoever opens the file draws with another face.
 constexpr double wider_face = 1.2;
+constexpr double name_size = 2.5; // 7 points
+constexpr double name_air = 0.6;  // between a line and its name
 
 bool surrounds(const Polygon& outline, Point p) {
   bool inside = false;
@@ -87,7 +95,185 @@ std::vector<Text> labels_below(const std::vector<std::string>& words, double top
   return labels;
 }
 
+/// A line as it is walked along, with the way back of a closed one.
+class Walk {
+public:
+  explicit Walk(const Stroke& line) : points_(line.points) {
+    if (line.closed) points_.push_back(points_.front());
+    at_.push_back(0);
+    for (std::size_t i = 1; i < points_.size(); ++i)
+      at_.push_back(at_.back() +
+                    std::hypot(points_[i].x - points_[i - 1].x, points_[i].y - points_[i - 1].y));
+  }
+
+  double length() const { return at_.back(); }
+
+  Point place(double along) const {
+    const std::size_t i = piece(along);
+    const double of = at_[i + 1] - at_[i];
+    const double share = of > 0 ? std::clamp((along - at_[i]) / of, 0.0, 1.0) : 0;
+    const Point& a = points_[i];
+    const Point& b = points_[i + 1];
+    return {a.x + share * (b.x - a.x), a.y + share * (b.y - a.y)};
+  }
+
+  Polyline between(double from, double to) const {
+    Polyline part{place(from)};
+    for (std::size_t i = 0; i < points_.size(); ++i)
+      if (at_[i] > from && at_[i] < to) part.push_back(points_[i]);
+    part.push_back(place(to));
+    return part;
+  }
+
+private:
+  std::size_t piece(double along) const {
+    const auto after = std::upper_bound(at_.begin() + 1, at_.end() - 1, along);
+    return static_cast<std::size_t>(after - at_.begin()) - 1;
+  }
+
+  Polyline points_;
+  std::vector<double> at_;
+};
+
+/// Many of these belong together: one name does for all.
+bool is_crowd(LineKind kind) {
+  return kind == LineKind::ruler || kind == LineKind::thinned_fill || kind == LineKind::hatch ||
+         kind == LineKind::hatch_light;
+}
+
+bool is_dashed(const Stroke& line) {
+  return line_style(line.kind).dash[0] != 0;
+}
+
+/// Where a text of that width lies; upright or lying texts fill it, slanting ones less.
+Box box_of(const Text& text, double width) {
+  const double turn = text.angle * degree;
+  const Point along{std::cos(turn), std::sin(turn)};
+  const double back = text.align == Align::left ? 0 : text.align == Align::centre ? 0.5 : 1;
+  Box box = nowhere;
+  for (const double x : {-back * width, (1 - back) * width})
+    for (const double y : {-0.2 * text.size, 0.8 * text.size})
+      widen(box,
+            Point{text.at.x + x * along.x - y * along.y, text.at.y + x * along.y + y * along.x});
+  return box;
+}
+
+/// Names beside their lines, each where it lies on no other name or label and on the sheet, if
+/// there is such a place.
+class LineNames {
+public:
+  LineNames(PartDrawing& drawing, const Typeface& typeface)
+      : drawing_(drawing), typeface_(typeface) {
+    for (const Text& label : drawing.labels)
+      taken_.push_back(box_of(label, width_of(label)));
+  }
+
+  void add() {
+    const bool tried_first = has(LineKind::first_cut);
+    std::vector<LineKind> named;
+    for (const Stroke& line : drawing_.lines) {
+      if (line.points.size() < 2) continue;
+      if (is_crowd(line.kind) && std::find(named.begin(), named.end(), line.kind) != named.end())
+        continue;
+      named.push_back(line.kind);
+      const bool only_cut = line.kind == LineKind::final_cut && !tried_first;
+      add(line, only_cut ? "cut here" : std::string(line_style(line.kind).words));
+    }
+  }
+
+private:
+  bool has(LineKind kind) const {
+    return std::any_of(drawing_.lines.begin(), drawing_.lines.end(),
+                       [kind](const Stroke& line) { return line.kind == kind; });
+  }
+  double width_of(const Text& text) const {
+    return wider_face * typeface_.width(text.words, text.size, text.weight);
+  }
+
+  void add(const Stroke& line, const std::string& words) {
+    const Walk walk(line);
+    Text name{{}, words, name_size};
+    const double width = width_of(name);
+    std::optional<Text> first;
+    for (const double share : {0.0, 0.5, 0.25, 0.75, 0.1, 0.9})
+      for (const bool above : {true, false}) {
+        name = beside(walk, share * std::max(0.0, walk.length() - width), width, above, words);
+        if (!first) first = name;
+        const Box box = box_of(name, width);
+        if (!is_free(box)) continue;
+        taken_.push_back(box);
+        drawing_.names.push_back(std::move(name));
+        return;
+      }
+    taken_.push_back(box_of(*first, width));
+    drawing_.names.push_back(*std::move(first));
+  }
+
+  /// Read from below or from the right.
+  static Text beside(const Walk& walk, double from, double width, bool above,
+                     const std::string& words) {
+    Point start = walk.place(from);
+    Point end = walk.place(std::min(from + width, walk.length()));
+    if (end.x < start.x - 1e-9 || (std::abs(end.x - start.x) <= 1e-9 && end.y < start.y))
+      std::swap(start, end);
+    const double turn = std::atan2(end.y - start.y, end.x - start.x);
+    const double off = above ? name_air : -name_air - 0.75 * name_size;
+    return {{start.x - off * std::sin(turn), start.y + off * std::cos(turn)},
+            words,
+            name_size,
+            Weight::regular,
+            Align::left,
+            turn / degree};
+  }
+
+  bool is_free(const Box& box) const {
+    const Box sheet{2, 2, drawing_.width - 2, drawing_.height - 2};
+    return holds(sheet, box) && std::none_of(taken_.begin(), taken_.end(),
+                                             [&](const Box& other) { return overlap(box, other); });
+  }
+
+  PartDrawing& drawing_;
+  const Typeface& typeface_;
+  std::vector<Box> taken_;
+};
+
+/// What has no first cut is cut at the final one: that is a whole line then.
+std::vector<Stroke> with_dashes(const std::vector<Stroke>& lines) {
+  const bool tried_first = std::any_of(lines.begin(), lines.end(), [](const Stroke& line) {
+    return line.kind == LineKind::first_cut;
+  });
+  std::vector<Stroke> all;
+  for (const Stroke& line : lines) {
+    if (line.kind == LineKind::final_cut && !tried_first) {
+      all.push_back(line);
+      continue;
+    }
+    std::vector<Stroke> dashes = dashes_of(line);
+    std::move(dashes.begin(), dashes.end(), std::back_inserter(all));
+  }
+  return all;
+}
+
 } // namespace
+
+std::vector<Stroke> dashes_of(const Stroke& line) {
+  if (!is_dashed(line) || line.points.size() < 2) return {line};
+  const std::vector<double> pattern = dash_lengths(line_style(line.kind));
+  const double period = std::accumulate(pattern.begin(), pattern.end(), 0.0);
+  const Walk walk(line);
+  const double periods = std::round((walk.length() - pattern.front()) / period);
+  if (periods < 1) return {{line.kind, walk.between(0, walk.length()), false}};
+  const double stretch = walk.length() / (periods * period + pattern.front());
+  std::vector<Stroke> dashes;
+  double at = 0;
+  for (std::size_t i = 0; at < walk.length() - 1e-9; ++i) {
+    const double length = stretch * pattern[i % pattern.size()];
+    if (i % 2 == 0)
+      dashes.push_back({line.kind, walk.between(at, std::min(at + length, walk.length())), false});
+    at += length;
+  }
+  return dashes;
+}
 
 void inner_first(std::vector<Stroke>& lines) {
   std::vector<std::pair<std::size_t, std::size_t>> order;
@@ -124,6 +310,8 @@ PartDrawing part_drawing(const Template& part, const PartWords& words, const Typ
   // Whole millimetres: a size that can be checked at a glance.
   drawing.width = std::ceil(right + margin);
   drawing.height = std::ceil(drawing.high.y + margin + room_at_origin);
+  LineNames(drawing, typeface).add();
+  drawing.lines = with_dashes(drawing.lines);
   return drawing;
 }
 

@@ -26,12 +26,21 @@ struct PartDrawing {
   /// around them, so that nothing is cut loose before its own holes are cut.
   std::vector<Stroke> lines;
   std::vector<Text> labels;
+  std::vector<Text> names; ///< of lines, beside each
 };
 
-/// The name of the layer that holds the labels.
+/// The layer that holds the labels, and the one that holds the names of lines.
 inline constexpr const char* label_layer = "label";
+inline constexpr const char* name_layer = "line_names";
+inline constexpr int name_colour = 48; ///< index colour of DXF, of no line kind
 
-/// `part` untiled: all of its lines. Of the placement only the directions count.
+/// The dashes of a line: the pattern of its kind, stretched so that it ends with a dash as it began
+/// with one. The line itself where its kind is solid. A closed line begins and ends at its first
+/// point.
+std::vector<Stroke> dashes_of(const Stroke& line);
+
+/// `part` untiled: all of its lines, dashed ones as their dashes, but for the final cut of a part
+/// that has no first one. Of the placement only the directions count.
 PartDrawing part_drawing(const Template& part, const PartWords& words, const Typeface& typeface);
 
 /// Closed lines that lie in others come first, otherwise the order stays.

@@ -3,8 +3,9 @@
 #include "export/lettering/code_point.hpp"
 #include "geometry/order/figure.hpp"
 
-#include <cmath>
 #include <map>
+#include <string_view>
+#include <vector>
 
 namespace shankline {
 namespace {
@@ -34,20 +35,13 @@ std::string xml_text(std::string_view words) {
   return xml;
 }
 
-std::string grey(double level) {
-  constexpr const char* digits = "0123456789abcdef";
-  const auto byte = static_cast<unsigned>(std::lround(level * 255));
+std::string hexadecimal(const ScreenColour& colour) {
+  constexpr std::string_view digits = "0123456789abcdef";
   std::string hex = "#";
-  for (int i = 0; i < 3; ++i)
-    hex += {digits[byte / 16], digits[byte % 16]};
+  for (const int part : {colour.red, colour.green, colour.blue})
+    hex +=
+        {digits[static_cast<std::size_t>(part / 16)], digits[static_cast<std::size_t>(part % 16)]};
   return hex;
-}
-
-std::string dashes(const LineStyle& style) {
-  std::string pattern;
-  for (const double length : dash_lengths(style))
-    pattern += (pattern.empty() ? "" : ",") + number(length);
-  return pattern.empty() ? "" : " stroke-dasharray=\"" + pattern + "\"";
 }
 
 class SvgWriter {
@@ -56,7 +50,8 @@ public:
 
   std::string bytes() && {
     head();
-    labels();
+    texts(label_layer, "what it is", part_.labels, "#000000");
+    texts(name_layer, "names of the lines", part_.names, hexadecimal(screen_colour(name_colour)));
     for (const LineStyle& style : line_styles())
       layer(style);
     svg_ += "</svg>\n";
@@ -67,10 +62,12 @@ private:
   void head() {
     const std::string width = number(part_.width);
     const std::string height = number(part_.height);
-    svg_ += "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n"
-            "<svg xmlns=\"http://www.w3.org/2000/svg\" version=\"1.1\" width=\"" +
-            width + "mm\" height=\"" + height + "mm\" viewBox=\"0 0 " + width + " " + height +
-            "\">\n<title>" + xml_text(title_) + "</title>\n<desc>1 unit is 1 mm</desc>\n";
+    svg_ +=
+        "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n"
+        "<svg xmlns=\"http://www.w3.org/2000/svg\" "
+        "xmlns:inkscape=\"http://www.inkscape.org/namespaces/inkscape\" version=\"1.1\" width=\"" +
+        width + "mm\" height=\"" + height + "mm\" viewBox=\"0 0 " + width + " " + height +
+        "\">\n<title>" + xml_text(title_) + "</title>\n<desc>1 unit is 1 mm</desc>\n";
   }
 
   /// The file's y runs downwards.
@@ -78,13 +75,20 @@ private:
     return number(p.x) + between + number(part_.height - p.y);
   }
 
-  void labels() {
-    if (part_.labels.empty()) return;
+  /// Many programs take a group for a layer by these attributes alone.
+  void begin_layer(std::string_view name, std::string_view words, const std::string& look) {
+    svg_ += "<g id=\"" + std::string(name) + "\" inkscape:groupmode=\"layer\" inkscape:label=\"" +
+            std::string(name) + "\" " + look + ">\n<title>" + xml_text(words) + "</title>\n";
+  }
+
+  void texts(const char* layer, const char* words, const std::vector<Text>& texts,
+             const std::string& colour) {
+    if (texts.empty()) return;
     static const std::map<Align, std::string> anchors{
         {Align::left, "start"}, {Align::centre, "middle"}, {Align::right, "end"}};
-    svg_ += std::string("<g id=\"") + label_layer +
-            "\" font-family=\"Helvetica, Arial, sans-serif\" fill=\"#000000\">\n";
-    for (const Text& text : part_.labels) {
+    begin_layer(layer, words,
+                "font-family=\"Helvetica, Arial, sans-serif\" fill=\"" + colour + "\"");
+    for (const Text& text : texts) {
       svg_ += "<text x=\"" + place(text.at, "\" y=\"") + "\" font-size=\"" + number(text.size) +
               "\" text-anchor=\"" + anchors.at(text.align) + "\"";
       if (text.weight == Weight::bold) svg_ += " font-weight=\"bold\"";
@@ -105,9 +109,10 @@ private:
       lines += "\"/>\n";
     }
     if (lines.empty()) return;
-    svg_ += "<g id=\"" + std::string(style.name) + "\" fill=\"none\" stroke=\"" + grey(style.grey) +
-            "\" stroke-width=\"" + number(style.width) + "\"" + dashes(style) + ">\n" + lines +
-            "</g>\n";
+    begin_layer(style.name, style.words,
+                "fill=\"none\" stroke=\"" + hexadecimal(screen_colour(style.colour)) +
+                    "\" stroke-width=\"" + number(style.width) + "\"");
+    svg_ += lines + "</g>\n";
   }
 
   const PartDrawing& part_;

@@ -7,9 +7,10 @@
 
 namespace shankline {
 
-/// One unit is one millimetre. A group for every line kind, its id the kind's name, and one,
-/// `label`, for the words; plain polyline, polygon and text elements without transformations, but
-/// for words that stand upright. The same part gives the same bytes.
+/// One unit is one millimetre. A group for every line kind, its id the kind's name, its colour the
+/// kind's own, and two for words, `label` and `line_names`; each says that it is a layer. Plain
+/// polyline, polygon and text elements without transformations, but for words that stand upright.
+/// The same part gives the same bytes.
 std::string svg_bytes(const PartDrawing& part, const std::string& title);
 
 } // namespace shankline

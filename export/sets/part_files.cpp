@@ -111,6 +111,23 @@ PartWords words_for(const Template& part, const Order& order, const Solution& so
   return words;
 }
 
+/// Leaves the closed line to cut along, and nothing else. Returns false where there is none.
+bool keep_piece_to_cut(PartDrawing& drawing, bool is_board) {
+  drawing.labels.clear();
+  drawing.names.clear();
+  std::erase_if(drawing.lines, [](const Stroke& line) { return !line.closed; });
+  // A board's edge is there already: only its pieces are cut.
+  using Kinds = std::vector<LineKind>;
+  for (const LineKind kind : is_board ? Kinds{LineKind::kept_piece, LineKind::removed_piece}
+                                      : Kinds{LineKind::final_cut, LineKind::edge}) {
+    const auto is_kind = [kind](const Stroke& line) { return line.kind == kind; };
+    if (std::none_of(drawing.lines.begin(), drawing.lines.end(), is_kind)) continue;
+    std::erase_if(drawing.lines, [&](const Stroke& line) { return !is_kind(line); });
+    return true;
+  }
+  return false;
+}
+
 /// Lets whoever opens the file prove its scale.
 std::string size_words(const std::vector<Stroke>& lines, const Placement& place) {
   const Box box = bounds(lines, place);
@@ -120,12 +137,12 @@ std::string size_words(const std::vector<Stroke>& lines, const Placement& place)
 
 } // namespace
 
-std::vector<PartFile> part_files(const SheetSet& sheets, const Order& order,
-                                 const Solution& solution, const std::string& digest,
-                                 const PartFormats& formats) {
+PartFiles part_files(const SheetSet& sheets, const Order& order, const Solution& solution,
+                     const std::string& digest, const PartFormats& formats) {
   if (!formats.svg && !formats.dxf) return {};
   const Typeface typeface;
-  std::vector<PartFile> files;
+  PartFiles parts;
+  std::vector<PartFile>& files = parts.files;
   std::vector<std::string> done; // a part over several pages has several templates
   for (const Template& sheet : sheets.templates) {
     const std::string name = "-" + with(sheet.part, '_', '-') + "-" + foot_name(sheet.foot);
@@ -135,12 +152,16 @@ std::vector<PartFile> part_files(const SheetSet& sheets, const Order& order,
     part.lines = whole_lines(sheet, order, solution);
     PartWords words = words_for(part, order, solution, digest);
     words.beside.push_back(size_words(part.lines, part.placement));
-    const PartDrawing drawing = part_drawing(part, words, typeface);
+    PartDrawing drawing = part_drawing(part, words, typeface);
+    if (formats.cut_only && !keep_piece_to_cut(drawing, part.part == "board")) {
+      parts.left_out.push_back(title_of(part));
+      continue;
+    }
     const std::string title = title_of(part) + ", order " + digest;
     if (formats.svg) files.push_back({name + ".svg", svg_bytes(drawing, title)});
     if (formats.dxf) files.push_back({name + ".dxf", dxf_bytes(drawing, title)});
   }
-  return files;
+  return parts;
 }
 
 } // namespace shankline

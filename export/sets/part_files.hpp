@@ -11,6 +11,7 @@ namespace shankline {
 struct PartFormats {
   bool svg = false;
   bool dxf = false;
+  bool cut_only = false; ///< nothing but the closed line to cut along
 };
 
 struct PartFile {
@@ -18,11 +19,17 @@ struct PartFile {
   std::string bytes;
 };
 
+struct PartFiles {
+  std::vector<PartFile> files;
+  std::vector<std::string> left_out; ///< with cut_only: names of parts that have no closed line
+};
+
 /// Every part that `sheets` has a template of, whole even where its template goes over several
 /// pages. Boards come with the pieces that stay and go, closed, each on a layer of its own.
-/// `digest` is the short one of the order's text.
-std::vector<PartFile> part_files(const SheetSet& sheets, const Order& order,
-                                 const Solution& solution, const std::string& digest,
-                                 const PartFormats& formats);
+/// With `cut_only` a board comes as the piece that stays after the first cut, or that goes where
+/// the board is not measured as a whole; every other part as its closed cut or edge. `digest` is
+/// the short one of the order's text.
+PartFiles part_files(const SheetSet& sheets, const Order& order, const Solution& solution,
+                     const std::string& digest, const PartFormats& formats);
 
 } // namespace shankline

@@ -185,7 +185,8 @@ void header(const Record& record, ReadPart& part) {
   double x = 0;
   for (const Group& group : record.groups) {
     if (group.code == 9) name = group.value;
-    if (name == "$INSUNITS") refuse("R12 has no $INSUNITS");
+    if (name == "$INSUNITS" && group.code == 70 && group.value != "4") refuse("not in mm");
+    if (name == "$MEASUREMENT" && group.code == 70 && group.value != "1") refuse("not metric");
     if (name == "$ACADVER" && group.code == 1 && group.value != "AC1009") refuse(group.value);
     if (group.code == 10) x = number_of(group.value);
     if (group.code != 20) continue;

@@ -115,7 +115,8 @@ protected:
     const Solution& solution = now.solution;
     const SheetSet sheets = sheet_set(now.order, solution, solution.findings, wish);
     look(sheets, about);
-    for (const PartFile& file : part_files(sheets, now.order, solution, wish.digest, {true, true}))
+    for (const PartFile& file :
+         part_files(sheets, now.order, solution, wish.digest, {true, true}).files)
       if (file.bytes.find("nan") != std::string::npos)
         ADD_FAILURE() << about << ", " << file.suffix << " holds a figure that is no number";
     const auto lines = acceptance_lines(now.order, solution);

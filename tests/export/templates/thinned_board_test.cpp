@@ -125,7 +125,7 @@ TEST(ThinnedBoard, IsAPartOfItsOwnForOtherPrograms) {
   const Solution solution = solve(order);
   const SheetSet set =
       sheet_set(order, solution, solution.findings, {papers()[0], Units::mm, "4f9c 2107"});
-  const auto files = part_files(set, order, solution, "4f9c 2107", {true, true});
+  const auto files = part_files(set, order, solution, "4f9c 2107", {true, true}).files;
   ASSERT_EQ(files.size(), 2u);
   EXPECT_EQ(files[0].suffix, "-board-left.svg");
   EXPECT_NE(files[0].bytes.find("thinned"), std::string::npos);
