@@ -1,5 +1,7 @@
 #include "cli/report/learned_words.hpp"
 
+#include "cli/text/csv.hpp"
+
 #include "cli/text/message.hpp"
 #include "cli/text/text_columns.hpp"
 #include "export/wording/sentence.hpp"
@@ -123,14 +125,6 @@ std::string wrapped_lines(const std::string& words) {
 }
 
 /// One field of a CSV line (RFC 4180).
-std::string csv_field(const std::string& text) {
-  if (text.find_first_of(",\"\r\n") == std::string::npos) return text;
-  std::string quoted = "\"";
-  for (const char c : text)
-    quoted += c == '"' ? std::string("\"\"") : std::string(1, c);
-  return quoted + "\"";
-}
-
 } // namespace
 
 std::string basis_words(const LearnedHouse& house) {
@@ -277,20 +271,21 @@ std::string learned_text(const LearnedHouse& house) {
 }
 
 std::string learned_csv(const LearnedHouse& house) {
-  std::string text =
-      "dancer,foot,style,place,U,pairs,first,last,good_after_wear,"
-      "jump_probability,earlier_jump_probability,too_far,final,measure_again,said_too_low\r\n";
+  std::string text = csv_row({"dancer", "foot", "style", "place", "U", "pairs", "first", "last",
+                              "good_after_wear", "jump_probability", "earlier_jump_probability",
+                              "too_far", "final", "measure_again", "said_too_low"});
+  const auto number = [](const std::string& written) { return CsvCell::figure(written); };
   for (const LearnedFoot& foot : house.feet) {
     const LearnedPlace& place = foot.place;
-    text += csv_field(foot.dancer) + "," + foot_name(foot.side) + "," + csv_field(foot.style) +
-            "," + figure(place.mean, 2) + "," + figure(place.U, 2) + "," +
-            std::to_string(place.pairs) + "," + (place.first ? day_text(*place.first) : "") + "," +
-            (place.last ? day_text(*place.last) : "") + "," +
-            std::to_string(place.good_after_wear) + "," + figure(place.jump_probability, 4) + "," +
-            figure(place.earlier_jump_probability, 4) + "," +
-            (place.too_far ? figure(*place.too_far, 2) : "") + "," +
-            figure(learned_final(place), 2) + "," + (foot.measure_again ? "yes" : "no") + "," +
-            (said_too_low(house, foot.dancer) ? "yes" : "no") + "\r\n";
+    text += csv_row(
+        {foot.dancer, foot_name(foot.side), foot.style, number(figure(place.mean, 2)),
+         number(figure(place.U, 2)), number(std::to_string(place.pairs)),
+         place.first ? day_text(*place.first) : "", place.last ? day_text(*place.last) : "",
+         number(std::to_string(place.good_after_wear)), number(figure(place.jump_probability, 4)),
+         number(figure(place.earlier_jump_probability, 4)),
+         number(place.too_far ? figure(*place.too_far, 2) : ""),
+         number(figure(learned_final(place), 2)), foot.measure_again ? "yes" : "no",
+         said_too_low(house, foot.dancer) ? "yes" : "no"});
   }
   return text;
 }
