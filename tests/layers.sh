@@ -24,7 +24,7 @@ libpq-fe.h 1  cli/archive/server_connection.cpp
 nettle/    2  export/formats/digest.cpp cli/archive/archive_base64.cpp
 zlib.h     1  cli/archive/archive_drawing.cpp
 utf8proc.h 1  export/lettering/code_point.cpp
-nlohmann/  6  export/*json*.cpp cli/*json*.cpp
+nlohmann/  8  export/*json*.cpp cli/*json*.cpp
 '
 
 # The rooms of each layer. Each may include those before it in its line, and itself.

@@ -65,10 +65,10 @@ std::string path_of(const std::string& name) {
 
 void say_unknown(const std::string& name, std::ostream& messages) {
   const std::string known = joined(printer_names(), ", ");
-  messages << "shankline: no printer " << without_controls(shown(name))
-           << " is calibrated here\n  allowed: "
-           << (known.empty() ? "none is calibrated yet" : known)
-           << "\n  do: shankline printer -o sheet.pdf, print it, measure it\n";
+  Message unknown = plain_error("no printer " + shown(name) + " is calibrated here",
+                                "shankline printer -o sheet.pdf, print it, measure it");
+  unknown.allowed = known.empty() ? "none is calibrated yet" : known;
+  say({unknown}, messages);
 }
 
 /// Makes the folder for its owner only, like the files in it.

@@ -79,7 +79,7 @@ public:
       id("id", wish_.id);
       return; // and as a cut's sheets
     case ArchiveAction::learn:
-      action_.add_flag("--csv", wish_.csv, "every dancer's line as comma-separated values");
+      csv("every dancer's line as comma-separated values");
       output("PDF of what was learned to write");
       return json();
     case ArchiveAction::export_bundle:
@@ -112,6 +112,7 @@ private:
   void json() {
     action_.add_flag("--json", request_.json, "the result as JSON on standard output");
   }
+  void csv(const std::string& words) { action_.add_flag("--csv", request_.csv, words); }
   CLI::Option* output(const std::string& words) {
     return action_.add_option("-o,--output", request_.output, words)->type_name("FILE");
   }
@@ -140,6 +141,7 @@ private:
               ->type_name("WHAT"),
          one_of(alteration_names()));
     paging();
+    csv("one row an entry as comma-separated values");
     json();
   }
 

@@ -2,9 +2,11 @@
 
 #include "cli/command_line/archive_options.hpp"
 #include "cli/job/allowed_value.hpp"
+#include "cli/job/settings.hpp"
 #include "cli/manual/archive_guide.hpp"
 #include "cli/manual/manual.hpp"
 #include "cli/manual/order_schema_json.hpp"
+#include "cli/manual/output_schema.hpp"
 #include "cli/manual/verb_guide.hpp"
 #include "cli/order_file/seen_words.hpp"
 #include "cli/text/message.hpp"
@@ -12,10 +14,14 @@
 #include "cli/text/word_list.hpp"
 
 #include <algorithm>
+#include <array>
 #include <CLI/CLI.hpp>
 #include <map>
+#include <sstream>
 #include <stdexcept>
 #include <string_view>
+#include <tuple>
+#include <unistd.h>
 #include <utility>
 
 namespace shankline {
@@ -60,17 +66,29 @@ struct Draft {
   std::string seen;
   std::string judged_at = "final";
   std::string page;
+  std::string errors = "text";
 };
+
+/// Of every verb that reads an order.
+void add_errors(CLI::App& verb, Draft& draft) {
+  hold(*verb.add_option("--errors", draft.errors,
+                        "how errors and cautions are written: text, or json, a line each")
+            ->type_name("FORM")
+            ->capture_default_str(),
+       one_of({"text", "json"}));
+}
 
 void add_orders(CLI::App& verb, Draft& draft) {
   verb.add_option("order", draft.request.orders,
-                  "order file, or a folder of them (*.yaml); - is standard input")
+                  "order file, or a folder of them (*.yaml, *.yml, *.json); - is standard input")
       ->required()
       ->type_name("ORDER");
+  add_errors(verb, draft);
 }
 
 void add_order(CLI::App& verb, Draft& draft) {
   verb.add_option("order", draft.order, "order file")->required()->type_name("ORDER");
+  add_errors(verb, draft);
 }
 
 void add_paper(CLI::App& verb, Draft& draft) {
@@ -106,6 +124,10 @@ void add_printer(CLI::App& verb, Draft& draft) {
       ->type_name("NAME");
 }
 
+void add_csv(CLI::App& verb, Draft& draft, const std::string& words) {
+  verb.add_flag("--csv", draft.request.csv, words);
+}
+
 void add_output(CLI::App& verb, Draft& draft, const std::string& words) {
   verb.add_option("-o,--output", draft.request.output, words)->type_name("FILE");
 }
@@ -128,7 +150,10 @@ void add_solving(CLI::App& verb, Draft& draft) {
 }
 
 void add_cut(CLI::App& verb, Draft& draft) {
-  add_output(verb, draft, "PDF to write, or a directory for it; else ORDER's name with .pdf, here");
+  add_output(
+      verb, draft,
+      "PDF to write, or a directory for it, or - for standard output; else ORDER's name with .pdf, "
+      "here");
   add_printer(verb, draft);
   add_solving(verb, draft);
   verb.add_flag("--maker", draft.request.maker, "a page for a maker or workshop as well");
@@ -164,6 +189,7 @@ void add_compare(CLI::App& verb, Draft& draft) {
   add_paper(verb, draft);
   verb.add_flag("--same-reader", draft.request.same_reader,
                 "one person took the readings of both orders");
+  add_csv(verb, draft, "one row a figure as comma-separated values");
   add_json(verb, draft);
   verb.add_flag("--lines", draft.request.lines, "JSON with the lines of every template");
   add_quiet(verb, draft);
@@ -175,9 +201,27 @@ void add_rack(CLI::App& verb, Draft& draft) {
   verb.add_option("--labels", draft.request.labels, "PDF of labels to stick into the shoes")
       ->type_name("FILE");
   add_paper(verb, draft);
+  add_csv(verb, draft, "one row a shoe as comma-separated values");
   add_json(verb, draft);
   add_quiet(verb, draft);
   add_jobs(verb, draft);
+}
+
+void add_roster(CLI::App& verb, Draft& draft) {
+  verb.add_option(
+          "file", draft.order,
+          "comma-separated values: one row a dancer and foot, the order's keys in the first")
+      ->required()
+      ->type_name("FILE");
+  verb.add_option("--common", draft.request.common,
+                  "what all the orders have in common, written as in an order: shoe, alterations")
+      ->required()
+      ->type_name("FILE");
+  verb.add_option("-o,--output", draft.request.output, "folder for the orders")
+      ->required()
+      ->type_name("DIRECTORY");
+  add_errors(verb, draft);
+  add_quiet(verb, draft);
 }
 
 /// How a try or a copied pair gets into the archive.
@@ -193,6 +237,7 @@ void add_keeping(CLI::App& verb, Draft& draft, const std::string& words) {
 void add_next(CLI::App& verb, Draft& draft) {
   verb.add_option("order", draft.order, "order file; may be left out with --entry")
       ->type_name("ORDER");
+  add_errors(verb, draft);
   NextWish& wish = draft.request.next;
   hold(*verb.add_option("--foot", draft.foot,
                         "left or right; needed when the order cuts both boards")
@@ -222,6 +267,7 @@ void add_next(CLI::App& verb, Draft& draft) {
                    ->type_name("DATE"));
   add_units(verb, draft);
   add_json(verb, draft);
+  add_quiet(verb, draft);
 }
 
 void add_match(CLI::App& verb, Draft& draft) {
@@ -235,6 +281,7 @@ void add_match(CLI::App& verb, Draft& draft) {
   add_paper(verb, draft);
   add_units(verb, draft);
   add_json(verb, draft);
+  add_quiet(verb, draft);
 }
 
 void add_accept(CLI::App& verb, Draft& draft) {
@@ -252,6 +299,7 @@ void add_accept(CLI::App& verb, Draft& draft) {
   add_paper(verb, draft);
   add_units(verb, draft);
   add_json(verb, draft);
+  add_quiet(verb, draft);
 }
 
 void add_again(CLI::App& verb, Draft& draft) {
@@ -262,6 +310,7 @@ void add_again(CLI::App& verb, Draft& draft) {
              "order file to write, or a directory for it; it must not exist yet; else standard "
              "output");
   add_archive_file(verb, draft.request);
+  add_quiet(verb, draft);
 }
 
 void add_printer_verb(CLI::App& verb, Draft& draft) {
@@ -274,6 +323,7 @@ void add_printer_verb(CLI::App& verb, Draft& draft) {
       ->type_name("AB,AD,AC,BD");
   verb.add_flag("--list", wish.list, "the calibrated printers");
   verb.add_flag("--forget", wish.forget, "the printer's calibration is deleted");
+  add_quiet(verb, draft);
 }
 
 void add_archive(CLI::App& verb, Draft& draft) {
@@ -294,6 +344,8 @@ void add_archive(CLI::App& verb, Draft& draft) {
         }
         add_paper(action, draft);
       });
+  for (CLI::App* action : verb.get_subcommands({}))
+    add_quiet(*action, draft);
 }
 
 using ManualPage = std::string (*)(const Manual&);
@@ -312,14 +364,37 @@ void add_manual(CLI::App& verb, Draft& draft) {
        one_of(words_of(manual_pages)));
 }
 
-using Schema = std::string (*)();
-const std::map<std::string, Schema> schemas{{"order", order_schema}};
+std::vector<std::string> schema_names() {
+  std::vector<std::string> names{"order"};
+  for (const OutputSchema& schema : output_schemas())
+    names.emplace_back(schema.name);
+  return names;
+}
+
+std::string schema_named(std::string_view name) {
+  for (const OutputSchema& schema : output_schemas())
+    if (schema.name == name) return std::string(schema.text);
+  return order_schema();
+}
 
 void add_schema(CLI::App& verb, Draft& draft) {
-  hold(*verb.add_option("page", draft.page, "order for the order file")
+  hold(*verb.add_option("page", draft.page,
+                        "order for the order file; solution for what cut, check and chart print; "
+                        "findings for a finding in JSON; else a verb's name")
             ->required()
             ->type_name("WHAT"),
-       one_of(words_of(schemas)));
+       one_of(schema_names()));
+}
+
+void add_nothing(CLI::App&, Draft&) {}
+
+void add_help(CLI::App& verb, Draft& draft) {
+  std::vector<std::string> names;
+  for (const VerbGuide& guide : verb_guides())
+    names.emplace_back(guide.name);
+  hold(*verb.add_option("verb", draft.page, "what to show the help of; left out, all verbs")
+            ->type_name("VERB"),
+       one_of(names));
 }
 
 void add_ask(CLI::App& verb, Draft& draft) {
@@ -331,6 +406,7 @@ void add_ask(CLI::App& verb, Draft& draft) {
 void add_form(CLI::App& verb, Draft& draft) {
   add_output(verb, draft, "PDF to write, or a directory for it; else measuring-form.pdf, here");
   add_paper(verb, draft);
+  add_quiet(verb, draft);
 }
 
 void add_explain(CLI::App& verb, Draft& draft) {
@@ -353,6 +429,12 @@ AddOptions options_of(Verb verb) {
     return add_compare;
   case Verb::rack:
     return add_rack;
+  case Verb::roster:
+    return add_roster;
+  case Verb::config:
+    return add_nothing;
+  case Verb::help:
+    return add_help;
   case Verb::ask:
     return add_ask;
   case Verb::form:
@@ -528,6 +610,60 @@ std::string fault_words(const CLI::ParseError& error, const CLI::App& whole, con
   return "a value is missing, " + option_words(*option) + '.';
 }
 
+/// What the user has settled takes the place of what stays unsaid. Returns the errors in it.
+std::vector<Message> apply_settings(const CLI::App& verb, Draft& draft) {
+  const auto unsaid = [&](const char* name) {
+    const CLI::Option* option = verb.get_option_no_throw(name);
+    return option && option->count() == 0;
+  };
+  const std::array taken{
+      std::tuple{"--paper", SettingKey::paper, &draft.paper},
+      std::tuple{"--units", SettingKey::units, &draft.units},
+      std::tuple{"--printer", SettingKey::printer, &draft.request.printer},
+      std::tuple{"--archive", SettingKey::archive, &draft.request.archive.file},
+  };
+  const bool wanted = std::any_of(taken.begin(), taken.end(),
+                                  [&](const auto& row) { return unsaid(std::get<0>(row)); });
+  if (!wanted) return {};
+  Settings settings = read_settings();
+  for (const auto& [name, key, into] : taken)
+    if (const auto& setting = settings.of(key); setting && unsaid(name)) *into = setting->value;
+  return std::move(settings.messages);
+}
+
+Answer wrong_settings(const std::vector<Message>& errors, bool as_json) {
+  std::ostringstream words;
+  if (as_json) set_message_form(words, MessageForm::json_lines);
+  say(errors, words);
+  return {ExitCode::bad_input, std::move(words).str()};
+}
+
+/// Whether -o names a PDF, and not an order or a bundle.
+bool writes_pdf(const Request& request) {
+  return request.verb != Verb::again && request.verb != Verb::ask &&
+         !(request.verb == Verb::archive && request.archive.action == ArchiveAction::export_bundle);
+}
+
+/// Standard output takes one thing.
+std::string output_contradiction(const Request& request) {
+  if (request.labels == "-") return "--labels - is no place for a file: give it a name.";
+  if (request.output != "-") return {};
+  if (request.verb == Verb::ask) return "-o - is no place for an order file: give it a name.";
+  if (!request.pdf_to_output) return {};
+  if (request.json || request.csv)
+    return std::string("-o - and ") +
+           (request.lines  ? "--lines"
+            : request.json ? "--json"
+                           : "--csv") +
+           " would both go to standard output: give the PDF a name.";
+  if (request.parts.svg || request.parts.dxf)
+    return "-o - writes one PDF, and --svg and --dxf write files beside it: give the PDF a name.";
+  if (isatty(STDOUT_FILENO))
+    return "-o - would write a PDF onto the terminal: send it into a file or another program, "
+           "as in -o - > order.pdf.";
+  return {};
+}
+
 /// Words become meanings.
 Request request_of(Draft draft, Verb verb) {
   Request request = std::move(draft.request);
@@ -538,6 +674,9 @@ Request request_of(Draft draft, Verb verb) {
   request.units = draft.units == "in" ? Units::inch : Units::mm;
   request.judged_at = draft.judged_at == "first" ? JudgedAt::first_cut : JudgedAt::final_cut;
   request.json = request.json || request.lines;
+  request.json_errors = draft.errors == "json";
+  request.pdf_to_output = request.output == "-" && writes_pdf(request);
+  if (request.printer == no_printer) request.printer.clear();
   if (verb != Verb::next) return request;
   if (!draft.foot.empty()) request.next.foot = foot_words.at(draft.foot);
   request.next.seen = seen_by_word.at(draft.seen);
@@ -566,6 +705,16 @@ void describe_value(const std::string& type, ManualOption& into) {
   }
 }
 
+/// Words that an option takes among others.
+std::vector<std::string> offers_of(const std::string& name) {
+  std::vector<std::string> words;
+  if (name != "--paper") return words;
+  for (const Paper& paper : papers())
+    words.push_back(written(paper));
+  words.emplace_back("roll:");
+  return words;
+}
+
 ManualOption described(const CLI::Option& option) {
   ManualOption described;
   for (const std::string& name : option.get_snames())
@@ -574,6 +723,7 @@ ManualOption described(const CLI::Option& option) {
     described.names.push_back("--" + name);
   if (option.get_items_expected_max() > 0) describe_value(option.get_type_name(), described);
   described.words = option.get_description();
+  described.offers = offers_of(option.get_name());
   described.default_word = option.get_default_str();
   described.required = option.get_required();
   described.repeats = option.get_items_expected_max() > 1;
@@ -644,22 +794,31 @@ std::string input_contradiction(const Request& request) {
 /// What CLI11 cannot see.
 std::string contradiction(const Request& request) {
   if (std::string words = input_contradiction(request); !words.empty()) return words;
-  const bool streams =
-      request.verb == Verb::again ||
-      (request.verb == Verb::archive && request.archive.action == ArchiveAction::export_bundle);
-  if (request.output == "-" && !streams) return "-o - is no place for a file: give it a name.";
+  if (std::string words = output_contradiction(request); !words.empty()) return words;
   if (request.parts.cut_only && !request.parts.svg && !request.parts.dxf)
     return "--cut-only says what an SVG or DXF holds: add --svg or --dxf.";
-  if (request.json && request.archive.csv) return "--json and --csv: give one of them.";
+  if (request.json && request.csv) return "--json and --csv: give one of them.";
   if (request.verb == Verb::archive) return archive_contradiction(request.archive);
   if (request.verb == Verb::accept) return accept_contradiction(request);
   if (request.verb == Verb::next) return next_contradiction(request);
   return {};
 }
 
-} // namespace
+/// `help VERB` and `help archive ACTION` are these with --help behind them, and `help` alone is the
+/// whole program's.
+std::vector<const char*> with_help_behind(int argc, const char* const* argv) {
+  std::vector<const char*> words(argv, argv + argc);
+  const bool has_help = std::any_of(words.begin(), words.end(), [](const char* word) {
+    return std::string_view(word) == "--help" || std::string_view(word) == "-h";
+  });
+  if (argc > 1 && std::string_view(words[1]) == "help" && !has_help) {
+    words.erase(words.begin() + 1);
+    words.push_back("--help");
+  }
+  return words;
+}
 
-std::variant<Request, Answer> read_command_line(int argc, const char* const* argv) {
+std::variant<Request, Answer> read_words(int argc, const char* const* argv) {
   Options options;
   const std::vector<std::string> names = verb_names();
   if (argc < 2)
@@ -693,11 +852,20 @@ std::variant<Request, Answer> read_command_line(int argc, const char* const* arg
   const CLI::App& verb = options.chosen();
   if (guide->verb == Verb::manual)
     return Answer{ExitCode::done, manual_pages.at(options.draft.page)(described_command_line())};
-  if (guide->verb == Verb::schema) return Answer{ExitCode::done, schemas.at(options.draft.page)()};
+  if (guide->verb == Verb::schema) return Answer{ExitCode::done, schema_named(options.draft.page)};
+  if (const auto errors = apply_settings(verb, options.draft); !errors.empty())
+    return wrong_settings(errors, options.draft.errors == "json");
   Request request = request_of(std::move(options.draft), guide->verb);
   if (const std::string words = contradiction(request); !words.empty())
     return wrong_usage(words, verb);
   return request;
+}
+
+} // namespace
+
+std::variant<Request, Answer> read_command_line(int argc, const char* const* argv) {
+  const std::vector<const char*> words = with_help_behind(argc, argv);
+  return read_words(static_cast<int>(words.size()), words.data());
 }
 
 } // namespace shankline

@@ -1,6 +1,7 @@
 #include "cli/command_line/command_line.hpp"
 #include "cli/surroundings/faults.hpp"
 #include "cli/surroundings/progress_bar.hpp"
+#include "cli/text/message.hpp"
 #include "cli/verbs/job.hpp"
 
 #include <csignal>
@@ -47,6 +48,7 @@ int work(int argc, char** argv) {
   }
   Request& request = std::get<Request>(command);
   request.progress_columns = progress_columns();
+  set_message_form(std::cerr, MessageForm::text, message_terminal_columns());
   return static_cast<int>(run(request, std::cout, std::cerr));
 }
 

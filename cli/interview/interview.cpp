@@ -127,7 +127,7 @@ std::string Interview::order_text() const {
     remarks.head.front() = "Lengths are mm, distances along the outer sole from the back seam.";
   if (!left_out.empty()) {
     remarks.foot.emplace_back("Not taken:");
-    for (const std::string& words : wrapped(left_out, prose_width - 4))
+    for (const std::string& words : wrapped(left_out, output_columns() - 2 - 4))
       remarks.foot.push_back("  " + words);
   }
   return order_file_text(state_.order, remarks);
@@ -165,7 +165,7 @@ std::size_t Interview::count() const {
 }
 
 void Interview::say(std::string_view words, std::size_t indent) {
-  for (const std::string& each : wrapped(words, prose_width - indent))
+  for (const std::string& each : wrapped(words, output_columns() - 2 - indent))
     out_ << std::string(indent, ' ') << each << '\n';
 }
 

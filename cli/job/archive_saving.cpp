@@ -130,8 +130,8 @@ bool say_sent(const Outbox::Sent& sent, std::ostream& out, std::ostream& message
     out << entries(sent.refused) << " in the outbox " << (sent.refused == 1 ? "was" : "were")
         << " erased: the dancer was forgotten after that\n";
   for (const std::string& what : sent.spoilt)
-    messages << "caution: " << without_controls(what)
-             << "\n  do: it was not sent; look at this file of the outbox, and delete it\n";
+    say({plain_caution(what, "it was not sent; look at this file of the outbox, and delete it")},
+        messages);
   return sent.spoilt.empty();
 }
 
@@ -148,9 +148,10 @@ std::unique_ptr<Store> open_and_send(const std::string& archive, ArchiveUse use,
   try {
     say_sent(outbox.send(*open_archive(place, ArchiveUse::write)), messages, messages);
   } catch (const ArchiveFault& fault) {
-    messages << "caution: " << entries(outbox.waiting().size())
-             << " in the outbox could not be sent: " << without_controls(fault.what())
-             << "\n  do: " << fault.advice << '\n';
+    say({plain_caution(entries(outbox.waiting().size()) +
+                           " in the outbox could not be sent: " + fault.what(),
+                       fault.advice)},
+        messages);
   }
   return store;
 }
@@ -184,8 +185,8 @@ std::optional<EntryHead> EntrySaver::save(ArchiveEntry entry) {
 
 std::optional<EntryHead> EntrySaver::keep(const ArchiveEntry& entry, const std::string& why) {
   Outbox(archive_file(archive_)).keep(entry);
-  messages_ << "caution: " << without_controls(why)
-            << ": the entry waits in the outbox; shankline archive send delivers it\n";
+  say({plain_caution(why + ": the entry waits in the outbox; shankline archive send delivers it")},
+      messages_);
   return std::nullopt;
 }
 
@@ -193,8 +194,9 @@ void say_others_rights(const std::string& archive, std::ostream& messages) {
   if (!archive_is_there(archive)) return;
   const std::string file = archive_file(archive);
   if (const std::string what = others_may(file); !what.empty())
-    messages << "caution: " << without_controls(file) << ": others on this machine may " << what
-             << " it: shankline archive protect leaves it to its owner\n";
+    say({plain_caution(file + ": others on this machine may " + what +
+                       " it: shankline archive protect leaves it to its owner")},
+        messages);
 }
 
 std::string last_time(const std::string& dancer, const ArchiveWish& archive,
@@ -209,11 +211,10 @@ std::string last_time(const std::string& dancer, const ArchiveWish& archive,
     return text;
   } catch (const ServerAway& away) {
     // The save that follows reports the same fault.
-    if (!archive.save)
-      messages << "caution: " << without_controls(away.what()) << "\n  do: " << away.advice << '\n';
+    if (!archive.save) say({plain_caution(away.what(), away.advice)}, messages);
     return {};
   } catch (const ArchiveFault& fault) {
-    messages << "caution: " << without_controls(fault.what()) << "\n  do: " << fault.advice << '\n';
+    say({plain_caution(fault.what(), fault.advice)}, messages);
     return {};
   }
 }

@@ -57,7 +57,6 @@ struct ArchiveWish {
   std::string target;             ///< move: where to
   std::string known;              ///< audit: an end of the chain written down elsewhere
   bool yes = false;               ///< no question asked
-  bool csv = false;               ///< learn: as comma-separated values
   bool finish = false;            ///< forget: only bring an earlier forgetting to its end
 };
 

@@ -2,6 +2,7 @@
 
 #include "cli/archive/archive_chain.hpp"
 #include "cli/archive/archive_tries.hpp"
+#include "cli/text/csv.hpp"
 #include "cli/text/message.hpp"
 #include "cli/text/text_columns.hpp"
 #include "geometry/order/figure.hpp"
@@ -137,6 +138,21 @@ std::string list_words(const std::vector<ListRow>& rows) {
   for (const ListRow& row : rows)
     line(std::to_string(row.head.id), day_of(row.head), row.head.dancer, row.head.pair,
          what_happened(row));
+  return text;
+}
+
+std::string list_csv(const std::vector<ListRow>& rows) {
+  std::string text = csv_row({"entry", "kind", "day", "saved", "dancer", "pair", "date",
+                              "alterations", "about", "what", "digest"});
+  const auto id = [](EntryId number) {
+    return number > 0 ? CsvCell::figure(std::to_string(number)) : CsvCell("");
+  };
+  for (const ListRow& row : rows) {
+    const EntryHead& head = row.head;
+    text += csv_row({id(head.id), kind_name(head.kind), day_of(head), head.saved, head.dancer,
+                     head.pair, head.date, head.alterations, id(row.about),
+                     without_controls(what_happened(row)), head.digest});
+  }
   return text;
 }
 

@@ -50,10 +50,11 @@ SheetWish sheet_wish(const Request& request, const std::string& digest) {
 
 AskedPrinter asked_printer(const Request& request) {
   if (request.printer.empty()) return {};
-  std::ostringstream said;
+  std::ostringstream unheard; // each sheet says it at its own place
+  const KeptMessages kept(unheard);
   AskedPrinter asked;
-  asked.printer = load_printer(request.printer, said);
-  asked.said = std::move(said).str();
+  asked.printer = load_printer(request.printer, unheard);
+  asked.said = kept.all();
   return asked;
 }
 
@@ -64,7 +65,8 @@ std::optional<PrinterDrawing> finish_sheets(SheetSet& sheets, const Request& req
   say_unshown(sheets.unshown, file, messages);
   if (request.printer.empty()) return {};
   const auto& printer = asked.printer;
-  messages << asked.said;
+  for (const Message& message : asked.said) // in the order in which they were said
+    say({message}, messages);
   if (!printer) throw WasSaid{ExitCode::bad_input};
   if (printer->stored.paper != written(request.paper)) {
     Message message;

@@ -3,12 +3,14 @@
 
 #include "cli/bench_files/printer_store.hpp"
 #include "cli/job/request.hpp"
+#include "cli/text/message.hpp"
 #include "export/drawing/corrected_drawing.hpp"
 #include "export/page/sheet_set.hpp"
 
 #include <iosfwd>
 #include <optional>
 #include <string>
+#include <vector>
 
 namespace shankline {
 
@@ -21,7 +23,7 @@ SheetWish sheet_wish(const Request& request, const std::string& digest);
 /// The printer that a request names, read once for all its orders.
 struct AskedPrinter {
   std::optional<CalibratedPrinter> printer; ///< nullopt where none is named, or it cannot be used
-  std::string said;                         ///< the error about it, for every order's messages
+  std::vector<Message> said;                ///< the errors about it, for every order's messages
 };
 AskedPrinter asked_printer(const Request& request);
 

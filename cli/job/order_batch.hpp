@@ -40,7 +40,7 @@ inline bool is_batch(const OrderList& list) {
 
 /// Whether the count is said at the end.
 inline bool is_counted(const OrderList& list, const Request& request) {
-  return is_batch(list) && !list.files.empty() && !request.quiet;
+  return is_batch(list) && !list.files.empty() && !request.quiet && !request.json_errors;
 }
 
 /// `work(order, messages, result)` gives an exit code, on any thread. `take(result)` is called on
@@ -58,12 +58,17 @@ BatchCount run_batch(const OrderList& list, const Request& request, std::ostream
   BatchCount count;
   if (has_error(list.faults)) count.at_least(ExitCode::bad_input);
   const std::size_t all = list.files.size();
-  ProgressBar bar(messages, all, is_batch(list) && !request.quiet ? request.progress_columns : 0);
+  ProgressBar bar(
+      messages, all,
+      is_batch(list) && !request.quiet && !request.json_errors ? request.progress_columns : 0);
   bar.advance(0);
+  const MessageForm form = message_form(messages);
+  const std::size_t columns = message_columns(messages);
   const auto work_on = [&](std::size_t i) {
     const std::string& order = list.files[i];
     Worked worked;
     std::ostringstream said;
+    set_message_form(said, form, columns);
     worked.code = said_faults(order, said, [&] { return work(order, said, worked.result); });
     worked.said = std::move(said).str();
     return worked;

@@ -2,6 +2,7 @@
 
 #include "cli/job/archive_saving.hpp"
 #include "cli/surroundings/target.hpp"
+#include "cli/text/message.hpp"
 #include "export/formats/pdf_writer.hpp"
 #include "export/formats/whole_file.hpp"
 #include "export/json/solution_json.hpp"
@@ -12,7 +13,6 @@
 #include <utility>
 
 namespace shankline {
-
 namespace {
 
 Message about_part(const std::string& file, const std::string& part) {
@@ -23,18 +23,19 @@ Message about_part(const std::string& file, const std::string& part) {
 }
 
 } // namespace
+
 OrderJob::OrderJob(const Request& request, const AskedPrinter& printer, LearnedLookup& lookup,
                    std::string path, std::ostream& messages)
     : request_(request), asked_printer_(printer), lookup_(lookup), path_(std::move(path)),
       messages_(messages) {}
 
-bool OrderJob::solve() {
+bool OrderJob::solve(OrderText* as_read) {
   const FurtherStep estimate = [this](SolvedOrder& solved) {
     estimate_contact(solved);
     if (request_.verb == Verb::chart) make_charts(solved);
   };
-  solved_ =
-      solve_order(path_, messages_, estimate, [this](Order& order) { return lookup_.fill(order); });
+  const CompletingStep look_up = [this](Order& order) { return lookup_.fill(order); };
+  solved_ = solve_order(path_, messages_, estimate, look_up, as_read);
   return solved_.has_value();
 }
 
@@ -52,18 +53,20 @@ const std::string& OrderJob::pdf() {
   return pdf_;
 }
 
-std::string OrderJob::write(const std::string& target) {
+std::string OrderJob::write(const std::string& target, std::vector<std::string>& written) {
   // Every file is made before the first is written: a fault of ours leaves none behind.
   pdf();
   const PartFiles parts =
       part_files(*sheets_, solved_->order(), solved_->solution, solved_->digest, request_.parts);
-  write_pdf(request_.output, target, pdf());
   for (const std::string& part : parts.left_out)
     say({about_part(solved_->read.file, part)}, messages_);
+  write_pdf(request_.output, target, pdf());
+  written.push_back(target);
   std::string words = wrote_words(target, sheets_->drawing.pages.size());
   for (const PartFile& part : parts.files) {
     const std::string file = beside_target(target, part.suffix);
     write_whole_file(file, part.bytes);
+    written.push_back(file);
     words += wrote_file(file) + '\n';
   }
   return words;

@@ -27,14 +27,15 @@ public:
            std::string path, std::ostream& messages);
 
   /// Reads the order, looks up the learned lines that it asks for, and solves it. Returns false
-  /// after reporting an error.
-  bool solve();
+  /// after reporting an error. `as_read` gets what was read, if anything was.
+  bool solve(OrderText* as_read = nullptr);
 
   /// Lays out the sheets and draws them for the printer. Throws WasSaid where it cannot be used.
   void lay_out();
 
-  /// Writes the PDF to `target` and the part files beside it. Returns a line for each file.
-  std::string write(const std::string& target);
+  /// Writes the PDF to `target` and the part files beside it, and puts each into `written` as soon
+  /// as it is there. Returns a line for each file.
+  std::string write(const std::string& target, std::vector<std::string>& written);
 
   const SolvedOrder& solved() const { return *solved_; }
   const PairContact& contact() const { return contact_; }

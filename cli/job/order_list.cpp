@@ -1,5 +1,7 @@
 #include "cli/job/order_list.hpp"
 
+#include "cli/text/natural_order.hpp"
+
 #include <algorithm>
 #include <filesystem>
 #include <system_error>
@@ -10,7 +12,9 @@ namespace {
 namespace fs = std::filesystem;
 
 bool is_order_name(const fs::path& path) {
-  return path.extension() == ".yaml" && path.filename().string().front() != '.';
+  const fs::path ending = path.extension();
+  return (ending == ".yaml" || ending == ".yml" || ending == ".json") &&
+         path.filename().string().front() != '.';
 }
 
 void add_folder(const std::string& folder, OrderList& list) {
@@ -27,13 +31,13 @@ void add_folder(const std::string& folder, OrderList& list) {
     fault.file = folder;
     fault.what = error ? "this folder cannot be read: " + error.message()
                        : "there is no order in this folder";
-    fault.allowed = error ? "" : "files whose names end in .yaml";
+    fault.allowed = error ? "" : "files whose names end in .yaml, .yml or .json";
     fault.advice = error ? "ask its owner, or copy it to a folder of yours"
                          : "name another folder, or the order files themselves";
     list.faults.push_back(std::move(fault));
     return;
   }
-  std::sort(found.begin(), found.end());
+  std::sort(found.begin(), found.end(), naturally_before);
   list.files.insert(list.files.end(), found.begin(), found.end());
 }
 

@@ -14,7 +14,8 @@ struct OrderList {
   bool whole_folder = false;   ///< a folder was named: results are a batch's, even of one order
 };
 
-/// A folder stands for its *.yaml, by name; not those in folders of its own, nor hidden ones.
+/// A folder stands for its *.yaml, *.yml and *.json, by name as people count; not those in folders
+/// of its own, nor hidden ones.
 OrderList list_orders(const std::vector<std::string>& named);
 
 } // namespace shankline

@@ -24,6 +24,7 @@ enum class Verb {
   explain,
   chart,
   rack,
+  roster,
   compare,
   next,
   match,
@@ -32,7 +33,9 @@ enum class Verb {
   printer,
   archive,
   manual,
-  schema
+  schema,
+  config,
+  help
 };
 
 /// After a try. Either `cut_off` or `back` is there: once the heel end is gone, the board's end is
@@ -65,11 +68,14 @@ struct Request {
   Paper paper{};
   Units units = Units::mm;
   bool json = false;
-  bool lines = false; ///< JSON with every template's lines
-  bool maker = false; ///< cut: the order for a maker as well
-  bool card = false;  ///< cut: the dancer's card as well
-  PartFormats parts;  ///< every part as a file of its own, beside the PDF
-  bool quiet = false; ///< errors and cautions only
+  bool csv = false;           ///< the result as comma-separated values; not with json
+  bool lines = false;         ///< JSON with every template's lines
+  bool maker = false;         ///< cut: the order for a maker as well
+  bool card = false;          ///< cut: the dancer's card as well
+  PartFormats parts;          ///< every part as a file of its own, beside the PDF
+  bool quiet = false;         ///< errors and cautions only
+  bool json_errors = false;   ///< --errors json: what is found as JSON, a line each
+  bool pdf_to_output = false; ///< -o -: the PDF to standard output, all else to the messages
 
   std::size_t jobs = 0; ///< threads for many orders; 0 for one a core
   /// Width of the terminal that messages go to; 0 where no bar is to be drawn.
@@ -79,6 +85,7 @@ struct Request {
 
   bool same_reader = false; ///< compare: one person read both orders
   bool sampled = false;     ///< check: U by drawing as well
+  std::string common;       ///< roster: the file of common values
   std::string labels;       ///< rack: where the stick-in labels go, if they are wanted
   NextWish next;
   std::string worn;                         ///< match: what was measured on the worn pair

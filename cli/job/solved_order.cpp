@@ -24,7 +24,8 @@ Message nothing_asked(const std::string& file) {
 }
 
 /// Cautions of a file that can be read are said later, with the solver's.
-std::optional<OrderText> read_quietly(const std::string& path, std::ostream& messages) {
+std::optional<OrderText> read_quietly(const std::string& path, std::ostream& messages,
+                                      OrderText* as_read = nullptr) {
   auto text = read_order_text(path);
   if (const Message* refused = std::get_if<Message>(&text)) {
     say({*refused}, messages);
@@ -32,6 +33,7 @@ std::optional<OrderText> read_quietly(const std::string& path, std::ostream& mes
   }
   OrderText order{{}, std::move(std::get<std::string>(text))};
   order.read = read_order(order.text, path == "-" ? "standard input" : path);
+  if (as_read) *as_read = order;
   if (order.read.ok()) return order;
   say(order.read.messages, messages);
   return {};
@@ -85,10 +87,12 @@ std::optional<SolvedOrder> solve_read_order(ReadOrder read, std::string text,
 }
 
 std::optional<SolvedOrder> solve_order(const std::string& path, std::ostream& messages,
-                                       const FurtherStep& further, const CompletingStep& complete) {
-  auto order = read_quietly(path, messages);
+                                       const FurtherStep& further, const CompletingStep& complete,
+                                       OrderText* as_read) {
+  auto order = read_quietly(path, messages, as_read);
   if (!order) return {};
   if (complete && !completed(*order, complete, messages)) return {};
+  if (as_read) *as_read = *order; // perhaps written anew
   return solve_read_order(std::move(order->read), std::move(order->text), messages, further);
 }
 

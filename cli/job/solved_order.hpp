@@ -12,6 +12,11 @@
 
 namespace shankline {
 
+struct OrderText {
+  ReadOrder read;
+  std::string text;
+};
+
 struct SolvedOrder {
   ReadOrder read;
   std::string text;   ///< the file's bytes
@@ -38,9 +43,11 @@ PairContact estimated_contact(SolvedOrder& solved);
 
 /// Reads and solves an order file; "-" is standard input. Errors and cautions go to `messages`.
 /// Returns nullopt if there is an error.
+/// `as_read`, where it is given, gets what was read, also of an order with errors.
 std::optional<SolvedOrder> solve_order(const std::string& path, std::ostream& messages,
                                        const FurtherStep& further = {},
-                                       const CompletingStep& complete = {});
+                                       const CompletingStep& complete = {},
+                                       OrderText* as_read = nullptr);
 
 /// Like solve_order, for an order that was already read and perhaps changed.
 std::optional<SolvedOrder> solve_read_order(ReadOrder read, std::string text,
@@ -48,10 +55,6 @@ std::optional<SolvedOrder> solve_read_order(ReadOrder read, std::string text,
                                             const FurtherStep& further = {});
 
 /// Reads an order and reports what is wrong; returns nullopt if there is an error.
-struct OrderText {
-  ReadOrder read;
-  std::string text;
-};
 std::optional<OrderText> read_order_file(const std::string& path, std::ostream& messages);
 
 } // namespace shankline

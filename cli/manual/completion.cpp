@@ -34,6 +34,10 @@ std::string verb_names(const std::vector<ManualVerb>& verbs) {
   return joined(names, " ");
 }
 
+const std::vector<std::string>& words_of(const ManualOption& option) {
+  return option.choices.empty() ? option.offers : option.choices;
+}
+
 const ManualOption* positional_of(const ManualVerb& verb) {
   const auto found =
       std::find_if(verb.options.begin(), verb.options.end(),
@@ -57,7 +61,8 @@ _shankline_files() {
 _shankline_orders() {
   compopt -o filenames 2>/dev/null
   local IFS=$'\n'
-  COMPREPLY=($(compgen -f -X '!*.yaml' -- "$1") $(compgen -d -- "$1"))
+  COMPREPLY=($(compgen -f -X '!*.yaml' -- "$1") $(compgen -f -X '!*.yml' -- "$1")
+    $(compgen -f -X '!*.json' -- "$1") $(compgen -d -- "$1"))
 }
 
 _shankline() {
@@ -79,7 +84,7 @@ std::string bash_words(const std::string& words) {
 }
 
 std::string bash_value(const ManualOption& option) {
-  if (!option.choices.empty()) return bash_words(joined(option.choices, " "));
+  if (const auto& words = words_of(option); !words.empty()) return bash_words(joined(words, " "));
   return option.is_file() ? "_shankline_files \"$word\"" : "COMPREPLY=()";
 }
 
@@ -117,8 +122,8 @@ std::string zsh_words(const std::string& words) {
 }
 
 std::string zsh_action(const ManualOption& option) {
-  if (!option.choices.empty()) return "(" + joined(option.choices, " ") + ")";
-  if (option.is_positional() && option.is_order()) return "_files -g \"*.yaml(-.)\"";
+  if (const auto& words = words_of(option); !words.empty()) return "(" + joined(words, " ") + ")";
+  if (option.is_positional() && option.is_order()) return "_files -g \"*.(yaml|yml|json)(-.)\"";
   return option.is_file() ? "_files" : " ";
 }
 
@@ -191,8 +196,9 @@ std::string fish_quoted(const std::string& words) {
 
 /// Completions of an option's value; empty if there are none to offer.
 std::string fish_values(const ManualOption& option) {
-  if (!option.choices.empty()) return " -a " + fish_quoted(joined(option.choices, " "));
-  if (option.is_order()) return " -a " + fish_quoted("(__fish_complete_suffix .yaml)");
+  if (const auto& words = words_of(option); !words.empty())
+    return " -a " + fish_quoted(joined(words, " "));
+  if (option.is_order()) return " -a " + fish_quoted("(__fish_complete_suffix .yaml .yml .json)");
   return option.is_file() ? " -F" : "";
 }
 
@@ -204,8 +210,8 @@ std::string fish_option(const std::string& condition, const ManualOption& option
   }
   for (const std::string& name : option.names)
     text += name.rfind("--", 0) == 0 ? " -l " + name.substr(2) : " -s " + name.substr(1);
-  if (!option.choices.empty())
-    text += " -x -a " + fish_quoted(joined(option.choices, " "));
+  if (const auto& words = words_of(option); !words.empty())
+    text += " -x -a " + fish_quoted(joined(words, " "));
   else if (!option.is_flag())
     text += option.is_file() ? " -r -F" : " -x";
   return text + " -d " + fish_quoted(option.words) + "\n";

@@ -1,4 +1,5 @@
 // shankline(1).
+#include "cli/job/settings.hpp"
 #include "cli/manual/man_writer.hpp"
 #include "cli/manual/manual.hpp"
 #include "cli/text/characters.hpp"
@@ -112,6 +113,22 @@ std::string man_page(const Manual& manual) {
   page.section("ENVIRONMENT");
   for (const Variable& variable : variables)
     page.item(man_bold(variable.name), man_escaped(variable.words));
+  for (const SettingGuide& setting : setting_guides())
+    page.item(man_bold(setting.variable), man_escaped(std::string(setting.words) + ". As usual: " +
+                                                      std::string(setting.usual) + "."));
+  page.section("FILES");
+  std::string keys;
+  for (const SettingGuide& setting : setting_guides())
+    keys += (keys.empty() ? "" : ", ") + std::string(setting.name);
+  page.item(man_bold("$XDG_CONFIG_HOME/shankline/config.yaml"),
+            man_escaped("Settings, or in ~/.config: a key a line, " + keys +
+                        ". An option beats the environment, which beats this file."));
+  page.section("OTHER PROGRAMS");
+  page.paragraph(man_escaped(
+      "Orders may be written in JSON, which YAML contains. With --json results come as JSON: of "
+      "cut, check and chart one element an order, also of one that was refused, with its file, "
+      "digest, what was written and what was found. With --errors json what is found comes as JSON "
+      "on standard error, a line each. The verb schema prints a JSON Schema of each."));
   page.section("CAUTIONS");
   page.paragraph("A cut board cannot be put back. Every figure is an estimate from a model of an "
                  "ordinary foot and an ordinary shoe; teacher, fitter and the licensed "

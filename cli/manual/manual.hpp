@@ -11,8 +11,9 @@ struct ManualOption {
   std::string value;              ///< "FILE"; empty for a flag
   std::string words;              ///< what it does
   std::vector<std::string> choices;
-  std::string limits;       ///< "0 to 400"; empty for none
-  std::string default_word; ///< empty for none
+  std::vector<std::string> offers; ///< words to complete where there may be others, too
+  std::string limits;              ///< "0 to 400"; empty for none
+  std::string default_word;        ///< empty for none
   bool required = false;
   bool repeats = false; ///< several may follow one another
 

@@ -32,6 +32,8 @@ constexpr std::array guides{
     VerbGuide{Verb::rack, "rack", "many orders at a glance: a line a shoe, labels to stick in",
               "  shankline rack orders/ -o rack.pdf\n"
               "  shankline rack orders/ --labels labels.pdf\n"},
+    VerbGuide{Verb::roster, "roster", "orders of many dancers from one table of their readings",
+              "  shankline roster dancers.csv --common shoe.yaml -o orders/\n"},
     VerbGuide{Verb::compare, "compare",
               "left against right, or two orders: what differs, and whether it is known",
               "  shankline compare order.yaml                  # left against right\n"
@@ -63,8 +65,13 @@ constexpr std::array guides{
     VerbGuide{Verb::manual, "manual", "man pages and shell completions, for whoever installs them",
               "  shankline manual man > shankline.1\n"
               "  shankline manual bash > shankline.bash\n"},
-    VerbGuide{Verb::schema, "schema", "the JSON Schema of the order file, for other programs",
-              "  shankline schema order > order.schema.json\n"},
+    VerbGuide{Verb::schema, "schema",
+              "JSON Schemas of what is read and written, for other programs",
+              "  shankline schema order > order.schema.json\n"
+              "  shankline schema solution > solution.schema.json\n"},
+    VerbGuide{Verb::config, "config", "what holds where no option says otherwise, and from where",
+              "  shankline config\n"},
+    VerbGuide{Verb::help, "help", "this, or the help of a verb", "  shankline help cut\n"},
 };
 
 } // namespace

@@ -51,28 +51,31 @@ Message cannot_read(const std::string& file, int error) {
   }
 }
 
-Message too_large(const std::string& file) {
+Message too_large(const std::string& file, std::size_t largest) {
+  const bool order = largest == largest_order;
   return about_file(file,
-                    "is larger than " + std::to_string(largest_order / 1024) +
-                        " KB, far too large for an order",
-                    "check that this is an order file; shorten its note and comments");
+                    "is larger than " + std::to_string(largest / 1024) + " KB, far too large for " +
+                        (order ? "an order" : "such a file"),
+                    order ? "check that this is an order file; shorten its note and comments"
+                          : "check that this is the right file, or divide it");
 }
 
-std::optional<Message> refuse_kind(const std::string& file, int descriptor) {
+std::optional<Message> refuse_kind(const std::string& file, int descriptor, std::size_t largest) {
   struct stat status {};
   if (::fstat(descriptor, &status) != 0) return cannot_read(file, errno);
   if (S_ISDIR(status.st_mode))
     return about_file(file, "is a folder, not an order file", "name a file inside it");
   if (!S_ISREG(status.st_mode)) return cannot_read(file, ENXIO);
-  if (status.st_size > static_cast<off_t>(largest_order)) return too_large(file);
+  if (status.st_size > static_cast<off_t>(largest)) return too_large(file, largest);
   return std::nullopt;
 }
 
-// Never more than the largest order and one buffer, whatever the other end goes on sending.
-std::variant<std::string, Message> read_to_end(const std::string& file, int descriptor) {
+// Never more than `largest` and one buffer, whatever the other end goes on sending.
+std::variant<std::string, Message> read_to_end(const std::string& file, int descriptor,
+                                               std::size_t largest) {
   std::string text;
   std::array<char, 4096> buffer;
-  while (text.size() <= largest_order) {
+  while (text.size() <= largest) {
     const ssize_t count = ::read(descriptor, buffer.data(), buffer.size());
     if (count == 0) return text;
     if (count > 0)
@@ -80,20 +83,21 @@ std::variant<std::string, Message> read_to_end(const std::string& file, int desc
     else if (errno != EINTR)
       return cannot_read(file, errno);
   }
-  return too_large(file);
+  return too_large(file, largest);
 }
 
 } // namespace
 
-std::variant<std::string, Message> read_order_text(const std::string& path, AtLink at_link) {
-  if (path == "-") return read_to_end("standard input", STDIN_FILENO);
+std::variant<std::string, Message> read_order_text(const std::string& path, AtLink at_link,
+                                                   std::size_t largest) {
+  if (path == "-") return read_to_end("standard input", STDIN_FILENO, largest);
   const OpenFile file(path, at_link);
   if (!file.is_open() && errno == ELOOP && at_link == AtLink::refuse)
     return about_file(path, "is a link, and is never followed",
                       "delete the link, or put the file itself in its place");
   if (!file.is_open()) return cannot_read(path, errno);
-  if (auto refused = refuse_kind(path, file.descriptor())) return *std::move(refused);
-  return read_to_end(path, file.descriptor());
+  if (auto refused = refuse_kind(path, file.descriptor(), largest)) return *std::move(refused);
+  return read_to_end(path, file.descriptor(), largest);
 }
 
 } // namespace shankline

@@ -2,16 +2,19 @@
 #pragma once
 
 #include "cli/text/message.hpp"
+#include "cli/yaml/order_document.hpp"
 #include "export/formats/whole_file.hpp"
 
+#include <cstddef>
 #include <string>
 #include <variant>
 
 namespace shankline {
 
-/// Reads a plain file of at most `largest_order` bytes; "-" is standard input, read to its end.
+/// Reads a plain file of at most `largest` bytes; "-" is standard input, read to its end.
 /// Directories, pipes, sockets and devices are refused without waiting for them.
 std::variant<std::string, Message> read_order_text(const std::string& path,
-                                                   AtLink at_link = AtLink::follow);
+                                                   AtLink at_link = AtLink::follow,
+                                                   std::size_t largest = largest_order);
 
 } // namespace shankline

@@ -154,8 +154,10 @@ private:
         wrong(name + " heads two columns", "keep one of them");
       else
         header_.columns[i] = name;
-      if (const auto common = common_keys_.find(name); common != common_keys_.end())
-        wrong(name + " is in the common values, too", "keep it there or here");
+      if (name != "dancer" && common_keys_.contains(name)) {
+        refuse_cell(first, i, name + " is in the common values, too", {}, "keep it there or here");
+        sound = false;
+      }
     }
     for (const char* needed : {"dancer", "foot"}) {
       const auto at = std::find(header_.columns.begin(), header_.columns.end(), needed);

@@ -49,7 +49,7 @@ private:
   std::string station(FootStation at) const { return figure(foot_.frames.posed(at), 0); }
 
   void paragraph(const std::string& words) {
-    for (const std::string& one : wrapped(words, terminal_width))
+    for (const std::string& one : wrapped(words, output_columns()))
       text_ += one + "\n";
   }
 

@@ -27,7 +27,7 @@ std::string named(const Order& order) {
 /// Wraps words; lines after the first are indented by two.
 std::string hung(const std::string& words) {
   std::string text;
-  for (const std::string& line : wrapped(words, terminal_width - 2))
+  for (const std::string& line : wrapped(words, output_columns() - 2))
     text += (text.empty() ? "" : "  ") + line + "\n";
   return text;
 }
@@ -54,7 +54,7 @@ public:
                      "; \u00b1 is its uncertainty (95 %). The two differ if it is larger than "
                      "that. " +
                      shared_words(comparison_.shared) + " e: estimated, not measured.",
-                 terminal_width))
+                 output_columns()))
       text_ += line + "\n";
     return std::move(text_);
   }

@@ -21,7 +21,7 @@ constexpr std::size_t foot_width = 33;
 /// A row whose words may run over several lines of an ordinary terminal.
 std::string in_columns(const std::string& name, const std::string& words) {
   std::string text;
-  for (const std::string& line : wrapped(words, terminal_width - name_width))
+  for (const std::string& line : wrapped(words, output_columns() - name_width))
     text += padded(text.empty() ? name : std::string(), name_width) + line + "\n";
   return text;
 }

@@ -30,32 +30,31 @@ ExitCode said_faults(const std::string& name, std::ostream& messages,
     say_out_of_memory();
     return ExitCode::file_system;
   } catch (const LinkFault& fault) {
-    messages << "error: " << without_controls(fault.what())
-             << "\n  do: delete the link, or put the file itself in its place\n";
+    say({plain_error(fault.what(), "delete the link, or put the file itself in its place")},
+        messages);
     return ExitCode::file_system;
   } catch (const FileFault& fault) {
-    messages << "error: " << without_controls(fault.what())
-             << "\n  do: choose another place with -o\n";
+    say({plain_error(fault.what(), "choose another place with -o")}, messages);
     return ExitCode::file_system;
   } catch (const EnvironmentFault& fault) {
-    messages << "error: " << fault.what() << '\n';
+    say({plain_error(fault.what())}, messages);
     return ExitCode::bad_usage;
   } catch (const WasSaid& said) {
     return said.code;
   } catch (const OffThePage& fault) {
-    messages << without_controls(name) << ": error: " << fault.what()
-             << "\n  do: print on another printer, or on larger paper\n";
+    say({about_file(name, fault.what(), "print on another printer, or on larger paper")}, messages);
     return ExitCode::bad_input;
   } catch (const ArchiveFault& fault) {
-    messages << "error: " << without_controls(fault.what()) << "\n  do: " << fault.advice << '\n';
+    say({plain_error(fault.what(), fault.advice)}, messages);
     return ExitCode::file_system;
   } catch (const DoesNotFit& fault) {
-    messages << without_controls(name) << ": error: " << fault.what()
-             << "\n  do: choose a larger paper with --paper\n";
+    say({about_file(name, fault.what(), "choose a larger paper with --paper")}, messages);
     return ExitCode::bad_input;
   } catch (const std::exception& fault) {
-    messages << without_controls(name) << ": error: a fault of this program, nothing was written: "
-             << without_controls(fault.what()) << '\n';
+    say({about_file(name,
+                    std::string("a fault of this program, nothing was written: ") + fault.what(),
+                    {})},
+        messages);
     return ExitCode::bad_input;
   }
 }

@@ -59,6 +59,13 @@ void ProgressBar::advance(std::size_t done) {
   drawn_at_ = now;
 }
 
+std::size_t message_terminal_columns() {
+  winsize size{};
+  const bool known =
+      isatty(STDERR_FILENO) != 0 && ioctl(STDERR_FILENO, TIOCGWINSZ, &size) == 0 && size.ws_col > 0;
+  return known ? size.ws_col : 0;
+}
+
 std::size_t progress_columns() {
   const auto said = [](const char* name) {
     const char* const value = std::getenv(name);
@@ -67,9 +74,8 @@ std::size_t progress_columns() {
   const std::string_view terminal = said("TERM");
   if (!isatty(STDERR_FILENO) || !said("NO_COLOR").empty() || terminal.empty() || terminal == "dumb")
     return 0;
-  winsize size{};
-  const bool known = ioctl(STDERR_FILENO, TIOCGWINSZ, &size) == 0 && size.ws_col > 0;
-  return known ? size.ws_col : terminal_width;
+  const std::size_t columns = message_terminal_columns();
+  return columns > 0 ? columns : terminal_width;
 }
 
 } // namespace shankline

@@ -36,7 +36,10 @@ private:
   bool drawn_ = false;
 };
 
-/// The width of the terminal that stderr is; 0 where there is none, or where NO_COLOR or a dumb
+/// The width of the terminal that stderr is; 0 where it is none, or none that tells.
+std::size_t message_terminal_columns();
+
+/// The same for a bar; 0 also where NO_COLOR or a dumb
 /// terminal asks for plain lines.
 std::size_t progress_columns();
 

@@ -3,17 +3,38 @@
 #include "cli/text/message.hpp"
 #include "export/formats/whole_file.hpp"
 
+#include <cerrno>
+#include <cstring>
 #include <filesystem>
 #include <fstream>
 #include <iterator>
 #include <system_error>
+#include <unistd.h>
 
 namespace shankline {
 
 namespace fs = std::filesystem;
 
+namespace {
+
+/// Nothing else is written there while a PDF is: what the stream of that name holds would come
+/// later.
+void to_standard_output(std::string_view bytes) {
+  while (!bytes.empty()) {
+    const ssize_t taken = ::write(STDOUT_FILENO, bytes.data(), bytes.size());
+    if (taken < 0 && errno == EINTR) continue;
+    if (taken < 0)
+      throw FileFault(std::string("standard output: the PDF could not be written: ") +
+                      std::strerror(errno));
+    bytes.remove_prefix(static_cast<std::size_t>(taken));
+  }
+}
+
+} // namespace
+
 std::string output_file(const std::string& wished, const std::string& usual) {
   if (wished.empty()) return usual;
+  if (wished == standard_output) return wished;
   std::error_code error;
   const bool directory = wished.back() == '/' || fs::is_directory(wished, error);
   return directory ? (fs::path(wished) / usual).string() : wished;
@@ -46,6 +67,7 @@ void write_over_its_like(const std::string& target, std::string_view bytes,
 }
 
 void write_pdf(const std::string& wished, const std::string& target, std::string_view bytes) {
+  if (target == standard_output) return to_standard_output(bytes);
   make_output_folder(wished);
   write_over_its_like(target, bytes, "%PDF-", "a PDF");
 }
@@ -57,7 +79,7 @@ std::string beside_target(const std::string& target, const std::string& suffix) 
 }
 
 std::string wrote_file(const std::string& file) {
-  return "wrote " + without_controls(file);
+  return "wrote " + (file == standard_output ? "to standard output" : without_controls(file));
 }
 
 std::string wrote_pages(const std::string& file, std::size_t pages) {

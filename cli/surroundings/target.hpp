@@ -8,6 +8,9 @@
 
 namespace shankline {
 
+/// As -o: the PDF goes to standard output.
+inline constexpr const char* standard_output = "-";
+
 /// `wished` (an -o) as a file, `usual` in it as a directory, or `usual` here when it is empty.
 std::string output_file(const std::string& wished, const std::string& usual);
 
@@ -17,8 +20,8 @@ std::string named_after(const std::string& order, const std::string& suffix);
 /// Makes the folder that `wished` names by a '/' at its end, if it is not there. Throws FileFault.
 void make_output_folder(const std::string& wished);
 
-/// Writes a PDF whole, and makes the folder that `wished` names. What is there already and is no
-/// PDF, an order above all, stays as it is. Throws FileFault.
+/// Writes a PDF whole, or to standard output, and makes the folder that `wished` names. What is
+/// there already and is no PDF, an order above all, stays as it is. Throws FileFault.
 void write_pdf(const std::string& wished, const std::string& target, std::string_view bytes);
 
 /// Like write_pdf for any kind of file: an existing file is only replaced if it begins with

@@ -19,6 +19,20 @@ std::string place_text(const Message& message) {
   return text;
 }
 
+/// A stream's own places for its form and for who keeps what is said on it.
+int form_place() {
+  static const int place = std::ios_base::xalloc();
+  return place;
+}
+int columns_place() {
+  static const int place = std::ios_base::xalloc();
+  return place;
+}
+int keeper_place() {
+  static const int place = std::ios_base::xalloc();
+  return place;
+}
+
 } // namespace
 
 std::string without_controls(std::string_view text) {
@@ -32,6 +46,16 @@ std::string without_controls(std::string_view text) {
   return clean;
 }
 
+Message plain_error(std::string what, std::string advice) {
+  return about_file({}, std::move(what), std::move(advice));
+}
+
+Message plain_caution(std::string what, std::string advice) {
+  Message message = plain_error(std::move(what), std::move(advice));
+  message.severity = Severity::caution;
+  return message;
+}
+
 Message about_file(std::string file, std::string what, std::string advice) {
   Message message;
   message.file = std::move(file);
@@ -42,12 +66,37 @@ Message about_file(std::string file, std::string what, std::string advice) {
 
 std::string to_text(const Message& message) {
   std::string text = without_controls(place_text(message));
-  text += message.severity == Severity::error ? ": error: " : ": caution: ";
+  if (!text.empty()) text += ": ";
+  text += message.severity == Severity::error ? "error: " : "caution: ";
   if (!message.key.empty()) text += without_controls(message.key) + ": ";
   text += without_controls(message.what);
   if (!message.allowed.empty()) text += "\n  allowed: " + without_controls(message.allowed);
   if (!message.advice.empty()) text += "\n  do: " + without_controls(message.advice);
   return text;
+}
+
+std::string to_text(const Message& message, std::size_t columns) {
+  constexpr std::string_view margin = "    ";
+  const std::string text = to_text(message);
+  if (columns <= margin.size()) return text;
+  std::string broken;
+  std::size_t at = 0; // columns of the line so far
+  for (std::size_t begin = 0; begin < text.size();) {
+    const std::size_t word = text.find_first_not_of(' ', begin);
+    const std::size_t end = std::min(text.find_first_of(" \n", word), text.size());
+    const bool fits = at == 0 || at + columns_of(text.substr(begin, end - begin)) <= columns;
+    const std::string piece = text.substr(fits ? begin : word, end - (fits ? begin : word));
+    if (!fits) broken += '\n' + std::string(margin);
+    at = (fits ? at : margin.size()) + columns_of(piece);
+    broken += piece;
+    begin = end;
+    if (begin < text.size() && text[begin] == '\n') {
+      broken += '\n';
+      ++begin;
+      at = 0;
+    }
+  }
+  return broken;
 }
 
 std::string shown(std::string_view text) {
@@ -80,11 +129,51 @@ bool has_error(const std::vector<Message>& messages) {
 void say(const std::vector<Message>& said, std::ostream& messages) {
   constexpr std::size_t most = 40;
   const std::vector<Message> in_order = in_line_order(said);
+  if (auto* const keeper = static_cast<std::vector<Message>*>(messages.pword(keeper_place())))
+    keeper->insert(keeper->end(), in_order.begin(), in_order.end());
+  if (message_form(messages) == MessageForm::json_lines) {
+    for (const Message& message : in_order)
+      messages << finding_line(placed(message)) << '\n';
+    return;
+  }
   for (std::size_t i = 0; i < std::min(most, in_order.size()); ++i)
-    messages << to_text(in_order[i]) << '\n';
+    messages << to_text(in_order[i], message_columns(messages)) << '\n';
   if (in_order.size() > most)
     messages << without_controls(in_order.front().file) << ": and " << in_order.size() - most
              << " more of these\n";
+}
+
+PlacedFinding placed(const Message& message) {
+  PlacedFinding finding;
+  static_cast<Advice&>(finding) = message;
+  finding.severity = message.severity;
+  finding.file = message.file;
+  finding.key = message.key;
+  finding.line = message.line;
+  finding.column = message.column;
+  return finding;
+}
+
+void set_message_form(std::ostream& messages, MessageForm form, std::size_t columns) {
+  messages.iword(form_place()) = static_cast<long>(form);
+  messages.iword(columns_place()) = static_cast<long>(columns);
+}
+
+std::size_t message_columns(std::ostream& messages) {
+  return static_cast<std::size_t>(messages.iword(columns_place()));
+}
+
+MessageForm message_form(std::ostream& messages) {
+  return static_cast<MessageForm>(messages.iword(form_place()));
+}
+
+KeptMessages::KeptMessages(std::ostream& messages)
+    : messages_(messages), before_(messages.pword(keeper_place())) {
+  messages_.pword(keeper_place()) = &said_;
+}
+
+KeptMessages::~KeptMessages() {
+  messages_.pword(keeper_place()) = before_;
 }
 
 } // namespace shankline

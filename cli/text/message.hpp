@@ -1,6 +1,7 @@
 // A message about a file for the fitter: where, what is wrong, what is allowed, what to do next.
 #pragma once
 
+#include "export/json/finding_json.hpp"
 #include "geometry/order/finding.hpp"
 
 #include <iosfwd>
@@ -31,12 +32,20 @@ struct Message : Advice {
   bool operator==(const Message&) const = default;
 };
 
+/// An error that is about no file, or a caution.
+Message plain_error(std::string what, std::string advice = {});
+Message plain_caution(std::string what, std::string advice = {});
+
 /// An error of the file as a whole.
 Message about_file(std::string file, std::string what, std::string advice);
 
-/// "FILE:LINE:COL: error: KEY: WHAT", then "  allowed: …" and "  do: …" on lines of their own; no
-/// newline at the end. Control characters come out as '?', so a file cannot steer the terminal.
+/// "FILE:LINE:COL: error: KEY: WHAT", without the first part where there is no file, then "
+/// allowed: …" and "  do: …" on lines of their own; no newline at the end. Control characters come
+/// out as '?', so a file cannot steer the terminal.
 std::string to_text(const Message& message);
+
+/// The same for a terminal: lines are broken at spaces, and go on further in.
+std::string to_text(const Message& message, std::size_t columns);
 
 /// Replaces each control character by '?', so that no text steers the terminal.
 std::string without_controls(std::string_view text);
@@ -50,7 +59,37 @@ std::vector<Message> in_line_order(std::vector<Message> messages);
 bool has_error(const std::vector<Message>& messages);
 
 /// Writes messages by place in the file: only the first forty and the number of the others, since a
-/// file full of errors is best repaired from the top.
+/// file full of errors is best repaired from the top. Where the stream
+/// has another form, all of them are written as JSON, a line each.
 void say(const std::vector<Message>& said, std::ostream& messages);
+
+/// For JSON.
+PlacedFinding placed(const Message& message);
+
+/// How a stream's messages are written. The form is a state of the stream, as the base of its
+/// numbers is, so that no function in between has to hand it on.
+enum class MessageForm { text, json_lines };
+/// `columns` of the terminal that they go to; 0 where none is there, and lines are as long as they
+/// are.
+void set_message_form(std::ostream& messages, MessageForm form, std::size_t columns = 0);
+MessageForm message_form(std::ostream& messages);
+std::size_t message_columns(std::ostream& messages);
+
+/// Keeps what is said on a stream while it lives, beside writing it. The stream must outlive it.
+class KeptMessages {
+public:
+  explicit KeptMessages(std::ostream& messages);
+  ~KeptMessages();
+  KeptMessages(const KeptMessages&) = delete;
+  KeptMessages& operator=(const KeptMessages&) = delete;
+
+  /// By place in the file for what was said together.
+  const std::vector<Message>& all() const { return said_; }
+
+private:
+  std::ostream& messages_;
+  void* before_; ///< what kept them until now
+  std::vector<Message> said_;
+};
 
 } // namespace shankline

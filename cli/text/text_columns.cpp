@@ -1,8 +1,22 @@
 #include "cli/text/text_columns.hpp"
 
 #include <algorithm>
+#include <sys/ioctl.h>
+#include <unistd.h>
 
 namespace shankline {
+
+std::size_t output_columns() {
+  static constexpr std::size_t narrowest = 40; // tables need that
+  static constexpr std::size_t widest = 120;   // longer lines are hard to read
+  static const std::size_t columns = [] {
+    winsize size{};
+    const bool known = ::isatty(STDOUT_FILENO) != 0 &&
+                       ::ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0 && size.ws_col > 0;
+    return known ? std::clamp<std::size_t>(size.ws_col, narrowest, widest) : terminal_width;
+  }();
+  return columns;
+}
 
 std::string padded(std::string text, std::size_t width) {
   const std::size_t length = columns_of(text);

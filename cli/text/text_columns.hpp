@@ -15,6 +15,10 @@ inline constexpr std::size_t terminal_width = 80;
 /// Width of sentences on it, so that they stay clear of its edge.
 inline constexpr std::size_t prose_width = 78;
 
+/// Columns for sentences on standard output: those of the terminal, from 40 to 120, and those of an
+/// ordinary one where it is none.
+std::size_t output_columns();
+
 std::string padded(std::string text, std::size_t width);
 std::string right_aligned(const std::string& text, std::size_t width);
 

@@ -41,7 +41,7 @@ ExitCode learn(Store& store, const Request& request, std::ostream& out, std::ost
   }
   if (request.json)
     out << learned_json(house);
-  else if (request.archive.csv)
+  else if (request.csv)
     out << learned_csv(house);
   else
     out << learned_text(house) << (wrote.empty() ? "" : "\n" + wrote);

@@ -142,7 +142,7 @@ ExitCode refuse_spoilt(const EntryHead& head, const std::exception& fault, std::
 } // namespace
 
 ExitCode refuse(const std::string& what, const std::string& advice, std::ostream& messages) {
-  messages << "error: " << without_controls(what) << "\n  do: " << advice << '\n';
+  say({plain_error(what, advice)}, messages);
   return ExitCode::bad_input;
 }
 
@@ -179,7 +179,7 @@ ExitCode list_archive(Store& store, const Request& request, std::ostream& out,
     out << list_json(heads, older);
     return ExitCode::done;
   }
-  if (heads.empty()) {
+  if (heads.empty() && !request.csv) {
     out << "nothing found\n";
     return ExitCode::done;
   }
@@ -187,6 +187,10 @@ ExitCode list_archive(Store& store, const Request& request, std::ostream& out,
   for (EntryHead& head : heads) {
     const EntryId about = head.kind == EntryKind::note ? id_about(store, head) : 0;
     rows.push_back({std::move(head), about});
+  }
+  if (request.csv) {
+    out << list_csv(rows);
+    return ExitCode::done;
   }
   out << list_words(rows);
   if (older > 0) out << "older ones: --before " << older << '\n';

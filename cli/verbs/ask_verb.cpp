@@ -84,7 +84,7 @@ public:
     std::error_code error;
     fs::remove(unfinished_, error);
     out_ << '\n';
-    for (const std::string& line : wrapped(cautions, prose_width))
+    for (const std::string& line : wrapped(cautions, output_columns() - 2))
       out_ << line << '\n';
     out_ << "\nwrote " << named_ << "; the sheets:  shankline cut " << named_ << '\n';
     return ExitCode::done;

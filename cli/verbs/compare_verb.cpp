@@ -1,6 +1,7 @@
 // Left against right, or two orders: differences, how well they are known, and the overlay.
 #include "cli/job/finished_sheets.hpp"
 #include "cli/job/solved_order.hpp"
+#include "cli/report/bench_csv.hpp"
 #include "cli/report/comparison_table.hpp"
 #include "cli/surroundings/target.hpp"
 #include "cli/text/message.hpp"
@@ -88,6 +89,10 @@ ExitCode run_compare(const Request& request, std::ostream& out, std::ostream& me
   if (!request.output.empty()) write_pdf(request.output, target, pdf_bytes(sheets->drawing));
   if (request.json) {
     out << comparison_json(comparison, of_a, of_b, sheets ? &*sheets : nullptr);
+    return ExitCode::done;
+  }
+  if (request.csv) {
+    out << comparison_csv(comparison);
     return ExitCode::done;
   }
   if (request.quiet) return ExitCode::done;

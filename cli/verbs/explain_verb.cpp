@@ -18,7 +18,7 @@ constexpr std::size_t label_width = 12;
 
 void row(std::ostream& out, const std::string& label, const std::string& words) {
   std::string before = padded(label, label_width);
-  for (const std::string& line : wrapped(words, prose_width - label_width)) {
+  for (const std::string& line : wrapped(words, output_columns() - 2 - label_width)) {
     out << before << line << '\n';
     before.assign(label_width, ' ');
   }

@@ -2,6 +2,7 @@
 
 #include "cli/manual/verb_guide.hpp"
 #include "cli/surroundings/faults.hpp"
+#include "cli/text/message.hpp"
 #include "cli/verbs/verbs.hpp"
 
 #include <cerrno>
@@ -23,6 +24,10 @@ Work work_of(Verb verb) {
     return run_compare;
   case Verb::rack:
     return run_rack;
+  case Verb::roster:
+    return run_roster;
+  case Verb::config:
+    return run_config;
   case Verb::ask:
     return run_ask;
   case Verb::form:
@@ -43,21 +48,39 @@ Work work_of(Verb verb) {
     return run_archive;
   case Verb::manual: // answered by the command line itself, which knows its own options
   case Verb::schema: // asks for no work
+  case Verb::help:
     break;
   }
   throw std::logic_error("verb without work");
 }
 
+/// What others asked for as JSON, as values or as a file on standard output is no talk.
+bool tells_nothing(const Request& request) {
+  if (!request.quiet || request.json || request.csv) return false;
+  const bool streams =
+      request.verb == Verb::again ||
+      (request.verb == Verb::archive && request.archive.action == ArchiveAction::export_bundle);
+  return request.verb != Verb::ask &&
+         !(streams && (request.output.empty() || request.output == "-"));
+}
+
 } // namespace
 
-ExitCode run(const Request& request, std::ostream& out, std::ostream& messages) {
+ExitCode run(const Request& request, std::ostream& standard_out, std::ostream& messages) {
+  if (request.json_errors) set_message_form(messages, MessageForm::json_lines);
+  // A PDF on standard output stands there alone.
+  std::ostream silence(nullptr);
+  std::ostream& out = tells_nothing(request)  ? silence
+                      : request.pdf_to_output ? messages
+                                              : standard_out;
   const ExitCode code =
       said_faults("shankline " + std::string(verb_guide(request.verb).name), messages,
                   [&] { return work_of(request.verb)(request, out, messages); });
-  out.flush();
-  if (out) return code;
+  standard_out.flush();
+  if (standard_out) return code;
   // A reader who has seen enough (head) needs no telling.
-  if (errno != EPIPE) messages << "error: the results could not be written to standard output\n";
+  if (errno != EPIPE)
+    say({plain_error("the results could not be written to standard output")}, messages);
   return ExitCode::file_system;
 }
 

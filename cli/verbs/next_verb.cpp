@@ -137,7 +137,7 @@ private:
   }
 
   ExitCode wrong_usage(const std::string& fault) {
-    messages_ << "shankline: " << fault << "\n  see: shankline next --help\n";
+    say({plain_error(fault, "see shankline next --help")}, messages_);
     return ExitCode::bad_usage;
   }
 
@@ -207,9 +207,11 @@ private:
     }
     const auto next = next_cut(foot_->outline, *foot_->trim, tried);
     if (!next) {
-      messages_ << "shankline: no board of this order ends there: its witness line is at "
-                << figure(witness, 0) << " from the heel end\n  allowed: --cut 0 to "
-                << figure(witness, 0) << ", or --back the same counted from the witness line\n";
+      Message nowhere = plain_error("no board of this order ends there: its witness line is at " +
+                                    figure(witness, 0) + " from the heel end");
+      nowhere.allowed =
+          "--cut 0 to " + figure(witness, 0) + ", or --back the same counted from the witness line";
+      say({nowhere}, messages_);
       return ExitCode::bad_input;
     }
     Outcome outcome;

@@ -6,13 +6,18 @@
 #include "cli/job/order_job.hpp"
 #include "cli/report/chart_table.hpp"
 #include "cli/report/report.hpp"
+#include "cli/surroundings/faults.hpp"
 #include "cli/surroundings/target.hpp"
 #include "cli/text/message.hpp"
 #include "cli/verbs/verbs.hpp"
+#include "export/formats/digest.hpp"
+#include "export/json/finding_json.hpp"
 
 #include <algorithm>
+#include <filesystem>
 #include <optional>
 #include <ostream>
+#include <system_error>
 #include <utility>
 #include <vector>
 
@@ -47,10 +52,11 @@ std::optional<std::string> clash(const Request& request, const std::vector<std::
   return twice == targets.end() ? std::nullopt : std::optional<std::string>(*twice);
 }
 
-/// What one order came to, as text for standard output.
+/// What one order came to, for standard output.
 struct OrderResult {
   std::string text;
-  std::string json;
+  std::string numbers;               ///< --json: the solution, or an order without feet
+  OrderAccount account;              ///< --json
   std::optional<ArchiveEntry> entry; ///< to be kept
 };
 
@@ -63,11 +69,11 @@ bool writes_sheets(const Request& request) {
   return request.verb == Verb::cut || (request.verb == Verb::chart && !request.output.empty());
 }
 
-ExitCode run_one(const Request& request, const AskedPrinter& printer, LearnedLookup& lookup,
-                 const std::string& order, bool in_batch, std::ostream& messages,
-                 OrderResult& result) {
+ExitCode work_out(const Request& request, const AskedPrinter& printer, LearnedLookup& lookup,
+                  const std::string& order, bool in_batch, std::ostream& messages,
+                  OrderResult& result, OrderText& as_read) {
   OrderJob job(request, printer, lookup, order, messages);
-  if (!job.solve()) return ExitCode::bad_input;
+  if (!job.solve(request.json ? &as_read : nullptr)) return ExitCode::bad_input;
   const bool writes = writes_sheets(request);
   if (writes || (request.lines && request.verb != Verb::chart)) job.lay_out();
   const std::string recalled =
@@ -75,9 +81,9 @@ ExitCode run_one(const Request& request, const AskedPrinter& printer, LearnedLoo
           ? last_time(job.solved().order().dancer, request.archive, messages)
           : std::string();
   const std::string target = writes ? target_of(request, order) : std::string();
-  const std::string wrote = writes ? job.write(target) : std::string();
+  const std::string wrote = writes ? job.write(target, result.account.written) : std::string();
   if (request.json) {
-    result.json = job.json();
+    result.numbers = job.json();
   } else if (!request.quiet) {
     result.text = in_batch ? brief(job.solved(), target) : report(job, request);
     if (!recalled.empty()) result.text += '\n' + recalled;
@@ -87,6 +93,31 @@ ExitCode run_one(const Request& request, const AskedPrinter& printer, LearnedLoo
   return ExitCode::done;
 }
 
+std::vector<PlacedFinding> placed(const std::vector<Message>& messages) {
+  std::vector<PlacedFinding> findings;
+  for (const Message& message : messages)
+    findings.push_back(placed(message));
+  return findings;
+}
+
+/// Also of an order that was refused there is something to tell to other programs.
+ExitCode run_one(const Request& request, const AskedPrinter& printer, LearnedLookup& lookup,
+                 const std::string& order, bool in_batch, std::ostream& messages,
+                 OrderResult& result) {
+  const KeptMessages kept(messages);
+  OrderText as_read;
+  const ExitCode code = said_faults(order, messages, [&] {
+    return work_out(request, printer, lookup, order, in_batch, messages, result, as_read);
+  });
+  if (!request.json) return code;
+  result.account.file = order;
+  if (!as_read.text.empty()) result.account.digest = sha256(as_read.text);
+  result.account.findings = placed(kept.all());
+  const Order& read = as_read.read.order;
+  if (code != ExitCode::done) result.numbers = refused_json({read.dancer, read.pair, read.date});
+  return code;
+}
+
 /// One document for one order, an array for several; written as they come.
 class JsonList {
 public:
@@ -94,7 +125,6 @@ public:
     if (several_) out_ << "[\n";
   }
   void add(const std::string& document) {
-    if (document.empty()) return;
     out_ << (any_ ? ",\n" : "") << document;
     any_ = true;
   }
@@ -112,15 +142,35 @@ std::string_view done_word(Verb verb) {
   return verb == Verb::cut ? "cut" : verb == Verb::chart ? "charted" : "sound";
 }
 
+/// The sheets of several orders go into a folder: a name that is none yet becomes one.
+Request into_a_folder(Request request) {
+  std::error_code unknown;
+  const std::string& output = request.output;
+  const bool named_pdf = output.ends_with(".pdf") || output == standard_output;
+  if (!output.empty() && output.back() != '/' && !named_pdf &&
+      !std::filesystem::exists(output, unknown))
+    request.output += '/';
+  return request;
+}
+
 } // namespace
 
-ExitCode run_orders(const Request& request, std::ostream& out, std::ostream& messages) {
-  const OrderList list = list_orders(request.orders);
+ExitCode run_orders(const Request& asked, std::ostream& out, std::ostream& messages) {
+  const OrderList list = list_orders(asked.orders);
   const bool several = is_batch(list);
+  const Request request = several ? into_a_folder(asked) : asked;
+  if (request.pdf_to_output && list.files.size() > 1) {
+    say({plain_error("-o - writes one PDF, and these are " + std::to_string(list.files.size()) +
+                         " orders",
+                     "name one order, or give a directory with -o")},
+        messages);
+    return ExitCode::bad_usage;
+  }
   if (const auto target = clash(request, list.files);
       several && request.verb != Verb::check && target) {
-    messages << "shankline: two orders would both be written to " << without_controls(*target)
-             << "\n  do: give a directory with -o, and orders of different names\n";
+    say({plain_error("two orders would both be written to " + *target,
+                     "give a directory with -o, and orders of different names")},
+        messages);
     return ExitCode::bad_usage;
   }
   if (request.archive.save) say_others_rights(request.archive.file, messages);
@@ -137,12 +187,22 @@ ExitCode run_orders(const Request& request, std::ostream& out, std::ostream& mes
       [&](const std::string& order, std::ostream& said, OrderResult& result) {
         return run_one(request, printer, lookup, order, in_batch, said, result);
       },
-      [&](const OrderResult& result) {
+      [&](OrderResult result) {
         out << result.text;
-        if (json) json->add(result.json);
-        if (result.entry) save(*result.entry, saver, request, out); // entries follow one another
+        const KeptMessages kept(messages);
+        ExitCode saved = ExitCode::done;
+        if (result.entry) // entries follow one another
+          saved = said_faults("shankline", messages, [&] {
+            save(*result.entry, saver, request, out);
+            return ExitCode::done;
+          });
+        if (json) {
+          for (const Message& message : kept.all())
+            result.account.findings.push_back(placed(message));
+          json->add(with_account(std::move(result.numbers), result.account));
+        }
         if (request.progress_columns > 0) out.flush(); // before the bar is drawn below it
-        return ExitCode::done;
+        return saved;
       });
   if (json) json->end();
   if (is_counted(list, request)) messages << count.words(done_word(request.verb));

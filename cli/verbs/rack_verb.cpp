@@ -2,6 +2,7 @@
 #include "cli/job/finished_sheets.hpp"
 #include "cli/job/order_batch.hpp"
 #include "cli/job/solved_order.hpp"
+#include "cli/report/bench_csv.hpp"
 #include "cli/report/bench_json.hpp"
 #include "cli/surroundings/target.hpp"
 #include "cli/text/text_columns.hpp"
@@ -80,9 +81,9 @@ ExitCode run_rack(const Request& request, std::ostream& out, std::ostream& messa
   const std::string rack_file = output_file(request.output, "rack.pdf");
   const std::string label_file = output_file(request.labels, "labels.pdf");
   if (!request.output.empty() && !request.labels.empty() && rack_file == label_file) {
-    messages << "shankline: rack and labels would both be written to "
-             << without_controls(rack_file)
-             << "\n  do: give -o and --labels a name each, or a directory\n";
+    say({plain_error("rack and labels would both be written to " + rack_file,
+                     "give -o and --labels a name each, or a directory")},
+        messages);
     return ExitCode::bad_usage;
   }
   const OrderList list = list_orders(request.orders);
@@ -95,6 +96,8 @@ ExitCode run_rack(const Request& request, std::ostream& out, std::ostream& messa
       });
   if (request.json)
     out << rack_json(shoes);
+  else if (request.csv)
+    out << rack_csv(shoes);
   else if (!request.quiet && !shoes.empty())
     out << table(shoes);
   const SheetWish wish = sheet_wish(request, {});
@@ -103,7 +106,7 @@ ExitCode run_rack(const Request& request, std::ostream& out, std::ostream& messa
     wrote += write_sheets(request.output, rack_file, rack_set(shoes, wish), request, messages);
   if (!shoes.empty() && !request.labels.empty())
     wrote += write_sheets(request.labels, label_file, label_set(shoes, wish), request, messages);
-  if (!request.json && !request.quiet && !wrote.empty()) out << '\n' << wrote;
+  if (!request.json && !request.csv && !request.quiet && !wrote.empty()) out << '\n' << wrote;
   if (is_counted(list, request)) messages << count.words("on the rack");
   return count.worst();
 }

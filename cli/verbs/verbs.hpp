@@ -18,6 +18,10 @@ ExitCode run_compare(const Request& request, std::ostream& out, std::ostream& me
 /// One line a shoe; the sheet and the labels where they are asked for.
 ExitCode run_rack(const Request& request, std::ostream& out, std::ostream& messages);
 
+/// Orders of many dancers from one table of readings.
+ExitCode run_roster(const Request& request, std::ostream& out, std::ostream& messages);
+
+ExitCode run_config(const Request& request, std::ostream& out, std::ostream& messages);
 ExitCode run_ask(const Request& request, std::ostream& out, std::ostream& messages);
 ExitCode run_form(const Request& request, std::ostream& out, std::ostream& messages);
 ExitCode run_explain(const Request& request, std::ostream& out, std::ostream& messages);

@@ -402,7 +402,7 @@ std::string solution_json(const Order& order, const Solution& solution, const Pa
   if (solution.right)
     feet["right"] = foot_json(*solution.right, *order.right, order.tolerances, contact.right,
                               contact.right_doubt, cautions);
-  Json json{{"format", "shankline-solution/1"},
+  Json json{{"format", solution_format},
             {"dancer", order.dancer},
             {"pair", order.pair.empty() ? Json(nullptr) : Json(order.pair)},
             {"date", order.date.empty() ? Json(nullptr) : Json(order.date)},

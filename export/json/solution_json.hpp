@@ -10,6 +10,8 @@
 
 namespace shankline {
 
+inline constexpr const char* solution_format = "shankline-solution/1";
+
 /// Lengths in mm, angles in degrees, areas in mm², moments in N mm, stiffness in N mm², nine
 /// decimals at most. Stations count from the back of the heel, with pose in_shoe from the shoe's
 /// back; board distances from the board's heel end. What does not exist is null. With `charts` also

@@ -18,7 +18,8 @@ protected:
     for (const char* shell : {"bash", "zsh", "fish"})
       write_file(scratch_.path() / "made" / (shell == std::string("zsh") ? "_shankline" : shell),
                  run({places::program, "manual", shell}).out);
-    for (const char* file : {"spring.yaml", "summer.yaml", "notes.txt", "orders/a.yaml"})
+    for (const char* file :
+         {"spring.yaml", "summer.yaml", "winter.yml", "autumn.json", "notes.txt", "orders/a.yaml"})
       write_file(scratch_.path() / file, "");
   }
 
@@ -77,7 +78,13 @@ TEST_F(Completion, BashOffersVerbsOptionsValuesAndOrders) {
   EXPECT_EQ(in_bash("shankline cut --pap"), (Offered{"--paper"}));
   EXPECT_EQ(in_bash("shankline cut --units ''"), (Offered{"mm", "in"}));
   EXPECT_EQ(in_bash("shankline next --seen too-f"), (Offered{"too-far-back"}));
+  EXPECT_EQ(in_bash("shankline cut --paper le"), (Offered{"letter", "legal"}));
+  EXPECT_EQ(in_bash("shankline cut --errors ''"), (Offered{"text", "json"}));
+  EXPECT_EQ(in_bash("shankline help arch"), (Offered{"archive"}));
+  EXPECT_EQ(in_bash("shankline schema archive-l"), (Offered{"archive-learn", "archive-list"}));
   EXPECT_EQ(in_bash("shankline cut --dxf s"), (Offered{"spring.yaml", "summer.yaml"}));
+  EXPECT_EQ(in_bash("shankline cut w"), (Offered{"winter.yml"}));
+  EXPECT_EQ(in_bash("shankline cut a"), (Offered{"autumn.json"}));
   EXPECT_EQ(in_bash("shankline check o"), (Offered{"orders"}));
   EXPECT_EQ(in_bash("shankline cut -o n"), (Offered{"notes.txt"}));
   EXPECT_EQ(in_bash("shankline manual z"), (Offered{"zsh"}));

@@ -40,6 +40,67 @@ TEST(MessageText, ShowsTheUsersTextCutBetweenCharacters) {
   EXPECT_EQ(shown(std::string(47, 'x') + "äöü"), '\'' + std::string(47, 'x') + "…'");
 }
 
+TEST(MessageText, IsAboutNoFileWithoutAColon) {
+  EXPECT_EQ(to_text(plain_error("no room", "make some")), "error: no room\n  do: make some");
+  EXPECT_EQ(to_text(plain_caution("no room")), "caution: no room");
+}
+
+TEST(MessageText, IsBrokenAtSpacesForATerminal) {
+  Message message = whole();
+  message.allowed = "length, ball_length, heel_front, arch_break";
+  EXPECT_EQ(to_text(message, 30), "m-07.yaml:10:5: error:\n"
+                                  "    feet.left.heel_front: read\n"
+                                  "    610 mm\n"
+                                  "  allowed: length,\n"
+                                  "    ball_length, heel_front,\n"
+                                  "    arch_break\n"
+                                  "  do: measure again");
+  EXPECT_EQ(to_text(message, 200), to_text(message));
+  EXPECT_EQ(to_text(message, 0), to_text(message));
+  for (std::size_t columns = 1; columns < 60; ++columns) { // nothing is lost
+    std::string words = to_text(message, columns);
+    std::string as_written = to_text(message);
+    for (std::string* text : {&words, &as_written})
+      std::erase_if(*text, [](char c) { return c == ' ' || c == '\n'; });
+    EXPECT_EQ(words, as_written) << columns;
+  }
+}
+
+TEST(MessageSaying, HasTheFormOfItsStream) {
+  std::ostringstream words;
+  std::ostringstream lines;
+  set_message_form(lines, MessageForm::json_lines);
+  Message second = whole();
+  second.line = 3;
+  for (std::ostringstream* stream : {&words, &lines})
+    say({whole(), second}, *stream);
+  EXPECT_EQ(words.str(), to_text(second) + "\n" + to_text(whole()) + "\n");
+  EXPECT_EQ(
+      lines.str().find(R"({"severity":"error","file":"m-07.yaml",)"
+                       R"("key":"feet.left.heel_front","line":3,"column":5,)"
+                       R"("what":"read 610 mm","allowed":"20 to 130 mm","do":"measure again"})"),
+      0u)
+      << lines.str();
+}
+
+TEST(MessageSaying, IsKeptWhileSomebodyKeepsIt) {
+  std::ostringstream stream;
+  say({whole()}, stream);
+  {
+    const KeptMessages outer(stream);
+    say({whole()}, stream);
+    {
+      const KeptMessages inner(stream);
+      say({plain_error("inside")}, stream);
+      EXPECT_EQ(inner.all().size(), 1u);
+    }
+    say({plain_error("behind")}, stream);
+    ASSERT_EQ(outer.all().size(), 2u);
+    EXPECT_EQ(outer.all()[1].what, "behind");
+  }
+  say({whole()}, stream);
+}
+
 TEST(MessageOrder, ByLineAndColumnWithoutRepeats) {
   Message late = whole();
   late.line = 12;

@@ -1,0 +1,28 @@
+// What holds where no option says otherwise, and where it comes from.
+#include "cli/job/settings.hpp"
+#include "cli/text/text_columns.hpp"
+#include "cli/verbs/verbs.hpp"
+
+#include <ostream>
+
+namespace shankline {
+
+ExitCode run_config(const Request&, std::ostream& out, std::ostream& messages) {
+  constexpr std::size_t name_width = 11;
+  constexpr std::size_t value_width = 20;
+  const Settings settings = read_settings();
+  say(settings.messages, messages);
+  for (const SettingGuide& guide : setting_guides()) {
+    const auto& setting = settings.of(guide.key);
+    const std::string value(setting ? setting->value : guide.usual);
+    out << padded(std::string(guide.name), name_width)
+        << padded(without_controls(value), value_width) << "  "
+        << (setting ? without_controls(setting->from) : "as usual") << '\n';
+  }
+  if (!settings.file.empty())
+    out << "file       " << without_controls(settings.file)
+        << (settings.file_is_there ? "" : ", which is not there") << '\n';
+  return settings.ok() ? ExitCode::done : ExitCode::bad_input;
+}
+
+} // namespace shankline
