@@ -29,7 +29,7 @@ nlohmann/  8  export/*json*.cpp cli/*json*.cpp
 
 # The rooms of each layer. Each may include those before it in its line, and itself.
 rooms='
-geometry numerics plane order uncertainty foot board sides finishing solution strip breaking comparison fitting learning
+geometry numerics plane order uncertainty foot board sides finishing solution strip breaking comparison fitting learning wear
 export lettering drawing formats page wording json templates work_orders overlays bench sets
 cli text surroundings yaml order_file bench_files archive job report interview manual verbs command_line
 '
