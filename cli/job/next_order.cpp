@@ -345,6 +345,7 @@ std::vector<std::string> next_order_remarks(const NextOrderBasis& basis, const s
 std::string next_order_text(const NextOrderBasis& basis, const std::string& today) {
   Order order = basis.order;
   order.date = today;
+  order.due.clear(); // that day was the other pair's
   return order_file_text(order, {next_order_remarks(basis, today), {}});
 }
 

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace shankline {
@@ -60,5 +61,13 @@ std::string order_page(const Manual& manual);
 std::string bash_completion(const Manual& manual);
 std::string zsh_completion(const Manual& manual);
 std::string fish_completion(const Manual& manual);
+
+/// A key of an order that holds words, and what it means, in a sentence or two.
+struct KeyInWords {
+  std::string_view key;
+  std::string_view words;
+};
+/// Keys that the reading guide has no row for. A word may occur twice, in two sections.
+std::vector<KeyInWords> order_keys_in_words();
 
 } // namespace shankline

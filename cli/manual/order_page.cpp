@@ -28,7 +28,10 @@ constexpr OrderKey top_keys[] = {
     {"date", "",
      "Day of the order, such as 2026-03-14 or 14 March 2026; in figures alone only "
      "year-month-day."},
-    {"note", "", "Anything else; it may run over several lines."},
+    {"note", "", "Anything else; it may run over several lines, and stands on the maker's page."},
+    {"quantity", "quantity", ""},
+    {"due", "", "The day by which the maker is to deliver, not before date."},
+    {"deliver_to", "", "Where to: a code or a place, not a person's name."},
     {"pose", "",
      "How the foot was measured along the sole: pointed (the usual, bare and pointed) or in_shoe."},
     {"estimates", "", "Whose feet stand in for what was not measured: women or men."},
@@ -125,6 +128,9 @@ constexpr OrderKey shoe_keys[] = {
     {"style", "",
      "A word of your own for the style of shoe, such as S4. What a dancer's pairs teach holds for "
      "the same style first of all."},
+    {"stock", "",
+     "What a maker is told about the stock shoe: up to 40 rows of your own, such as size: five and "
+     "a half wide. They are printed on the maker's page as they stand, and never interpreted."},
 };
 
 constexpr OrderKey shank_keys[] = {
@@ -298,6 +304,15 @@ constexpr const char* example = "format: shankline-order/1\n"
                                 "  shank: {reach: edge, bevel: 12}\n";
 
 } // namespace
+
+std::vector<KeyInWords> order_keys_in_words() {
+  std::vector<KeyInWords> keys;
+  const std::vector<OrderKey> of_feet = foot_keys();
+  for (const KeySection& section : sections(of_feet))
+    for (const OrderKey& key : section.keys)
+      if (key.guide.empty()) keys.push_back({key.key, key.words});
+  return keys;
+}
 
 std::string order_page(const Manual& manual) {
   ManWriter page("SHANKLINE-ORDER", 5, manual.released, manual.program + " " + manual.version,

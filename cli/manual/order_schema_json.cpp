@@ -138,6 +138,12 @@ public:
       return {{"type", "boolean"}};
     case Kind::map:
       return shape.name.empty() ? map(shape) : defined(shape.name, [&] { return map(shape); });
+    case Kind::own:
+      return {{"type", "object"},
+              {"minProperties", shape.least},
+              {"maxProperties", shape.most},
+              {"propertyNames", {{"minLength", 1}, {"maxLength", shape.longest_key}}},
+              {"additionalProperties", schema(shape.parts.front())}};
     case Kind::list:
       return list(schema(shape.parts.front()), shape.least, shape.most);
     case Kind::row:

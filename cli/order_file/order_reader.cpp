@@ -48,6 +48,18 @@ ValueShape date_shape(const std::string&) {
 
 constexpr TextLimits note_limits{1000, true};
 
+void read_due(Scribe& scribe, const Entry& entry, Draft& draft) {
+  if (auto day = read_day(scribe, entry)) draft.order.due = *std::move(day);
+}
+
+void read_quantity(Scribe& scribe, const Entry& entry, Draft& draft) {
+  if (const auto pairs = read_whole(scribe, entry)) draft.order.quantity = *pairs;
+}
+
+ValueShape quantity_shape(const std::string& inside) {
+  return whole_shape(inside);
+}
+
 void read_growing(Scribe& scribe, const Entry& entry, Draft& draft) {
   if (const auto growing = read_flag(scribe, entry)) draft.order.growing = *growing;
 }
@@ -96,6 +108,9 @@ constexpr Field<Draft> order_fields[] = {
     {"pair", of_order<text_in<&Order::pair, line_limits>>},
     {"date", {read_date, date_shape}},
     {"note", of_order<text_in<&Order::note, note_limits>>},
+    {"quantity", {read_quantity, quantity_shape}},
+    {"due", {read_due, date_shape}},
+    {"deliver_to", of_order<text_in<&Order::deliver_to, line_limits>>},
     {"pose", of_order<word_in<&Order::pose, poses>>},
     {"estimates", of_order<word_in<&Order::estimates_from, populations>>},
     {"read_by", of_order<text_in<&Order::read_by, code_limits>>},
@@ -126,6 +141,15 @@ void require_keys(Scribe& scribe) {
     if (!scribe.places().has(needed.key))
       scribe.error(scribe.places().nearest(needed.key),
                    {.what = "is missing", .advice = std::string(needed.advice)});
+}
+
+// Whoever orders for a day that is gone has mistaken one of the two.
+void require_days_in_order(Scribe& scribe, const Order& order) {
+  if (order.due.empty() || order.date.empty() || order.due >= order.date) return;
+  scribe.error(scribe.places().nearest("due"),
+               {.what = order.due + " lies before the order's date, " + order.date,
+                .allowed = "that day or a later one",
+                .advice = "mend due or date"});
 }
 
 // A part for a foot that is not made is a slip of the pen, but a harmless one.
@@ -163,6 +187,7 @@ void fill(ReadOrder& into, const Node& root) {
   scribe.remember(top);
   read_fields(scribe, top, order_fields, draft);
   require_keys(scribe);
+  require_days_in_order(scribe, draft.order);
   deal_out(scribe, draft, FootSide::left, into.places, draft.order.left);
   deal_out(scribe, draft, FootSide::right, into.places, draft.order.right);
   if (is_foreign(root, order_format)) keep_format_messages(into.messages);

@@ -6,6 +6,7 @@
 #include "cli/text/quantity.hpp"
 #include "geometry/order/reading_guide.hpp"
 
+#include <algorithm>
 #include <optional>
 #include <string>
 #include <utility>
@@ -236,6 +237,54 @@ ValueShape pull_shape(const std::string& inside) {
   return either_shape({number_shape(inside), std::move(travel)});
 }
 
+constexpr std::size_t most_stock_rows = 40;
+constexpr TextLimits stock_name_limits{40, false};
+constexpr TextLimits stock_words_limits{200, false};
+
+// Rows in the user's own words. A foot's own row takes the place of the one for both feet, as with
+// every other key.
+void read_stock(Scribe& scribe, const Entry& entry, Shoe& shoe) {
+  const auto& rows = entry.value->members;
+  if (entry.value->kind != NodeKind::map || rows.empty())
+    return scribe.error(
+        entry, {.what = "rows of your own are wanted here, and " +
+                        (entry.value->kind == NodeKind::map
+                             ? std::string("none")
+                             : std::string(kind_in_words(entry.value->kind))) +
+                        " was read",
+                .allowed = "1 to " + std::to_string(most_stock_rows) + " rows 'name: words'",
+                .advice = "write them one to a line, such as  size: five and a half wide"});
+  for (const Member& row : rows) {
+    const Entry words = entry.member(row);
+    if (!is_allowed(row.key, stock_name_limits)) {
+      scribe.error(KeyPlace{row.place, entry.written},
+                   {.what = shown(row.key) + " is no name of a row",
+                    .allowed = "1 to " + std::to_string(stock_name_limits.characters) +
+                               " characters on one line",
+                    .advice = "take a shorter name, and say the rest behind the ':'"});
+      continue;
+    }
+    if (!scribe.expect_something(words)) continue;
+    auto read = read_text(scribe, words, stock_words_limits);
+    if (!read) continue;
+    const auto same = std::find_if(shoe.stock.begin(), shoe.stock.end(),
+                                   [&](const StockRow& there) { return there.name == row.key; });
+    if (same == shoe.stock.end())
+      shoe.stock.push_back({row.key, *std::move(read)});
+    else
+      same->words = *std::move(read);
+  }
+  if (shoe.stock.size() > most_stock_rows)
+    scribe.error(entry, {.what = std::to_string(shoe.stock.size()) + " rows were read",
+                         .allowed = "1 to " + std::to_string(most_stock_rows) + " rows",
+                         .advice = "put what belongs together into one row"});
+}
+
+ValueShape stock_shape(const std::string&) {
+  return own_words_shape(stock_name_limits.characters, stock_words_limits.characters,
+                         most_stock_rows);
+}
+
 constexpr Field<Shoe> shoe_rows[] = {
     {"board", structure_in<&Shoe::board, board_fields>},
     {"sides", structure_in<&Shoe::sides, sides_fields>},
@@ -244,6 +293,7 @@ constexpr Field<Shoe> shoe_rows[] = {
     {"pull", {read_pull, pull_shape}},
     {"clamp", word_in<&Shoe::clamp, clamps>},
     {"style", text_in<&Shoe::style, code_limits>},
+    {"stock", {read_stock, stock_shape}},
 };
 
 struct NeededWith {

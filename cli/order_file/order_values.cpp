@@ -223,6 +223,11 @@ std::optional<bool> read_flag(Scribe& scribe, const Entry& entry) {
   return std::nullopt;
 }
 
+bool is_allowed(std::string_view text, TextLimits limits) {
+  return !text.empty() && !has_control(text, limits.lines) &&
+         characters_in(text) <= limits.characters;
+}
+
 std::optional<std::string> read_text(Scribe& scribe, const Entry& entry, TextLimits limits) {
   if (!expect_scalar(scribe, entry, "a text")) return std::nullopt;
   const std::string& text = entry.value->text;

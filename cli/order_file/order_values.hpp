@@ -56,6 +56,10 @@ struct TextLimits {
 
 std::optional<std::string> read_text(Scribe& scribe, const Entry& entry, TextLimits limits);
 
+/// Whether a text is there, within its limits and without control characters. For what is no value
+/// of a key.
+bool is_allowed(std::string_view text, TextLimits limits);
+
 /// Complains unless it is one text or number.
 bool expect_scalar(Scribe& scribe, const Entry& entry, std::string_view wanted);
 

@@ -236,6 +236,12 @@ Lines shoe_lines(const FootOrder& order) {
     map.add("pull", words);
   if (shoe.clamp != Shoe{}.clamp) map.add("clamp", word_for(shoe.clamp, clamps));
   if (!shoe.style.empty()) map.add("style", yaml_scalar(shoe.style));
+  if (!shoe.stock.empty()) {
+    Map rows;
+    for (const StockRow& row : shoe.stock)
+      rows.add(yaml_scalar(row.name), yaml_scalar(row.words));
+    map.nest("stock", std::move(rows));
+  }
   return std::move(map).lines();
 }
 
@@ -414,6 +420,9 @@ private:
     if (!order_.pair.empty()) key("pair", yaml_scalar(order_.pair));
     if (!order_.date.empty()) key("date", order_.date);
     if (!order_.note.empty()) key("note", yaml_scalar(order_.note));
+    if (order_.quantity) key("quantity", std::to_string(*order_.quantity));
+    if (!order_.due.empty()) key("due", order_.due);
+    if (!order_.deliver_to.empty()) key("deliver_to", yaml_scalar(order_.deliver_to));
     key("pose", word_for(order_.pose, poses));
     if (order_.estimates_from != Order{}.estimates_from)
       key("estimates", word_for(order_.estimates_from, populations));

@@ -52,6 +52,16 @@ ValueShape flag_shape() {
   return {ValueShape::Kind::flag};
 }
 
+ValueShape own_words_shape(std::size_t longest_key, std::size_t longest_text,
+                           std::size_t most_rows) {
+  ValueShape shape{ValueShape::Kind::own};
+  shape.parts = {text_shape(longest_text)};
+  shape.least = 1;
+  shape.most = most_rows;
+  shape.longest_key = longest_key;
+  return shape;
+}
+
 ValueShape list_shape(ValueShape item, std::size_t least, std::size_t most) {
   ValueShape shape{ValueShape::Kind::list};
   shape.parts = {std::move(item)};

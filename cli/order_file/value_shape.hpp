@@ -21,9 +21,10 @@ struct ValueShape {
     text,    ///< `least` to `most` characters
     flag,    ///< true or false
     map,     ///< `keys`, of which `needed` have to be there
-    list,    ///< `least` to `most` values, each like the one part
-    row,     ///< a list of as many values as `parts`, each like its own
-    either,  ///< one of `parts`
+    own, ///< 1 to `most` keys of the user's own, each of 1 to `longest_key` characters, a text each
+    list,   ///< `least` to `most` values, each like the one part
+    row,    ///< a list of as many values as `parts`, each like its own
+    either, ///< one of `parts`
   };
   using Key = std::pair<std::string, ValueShape>;
 
@@ -33,6 +34,7 @@ struct ValueShape {
   std::vector<std::string> words{};
   std::size_t least = 0;
   std::size_t most = 0;
+  std::size_t longest_key = 0;
   std::vector<Key> keys{};
   /// Of each of these groups at least one key has to be there.
   std::vector<std::vector<std::string>> needed{};
@@ -47,6 +49,9 @@ ValueShape whole_shape(std::string_view guide);
 ValueShape words_shape(std::vector<std::string> words);
 ValueShape text_shape(std::size_t most);
 ValueShape flag_shape();
+/// Keys of the user's own, a text after each; how many characters and rows at most.
+ValueShape own_words_shape(std::size_t longest_key, std::size_t longest_text,
+                           std::size_t most_rows);
 ValueShape list_shape(ValueShape item, std::size_t least, std::size_t most);
 ValueShape row_shape(std::vector<ValueShape> parts);
 ValueShape either_shape(std::vector<ValueShape> parts);

@@ -138,6 +138,7 @@ std::string rack_json(const std::vector<RackShoe>& shoes) {
                                 : Json();
     entry["also"] = shoe.also;
     entry["see"] = shoe.see;
+    if (shoe.entry > 0) entry["entry"] = shoe.entry;
     rack["shoes"].push_back(std::move(entry));
   }
   return text_of(rack);
@@ -172,12 +173,15 @@ Json account_json(const ReadingAccount& account) {
 
 } // namespace
 
-std::string readings_json(const std::vector<ReadingAccount>& readings) {
+std::string readings_json(const std::vector<ReadingAccount>& readings,
+                          const std::vector<std::pair<std::string, std::string>>& in_words) {
   Json json;
   json["format"] = "shankline-readings/1";
   json["readings"] = Json::array();
   for (const ReadingAccount& account : readings)
     json["readings"].push_back(account_json(account));
+  for (const auto& [key, words] : in_words)
+    json["keys"].push_back({{"key", key}, {"words", words}});
   return text_of(json);
 }
 

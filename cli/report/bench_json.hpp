@@ -10,6 +10,7 @@
 #include "geometry/solution/solution.hpp"
 
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace shankline {
@@ -28,7 +29,9 @@ std::string acceptance_json(const Order& order, const JudgedPair& pair);
 /// "shankline-rack/1". Cuts from the board's heel end, mm; what is not asked for is null.
 std::string rack_json(const std::vector<RackShoe>& shoes);
 
-/// "shankline-readings/1".
-std::string readings_json(const std::vector<ReadingAccount>& readings);
+/// "shankline-readings/1". `in_words` are keys that hold no figure, each with its meaning; without
+/// any, the document has no "keys".
+std::string readings_json(const std::vector<ReadingAccount>& readings,
+                          const std::vector<std::pair<std::string, std::string>>& in_words = {});
 
 } // namespace shankline

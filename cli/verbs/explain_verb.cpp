@@ -1,4 +1,5 @@
 // What a reading is, how it is taken, what it moves.
+#include "cli/manual/manual.hpp"
 #include "cli/report/bench_json.hpp"
 #include "cli/text/message.hpp"
 #include "cli/text/nearest_word.hpp"
@@ -9,6 +10,7 @@
 #include "geometry/solution/reading_account.hpp"
 
 #include <ostream>
+#include <utility>
 #include <vector>
 
 namespace shankline {
@@ -92,10 +94,37 @@ Guides meant_by(std::string_view key) {
   return guides;
 }
 
+/// Keys that hold words and no figure: the one of that name, wherever it stands.
+std::vector<KeyInWords> words_meant_by(std::string_view key) {
+  std::vector<KeyInWords> keys = order_keys_in_words();
+  std::erase_if(keys, [&](const KeyInWords& one) {
+    return one.key != key && !(key.ends_with(one.key) && key.size() > one.key.size() &&
+                               key[key.size() - one.key.size() - 1] == '.');
+  });
+  return keys;
+}
+
+ExitCode explain_words(const std::vector<KeyInWords>& keys, bool json, std::ostream& out) {
+  if (json) {
+    std::vector<std::pair<std::string, std::string>> rows;
+    for (const KeyInWords& key : keys)
+      rows.emplace_back(key.key, key.words);
+    out << readings_json({}, rows);
+    return ExitCode::done;
+  }
+  for (const KeyInWords& key : keys) {
+    out << key.key << ": a key that holds no reading\n\n";
+    row(out, "meaning", std::string(key.words));
+  }
+  return ExitCode::done;
+}
+
 ExitCode not_known(const std::string& key, std::ostream& messages) {
   std::vector<std::string_view> keys;
   for (const ReadingGuide& guide : reading_guides())
     keys.push_back(guide.key);
+  for (const KeyInWords& words : order_keys_in_words())
+    keys.push_back(words.key);
   messages << "shankline: there is no reading " << without_controls(shown(key)) << '.'
            << guess_words(key, keys) << "\n  do: shankline explain lists them all\n";
   return ExitCode::bad_usage;
@@ -105,6 +134,9 @@ ExitCode not_known(const std::string& key, std::ostream& messages) {
 
 ExitCode run_explain(const Request& request, std::ostream& out, std::ostream& messages) {
   const Guides guides = meant_by(request.key);
+  if (guides.empty())
+    if (const auto keys = words_meant_by(request.key); !keys.empty())
+      return explain_words(keys, request.json, out);
   if (guides.empty()) return not_known(request.key, messages);
   if (request.json) {
     std::vector<ReadingAccount> accounts;

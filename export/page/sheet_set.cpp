@@ -1,5 +1,6 @@
 #include "export/page/sheet_set.hpp"
 
+#include <algorithm>
 #include <utility>
 
 namespace shankline {
@@ -18,8 +19,23 @@ SheetSet shown_by(ChosenLettering chosen, SheetSet set) {
   return set;
 }
 
+std::vector<std::string> texts_of(const Order& order) {
+  std::vector<std::string> texts{order.dancer, order.pair,       order.date,
+                                 order.note,   order.decided_by, order.deliver_to};
+  // Lines of a note are set one below the other: their ends are no characters to show.
+  for (std::string& text : texts)
+    std::replace(text.begin(), text.end(), '\n', ' ');
+  for (const auto* foot : {&order.left, &order.right})
+    if (*foot)
+      for (const StockRow& row : (*foot)->shoe.stock) {
+        texts.push_back(row.name);
+        texts.push_back(row.words);
+      }
+  return texts;
+}
+
 ChosenLettering lettering_of(const Order& order, const FindFaces& find) {
-  return choose_lettering({order.dancer, order.pair, order.date, order.note}, find);
+  return choose_lettering(texts_of(order), find);
 }
 
 } // namespace shankline

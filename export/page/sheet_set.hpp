@@ -51,7 +51,11 @@ struct SheetWish {
   bool maker = false;     ///< the order for a maker or a workshop as well
   bool card = false;      ///< the dancer's card as well
   std::vector<TriedBefore> tried{}; ///< for the card: as the boards got shorter
+  bool care = false;                ///< the page on breaking in and repair as well
 };
+
+/// The texts of an order that sheets show as they are.
+std::vector<std::string> texts_of(const Order& order);
 
 /// Chooses faces that can show the order's own texts.
 ChosenLettering lettering_of(const Order& order, const FindFaces& find);

@@ -86,6 +86,8 @@ private:
     line(6, shoe.dancer, 4.4, Weight::bold);
     line(4, shoe.pair, 2.7);
     line(3.6, (shoe.date.empty() ? "" : shoe.date + " \u00b7 ") + "order " + shoe.digest, 2.5);
+    if (shoe.entry > 0)
+      entry(page, shoe.entry, {left, corner.y});
     const auto cut = [&](const CutLine& at, double down, const std::string& name,
                          const std::string& after, double size, Weight weight) {
       const auto off = [](double mm) { return ruler_text(mm, Rounding::down); };
@@ -117,6 +119,15 @@ private:
     };
     below(shoe.also.empty() ? 2.4 : 5.6, shoe.see, Weight::bold);
     below(2.4, shoe.also, Weight::regular);
+  }
+
+  /// Below the letter: whoever notes a day's wear finds the pair by it.
+  static void entry(SheetPage& page, long long number, Point corner) {
+    constexpr double room = 13;
+    const std::string words = std::to_string(number);
+    page.text({corner.x, corner.y - 17.2}, "entry", smallest);
+    page.text({corner.x, corner.y - 20.8}, words,
+              page.fitted_size(words, room, 3.4, smallest, Weight::bold), Weight::bold);
   }
 
   const std::vector<RackShoe>& shoes_;

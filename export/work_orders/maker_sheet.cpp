@@ -46,6 +46,7 @@ public:
   std::vector<Page> draw() && {
     new_page();
     cautions();
+    ordered();
     note();
     drawings();
     column_heads();
@@ -114,9 +115,124 @@ private:
     y_ -= 1;
   }
 
+  // What is ordered
+
+  struct SaidRow {
+    std::string name;
+    std::string words;
+  };
+
+  /// Every name once, in the order as written; where the feet differ, both say what they have.
+  std::vector<SaidRow> stock_rows() const {
+    std::vector<SaidRow> rows;
+    const auto said_of = [](const FootWork& foot, const std::string& name) -> const StockRow* {
+      const auto& stock = foot.order->shoe.stock;
+      const auto found = std::find_if(stock.begin(), stock.end(),
+                                      [&](const StockRow& row) { return row.name == name; });
+      return found == stock.end() ? nullptr : &*found;
+    };
+    for (const FootWork& foot : feet_)
+      for (const StockRow& row : foot.order->shoe.stock) {
+        if (std::any_of(rows.begin(), rows.end(),
+                        [&](const SaidRow& there) { return there.name == row.name; }))
+          continue;
+        std::string words;
+        bool alike = true;
+        for (const FootWork& other : feet_) {
+          const StockRow* said = said_of(other, row.name);
+          alike = alike && said && said->words == row.words;
+          words += (words.empty() ? "" : "; ") + foot_name(other.solution->side) + ": " +
+                   (said ? said->words : "not said");
+        }
+        rows.push_back({row.name, alike ? row.words : words});
+      }
+    return rows;
+  }
+
+  std::vector<SaidRow> ordered_rows() const {
+    const Order& order = context_.order;
+    std::vector<SaidRow> rows;
+    if (order.quantity)
+      rows.push_back({"quantity", std::to_string(*order.quantity) +
+                                      (*order.quantity == 1 ? " pair" : " pairs")});
+    if (!order.due.empty()) rows.push_back({"due", order.due});
+    if (!order.deliver_to.empty()) rows.push_back({"deliver to", order.deliver_to});
+    return rows;
+  }
+
+  /// One row: a name in a narrow column, its words beside it. Both may take several lines.
+  void said_row(const SaidRow& row, double x, double name_room, double room, Weight weight) {
+    const double top = y_;
+    const double below_name =
+        page_->paragraph({x, top}, name_room - 2, row.name, size_, Weight::bold);
+    const double below = page_->paragraph({x + name_room, top}, room - name_room, row.words,
+                                          weight == Weight::bold ? 3.4 : size_, weight);
+    y_ = std::min(below_name, below);
+  }
+  double height_of_row(const SaidRow& row, double name_room, double room) const {
+    return std::max(page_->height_of(row.name, name_room - 2, size_, Weight::bold),
+                    page_->height_of(row.words, room - name_room, size_));
+  }
+
+  void ordered() {
+    constexpr double name_room = 32;
+    const std::vector<SaidRow> facts = ordered_rows();
+    const std::vector<SaidRow> stock = stock_rows();
+    if (facts.empty() && stock.empty()) return;
+    for (const SaidRow& row : facts) {
+      need(page_->height_of(row.words, width() - name_room, 3.4, Weight::bold));
+      said_row(row, page_->left(), name_room, width(), Weight::bold);
+    }
+    if (!stock.empty()) stock_table(stock, name_room);
+    y_ -= 1.6;
+  }
+
+  /// In two columns, read downwards, where every row is one line of them; else over the width.
+  void stock_table(const std::vector<SaidRow>& stock, double name_room) {
+    constexpr double gutter = 6;
+    const double half = (width() - gutter) / 2;
+    const double line = size_ * leading;
+    const bool in_columns =
+        stock.size() > 3 && std::all_of(stock.begin(), stock.end(), [&](const SaidRow& row) {
+          return height_of_row(row, name_room, half) < 1.5 * line;
+        });
+    need(4 + 2 * line);
+    y_ -= 0.8;
+    page_->text({page_->left(), y_ - 3}, "Stock shoe, in the words of whoever ordered", 3,
+                Weight::bold);
+    y_ -= 4.4;
+    if (!in_columns) {
+      for (const SaidRow& row : stock) {
+        need(height_of_row(row, name_room, width()));
+        said_row(row, page_->left(), name_room, width(), Weight::regular);
+      }
+      return;
+    }
+    const std::size_t lines = (stock.size() + 1) / 2;
+    need(line * static_cast<double>(lines));
+    const double top = y_;
+    double lowest = y_;
+    for (std::size_t i = 0; i < stock.size(); ++i) {
+      if (i == lines) y_ = top;
+      said_row(stock[i], page_->left() + (i < lines ? 0 : half + gutter), name_room, half,
+               Weight::regular);
+      lowest = std::min(lowest, y_);
+    }
+    y_ = lowest;
+  }
+
+  /// Its lines stay lines: whoever wrote them parted them on purpose.
   void note() {
-    if (context_.order.note.empty()) return;
-    paragraph("Note: " + context_.order.note, 3);
+    const std::string& note = context_.order.note;
+    if (note.empty()) return;
+    std::string words = "Note: ";
+    for (std::size_t at = 0; at <= note.size();) {
+      const std::size_t end = std::min(note.find('\n', at), note.size());
+      words += note.substr(at, end - at);
+      if (words.find_first_not_of(' ') != std::string::npos) paragraph(std::move(words), 3);
+      words.clear();
+      at = end + 1;
+    }
     y_ -= 1;
   }
 

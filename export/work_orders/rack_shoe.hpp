@@ -31,6 +31,7 @@ struct RackShoe {
   /// "! see sheet" where the order has a caution for this foot, and which readings behind the cut
   /// were not measured; else empty.
   std::string see = {};
+  long long entry = 0; ///< its number in the archive; 0 where it is not kept there
 };
 
 /// Left before right; a foot that is not in the order is left out.

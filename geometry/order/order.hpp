@@ -160,6 +160,14 @@ using Pull = std::variant<std::monostate, Travel, PullForce>;
 
 enum class Clamp { wing, ball };
 
+/// One row of what a maker is told about the stock shoe, in the user's own words. It is printed as
+/// it was written and never interpreted.
+struct StockRow {
+  std::string name;
+  std::string words;
+  bool operator==(const StockRow&) const = default;
+};
+
 struct Shoe {
   Board board;
   std::optional<StockSides> sides;
@@ -170,6 +178,7 @@ struct Shoe {
   /// The user's own word for the style of shoe; empty if not named. A place that was learned from a
   /// dancer's pairs of one style is used first of all for the next pair of that style.
   std::string style;
+  std::vector<StockRow> stock; ///< in the order as written; no name occurs twice
   bool operator==(const Shoe&) const = default;
 };
 
@@ -342,6 +351,9 @@ struct Order {
   std::string pair;
   std::string date; ///< YYYY-MM-DD as written, a real day
   std::string note;
+  std::optional<int> quantity; ///< of pairs; absent if it was not said
+  std::string due;             ///< YYYY-MM-DD, a real day; empty if it was not said
+  std::string deliver_to;      ///< a code or a place; empty if it was not said
   Pose pose = Pose::pointed;
   Population estimates_from = Population::women;
   std::string read_by;    ///< code of the one reader who took every reading; empty if not named

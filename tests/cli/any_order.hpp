@@ -27,6 +27,9 @@ public:
     if (draw_.chance(0.6)) order.date = "2026-03-14";
     if (draw_.chance(0.3)) order.note = "two lines:\nthe \"second\" one # no comment";
     if (draw_.chance(0.2)) order.note = "yes";
+    if (draw_.chance(0.3)) order.quantity = static_cast<int>(figure("quantity"));
+    if (draw_.chance(0.3)) order.due = "2026-12-01";
+    if (draw_.chance(0.3)) order.deliver_to = "bench: 2, \"left door\"";
     if (draw_.chance(0.3)) order.pose = Pose::in_shoe;
     if (draw_.chance(0.3)) order.estimates_from = Population::men;
     if (draw_.chance(0.3)) order.tolerances.cut = figure("tolerances.cut");
@@ -144,6 +147,11 @@ private:
     if (pull == 2) shoe.pull = PullForce{0.0625};
     if (draw_.chance(0.3)) shoe.clamp = Clamp::ball;
     if (draw_.chance(0.3)) shoe.style = draw_.chance(0.5) ? "S4" : "yes: 3";
+    if (draw_.chance(0.3)) {
+      ++drawn["stock"];
+      shoe.stock = {{"size", "five and a half wide"}, {"vamp: \"high\"", "5.5"}};
+      if (draw_.chance(0.5)) shoe.stock.push_back({"7", "null"});
+    }
     return shoe;
   }
 

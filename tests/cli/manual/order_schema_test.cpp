@@ -150,6 +150,8 @@ TEST(OrderSchema, RefusesTwoHundredSpoiltOrdersThatTheReaderRefuses) {
     Order order = any.order();
     order.dancer = "M-07"; // no line ends or words of the format in it
     order.note.clear();
+    for (auto* foot : {&order.left, &order.right})
+      if (*foot) (*foot)->shoe.stock.clear(); // any key and any text is right there
     const Slip& slip = slips()[i % slips().size()];
     const std::string text = spoilt(order_file_text(order), slip, i / slips().size());
     if (text.empty()) continue;

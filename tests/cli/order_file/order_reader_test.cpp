@@ -832,5 +832,78 @@ TEST(OrderSamples, MistakesOfMeasuringAreReadWithoutAWord) {
     read_good(read_file(folder / (std::string(name) + ".yaml")));
 }
 
+std::string with_stock(const std::string& rows) {
+  return short_order("  left: {length: 238}\n", rows);
+}
+
+TEST(OrderReader, ReadsWhatIsOrderedInTheUsersOwnWords) {
+  const Order order =
+      read_good("quantity: 6\ndue: 1 March 2027\ndeliver_to: bench 2\n" +
+                with_stock("  stock:\n    size: five and a half wide\n    7: 5.5\n    vamp: \"no: "
+                           "\\\"7\\\"\"\n"))
+          .order;
+  EXPECT_EQ(order.quantity, 6);
+  EXPECT_EQ(order.due, "2027-03-01");
+  EXPECT_EQ(order.deliver_to, "bench 2");
+  const std::vector<StockRow> rows{
+      {"size", "five and a half wide"}, {"7", "5.5"}, {"vamp", "no: \"7\""}};
+  EXPECT_EQ(order.left->shoe.stock, rows);
+}
+
+TEST(OrderReader, AFootsOwnRowOfStockTakesThePlaceOfTheOneForBoth) {
+  const Order order = read_good(short_order("  both: {length: 238}\n",
+                                            "  stock: {size: five, width: wide}\n  right:\n    "
+                                            "stock: {width: narrow, wings: long}\n"))
+                          .order;
+  const std::vector<StockRow> left{{"size", "five"}, {"width", "wide"}};
+  const std::vector<StockRow> right{{"size", "five"}, {"width", "narrow"}, {"wings", "long"}};
+  ASSERT_TRUE(order.left && order.right);
+  EXPECT_EQ(order.left->shoe.stock, left);
+  EXPECT_EQ(order.right->shoe.stock, right);
+}
+
+TEST(OrderReader, RefusesWhatCannotBeOrdered) {
+  const std::string plain = with_stock("");
+  const auto rows = [](std::size_t count) {
+    std::string text = "  stock:\n";
+    for (std::size_t i = 0; i < count; ++i)
+      text += "    row" + std::to_string(i) + ": a\n";
+    return with_stock(text);
+  };
+  const std::string name(41, 'a');
+  const std::string words(201, 'b');
+  for (const auto& [text, what] : std::vector<std::pair<std::string, std::string>>{
+           {"quantity: 0\n" + plain, "0 was read; that is too small"},
+           {"quantity: 1000\n" + plain, "1000 was read; that is too large"},
+           {"quantity: 2.5\n" + plain, "'2.5' is not a whole number"},
+           {"quantity: six\n" + plain, "'six'"},
+           {"due: 2027-02-30\n" + plain, "2027-02-30"},
+           {"due: 03/04/2027\n" + plain, "03/04/2027"},
+           {"date: 2027-03-02\ndue: 2027-03-01\n" + plain,
+            "2027-03-01 lies before the order's date, 2027-03-02"},
+           {"deliver_to: \"a\\nb\"\n" + plain, "control characters or line ends"},
+           {with_stock("  stock: five\n"), "rows of your own are wanted here"},
+           {with_stock("  stock: [five]\n"), "a list was read"},
+           {with_stock("  stock: {}\n"), "none was read"},
+           {with_stock("  stock: {size: {wide: 5}}\n"), "a text is wanted here"},
+           {with_stock("  stock: {size: }\n"), "nothing is written after the key"},
+           {with_stock("  stock: {" + name + ": a}\n"), "is no name of a row"},
+           {with_stock("  stock: {\"a\\tb\": a}\n"), "is no name of a row"},
+           {with_stock("  stock: {size: " + words + "}\n"), "the text has 201 characters"},
+           {with_stock("  stock: {size: a, size: b}\n"), "size"},
+           {rows(41), "41 rows were read"}}) {
+    const ReadOrder read_wrong = read(text);
+    EXPECT_FALSE(read_wrong.ok()) << text;
+    EXPECT_NE(all_text(read_wrong.messages).find(what), std::string::npos)
+        << text << all_text(read_wrong.messages);
+  }
+  EXPECT_TRUE(read("date: 2027-03-01\ndue: 2027-03-01\n" + plain).ok());
+  EXPECT_TRUE(read("quantity: 1\n" + plain).ok());
+  EXPECT_TRUE(read("quantity: 999\n" + plain).ok());
+  EXPECT_TRUE(read(rows(40)).ok());
+  EXPECT_TRUE(
+      read(with_stock("  stock: {" + name.substr(1) + ": " + words.substr(1) + "}\n")).ok());
+}
+
 } // namespace
 } // namespace shankline::tests::order_reader_test

@@ -222,5 +222,77 @@ TEST(MakerPage, IsOnePageForTheSamplesInMillimetres) {
   EXPECT_GE(pages, 10);
 }
 
+TEST(MakerPage, SaysWhatIsOrderedInItsOrderAndWord) {
+  Order order = doubtful_order();
+  order.quantity = 6;
+  order.due = "2027-03-01";
+  order.deliver_to = "bench 2";
+  order.note = "First line.\nSecond line.\n";
+  order.left->shoe.stock = {{"zeta", "five and a half wide"}, {"alpha", "5.50"}};
+  const SheetSet set = every_sheet(order);
+  expect_said(words_on(set, title),
+              {"quantity", "6 pairs", "due", "2027-03-01", "deliver to", "bench 2",
+               "five and a half wide", "5.50", "Note: First line.", "Second line."});
+  const Page& page = maker_page(set);
+  double above = page.paper.height;
+  for (const char* words : {"A cut board cannot be put back", "6 pairs", "2027-03-01", "bench 2",
+                            "zeta", "alpha", "Note: First", "Second line.", "1 FIRST CUT OFF"}) {
+    const double y = text_with(page, words).at.y;
+    EXPECT_LT(y, above) << words;
+    above = y;
+  }
+  order.quantity = 1;
+  expect_said(maker_words(order), {"1 pair "}, {"pairs"});
+}
+
+TEST(MakerPage, SaysWhereTheFeetWantDifferentStock) {
+  Order order = doubtful_order();
+  order.right = order.left;
+  order.left->shoe.stock = {{"size", "five"}, {"width", "wide"}};
+  order.right->shoe.stock = {{"size", "five"}, {"width", "narrow"}, {"wings", "long"}};
+  expect_said(maker_words(order),
+              {"size five ", "left: wide; right: narrow", "left: not said; right: long"},
+              {"left: five"});
+}
+
+TEST(MakerPage, KeepsItsLayoutWhateverIsOrdered) {
+  const std::string long_word(200, 'W');
+  std::string sentence;
+  while (sentence.size() < 190)
+    sentence += "wide words ";
+  std::string note;
+  for (int i = 0; i < 40; ++i)
+    note += "A line of the note, " + std::to_string(i) + ".\n";
+  for (const Paper& paper : {papers().front(), *read_paper("letter")})
+    for (const std::string& words : {std::string("short"), sentence, long_word})
+      for (const std::size_t rows : {0u, 1u, 7u, 40u}) {
+        Order order = doubtful_order();
+        order.right = order.left;
+        order.quantity = 12;
+        order.due = "2027-03-01";
+        order.deliver_to = std::string(80, 'M');
+        order.note = note;
+        for (std::size_t i = 0; i < rows; ++i)
+          order.left->shoe.stock.push_back(
+              {i == 3 ? std::string(40, 'N') : "row " + std::to_string(i), words});
+        if (rows != 7) order.right->shoe.stock = order.left->shoe.stock;
+        const SheetSet set =
+            sheet_set(order, solve(order), {}, {paper, Units::inch, "4f9c 2107", {}, true, false});
+        std::size_t said = 0;
+        for (const Page& page : set.drawing.pages) {
+          if (!page.title.starts_with(title)) continue;
+          EXPECT_TRUE(layout_faults(page).empty())
+              << rows << " " << words << ": " << layout_faults(page).front();
+          for (const Mark& mark : page.marks)
+            if (const auto* text = std::get_if<Text>(&mark))
+              said += text->words.starts_with("A line of the note,") ||
+                              text->words.starts_with("Note: A line")
+                          ? 1
+                          : 0;
+        }
+        EXPECT_EQ(said, 40u);
+      }
+}
+
 } // namespace
 } // namespace shankline::tests::maker_page_test
