@@ -238,6 +238,7 @@ std::optional<OrderAdvice> order_advice(const std::vector<RotationPair>& pairs,
   for (std::size_t i = 0; i < days.size(); ++i)
     if (days[i].day < advice.there_on && advice.too_late)
       advice.worst_before = std::max(advice.worst_before, without[i]);
+  if (days.back().day < advice.there_on) return advice;
   const auto do_they = [&](int count) {
     std::vector<RotationPair> with = pairs;
     RotationPair added;

@@ -85,10 +85,12 @@ double chance_error(double chance, std::size_t runs);
 inline constexpr int most_ordered = 40;
 
 struct OrderAdvice {
-  int too_few_from = 0;    ///< the first day on which the chance is at its limit or above
-  int order_by = 0;        ///< the last day of ordering; today where that day is gone
-  int there_on = 0;        ///< the day on which they come if they are ordered then
-  int pairs = 0;           ///< the fewest that keep the chance below its limit to the end
+  int too_few_from = 0; ///< the first day on which the chance is at its limit or above
+  int order_by = 0;     ///< the last day of ordering; today where that day is gone
+  int there_on = 0;     ///< the day on which they come if they are ordered then
+  /// The fewest that keep the chance below its limit to the end; 0 where they would come only after
+  /// the last day.
+  int pairs = 0;
   bool too_late = false;   ///< what is ordered today comes after `too_few_from`
   double worst_before = 0; ///< too late: the highest chance until they come
   bool enough = true;      ///< false: not even `most_ordered` pairs would do

@@ -321,6 +321,16 @@ TEST_F(Advice, SaysSoWhereItIsTooLate) {
   EXPECT_LT(worst_from(with(late->pairs, late->there_on), late->there_on), 0.05);
 }
 
+TEST_F(Advice, OrdersNothingThatComesAfterTheLastDay) {
+  const auto advice = order_advice(pairs, days, life, 0, 60, 0.05, rule); // days 0 to 59
+  ASSERT_TRUE(advice);
+  EXPECT_TRUE(advice->too_late);
+  EXPECT_EQ(advice->pairs, 0);
+  EXPECT_EQ(advice->there_on, 60);
+  EXPECT_GT(advice->worst_before, 0.5);
+  EXPECT_GT(order_advice(pairs, days, life, 0, 59, 0.05, rule)->pairs, 0);
+}
+
 TEST_F(Advice, NothingWhereThePairsWillDoAndTheMostWhereNoneWould) {
   EXPECT_FALSE(order_advice(pairs, season(4, 0.5), life, 0, 9, 0.05, rule));
   const auto endless =
