@@ -25,6 +25,7 @@ nettle/    2  export/formats/digest.cpp cli/archive/archive_base64.cpp
 zlib.h     1  cli/archive/archive_drawing.cpp
 utf8proc.h 1  export/lettering/code_point.cpp
 nlohmann/  8  export/*json*.cpp cli/*json*.cpp
+libical/   1  cli/job/calendar_file.cpp
 '
 
 # The rooms of each layer. Each may include those before it in its line, and itself.

@@ -43,6 +43,9 @@ template <class Value> void put(Json& json, const char* key, const std::optional
 void put(Json& json, const char* key, const std::string& value) {
   if (!value.empty()) json[key] = value;
 }
+void put(Json& json, const char* key, const std::vector<std::string>& values) {
+  if (!values.empty()) json[key] = values;
+}
 void put(Json& json, const char* key, bool value) {
   if (value) json[key] = true;
 }
@@ -62,6 +65,13 @@ void take(const Json& json, const char* key, std::string& into) {
 }
 void take(const Json& json, const char* key, bool& into) {
   if (const auto at = json.find(key); at != json.end() && at->is_boolean()) into = at->get<bool>();
+}
+
+void take(const Json& json, const char* key, std::vector<std::string>& into) {
+  const auto at = json.find(key);
+  if (at == json.end() || !at->is_array()) return;
+  for (const Json& one : *at)
+    if (one.is_string()) into.push_back(one.get<std::string>());
 }
 
 Json or_null(const std::string& text) {
@@ -151,7 +161,12 @@ std::string outcome_json(const Outcome& outcome) {
   put(json, "hours", outcome.hours);
   put(json, "days", outcome.days);
   put(json, "further", outcome.further);
+  put(json, "where", outcome.where);
+  put(json, "wet", outcome.wet);
+  put(json, "done", outcome.done);
   put(json, "ended", outcome.ended);
+  put(json, "mark", outcome.mark);
+  put(json, "kept_for", outcome.kept_for);
   put(json, "words", outcome.words);
   put(json, "withdraws", outcome.withdraws);
   return one_line(json);
@@ -173,7 +188,12 @@ Outcome outcome_of(const EntryHead& note) {
   take(json, "hours", outcome.hours);
   take(json, "days", outcome.days);
   take(json, "further", outcome.further);
+  take(json, "where", outcome.where);
+  take(json, "wet", outcome.wet);
+  take(json, "done", outcome.done);
   take(json, "ended", outcome.ended);
+  take(json, "mark", outcome.mark);
+  take(json, "kept_for", outcome.kept_for);
   take(json, "words", outcome.words);
   take(json, "withdraws", outcome.withdraws);
   return outcome;

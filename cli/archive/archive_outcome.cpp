@@ -3,6 +3,8 @@
 #include "cli/order_file/seen_words.hpp"
 #include "geometry/order/figure.hpp"
 
+#include <algorithm>
+
 namespace shankline {
 
 bool says_nothing(const Outcome& outcome) {
@@ -44,8 +46,18 @@ std::string outcome_words(const Outcome& outcome) {
     add(figure(*outcome.hours) + " h" + (outcome.days ? " on " + days(*outcome.days) : ""));
   else if (outcome.days)
     add("worn on " + days(*outcome.days));
+  if (!outcome.where.empty()) add("at " + outcome.where);
+  if (outcome.wet) add("wet");
+  for (const std::string& done : outcome.done)
+    add(done);
   if (outcome.further) add(figure(*outcome.further) + " more cut off");
-  if (!outcome.ended.empty()) add(outcome.ended);
+  if (!outcome.ended.empty()) {
+    const bool reason =
+        std::find(end_reasons.begin(), end_reasons.end(), outcome.ended) != end_reasons.end();
+    add(reason ? "done: " + outcome.ended : outcome.ended);
+  }
+  if (!outcome.mark.empty()) add(outcome.mark == "in-use" ? "in use" : outcome.mark);
+  if (!outcome.kept_for.empty()) add("kept for " + outcome.kept_for);
   if (!outcome.words.empty()) add(outcome.words);
   return text;
 }

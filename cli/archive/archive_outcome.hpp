@@ -4,9 +4,11 @@
 
 #include "geometry/order/foot_side.hpp"
 
+#include <array>
 #include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
 
 namespace shankline {
 
@@ -27,12 +29,24 @@ struct Outcome {
   std::optional<double> hours;    ///< for which it was worn
   std::optional<int> days;        ///< on which it was worn
   std::optional<double> further;  ///< cut off since, mm
-  std::string ended;              ///< in words, how the pair's use ended
+  std::string where; ///< it was worn: class, stage, or a place
+  bool wet = false;  ///< it was still damp, or got wet
+  std::vector<std::string> done; ///< to the pair since: "water on the vamp"
+  /// How the pair's use ended: one of `end_reasons`, or words of a note that was not asked for one.
+  std::string ended;
+  std::string mark;     ///< a step in the order book, one of `book_marks`, on the note's day
+  std::string kept_for; ///< from then on: "stage" or "class"
   std::string words;
   std::string withdraws; ///< digest of a note about the same cut that was wrong
 
   bool operator==(const Outcome&) const = default;
 };
+
+/// Why a pair is done: its board no longer springs back, the box gives, the satin is through.
+inline constexpr std::array<std::string_view, 4> end_reasons{"board", "box", "satin", "other"};
+/// The steps of an order, as they follow one another.
+inline constexpr std::array<std::string_view, 5> book_marks{"sent", "received", "accepted",
+                                                            "refused", "in-use"};
 
 bool says_nothing(const Outcome& outcome);
 

@@ -15,7 +15,7 @@ namespace shankline {
 /// The keeper's role owns everything. A bench has no right to the entries' table at all: it appends
 /// through a function that runs with the keeper's rights, and reads a view. The server works out
 /// the digests itself, so nobody can append an entry that the chain does not hold.
-inline constexpr std::array<const char*, 2> server_steps{
+inline constexpr std::array<const char*, 3> server_steps{
     R"sql(
 CREATE TABLE shankline.entries(
   id bigint PRIMARY KEY,
@@ -307,6 +307,43 @@ BEGIN
     FROM jsonb_each(a_outcome::jsonb) AS k(name, value)
     WHERE k.name IN ('seen', 'gap', 'comfort', 'hours', 'days', 'further', 'foot', 'cut_off',
                      'copied_U', 'worn', 'break', 'withdraws')), '{}')::text;
+EXCEPTION WHEN others THEN
+  RETURN '{}';
+END $$;
+)sql",
+    // 3: every bench sees how long a pair was worn and where it stands in the order book, so that
+    // all plan alike. What was done to it in free words is kept back; that it is done is not.
+    R"sql(
+-- One expression, so that the server puts it into the statements below.
+CREATE OR REPLACE FUNCTION shankline.is_open_word(a_name text, a_said text) RETURNS boolean
+  LANGUAGE sql IMMUTABLE
+  RETURN a_name IN ('seen', 'gap', 'comfort', 'hours', 'days', 'further', 'foot', 'cut_off',
+                    'copied_U', 'worn', 'break', 'withdraws', 'wet')
+    OR (a_name IN ('by', 'where') AND a_said ~ '^[A-Za-z0-9._-]{1,16}$')
+    OR (a_name = 'ended' AND a_said IN ('board', 'box', 'satin', 'other'))
+    OR (a_name = 'mark' AND a_said IN ('sent', 'received', 'accepted', 'refused', 'in-use'))
+    OR (a_name = 'kept_for' AND a_said IN ('stage', 'class'));
+REVOKE ALL ON FUNCTION shankline.is_open_word FROM PUBLIC;
+GRANT EXECUTE ON FUNCTION shankline.is_open_word TO {bench}, {reader};
+
+CREATE OR REPLACE FUNCTION shankline.has_words(a_outcome text) RETURNS boolean
+  LANGUAGE plpgsql IMMUTABLE SET search_path = pg_catalog, pg_temp AS $$
+BEGIN
+  RETURN EXISTS (SELECT FROM jsonb_each_text(a_outcome::jsonb) AS k(name, said)
+    WHERE NOT shankline.is_open_word(k.name, k.said));
+EXCEPTION WHEN others THEN
+  RETURN true;
+END $$;
+
+CREATE OR REPLACE FUNCTION shankline.without_words(a_outcome text) RETURNS text
+  LANGUAGE plpgsql IMMUTABLE SET search_path = pg_catalog, pg_temp AS $$
+BEGIN
+  RETURN coalesce((SELECT jsonb_object_agg(k.name,
+      CASE WHEN k.name = 'ended' AND NOT shankline.is_open_word(k.name, k.value #>> '{}')
+        THEN to_jsonb('other'::text) ELSE k.value END)
+    FROM jsonb_each(a_outcome::jsonb) AS k(name, value)
+    WHERE k.name = 'ended'
+      OR (k.name <> 'by' AND shankline.is_open_word(k.name, k.value #>> '{}'))), '{}')::text;
 EXCEPTION WHEN others THEN
   RETURN '{}';
 END $$;

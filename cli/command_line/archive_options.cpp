@@ -11,6 +11,8 @@
 #include "cli/text/characters.hpp"
 #include "cli/text/message.hpp"
 
+#include <algorithm>
+#include <array>
 #include <CLI/CLI.hpp>
 #include <stdexcept>
 #include <utility>
@@ -68,6 +70,39 @@ public:
       return;
     case ArchiveAction::note:
       return note();
+    case ArchiveAction::worn:
+      return worn();
+    case ArchiveAction::end:
+      return end();
+    case ArchiveAction::mark:
+      return mark();
+    case ArchiveAction::pairs:
+      dancer(*action_.add_option("dancer", wish_.dancer, "this dancer's only"));
+      drying();
+      return json();
+    case ArchiveAction::find:
+      action_
+          .add_option("text", wish_.text,
+                      "entry, order digest, dancer's code, or a part of the pair's name")
+          ->required()
+          ->type_name("TEXT");
+      hold(*action_.add_option("--rows", wish_.rows, "how many at most")
+                ->type_name("COUNT")
+                ->capture_default_str(),
+           whole_number(1, 1000));
+      return json();
+    case ArchiveAction::labels:
+      hold(*action_.add_option("id", wish_.ids, "numbers of entries, as list shows them")
+                ->required()
+                ->type_name("ID"),
+           ids());
+      output("PDF to write; else labels.pdf, here");
+      return; // and paper
+    case ArchiveAction::overview:
+      csv("a line a finding as comma-separated values");
+      output("PDF to write");
+      drying();
+      return json(); // and paper
     case ArchiveAction::tries:
       return tries();
     case ArchiveAction::withdraw:
@@ -76,6 +111,7 @@ public:
           ->type_name("WORDS");
       return;
     case ArchiveAction::card:
+    case ArchiveAction::care:
       id("id", wish_.id);
       return; // and as a cut's sheets
     case ArchiveAction::learn:
@@ -173,6 +209,59 @@ private:
     day("--day", wish_.day, "of the tries that name none; else today");
   }
 
+  void drying() { add_drying(action_, request_); }
+
+  void worn() {
+    Outcome& outcome = wish_.outcome;
+    hold(*action_.add_option("id", wish_.id, "number of the pair's entry, as its label shows it")
+              ->type_name("ID"),
+         ids());
+    figure("--hours", outcome.hours, "hours on pointe", "HOURS", 24);
+    day("--on", wish_.day, "of wear; else today");
+    foot({"left", "right", "both"}, "which shoe; else both");
+    action_.add_option("--where", outcome.where, "class, stage, or a place")->type_name("WORDS");
+    action_.add_flag("--wet", outcome.wet, "it was still damp, or got wet");
+    hold_to_seen_word(*action_.add_option("--seen", outcome.seen, seen_help)->type_name("WHAT"));
+    action_
+        .add_option("--done", outcome.done,
+                    "to the pair, such as \"water on the vamp\"; any number of them")
+        ->type_name("WORDS");
+    hold_to_code(*action_.add_option("--by", outcome.by, "code of who judged")->type_name("CODE"));
+    action_.add_option("--words", outcome.words, "anything else")->type_name("WORDS");
+    action_
+        .add_option("--from", wish_.path,
+                    "a CSV file of many lines instead: entry,hours,day,foot,where,wet,seen,"
+                    "done,by,words; all of it is kept, or nothing")
+        ->type_name("FILE");
+  }
+
+  void end() {
+    Outcome& outcome = wish_.outcome;
+    id("id", wish_.id, "number of the pair's entry, as its label shows it");
+    hold(*action_
+              .add_option("--reason", outcome.ended,
+                          "the board no longer springs back, the box gives, the satin is "
+                          "through, or something else")
+              ->required()
+              ->type_name("WHY"),
+         one_of({end_reasons.begin(), end_reasons.end()}));
+    day("--on", wish_.day, "when it was done; else today");
+    action_.add_option("--words", outcome.words, "anything else")->type_name("WORDS");
+  }
+
+  void mark() {
+    id("id", wish_.id, "number of the pair's entry");
+    constexpr std::array<const char*, book_marks.size()> words{
+        "the order went out on that day", "the pair came on that day", "it was found as ordered",
+        "it was sent back", "it is worn from that day on"};
+    for (std::size_t i = 0; i < book_marks.size(); ++i)
+      day("--" + std::string(book_marks[i]), wish_.marks[i], words[i]);
+    hold(*action_
+              .add_option("--for", wish_.outcome.kept_for, "what the pair is kept for from now on")
+              ->type_name("WHAT"),
+         one_of({"stage", "class"}));
+  }
+
   void note() {
     Outcome& outcome = wish_.outcome;
     id("id", wish_.id);
@@ -262,6 +351,14 @@ void add_archive_file(CLI::App& verb, Request& request) {
       ->type_name("FILE|ADDRESS");
 }
 
+void add_drying(CLI::App& verb, Request& request) {
+  hold(*verb.add_option("--drying", request.archive.drying,
+                        "hours until a worn pair is dry (common practice), longer in humid air")
+            ->type_name("HOURS")
+            ->capture_default_str(),
+       plain_number(0, 240));
+}
+
 void add_archive(CLI::App& verb, Request& request, const std::function<void(CLI::App&)>& add_saving,
                  const std::function<void(CLI::App&)>& add_sheets) {
   verb.require_subcommand(1);
@@ -270,7 +367,9 @@ void add_archive(CLI::App& verb, Request& request, const std::function<void(CLI:
     action->footer("Example:\n" + std::string(guide.example));
     action->callback([&request, &guide] { request.archive.action = guide.action; });
     if (guide.action == ArchiveAction::save) add_saving(*action);
-    if (guide.action == ArchiveAction::card || guide.action == ArchiveAction::learn)
+    if (guide.action == ArchiveAction::card || guide.action == ArchiveAction::care ||
+        guide.action == ArchiveAction::learn || guide.action == ArchiveAction::labels ||
+        guide.action == ArchiveAction::overview)
       add_sheets(*action);
     ActionOptions(*action, request).add(guide.action);
     if (guide.action != ArchiveAction::prepare && guide.action != ArchiveAction::move)
@@ -279,6 +378,17 @@ void add_archive(CLI::App& verb, Request& request, const std::function<void(CLI:
 }
 
 namespace {
+
+std::string worn_contradiction(const ArchiveWish& wish) {
+  const Outcome& outcome = wish.outcome;
+  const bool one = wish.id > 0 || outcome.hours || !wish.day.empty() || outcome != Outcome{};
+  if (!wish.path.empty()) return one ? "--from takes all from the file: leave the rest out." : "";
+  if (wish.id == 0) return "give the pair's entry, ID, or a file of many lines: --from FILE.";
+  if (!outcome.hours || *outcome.hours <= 0) return "say how long it was worn: --hours 2.";
+  if (!outcome.seen.empty() && outcome.foot != "left" && outcome.foot != "right")
+    return "what was seen is noted foot by foot: say --foot left or --foot right.";
+  return {};
+}
 
 std::string note_contradiction(const ArchiveWish& wish) {
   const Outcome& outcome = wish.outcome;
@@ -313,9 +423,19 @@ std::string archive_contradiction(const ArchiveWish& wish) {
     return shown(wish.path) + " is no server's address: write postgresql://USER@HOST/DATABASE.";
   if (wish.action == ArchiveAction::move && wish.path == wish.target)
     return "an archive cannot be moved to itself: give two places.";
+  if (wish.action == ArchiveAction::worn)
+    if (std::string words = worn_contradiction(wish); !words.empty()) return words;
+  if (wish.action == ArchiveAction::mark && wish.outcome.kept_for.empty() &&
+      std::all_of(wish.marks.begin(), wish.marks.end(),
+                  [](const std::string& day) { return day.empty(); }))
+    return "say what is to be marked, for example --sent 2026-03-16.";
   if (wish.action == ArchiveAction::note)
     if (std::string words = note_contradiction(wish); !words.empty()) return words;
-  for (const std::string* words : {&wish.outcome.ended, &wish.outcome.words}) {
+  std::vector<const std::string*> said{&wish.outcome.ended, &wish.outcome.words,
+                                       &wish.outcome.where};
+  for (const std::string& done : wish.outcome.done)
+    said.push_back(&done);
+  for (const std::string* words : said) {
     if (words->size() > longest)
       return "a note holds at most " + std::to_string(longest) + " bytes of words.";
     if (has_controls(*words)) return "a note is one line of words, without control characters.";

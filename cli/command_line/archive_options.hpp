@@ -34,6 +34,9 @@ void add_archive(CLI::App& verb, Request& request, const std::function<void(CLI:
 /// Where the archive is, for verbs that may keep or recall something.
 void add_archive_file(CLI::App& verb, Request& request);
 
+/// How long a pair takes to dry.
+void add_drying(CLI::App& verb, Request& request);
+
 /// What cannot be said in options alone; empty when all is well.
 std::string archive_contradiction(const ArchiveWish& wish);
 

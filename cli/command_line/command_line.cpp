@@ -156,8 +156,12 @@ void add_cut(CLI::App& verb, Draft& draft) {
       "here");
   add_printer(verb, draft);
   add_solving(verb, draft);
-  verb.add_flag("--maker", draft.request.maker, "a page for a maker or workshop as well");
+  verb.add_flag(
+      "--maker", draft.request.maker,
+      "a page for a maker or workshop as well; for several orders also one document of all "
+      "of them");
   verb.add_flag("--card", draft.request.card, "the dancer's card as well");
+  verb.add_flag("--care", draft.request.care, "the page on breaking in and repair as well");
   verb.add_flag("--svg", draft.request.parts.svg, "every part as SVG as well, beside the PDF");
   verb.add_flag("--dxf", draft.request.parts.dxf, "every part as DXF (R12, mm) as well");
   verb.add_flag("--cut-only", draft.request.parts.cut_only,
@@ -181,7 +185,9 @@ void add_chart(CLI::App& verb, Draft& draft) {
 }
 
 void add_compare(CLI::App& verb, Draft& draft) {
-  add_order(verb, draft);
+  verb.add_option("order", draft.order, "order file, or a folder of them, to see whose feet differ")
+      ->required()
+      ->type_name("ORDER");
   verb.add_option("against", draft.against, "a second order file; else left against right")
       ->type_name("ORDER");
   add_output(verb, draft, "PDF of the overlay to write");
@@ -200,6 +206,9 @@ void add_rack(CLI::App& verb, Draft& draft) {
   add_output(verb, draft, "PDF of the rack to write");
   verb.add_option("--labels", draft.request.labels, "PDF of labels to stick into the shoes")
       ->type_name("FILE");
+  verb.add_flag("--save", draft.request.archive.save,
+                "keep every pair in the archive; its labels then carry the entry's number");
+  add_archive_file(verb, draft.request);
   add_paper(verb, draft);
   add_csv(verb, draft, "one row a shoe as comma-separated values");
   add_json(verb, draft);
@@ -296,6 +305,7 @@ void add_accept(CLI::App& verb, Draft& draft) {
             ->capture_default_str(),
        one_of({"first", "final"}));
   add_output(verb, draft, "PDF of the acceptance sheet to write");
+  add_keeping(verb, draft, "keep in the archive that the pair was accepted or refused");
   add_paper(verb, draft);
   add_units(verb, draft);
   add_json(verb, draft);
@@ -311,6 +321,28 @@ void add_again(CLI::App& verb, Draft& draft) {
              "output");
   add_archive_file(verb, draft.request);
   add_quiet(verb, draft);
+}
+
+void add_rotation(CLI::App& verb, Draft& draft) {
+  ArchiveWish& wish = draft.request.archive;
+  RotationWish& rotation = draft.request.rotation;
+  verb.add_option("dancer", wish.dancer, "the dancer's code; left out, everybody")
+      ->type_name("DANCER");
+  verb.add_option("--schedule", rotation.schedule,
+                  "days and hours on pointe, YAML or CSV (day,hours,stage,at,dancer)")
+      ->required()
+      ->type_name("FILE");
+  hold(*verb.add_option("--lead-time", rotation.lead_days,
+                        "days from an order until the pairs are there; else the longest on record")
+            ->type_name("DAYS"),
+       whole_number(0, 1000));
+  add_drying(verb, draft.request);
+  add_output(verb, draft, "PDF to hang up");
+  verb.add_option("--calendar", rotation.calendar, "iCalendar file to write")->type_name("FILE");
+  add_paper(verb, draft);
+  verb.add_flag("--csv", draft.request.csv, "as comma-separated values");
+  add_json(verb, draft);
+  add_archive_file(verb, draft.request);
 }
 
 void add_printer_verb(CLI::App& verb, Draft& draft) {
@@ -337,7 +369,7 @@ void add_archive(CLI::App& verb, Draft& draft) {
         add_json(action, draft);
       },
       [&draft](CLI::App& action) {
-        if (action.get_name() == "card") {
+        if (action.get_name() == "card" || action.get_name() == "care") {
           add_output(action, draft, "PDF to write, or a directory for it");
           add_printer(action, draft);
           add_units(action, draft);
@@ -404,6 +436,8 @@ void add_ask(CLI::App& verb, Draft& draft) {
 }
 
 void add_form(CLI::App& verb, Draft& draft) {
+  verb.add_flag("--strip", draft.request.strip,
+                "paper strips of 300 mm to measure the sole with, instead of the pages");
   add_output(verb, draft, "PDF to write, or a directory for it; else measuring-form.pdf, here");
   add_paper(verb, draft);
   add_quiet(verb, draft);
@@ -449,6 +483,8 @@ AddOptions options_of(Verb verb) {
     return add_accept;
   case Verb::again:
     return add_again;
+  case Verb::rotation:
+    return add_rotation;
   case Verb::printer:
     return add_printer_verb;
   case Verb::archive:
@@ -765,6 +801,8 @@ Manual described_command_line() {
 }
 
 std::string accept_contradiction(const Request& request) {
+  if (request.blank && request.archive.save)
+    return "a blank sheet decides nothing: leave out --blank or --save.";
   if (request.blank && !request.measured.empty())
     return "a blank sheet has nothing measured on it: leave out --blank or MEASURED.";
   if (!request.blank && request.measured.empty())

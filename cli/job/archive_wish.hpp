@@ -4,6 +4,9 @@
 #include "cli/archive/archive_entry.hpp"
 #include "cli/archive/archive_outcome.hpp"
 
+#include "geometry/wear/rotation.hpp"
+
+#include <array>
 #include <cstddef>
 #include <optional>
 #include <string>
@@ -19,9 +22,17 @@ enum class ArchiveAction {
   compare,
   reprint,
   note,
+  worn,
+  end,
+  mark,
+  pairs,
+  find,
+  labels,
+  overview,
   tries,
   withdraw,
   card,
+  care,
   learn,
   export_bundle,
   import_bundle,
@@ -48,16 +59,21 @@ struct ArchiveWish {
   std::string alteration; ///< one of alteration_names()
   EntryId before = 0;     ///< go on below this entry; 0 from the newest
   std::size_t rows = 20;
-  Outcome outcome;                ///< note; tries and withdraw: foot, by and words
-  std::optional<double> back;     ///< note: the board's end, mm back from the witness line
-  std::string day;                ///< note, tries: YYYY-MM-DD; empty for today
-  std::vector<std::string> tries; ///< as they were typed, each one that read_typed_try reads
-  bool from_witness = false;      ///< tries: the ends are counted back from the witness line
-  std::string path;               ///< import, backup; prepare: an address; move: from where
-  std::string target;             ///< move: where to
-  std::string known;              ///< audit: an end of the chain written down elsewhere
-  bool yes = false;               ///< no question asked
-  bool finish = false;            ///< forget: only bring an earlier forgetting to its end
+  Outcome outcome;                    ///< note; tries and withdraw: foot, by and words
+  std::optional<double> back;         ///< note: the board's end, mm back from the witness line
+  std::string day;                    ///< note, tries: YYYY-MM-DD; empty for today
+  std::vector<std::string> tries;     ///< as they were typed, each one that read_typed_try reads
+  bool from_witness = false;          ///< tries: the ends are counted back from the witness line
+  std::string path;                   ///< import, backup; prepare: an address; move: from where
+  std::string target;                 ///< move: where to
+  std::string known;                  ///< audit: an end of the chain written down elsewhere
+  bool yes = false;                   ///< no question asked
+  std::string text;                   ///< find: what stands on a label
+  std::vector<EntryId> ids;           ///< labels: of these entries
+  double drying = usual_drying_hours; ///< pairs, overview, rotation: hours until a pair is dry
+  /// mark: days of the steps in the order book, by `book_marks`; empty for what was not said
+  std::array<std::string, book_marks.size()> marks;
+  bool finish = false; ///< forget: only bring an earlier forgetting to its end
 };
 
 } // namespace shankline

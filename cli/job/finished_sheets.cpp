@@ -44,8 +44,10 @@ std::string target_of(const Request& request, const std::string& order) {
 }
 
 SheetWish sheet_wish(const Request& request, const std::string& digest) {
-  return {request.paper,           request.units, digest,
-          faces_of_this_machine(), request.maker, request.card};
+  SheetWish wish{request.paper,           request.units, digest,
+                 faces_of_this_machine(), request.maker, request.card};
+  wish.care = request.care;
+  return wish;
 }
 
 AskedPrinter asked_printer(const Request& request) {

@@ -30,6 +30,7 @@ enum class Verb {
   match,
   accept,
   again,
+  rotation,
   printer,
   archive,
   manual,
@@ -53,6 +54,12 @@ struct NextWish {
   std::string day;   ///< YYYY-MM-DD; empty for today
 };
 
+struct RotationWish {
+  std::string schedule;         ///< a file of days and hours
+  std::string calendar;         ///< where the calendar goes, if one is wanted
+  std::optional<int> lead_days; ///< from order to arrival; else what is on record
+};
+
 /// printer: all empty for nothing asked.
 struct PrinterWish {
   std::string name;
@@ -72,6 +79,8 @@ struct Request {
   bool lines = false;         ///< JSON with every template's lines
   bool maker = false;         ///< cut: the order for a maker as well
   bool card = false;          ///< cut: the dancer's card as well
+  bool care = false;          ///< cut: the page on breaking in and repair as well
+  bool strip = false;         ///< form: the paper strips instead
   PartFormats parts;          ///< every part as a file of its own, beside the PDF
   bool quiet = false;         ///< errors and cautions only
   bool json_errors = false;   ///< --errors json: what is found as JSON, a line each
@@ -88,6 +97,7 @@ struct Request {
   std::string common;       ///< roster: the file of common values
   std::string labels;       ///< rack: where the stick-in labels go, if they are wanted
   NextWish next;
+  RotationWish rotation;
   std::string worn;                         ///< match: what was measured on the worn pair
   std::string measured;                     ///< accept: what was measured on the made pair
   bool blank = false;                       ///< accept: the form, before the pair is there

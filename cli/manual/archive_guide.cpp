@@ -23,6 +23,29 @@ constexpr std::array archive_rows{
     ArchiveGuide{ArchiveAction::note, "note", "what happened to a cut pair afterwards",
                  "  shankline archive note 12 --foot left --seen good --worn --gap 1.5\n"
                  "  shankline archive note 12 --foot both --ended \"board broke at the bevel\"\n"},
+    ArchiveGuide{ArchiveAction::worn, "worn", "hours on pointe: a line a day, or a file of many",
+                 "  shankline archive worn 12 --hours 2\n"
+                 "  shankline archive worn 12 --hours 1.5 --on 2026-04-02 --where stage --wet\n"
+                 "  shankline archive worn 12 --hours 1 --done \"water on the vamp\"\n"
+                 "  shankline archive worn --from april.csv\n"},
+    ArchiveGuide{ArchiveAction::end, "end", "a pair is done, and why",
+                 "  shankline archive end 12 --reason board\n"},
+    ArchiveGuide{ArchiveAction::mark, "mark", "where a pair stands in the order book",
+                 "  shankline archive mark 12 --sent 2026-03-16\n"
+                 "  shankline archive mark 12 --received 2026-04-20 --for stage\n"},
+    ArchiveGuide{ArchiveAction::pairs, "pairs",
+                 "pairs in use: hours, dry or not, what is expected of each",
+                 "  shankline archive pairs\n"
+                 "  shankline archive pairs M-07 --drying 48\n"},
+    ArchiveGuide{ArchiveAction::find, "find", "the entry from what stands on a label",
+                 "  shankline archive find \"second pair\"\n"
+                 "  shankline archive find M-07   # or the digest of its order\n"},
+    ArchiveGuide{ArchiveAction::labels, "labels", "labels to stick in, with the entry's number",
+                 "  shankline archive labels 12 13 -o labels.pdf\n"},
+    ArchiveGuide{ArchiveAction::overview, "overview",
+                 "the whole company at a glance, by what needs doing",
+                 "  shankline archive overview\n"
+                 "  shankline archive overview -o overview.pdf\n"},
     ArchiveGuide{ArchiveAction::tries, "tries", "type in the tries of a filled-in card",
                  "  shankline archive tries 12 --foot left 52.5:too-low 55.5:too-low 58.5:good\n"
                  "  shankline archive tries 12 --foot left 58.5:good,worn --by T-4 --day "
@@ -31,6 +54,8 @@ constexpr std::array archive_rows{
                  "  shankline archive withdraw 42\n"},
     ArchiveGuide{ArchiveAction::card, "card", "a dancer's card that goes on from the tries",
                  "  shankline archive card 12 -o card.pdf\n"},
+    ArchiveGuide{ArchiveAction::care, "care", "the pair's page on breaking in and repair",
+                 "  shankline archive care 12 -o care.pdf\n"},
     ArchiveGuide{ArchiveAction::learn, "learn",
                  "what all tries together say, and how good the lines were",
                  "  shankline archive learn\n"

@@ -21,7 +21,8 @@ constexpr std::array guides{
               "  shankline ask -o m07.yaml\n"},
     VerbGuide{Verb::form, "form", "pages to note the readings on, with where each is taken",
               "  shankline form\n"
-              "  shankline form --paper letter -o form.pdf\n"},
+              "  shankline form --paper letter -o form.pdf\n"
+              "  shankline form --strip   # paper strips of 300 mm to lay along the sole\n"},
     VerbGuide{Verb::explain, "explain", "what a reading is, how it is taken, what it moves",
               "  shankline explain\n"
               "  shankline explain heel_front\n"},
@@ -38,7 +39,8 @@ constexpr std::array guides{
               "left against right, or two orders: what differs, and whether it is known",
               "  shankline compare order.yaml                  # left against right\n"
               "  shankline compare order.yaml -o overlay.pdf   # both boards laid over each other\n"
-              "  shankline compare spring.yaml autumn.yaml --same-reader\n"},
+              "  shankline compare spring.yaml autumn.yaml --same-reader\n"
+              "  shankline compare orders/                     # whose feet differ?\n"},
     VerbGuide{Verb::next, "next", "after a try: the next line back from the witness line, or stop",
               "  shankline next order.yaml --foot left --cut 55.5 --seen too-low\n"
               "  shankline next order.yaml --foot left --back 44.5 --seen good\n"},
@@ -52,6 +54,12 @@ constexpr std::array guides{
     VerbGuide{Verb::again, "again", "a dancer's next order, from the last pair that was good",
               "  shankline again M-07                # on standard output\n"
               "  shankline again M-07 -o next.yaml   # a new file\n"},
+    VerbGuide{
+        Verb::rotation, "rotation",
+        "which pair on which day, and when the next ones have to be ordered",
+        "  shankline rotation M-07 --schedule schedule.yaml --lead-time 42\n"
+        "  shankline rotation M-07 --schedule schedule.csv -o wall.pdf --calendar m07.ics\n"
+        "  shankline rotation --schedule company.csv   # everybody: who needs shoes by when\n"},
     VerbGuide{
         Verb::printer, "printer",
         "true size on a printer that prints a little too large or too small",

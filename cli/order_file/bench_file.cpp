@@ -19,6 +19,8 @@ constexpr FileKind kinds[] = {
     {"shankline-order/", "an order", "shankline cut ORDER"},
     {"shankline-worn/", "what was measured on a worn pair", "shankline match WORN ORDER"},
     {"shankline-measured/", "what was measured on a made pair", "shankline accept ORDER MEASURED"},
+    {"shankline-schedule/", "a schedule of days on pointe",
+     "shankline rotation DANCER --schedule FILE"},
     {"shankline-archive/", "a bundle from an archive", "shankline archive import FILE"},
 };
 

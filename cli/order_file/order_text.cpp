@@ -100,4 +100,8 @@ std::variant<std::string, Message> read_order_text(const std::string& path, AtLi
   return read_to_end(path, file.descriptor(), largest);
 }
 
+std::variant<std::string, Message> read_table_text(const std::string& path) {
+  return read_order_text(path, AtLink::follow, largest_table);
+}
+
 } // namespace shankline

@@ -17,4 +17,10 @@ std::variant<std::string, Message> read_order_text(const std::string& path,
                                                    AtLink at_link = AtLink::follow,
                                                    std::size_t largest = largest_order);
 
+/// The most bytes of a table of comma-separated values.
+inline constexpr std::size_t largest_table = std::size_t{1} << 20;
+
+/// Reads a table of comma-separated values like an order, but up to `largest_table` bytes.
+std::variant<std::string, Message> read_table_text(const std::string& path);
+
 } // namespace shankline

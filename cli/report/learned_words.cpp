@@ -1,7 +1,6 @@
 #include "cli/report/learned_words.hpp"
 
 #include "cli/text/csv.hpp"
-
 #include "cli/text/message.hpp"
 #include "cli/text/text_columns.hpp"
 #include "export/wording/sentence.hpp"
@@ -92,31 +91,6 @@ bool said_too_low(const LearnedHouse& house, const std::string& dancer) {
                       [&](const NeverTooLow& never) { return never.dancer == dancer; });
 }
 
-std::string without_trailing_spaces(std::string line) {
-  line.erase(line.find_last_not_of(' ') + 1);
-  return line + "\n";
-}
-
-/// Columns as wide as they have to be, two apart; the first `left` of them begin at the left.
-std::string columns_text(const std::vector<LearnedRow>& rows, std::size_t left) {
-  std::vector<std::size_t> widths;
-  for (const LearnedRow& row : rows)
-    for (std::size_t k = 0; k < row.size(); ++k) {
-      if (widths.size() <= k) widths.push_back(0);
-      widths[k] = std::max(widths[k], columns_of(row[k]));
-    }
-  std::string text;
-  for (const LearnedRow& row : rows) {
-    std::string line;
-    for (std::size_t k = 0; k < row.size(); ++k)
-      line += (k > 0 ? "  " : "") + (k < left || k + 1 == row.size()
-                                         ? padded(row[k], widths[k])
-                                         : right_aligned(row[k], widths[k]));
-    text += without_trailing_spaces(std::move(line));
-  }
-  return text;
-}
-
 std::string wrapped_lines(const std::string& words) {
   std::string text;
   for (const std::string& line : wrapped(words, learned_width))
@@ -124,7 +98,6 @@ std::string wrapped_lines(const std::string& words) {
   return text;
 }
 
-/// One field of a CSV line (RFC 4180).
 } // namespace
 
 std::string basis_words(const LearnedHouse& house) {

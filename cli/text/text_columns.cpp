@@ -29,6 +29,26 @@ std::string right_aligned(const std::string& text, std::size_t width) {
   return length < width ? std::string(width - length, ' ') + text : text;
 }
 
+std::string columns_text(const std::vector<std::vector<std::string>>& rows, std::size_t left) {
+  std::vector<std::size_t> widths;
+  for (const auto& row : rows)
+    for (std::size_t k = 0; k < row.size(); ++k) {
+      if (widths.size() <= k) widths.push_back(0);
+      widths[k] = std::max(widths[k], columns_of(row[k]));
+    }
+  std::string text;
+  for (const auto& row : rows) {
+    std::string line;
+    for (std::size_t k = 0; k < row.size(); ++k)
+      line += (k > 0 ? "  " : "") + (k < left || k + 1 == row.size()
+                                         ? padded(row[k], widths[k])
+                                         : right_aligned(row[k], widths[k]));
+    line.erase(line.find_last_not_of(' ') + 1);
+    text += line + "\n";
+  }
+  return text;
+}
+
 std::vector<std::string> wrapped(std::string_view words, std::size_t width) {
   std::vector<std::string> lines;
   while (!words.empty()) {

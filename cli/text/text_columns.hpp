@@ -22,6 +22,10 @@ std::size_t output_columns();
 std::string padded(std::string text, std::size_t width);
 std::string right_aligned(const std::string& text, std::size_t width);
 
+/// Rows below one another, columns as wide as they have to be, two apart; the first `left` of them
+/// and the last begin at the left, the others end at the right. A line has no spaces at its end.
+std::string columns_text(const std::vector<std::vector<std::string>>& rows, std::size_t left);
+
 /// Lines of at most `width` columns, broken at spaces, with one space between two words; a longer
 /// word stays whole.
 std::vector<std::string> wrapped(std::string_view words, std::size_t width);

@@ -1,15 +1,19 @@
 // A made or delivered pair against its order, line by line.
 #include "cli/bench_files/measured_reader.hpp"
+#include "cli/job/archive_saving.hpp"
 #include "cli/job/finished_sheets.hpp"
 #include "cli/job/solved_order.hpp"
 #include "cli/report/bench_json.hpp"
 #include "cli/surroundings/target.hpp"
 #include "cli/text/text_columns.hpp"
+#include "cli/verbs/archive_looking.hpp"
+#include "cli/verbs/archive_trying.hpp"
 #include "cli/verbs/verbs.hpp"
 #include "export/bench/acceptance_sheet.hpp"
 #include "export/formats/pdf_writer.hpp"
 #include "geometry/order/figure.hpp"
 
+#include <optional>
 #include <ostream>
 
 namespace shankline {
@@ -78,6 +82,35 @@ std::size_t write_sheet(const Request& request, const SolvedOrder& solved, const
   return set.drawing.pages.size();
 }
 
+/// Keeps in the order book what was decided. Returns what to say, or nothing after a complaint.
+std::optional<std::string> keep_verdict(const Request& request, const SolvedOrder& solved,
+                                        Acceptance verdict, const std::string& measured_on,
+                                        std::ostream& messages) {
+  if (verdict == Acceptance::not_decided) return "nothing was kept: the pair is not decided\n";
+  const auto store = open_and_send(request.archive.file, ArchiveUse::change, messages);
+  say_others_rights(request.archive.file, messages);
+  const auto pair = request.next.entry > 0 ? pair_of_entry(*store, request.next.entry)
+                                           : pair_of_order(*store, solved.order(), solved.text);
+  if (!pair) {
+    refuse(pair.why().what, pair.why().advice, messages);
+    return {};
+  }
+  if (pair->cut.dancer != solved.order().dancer) {
+    refuse(pair->name() + " is " + pair->cut.dancer + "'s, and the order " + solved.order().dancer +
+               "'s",
+           "give the entry of this order", messages);
+    return {};
+  }
+  Outcome outcome;
+  outcome.foot = pair->saved.left && pair->saved.right ? "both"
+                 : pair->saved.left                    ? "left"
+                                                       : "right";
+  outcome.mark = verdict == Acceptance::accepted ? "accepted" : "refused";
+  const EntryHead kept = store->add(note_about(pair->cut, outcome, measured_on));
+  return "kept as entry " + std::to_string(kept.id) + ": " + pair->name() + " is " + outcome.mark +
+         "\n";
+}
+
 } // namespace
 
 ExitCode run_accept(const Request& request, std::ostream& out, std::ostream& messages) {
@@ -109,11 +142,17 @@ ExitCode run_accept(const Request& request, std::ostream& out, std::ostream& mes
   if (!target.empty())
     pages = write_sheet(request, *solved, pair, {false, measured.content.date, measured.content.by},
                         target, messages);
+  std::string kept;
+  if (request.archive.save) {
+    auto said = keep_verdict(request, *solved, pair.verdict, measured.content.date, messages);
+    if (!said) return ExitCode::bad_input;
+    kept = *std::move(said);
+  }
   if (request.json)
     out << acceptance_json(solved->order(), pair);
   else
     out << table(pair)
-        << (target.empty() ? std::string() : "\n" + wrote_pages(target, pages) + "\n");
+        << (target.empty() ? std::string() : "\n" + wrote_pages(target, pages) + "\n") << kept;
   return code_of(pair.verdict);
 }
 

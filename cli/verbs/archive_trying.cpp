@@ -325,4 +325,24 @@ ExitCode write_card(Store& store, const Request& request, std::ostream& out,
   return ExitCode::done;
 }
 
+ExitCode write_care(Store& store, const Request& request, std::ostream& out,
+                    std::ostream& messages) {
+  const auto pair = pair_of_entry(store, request.archive.id);
+  if (!pair) return refuse_advice(pair.why(), messages);
+  ReadOrder read = read_order(pair->body.order, pair->name());
+  if (!read.ok()) {
+    say(read.messages, messages);
+    return ExitCode::bad_input;
+  }
+  const auto solved = solve_read_order(std::move(read), pair->body.order, messages);
+  if (!solved) return ExitCode::bad_input;
+  SheetSet set = care_set(solved->order(), solved->solution, sheet_wish(request, solved->digest));
+  finish_sheets(set, request, asked_printer(request), solved->read.file, messages);
+  const std::string target =
+      output_file(request.output, "care-" + std::to_string(pair->cut.id) + ".pdf");
+  write_pdf(request.output, target, pdf_bytes(set.drawing));
+  out << wrote_words(target, set.drawing.pages.size());
+  return ExitCode::done;
+}
+
 } // namespace shankline

@@ -62,5 +62,7 @@ ExitCode withdraw_note(Store& store, const Request& request, std::ostream& out,
                        std::ostream& messages);
 ExitCode write_card(Store& store, const Request& request, std::ostream& out,
                     std::ostream& messages);
+ExitCode write_care(Store& store, const Request& request, std::ostream& out,
+                    std::ostream& messages);
 
 } // namespace shankline

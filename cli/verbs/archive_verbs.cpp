@@ -18,6 +18,7 @@
 #include "cli/verbs/archive_learning.hpp"
 #include "cli/verbs/archive_looking.hpp"
 #include "cli/verbs/archive_trying.hpp"
+#include "cli/verbs/archive_wearing.hpp"
 #include "cli/verbs/verbs.hpp"
 
 #include <algorithm>
@@ -50,12 +51,28 @@ public:
       return look(reprint);
     case ArchiveAction::note:
       return change(add_note);
+    case ArchiveAction::worn:
+      return change(add_wear);
+    case ArchiveAction::end:
+      return change(end_pair);
+    case ArchiveAction::mark:
+      return change(mark_pair);
+    case ArchiveAction::pairs:
+      return look(show_pairs);
+    case ArchiveAction::find:
+      return look(find_entries);
+    case ArchiveAction::labels:
+      return look(print_labels);
+    case ArchiveAction::overview:
+      return look(show_overview);
     case ArchiveAction::tries:
       return change(add_tries);
     case ArchiveAction::withdraw:
       return change(withdraw_note);
     case ArchiveAction::card:
       return look(write_card);
+    case ArchiveAction::care:
+      return look(write_care);
     case ArchiveAction::learn:
       return look(learn);
     case ArchiveAction::export_bundle:

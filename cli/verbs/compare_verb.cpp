@@ -1,10 +1,14 @@
 // Left against right, or two orders: differences, how well they are known, and the overlay.
+#include "cli/job/archive_words.hpp"
+#include "cli/job/company_overview.hpp"
 #include "cli/job/finished_sheets.hpp"
+#include "cli/job/order_list.hpp"
 #include "cli/job/solved_order.hpp"
 #include "cli/report/bench_csv.hpp"
 #include "cli/report/comparison_table.hpp"
 #include "cli/surroundings/target.hpp"
 #include "cli/text/message.hpp"
+#include "cli/text/text_columns.hpp"
 #include "cli/text/word_list.hpp"
 #include "cli/verbs/verbs.hpp"
 #include "export/formats/pdf_writer.hpp"
@@ -13,8 +17,10 @@
 #include "export/page/sheet_page.hpp"
 #include "geometry/comparison/comparison.hpp"
 
+#include <algorithm>
 #include <ostream>
 #include <utility>
+#include <vector>
 
 namespace shankline {
 namespace {
@@ -56,9 +62,57 @@ ExitCode nothing_to_lay_over(const std::string& file, std::ostream& messages) {
   return ExitCode::bad_input;
 }
 
+/// Whose feet differ? A line an order of a folder, as people count.
+ExitCode compare_folder(const OrderList& list, const Request& request, std::ostream& out,
+                        std::ostream& messages) {
+  say(list.faults, messages);
+  ExitCode worst = has_error(list.faults) ? ExitCode::bad_input : ExitCode::done;
+  struct Row {
+    std::string dancer, pair, words;
+  };
+  std::vector<Row> rows;
+  std::string documents;
+  for (const std::string& order : list.files) {
+    const auto one = read(order, messages);
+    if (!one) {
+      worst = std::max(worst, ExitCode::bad_input);
+      continue;
+    }
+    const Operand operand = one->operand();
+    const Comparison comparison = compare_feet(operand);
+    if (request.json && !comparison.feet.empty())
+      documents +=
+          (documents.empty() ? "" : ",\n") + comparison_json(comparison, operand, operand, nullptr);
+    const std::string differ = feet_differ_words(comparison);
+    rows.push_back({one->solved.order().dancer, one->solved.order().pair,
+                    comparison.feet.empty() ? joined(comparison.left_out, "; ")
+                    : differ.empty()        ? "too close to call"
+                                            : "differ: " + differ});
+  }
+  if (request.json) {
+    out << "[\n" << documents << "]\n";
+    return worst;
+  }
+  std::stable_sort(rows.begin(), rows.end(),
+                   [](const Row& a, const Row& b) { return counts_before(a.dancer, b.dancer); });
+  std::vector<std::vector<std::string>> table{{"dancer", "pair", "left against right"}};
+  for (const Row& row : rows)
+    table.push_back({fitted(row.dancer, 12), fitted(row.pair, 28), fitted(row.words, 90)});
+  if (!rows.empty() && !request.quiet) out << columns_text(table, 3);
+  return worst;
+}
+
 } // namespace
 
 ExitCode run_compare(const Request& request, std::ostream& out, std::ostream& messages) {
+  if (const OrderList list = list_orders(request.orders); list.whole_folder) {
+    if (request.orders.size() > 1 || !request.output.empty() || request.lines) {
+      messages << "shankline: a folder is compared as a table, left against right of each order\n"
+                  "  do: leave out the second order, -o and --lines, or name one order\n";
+      return ExitCode::bad_usage;
+    }
+    return compare_folder(list, request, out, messages);
+  }
   const bool two = request.orders.size() > 1;
   const auto a = read(request.orders.front(), messages);
   const auto b = two ? read(request.orders.back(), messages) : std::optional<Read>();

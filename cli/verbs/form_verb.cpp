@@ -3,6 +3,7 @@
 #include "cli/surroundings/target.hpp"
 #include "cli/verbs/verbs.hpp"
 #include "export/bench/measuring_form.hpp"
+#include "export/bench/measuring_strip.hpp"
 #include "export/formats/pdf_writer.hpp"
 #include "geometry/order/reading_guide.hpp"
 
@@ -91,8 +92,10 @@ FormPages form_pages() {
 } // namespace
 
 ExitCode run_form(const Request& request, std::ostream& out, std::ostream&) {
-  const SheetSet form = measuring_form(form_pages(), request.paper);
-  const std::string target = output_file(request.output, "measuring-form.pdf");
+  const SheetSet form =
+      request.strip ? measuring_strips(request.paper) : measuring_form(form_pages(), request.paper);
+  const std::string target =
+      output_file(request.output, request.strip ? "measuring-strip.pdf" : "measuring-form.pdf");
   write_pdf(request.output, target, pdf_bytes(form.drawing));
   out << wrote_pages(target, form.drawing.pages.size()) << '\n';
   return ExitCode::done;

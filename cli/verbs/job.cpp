@@ -42,6 +42,8 @@ Work work_of(Verb verb) {
     return run_accept;
   case Verb::again:
     return run_again;
+  case Verb::rotation:
+    return run_rotation;
   case Verb::printer:
     return run_printer;
   case Verb::archive:

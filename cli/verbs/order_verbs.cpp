@@ -11,7 +11,9 @@
 #include "cli/text/message.hpp"
 #include "cli/verbs/verbs.hpp"
 #include "export/formats/digest.hpp"
+#include "export/formats/pdf_writer.hpp"
 #include "export/json/finding_json.hpp"
+#include "export/sets/maker_document.hpp"
 
 #include <algorithm>
 #include <filesystem>
@@ -55,9 +57,10 @@ std::optional<std::string> clash(const Request& request, const std::vector<std::
 /// What one order came to, for standard output.
 struct OrderResult {
   std::string text;
-  std::string numbers;               ///< --json: the solution, or an order without feet
-  OrderAccount account;              ///< --json
-  std::optional<ArchiveEntry> entry; ///< to be kept
+  std::string numbers;                 ///< --json: the solution, or an order without feet
+  OrderAccount account;                ///< --json
+  std::optional<ArchiveEntry> entry;   ///< to be kept
+  std::optional<MakerOrder> for_maker; ///< for the document of all orders
 };
 
 void save(const ArchiveEntry& entry, EntrySaver& saver, const Request& request, std::ostream& out) {
@@ -90,6 +93,8 @@ ExitCode work_out(const Request& request, const AskedPrinter& printer, LearnedLo
     if (writes && !in_batch) result.text += '\n' + wrote;
   }
   if (request.archive.save) result.entry = job.entry();
+  if (in_batch && request.maker)
+    result.for_maker = MakerOrder{job.solved().order(), job.solved().solution, job.solved().digest};
   return ExitCode::done;
 }
 
@@ -138,6 +143,17 @@ private:
   std::ostream& out_;
 };
 
+/// One document for the maker of all these orders, beside their own sheets.
+void write_for_maker(const std::vector<MakerOrder>& orders, const Request& request,
+                     const AskedPrinter& printer, std::ostream& out, std::ostream& messages) {
+  if (orders.empty()) return;
+  SheetSet set = maker_document(orders, sheet_wish(request, {}));
+  finish_sheets(set, request, printer, {}, messages);
+  const std::string target = output_file(request.output, "all-for-the-maker.pdf");
+  write_pdf(request.output, target, pdf_bytes(set.drawing));
+  if (!request.json && !request.quiet) out << wrote_pages(target, set.drawing.pages.size()) << '\n';
+}
+
 std::string_view done_word(Verb verb) {
   return verb == Verb::cut ? "cut" : verb == Verb::chart ? "charted" : "sound";
 }
@@ -180,6 +196,7 @@ ExitCode run_orders(const Request& asked, std::ostream& out, std::ostream& messa
   const AskedPrinter printer = asked_printer(request);
   LearnedLookup lookup(request.archive);
   EntrySaver saver(request.archive.file, messages);
+  std::vector<MakerOrder> for_maker;
   std::optional<JsonList> json;
   if (request.json) json.emplace(several, out);
   const BatchCount count = run_batch<OrderResult>(
@@ -201,10 +218,12 @@ ExitCode run_orders(const Request& asked, std::ostream& out, std::ostream& messa
             result.account.findings.push_back(placed(message));
           json->add(with_account(std::move(result.numbers), result.account));
         }
+        if (result.for_maker) for_maker.push_back(*std::move(result.for_maker));
         if (request.progress_columns > 0) out.flush(); // before the bar is drawn below it
         return saved;
       });
   if (json) json->end();
+  write_for_maker(for_maker, request, printer, out, messages);
   if (is_counted(list, request)) messages << count.words(done_word(request.verb));
   return count.worst();
 }

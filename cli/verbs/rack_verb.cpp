@@ -1,6 +1,8 @@
 // Many orders at a glance: one line a shoe, on the terminal and on paper, and labels to stick in.
+#include "cli/job/archive_saving.hpp"
 #include "cli/job/finished_sheets.hpp"
 #include "cli/job/order_batch.hpp"
+#include "cli/job/order_job.hpp"
 #include "cli/job/solved_order.hpp"
 #include "cli/report/bench_csv.hpp"
 #include "cli/report/bench_json.hpp"
@@ -14,6 +16,8 @@
 #include <algorithm>
 #include <array>
 #include <iterator>
+#include <optional>
+#include <sstream>
 
 namespace shankline {
 namespace {
@@ -33,7 +37,9 @@ Row row_of(const RackShoe& shoe) {
           cut_words(shoe.final_cut),
           side_words(shoe),
           shoe.also,
-          shoe.see};
+          (shoe.entry > 0 ? "entry " + std::to_string(shoe.entry) + (shoe.see.empty() ? "" : ", ")
+                          : std::string()) +
+              shoe.see};
 }
 
 std::string table(const std::vector<RackShoe>& shoes) {
@@ -58,12 +64,18 @@ std::string table(const std::vector<RackShoe>& shoes) {
 
 struct OnRack {
   std::vector<RackShoe> shoes;
+  std::optional<ArchiveEntry> entry; ///< to be kept
 };
 
-ExitCode put_on_rack(const std::string& order, std::ostream& messages, OnRack& rack) {
+ExitCode put_on_rack(const Request& request, const std::string& order, std::ostream& messages,
+                     OnRack& rack) {
   const auto solved = solve_order(order, messages);
   if (!solved) return ExitCode::bad_input;
   rack.shoes = rack_shoes(solved->order(), solved->solution, solved->digest);
+  if (request.archive.save) {
+    std::ostringstream said_already;
+    rack.entry = solved_entry(request, asked_printer(request), order, said_already);
+  }
   return ExitCode::done;
 }
 
@@ -88,8 +100,18 @@ ExitCode run_rack(const Request& request, std::ostream& out, std::ostream& messa
   }
   const OrderList list = list_orders(request.orders);
   std::vector<RackShoe> shoes;
-  const BatchCount count =
-      run_batch<OnRack>(list, request, messages, put_on_rack, [&](OnRack rack) {
+  if (request.archive.save) say_others_rights(request.archive.file, messages);
+  EntrySaver saver(request.archive.file, messages);
+  const BatchCount count = run_batch<OnRack>(
+      list, request, messages,
+      [&request](const std::string& order, std::ostream& said, OnRack& rack) {
+        return put_on_rack(request, order, said, rack);
+      },
+      [&](OnRack rack) {
+        if (rack.entry)
+          if (const auto kept = saver.save(*std::move(rack.entry)))
+            for (RackShoe& shoe : rack.shoes)
+              shoe.entry = kept->id;
         shoes.insert(shoes.end(), std::make_move_iterator(rack.shoes.begin()),
                      std::make_move_iterator(rack.shoes.end()));
         return ExitCode::done;

@@ -29,6 +29,7 @@ ExitCode run_next(const Request& request, std::ostream& out, std::ostream& messa
 ExitCode run_match(const Request& request, std::ostream& out, std::ostream& messages);
 ExitCode run_accept(const Request& request, std::ostream& out, std::ostream& messages);
 ExitCode run_again(const Request& request, std::ostream& out, std::ostream& messages);
+ExitCode run_rotation(const Request& request, std::ostream& out, std::ostream& messages);
 ExitCode run_printer(const Request& request, std::ostream& out, std::ostream& messages);
 ExitCode run_archive(const Request& request, std::ostream& out, std::ostream& messages);
 

@@ -6,6 +6,7 @@
 #include "export/templates/sewing_sheet.hpp"
 #include "export/templates/side_sheet.hpp"
 #include "export/wording/caution_words.hpp"
+#include "export/work_orders/care_sheet.hpp"
 #include "export/work_orders/chart_sheet.hpp"
 #include "export/work_orders/dancer_card.hpp"
 #include "export/work_orders/maker_sheet.hpp"
@@ -61,6 +62,7 @@ private:
     add_liner(solution_.right);
     add_darning();
     add_sewing();
+    if (wish_.care) add(care_sheet(context_, feet, set_.drawing.pages.size()));
     if (wish_.card)
       add(dancer_card(context_, feet, cautions_, wish_.tried, set_.drawing.pages.size()));
   }
@@ -85,7 +87,7 @@ private:
       darned = darned || (*foot)->darning;
       sewn = sewn || is_sewn(**foot);
     }
-    for (const bool one_more : {darned, sewn, wish.maker, wish.card})
+    for (const bool one_more : {darned, sewn, wish.maker, wish.care, wish.card})
       if (one_more) ++pages;
     return pages;
   }
@@ -182,6 +184,16 @@ SheetSet card_set(const Order& order, const Solution& solution, const Findings& 
     context.pages = set.drawing.pages.size();
     set.drawing.pages = dancer_card(context, feet, cautions, wish.tried, 0);
   }
+  return shown_by(std::move(chosen), std::move(set));
+}
+
+SheetSet care_set(const Order& order, const Solution& solution, const SheetWish& wish) {
+  ChosenLettering chosen = lettering_of(order, wish.find_faces);
+  const Typeface typeface(chosen.lettering);
+  const SheetContext context{order, typeface, wish.paper, wish.units, wish.digest, 1};
+  SheetSet set = named_set("Breaking in and repair: " + order_line(order),
+                           "breaking in and repair, order " + wish.digest);
+  set.drawing.pages = care_sheet(context, work_of(order, solution), 0);
   return shown_by(std::move(chosen), std::move(set));
 }
 

@@ -18,6 +18,9 @@ SheetSet chart_set(const Order& order, const Solution& solution,
 SheetSet card_set(const Order& order, const Solution& solution, const Findings& cautions,
                   const SheetWish& wish);
 
+/// The page on breaking in and repair alone.
+SheetSet care_set(const Order& order, const Solution& solution, const SheetWish& wish);
+
 /// `solution` has at least one foot. Cautions are the order's own and the solver's.
 SheetSet sheet_set(const Order& order, const Solution& solution, const Findings& cautions,
                    const SheetWish& wish);

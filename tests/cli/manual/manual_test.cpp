@@ -77,6 +77,11 @@ public:
     put("plain.yaml", {"spring.yaml", "one.yaml", "two.yaml", "orders/plain.yaml"});
     put("pairs/worn.yaml", {"worn.yaml"});
     put("pairs/measured.yaml", {"measured.yaml"});
+    for (const char* name : {"schedule.csv", "company.csv"})
+      write_file(scratch_.path() / name, "day,hours,stage\n2999-01-04,2,\n2999-01-05,1.5,yes\n");
+    write_file(scratch_.path() / "schedule.yaml",
+               "format: shankline-schedule/1\ndays: [{day: 2999-01-04, hours: 2}]\n");
+    write_file(scratch_.path() / "april.csv", "entry,hours,day\n1,1.5,2026-04-02\n");
     there_.directory = scratch_.path();
     const char* const path = std::getenv("PATH");
     there_.environment["PATH"] =
@@ -139,6 +144,7 @@ TEST(Manual, EveryExampleWorksAsWritten) {
   Bench bench;
   bench.keep(41); // the highest entry that an example names, but for
   bench.expect_to_work("shankline archive note 41 --foot left --gap 2"); // entry 42
+  bench.expect_to_work("shankline archive mark 41 --in-use 2026-03-20");
   int examples = 0;
   std::vector<std::string> texts{run({places::program, "--help"}).out};
   for (const VerbGuide& guide : verb_guides())

@@ -1,0 +1,227 @@
+#include "cli/job/company_overview.hpp"
+
+#include "cli/archive/archive_json.hpp"
+#include "cli/archive/archive_tries.hpp"
+#include "cli/job/archive_words.hpp"
+#include "cli/job/next_order.hpp"
+#include "cli/job/solved_order.hpp"
+#include "cli/order_file/order_reader.hpp"
+#include "cli/surroundings/calendar_day.hpp"
+#include "export/wording/comparison_words.hpp"
+#include "geometry/comparison/comparison.hpp"
+#include "geometry/order/figure.hpp"
+#include "geometry/order/reading_guide.hpp"
+
+#include <algorithm>
+#include <array>
+#include <map>
+#include <sstream>
+#include <utility>
+
+namespace shankline {
+namespace {
+
+constexpr std::array<std::string_view, 9> names{"late",      "nearly done", "to judge",
+                                                "awaited",   "no word yet", "old readings",
+                                                "not taken", "feet differ", "in use"};
+
+/// What every cut stands on; the others are asked for by name where the work needs them.
+constexpr std::array<std::string_view, 4> wanted_readings{"heel_front", "fold", "ball_length",
+                                                          "arch_depth"};
+
+std::string joined_words(const std::string& before, const std::string& words) {
+  return before.empty() ? words : before + ", " + words;
+}
+
+bool tells_how_it_went(const std::vector<EntryHead>& notes) {
+  const std::vector<EntryHead> standing = standing_notes(notes);
+  return std::any_of(standing.begin(), standing.end(), [](const EntryHead& note) {
+    const Outcome outcome = outcome_of(note);
+    return !outcome.seen.empty() || outcome.gap || outcome.break_at || outcome.comfort ||
+           outcome.hours || outcome.days || !outcome.ended.empty() || !outcome.words.empty();
+  });
+}
+
+std::string hours_words(double hours) {
+  return figure(hours) + " h";
+}
+
+class Overview {
+public:
+  Overview(Store& store, CompanyOverview& into) : store_(store), into_(into) {}
+
+  void write() {
+    const std::vector<BookPair> book = pair_book(store_);
+    into_.life = house_life(book);
+    into_.pairs = book.size();
+    for (std::size_t from = 0; from < book.size();) {
+      std::size_t to = from;
+      while (to < book.size() && book[to].cut.dancer == book[from].cut.dancer)
+        pair(book[to++]);
+      dancer(book[from].cut.dancer);
+      ++into_.dancers;
+      from = to;
+    }
+    std::stable_sort(into_.rows.begin(), into_.rows.end(),
+                     [](const OverviewRow& a, const OverviewRow& b) {
+                       if (a.what != b.what) return a.what < b.what;
+                       const bool by_hours = a.what == ToDo::nearly_done;
+                       if (by_hours && a.left && b.left) return a.left->middle < b.left->middle;
+                       const bool by_day = a.what == ToDo::late || a.what == ToDo::awaited ||
+                                           a.what == ToDo::to_judge;
+                       return by_day && a.day < b.day;
+                     });
+  }
+
+private:
+  OverviewRow& add(ToDo what, const EntryHead& cut, std::string day, std::string words) {
+    return into_.rows.emplace_back(
+        OverviewRow{what, cut.dancer, cut.id, std::move(day), std::move(words), {}, {}});
+  }
+
+  void pair(const BookPair& one) {
+    const PairWear& wear = one.wear;
+    switch (wear.state()) {
+    case PairState::ordered: {
+      const std::string due = due_day(store_, one.cut);
+      const bool late = !due.empty() && due < into_.day;
+      add(late ? ToDo::late : ToDo::awaited, one.cut, due,
+          "ordered " + wear.sent + (due.empty() ? ", no day named" : ", due " + due) +
+              (late ? ", " + std::to_string(*days_between(due, into_.day)) + " days late" : ""));
+      break;
+    }
+    case PairState::received:
+      add(ToDo::to_judge, one.cut, wear.received,
+          "came " + wear.received + ": shankline accept ORDER MEASURED --save");
+      break;
+    case PairState::in_use:
+      in_use(one);
+      break;
+    case PairState::saved:
+    case PairState::accepted:
+      untold(one);
+      break;
+    case PairState::refused:
+    case PairState::ended:
+      break;
+    }
+  }
+
+  void in_use(const BookPair& one) {
+    const HoursLeft left = hours_left(into_.life, one);
+    const std::string dry = dry_from(one.wear, into_.drying_hours);
+    std::string words = hours_words(one.wear.hours()) + " so far, about " +
+                        hours_words(left.middle) + " left (" + figure(left.least) + " to " +
+                        figure(left.most) + ")";
+    if (!one.wear.kept_for.empty()) words += ", kept for " + one.wear.kept_for;
+    if (!dry.empty() && dry > into_.day) words += ", dry from " + dry;
+    OverviewRow& row = add(left.middle < few_hours_left ? ToDo::nearly_done : ToDo::in_use, one.cut,
+                           one.wear.last_worn, std::move(words));
+    row.hours = one.wear.hours();
+    row.left = left;
+  }
+
+  void untold(const BookPair& one) {
+    const std::string day = day_of(one.cut);
+    const auto gone = days_between(day, into_.day);
+    if (tells_how_it_went(one.notes) || !gone || *gone < untold_after_days) return;
+    add(ToDo::untold, one.cut, day,
+        one.cut.summary + "; nobody said how it went in " + std::to_string(*gone) + " days");
+  }
+
+  /// By the newest order.
+  void dancer(const std::string& code) {
+    const std::vector<RecordedPair> pairs = recorded_pairs(store_, code);
+    if (pairs.empty()) return;
+    const RecordedPair& newest = pairs.front();
+    const EntryBody body = store_.body(newest.cut);
+    ReadOrder read = read_order(body.order, "entry " + std::to_string(newest.cut.id));
+    if (!read.ok()) {
+      ++into_.unread;
+      return;
+    }
+    const Order order = read.order;
+    readings(pairs, newest, order);
+    std::ostringstream unsaid;
+    PairContact contact;
+    const auto solved =
+        solve_read_order(std::move(read), body.order, unsaid,
+                         [&](SolvedOrder& step) { contact = estimated_contact(step); });
+    if (!solved) {
+      ++into_.unread;
+      return;
+    }
+    differences(newest.cut, {solved->order(), solved->solution, contact});
+  }
+
+  void readings(const std::vector<RecordedPair>& pairs, const RecordedPair& newest,
+                const Order& order) {
+    std::string old, oldest;
+    for (const ReadingDay& reading : reading_days(store_, pairs, newest, order)) {
+      const auto age = days_between(reading.day, into_.day);
+      if (!age || *age <= readings_keep_days) continue;
+      old = joined_words(old, foot_name(reading.foot) + " " + reading.key);
+      if (oldest.empty() || reading.day < oldest) oldest = reading.day;
+    }
+    if (!old.empty())
+      add(ToDo::old_readings, newest.cut, oldest,
+          "older than a year, " + oldest + " or later: " + old);
+    std::string never;
+    for (const FootSide side : {FootSide::left, FootSide::right}) {
+      const auto& foot = side == FootSide::left ? order.left : order.right;
+      if (!foot || !foot->alterations.shank) continue;
+      for (const std::string_view key : wanted_readings)
+        if (!reading_guide(key)->in_foot.of(foot->foot) &&
+            !(key == "arch_depth" && foot->foot.arch_bend_rad) &&
+            !(key == "fold" && order.pose == Pose::in_shoe))
+          never = joined_words(never, foot_name(side) + " " + std::string(key));
+    }
+    if (!never.empty()) add(ToDo::not_taken, newest.cut, newest.day, "never taken: " + never);
+  }
+
+  void differences(const EntryHead& cut, const Operand& operand) {
+    const std::string words = feet_differ_words(compare_feet(operand));
+    if (!words.empty()) add(ToDo::feet_differ, cut, day_of(cut), words);
+  }
+
+  Store& store_;
+  CompanyOverview& into_;
+};
+
+} // namespace
+
+std::string_view to_do_name(ToDo what) {
+  return names[static_cast<std::size_t>(what)];
+}
+
+std::string due_day(Store& store, const EntryHead& cut) {
+  return read_order(store.body(cut).order, "entry").order.due;
+}
+
+std::string feet_differ_words(const Comparison& comparison) {
+  std::string words;
+  std::size_t more = 0;
+  for (const FootComparison& foot : comparison.feet)
+    for (const ComparedFigure& one : foot.figures) {
+      if (one.verdict != Verdict::differs || one.chosen) continue;
+      if (!words.empty()) {
+        ++more;
+        continue;
+      }
+      words = one.name + " " + operand_words(one, true) + " left, " + operand_words(one, false) +
+              " right: " + difference_words(one);
+    }
+  if (more > 0)
+    words += ", and " + std::to_string(more) + (more == 1 ? " more figure" : " more figures");
+  return words;
+}
+
+CompanyOverview company_overview(Store& store, const std::string& day, double drying_hours) {
+  CompanyOverview overview;
+  overview.day = day;
+  overview.drying_hours = drying_hours;
+  Overview(store, overview).write();
+  return overview;
+}
+
+} // namespace shankline

@@ -1,0 +1,141 @@
+#include "cli/report/wear_words.hpp"
+
+#include "cli/job/archive_words.hpp"
+#include "cli/text/csv.hpp"
+#include "cli/text/message.hpp"
+#include "cli/text/text_columns.hpp"
+#include "geometry/order/figure.hpp"
+
+#include <algorithm>
+
+namespace shankline {
+namespace {
+
+constexpr std::size_t pair_width = 24;
+constexpr std::size_t words_width = 62;
+
+std::string said_lines(const std::string& words) {
+  std::string text;
+  for (const std::string& line : wrapped(words, archive_width - 2))
+    text += line + "\n";
+  return text;
+}
+
+std::string dry_words(const PairWear& wear, double drying_hours, const std::string& today) {
+  const std::string from = dry_from(wear, drying_hours);
+  if (from.empty()) return "never worn";
+  return from <= today ? "since " + from : "damp until " + from;
+}
+
+std::string drying_words(double drying_hours) {
+  return "A pair is taken to be dry " + short_figure(drying_hours) +
+         " hours after it was worn, one worn wet after " + short_figure(drying_hours * wet_factor) +
+         " (common practice; longer in humid air: --drying HOURS).";
+}
+
+std::string expected_words(const HouseLife& life) {
+  std::string words =
+      "Hours left are estimates: half of such pairs last at least so long, and eight "
+      "in ten between the figures in brackets. They rest on ";
+  if (!life.fitted) return words + life.basis_words({}) + ".";
+  words += "the house's " + std::to_string(life.ended) + " ended pairs";
+  std::string own;
+  for (const DancerLife& one : life.dancers)
+    if (one.own_scale)
+      own += (own.empty() ? "" : ", ") + without_controls(one.dancer) + " " +
+             std::to_string(one.ended);
+  return words + (own.empty()
+                      ? ", since no dancer has " + std::to_string(ended_pairs_for_own_scale) +
+                            " ended pairs of her or his own."
+                      : ", and for these dancers on their own ended pairs too: " + own + ".");
+}
+
+/// What it is about, so that a sheet may be hung up and still be understood a month later.
+std::string counts_words(const CompanyOverview& overview) {
+  return counted(overview.dancers, "dancer", "dancers") + " and " +
+         counted(overview.pairs, "pair", "pairs") + " on record, as of " + overview.day;
+}
+
+std::string unread_words(const CompanyOverview& overview) {
+  if (overview.unread == 0) return {};
+  return counted(overview.unread, "dancer's newest order is", "dancers' newest orders are") +
+         " not read or solved by this version: nothing is said of those feet.";
+}
+
+} // namespace
+
+std::string left_words(const HoursLeft& left) {
+  return figure(left.middle) + " (" + figure(left.least) + " to " + figure(left.most) + ")";
+}
+
+std::string pairs_text(const std::vector<BookPair>& pairs, const HouseLife& life,
+                       double drying_hours, const std::string& today) {
+  std::vector<std::vector<std::string>> rows{
+      {"entry", "dancer", "pair", "state", "hours", "last worn", "left, h", "dry"}};
+  for (const BookPair& pair : pairs) {
+    const PairWear& wear = pair.wear;
+    rows.push_back({std::to_string(pair.cut.id), fitted(pair.cut.dancer, 12),
+                    fitted(pair.cut.pair, pair_width),
+                    std::string(state_name(wear.state())) +
+                        (wear.kept_for.empty() ? "" : ", " + wear.kept_for),
+                    figure(wear.hours()), wear.last_worn.empty() ? "–" : wear.last_worn,
+                    left_words(hours_left(life, pair)), dry_words(wear, drying_hours, today)});
+  }
+  if (pairs.empty())
+    return "no pair is in use: mark one that came, shankline archive mark ID --received DATE, or "
+           "note its first wear, shankline archive worn ID --hours 1\n";
+  return columns_text(rows, 4) + "\n" + said_lines(expected_words(life)) +
+         said_lines(drying_words(drying_hours));
+}
+
+std::string overview_text(const CompanyOverview& overview) {
+  std::string text = counts_words(overview) + "\n\n";
+  std::vector<std::vector<std::string>> rows{{"what", "dancer", "entry", "words"}};
+  for (const OverviewRow& row : overview.rows) {
+    bool first = true;
+    for (const std::string& line : wrapped(without_controls(row.words), words_width)) {
+      rows.push_back(
+          first
+              ? std::vector<std::string>{std::string(to_do_name(row.what)), fitted(row.dancer, 12),
+                                         std::to_string(row.entry), fitted(line, words_width)}
+              : std::vector<std::string>{"", "", "", fitted(line, words_width)});
+      first = false;
+    }
+  }
+  text += overview.rows.empty() ? std::string("nothing needs doing\n") : columns_text(rows, 2);
+  text += "\n" + said_lines(expected_words(overview.life));
+  if (const std::string unread = unread_words(overview); !unread.empty())
+    text += said_lines(unread);
+  return text;
+}
+
+std::string overview_csv(const CompanyOverview& overview) {
+  std::string text = "what,dancer,entry,day,words,hours,left_least,left_middle,left_most\r\n";
+  for (const OverviewRow& row : overview.rows)
+    text += std::string(to_do_name(row.what)) + "," + CsvCell(row.dancer).written() + "," +
+            std::to_string(row.entry) + "," + row.day + "," + CsvCell(row.words).written() + "," +
+            (row.hours ? figure(*row.hours) : "") + "," +
+            (row.left ? figure(row.left->least, 2) + "," + figure(row.left->middle, 2) + "," +
+                            figure(row.left->most, 2)
+                      : ",,") +
+            "\r\n";
+  return text;
+}
+
+TablePage overview_page(const CompanyOverview& overview) {
+  TablePage page;
+  page.title = "The company's pairs";
+  page.before = {counts_words(overview) + ", by what needs doing"};
+  page.columns = {{"what"}, {"dancer"}, {"entry", true}, {"words"}, {"done", false, true}};
+  for (const OverviewRow& row : overview.rows)
+    page.rows.push_back(
+        {{std::string(to_do_name(row.what)), row.dancer, std::to_string(row.entry), row.words, ""},
+         row.what <= ToDo::to_judge});
+  if (overview.rows.empty()) page.before.push_back("Nothing needs doing.");
+  page.after = {expected_words(overview.life)};
+  if (std::string unread = unread_words(overview); !unread.empty())
+    page.after.push_back(std::move(unread));
+  return page;
+}
+
+} // namespace shankline

@@ -1,0 +1,26 @@
+// Pairs in use and the company at a glance, in words: for the terminal, for a page, and as
+// comma-separated values.
+#pragma once
+
+#include "cli/job/company_overview.hpp"
+#include "cli/job/pair_book.hpp"
+#include "export/bench/table_sheet.hpp"
+
+#include <string>
+#include <vector>
+
+namespace shankline {
+
+/// "6.5 (2.0 to 12.4)"
+std::string left_words(const HoursLeft& left);
+
+/// The pairs that somebody may put on, with what is expected of each, and on what that is based.
+std::string pairs_text(const std::vector<BookPair>& pairs, const HouseLife& life,
+                       double drying_hours, const std::string& today);
+
+std::string overview_text(const CompanyOverview& overview);
+/// A line a row: "what,dancer,entry,day,words,hours,left_least,left_middle,left_most"
+std::string overview_csv(const CompanyOverview& overview);
+TablePage overview_page(const CompanyOverview& overview);
+
+} // namespace shankline
