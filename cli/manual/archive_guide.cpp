@@ -29,7 +29,7 @@ constexpr std::array archive_rows{
                  "  shankline archive worn 12 --hours 1 --done \"water on the vamp\"\n"
                  "  shankline archive worn --from april.csv\n"},
     ArchiveGuide{ArchiveAction::end, "end", "a pair is done, and why",
-                 "  shankline archive end 12 --reason board\n"},
+                 "  shankline archive end 13 --reason board\n"},
     ArchiveGuide{ArchiveAction::mark, "mark", "where a pair stands in the order book",
                  "  shankline archive mark 12 --sent 2026-03-16\n"
                  "  shankline archive mark 12 --received 2026-04-20 --for stage\n"},
