@@ -29,8 +29,14 @@ TableCells::TableCells(std::string_view given, std::string file,
     : file_(std::move(file)) {
   auto read = read_csv(given);
   if (const auto* fault = std::get_if<CsvFault>(&read)) {
-    messages_.push_back(
-        {Severity::error, file_, fault->line, fault->column, "", {fault->what, "", fault->advice}});
+    // The reader names what is wrong with a row without naming the row.
+    const std::string row = fault->what.starts_with("has ") ? "the row " : "";
+    messages_.push_back({Severity::error,
+                         file_,
+                         fault->line,
+                         fault->column,
+                         "",
+                         {row + fault->what, "", fault->advice}});
     return;
   }
   std::vector<CsvRow>& all = std::get<std::vector<CsvRow>>(read);

@@ -190,6 +190,7 @@ void add_compare(CLI::App& verb, Draft& draft) {
       ->type_name("ORDER");
   verb.add_option("against", draft.against, "a second order file; else left against right")
       ->type_name("ORDER");
+  add_errors(verb, draft);
   add_output(verb, draft, "PDF of the overlay to write");
   add_printer(verb, draft);
   add_paper(verb, draft);

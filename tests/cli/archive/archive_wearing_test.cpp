@@ -164,7 +164,7 @@ TEST_F(ArchiveWearing, EveryWrongCellIsNamedByRowAndColumn) {
            {"entry,entry,hours,day\n", "'entry' stands there twice"},
            {"entry,hours,day\n", "there is no wear in this table"},
            {"entry,hours,day\n1,2,2026-03-10,left\n", "the row has 4 cells"},
-           {"entry,hours,day\n1,2,\"2026-03-10\n", "quotation marks that are not closed"},
+           {"entry,hours,day\n1,2,\"2026-03-10\n", "is never closed"},
            {"entry,hours,day\n1,2,\xff\n", "UTF-8"}}) {
     const Finished wrong = archive({"worn", "--from", file(text)});
     EXPECT_EQ(wrong.exit_code, 1) << text;

@@ -229,16 +229,19 @@ TEST_F(BatchOfOrders, TwoOfOneNameAreFoundBeforeAnythingIsCut) {
   EXPECT_FALSE(fs::exists(scratch_.path() / "sheets"));
 }
 
-TEST_F(BatchOfOrders, JsonIsOneArrayOfTheGoodOnes) {
+TEST_F(BatchOfOrders, JsonIsOneArrayWithRefusedOrdersInIt) {
   const Finished check = shankline("check orders --json");
   const auto json = nlohmann::json::parse(check.out);
-  ASSERT_EQ(json.size(), 7u);
-  for (const auto& solution : json)
+  ASSERT_EQ(json.size(), 9u);
+  int refused = 0;
+  for (const auto& solution : json) {
     EXPECT_EQ(solution.at("format"), "shankline-solution/1");
-  EXPECT_EQ(
-      nlohmann::json::parse(shankline("check orders/broken.yaml orders/missing.yaml --json").out)
-          .size(),
-      0u);
+    refused += solution.at("feet").is_null();
+  }
+  EXPECT_EQ(refused, 2);
+  for (const auto& element :
+       nlohmann::json::parse(shankline("check orders/broken.yaml orders/missing.yaml --json").out))
+    EXPECT_TRUE(element.at("feet").is_null());
 }
 
 TEST_F(BatchOfOrders, QuietSaysErrorsOnly) {

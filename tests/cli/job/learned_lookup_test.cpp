@@ -188,7 +188,11 @@ TEST_F(LearnedLookupTest, CutKeepsTheOrderAsItWasSolved) {
   const Finished alone = run({"check", frozen, "--json", "--archive", nowhere});
   const Finished looked_up = run({"check", order, "--json", "--archive", path.string()});
   EXPECT_EQ(alone.exit_code, 0) << alone.err;
-  EXPECT_EQ(alone.out, looked_up.out);
+  std::string said_alone = alone.out;
+  for (std::size_t at = said_alone.find(frozen); at != std::string::npos;
+       at = said_alone.find(frozen))
+    said_alone.replace(at, frozen.size(), order);
+  EXPECT_EQ(said_alone, looked_up.out);
   const Finished missing = run({"check", order, "--archive", nowhere});
   EXPECT_EQ(missing.exit_code, 1);
   EXPECT_NE(missing.err.find("no archive to learn from"), std::string::npos) << missing.err;

@@ -77,6 +77,8 @@ public:
     put("plain.yaml", {"spring.yaml", "one.yaml", "two.yaml", "orders/plain.yaml"});
     put("pairs/worn.yaml", {"worn.yaml"});
     put("pairs/measured.yaml", {"measured.yaml"});
+    put("roster/dancers.csv", {"dancers.csv"});
+    put("roster/common.yaml", {"shoe.yaml"});
     for (const char* name : {"schedule.csv", "company.csv"})
       write_file(scratch_.path() / name, "day,hours,stage\n2999-01-04,2,\n2999-01-05,1.5,yes\n");
     write_file(scratch_.path() / "schedule.yaml",
