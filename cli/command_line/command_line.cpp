@@ -11,6 +11,7 @@
 #include "cli/order_file/seen_words.hpp"
 #include "cli/text/message.hpp"
 #include "cli/text/nearest_word.hpp"
+#include "cli/text/quantity.hpp"
 #include "cli/text/word_list.hpp"
 
 #include <algorithm>
@@ -659,12 +660,22 @@ std::vector<Message> apply_settings(const CLI::App& verb, Draft& draft) {
       std::tuple{"--printer", SettingKey::printer, &draft.request.printer},
       std::tuple{"--archive", SettingKey::archive, &draft.request.archive.file},
   };
-  const bool wanted = std::any_of(taken.begin(), taken.end(),
+  const bool wanted = unsaid("--drying") || unsaid("--lead-time") ||
+                      std::any_of(taken.begin(), taken.end(),
                                   [&](const auto& row) { return unsaid(std::get<0>(row)); });
   if (!wanted) return {};
   Settings settings = read_settings();
   for (const auto& [name, key, into] : taken)
     if (const auto& setting = settings.of(key); setting && unsaid(name)) *into = setting->value;
+  const auto settled_number = [&](const char* name, SettingKey key) -> std::optional<double> {
+    const auto& setting = settings.of(key);
+    if (!setting || !unsaid(name)) return std::nullopt;
+    return *parse_quantity(setting->value, Quantity::number); // read_settings() has checked it
+  };
+  if (const auto climate = settled_number("--drying", SettingKey::climate))
+    draft.request.archive.drying = usual_drying_hours * *climate;
+  if (const auto days = settled_number("--lead-time", SettingKey::lead_time))
+    draft.request.rotation.lead_days = static_cast<int>(*days);
   return std::move(settings.messages);
 }
 

@@ -2,6 +2,7 @@
 #include "tests/cli/archive_program.hpp"
 
 #include <algorithm>
+#include <cstdlib>
 #include <nlohmann/json.hpp>
 
 namespace shankline::tests::archive_rotation_test {
@@ -81,6 +82,18 @@ TEST_F(ArchiveRotation, PlansEachDayFromTodayOn) {
         "dry 36 hours after it was worn"})
     EXPECT_NE(table.find(words), std::string::npos) << words << "\n" << table;
   EXPECT_EQ(of_dancer({"--drying", "0"})["dancers"][0]["days"][0]["dry"], true);
+}
+
+TEST_F(ArchiveRotation, TakesWhatIsSettledWhereNoOptionIsGiven) {
+  setenv("SHANKLINE_LEAD_TIME", "5", 1);
+  setenv("SHANKLINE_CLIMATE", "1.5", 1);
+  EXPECT_EQ(of_dancer()["lead_days"], 5);
+  EXPECT_EQ(of_dancer({"--lead-time", "7"})["lead_days"], 7);
+  EXPECT_NE(said({"M-07"}).find("dry 54 hours after it was worn"), std::string::npos);
+  EXPECT_NE(said({"M-07", "--drying", "36"}).find("dry 36 hours after it was worn"),
+            std::string::npos);
+  unsetenv("SHANKLINE_LEAD_TIME");
+  unsetenv("SHANKLINE_CLIMATE");
 }
 
 TEST_F(ArchiveRotation, TakesTheLongestTimeOnRecordWhereNoneIsGiven) {
