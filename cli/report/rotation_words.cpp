@@ -85,14 +85,18 @@ std::string order_words(const RotationJob& job, const RotationDancer& dancer) {
          " good dry pairs would reach " + figure(100 * chance_limit, 0) + " %.";
 }
 
-std::string how_words(const RotationJob& job) {
+std::string drawn_words(const RotationJob& job) {
   const double error = 100 * chance_error(chance_limit, job.runs);
+  return "Lives of pairs are drawn " + std::to_string(job.runs) +
+         " times; a chance of 5 % is drawn to about ±" + figure(2 * error, 0) +
+         " %. All of it is an estimate: look at the pair before it is worn.";
+}
+
+std::string how_words(const RotationJob& job) {
   return "A pair is taken to be dry " + short_figure(job.drying_hours) +
          " hours after it was worn, one worn wet after " +
-         short_figure(job.drying_hours * wet_factor) +
-         " (common practice; longer in humid air). Lives of pairs are drawn " +
-         std::to_string(job.runs) + " times; a chance of 5 % is drawn to about ±" +
-         figure(2 * error, 0) + " %. All of it is an estimate: look at the pair before it is worn.";
+         short_figure(job.drying_hours * wet_factor) + " (common practice; longer in humid air). " +
+         drawn_words(job);
 }
 
 std::string left_out_words(const RotationJob& job, const RotationDancer& dancer) {
@@ -111,9 +115,12 @@ std::string left_out_words(const RotationJob& job, const RotationDancer& dancer)
   return words;
 }
 
-std::vector<std::string> closing(const RotationJob& job, const RotationDancer& dancer) {
-  std::vector<std::string> words{order_words(job, dancer),
-                                 "How long pairs last: " + dancer.basis + ".", how_words(job)};
+/// `below_pairs`: the table of pairs has said already how long pairs last and dry.
+std::vector<std::string> closing(const RotationJob& job, const RotationDancer& dancer,
+                                 bool below_pairs) {
+  std::vector<std::string> words{order_words(job, dancer)};
+  if (!below_pairs) words.push_back("How long pairs last: " + dancer.basis + ".");
+  words.push_back(below_pairs ? drawn_words(job) : how_words(job));
   if (std::string left_out = left_out_words(job, dancer); !left_out.empty())
     words.push_back(std::move(left_out));
   return words;
@@ -217,7 +224,7 @@ std::string rotation_text(const RotationJob& job, const RotationDancer& dancer) 
                     fitted(pair_words(dancer, dancer.plan[i]), planned_pair_width + 14)});
   std::string text = fitted(title_of(dancer), archive_width) + "\n\n" + columns_text(rows, 1) +
                      "\n" + pairs_text(dancer.pairs, job.life, job.drying_hours, job.today) + "\n";
-  return text + in_lines(closing(job, dancer));
+  return text + in_lines(closing(job, dancer, true));
 }
 
 std::string company_rotation_text(const RotationJob& job) {
@@ -278,11 +285,11 @@ TablePage rotation_page(const RotationJob& job, const RotationDancer& dancer) {
   std::string lasts = "Hours left: ";
   for (const BookPair& pair : dancer.pairs)
     lasts += (&pair == dancer.pairs.data() ? "" : "; ") + std::string("entry ") +
-             std::to_string(pair.cut.id) + " " + left_words(hours_left(job.life, pair));
+             std::to_string(pair.cut.id) + ": " + left_words(hours_left(job.life, pair));
   if (!dancer.pairs.empty())
     page.after.push_back(lasts + ". Half of such pairs last at least so long, eight in ten between "
                                  "the figures in brackets.");
-  const std::vector<std::string> rest = closing(job, dancer);
+  const std::vector<std::string> rest = closing(job, dancer, false);
   page.after.insert(page.after.end(), rest.begin() + 1, rest.end());
   return page;
 }
