@@ -29,9 +29,9 @@ struct Outcome {
   std::optional<double> hours;    ///< for which it was worn
   std::optional<int> days;        ///< on which it was worn
   std::optional<double> further;  ///< cut off since, mm
-  std::string where; ///< it was worn: class, stage, or a place
-  bool wet = false;  ///< it was still damp, or got wet
-  std::vector<std::string> done; ///< to the pair since: "water on the vamp"
+  std::string where;              ///< it was worn: class, stage, or a place
+  bool wet = false;               ///< it was still damp, or got wet
+  std::vector<std::string> done;  ///< to the pair since: "water on the vamp"
   /// How the pair's use ended: one of `end_reasons`, or words of a note that was not asked for one.
   std::string ended;
   std::string mark;     ///< a step in the order book, one of `book_marks`, on the note's day

@@ -86,8 +86,7 @@ private:
     line(6, shoe.dancer, 4.4, Weight::bold);
     line(4, shoe.pair, 2.7);
     line(3.6, (shoe.date.empty() ? "" : shoe.date + " \u00b7 ") + "order " + shoe.digest, 2.5);
-    if (shoe.entry > 0)
-      entry(page, shoe.entry, {left, corner.y});
+    if (shoe.entry > 0) entry(page, shoe.entry, {left, corner.y});
     const auto cut = [&](const CutLine& at, double down, const std::string& name,
                          const std::string& after, double size, Weight weight) {
       const auto off = [](double mm) { return ruler_text(mm, Rounding::down); };

@@ -184,9 +184,10 @@ constexpr std::array guides{
                  "less short."},
     ReadingGuide{"shank.reach.model", number, 1, 99, 0, "version of the learning model",
                  "As the archive gave it."},
-    ReadingGuide{"shank.reach.too_far", length, 0, 200, 0, "end that was cut too far",
-                 "From the back of the heel of the pointed foot: an end of an earlier board of this "
-                 "foot that was cut too far. The first cut stays behind it."},
+    ReadingGuide{
+        "shank.reach.too_far", length, 0, 200, 0, "end that was cut too far",
+        "From the back of the heel of the pointed foot: an end of an earlier board of this "
+        "foot that was cut too far. The first cut stays behind it."},
     ReadingGuide{"shank.keep", percent, 40, 95, 0, "kept fraction of the board",
                  "How much of the board's length stays, such as 75 %."},
     ReadingGuide{"shank.mark", length, 1, 320, 1, "mark on the board",

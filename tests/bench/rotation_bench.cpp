@@ -1,5 +1,5 @@
-// When forty dancers need their next pairs over 120 days, in processor time. Exits 1 when the bar is
-// missed.
+// When forty dancers need their next pairs over 120 days, in processor time. Exits 1 when the bar
+// is missed.
 //
 //   bench_rotation
 #include "geometry/wear/remaining_life.hpp"

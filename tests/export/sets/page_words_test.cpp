@@ -70,8 +70,8 @@ bool has_decimal_before(const std::string& words, const std::string& after) {
 TEST(SewingWords, LengthsOfClothAreWholeMillimetres) {
   const Order order = sewn();
   const std::string words = page_words(order, "Ribbons and sewing");
-  for (const char* after :
-       {" ±2, ring of stretch ribbon", " ±0.8, 20 wide, stretched to", " ±2 unstretched", " ±1.2 long"})
+  for (const char* after : {" ±2, ring of stretch ribbon", " ±0.8, 20 wide, stretched to",
+                            " ±2 unstretched", " ±1.2 long"})
     EXPECT_FALSE(has_decimal_before(words, after)) << after << ":\n" << words;
   expect_said(words, {"from one end 15, 78, "}, {"15.0"});
   const std::string darning = page_words(order, "Darning");
