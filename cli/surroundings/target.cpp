@@ -66,10 +66,11 @@ void write_over_its_like(const std::string& target, std::string_view bytes,
   write_whole_file(target, bytes, readers);
 }
 
-void write_pdf(const std::string& wished, const std::string& target, std::string_view bytes) {
+void write_pdf(const std::string& wished, const std::string& target, std::string_view bytes,
+               Readers readers) {
   if (target == standard_output) return to_standard_output(bytes);
   make_output_folder(wished);
-  write_over_its_like(target, bytes, "%PDF-", "a PDF");
+  write_over_its_like(target, bytes, "%PDF-", "a PDF", readers);
 }
 
 std::string beside_target(const std::string& target, const std::string& suffix) {

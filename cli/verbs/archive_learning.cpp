@@ -36,7 +36,7 @@ ExitCode learn(Store& store, const Request& request, std::ostream& out, std::ost
     SheetSet set = learned_sheet(page_of(house), sheet_wish(request, {}));
     finish_sheets(set, request, asked_printer(request), {}, messages);
     const std::string target = output_file(request.output, "learned.pdf");
-    write_pdf(request.output, target, pdf_bytes(set.drawing));
+    write_pdf(request.output, target, pdf_bytes(set.drawing), Readers::owner);
     wrote = wrote_pages(target, set.drawing.pages.size()) + "\n";
   }
   if (request.json)

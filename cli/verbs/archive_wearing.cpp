@@ -276,7 +276,7 @@ std::string write_page(const TablePage& page, const Request& request, const std:
   SheetSet set = table_sheet(page, sheet_wish(request, {}));
   finish_sheets(set, request, asked_printer(request), {}, messages);
   const std::string target = output_file(request.output, usual);
-  write_pdf(request.output, target, pdf_bytes(set.drawing));
+  write_pdf(request.output, target, pdf_bytes(set.drawing), Readers::owner);
   return wrote_pages(target, set.drawing.pages.size()) + "\n";
 }
 

@@ -40,7 +40,7 @@ std::string write_sheet(const RotationJob& job, const Request& request, std::ost
                   sheet_wish(request, {}));
   finish_sheets(set, request, asked_printer(request), {}, messages);
   const std::string target = output_file(request.output, "rotation.pdf");
-  write_pdf(request.output, target, pdf_bytes(set.drawing));
+  write_pdf(request.output, target, pdf_bytes(set.drawing), Readers::owner);
   return wrote_pages(target, set.drawing.pages.size()) + "\n";
 }
 

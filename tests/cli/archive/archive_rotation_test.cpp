@@ -137,8 +137,10 @@ TEST_F(ArchiveRotation, TheSameRecordsGiveTheSameFilesAndNothingIsDoubled) {
   EXPECT_NE(first.find("DTSTART:20260317T193000\r\n"), std::string::npos);
   EXPECT_NE(first.find("DTSTART;VALUE=DATE:20260314\r\n"), std::string::npos);
   EXPECT_EQ(first.find("touring"), std::string::npos) << "no words of the order";
-  const auto rights = std::filesystem::status(ics).permissions();
-  EXPECT_EQ(rights & std::filesystem::perms::others_read, std::filesystem::perms::none);
+  for (const std::string& file : {ics, pdf}) {
+    const auto rights = std::filesystem::status(file).permissions();
+    EXPECT_EQ(rights & std::filesystem::perms::others_read, std::filesystem::perms::none) << file;
+  }
   const std::string page = tests::run({"pdftotext", "-layout", pdf, "-"}).out;
   EXPECT_NE(page.find("Pairs of M-07, day by day"), std::string::npos) << page;
   // What is no calendar stays as it is.
