@@ -21,8 +21,8 @@ std::string named_after(const std::string& order, const std::string& suffix);
 void make_output_folder(const std::string& wished);
 
 /// Writes a PDF whole, or to standard output, and makes the folder that `wished` names. What is
-/// there already and is no PDF, an order above all, stays as it is. Pages about many dancers are for
-/// the `owner` alone. Throws FileFault.
+/// there already and is no PDF, an order above all, stays as it is. Pages about many dancers are
+/// for the `owner` alone. Throws FileFault.
 void write_pdf(const std::string& wished, const std::string& target, std::string_view bytes,
                Readers readers = Readers::all);
 
