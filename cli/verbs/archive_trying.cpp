@@ -16,6 +16,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
 #include <ostream>
 #include <utility>
 
@@ -66,6 +67,30 @@ bool is_same_try(const RecordedTry& there, const Outcome& outcome) {
 
 std::string number_words(EntryId id) {
   return "entry " + std::to_string(id);
+}
+
+/// Solves the entry's pair again and writes the sheets that `sheets` makes of it, as "card-12.pdf"
+/// if `name` is "card" and the request names no file.
+ExitCode
+write_sheets_of_entry(Store& store, const Request& request, const std::string& name,
+                      const std::function<SheetSet(const CutPair&, const SolvedOrder&)>& sheets,
+                      std::ostream& out, std::ostream& messages) {
+  const auto pair = pair_of_entry(store, request.archive.id);
+  if (!pair) return refuse_advice(pair.why(), messages);
+  ReadOrder read = read_order(pair->body.order, pair->name());
+  if (!read.ok()) {
+    say(read.messages, messages);
+    return ExitCode::bad_input;
+  }
+  const auto solved = solve_read_order(std::move(read), pair->body.order, messages);
+  if (!solved) return ExitCode::bad_input;
+  SheetSet set = sheets(*pair, *solved);
+  finish_sheets(set, request, asked_printer(request), solved->read.file, messages);
+  const std::string target =
+      output_file(request.output, name + "-" + std::to_string(pair->cut.id) + ".pdf");
+  write_pdf(request.output, target, pdf_bytes(set.drawing));
+  out << wrote_words(target, set.drawing.pages.size());
+  return ExitCode::done;
 }
 
 } // namespace
@@ -299,50 +324,26 @@ ExitCode withdraw_note(Store& store, const Request& request, std::ostream& out,
 
 ExitCode write_card(Store& store, const Request& request, std::ostream& out,
                     std::ostream& messages) {
-  const auto pair = pair_of_entry(store, request.archive.id);
-  if (!pair) return refuse_advice(pair.why(), messages);
-  ReadOrder read = read_order(pair->body.order, pair->name());
-  if (!read.ok()) {
-    say(read.messages, messages);
-    return ExitCode::bad_input;
-  }
-  const auto solved = solve_read_order(std::move(read), pair->body.order, messages);
-  if (!solved) return ExitCode::bad_input;
-  SheetWish wish = sheet_wish(request, solved->digest);
-  wish.card = true;
-  for (const RecordedTry& one : tries_of(pair->notes))
-    if (!one.copied_U)
-      wish.tried.push_back(
-          {one.foot, BoardStation(one.cut_off),
-           std::string(word_for(one.seen, seen_words)) + (one.worn ? ", worn" : ""), one.day,
-           is_too_long(one.seen)});
-  SheetSet set = card_set(solved->order(), solved->solution, solved->solution.findings, wish);
-  finish_sheets(set, request, asked_printer(request), solved->read.file, messages);
-  const std::string target =
-      output_file(request.output, "card-" + std::to_string(pair->cut.id) + ".pdf");
-  write_pdf(request.output, target, pdf_bytes(set.drawing));
-  out << wrote_words(target, set.drawing.pages.size());
-  return ExitCode::done;
+  const auto card = [&](const CutPair& pair, const SolvedOrder& solved) {
+    SheetWish wish = sheet_wish(request, solved.digest);
+    wish.card = true;
+    for (const RecordedTry& one : tries_of(pair.notes))
+      if (!one.copied_U)
+        wish.tried.push_back(
+            {one.foot, BoardStation(one.cut_off),
+             std::string(word_for(one.seen, seen_words)) + (one.worn ? ", worn" : ""), one.day,
+             is_too_long(one.seen)});
+    return card_set(solved.order(), solved.solution, solved.solution.findings, wish);
+  };
+  return write_sheets_of_entry(store, request, "card", card, out, messages);
 }
 
 ExitCode write_care(Store& store, const Request& request, std::ostream& out,
                     std::ostream& messages) {
-  const auto pair = pair_of_entry(store, request.archive.id);
-  if (!pair) return refuse_advice(pair.why(), messages);
-  ReadOrder read = read_order(pair->body.order, pair->name());
-  if (!read.ok()) {
-    say(read.messages, messages);
-    return ExitCode::bad_input;
-  }
-  const auto solved = solve_read_order(std::move(read), pair->body.order, messages);
-  if (!solved) return ExitCode::bad_input;
-  SheetSet set = care_set(solved->order(), solved->solution, sheet_wish(request, solved->digest));
-  finish_sheets(set, request, asked_printer(request), solved->read.file, messages);
-  const std::string target =
-      output_file(request.output, "care-" + std::to_string(pair->cut.id) + ".pdf");
-  write_pdf(request.output, target, pdf_bytes(set.drawing));
-  out << wrote_words(target, set.drawing.pages.size());
-  return ExitCode::done;
+  const auto care = [&](const CutPair&, const SolvedOrder& solved) {
+    return care_set(solved.order(), solved.solution, sheet_wish(request, solved.digest));
+  };
+  return write_sheets_of_entry(store, request, "care", care, out, messages);
 }
 
 } // namespace shankline
