@@ -91,13 +91,6 @@ bool said_too_low(const LearnedHouse& house, const std::string& dancer) {
                       [&](const NeverTooLow& never) { return never.dancer == dancer; });
 }
 
-std::string wrapped_lines(const std::string& words) {
-  std::string text;
-  for (const std::string& line : wrapped(words, learned_width))
-    text += line + "\n";
-  return text;
-}
-
 } // namespace
 
 std::string basis_words(const LearnedHouse& house) {
@@ -228,11 +221,11 @@ std::vector<LearnedRow> foot_rows(const LearnedHouse& house) {
 }
 
 std::string learned_text(const LearnedHouse& house) {
-  std::string text = wrapped_lines(basis_words(house));
+  std::string text = wrapped_text(basis_words(house), learned_width);
   const auto add = [&text](const std::vector<std::string>& sentences) {
     if (!sentences.empty()) text += "\n";
     for (const std::string& sentence : sentences)
-      text += wrapped_lines(sentence);
+      text += wrapped_text(sentence, learned_width);
   };
   add(house_sentences(house));
   if (!house.feet.empty() && house.shoes > 0) text += "\n" + columns_text(foot_rows(house), 2);

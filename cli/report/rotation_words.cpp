@@ -93,10 +93,7 @@ std::string drawn_words(const RotationJob& job) {
 }
 
 std::string how_words(const RotationJob& job) {
-  return "A pair is taken to be dry " + short_figure(job.drying_hours) +
-         " hours after it was worn, one worn wet after " +
-         short_figure(job.drying_hours * wet_factor) + " (common practice; longer in humid air). " +
-         drawn_words(job);
+  return drying_words(job.drying_hours, "longer in humid air") + " " + drawn_words(job);
 }
 
 std::string left_out_words(const RotationJob& job, const RotationDancer& dancer) {
@@ -129,8 +126,7 @@ std::vector<std::string> closing(const RotationJob& job, const RotationDancer& d
 std::string in_lines(const std::vector<std::string>& sentences) {
   std::string text;
   for (const std::string& words : sentences)
-    for (const std::string& line : wrapped(without_controls(words), archive_width - 2))
-      text += line + "\n";
+    text += wrapped_text(without_controls(words), archive_width - 2);
   return text;
 }
 
@@ -237,33 +233,37 @@ std::string company_rotation_text(const RotationJob& job) {
 }
 
 std::string rotation_csv(const RotationJob& job) {
-  std::string text = "dancer,day,at,hours,stage,entry,pair,dry,chance_of_too_few\r\n";
+  std::string text = csv_row(
+      {"dancer", "day", "at", "hours", "stage", "entry", "pair", "dry", "chance_of_too_few"});
   for (const RotationDancer& dancer : job.dancers)
     for (std::size_t i = 0; i < dancer.plan.size(); ++i) {
       const PlannedDay& planned = dancer.plan[i];
+      const ScheduledDay& said = dancer.said[i];
       const BookPair* pair = planned.pair ? &dancer.pairs[*planned.pair] : nullptr;
-      text +=
-          CsvCell(dancer.dancer).written() + "," + dancer.said[i].day + "," + dancer.said[i].at +
-          "," + short_figure(dancer.said[i].hours, 2) + "," +
-          (dancer.said[i].stage ? "yes" : "no") + "," + (pair ? std::to_string(pair->cut.id) : "") +
-          "," + CsvCell(pair ? pair->cut.pair : std::string()).written() + "," +
-          (pair ? (planned.dry ? "yes" : "no") : "") + "," + figure(dancer.chances[i], 4) + "\r\n";
+      text += csv_row({dancer.dancer, said.day, said.at, short_figure(said.hours, 2),
+                       said.stage ? "yes" : "no", pair ? std::to_string(pair->cut.id) : "",
+                       pair ? pair->cut.pair : "",
+                       !pair         ? ""
+                       : planned.dry ? "yes"
+                                     : "no",
+                       figure(dancer.chances[i], 4)});
     }
   return text;
 }
 
 std::string company_rotation_csv(const RotationJob& job) {
-  std::string text = "dancer,pairs,too_few_from,order_by,there_on,order,too_late,worst_before\r\n";
+  std::string text = csv_row({"dancer", "pairs", "too_few_from", "order_by", "there_on", "order",
+                              "too_late", "worst_before"});
   for (const RotationDancer* dancer : by_urgency(job)) {
-    text += CsvCell(dancer->dancer).written() + "," + std::to_string(dancer->pairs.size()) + "," +
-            too_few_from(*dancer) + ",";
+    std::vector<CsvCell> row{dancer->dancer, std::to_string(dancer->pairs.size()),
+                             too_few_from(*dancer)};
     if (const auto& advice = dancer->advice)
-      text += day_of_number(advice->order_by) + "," + day_of_number(advice->there_on) + "," +
-              std::to_string(advice->pairs) + "," + (advice->too_late ? "yes" : "no") + "," +
-              (advice->too_late ? figure(advice->worst_before, 4) : "");
+      row.insert(row.end(), {day_of_number(advice->order_by), day_of_number(advice->there_on),
+                             std::to_string(advice->pairs), advice->too_late ? "yes" : "no",
+                             advice->too_late ? figure(advice->worst_before, 4) : ""});
     else
-      text += ",,,,";
-    text += "\r\n";
+      row.insert(row.end(), 5, "");
+    text += csv_row(row);
   }
   return text;
 }

@@ -13,24 +13,12 @@ namespace {
 
 constexpr std::size_t pair_width = 24;
 constexpr std::size_t words_width = 62;
-
-std::string said_lines(const std::string& words) {
-  std::string text;
-  for (const std::string& line : wrapped(words, archive_width - 2))
-    text += line + "\n";
-  return text;
-}
+constexpr std::size_t said_width = archive_width - 2; // of sentences
 
 std::string dry_words(const PairWear& wear, double drying_hours, const std::string& today) {
   const std::string from = dry_from(wear, drying_hours);
   if (from.empty()) return "never worn";
   return from <= today ? "since " + from : "damp until " + from;
-}
-
-std::string drying_words(double drying_hours) {
-  return "A pair is taken to be dry " + short_figure(drying_hours) +
-         " hours after it was worn, one worn wet after " + short_figure(drying_hours * wet_factor) +
-         " (common practice; longer in humid air: --drying HOURS).";
 }
 
 std::string expected_words(const HouseLife& life) {
@@ -64,6 +52,12 @@ std::string unread_words(const CompanyOverview& overview) {
 
 } // namespace
 
+std::string drying_words(double drying_hours, const std::string& hint) {
+  return "A pair is taken to be dry " + short_figure(drying_hours) +
+         " hours after it was worn, one worn wet after " + short_figure(drying_hours * wet_factor) +
+         " (common practice; " + hint + ").";
+}
+
 std::string left_words(const HoursLeft& left) {
   return figure(left.middle) + " (" + figure(left.least) + " to " + figure(left.most) + ")";
 }
@@ -84,8 +78,9 @@ std::string pairs_text(const std::vector<BookPair>& pairs, const HouseLife& life
   if (pairs.empty())
     return "no pair is in use: mark one that came, shankline archive mark ID --received DATE, or "
            "note its first wear, shankline archive worn ID --hours 1\n";
-  return columns_text(rows, 4) + "\n" + said_lines(expected_words(life)) +
-         said_lines(drying_words(drying_hours));
+  return columns_text(rows, 4) + "\n" + wrapped_text(expected_words(life), said_width) +
+         wrapped_text(drying_words(drying_hours, "longer in humid air: --drying HOURS"),
+                      said_width);
 }
 
 std::string overview_text(const CompanyOverview& overview) {
@@ -103,22 +98,23 @@ std::string overview_text(const CompanyOverview& overview) {
     }
   }
   text += overview.rows.empty() ? std::string("nothing needs doing\n") : columns_text(rows, 2);
-  text += "\n" + said_lines(expected_words(overview.life));
+  text += "\n" + wrapped_text(expected_words(overview.life), said_width);
   if (const std::string unread = unread_words(overview); !unread.empty())
-    text += said_lines(unread);
+    text += wrapped_text(unread, said_width);
   return text;
 }
 
 std::string overview_csv(const CompanyOverview& overview) {
-  std::string text = "what,dancer,entry,day,words,hours,left_least,left_middle,left_most\r\n";
-  for (const OverviewRow& row : overview.rows)
-    text += std::string(to_do_name(row.what)) + "," + CsvCell(row.dancer).written() + "," +
-            std::to_string(row.entry) + "," + row.day + "," + CsvCell(row.words).written() + "," +
-            (row.hours ? figure(*row.hours) : "") + "," +
-            (row.left ? figure(row.left->least, 2) + "," + figure(row.left->middle, 2) + "," +
-                            figure(row.left->most, 2)
-                      : ",,") +
-            "\r\n";
+  std::string text = csv_row({"what", "dancer", "entry", "day", "words", "hours", "left_least",
+                              "left_middle", "left_most"});
+  for (const OverviewRow& row : overview.rows) {
+    const auto left = [&](double HoursLeft::*which) {
+      return row.left ? figure((*row.left).*which, 2) : "";
+    };
+    text += csv_row({to_do_name(row.what), row.dancer, std::to_string(row.entry), row.day,
+                     row.words, row.hours ? figure(*row.hours) : "", left(&HoursLeft::least),
+                     left(&HoursLeft::middle), left(&HoursLeft::most)});
+  }
   return text;
 }
 

@@ -64,4 +64,11 @@ std::vector<std::string> wrapped(std::string_view words, std::size_t width) {
   return lines;
 }
 
+std::string wrapped_text(std::string_view words, std::size_t width) {
+  std::string text;
+  for (const std::string& line : wrapped(words, width))
+    text += line + "\n";
+  return text;
+}
+
 } // namespace shankline

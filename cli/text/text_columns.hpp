@@ -30,4 +30,7 @@ std::string columns_text(const std::vector<std::vector<std::string>>& rows, std:
 /// word stays whole.
 std::vector<std::string> wrapped(std::string_view words, std::size_t width);
 
+/// These lines as one text, each with its line end.
+std::string wrapped_text(std::string_view words, std::size_t width);
+
 } // namespace shankline
