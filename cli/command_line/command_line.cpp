@@ -70,7 +70,7 @@ struct Draft {
   std::string errors = "text";
 };
 
-/// Of every verb that reads an order.
+/// Adds --errors; every verb that reads an order has it.
 void add_errors(CLI::App& verb, Draft& draft) {
   hold(*verb.add_option("--errors", draft.errors,
                         "how errors and cautions are written: text, or json, a line each")
@@ -648,7 +648,8 @@ std::string fault_words(const CLI::ParseError& error, const CLI::App& whole, con
   return "a value is missing, " + option_words(*option) + '.';
 }
 
-/// What the user has settled takes the place of what stays unsaid. Returns the errors in it.
+/// Fills in the user's settings for options that were not given. Returns the errors in the
+/// settings.
 std::vector<Message> apply_settings(const CLI::App& verb, Draft& draft) {
   const auto unsaid = [&](const char* name) {
     const CLI::Option* option = verb.get_option_no_throw(name);

@@ -8,8 +8,8 @@
 namespace shankline {
 
 struct CalendarEvent {
-  /// What makes it the same event in the next file: its hash is the event's UID, so that a second
-  /// import changes the event in place of adding another one.
+  /// The event's UID is the hash of this text. An event that keeps it is changed by a second import,
+  /// not added once more.
   std::string identity;
   std::string day; ///< YYYY-MM-DD
   std::string at;  ///< "19:30", floating local time; empty for the whole day

@@ -25,7 +25,7 @@ constexpr std::array<std::string_view, 9> names{"late",      "nearly done", "to 
                                                 "awaited",   "no word yet", "old readings",
                                                 "not taken", "feet differ", "in use"};
 
-/// What every cut stands on; the others are asked for by name where the work needs them.
+/// Every cut rests on these readings. Others are asked for only by the work that needs them.
 constexpr std::array<std::string_view, 4> wanted_readings{"heel_front", "fold", "ball_length",
                                                           "arch_depth"};
 

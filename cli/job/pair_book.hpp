@@ -50,7 +50,8 @@ HoursLeft hours_left(const HouseLife& life, const BookPair& pair);
 /// worn wet; empty for a pair that was never worn.
 std::string dry_from(const PairWear& wear, double drying_hours);
 
-/// As the planner counts days: since 1970-01-01. The day is year-month-day of the calendar.
+/// These convert a day, such as "2026-03-14", into the planner's count of days since 1970-01-01, and
+/// back.
 int day_number(std::string_view day);
 std::string day_of_number(int number);
 

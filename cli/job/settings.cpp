@@ -86,7 +86,8 @@ void read_environment(Settings& into) {
   }
 }
 
-/// Nothing where there is no such file; it is far smaller than the buffer.
+/// Returns the file's text, or nullopt if there is no such file. The buffer is far larger than any
+/// settings.
 std::optional<std::string> file_text(const std::string& path) {
   // A stream costs more than all else that a plain cut does here.
   std::FILE* const file = std::fopen(path.c_str(), "re");

@@ -1,5 +1,5 @@
-// What a user has settled once and for all: in the environment, or in a small file. An option of
-// the command line beats the environment, which beats the file.
+// Settings of a user that hold for every run, from the environment or from a small file. An option
+// of the command line beats the environment, which beats the file.
 #pragma once
 
 #include "cli/text/message.hpp"
