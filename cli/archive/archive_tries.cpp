@@ -6,6 +6,7 @@
 #include "geometry/order/figure.hpp"
 
 #include <algorithm>
+#include <map>
 #include <set>
 #include <tuple>
 #include <utility>
@@ -13,7 +14,7 @@
 namespace shankline {
 namespace {
 
-constexpr std::size_t notes_at_once = 256; // entries in memory while searching
+constexpr std::size_t heads_at_once = 256; // entries in memory while searching
 constexpr std::size_t day_letters = 10;
 
 std::optional<RecordedTry> try_in(const EntryHead& note) {
@@ -92,11 +93,35 @@ std::string boards_words(const std::vector<EntryHead>& notes) {
   return text;
 }
 
+std::vector<CutWithNotes> cuts_with_notes(Store& store, const std::optional<std::string>& dancer) {
+  std::vector<CutWithNotes> cuts;
+  std::map<std::string, std::vector<EntryHead>> notes; // by the cut's digest, the newest first
+  for (std::int64_t below = newest;;) {
+    std::vector<EntryHead> page =
+        dancer ? store.older_of(*dancer, below, heads_at_once) : store.older(below, heads_at_once);
+    if (page.empty()) break;
+    below = dancer ? page.back().turn : page.back().id;
+    for (EntryHead& head : page) {
+      if (head.kind == EntryKind::cut) {
+        cuts.push_back({std::move(head), {}});
+      } else if (head.kind == EntryKind::note) {
+        std::string about = head.about;
+        notes[std::move(about)].push_back(std::move(head));
+      }
+    }
+  }
+  for (CutWithNotes& one : cuts) {
+    one.notes = std::move(notes[one.cut.digest]);
+    std::reverse(one.notes.begin(), one.notes.end());
+  }
+  return cuts;
+}
+
 std::vector<EntryHead> notes_about(Store& store, const EntryHead& cut) {
   std::vector<EntryHead> notes;
   // Notes are newer than what they are about, by any number of entries.
   for (std::int64_t below = newest; below > cut.turn;) {
-    const std::vector<EntryHead> page = store.older_of(cut.dancer, below, notes_at_once);
+    const std::vector<EntryHead> page = store.older_of(cut.dancer, below, heads_at_once);
     if (page.empty()) break;
     for (const EntryHead& head : page)
       if (head.kind == EntryKind::note && head.about == cut.digest) notes.push_back(head);

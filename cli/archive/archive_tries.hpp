@@ -38,6 +38,14 @@ std::optional<double> board_end(const std::vector<EntryHead>& notes, FootSide fo
 /// "left board 58.5 off, seen good after wear; right board 57.0 off"; empty where no note says it.
 std::string boards_words(const std::vector<EntryHead>& notes);
 
+struct CutWithNotes {
+  EntryHead cut;
+  std::vector<EntryHead> notes; ///< about it, the oldest first
+};
+
+/// Returns every cut, or every cut of one dancer, the newest first, each with the notes about it.
+std::vector<CutWithNotes> cuts_with_notes(Store& store, const std::optional<std::string>& dancer);
+
 /// Notes about a cut, the oldest first.
 std::vector<EntryHead> notes_about(Store& store, const EntryHead& cut);
 

@@ -23,9 +23,8 @@
 namespace shankline {
 namespace {
 
-constexpr std::size_t heads_of_dancer_at_once = 256; // entries in memory
-constexpr std::size_t remark_width = 100;            // characters behind "# "
-constexpr double same_board_end = 0.05;              // mm: ends are shown to tenths
+constexpr std::size_t remark_width = 100; // characters behind "# "
+constexpr double same_board_end = 0.05;   // mm: ends are shown to tenths
 // An order is written to a millionth, and a reading in inches or degrees is rounded there.
 constexpr double same_reading = 2e-6;
 constexpr FootSide both_sides[] = {FootSide::left, FootSide::right};
@@ -229,25 +228,10 @@ void remark_wishes(const Order& order, FootSide side, Remarks& remarks) {
 
 std::vector<RecordedPair> recorded_pairs(Store& store, const std::string& dancer) {
   std::vector<RecordedPair> pairs;
-  std::map<std::string, std::vector<EntryHead>> notes; // by the cut's digest, the newest first
-  for (std::int64_t below = newest;;) {
-    std::vector<EntryHead> page = store.older_of(dancer, below, heads_of_dancer_at_once);
-    if (page.empty()) break;
-    below = page.back().turn;
-    for (EntryHead& head : page) {
-      if (head.kind == EntryKind::note) {
-        std::string about = head.about;
-        notes[std::move(about)].push_back(std::move(head));
-      } else if (head.kind == EntryKind::cut) {
-        std::string day = day_of(head);
-        pairs.push_back({std::move(head), {}, std::move(day), PairEnd::no_try});
-      }
-    }
-  }
-  for (RecordedPair& pair : pairs) {
-    pair.notes = std::move(notes[pair.cut.digest]);
-    std::reverse(pair.notes.begin(), pair.notes.end());
-    pair.end = end_of(pair.notes);
+  for (CutWithNotes& one : cuts_with_notes(store, dancer)) {
+    std::string day = day_of(one.cut);
+    const PairEnd end = end_of(one.notes);
+    pairs.push_back({std::move(one.cut), std::move(one.notes), std::move(day), end});
   }
   std::sort(pairs.begin(), pairs.end(), [](const RecordedPair& a, const RecordedPair& b) {
     return std::tie(b.day, b.cut.turn) < std::tie(a.day, a.cut.turn);

@@ -1,34 +1,15 @@
 #include "cli/job/pair_book.hpp"
 
+#include "cli/archive/archive_tries.hpp"
 #include "cli/job/house_history.hpp"
-#include "cli/text/characters.hpp"
+#include "cli/text/natural_order.hpp"
 
 #include <algorithm>
-#include <map>
+#include <optional>
 #include <utility>
 
 namespace shankline {
 namespace {
-
-constexpr std::size_t book_heads_at_once = 256;
-
-/// Figures at the beginning of a text, without zeros in front.
-std::string_view figures_of(std::string_view text) {
-  std::size_t end = 0;
-  while (end < text.size() && is_digit(text[end]))
-    ++end;
-  std::string_view figures = text.substr(0, end);
-  while (figures.size() > 1 && figures.front() == '0')
-    figures.remove_prefix(1);
-  return figures;
-}
-
-std::size_t length_of_figures(std::string_view text) {
-  std::size_t end = 0;
-  while (end < text.size() && is_digit(text[end]))
-    ++end;
-  return end;
-}
 
 PairLife life_of(const BookPair& pair) {
   return {pair.wear.hours(), pair.wear.state() == PairState::ended};
@@ -40,50 +21,15 @@ std::string pairs_words(int count) {
 
 } // namespace
 
-bool counts_before(std::string_view a, std::string_view b) {
-  const std::string_view whole_a = a, whole_b = b;
-  while (!a.empty() && !b.empty()) {
-    const std::string_view in_a = figures_of(a), in_b = figures_of(b);
-    if (!in_a.empty() && !in_b.empty()) {
-      if (in_a.size() != in_b.size()) return in_a.size() < in_b.size();
-      if (in_a != in_b) return in_a < in_b;
-      a.remove_prefix(length_of_figures(a));
-      b.remove_prefix(length_of_figures(b));
-    } else {
-      if (a.front() != b.front()) return a.front() < b.front();
-      a.remove_prefix(1);
-      b.remove_prefix(1);
-    }
-  }
-  if (a.empty() != b.empty()) return a.empty();
-  return whole_a < whole_b; // D-02 and D-2
-}
-
 std::vector<BookPair> pair_book(Store& store, const std::string& dancer) {
   std::vector<BookPair> book;
-  std::map<std::string, std::vector<EntryHead>> notes; // by the cut's digest
-  for (std::int64_t below = newest;;) {
-    std::vector<EntryHead> page = dancer.empty()
-                                      ? store.older(below, book_heads_at_once)
-                                      : store.older_of(dancer, below, book_heads_at_once);
-    if (page.empty()) break;
-    below = dancer.empty() ? page.back().id : page.back().turn;
-    for (EntryHead& head : page) {
-      if (head.kind == EntryKind::cut)
-        book.push_back({std::move(head), {}, {}});
-      else if (head.kind == EntryKind::note) {
-        std::string about = head.about;
-        notes[std::move(about)].push_back(std::move(head));
-      }
-    }
-  }
-  for (BookPair& pair : book) {
-    pair.notes = std::move(notes[pair.cut.digest]);
-    std::reverse(pair.notes.begin(), pair.notes.end());
-    pair.wear = wear_of(pair.notes);
+  for (CutWithNotes& one :
+       cuts_with_notes(store, dancer.empty() ? std::nullopt : std::optional(dancer))) {
+    PairWear wear = wear_of(one.notes);
+    book.push_back({std::move(one.cut), std::move(one.notes), std::move(wear)});
   }
   std::sort(book.begin(), book.end(), [](const BookPair& a, const BookPair& b) {
-    if (a.cut.dancer != b.cut.dancer) return counts_before(a.cut.dancer, b.cut.dancer);
+    if (a.cut.dancer != b.cut.dancer) return naturally_before(a.cut.dancer, b.cut.dancer);
     return a.cut.id < b.cut.id;
   });
   return book;

@@ -19,10 +19,8 @@ struct BookPair {
   PairWear wear;
 };
 
-/// Whether the one code comes before the other as people count: D-2 before D-10.
-bool counts_before(std::string_view a, std::string_view b);
-
-/// All cuts, or those of one dancer, by dancer as people count, then by entry. Throws ArchiveFault.
+/// All cuts, or those of one dancer, by dancer (naturally_before), then by entry. Throws
+/// ArchiveFault.
 std::vector<BookPair> pair_book(Store& store, const std::string& dancer = {});
 
 /// How long pairs of a house last. Hours of a pair are those of the shoe that has more.
@@ -50,8 +48,8 @@ HoursLeft hours_left(const HouseLife& life, const BookPair& pair);
 /// worn wet; empty for a pair that was never worn.
 std::string dry_from(const PairWear& wear, double drying_hours);
 
-/// These convert a day, such as "2026-03-14", into the planner's count of days since 1970-01-01, and
-/// back.
+/// These convert a day, such as "2026-03-14", into the planner's count of days since 1970-01-01,
+/// and back.
 int day_number(std::string_view day);
 std::string day_of_number(int number);
 

@@ -8,6 +8,7 @@
 #include "cli/report/comparison_table.hpp"
 #include "cli/surroundings/target.hpp"
 #include "cli/text/message.hpp"
+#include "cli/text/natural_order.hpp"
 #include "cli/text/text_columns.hpp"
 #include "cli/text/word_list.hpp"
 #include "cli/verbs/verbs.hpp"
@@ -94,7 +95,7 @@ ExitCode compare_folder(const OrderList& list, const Request& request, std::ostr
     return worst;
   }
   std::stable_sort(rows.begin(), rows.end(),
-                   [](const Row& a, const Row& b) { return counts_before(a.dancer, b.dancer); });
+                   [](const Row& a, const Row& b) { return naturally_before(a.dancer, b.dancer); });
   std::vector<std::vector<std::string>> table{{"dancer", "pair", "left against right"}};
   for (const Row& row : rows)
     table.push_back({fitted(row.dancer, 12), fitted(row.pair, 28), fitted(row.words, 90)});
