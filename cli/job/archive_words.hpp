@@ -29,8 +29,8 @@ struct ListRow {
   EntryId about = 0;
 };
 std::string list_words(const std::vector<ListRow>& rows);
-/// Returns these rows as comma-separated values, with the kind, the time of saving and the digest of
-/// each entry.
+/// Returns these rows as comma-separated values, with the kind, the time of saving and the digest
+/// of each entry.
 std::string list_csv(const std::vector<ListRow>& rows);
 
 /// A table: the cut in the left column, its outcome in the right one.

@@ -8,8 +8,8 @@
 namespace shankline {
 
 struct CalendarEvent {
-  /// The event's UID is the hash of this text. An event that keeps it is changed by a second import,
-  /// not added once more.
+  /// The event's UID is the hash of this text. An event that keeps it is changed by a second
+  /// import, not added once more.
   std::string identity;
   std::string day; ///< YYYY-MM-DD
   std::string at;  ///< "19:30", floating local time; empty for the whole day
