@@ -112,7 +112,8 @@ packages() {
 configure() {
   purpose=$1
   shift
-  cmake -G Ninja -C "$root/.cmake/$purpose.cmake" -S "$root" -B "$root/build/$purpose" "$@"
+  cmake -G Ninja -C "$root/.cmake/$purpose.cmake" -S "$root" -B "$root/build/$purpose" \
+    -DSHANKLINE_WERROR="${SHANKLINE_WERROR:-OFF}" "$@"
 }
 
 # build PURPOSE [TARGETS...]

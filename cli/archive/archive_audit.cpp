@@ -9,7 +9,7 @@
 namespace shankline {
 namespace {
 
-constexpr std::size_t at_once = 64; // entries in memory
+constexpr std::size_t audited_at_once = 64; // entries in memory
 
 class Auditor {
 public:
@@ -40,10 +40,10 @@ private:
 
   void read_all() {
     while (true) {
-      const std::vector<ArchiveEntry> entries = store_.as_stored(audit_.end.id, at_once);
+      const std::vector<ArchiveEntry> entries = store_.as_stored(audit_.end.id, audited_at_once);
       for (const ArchiveEntry& entry : entries)
         take(entry);
-      if (entries.size() < at_once) return;
+      if (entries.size() < audited_at_once) return;
     }
   }
 

@@ -11,13 +11,13 @@
 namespace shankline {
 namespace {
 
-using Field = std::pair<std::string_view, std::string_view>;
+using NamedText = std::pair<std::string_view, std::string_view>;
 
 // The length in front of each field keeps one field from passing as two.
 template <std::size_t count>
-std::string digest_of(std::string_view title, const std::array<Field, count>& fields) {
+std::string digest_of(std::string_view title, const std::array<NamedText, count>& fields) {
   std::size_t size = title.size();
-  for (const Field& field : fields)
+  for (const NamedText& field : fields)
     size += field.first.size() + field.second.size() + 24;
   std::string text;
   text.reserve(size);
@@ -35,26 +35,27 @@ std::string chain_start() {
 }
 
 std::string body_digest(const EntryBody& body) {
-  return digest_of("shankline-body/1", std::array<Field, 5>{{{"order", body.order},
-                                                             {"options", body.options},
-                                                             {"solution", body.solution},
-                                                             {"drawing", body.drawing},
-                                                             {"sheets", body.sheets}}});
+  return digest_of("shankline-body/1", std::array<NamedText, 5>{{{"order", body.order},
+                                                                 {"options", body.options},
+                                                                 {"solution", body.solution},
+                                                                 {"drawing", body.drawing},
+                                                                 {"sheets", body.sheets}}});
 }
 
 std::string head_digest(const EntryHead& head) {
-  return digest_of("shankline-entry/1", std::array<Field, 12>{{{"kind", kind_name(head.kind)},
-                                                               {"saved", head.saved},
-                                                               {"program", head.program},
-                                                               {"salt", head.salt},
-                                                               {"dancer", head.dancer},
-                                                               {"pair", head.pair},
-                                                               {"date", head.date},
-                                                               {"alterations", head.alterations},
-                                                               {"about", head.about},
-                                                               {"summary", head.summary},
-                                                               {"outcome", head.outcome},
-                                                               {"body", head.body}}});
+  return digest_of("shankline-entry/1",
+                   std::array<NamedText, 12>{{{"kind", kind_name(head.kind)},
+                                              {"saved", head.saved},
+                                              {"program", head.program},
+                                              {"salt", head.salt},
+                                              {"dancer", head.dancer},
+                                              {"pair", head.pair},
+                                              {"date", head.date},
+                                              {"alterations", head.alterations},
+                                              {"about", head.about},
+                                              {"summary", head.summary},
+                                              {"outcome", head.outcome},
+                                              {"body", head.body}}});
 }
 
 bool holds_nothing(const EntryHead& forgotten) {

@@ -11,8 +11,8 @@
 namespace shankline {
 namespace {
 
-constexpr std::size_t at_once = 64;      // entries in memory
-constexpr std::size_t in_one_step = 256; // entries that are added together
+constexpr std::size_t moved_at_once = 64; // entries in memory
+constexpr std::size_t in_one_step = 256;  // entries that are added together
 
 class Move {
 public:
@@ -60,7 +60,7 @@ private:
 
   ArchiveEntry next() {
     if (waiting_.empty())
-      for (ArchiveEntry& entry : from_.as_stored(read_.id, at_once))
+      for (ArchiveEntry& entry : from_.as_stored(read_.id, moved_at_once))
         waiting_.push_back(std::move(entry));
     const auto damaged = [this](const std::string& what) {
       throw ArchiveDamaged(from_name_ + ": entry " + std::to_string(read_.id + 1) + " " + what,

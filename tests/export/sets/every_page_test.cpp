@@ -205,7 +205,7 @@ private:
 
 // Where the side is lowest at its back seam, the maker's page once had arrows without a direction.
 TEST_F(EveryPage, LiesOnItsPaperWhateverShapeTheSidesHave) {
-  expect_on_their_pages(drawn(60));
+  expect_on_their_pages(drawn(24));
 }
 
 using LongEveryPage = EveryPage;

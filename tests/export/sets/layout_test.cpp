@@ -144,7 +144,7 @@ TEST(LongLayout, OfTiledAndLeaningSidesIsLegible) {
 }
 
 TEST(Layout, OfLoweredSidesIsLegible) {
-  expect_legible_sides(30);
+  expect_legible_sides(10);
 }
 TEST(LongLayout, OfLoweredSidesIsLegible) {
   expect_legible_sides(500);
@@ -188,21 +188,21 @@ void expect_legible_work(int orders) {
 }
 
 TEST(Layout, OfEverythingElseIsLegible) {
-  expect_legible_work(30);
+  expect_legible_work(10);
 }
 TEST(LongLayout, OfEverythingElseIsLegible) {
   expect_legible_work(400);
 }
 
 TEST(Layout, OfBreakChartsIsLegible) {
-  expect_legible_charts(20);
+  expect_legible_charts(8);
 }
 TEST(LongLayout, OfBreakChartsIsLegible) {
   expect_legible_charts(500);
 }
 
 TEST(Layout, IsLegibleForDrawnOrders) {
-  expect_legible(40);
+  expect_legible(12);
 }
 TEST(LongLayout, IsLegibleForDrawnOrders) {
   expect_legible(1000);
