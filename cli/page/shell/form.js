@@ -1,0 +1,428 @@
+// Boxes for the keys of an order. A box writes what was typed into the order and shows what was
+// found about its key; the kind of box comes from the JSON Schema of the order.
+
+import {button, el, freshId} from "./dom.js";
+import {boxText, boxValue} from "./order.js";
+import {choiceWords, hintOf, labelOf, readingOf, shortKey, unitOf} from "./words.js";
+
+/// `showHow(reading, container)` is called when a reading's box gets the focus.
+export function createForm({order, readings, schema, showHow}) {
+  /// By key with dots: {path, input, container, messages, refresh}.
+  const fields = new Map();
+  const resolve = node => (node.$ref ? resolve(schema.$defs[node.$ref.slice("#/$defs/".length)]) : node);
+
+  /// The schema at a path of the order.
+  function schemaAt(path) {
+    let node = schema;
+    for (const key of path) {
+      node = resolve(node);
+      const choices = node.anyOf ? node.anyOf.map(resolve) : [node];
+      node = choices.map(choice => choice.properties?.[key]).find(found => found);
+      if (!node) return undefined;
+    }
+    return resolve(node);
+  }
+
+  function register(path, field) {
+    fields.set(path.join("."), {path, ...field});
+  }
+
+  /// The frame around a box: label, hint, messages. `control` gets the ids it is described by.
+  function frame(path, input, control, {helpers = [], label, extra = []} = {}) {
+    const id = freshId("box");
+    const reading = readingOf(readings, path);
+    const unit = unitOf(readings, path);
+    const hint = hintOf(path);
+    const parts = [];
+    const described = (node, name) => {
+      node.id = `${id}-${name}`;
+      parts.push(node.id);
+      return node;
+    };
+    const messages = described(el("div", {class: "messages"}), "messages");
+    const hintNode = hint ? described(el("p", {class: "hint", text: hint}), "hint") : null;
+    const how = reading ? described(el("p", {class: "away", text: reading.how}), "how") : null;
+    extra.forEach(node => described(node, freshId("note")));
+    input.id = id;
+    input.setAttribute("aria-describedby", parts.join(" "));
+    const container = el("div", {class: "field"},
+      el("label", {for: id}, label ?? labelOf(readings, path), unit && el("span", {class: "away", text: `, ${unit}`})),
+      hintNode, control, helpers.length > 0 && el("div", {class: "helpers"}, helpers), extra, how, messages);
+    if (reading) input.addEventListener("focus", () => showHow(reading, container));
+    return {container, messages};
+  }
+
+  /// A box for a figure, or several figures as repeated readings.
+  function box(path, {same, unknown, label} = {}) {
+    const input = el("input", {type: "text", autocomplete: "off", spellcheck: "false"});
+    const unit = unitOf(readings, path);
+    const control = el("div", {class: "box"}, input, unit && el("span", {class: "unit", "aria-hidden": "true", text: unit}));
+    const showUnit = () => control.classList.toggle("own-unit", /[a-z%°"]/i.test(input.value));
+    const refresh = () => {
+      input.value = boxText(order.get(path));
+      showUnit();
+    };
+    const put = value => {
+      order.set(path, value);
+      refresh();
+    };
+    const helpers = [];
+    const extra = [];
+    const name = labelOf(readings, path).toLowerCase();
+    if (same) helpers.push(button("same as left", () => put(order.get(same)), {class: "quiet", "aria-label": `same as left: ${name}`}));
+    let estimate = null;
+    if (unknown) {
+      estimate = el("p", {class: "estimate", hidden: true});
+      extra.push(estimate);
+      helpers.push(button("I don't know", event => {
+        put(undefined);
+        event.target.setAttribute("aria-pressed", "true");
+        estimate.hidden = false;
+        estimate.replaceChildren(...unknown());
+      }, {class: "quiet", "aria-pressed": "false", "aria-label": `I don't know: ${name}`}));
+    }
+    input.addEventListener("input", () => {
+      showUnit();
+      order.set(path, boxValue(input.value));
+      if (estimate) {
+        estimate.hidden = true;
+        helpers[helpers.length - 1].setAttribute("aria-pressed", "false");
+      }
+    });
+    refresh();
+    const framed = frame(path, input, control, {helpers, label, extra});
+    register(path, {input, refresh, ...framed, estimate});
+    return framed.container;
+  }
+
+  /// A box for words; `long` makes it one of several lines.
+  function words(path, {long, list} = {}) {
+    const input = long ? el("textarea", {rows: "3"}) : el("input", {type: "text", autocomplete: "off", spellcheck: "false", list});
+    const refresh = () => (input.value = boxText(order.get(path)));
+    input.addEventListener("input", () => order.set(path, input.value.trim() === "" ? undefined : input.value));
+    refresh();
+    const framed = frame(path, input, input);
+    register(path, {input, refresh, ...framed});
+    return framed.container;
+  }
+
+  /// A list to choose from. A value that is not on it (a file may hold one) is added to it.
+  function choice(path, values, {truth = false} = {}) {
+    const input = el("select");
+    const refresh = () => {
+      const value = order.get(path);
+      const text = value === undefined ? "" : String(value);
+      const listed = values.map(String);
+      if (text !== "" && !listed.includes(text)) listed.push(text);
+      const words = entry => {
+        const known = choiceWords(path, entry);
+        return truth && known === entry ? {true: "yes", false: "no"}[entry] ?? entry : known;
+      };
+      input.replaceChildren(el("option", {value: "", text: "not said"}),
+        ...listed.map(entry => el("option", {value: entry, text: words(entry)})));
+      input.value = text;
+    };
+    input.addEventListener("change", () => {
+      const value = input.value;
+      order.set(path, value === "" ? undefined : truth ? value === "true" : value);
+    });
+    refresh();
+    const framed = frame(path, input, input);
+    register(path, {input, refresh, ...framed});
+    return framed.container;
+  }
+
+  /// A few choices that are all in sight.
+  function radios(path, values) {
+    const id = freshId("choice");
+    const messages = el("div", {class: "messages", id: `${id}-messages`});
+    const hint = hintOf(path);
+    const inputs = values.map(value => el("input", {type: "radio", name: id, id: freshId("radio"), value,
+      on: {change: () => order.set(path, value)}}));
+    const refresh = () => inputs.forEach(input => (input.checked = order.get(path) === input.value));
+    refresh();
+    const container = el("fieldset", {class: "field choice", "aria-describedby": `${id}-messages`},
+      el("legend", {text: labelOf(readings, path)}), hint && el("p", {class: "hint", text: hint}),
+      inputs.map((input, i) => el("div", {class: "option"}, input, el("label", {for: input.id, text: choiceWords(path, values[i])}))),
+      messages);
+    register(path, {input: inputs[0], refresh, container, messages});
+    return container;
+  }
+
+  /// Ticks for a key that holds one word or a list of them.
+  function ticks(path, values) {
+    const id = freshId("ticks");
+    const messages = el("div", {class: "messages", id: `${id}-messages`});
+    const inputs = values.map(value => el("input", {type: "checkbox", id: freshId("tick"), value, on: {change: write}}));
+    function write() {
+      const chosen = inputs.filter(input => input.checked).map(input => input.value);
+      order.set(path, chosen.length === 0 ? undefined : chosen.length === 1 ? chosen[0] : chosen);
+    }
+    const refresh = () => inputs.forEach(input => (input.checked = [order.get(path)].flat().includes(input.value)));
+    refresh();
+    const hint = hintOf(path);
+    const container = el("fieldset", {class: "field choice", "aria-describedby": `${id}-messages`},
+      el("legend", {text: labelOf(readings, path)}), hint && el("p", {class: "hint", text: hint}),
+      inputs.map((input, i) => el("div", {class: "option"}, input, el("label", {for: input.id, text: choiceWords(path, values[i])}))),
+      messages);
+    register(path, {input: inputs[0], refresh, container, messages});
+    return container;
+  }
+
+  /// A list of rows: `columns(rows)` names the columns for what the list holds now.
+  function rows(path, columns, {more, split} = {}) {
+    const id = freshId("rows");
+    const body = el("div", {class: "rows"});
+    const messages = el("div", {class: "messages", id: `${id}-messages`});
+    const label = labelOf(readings, path);
+    let list = [];
+    let wide = false;
+    const filled = () => list.filter(row => row.some(text => text !== ""));
+    const write = () => order.set(path, filled().length > 0 ? filled().map(row => [...row]) : undefined);
+    function draw() {
+      const names = columns(wide);
+      list.forEach(row => {
+        while (row.length < names.length) row.push("");
+        row.length = names.length;
+      });
+      body.replaceChildren(
+        el("div", {class: `line head columns-${names.length}`, "aria-hidden": "true"}, names.map(name => el("span", {text: name})), el("span")),
+        ...list.map((row, i) => el("div", {class: `line columns-${names.length}`},
+          row.map((text, j) => el("div", {class: "box"},
+            el("input", {type: "text", autocomplete: "off", value: text, "aria-label": `${label}, row ${i + 1}: ${names[j]}, mm`,
+              "aria-describedby": messages.id,
+              on: {
+                input: event => {
+                  row[j] = event.target.value.trim();
+                  write();
+                },
+                focus: () => {
+                  const reading = readings.get(`${shortKey(path)}.${path[path.length - 1] === "widths" ? "width" : "height"}`);
+                  if (reading) showHow(reading, container);
+                },
+              }}),
+            el("span", {class: "unit", "aria-hidden": "true", text: "mm"}))),
+          button("×", () => {
+            list.splice(i, 1);
+            if (list.length === 0) list.push([]);
+            write();
+            draw();
+            addRow.focus();
+          }, {class: "quiet remove", "aria-label": `remove row ${i + 1} of ${label.toLowerCase()}`}))));
+    }
+    const refresh = () => {
+      list = (order.get(path) ?? []).map(row => [row].flat().map(boxText));
+      wide = list.some(row => row.length > 2);
+      while (list.length < 2) list.push([]);
+      if (splitTick) splitTick.checked = wide;
+      draw();
+    };
+    const addRow = button(more, () => {
+      list.push([]);
+      draw();
+      body.lastElementChild.querySelector("input").focus();
+    }, {class: "quiet"});
+    const splitTick = split ? el("input", {type: "checkbox", id: freshId("tick"), on: {change: event => {
+      wide = event.target.checked;
+      draw();
+      write();
+    }}}) : null;
+    const hint = hintOf(path);
+    const container = el("fieldset", {class: "field wide"}, el("legend", {text: label}), hint && el("p", {class: "hint", text: hint}),
+      body, el("div", {class: "helpers"}, addRow, splitTick && el("span", {class: "option"}, splitTick, el("label", {for: splitTick.id, text: split}))), messages);
+    refresh();
+    register(path, {get input() {
+      return body.querySelector("input");
+    }, refresh, container, messages});
+    return container;
+  }
+
+  /// Rows of words of the user's own: a name and what it is.
+  function pairs(path, more) {
+    const body = el("div", {class: "rows"});
+    const messages = el("div", {class: "messages"});
+    const label = labelOf(readings, path);
+    let list = [];
+    const write = () => {
+      const named = list.filter(([name]) => name.trim() !== "");
+      order.set(path, named.length > 0 ? Object.fromEntries(named.map(([name, text]) => [name.trim(), text])) : undefined);
+    };
+    function draw() {
+      body.replaceChildren(...list.map((row, i) => el("div", {class: "line columns-2"},
+        ["name, such as size", "words, such as five and a half wide"].map((what, j) => el("input", {type: "text", autocomplete: "off", value: row[j] ?? "",
+          placeholder: i === 0 ? what : null, "aria-label": `${label}, row ${i + 1}: ${what}`,
+          on: {input: event => {
+            row[j] = event.target.value;
+            write();
+          }}})),
+        button("×", () => {
+          list.splice(i, 1);
+          if (list.length === 0) list.push(["", ""]);
+          write();
+          draw();
+          addRow.focus();
+        }, {class: "quiet remove", "aria-label": `remove row ${i + 1}`}))));
+    }
+    const refresh = () => {
+      list = Object.entries(order.get(path) ?? {}).map(([name, text]) => [name, boxText(text)]);
+      if (list.length === 0) list.push(["", ""]);
+      draw();
+    };
+    const addRow = button(more, () => {
+      list.push(["", ""]);
+      draw();
+      body.lastElementChild.querySelector("input").focus();
+    }, {class: "quiet"});
+    refresh();
+    const container = el("fieldset", {class: "field wide"}, el("legend", {text: label}), body, el("div", {class: "helpers"}, addRow), messages);
+    register(path, {get input() {
+      return body.querySelector("input");
+    }, refresh, container, messages});
+    return container;
+  }
+
+  /// One of several ways to say the same thing. A case is {label, has(), clear(), body()}; what was
+  /// typed for a case comes back when it is chosen again.
+  function cases(label, list, {fallback = 0, path} = {}) {
+    const id = freshId("cases");
+    const holder = el("div", {class: "case"});
+    const select = el("select", {id}, list.map((entry, i) => el("option", {value: String(i), text: entry.label})));
+    const kept = new Map();
+    let now = list.findIndex(entry => entry.has());
+    if (now < 0) now = fallback;
+    const show = () => {
+      select.value = String(now);
+      holder.replaceChildren(...[list[now].body()].flat().filter(node => node));
+    };
+    select.addEventListener("change", () => {
+      kept.set(now, list[now].keep?.());
+      list[now].clear();
+      now = Number(select.value);
+      if (kept.get(now) !== undefined) list[now].restore?.(kept.get(now));
+      else list[now].start?.();
+      show();
+    });
+    const messages = el("div", {class: "messages"});
+    show();
+    const container = el("div", {class: "field cases"}, el("label", {for: id, text: label}), select, messages, holder);
+    if (path) register([...path, "*"], {input: select, refresh: () => {}, container, messages});
+    return container;
+  }
+
+  /// A case that is one key of the order, or several keys beside each other.
+  function keyCase(label, paths, has, body, start) {
+    return {
+      label,
+      has,
+      body,
+      start,
+      clear: () => paths.forEach(path => order.set(path, undefined)),
+      keep: () => (paths.some(path => order.get(path) !== undefined) ? paths.map(path => order.get(path)) : undefined),
+      restore: values => paths.forEach((path, i) => order.set(path, values[i])),
+    };
+  }
+
+  /// The boxes for a key by its schema alone.
+  function fromSchema(path, options = {}) {
+    const node = schemaAt(path);
+    if (!node) return null;
+    if (node.type === "boolean") return choice(path, ["true", "false"], {truth: true});
+    if (node.enum) return choice(path, node.enum);
+    if (Array.isArray(node.type)) return words(path);
+    if (node.type === "array") return listed(path, node);
+    if (node.type === "object") return node.properties ? group(path, Object.keys(node.properties)) : pairs(path, "add a row");
+    const ways = (node.anyOf ?? []).map(resolve);
+    const list = ways.find(way => way.type === "array" && resolve(way.items).enum);
+    if (list) return ticks(path, resolve(list.items).enum);
+    const trees = ways.filter(way => way.properties && !way.properties.value);
+    return trees.length > 0 ? variants(path, ways, trees) : box(path, options);
+  }
+
+  function listed(path) {
+    const halves = path[path.length - 1] === "widths";
+    return rows(path, wide => (halves
+      ? wide ? ["from the heel end", "big-toe half", "little-toe half"] : ["from the heel end", "width"]
+      : ["from the heel", "height"]),
+    {more: halves ? "add a width" : "add a height", split: halves ? "the two halves differ" : null});
+  }
+
+  const caseLabels = {
+    arch_break: {scalar: "one reading for both edges", trees: ["each edge by itself"], fallback: 1},
+    roll: {enum: "the side alone", trees: ["the side, and how much higher it is darned"]},
+    stiffness: {enum: "a grade by hand", trees: ["from a bending test", "from a hung weight"]},
+    pull: {scalar: "as a figure, N/mm", trees: ["how far the sole can be pushed up"], fallback: 1},
+    reach: {enum: "a usual reach", scalar: "a reach as a figure", trees: ["a learned place, as the archive gave it"]},
+    liner: {enum: "full or none", trees: ["with figures of its own"]},
+  };
+
+  function variants(path, ways, trees) {
+    const names = caseLabels[path[path.length - 1]] ?? {};
+    const value = () => order.get(path);
+    const isTree = () => typeof value() === "object" && !Array.isArray(value()) && !("value" in value());
+    const enumWay = ways.find(way => way.enum);
+    const list = [];
+    if (enumWay) list.push(keyCase(names.enum ?? "a word", [path], () => value() !== undefined && !isTree() && enumWay.enum.includes(String(value())), () => choice(path, enumWay.enum)));
+    if (ways.some(way => way.anyOf || way.type === "number" || way.type === "string"))
+      list.push(keyCase(names.scalar ?? "a figure", [path], () => value() !== undefined && !isTree(), () => box(path, {label: names.scalar && shortKey(path) === "arch_break" ? labelOf(readings, path) : undefined})));
+    trees.forEach((tree, i) => {
+      const keys = Object.keys(tree.properties);
+      list.push(keyCase(names.trees?.[i] ?? "in detail", [path], () => isTree() && Object.keys(value()).every(key => keys.includes(key)),
+        () => keys.map(key => fromSchema([...path, key]))));
+    });
+    return cases(labelOf(readings, path), list, {fallback: names.fallback ?? 0, path});
+  }
+
+  /// Keys beside each other under the name of their group.
+  function group(path, keys) {
+    return el("fieldset", {class: "group"}, el("legend", {text: labelOf(readings, path)}),
+      el("div", {class: "boxes"}, keys.map(key => fromSchema([...path, key]))));
+  }
+
+  /// A part that is built when it is opened; open from the start if the order speaks of it.
+  function closed(title, has, build, {level = "3"} = {}) {
+    const body = el("div", {class: "inside"});
+    const details = el("details", {class: "closed"}, el("summary", {}, el("span", {role: "heading", "aria-level": level, text: title})), body);
+    let built = false;
+    const fill = () => {
+      if (built) return;
+      built = true;
+      body.append(...[build()].flat().filter(node => node));
+    };
+    details.addEventListener("toggle", () => details.open && fill());
+    if (has) {
+      details.open = true;
+      fill();
+    }
+    return details;
+  }
+
+  /// An alteration with a tick that asks for it. `empty` is the value that asks for it without
+  /// figures. What was typed comes back when the tick is set again.
+  function wanted(path, {title, empty = () => ({}), asked = value => value !== undefined, refuse, body}) {
+    const tick = el("input", {type: "checkbox", id: freshId("tick")});
+    const inside = el("div", {class: "inside"});
+    const messages = el("div", {class: "messages", id: freshId("messages")});
+    tick.setAttribute("aria-describedby", messages.id);
+    let kept;
+    const show = () => {
+      tick.checked = asked(order.get(path));
+      inside.replaceChildren(...(tick.checked ? [body()].flat().filter(node => node) : []));
+      inside.hidden = inside.childElementCount === 0;
+    };
+    tick.addEventListener("change", () => {
+      if (!tick.checked) {
+        kept = order.get(path);
+        order.set(path, refuse);
+      } else order.set(path, kept ?? empty());
+      show();
+    });
+    show();
+    const container = el("div", {class: "wanted"},
+      el("div", {class: "option"}, tick, el("label", {for: tick.id, text: title ?? labelOf(readings, path)})), messages, inside);
+    register(path, {input: tick, refresh: show, container, messages});
+    return container;
+  }
+
+  return {box, words, choice, radios, rows, cases, keyCase, fromSchema, group, closed, wanted, schemaAt, fields,
+    clear: () => fields.clear()};
+}

@@ -1,0 +1,193 @@
+// The second step: the figures for the ruler, the sheets and the files.
+
+import {button, drawing, el, freshId, keepFile, plainText, table} from "./dom.js";
+import {findingList} from "./findings.js";
+import {boardFigures} from "./figures.js";
+import {Refused} from "./request.js";
+
+const papers = [["a4", "A4"], ["a3", "A3"], ["letter", "US Letter"], ["legal", "US Legal"], ["tabloid", "Tabloid"]];
+const footNames = {left: "Left board", right: "Right board"};
+
+/// A file name from words: "M-07, touring" is m-07-touring.
+export function fileStem(order) {
+  const file = order.file();
+  if (file) return file.name.replace(/\.[a-z]+$/i, "");
+  const words = [order.get(["dancer"]), order.get(["pair"])].filter(text => text).join(" ");
+  return words.toLowerCase().replace(/[^\p{L}\p{N}]+/gu, "-").replace(/^-|-$/g, "") || "order";
+}
+
+export function createMark({root, order, server, form, say, saveOrder}) {
+  const tables = el("div");
+  const pages = el("div", {class: "pages"});
+  const outcome = el("div", {class: "outcome", "aria-live": "polite"});
+  let answered = false; // "not known" leaves the key out of the order, and is an answer all the same
+
+  const cautions = el("div", {class: "notice caution-box"},
+    el("h3", {text: "Before anything is cut"}),
+    el("ul", {},
+      ["A cut board cannot be put back. It changes what holds the dancer up.",
+        "Students: only with a teacher or fitter. Growing feet, pain or an injury: ask a licensed physiotherapist or podiatrist first.",
+        "Make the first cut first: it is the longer board. Then try at the barre, ribbons basted on and the liner in. The final cut comes only after trying.",
+        "Nothing is cut in the stop band, nor past the stop line, without a teacher's or fitter's word. Moulded plastic boards are not cut.",
+        "Sharp knife, cut-proof glove, several light passes, away from the hand that holds."].map(text => el("li", {text}))));
+
+  const growingId = freshId("growing");
+  const growingMessages = el("div", {class: "messages", id: `${growingId}-messages`});
+  const options = [["true", "Yes, it is still growing"], ["false", "No, the dancer is fully grown"], ["", "Not known: a foot shorter than 215 mm then counts as growing"]]
+    .map(([value, text]) => ({value, text, input: el("input", {type: "radio", name: growingId, id: freshId("radio"), value, on: {change: () => {
+      answered = true;
+      growingMessages.replaceChildren();
+      order.set(["growing"], value === "" ? undefined : value === "true");
+    }}})}));
+  const refreshGrowing = () => {
+    const value = order.get(["growing"]);
+    options.forEach(option => (option.input.checked = value === undefined ? answered && option.value === "" : option.value === String(value)));
+  };
+  const question = el("div", {class: "question-box"});
+
+  function buildQuestion() {
+    question.replaceChildren(
+      el("h3", {text: "Before the first sheet: who cuts, and is the foot still growing?"}),
+      el("p", {text: "The answers become part of the order. A growing foot gets no cut lines unless an adult decides who knows the dancer: a teacher, fitter or parent. Ask a licensed physiotherapist or podiatrist before anything is cut on a growing foot."}),
+      el("fieldset", {class: "field choice", "aria-describedby": growingMessages.id}, el("legend", {text: "Is the foot still growing?"}),
+        options.map(option => el("div", {class: "option"}, option.input, el("label", {for: option.input.id, text: option.text}))), growingMessages),
+      form.words(["decided_by"]));
+    form.fields.set("growing", {path: ["growing"], input: options[0].input, container: question, messages: growingMessages, refresh: refreshGrowing});
+    refreshGrowing();
+  }
+
+  const select = (label, list) => {
+    const id = freshId("select");
+    const node = el("select", {id}, list.map(([value, text]) => el("option", {value, text})));
+    return {node, field: el("div", {class: "field"}, el("label", {for: id, text: label}), node)};
+  };
+  const tick = label => {
+    const id = freshId("tick");
+    const node = el("input", {type: "checkbox", id});
+    return {node, field: el("div", {class: "option"}, node, el("label", {for: id, text: label}))};
+  };
+  const paper = select("Paper", papers);
+  const units = select("Figures on the sheets", [["mm", "millimetres"], ["in", "inches to 1/32 as well"]]);
+  const maker = tick("a page for the maker or workshop as well");
+  const card = tick("the dancer's card as well");
+  const care = tick("the page on breaking in and repair as well");
+  const cutOnly = tick("nothing but the closed piece to cut (for a plotter or laser)");
+
+  function isAnswered() {
+    if (answered || order.get(["growing"]) !== undefined) return true;
+    growingMessages.replaceChildren(el("p", {class: "message error"}, el("strong", {text: "Error: "}), "Answer this question before the first sheets are made."));
+    options[0].input.focus();
+    return false;
+  }
+
+  async function attempt(words, job) {
+    outcome.replaceChildren(el("p", {text: words}));
+    try {
+      outcome.replaceChildren(...[await job()].flat());
+    } catch (error) {
+      outcome.replaceChildren(el("p", {class: "message error"}, el("strong", {text: "Not made. "}), error.message));
+      if (error instanceof Refused && error.findings.length > 0) outcome.append(findingList(error.findings));
+    }
+  }
+
+  function makeSheets() {
+    if (!isAnswered()) return;
+    attempt("The sheets are being drawn …", async () => {
+      const name = `${fileStem(order)}.pdf`;
+      const pdf = await server.file("/sheets", {...order.body(), paper: paper.node.value, units: units.node.value,
+        maker: maker.node.checked, card: card.node.checked, care: care.node.checked});
+      const address = keepFile(name, [pdf], "application/pdf");
+      return [
+        el("p", {}, el("strong", {text: "The sheets are ready: "}), el("a", {href: address, download: name, text: `save ${name} again`}), " or ",
+          el("a", {href: address, target: "_blank", rel: "noopener", text: "open them in a new tab"}), "."),
+        el("p", {text: "Print at 100 %, never “fit to page”. Then lay a bank card on its outline: if it does not fit, go by the ruler figures above."}),
+      ];
+    });
+  }
+
+  function makeParts(format) {
+    if (!isAnswered()) return;
+    attempt("The files are being drawn …", async () => {
+      const answer = await server.json("/parts", {...order.body(), format, cut_only: cutOnly.node.checked});
+      const type = format === "svg" ? "image/svg+xml" : "image/vnd.dxf";
+      const links = answer.files.map(file => el("a", {href: URL.createObjectURL(new Blob([file.text], {type})), download: file.name, text: file.name}));
+      return [
+        el("p", {}, el("strong", {text: `${links.length} ${format.toUpperCase()} files are ready, at true size in millimetres: `}),
+          button("save them all", () => links.forEach(link => link.click()))),
+        el("ul", {class: "files-made"}, links.map(link => el("li", {}, link))),
+      ];
+    });
+  }
+
+  async function showPages() {
+    pages.replaceChildren(el("p", {text: "The pages are being drawn …"}));
+    try {
+      const answer = await server.json("/pictures", order.body());
+      pages.replaceChildren(...answer.pages.map(page => el("figure", {}, el("figcaption", {text: page.title}), drawing(page.svg, `${page.title}. Not to scale on a screen.`))));
+      if (answer.pages.length === 0) pages.append(el("p", {text: "There is nothing to draw yet."}));
+      say(`${answer.pages.length} pages are shown.`);
+    } catch (error) {
+      pages.replaceChildren(el("p", {class: "message error", text: error.message}));
+      if (error instanceof Refused && error.findings.length > 0) pages.append(findingList(error.findings));
+    }
+  }
+
+  function boardTable(side, foot) {
+    const figures = boardFigures(foot);
+    if (!figures) return el("p", {text: `${footNames[side]}: not cut.`});
+    const edges = figures.skew ? ["medial", "centre", "lateral"] : ["centre"];
+    const off = line => (typeof line === "object" ? edges.map(edge => line[edge]) : [...edges.map(edge => (edge === "centre" ? line : "")) ]);
+    const head = ["Line", ...(figures.skew ? ["Big-toe edge", "Centre", "Little-toe edge"] : ["Cut off"]), "Back from witness line", "Known to", "Tolerance"];
+    const rows = [];
+    if (figures.first) {
+      rows.push({class: "first", cells: ["1 First cut", ...off(figures.first), figures.firstBack, "", figures.tolerance]});
+      rows.push({class: "final", cells: ["2 Final cut, only after trying", ...off(figures.final), figures.finalBack, figures.U, figures.tolerance]});
+    } else rows.push({class: "first", cells: ["File back to", ...off(figures.final), figures.finalBack, figures.U, figures.tolerance]});
+    rows.push({cells: ["Stop band begins", ...off(figures.stopFrom), "", "", "nothing is cut from here on"]});
+    rows.push({cells: ["Stop line", ...off(figures.stop), "", figures.UStop, "never past it"]});
+    rows.push({cells: ["Witness line", ...off(figures.witness), "0.0", "", "draw it first"]});
+    if (figures.liftLimit) rows.push({cells: ["Lift limit", ...off(figures.liftLimit), "", "", "lift the board no further"]});
+    if (figures.bevel) rows.push({cells: ["Bevel begins", ...off(figures.bevel), "", "", "after the last cut only"]});
+    const keep = figures.keep && `Keep ${figures.keepFirst && figures.first ? `${figures.keepFirst} at the first cut, then ` : ""}${figures.keep} mm${figures.share ? ` (${figures.share} of the board)` : ""}. `;
+    return [
+      table(`${footNames[side]}: millimetres from the heel end, along the centre line`, head, rows, {class: figures.skew ? "ruler skew" : "ruler"}),
+      el("p", {class: "hint"}, keep, `The right place for this dancer is known to ${figures.URight} mm at 95 %, an estimate; the first cut is held back by so much that it is too far for only about one dancer in forty.`),
+    ];
+  }
+
+  root.append(cautions, tables, question,
+    el("section", {class: "part", "aria-labelledby": "sheets-title"},
+      el("h3", {id: "sheets-title", text: "The sheets"}),
+      el("div", {class: "boxes"}, paper.field, units.field),
+      maker.field, card.field, care.field,
+      el("div", {class: "row"}, button("Make the sheets (PDF)", makeSheets, {class: "main"}), button("Look at every page here", showPages))),
+    el("section", {class: "part", "aria-labelledby": "files-title"},
+      el("h3", {id: "files-title", text: "The files"}),
+      el("div", {class: "row"}, button("Save order", saveOrder), button("Parts as SVG", () => makeParts("svg")), button("Parts as DXF", () => makeParts("dxf"))),
+      cutOnly.field),
+    outcome, pages);
+
+  return {
+    /// The order was opened or begun: its question is asked anew.
+    build() {
+      answered = false;
+      buildQuestion();
+      outcome.replaceChildren();
+      pages.replaceChildren();
+    },
+    show(answer) {
+      const solved = answer.ok ? answer.solution?.feet : null;
+      if (!solved) {
+        const errors = answer.solution?.findings?.filter(finding => finding.severity === "error") ?? [];
+        tables.replaceChildren(el("p", {class: "notice", text: "There are no figures for the ruler yet:"}), findingList(errors));
+        return;
+      }
+      const findings = answer.solution.findings ?? [];
+      tables.replaceChildren(
+        ...(findings.length > 0 ? [findingList(findings)] : []),
+        ...["left", "right"].filter(side => solved[side]).flatMap(side => boardTable(side, solved[side])));
+    },
+    showPages,
+    plainText,
+  };
+}

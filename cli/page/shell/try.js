@@ -1,0 +1,112 @@
+// The third step: what was seen on pointe after a cut, and the next line back, or stop.
+
+import {button, el, freshId} from "./dom.js";
+import {findingList} from "./findings.js";
+import {rulerDown, rulerUp} from "./figures.js";
+import {seen} from "./words.js";
+
+export function createTry({root, order, server}) {
+  const done = el("ol", {class: "tries"});
+  const result = el("div", {class: "result", "aria-live": "polite"});
+  const id = freshId("try");
+  const messages = el("div", {class: "messages", id: `${id}-messages`});
+
+  const radio = (name, value, text, checked) => {
+    const input = el("input", {type: "radio", name: `${id}-${name}`, id: freshId("radio"), value, checked});
+    return {input, node: el("div", {class: "option"}, input, el("label", {for: input.id, text}))};
+  };
+  const chosen = list => list.find(entry => entry.input.checked)?.input.value;
+  const foot = [radio("foot", "left", "Left", true), radio("foot", "right", "Right")];
+  const from = [radio("from", "cut", "cut off so far, from the heel end (0 for the uncut board)", true),
+    radio("from", "back", "back from the witness line to the board's end")];
+  const what = Object.entries(seen).map(([value, text]) => radio("seen", value, text));
+  const end = el("input", {type: "text", id: `${id}-end`, autocomplete: "off", "aria-describedby": messages.id});
+  const past = el("input", {type: "checkbox", id: `${id}-past`});
+  const worn = el("input", {type: "checkbox", id: `${id}-worn`});
+  const keep = el("input", {type: "checkbox", id: `${id}-keep`});
+  const by = el("input", {type: "text", id: `${id}-by`, autocomplete: "off"});
+  const option = (input, text) => el("div", {class: "option"}, input, el("label", {for: input.id, text}));
+  const keeping = el("div", {hidden: true}, option(keep, "keep this try in the archive"),
+    el("div", {class: "field"}, el("label", {for: by.id, text: "Who judged (a code)"}), by));
+
+  const complain = (text, input) => {
+    messages.replaceChildren(el("p", {class: "message error"}, el("strong", {text: "Error: "}), text));
+    input.focus();
+  };
+
+  async function submit(event) {
+    event.preventDefault();
+    end.removeAttribute("aria-invalid");
+    messages.replaceChildren();
+    if (end.value.trim() === "") {
+      end.setAttribute("aria-invalid", "true");
+      complain("Say where the board ends now, in millimetres.", end);
+      return;
+    }
+    if (!chosen(what)) {
+      complain("Say what was seen.", what[0].input);
+      return;
+    }
+    result.replaceChildren(el("p", {text: "Looking …"}));
+    const asked = {...order.body(), foot: chosen(foot), [chosen(from)]: end.value.trim(), seen: chosen(what),
+      past_final: past.checked, worn: worn.checked, save: keep.checked && !keeping.hidden};
+    if (by.value.trim() !== "") asked.by = by.value.trim();
+    try {
+      const answer = await server.json("/try", asked);
+      show(asked, answer);
+    } catch (error) {
+      result.replaceChildren(el("p", {class: "message error", text: error.message}), findingList(error.findings ?? []));
+    }
+  }
+
+  function headline(next) {
+    if (!next) return null;
+    if (!next.next) return el("p", {class: "verdict stop"}, el("strong", {text: next.stop === null && next.seen === "good" ? "Stop cutting: it is right." : "Stop: cut nothing more."}));
+    const side = next.foot === "left" ? "Left" : "Right";
+    const edges = Object.values(next.next.back).map(rulerUp);
+    const skew = new Set(edges).size > 1;
+    return el("p", {class: "verdict"},
+      el("span", {class: "what", text: `${side}, next line`}), " ",
+      el("span", {class: "number"}, rulerUp(next.next.back.centre), el("span", {class: "mm", text: " mm"})), " ",
+      el("span", {class: "then", text: `back from the witness line (${rulerDown(next.next.board.centre)} cut off)`
+        + (skew ? `; big-toe edge ${rulerUp(next.next.back.medial)}, little-toe edge ${rulerUp(next.next.back.lateral)}` : "")}));
+  }
+
+  function show(asked, answer) {
+    if (!answer.ok) {
+      result.replaceChildren(el("p", {class: "message error"}, el("strong", {text: "No next line. "}), "The program could not use this try."), findingList(answer.findings ?? []));
+      return;
+    }
+    const parts = [headline(answer.next), el("p", {class: "words", text: answer.words.trim()}), findingList(answer.findings ?? []),
+      el("p", {class: "hint", text: "An estimate. Stop at pain, or when the foot is carried over the platform, and ask the teacher, the fitter, or a licensed physiotherapist or podiatrist."})];
+    result.replaceChildren(...parts.filter(node => node));
+    done.append(el("li", {text: `${asked.foot}, ${asked.cut !== undefined ? `${asked.cut} cut off` : `${asked.back} back from the witness line`}: ${seen[asked.seen]}${asked.save ? " (kept in the archive)" : ""}`}));
+    tried.hidden = false;
+  }
+
+  const tried = el("section", {class: "part", hidden: true, "aria-labelledby": `${id}-done`}, el("h3", {id: `${id}-done`, text: "Tries so far, on this page"}), done);
+  const choice = (legend, list, props = {}) => el("fieldset", {class: "field choice", ...props}, el("legend", {text: legend}), list.map(entry => entry.node));
+  root.append(
+    el("p", {class: "notice", text: "Tape the cut edge, baste the ribbons on, put the liner in. Both hands on the barre. Stop at pain, or when the foot is carried over the platform."}),
+    el("form", {class: "part", novalidate: true, on: {submit}},
+      choice("Which foot", foot, {class: "field choice inline"}),
+      choice("Where the board ends now is measured as", from),
+      el("div", {class: "field"}, el("label", {for: end.id}, "The board ends at", el("span", {class: "away", text: ", mm"})),
+        el("div", {class: "box"}, end, el("span", {class: "unit", "aria-hidden": "true", text: "mm"}))),
+      choice("What was seen on pointe", what),
+      option(worn, "seen after wear, not at the barre"),
+      option(past, "past the final line, with a teacher's or fitter's word (never past the stop line)"),
+      keeping, messages,
+      el("div", {class: "row"}, el("button", {type: "submit", class: "main", text: "What next?"}))),
+    result, tried);
+
+  return {
+    /// An archive exists, so a try can be kept.
+    offerKeeping: present => (keeping.hidden = !present),
+    forget() {
+      result.replaceChildren();
+      done.replaceChildren();
+      tried.hidden = true;
+    },
+  };
+}
