@@ -33,8 +33,8 @@ std::vector<std::string_view> instrument_names() {
   return names;
 }
 
-std::optional<Instrument> read_instrument(Scribe& scribe, const Entry& entry) {
-  const auto choice = read_choice(scribe, entry, instrument_names());
+std::optional<Instrument> read_instrument(ParseContext& context, const Entry& entry) {
+  const auto choice = read_choice(context, entry, instrument_names());
   return choice ? std::optional(instrument_guides()[*choice].instrument) : std::nullopt;
 }
 
@@ -46,14 +46,14 @@ struct WrittenSize {
 };
 
 template <auto member, const auto& key>
-void size_number(Scribe& scribe, const Entry& entry, WrittenSize& into) {
-  into.*member = read_number(scribe, entry, key);
+void size_number(ParseContext& context, const Entry& entry, WrittenSize& into) {
+  into.*member = read_number(context, entry, key);
 }
 constexpr std::string_view size_guide = "made.size";
 constexpr std::string_view within_guide = "made.within";
 
-void size_instrument(Scribe& scribe, const Entry& entry, WrittenSize& into) {
-  into.instrument = read_instrument(scribe, entry);
+void size_instrument(ParseContext& context, const Entry& entry, WrittenSize& into) {
+  into.instrument = read_instrument(context, entry);
 }
 
 constexpr Field<WrittenSize> size_fields[] = {
@@ -63,12 +63,13 @@ constexpr Field<WrittenSize> size_fields[] = {
 };
 
 /// A number, or {value: …, instrument: …} or {value: …, within: …}.
-void read_size(Scribe& scribe, const Entry& entry, FootSide foot, std::string key, Draft& draft) {
+void read_size(ParseContext& context, const Entry& entry, FootSide foot, std::string key,
+               Draft& draft) {
   WrittenSize size;
   if (entry.value->kind == NodeKind::map)
-    read_fields(scribe, entry, size_fields, size);
+    read_fields(context, entry, size_fields, size);
   else
-    size.value = read_number(scribe, entry, size_guide);
+    size.value = read_number(context, entry, size_guide);
   if (size.value)
     draft.sizes.push_back({{entry.value->place, entry.written},
                            foot,
@@ -77,53 +78,53 @@ void read_size(Scribe& scribe, const Entry& entry, FootSide foot, std::string ke
                            size.instrument,
                            size.within});
   else if (entry.value->kind == NodeKind::map && !has_key(*entry.value, "value"))
-    scribe.error(entry, {.what = "the measured size is missing",
-                         .allowed = "a number, or {value: …, instrument: …}",
-                         .advice = "write value: and the size in mm"});
+    context.error(entry, {.what = "the measured size is missing",
+                          .allowed = "a number, or {value: …, instrument: …}",
+                          .advice = "write value: and the size in mm"});
 }
 
 /// Reads the sizes of one foot; those of its board's end and of its sides are in groups, as the
 /// order's lines are.
-void read_sizes(Scribe& scribe, const Entry& map, FootSide foot, const std::string& group,
+void read_sizes(ParseContext& context, const Entry& map, FootSide foot, const std::string& group,
                 Draft& draft) {
   constexpr std::array<std::string_view, 5> keys{"end", "kept", "bevel", "edge_thickness", "sides"};
   constexpr std::array<std::string_view, 4> edges{"medial", "centre", "lateral", "back"};
-  if (!scribe.expect_map(map, group.empty() ? std::span<const std::string_view>(keys)
-                                            : std::span<const std::string_view>(edges)))
+  if (!context.expect_map(map, group.empty() ? std::span<const std::string_view>(keys)
+                                             : std::span<const std::string_view>(edges)))
     return;
   for (const Member& member : map.value->members) {
     const Entry entry = map.member(member);
-    scribe.remember(entry);
-    if (!scribe.expect_something(entry)) continue;
+    context.remember(entry);
+    if (!context.expect_something(entry)) continue;
     const std::string key = joined_key(group, member.key);
     const bool is_group = member.value.kind == NodeKind::map && !has_key(member.value, "value") &&
                           group.empty() && (member.key == "end" || member.key == "sides");
     if (is_group)
-      read_sizes(scribe, entry, foot, member.key, draft);
+      read_sizes(context, entry, foot, member.key, draft);
     else
-      read_size(scribe, entry, foot, key, draft);
+      read_size(context, entry, foot, key, draft);
   }
 }
 
-template <FootSide foot> void read_foot(Scribe& scribe, const Entry& entry, Draft& draft) {
-  read_sizes(scribe, entry, foot, "", draft);
+template <FootSide foot> void read_foot(ParseContext& context, const Entry& entry, Draft& draft) {
+  read_sizes(context, entry, foot, "", draft);
 }
 
-void read_format(Scribe& scribe, const Entry& entry, Draft&) {
-  expect_format(scribe, entry, measured_format, "what was measured on a made pair");
+void read_format(ParseContext& context, const Entry& entry, Draft&) {
+  expect_format(context, entry, measured_format, "what was measured on a made pair");
 }
 
-void read_date(Scribe& scribe, const Entry& entry, Draft& draft) {
-  if (auto day = read_day(scribe, entry)) draft.pair.date = *std::move(day);
+void read_date(ParseContext& context, const Entry& entry, Draft& draft) {
+  if (auto day = read_day(context, entry)) draft.pair.date = *std::move(day);
 }
 
 template <auto member, const auto& limits>
-void of_pair(Scribe& scribe, const Entry& entry, Draft& draft) {
-  text_in<member, limits>(scribe, entry, draft.pair);
+void of_pair(ParseContext& context, const Entry& entry, Draft& draft) {
+  text_in<member, limits>(context, entry, draft.pair);
 }
 
-void read_shared_instrument(Scribe& scribe, const Entry& entry, Draft& draft) {
-  draft.instrument = read_instrument(scribe, entry);
+void read_shared_instrument(ParseContext& context, const Entry& entry, Draft& draft) {
+  draft.instrument = read_instrument(context, entry);
 }
 
 constexpr Field<Draft> measured_fields[] = {
@@ -146,24 +147,24 @@ std::string keys_of_foot(std::span<const AcceptanceLine> lines, FootSide foot) {
 
 /// Checks that every size belongs to a line of the order and has an instrument.
 void finish(BenchFile<Draft>& read, std::span<const AcceptanceLine> lines) {
-  Scribe scribe(read.file, read.messages, read.places);
+  ParseContext context(read.file, read.messages, read.places);
   for (const Draft::Size& size : read.content.sizes) {
     const bool known = std::any_of(lines.begin(), lines.end(), [&](const AcceptanceLine& line) {
       return line.foot == size.foot && line.key == size.key;
     });
     if (!known) {
-      scribe.error(size.at, {.what = "the order has no such line",
-                             .allowed = keys_of_foot(lines, size.foot),
-                             .advice = "Measure only the sizes on the acceptance sheet; print "
-                                       "it with --blank."});
+      context.error(size.at, {.what = "the order has no such line",
+                              .allowed = keys_of_foot(lines, size.foot),
+                              .advice = "Measure only the sizes on the acceptance sheet; print "
+                                        "it with --blank."});
       continue;
     }
     const auto instrument = size.instrument ? size.instrument : read.content.instrument;
     if (!instrument && !size.within) {
-      scribe.error(size.at,
-                   {.what = "the instrument of this size is missing",
-                    .allowed = joined(instrument_names(), ", "),
-                    .advice = "write instrument: half-millimetre rule at the top of the file"});
+      context.error(size.at,
+                    {.what = "the instrument of this size is missing",
+                     .allowed = joined(instrument_names(), ", "),
+                     .advice = "write instrument: half-millimetre rule at the top of the file"});
       continue;
     }
     read.content.pair.sizes.push_back({size.foot, size.key, size.value,

@@ -28,8 +28,9 @@ constexpr std::string_view printer_format = "shankline-printer/1";
 constexpr std::string_view suffix = ".yaml";
 constexpr TextLimits name_limits{32, false};
 
-template <auto member> void length(Scribe& scribe, const Entry& entry, PrintedLengths& into) {
-  if (!expect_scalar(scribe, entry, "a length in mm")) return;
+template <auto member>
+void length(ParseContext& context, const Entry& entry, PrintedLengths& into) {
+  if (!expect_scalar(context, entry, "a length in mm")) return;
   const std::string& words = entry.value->text;
   const char* end = words.data() + words.size();
   double value = 0;
@@ -37,8 +38,8 @@ template <auto member> void length(Scribe& scribe, const Entry& entry, PrintedLe
   if (error == std::errc() && rest == end && std::isfinite(value))
     into.*member = value;
   else
-    scribe.error(entry,
-                 {.what = shown(words) + " is not a length", .allowed = "mm, such as 164.5"});
+    context.error(entry,
+                  {.what = shown(words) + " is not a length", .allowed = "mm, such as 164.5"});
 }
 
 constexpr Field<PrintedLengths> length_fields[] = {
@@ -48,8 +49,8 @@ constexpr Field<PrintedLengths> length_fields[] = {
     {"falling", length<&PrintedLengths::falling>},
 };
 
-void read_format(Scribe& scribe, const Entry& entry, StoredPrinter&) {
-  expect_format(scribe, entry, printer_format, "a calibrated printer");
+void read_format(ParseContext& context, const Entry& entry, StoredPrinter&) {
+  expect_format(context, entry, printer_format, "a calibrated printer");
 }
 
 constexpr Field<StoredPrinter> printer_fields[] = {

@@ -30,21 +30,21 @@ std::string time_in(std::string_view text) {
 
 const Advice no_time{"is no time of the day", "00:00 to 23:59", "write it as 19:30"};
 
-void read_schedule_day(Scribe& scribe, const Entry& entry, ScheduledDay& day) {
-  if (auto read = read_day(scribe, entry)) day.day = *std::move(read);
+void read_schedule_day(ParseContext& context, const Entry& entry, ScheduledDay& day) {
+  if (auto read = read_day(context, entry)) day.day = *std::move(read);
 }
 
-void read_hours(Scribe& scribe, const Entry& entry, ScheduledDay& day) {
-  if (const auto hours = read_number(scribe, entry, "schedule.hours")) day.hours = *hours;
+void read_hours(ParseContext& context, const Entry& entry, ScheduledDay& day) {
+  if (const auto hours = read_number(context, entry, "schedule.hours")) day.hours = *hours;
 }
 
-void read_time(Scribe& scribe, const Entry& entry, ScheduledDay& day) {
-  const auto text = read_text(scribe, entry, time_limits);
+void read_time(ParseContext& context, const Entry& entry, ScheduledDay& day) {
+  const auto text = read_text(context, entry, time_limits);
   if (!text) return;
   day.at = time_in(*text);
   if (day.at.empty())
-    scribe.error(entry, {shown(*text) + " " + no_time.what, no_time.allowed,
-                         "write it in quotation marks: \"19:30\""});
+    context.error(entry, {shown(*text) + " " + no_time.what, no_time.allowed,
+                          "write it in quotation marks: \"19:30\""});
 }
 
 constexpr Field<ScheduledDay> day_fields[] = {
@@ -55,28 +55,28 @@ constexpr Field<ScheduledDay> day_fields[] = {
     {"dancer", text_in<&ScheduledDay::dancer, code_limits>},
 };
 
-void read_format(Scribe& scribe, const Entry& entry, Schedule&) {
-  expect_format(scribe, entry, schedule_format, "a schedule");
+void read_format(ParseContext& context, const Entry& entry, Schedule&) {
+  expect_format(context, entry, schedule_format, "a schedule");
 }
 
-void read_days(Scribe& scribe, const Entry& entry, Schedule& schedule) {
+void read_days(ParseContext& context, const Entry& entry, Schedule& schedule) {
   const auto& items = entry.value->items;
   if (items.empty())
-    return scribe.error(entry, {.what = "a list of days is wanted here",
-                                .allowed = "- {day: 2027-01-04, hours: 2}",
-                                .advice = "write each day on a line of its own"});
+    return context.error(entry, {.what = "a list of days is wanted here",
+                                 .allowed = "- {day: 2027-01-04, hours: 2}",
+                                 .advice = "write each day on a line of its own"});
   for (const Node& item : items) {
     const Entry one = entry.item(item);
     ScheduledDay day;
     KeyPlaces own;
-    Scribe aside = scribe.noting_in(own);
+    ParseContext aside = context.with_places(own);
     Entry top = one;
     top.inside.clear();
     read_fields(aside, top, day_fields, day);
     for (const char* needed : {"day", "hours"})
       if (item.kind == NodeKind::map && !has_key(item, needed))
-        scribe.error(one, {.what = std::string(needed) + " is missing",
-                           .advice = "write it as {day: 2027-01-04, hours: 2}"});
+        context.error(one, {.what = std::string(needed) + " is missing",
+                            .advice = "write it as {day: 2027-01-04, hours: 2}"});
     schedule.days.push_back(std::move(day));
   }
 }

@@ -5,8 +5,9 @@
 namespace shankline {
 namespace {
 
-template <auto member> void worn_reading(Scribe& scribe, const Entry& entry, WornFoot& foot) {
-  reading_in<member>(scribe, guided_by(entry, "worn"), foot);
+template <auto member>
+void worn_reading(ParseContext& context, const Entry& entry, WornFoot& foot) {
+  reading_in<member>(context, guided_by(entry, "worn"), foot);
 }
 
 constexpr Field<WornFoot> foot_fields[] = {
@@ -17,12 +18,12 @@ constexpr Field<WornFoot> foot_fields[] = {
     {"back", worn_reading<&WornFoot::back>},
 };
 
-void read_format(Scribe& scribe, const Entry& entry, WornPair&) {
-  expect_format(scribe, entry, worn_format, "what was measured on a worn pair");
+void read_format(ParseContext& context, const Entry& entry, WornPair&) {
+  expect_format(context, entry, worn_format, "what was measured on a worn pair");
 }
 
-void read_date(Scribe& scribe, const Entry& entry, WornPair& pair) {
-  if (auto day = read_day(scribe, entry)) pair.date = *std::move(day);
+void read_date(ParseContext& context, const Entry& entry, WornPair& pair) {
+  if (auto day = read_day(context, entry)) pair.date = *std::move(day);
 }
 
 constexpr Field<WornPair> worn_fields[] = {

@@ -75,8 +75,8 @@ Refusal read_answer(const Node& node, const std::string& key, const ReadAnswer& 
   std::vector<Message> messages;
   KeyPlaces places;
   const std::string no_file;
-  Scribe scribe(no_file, messages, places);
-  read(scribe, {&node, {}, key, key});
+  ParseContext context(no_file, messages, places);
+  read(context, {&node, {}, key, key});
   const auto error = std::find_if(messages.begin(), messages.end(), [](const Message& message) {
     return message.severity == Severity::error;
   });
@@ -112,9 +112,10 @@ Refusal take_widths(std::string_view text, std::vector<BoardWidth>& into) {
     std::optional<double> width, station;
     const auto number = [](std::string_view words, const std::string& key,
                            std::optional<double>& value) {
-      return read_answer(scalar(trimmed(words)), key, [&value](Scribe& scribe, const Entry& entry) {
-        value = read_number(scribe, entry);
-      });
+      return read_answer(scalar(trimmed(words)), key,
+                         [&value](ParseContext& context, const Entry& entry) {
+                           value = read_number(context, entry);
+                         });
     };
     if (auto refusal = number(part.substr(0, middle), "board.widths.width", width)) return refusal;
     if (auto refusal = number(part.substr(middle + at.size()), "board.widths.station", station))

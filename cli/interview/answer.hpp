@@ -2,7 +2,7 @@
 // errors.
 #pragma once
 
-#include "cli/order_file/order_scribe.hpp"
+#include "cli/order_file/parse_context.hpp"
 #include "cli/text/message.hpp"
 #include "geometry/order/order.hpp"
 
@@ -19,8 +19,8 @@ namespace shankline {
 /// Why an answer was refused; nullopt if it was taken.
 using Refusal = std::optional<Message>;
 
-/// Reads the answer as the value of a key; reports errors to the scribe.
-using ReadAnswer = std::function<void(Scribe& scribe, const Entry& entry)>;
+/// Reads the answer as the value of a key; reports errors to the context.
+using ReadAnswer = std::function<void(ParseContext& context, const Entry& entry)>;
 
 /// "238, 238.5, 238" is a list, "61 within 2" a reading with its own doubt, anything else one
 /// value. A comma separates values only with a space behind it, so that a decimal comma is seen.
@@ -44,8 +44,8 @@ Refusal take_into(std::string_view text, const std::string& path, Fields<T> fiel
   const auto field = std::find_if(fields.begin(), fields.end(),
                                   [&](const Field<T>& row) { return row.key == outer; });
   T begun = into;
-  Refusal refusal = read_answer(node, outer, [&](Scribe& scribe, const Entry& entry) {
-    field->way.read(scribe, entry, begun);
+  Refusal refusal = read_answer(node, outer, [&](ParseContext& context, const Entry& entry) {
+    field->way.read(context, entry, begun);
   });
   if (!refusal) into = std::move(begun);
   return refusal;

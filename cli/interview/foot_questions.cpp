@@ -84,8 +84,8 @@ Question foot_question(const FootRow& row, FootSide side) {
     return taken ? typed(*taken, row.key) : std::string();
   };
   question.take = [row, side](Order& order, const std::string& text) {
-    return take_answer(text, row.key, [&](Scribe& scribe, const Entry& entry) {
-      auto reading = read_reading(scribe, entry);
+    return take_answer(text, row.key, [&](ParseContext& context, const Entry& entry) {
+      auto reading = read_reading(context, entry);
       if (reading)
         set_reading(foot_of(order, side)->foot, reading_guide(row.key)->in_foot, reading);
     });

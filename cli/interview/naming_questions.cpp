@@ -19,16 +19,16 @@ struct TextRow {
   const char* answers;
   const char* why;
   std::string Order::*member;
-  std::optional<std::string> (*read)(Scribe&, const Entry&);
+  std::optional<std::string> (*read)(ParseContext&, const Entry&);
   bool needed;
   bool (*asked)(const Order&) = nullptr; ///< null: always
 };
 
-std::optional<std::string> read_code(Scribe& scribe, const Entry& entry) {
-  return read_text(scribe, entry, code_limits);
+std::optional<std::string> read_code(ParseContext& context, const Entry& entry) {
+  return read_text(context, entry, code_limits);
 }
-std::optional<std::string> read_line(Scribe& scribe, const Entry& entry) {
-  return read_text(scribe, entry, line_limits);
+std::optional<std::string> read_line(ParseContext& context, const Entry& entry) {
+  return read_text(context, entry, line_limits);
 }
 
 constexpr TextRow text_rows[] = {
@@ -77,8 +77,8 @@ Question text_question(const TextRow& row) {
     Node node;
     node.kind = NodeKind::scalar;
     node.text = text;
-    return read_answer(node, row.id, [&](Scribe& scribe, const Entry& entry) {
-      if (auto read = row.read(scribe, entry)) order.*row.member = *std::move(read);
+    return read_answer(node, row.id, [&](ParseContext& context, const Entry& entry) {
+      if (auto read = row.read(context, entry)) order.*row.member = *std::move(read);
     });
   };
   if (row.needed) return question;
@@ -249,9 +249,11 @@ Question choice_question(const ChoiceRow& row) {
     return std::string();
   };
   question.take = [choices, words = question.choices](Order& order, const std::string& text) {
-    return read_answer(answer_node(text, {}), "choice", [&](Scribe& scribe, const Entry& entry) {
-      if (const auto chosen = read_choice(scribe, entry, words)) choices[*chosen].choose(order);
-    });
+    return read_answer(answer_node(text, {}), "choice",
+                       [&](ParseContext& context, const Entry& entry) {
+                         if (const auto chosen = read_choice(context, entry, words))
+                           choices[*chosen].choose(order);
+                       });
   };
   return question;
 }

@@ -29,9 +29,9 @@ std::string_view family_of(std::string_view format) {
   return format.substr(0, format.find('/') + 1);
 }
 
-std::optional<std::string> day_or_error(Scribe& scribe, const Entry& entry, DayRead read) {
+std::optional<std::string> day_or_error(ParseContext& context, const Entry& entry, DayRead read) {
   if (!read.day.empty()) return std::move(read.day);
-  scribe.error(
+  context.error(
       entry,
       {.what = std::move(read.what), .allowed = day_forms, .advice = std::move(read.advice)});
   return {};
@@ -47,36 +47,36 @@ const FileKind* kind_of(std::string_view said) {
 
 } // namespace
 
-std::optional<std::string> read_day(Scribe& scribe, const Entry& entry) {
-  if (!expect_scalar(scribe, entry, "a date")) return {};
-  return day_or_error(scribe, entry, read_calendar_day(entry.value->text));
+std::optional<std::string> read_day(ParseContext& context, const Entry& entry) {
+  if (!expect_scalar(context, entry, "a date")) return {};
+  return day_or_error(context, entry, read_calendar_day(entry.value->text));
 }
 
-std::optional<std::string> read_answered_day(Scribe& scribe, const Entry& entry) {
-  return day_or_error(scribe, entry, read_typed_day(entry.value->text));
+std::optional<std::string> read_answered_day(ParseContext& context, const Entry& entry) {
+  return day_or_error(context, entry, read_typed_day(entry.value->text));
 }
 
-void expect_format(Scribe& scribe, const Entry& entry, std::string_view format,
+void expect_format(ParseContext& context, const Entry& entry, std::string_view format,
                    std::string_view what) {
   const std::string& said = entry.value->text;
   if (said == format) return;
   if (said.starts_with(family_of(format))) {
-    scribe.error(entry, {.what = "this version reads " + std::string(format) + ", and " +
-                                 shown(said) + " was read",
-                         .allowed = std::string(format),
-                         .advice = "write the file anew, or use the version that wrote it"});
+    context.error(entry, {.what = "this version reads " + std::string(format) + ", and " +
+                                  shown(said) + " was read",
+                          .allowed = std::string(format),
+                          .advice = "write the file anew, or use the version that wrote it"});
     return;
   }
   if (const FileKind* kind = kind_of(said)) {
-    scribe.error(entry,
-                 {.what = "this file is " + std::string(kind->what) + ", not " + std::string(what),
-                  .allowed = std::string(format),
-                  .advice = "give another file here; this one is for: " + std::string(kind->use)});
+    context.error(entry,
+                  {.what = "this file is " + std::string(kind->what) + ", not " + std::string(what),
+                   .allowed = std::string(format),
+                   .advice = "give another file here; this one is for: " + std::string(kind->use)});
     return;
   }
-  scribe.error(entry, {.what = shown(said) + " is not the format of " + std::string(what),
-                       .allowed = std::string(format),
-                       .advice = "write format: " + std::string(format)});
+  context.error(entry, {.what = shown(said) + " is not the format of " + std::string(what),
+                        .allowed = std::string(format),
+                        .advice = "write format: " + std::string(format)});
 }
 
 bool is_foreign(const Node& root, std::string_view format) {
@@ -91,11 +91,11 @@ void keep_format_messages(std::vector<Message>& messages) {
   std::erase_if(messages, [](const Message& message) { return message.key != "format"; });
 }
 
-void require_format(Scribe& scribe, std::string_view format) {
-  if (scribe.places().has("format")) return;
-  scribe.error(scribe.places().nearest("format"),
-               {.what = "is missing",
-                .advice = "write format: " + std::string(format) + " as the first line"});
+void require_format(ParseContext& context, std::string_view format) {
+  if (context.places().has("format")) return;
+  context.error(context.places().nearest("format"),
+                {.what = "is missing",
+                 .advice = "write format: " + std::string(format) + " as the first line"});
 }
 
 Entry guided_by(const Entry& entry, std::string_view section) {

@@ -2,9 +2,9 @@
 // order, with the same complaints.
 #pragma once
 
-#include "cli/order_file/order_scribe.hpp"
 #include "cli/order_file/order_text.hpp"
 #include "cli/order_file/order_values.hpp"
+#include "cli/order_file/parse_context.hpp"
 #include "geometry/order/finding.hpp"
 
 #include <algorithm>
@@ -21,12 +21,12 @@ inline constexpr TextLimits code_limits{40, false};
 inline constexpr TextLimits line_limits{80, false};
 
 /// A day of the calendar as year-month-day; complains of anything else.
-std::optional<std::string> read_day(Scribe& scribe, const Entry& entry);
+std::optional<std::string> read_day(ParseContext& context, const Entry& entry);
 /// The same for an answer typed on a terminal, where "today" is read as well; year-month-day.
-std::optional<std::string> read_answered_day(Scribe& scribe, const Entry& entry);
+std::optional<std::string> read_answered_day(ParseContext& context, const Entry& entry);
 
 /// Complains unless the entry says `format`; `what` is "an order".
-void expect_format(Scribe& scribe, const Entry& entry, std::string_view format,
+void expect_format(ParseContext& context, const Entry& entry, std::string_view format,
                    std::string_view what);
 
 /// Whether the file says that it is of another version or of another kind: what it means by its
@@ -36,7 +36,7 @@ bool is_foreign(const Node& root, std::string_view format);
 void keep_format_messages(std::vector<Message>& messages);
 
 /// Complains of a file that does not say which format it has.
-void require_format(Scribe& scribe, std::string_view format);
+void require_format(ParseContext& context, std::string_view format);
 
 /// The entry under another row of the reading guide: `section` and the entry's own last key.
 Entry guided_by(const Entry& entry, std::string_view section);
@@ -65,11 +65,11 @@ BenchFile<T> read_bench_text(std::string_view text, const std::string& file_name
   OrderDocument document = parse_order_document(text, read.file);
   read.messages = std::move(document.messages);
   if (document.root) {
-    Scribe scribe(read.file, read.messages, read.places);
+    ParseContext context(read.file, read.messages, read.places);
     const Entry top{&*document.root, document.root->place, "", ""};
-    scribe.remember(top);
-    read_fields(scribe, top, fields, read.content);
-    require_format(scribe, format);
+    context.remember(top);
+    read_fields(context, top, fields, read.content);
+    require_format(context, format);
     if (is_foreign(*document.root, format)) {
       keep_format_messages(read.messages);
       read.content = T{};

@@ -21,9 +21,9 @@ namespace {
 constexpr std::string_view rule_keys[] = {"shank.reach", "shank.keep", "shank.mark"};
 
 // The rule of one foot takes the place of the shared one, whichever kind that was.
-void set_rule(Scribe& scribe, const Entry& entry, ShankWish& shank, TrimRule rule) {
+void set_rule(ParseContext& context, const Entry& entry, ShankWish& shank, TrimRule rule) {
   for (const std::string_view key : rule_keys)
-    if (key != entry.inside) scribe.places().forget(key);
+    if (key != entry.inside) context.places().forget(key);
   shank.rule = std::move(rule);
 }
 
@@ -39,8 +39,8 @@ ValueShape number_of_guide(const std::string& inside) {
 
 constexpr std::string_view learned_word = "learned";
 
-void read_until(Scribe& scribe, const Entry& entry, LearnedLine& line) {
-  if (auto day = read_day(scribe, entry)) line.until = *std::move(day);
+void read_until(ParseContext& context, const Entry& entry, LearnedLine& line) {
+  if (auto day = read_day(context, entry)) line.until = *std::move(day);
 }
 
 ValueShape until_shape(const std::string&) {
@@ -49,11 +49,11 @@ ValueShape until_shape(const std::string&) {
 }
 
 template <auto member>
-constexpr Way<LearnedLine> one_figure{[](Scribe& scribe, const Entry& entry, LearnedLine& line) {
-                                        if (const auto read = read_number(scribe, entry))
-                                          line.*member = *read;
-                                      },
-                                      number_of_guide};
+constexpr Way<LearnedLine> one_figure{
+    [](ParseContext& context, const Entry& entry, LearnedLine& line) {
+      if (const auto read = read_number(context, entry)) line.*member = *read;
+    },
+    number_of_guide};
 
 // The first five have to be there.
 constexpr Field<LearnedLine> learned_fields[] = {
@@ -71,48 +71,48 @@ constexpr std::string_view learned_example =
     "reach: {learned: 60.4, U: 4.5, pairs: 4, until: 2026-08-14, model: 1}";
 
 // What an archive said of this foot, written down so that the order needs no archive.
-void read_learned(Scribe& scribe, const Entry& entry, ShankWish& shank) {
+void read_learned(ParseContext& context, const Entry& entry, ShankWish& shank) {
   LearnedLine line;
-  read_fields(scribe, entry, learned_fields, line);
+  read_fields(context, entry, learned_fields, line);
   std::vector<std::string> missing;
   for (const Field<LearnedLine>& field : needed_of_learned)
     if (!has_key(*entry.value, field.key)) missing.emplace_back(field.key);
   if (!missing.empty())
-    scribe.error(entry, {.what = "of the learned line " + joined(missing, ", ") +
-                                 (missing.size() == 1 ? " is missing" : " are missing"),
-                         .allowed = std::string(learned_example),
-                         .advice = "copy the whole line from what the archive says of this foot, "
-                                   "or write reach: edge"});
+    context.error(entry, {.what = "of the learned line " + joined(missing, ", ") +
+                                  (missing.size() == 1 ? " is missing" : " are missing"),
+                          .allowed = std::string(learned_example),
+                          .advice = "copy the whole line from what the archive says of this foot, "
+                                    "or write reach: edge"});
   else if (line.pairs > 0 && line.worn_good > line.pairs)
-    scribe.error(entry,
-                 {.what = "more pairs ended good after wear (" + std::to_string(line.worn_good) +
-                          ") than were learned from (" + std::to_string(line.pairs) + ")",
-                  .allowed = "a worn_good up to pairs",
-                  .advice = "copy both from what the archive says of this foot"});
+    context.error(entry,
+                  {.what = "more pairs ended good after wear (" + std::to_string(line.worn_good) +
+                           ") than were learned from (" + std::to_string(line.pairs) + ")",
+                   .allowed = "a worn_good up to pairs",
+                   .advice = "copy both from what the archive says of this foot"});
   else if (line.too_far && line.station > *line.too_far - right_half_width + 1e-9)
-    scribe.error(
+    context.error(
         entry, {.what = "the learned line (" + short_figure(line.station) + ") lies less than " +
                         short_figure(right_half_width) + " behind an end that was cut too far (" +
                         short_figure(*line.too_far) + ")",
                 .allowed = "a learned line up to " + short_figure(*line.too_far - right_half_width),
                 .advice = "copy both from what the archive says of this foot, or write "
                           "reach: edge"});
-  set_rule(scribe, entry, shank, LearnedRule{std::move(line)});
+  set_rule(context, entry, shank, LearnedRule{std::move(line)});
 }
 
-void read_reach(Scribe& scribe, const Entry& entry, ShankWish& shank) {
-  scribe.forget_inside(entry);
+void read_reach(ParseContext& context, const Entry& entry, ShankWish& shank) {
+  context.forget_inside(entry);
   if (entry.value->kind == NodeKind::map) {
-    read_learned(scribe, entry, shank);
+    read_learned(context, entry, shank);
   } else if (entry.value->kind == NodeKind::scalar && entry.value->text == learned_word) {
-    set_rule(scribe, entry, shank, LearnedRule{});
+    set_rule(context, entry, shank, LearnedRule{});
   } else if (is_word(entry)) {
     const std::string number = ", " + std::string(learned_word) + ", or a number from " +
                                range_text(*reading_guide("shank.reach"));
-    if (const auto reach = read_word(scribe, entry, presets, number))
-      set_rule(scribe, entry, shank, ReachRule{*reach, entry.value->text});
-  } else if (const auto reach = read_number(scribe, entry)) {
-    set_rule(scribe, entry, shank, ReachRule{*reach, {}});
+    if (const auto reach = read_word(context, entry, presets, number))
+      set_rule(context, entry, shank, ReachRule{*reach, entry.value->text});
+  } else if (const auto reach = read_number(context, entry)) {
+    set_rule(context, entry, shank, ReachRule{*reach, {}});
   }
 }
 
@@ -125,24 +125,25 @@ ValueShape reach_shape(const std::string& inside) {
   return either_shape({words_shape(std::move(words)), number_shape(inside), std::move(line)});
 }
 
-void read_keep(Scribe& scribe, const Entry& entry, ShankWish& shank) {
-  if (const auto keep = read_number(scribe, entry)) set_rule(scribe, entry, shank, KeepRule{*keep});
+void read_keep(ParseContext& context, const Entry& entry, ShankWish& shank) {
+  if (const auto keep = read_number(context, entry))
+    set_rule(context, entry, shank, KeepRule{*keep});
 }
 
-void read_mark(Scribe& scribe, const Entry& entry, ShankWish& shank) {
-  if (auto mark = read_reading(scribe, entry))
-    set_rule(scribe, entry, shank, MarkRule{*std::move(mark), {}});
+void read_mark(ParseContext& context, const Entry& entry, ShankWish& shank) {
+  if (auto mark = read_reading(context, entry))
+    set_rule(context, entry, shank, MarkRule{*std::move(mark), {}});
 }
 
 ValueShape reading_of_guide(const std::string& inside) {
   return reading_shape(inside);
 }
 
-void read_bevel(Scribe& scribe, const Entry& entry, ShankWish& shank) {
+void read_bevel(ParseContext& context, const Entry& entry, ShankWish& shank) {
   if (entry.value->text == "none")
     shank.bevel = 0;
   else
-    figure_in<&ShankWish::bevel>(scribe, entry, shank);
+    figure_in<&ShankWish::bevel>(context, entry, shank);
 }
 
 ValueShape bevel_shape(const std::string& inside) {
@@ -154,10 +155,10 @@ constexpr Word<bool ShankWish::*> acceptances[] = {
     {"in_stop_band", &ShankWish::accept_in_stop_band}};
 
 // One word or a list of them. What one foot accepts takes the place of what both accept.
-void read_accept(Scribe& scribe, const Entry& entry, ShankWish& shank) {
+void read_accept(ParseContext& context, const Entry& entry, ShankWish& shank) {
   shank.accept_outside_window = shank.accept_in_stop_band = false;
   const auto accept = [&](const Entry& word) {
-    if (const auto accepted = read_word(scribe, word, acceptances)) shank.** accepted = true;
+    if (const auto accepted = read_word(context, word, acceptances)) shank.** accepted = true;
   };
   if (entry.value->kind != NodeKind::list) return accept(entry);
   for (const Node& item : entry.value->items)
@@ -188,23 +189,23 @@ bool is_rule(const Entry& shank, const Member& member) {
   return std::find(std::begin(rule_keys), std::end(rule_keys), key) != std::end(rule_keys);
 }
 
-void refuse_second_rule(Scribe& scribe, const Entry& shank) {
+void refuse_second_rule(ParseContext& context, const Entry& shank) {
   const Member* first = nullptr;
   for (const Member& member : shank.value->members) {
     if (!is_rule(shank, member)) continue;
     if (first && first->key != member.key)
-      scribe.error(KeyPlace{member.place, joined_key(shank.written, member.key)},
-                   {.what = "is a second rule for the cut, after " + first->key + " in line " +
-                            std::to_string(first->place.line),
-                    .allowed = "one of reach, keep, mark",
-                    .advice = "keep the one that is meant and delete the other"});
+      context.error(KeyPlace{member.place, joined_key(shank.written, member.key)},
+                    {.what = "is a second rule for the cut, after " + first->key + " in line " +
+                             std::to_string(first->place.line),
+                     .allowed = "one of reach, keep, mark",
+                     .advice = "keep the one that is meant and delete the other"});
     if (!first) first = &member;
   }
 }
 
-void read_shank(Scribe& scribe, const Entry& entry, Alterations& alterations) {
-  structure_in<&Alterations::shank, shank_fields>(scribe, entry, alterations);
-  refuse_second_rule(scribe, entry);
+void read_shank(ParseContext& context, const Entry& entry, Alterations& alterations) {
+  structure_in<&Alterations::shank, shank_fields>(context, entry, alterations);
+  refuse_second_rule(context, entry);
 }
 
 ValueShape shank_shape(const std::string& inside) {
@@ -212,8 +213,8 @@ ValueShape shank_shape(const std::string& inside) {
 }
 
 // In the shoe's own section the same key is the height of the back.
-void read_back_depth(Scribe& scribe, const Entry& entry, SideWish& sides) {
-  if (const auto depth = read_number(scribe, entry, "sides.back_depth")) sides.back = *depth;
+void read_back_depth(ParseContext& context, const Entry& entry, SideWish& sides) {
+  if (const auto depth = read_number(context, entry, "sides.back_depth")) sides.back = *depth;
 }
 
 ValueShape back_depth_shape(const std::string&) {
@@ -248,12 +249,12 @@ constexpr Field<LinerWish> liner_fields[] = {
 };
 
 // A full liner in one word, or with its figures.
-void read_liner(Scribe& scribe, const Entry& entry, Alterations& alterations) {
+void read_liner(ParseContext& context, const Entry& entry, Alterations& alterations) {
   if (entry.value->kind == NodeKind::map)
-    return structure_in<&Alterations::liner, liner_fields>(scribe, entry, alterations);
-  const auto full = read_word(scribe, entry, liners, "; or {clearance: …, length: …}");
+    return structure_in<&Alterations::liner, liner_fields>(context, entry, alterations);
+  const auto full = read_word(context, entry, liners, "; or {clearance: …, length: …}");
   if (!full) return;
-  scribe.forget_inside(entry);
+  context.forget_inside(entry);
   alterations.liner = *full ? std::optional(LinerWish{}) : std::nullopt;
 }
 
@@ -262,8 +263,8 @@ ValueShape liner_shape(const std::string& inside) {
 }
 
 // "50 tex", "Nm 20": a count says by which system, and its limits hold in tex.
-void read_yarn(Scribe& scribe, const Entry& entry, DarningWish& darning) {
-  if (!expect_scalar(scribe, entry, "a yarn count")) return;
+void read_yarn(ParseContext& context, const Entry& entry, DarningWish& darning) {
+  if (!expect_scalar(context, entry, "a yarn count")) return;
   const ReadingGuide& guide = *reading_guide("darning.yarn");
   constexpr auto metric_number = tex_of_metric_number; // either is a thousand over the other
   const auto tex = parse_yarn(entry.value->text);
@@ -271,12 +272,12 @@ void read_yarn(Scribe& scribe, const Entry& entry, DarningWish& darning) {
     darning.tex = tex;
     return;
   }
-  scribe.error(entry, {.what = shown(entry.value->text) +
-                               (tex ? " is no yarn that darns" : " is not a yarn count"),
-                       .allowed = number_text(guide.least) + " to " + number_text(guide.most) +
-                                  " tex, or Nm " + number_text(metric_number(guide.most)) +
-                                  " to Nm " + number_text(metric_number(guide.least)),
-                       .advice = "copy it from the yarn's band, such as: 50 tex, Nm 20, Nm 34/2"});
+  context.error(entry, {.what = shown(entry.value->text) +
+                                (tex ? " is no yarn that darns" : " is not a yarn count"),
+                        .allowed = number_text(guide.least) + " to " + number_text(guide.most) +
+                                   " tex, or Nm " + number_text(metric_number(guide.most)) +
+                                   " to Nm " + number_text(metric_number(guide.least)),
+                        .advice = "copy it from the yarn's band, such as: 50 tex, Nm 20, Nm 34/2"});
 }
 
 constexpr std::size_t longest_yarn = 40;
@@ -328,12 +329,12 @@ std::span<const Field<Alterations>> alteration_fields() {
   return alteration_rows;
 }
 
-void caution_of_unused(Scribe scribe, const Alterations& wish, const KeyPlaces& places) {
+void caution_of_unused(ParseContext context, const Alterations& wish, const KeyPlaces& places) {
   constexpr std::string_view stretch = "sides.stretch";
   if (wish.sides && wish.sides->drawstring == Drawstring::cotton && places.has(stretch))
-    scribe.caution(places.nearest(stretch),
-                   {.what = "the drawstring is cotton, which does not stretch; this is not used",
-                    .advice = "write drawstring: elastic, or take the stretch out"});
+    context.caution(places.nearest(stretch),
+                    {.what = "the drawstring is cotton, which does not stretch; this is not used",
+                     .advice = "write drawstring: elastic, or take the stretch out"});
 }
 
 } // namespace shankline

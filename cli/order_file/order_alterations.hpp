@@ -1,7 +1,7 @@
 // The keys of what is to be done to a shoe.
 #pragma once
 
-#include "cli/order_file/order_scribe.hpp"
+#include "cli/order_file/parse_context.hpp"
 #include "geometry/order/order.hpp"
 
 #include <span>
@@ -11,6 +11,6 @@ namespace shankline {
 std::span<const Field<Alterations>> alteration_fields();
 
 /// What one foot's wishes say and nothing comes of, once both parts of the section are merged.
-void caution_of_unused(Scribe scribe, const Alterations& wish, const KeyPlaces& places);
+void caution_of_unused(ParseContext context, const Alterations& wish, const KeyPlaces& places);
 
 } // namespace shankline

@@ -17,17 +17,17 @@ constexpr Field<ArchBreak> arch_break_fields[] = {
 };
 
 // One reading for both edges, or the edges apart.
-void read_arch_break(Scribe& scribe, const Entry& entry, Foot& foot) {
-  scribe.forget_inside(entry);
+void read_arch_break(ParseContext& context, const Entry& entry, Foot& foot) {
+  context.forget_inside(entry);
   foot.arch_break = {};
   const Node& node = *entry.value;
   if (node.kind != NodeKind::map || has_key(node, "value"))
-    return reading_in<&ArchBreak::centre>(scribe, entry, foot.arch_break);
-  read_fields(scribe, entry, arch_break_fields, foot.arch_break);
+    return reading_in<&ArchBreak::centre>(context, entry, foot.arch_break);
+  read_fields(context, entry, arch_break_fields, foot.arch_break);
   if (!has_key(node, "medial") && !has_key(node, "lateral"))
-    scribe.error(entry, {.what = "neither edge's break is given",
-                         .allowed = "one reading, or {medial: …, lateral: …, across: …}",
-                         .advice = "write the break of the big-toe side as medial"});
+    context.error(entry, {.what = "neither edge's break is given",
+                          .allowed = "one reading, or {medial: …, lateral: …, across: …}",
+                          .advice = "write the break of the big-toe side as medial"});
 }
 
 ValueShape arch_break_shape(const std::string& inside) {
@@ -42,16 +42,16 @@ constexpr Field<Roll> roll_fields[] = {
 };
 
 // The side alone, or with the raise of the darning.
-void read_roll(Scribe& scribe, const Entry& entry, Foot& foot) {
-  scribe.forget_inside(entry);
+void read_roll(ParseContext& context, const Entry& entry, Foot& foot) {
+  context.forget_inside(entry);
   foot.roll = {};
   if (entry.value->kind != NodeKind::map)
-    return word_in<&Roll::side, roll_sides>(scribe, entry, foot.roll);
-  read_fields(scribe, entry, roll_fields, foot.roll);
+    return word_in<&Roll::side, roll_sides>(context, entry, foot.roll);
+  read_fields(context, entry, roll_fields, foot.roll);
   if (!has_key(*entry.value, "side"))
-    scribe.error(entry, {.what = "the side that the foot rolls to is missing",
-                         .allowed = "in, out, none, or {side: in, raise: 3}",
-                         .advice = "add side: in or side: out"});
+    context.error(entry, {.what = "the side that the foot rolls to is missing",
+                          .allowed = "in, out, none, or {side: in, raise: 3}",
+                          .advice = "add side: in or side: out"});
 }
 
 ValueShape roll_shape(const std::string& inside) {
@@ -61,8 +61,8 @@ ValueShape roll_shape(const std::string& inside) {
 }
 
 // A reading that stands under its own key, where its row of the guide says.
-void read_by_guide(Scribe& scribe, const Entry& entry, Foot& foot) {
-  if (auto read = read_reading(scribe, entry))
+void read_by_guide(ParseContext& context, const Entry& entry, Foot& foot) {
+  if (auto read = read_reading(context, entry))
     reading_guide(entry.inside)->in_foot.of(foot) = *std::move(read);
 }
 

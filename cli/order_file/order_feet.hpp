@@ -1,7 +1,7 @@
 // The keys of a foot.
 #pragma once
 
-#include "cli/order_file/order_scribe.hpp"
+#include "cli/order_file/parse_context.hpp"
 #include "geometry/order/order.hpp"
 
 #include <span>

@@ -23,19 +23,20 @@ struct Draft {
   Section<Alterations> alterations;
 };
 
-void read_format(Scribe& scribe, const Entry& entry, Draft&) {
-  expect_format(scribe, entry, order_format, "an order");
+void read_format(ParseContext& context, const Entry& entry, Draft&) {
+  expect_format(context, entry, order_format, "an order");
 }
 
-void read_date(Scribe& scribe, const Entry& entry, Draft& draft) {
-  if (auto day = read_day(scribe, entry)) draft.order.date = *std::move(day);
+void read_date(ParseContext& context, const Entry& entry, Draft& draft) {
+  if (auto day = read_day(context, entry)) draft.order.date = *std::move(day);
 }
 
 // The member of the order that a row of the draft's table fills.
 template <const Way<Order>& way>
-constexpr Way<Draft> of_order{
-    [](Scribe& scribe, const Entry& entry, Draft& draft) { way(scribe, entry, draft.order); },
-    way.shape};
+constexpr Way<Draft> of_order{[](ParseContext& context, const Entry& entry, Draft& draft) {
+                                way(context, entry, draft.order);
+                              },
+                              way.shape};
 
 ValueShape format_shape(const std::string&) {
   return words_shape({std::string(order_format)});
@@ -48,31 +49,31 @@ ValueShape date_shape(const std::string&) {
 
 constexpr TextLimits note_limits{1000, true};
 
-void read_due(Scribe& scribe, const Entry& entry, Draft& draft) {
-  if (auto day = read_day(scribe, entry)) draft.order.due = *std::move(day);
+void read_due(ParseContext& context, const Entry& entry, Draft& draft) {
+  if (auto day = read_day(context, entry)) draft.order.due = *std::move(day);
 }
 
-void read_quantity(Scribe& scribe, const Entry& entry, Draft& draft) {
-  if (const auto pairs = read_whole(scribe, entry)) draft.order.quantity = *pairs;
+void read_quantity(ParseContext& context, const Entry& entry, Draft& draft) {
+  if (const auto pairs = read_whole(context, entry)) draft.order.quantity = *pairs;
 }
 
 ValueShape quantity_shape(const std::string& inside) {
   return whole_shape(inside);
 }
 
-void read_growing(Scribe& scribe, const Entry& entry, Draft& draft) {
-  if (const auto growing = read_flag(scribe, entry)) draft.order.growing = *growing;
+void read_growing(ParseContext& context, const Entry& entry, Draft& draft) {
+  if (const auto growing = read_flag(context, entry)) draft.order.growing = *growing;
 }
 
 ValueShape growing_shape(const std::string&) {
   return flag_shape();
 }
 
-void read_other_tolerance(Scribe& scribe, const Entry& entry, ToleranceWish& tolerances) {
+void read_other_tolerance(ParseContext& context, const Entry& entry, ToleranceWish& tolerances) {
   if (is_word(entry)) {
-    if (const auto read = read_word(scribe, entry, tolerance_classes, ", or a figure in mm"))
+    if (const auto read = read_word(context, entry, tolerance_classes, ", or a figure in mm"))
       tolerances.other = *read;
-  } else if (const auto read = read_number(scribe, entry)) {
+  } else if (const auto read = read_number(context, entry)) {
     tolerances.other = *read;
   }
 }
@@ -86,16 +87,17 @@ constexpr Field<ToleranceWish> tolerance_fields[] = {
     {"other", {read_other_tolerance, other_tolerance_shape}},
 };
 
-template <auto member, auto fields> void section(Scribe& scribe, const Entry& entry, Draft& draft) {
-  draft.*member = SectionReader(scribe, entry, fields()).read();
+template <auto member, auto fields>
+void section(ParseContext& context, const Entry& entry, Draft& draft) {
+  draft.*member = SectionReader(context, entry, fields()).read();
 }
 
-void read_feet(Scribe& scribe, const Entry& entry, Draft& draft) {
-  section<&Draft::feet, foot_fields>(scribe, entry, draft);
+void read_feet(ParseContext& context, const Entry& entry, Draft& draft) {
+  section<&Draft::feet, foot_fields>(context, entry, draft);
   if (entry.value->kind == NodeKind::map && entry.value->members.empty())
-    scribe.error(entry, {.what = "there is no foot in the order",
-                         .allowed = "left, right, both",
-                         .advice = "write the readings under left and right"});
+    context.error(entry, {.what = "there is no foot in the order",
+                          .allowed = "left, right, both",
+                          .advice = "write the readings under left and right"});
 }
 
 template <auto fields> ValueShape section_of(const std::string& inside) {
@@ -136,32 +138,33 @@ constexpr NeededKey needed_keys[] = {
     {"alterations", "write what is to be done under alterations:"},
 };
 
-void require_keys(Scribe& scribe) {
+void require_keys(ParseContext& context) {
   for (const NeededKey& needed : needed_keys)
-    if (!scribe.places().has(needed.key))
-      scribe.error(scribe.places().nearest(needed.key),
-                   {.what = "is missing", .advice = std::string(needed.advice)});
+    if (!context.places().has(needed.key))
+      context.error(context.places().nearest(needed.key),
+                    {.what = "is missing", .advice = std::string(needed.advice)});
 }
 
 // Whoever orders for a day that is gone has mistaken one of the two.
-void require_days_in_order(Scribe& scribe, const Order& order) {
+void require_days_in_order(ParseContext& context, const Order& order) {
   if (order.due.empty() || order.date.empty() || order.due >= order.date) return;
-  scribe.error(scribe.places().nearest("due"),
-               {.what = order.due + " lies before the order's date, " + order.date,
-                .allowed = "that day or a later one",
-                .advice = "mend due or date"});
+  context.error(context.places().nearest("due"),
+                {.what = order.due + " lies before the order's date, " + order.date,
+                 .allowed = "that day or a later one",
+                 .advice = "mend due or date"});
 }
 
 // A part for a foot that is not made is a slip of the pen, but a harmless one.
-void caution_of_absent(Scribe scribe, const std::optional<KeyPlace>& part, std::string_view foot) {
+void caution_of_absent(ParseContext context, const std::optional<KeyPlace>& part,
+                       std::string_view foot) {
   if (part)
-    scribe.caution(*part,
-                   {.what = "feet gives no " + std::string(foot) + " foot; this part is not used",
-                    .advice = "add the foot's readings under feet, or delete this part"});
+    context.caution(*part,
+                    {.what = "feet gives no " + std::string(foot) + " foot; this part is not used",
+                     .advice = "add the foot's readings under feet, or delete this part"});
 }
 
 // The foot's part of each section, if the order has that foot.
-void deal_out(const Scribe& scribe, const Draft& draft, FootSide side, KeyPlaces& places,
+void deal_out(const ParseContext& context, const Draft& draft, FootSide side, KeyPlaces& places,
               std::optional<FootOrder>& into) {
   const std::string name = foot_name(side);
   const auto& foot = draft.feet.of(side);
@@ -169,27 +172,27 @@ void deal_out(const Scribe& scribe, const Draft& draft, FootSide side, KeyPlaces
   const auto& alterations = draft.alterations.of(side);
   if (!draft.feet.shared && !foot.own) {
     for (const auto& part : {shoe.own, alterations.own})
-      caution_of_absent(scribe, part, name);
+      caution_of_absent(context, part, name);
     return;
   }
   into = FootOrder{foot.value, shoe.value, alterations.value};
   places.take_in(joined_key("feet", name), foot.places);
   places.take_in(joined_key("shoe", name), shoe.places);
   places.take_in(joined_key("alterations", name), alterations.places);
-  require_shoe_keys(scribe, shoe.places);
-  caution_of_unused(scribe, alterations.value, alterations.places);
+  require_shoe_keys(context, shoe.places);
+  caution_of_unused(context, alterations.value, alterations.places);
 }
 
 void fill(ReadOrder& into, const Node& root) {
-  Scribe scribe(into.file, into.messages, into.places);
+  ParseContext context(into.file, into.messages, into.places);
   Draft draft;
   const Entry top{&root, root.place, "", ""};
-  scribe.remember(top);
-  read_fields(scribe, top, order_fields, draft);
-  require_keys(scribe);
-  require_days_in_order(scribe, draft.order);
-  deal_out(scribe, draft, FootSide::left, into.places, draft.order.left);
-  deal_out(scribe, draft, FootSide::right, into.places, draft.order.right);
+  context.remember(top);
+  read_fields(context, top, order_fields, draft);
+  require_keys(context);
+  require_days_in_order(context, draft.order);
+  deal_out(context, draft, FootSide::left, into.places, draft.order.left);
+  deal_out(context, draft, FootSide::right, into.places, draft.order.right);
   if (is_foreign(root, order_format)) keep_format_messages(into.messages);
   into.order = std::move(draft.order);
 }

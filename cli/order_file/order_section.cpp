@@ -8,14 +8,14 @@ const Member* find_member(const Node& map, std::string_view key) {
   return found == map.members.rend() ? nullptr : &*found;
 }
 
-void refuse_said_twice(Scribe& scribe, const Entry& section) {
+void refuse_said_twice(ParseContext& context, const Entry& section) {
   const Member* both = find_member(*section.value, "both");
   if (!both) return;
   for (const Member& member : both->value.members) {
     const Member* direct = find_member(*section.value, member.key);
     if (!direct) continue;
     const std::string first = joined_key(section.written, member.key);
-    scribe.error(
+    context.error(
         KeyPlace{member.place, joined_key(joined_key(section.written, "both"), member.key)},
         {.what = "holds for both feet, and so does " + first + " in line " +
                  std::to_string(direct->place.line),

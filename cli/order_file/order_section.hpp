@@ -2,7 +2,7 @@
 // overrides.
 #pragma once
 
-#include "cli/order_file/order_scribe.hpp"
+#include "cli/order_file/parse_context.hpp"
 #include "geometry/order/order.hpp"
 
 #include <algorithm>
@@ -31,7 +31,7 @@ template <class T> struct Section {
 inline constexpr std::string_view part_keys[] = {"both", "left", "right"};
 
 /// Complains of keys that the section gives in its own lines and again under `both`.
-void refuse_said_twice(Scribe& scribe, const Entry& section);
+void refuse_said_twice(ParseContext& context, const Entry& section);
 
 /// The last member of that key, as the later of two repeated keys is the one that is read.
 const Member* find_member(const Node& map, std::string_view key);
@@ -49,20 +49,21 @@ ValueShape section_shape(std::string_view name, std::span<const Field<T>> fields
 
 template <class T> class SectionReader {
 public:
-  SectionReader(const Scribe& scribe, Entry section, std::span<const Field<T>> fields)
-      : scribe_(scribe), section_(std::move(section)), fields_(fields), keys_(keys_of<T>(fields)) {
+  SectionReader(const ParseContext& context, Entry section, std::span<const Field<T>> fields)
+      : context_(context), section_(std::move(section)), fields_(fields),
+        keys_(keys_of<T>(fields)) {
     section_.inside.clear();
     keys_.insert(keys_.end(), std::begin(part_keys), std::end(part_keys));
   }
 
   Section<T> read() {
     Section<T> section;
-    if (!scribe_.expect_map(section_, keys_)) return section;
+    if (!context_.expect_map(section_, keys_)) return section;
     FootPart<T> shared;
     const bool direct = read_direct(shared);
     const bool both = read_part("both", shared).has_value();
     section.shared = direct || both;
-    refuse_said_twice(scribe_, section_);
+    refuse_said_twice(context_, section_);
     section.left = section.right = std::move(shared);
     section.left.own = read_part("left", section.left);
     section.right.own = read_part("right", section.right);
@@ -72,14 +73,14 @@ public:
 private:
   // Keys that stand in the section itself; tells whether there are any.
   bool read_direct(FootPart<T>& into) {
-    Scribe scribe = scribe_.noting_in(into.places);
-    scribe.remember(section_);
+    ParseContext context = context_.with_places(into.places);
+    context.remember(section_);
     bool any = false;
     for (const Member& member : section_.value->members) {
       if (std::find(std::begin(part_keys), std::end(part_keys), member.key) != std::end(part_keys))
         continue;
       any = true;
-      read_member(scribe, section_, member, fields_, keys_, into.value);
+      read_member(context, section_, member, fields_, keys_, into.value);
     }
     return any;
   }
@@ -87,15 +88,15 @@ private:
   std::optional<KeyPlace> read_part(std::string_view key, FootPart<T>& into) {
     const Member* member = find_member(*section_.value, key);
     if (!member) return std::nullopt;
-    Scribe scribe = scribe_.noting_in(into.places);
+    ParseContext context = context_.with_places(into.places);
     Entry part = section_.member(*member);
     part.inside.clear();
-    scribe.remember(part);
-    if (scribe.expect_something(part)) read_fields(scribe, part, fields_, into.value);
+    context.remember(part);
+    if (context.expect_something(part)) read_fields(context, part, fields_, into.value);
     return KeyPlace{member->place, part.written};
   }
 
-  Scribe scribe_;
+  ParseContext context_;
   Entry section_;
   std::span<const Field<T>> fields_;
   std::vector<std::string_view> keys_;

@@ -26,29 +26,30 @@ struct RowForm {
 
 // Reads every row by `read_row`, which says itself what is wrong with one.
 template <class Row>
-void read_rows(Scribe& scribe, const Entry& entry, const RowForm& rows,
-               std::optional<Row> (*read_row)(Scribe&, const Entry&), std::vector<Row>& into) {
+void read_rows(ParseContext& context, const Entry& entry, const RowForm& rows,
+               std::optional<Row> (*read_row)(ParseContext&, const Entry&),
+               std::vector<Row>& into) {
   const auto& items = entry.value->items;
   into.clear();
   if (items.empty() || items.size() > most_stations)
-    scribe.error(entry, {.what = "1 to " + std::to_string(most_stations) +
-                                 " distances from the heel, each in brackets, are wanted here",
-                         .allowed = std::string(rows.form),
-                         .advice = "write them from the heel end: " + std::string(rows.example)});
+    context.error(entry, {.what = "1 to " + std::to_string(most_stations) +
+                                  " distances from the heel, each in brackets, are wanted here",
+                          .allowed = std::string(rows.form),
+                          .advice = "write them from the heel end: " + std::string(rows.example)});
   else
     for (const Node& item : items)
-      if (const auto row = read_row(scribe, entry.item(item))) into.push_back(*row);
+      if (const auto row = read_row(context, entry.item(item))) into.push_back(*row);
 }
 
 // Whether a row has as many figures as it should.
-bool expect_figures(Scribe& scribe, const Entry& entry, std::size_t least, std::size_t most,
+bool expect_figures(ParseContext& context, const Entry& entry, std::size_t least, std::size_t most,
                     const RowForm& rows) {
   const std::size_t count = entry.value->items.size();
   if (count >= least && count <= most) return true;
-  scribe.error(entry, {.what = std::string(rows.row) + " is wanted here, and " +
-                               std::string(kind_in_words(entry.value->kind)) + " was read",
-                       .allowed = std::string(rows.form),
-                       .advice = "write each in brackets: " + std::string(rows.example)});
+  context.error(entry, {.what = std::string(rows.row) + " is wanted here, and " +
+                                std::string(kind_in_words(entry.value->kind)) + " was read",
+                        .allowed = std::string(rows.form),
+                        .advice = "write each in brackets: " + std::string(rows.example)});
   return false;
 }
 
@@ -58,11 +59,11 @@ constexpr RowForm widths_form{
     "[[22, 45], [96, 33], [164, 56]]"};
 
 // One station: the width, or the two halves from the centre line.
-std::optional<BoardWidth> read_width(Scribe& scribe, const Entry& entry) {
-  if (!expect_figures(scribe, entry, 2, 3, widths_form)) return std::nullopt;
+std::optional<BoardWidth> read_width(ParseContext& context, const Entry& entry) {
+  if (!expect_figures(context, entry, 2, 3, widths_form)) return std::nullopt;
   const auto& items = entry.value->items;
   const auto number = [&](std::size_t i, std::string_view guide_key) {
-    return read_number(scribe, entry.item(items[i]), guide_key);
+    return read_number(context, entry.item(items[i]), guide_key);
   };
   const auto station = number(0, "board.widths.station");
   const bool halves = items.size() == 3;
@@ -73,8 +74,8 @@ std::optional<BoardWidth> read_width(Scribe& scribe, const Entry& entry) {
                 : BoardWidth{*station, *first / 2, *first / 2};
 }
 
-void read_widths(Scribe& scribe, const Entry& entry, Board& board) {
-  read_rows(scribe, entry, widths_form, read_width, board.widths);
+void read_widths(ParseContext& context, const Entry& entry, Board& board) {
+  read_rows(context, entry, widths_form, read_width, board.widths);
 }
 
 ValueShape widths_shape(const std::string& inside) {
@@ -100,17 +101,17 @@ constexpr Field<Board> board_fields[] = {
 constexpr RowForm heights_form{"a distance from the heel with its height",
                                "[[distance from the heel, height], …]", "[[80, 44], [130, 43]]"};
 
-std::optional<SideHeight> read_height(Scribe& scribe, const Entry& entry) {
-  if (!expect_figures(scribe, entry, 2, 2, heights_form)) return std::nullopt;
+std::optional<SideHeight> read_height(ParseContext& context, const Entry& entry) {
+  if (!expect_figures(context, entry, 2, 2, heights_form)) return std::nullopt;
   const auto& items = entry.value->items;
-  const auto station = read_number(scribe, entry.item(items[0]), "sides.heights.station");
-  const auto height = read_number(scribe, entry.item(items[1]), "sides.heights.height");
+  const auto station = read_number(context, entry.item(items[0]), "sides.heights.station");
+  const auto height = read_number(context, entry.item(items[1]), "sides.heights.height");
   if (!station || !height) return std::nullopt;
   return SideHeight{*station, *height};
 }
 
-template <class T> void read_heights(Scribe& scribe, const Entry& entry, T& sides) {
-  read_rows(scribe, entry, heights_form, read_height, sides.heights);
+template <class T> void read_heights(ParseContext& context, const Entry& entry, T& sides) {
+  read_rows(context, entry, heights_form, read_height, sides.heights);
 }
 
 ValueShape heights_shape(const std::string&) {
@@ -127,8 +128,8 @@ std::string of_both_sides(const std::string& inside) {
 
 template <auto member>
 constexpr Way<StockHeights> side_figure{
-    [](Scribe& scribe, const Entry& entry, StockHeights& side) {
-      const auto read = read_number(scribe, entry, of_both_sides(entry.inside));
+    [](ParseContext& context, const Entry& entry, StockHeights& side) {
+      const auto read = read_number(context, entry, of_both_sides(entry.inside));
       if (read) side.*member = *read;
     },
     [](const std::string& inside) { return number_shape(of_both_sides(inside)); }};
@@ -177,16 +178,16 @@ constexpr Field<StiffnessFigures> stiffness_fields[] = {
 constexpr std::string_view stiffness_figures =
     "; or {board: …, sole: …}; or {droop: …, weight: …, free: …}";
 
-void read_stiffness(Scribe& scribe, const Entry& entry, Shoe& shoe) {
-  scribe.forget_inside(entry);
+void read_stiffness(ParseContext& context, const Entry& entry, Shoe& shoe) {
+  context.forget_inside(entry);
   shoe.stiffness = {};
   if (entry.value->kind != NodeKind::map) {
-    if (const auto grade = read_word(scribe, entry, grades, stiffness_figures))
+    if (const auto grade = read_word(context, entry, grades, stiffness_figures))
       shoe.stiffness = *grade;
     return;
   }
   StiffnessFigures given;
-  read_fields(scribe, entry, stiffness_fields, given);
+  read_fields(context, entry, stiffness_fields, given);
   const auto has = [&](std::string_view key) { return has_key(*entry.value, key); };
   const int hung = int{has("droop")} + int{has("weight")} + int{has("free")};
   const bool bending = has("board") || has("sole");
@@ -196,9 +197,9 @@ void read_stiffness(Scribe& scribe, const Entry& entry, Shoe& shoe) {
   } else if (hung == 0 && has("board")) {
     if (given.board) shoe.stiffness = BendingStiffness{*given.board, given.sole};
   } else {
-    scribe.error(entry, {.what = "these keys do not tell the stiffness together",
-                         .allowed = "one of the grades by hand" + std::string(stiffness_figures),
-                         .advice = "give board, or all three of droop, weight and free"});
+    context.error(entry, {.what = "these keys do not tell the stiffness together",
+                          .allowed = "one of the grades by hand" + std::string(stiffness_figures),
+                          .advice = "give board, or all three of droop, weight and free"});
   }
 }
 
@@ -213,19 +214,19 @@ ValueShape stiffness_shape(const std::string& inside) {
 constexpr Field<Travel> travel_fields[] = {{"travel", figure_in<&Travel::travel>}};
 
 // The travel of the sole, or the force itself in N/mm.
-void read_pull(Scribe& scribe, const Entry& entry, Shoe& shoe) {
-  scribe.forget_inside(entry);
+void read_pull(ParseContext& context, const Entry& entry, Shoe& shoe) {
+  context.forget_inside(entry);
   shoe.pull = {};
   if (entry.value->kind != NodeKind::map) {
-    if (const auto force = read_number(scribe, entry)) shoe.pull = PullForce{*force};
+    if (const auto force = read_number(context, entry)) shoe.pull = PullForce{*force};
     return;
   }
   Travel travel;
-  read_fields(scribe, entry, travel_fields, travel);
+  read_fields(context, entry, travel_fields, travel);
   if (has_key(*entry.value, "travel"))
     shoe.pull = travel;
   else
-    scribe.error(
+    context.error(
         entry, {.what = "the travel is missing",
                 .allowed = "{travel: 4}, or a number in N/mm",
                 .advice = "write how far a helper can push the sole up to the arch with a thumb"});
@@ -243,10 +244,10 @@ constexpr TextLimits stock_words_limits{200, false};
 
 // Rows in the user's own words. A foot's own row takes the place of the one for both feet, as with
 // every other key.
-void read_stock(Scribe& scribe, const Entry& entry, Shoe& shoe) {
+void read_stock(ParseContext& context, const Entry& entry, Shoe& shoe) {
   const auto& rows = entry.value->members;
   if (entry.value->kind != NodeKind::map || rows.empty())
-    return scribe.error(
+    return context.error(
         entry, {.what = "rows of your own are wanted here, and " +
                         (entry.value->kind == NodeKind::map
                              ? std::string("none")
@@ -257,15 +258,15 @@ void read_stock(Scribe& scribe, const Entry& entry, Shoe& shoe) {
   for (const Member& row : rows) {
     const Entry words = entry.member(row);
     if (!is_allowed(row.key, stock_name_limits)) {
-      scribe.error(KeyPlace{row.place, entry.written},
-                   {.what = shown(row.key) + " is no name of a row",
-                    .allowed = "1 to " + std::to_string(stock_name_limits.characters) +
-                               " characters on one line",
-                    .advice = "take a shorter name, and say the rest behind the ':'"});
+      context.error(KeyPlace{row.place, entry.written},
+                    {.what = shown(row.key) + " is no name of a row",
+                     .allowed = "1 to " + std::to_string(stock_name_limits.characters) +
+                                " characters on one line",
+                     .advice = "take a shorter name, and say the rest behind the ':'"});
       continue;
     }
-    if (!scribe.expect_something(words)) continue;
-    auto read = read_text(scribe, words, stock_words_limits);
+    if (!context.expect_something(words)) continue;
+    auto read = read_text(context, words, stock_words_limits);
     if (!read) continue;
     const auto same = std::find_if(shoe.stock.begin(), shoe.stock.end(),
                                    [&](const StockRow& there) { return there.name == row.key; });
@@ -275,9 +276,9 @@ void read_stock(Scribe& scribe, const Entry& entry, Shoe& shoe) {
       same->words = *std::move(read);
   }
   if (shoe.stock.size() > most_stock_rows)
-    scribe.error(entry, {.what = std::to_string(shoe.stock.size()) + " rows were read",
-                         .allowed = "1 to " + std::to_string(most_stock_rows) + " rows",
-                         .advice = "put what belongs together into one row"});
+    context.error(entry, {.what = std::to_string(shoe.stock.size()) + " rows were read",
+                          .allowed = "1 to " + std::to_string(most_stock_rows) + " rows",
+                          .advice = "put what belongs together into one row"});
 }
 
 ValueShape stock_shape(const std::string&) {
@@ -316,14 +317,14 @@ std::span<const Field<Shoe>> shoe_fields() {
   return shoe_rows;
 }
 
-void require_shoe_keys(Scribe scribe, const KeyPlaces& places) {
+void require_shoe_keys(ParseContext context, const KeyPlaces& places) {
   for (const NeededWith& needed : needed_with)
     if (places.has(needed.with) && !places.has(needed.key))
-      scribe.error(places.nearest(needed.key),
-                   {.what = "is missing",
-                    .allowed = needed.allowed.empty() ? range_text(*reading_guide(needed.key))
-                                                      : std::string(needed.allowed),
-                    .advice = std::string(needed.advice)});
+      context.error(places.nearest(needed.key),
+                    {.what = "is missing",
+                     .allowed = needed.allowed.empty() ? range_text(*reading_guide(needed.key))
+                                                       : std::string(needed.allowed),
+                     .advice = std::string(needed.advice)});
 }
 
 } // namespace shankline

@@ -1,7 +1,7 @@
 // The keys of a shoe.
 #pragma once
 
-#include "cli/order_file/order_scribe.hpp"
+#include "cli/order_file/parse_context.hpp"
 #include "geometry/order/order.hpp"
 
 #include <span>
@@ -11,6 +11,6 @@ namespace shankline {
 std::span<const Field<Shoe>> shoe_fields();
 
 /// What one foot's shoe cannot go without, once both parts of the section are merged.
-void require_shoe_keys(Scribe scribe, const KeyPlaces& places);
+void require_shoe_keys(ParseContext context, const KeyPlaces& places);
 
 } // namespace shankline

@@ -60,46 +60,47 @@ std::string why_outside(double value, Limits limits, Quantity quantity) {
 }
 
 // In the guide's units (degrees, per cent).
-std::optional<double> number_within(Scribe& scribe, const Entry& entry, const ReadingGuide& row,
-                                    Limits limits) {
-  if (!expect_scalar(scribe, entry, "a number")) return std::nullopt;
+std::optional<double> number_within(ParseContext& context, const Entry& entry,
+                                    const ReadingGuide& row, Limits limits) {
+  if (!expect_scalar(context, entry, "a number")) return std::nullopt;
   const auto parsed = parse_quantity(entry.value->text, row.quantity);
   if (!parsed) {
-    scribe.error(entry, {.what = parsed.why().what,
-                         .allowed = limits_text(limits, row.quantity),
-                         .advice = parsed.why().advice});
+    context.error(entry, {.what = parsed.why().what,
+                          .allowed = limits_text(limits, row.quantity),
+                          .advice = parsed.why().advice});
     return std::nullopt;
   }
   const double value = *parsed;
   if (limits.hold(value)) return value;
-  scribe.error(entry, {.what = why_outside(value, limits, row.quantity),
-                       .allowed = limits_text(limits, row.quantity),
-                       .advice = other_unit(value, limits, row.quantity) + std::string(row.how)});
+  context.error(entry, {.what = why_outside(value, limits, row.quantity),
+                        .allowed = limits_text(limits, row.quantity),
+                        .advice = other_unit(value, limits, row.quantity) + std::string(row.how)});
   return std::nullopt;
 }
 
-std::optional<double> number_of_row(Scribe& scribe, const Entry& entry, const ReadingGuide& row) {
-  const auto value = number_within(scribe, entry, row, {row.least, row.most});
+std::optional<double> number_of_row(ParseContext& context, const Entry& entry,
+                                    const ReadingGuide& row) {
+  const auto value = number_within(context, entry, row, {row.least, row.most});
   return value ? std::optional(in_order_units(*value, row.quantity)) : std::nullopt;
 }
 
 // One number or a list of repeats; empty when anything is wrong with one of them.
-std::vector<double> repeats(Scribe& scribe, const Entry& entry, const ReadingGuide& row) {
+std::vector<double> repeats(ParseContext& context, const Entry& entry, const ReadingGuide& row) {
   std::vector<double> values;
   if (entry.value->kind != NodeKind::list) {
-    if (const auto value = number_of_row(scribe, entry, row)) values.push_back(*value);
+    if (const auto value = number_of_row(context, entry, row)) values.push_back(*value);
     return values;
   }
   const auto& items = entry.value->items;
   if (items.empty() || items.size() > most_repeats) {
-    scribe.error(entry,
-                 {.what = "a list of " + std::to_string(items.size()) + " readings was read",
-                  .allowed = "1 to " + std::to_string(most_repeats) + " readings of the same thing",
-                  .advice = "write the readings in brackets: [238, 238.5, 238]"});
+    context.error(
+        entry, {.what = "a list of " + std::to_string(items.size()) + " readings was read",
+                .allowed = "1 to " + std::to_string(most_repeats) + " readings of the same thing",
+                .advice = "write the readings in brackets: [238, 238.5, 238]"});
     return values;
   }
   for (const Node& item : items)
-    if (const auto value = number_of_row(scribe, entry.item(item), row)) values.push_back(*value);
+    if (const auto value = number_of_row(context, entry.item(item), row)) values.push_back(*value);
   if (values.size() != items.size()) values.clear();
   return values;
 }
@@ -118,30 +119,31 @@ struct ReadingParts {
   std::optional<double> within;
 };
 
-void read_value(Scribe& scribe, const Entry& entry, ReadingParts& into) {
-  into.values = repeats(scribe, entry, *into.row);
+void read_value(ParseContext& context, const Entry& entry, ReadingParts& into) {
+  into.values = repeats(context, entry, *into.row);
 }
 
-void read_within(Scribe& scribe, const Entry& entry, ReadingParts& into) {
+void read_within(ParseContext& context, const Entry& entry, ReadingParts& into) {
   const auto within =
-      number_within(scribe, entry, *into.row, {0, into.row->most - into.row->least});
+      number_within(context, entry, *into.row, {0, into.row->most - into.row->least});
   if (within) into.within = in_order_units(*within, into.row->quantity);
 }
 
 constexpr Field<ReadingParts> reading_fields[] = {{"value", read_value}, {"within", read_within}};
 
 // {value: …, within: …}
-std::optional<Reading> read_doubted(Scribe& scribe, const Entry& entry, const ReadingGuide& row) {
+std::optional<Reading> read_doubted(ParseContext& context, const Entry& entry,
+                                    const ReadingGuide& row) {
   KeyPlaces own;
-  Scribe aside = scribe.noting_in(own);
+  ParseContext aside = context.with_places(own);
   ReadingParts parts{&row, {}, {}};
   Entry top = entry;
   top.inside.clear();
   read_fields(aside, top, reading_fields, parts);
   if (!own.has("value"))
-    scribe.error(entry, {.what = "the reading itself is missing",
-                         .allowed = "value, within",
-                         .advice = "write it as {value: 61, within: 2}"});
+    context.error(entry, {.what = "the reading itself is missing",
+                          .allowed = "value, within",
+                          .advice = "write it as {value: 61, within: 2}"});
   auto reading = reading_of(std::move(parts.values), row);
   if (reading && parts.within) reading->finding = *parts.within;
   return reading;
@@ -156,42 +158,43 @@ bool has_control(std::string_view text, bool lines) {
 
 } // namespace
 
-bool expect_scalar(Scribe& scribe, const Entry& entry, std::string_view wanted) {
+bool expect_scalar(ParseContext& context, const Entry& entry, std::string_view wanted) {
   const NodeKind kind = entry.value->kind;
   if (kind == NodeKind::scalar) return true;
-  scribe.error(entry, {.what = std::string(wanted) + " is wanted here, and " +
-                               std::string(kind_in_words(kind)) + " was read",
-                       .advice = "write " + std::string(wanted) + " after the key"});
+  context.error(entry, {.what = std::string(wanted) + " is wanted here, and " +
+                                std::string(kind_in_words(kind)) + " was read",
+                        .advice = "write " + std::string(wanted) + " after the key"});
   return false;
 }
 
-std::optional<double> read_number(Scribe& scribe, const Entry& entry) {
-  return read_number(scribe, entry, entry.inside);
+std::optional<double> read_number(ParseContext& context, const Entry& entry) {
+  return read_number(context, entry, entry.inside);
 }
 
-std::optional<double> read_number(Scribe& scribe, const Entry& entry, std::string_view guide_key) {
-  return number_of_row(scribe, entry, guide_row(guide_key));
+std::optional<double> read_number(ParseContext& context, const Entry& entry,
+                                  std::string_view guide_key) {
+  return number_of_row(context, entry, guide_row(guide_key));
 }
 
-std::optional<double> read_figure(Scribe& scribe, const Entry& entry) {
-  const auto values = repeats(scribe, entry, guide_row(entry.inside));
+std::optional<double> read_figure(ParseContext& context, const Entry& entry) {
+  const auto values = repeats(context, entry, guide_row(entry.inside));
   if (values.empty()) return std::nullopt;
   return std::accumulate(values.begin(), values.end(), 0.0) / static_cast<double>(values.size());
 }
 
-std::optional<Reading> read_reading(Scribe& scribe, const Entry& entry) {
+std::optional<Reading> read_reading(ParseContext& context, const Entry& entry) {
   const ReadingGuide& row = guide_row(entry.inside);
-  if (entry.value->kind == NodeKind::map) return read_doubted(scribe, entry, row);
-  return reading_of(repeats(scribe, entry, row), row);
+  if (entry.value->kind == NodeKind::map) return read_doubted(context, entry, row);
+  return reading_of(repeats(context, entry, row), row);
 }
 
-std::optional<int> read_whole(Scribe& scribe, const Entry& entry) {
-  const auto number = read_number(scribe, entry);
+std::optional<int> read_whole(ParseContext& context, const Entry& entry) {
+  const auto number = read_number(context, entry);
   if (!number) return std::nullopt;
   const int whole = static_cast<int>(*number);
   if (whole == *number) return whole;
-  scribe.error(entry, {.what = shown(entry.value->text) + " is not a whole number",
-                       .advice = "write a number without decimals"});
+  context.error(entry, {.what = shown(entry.value->text) + " is not a whole number",
+                        .advice = "write a number without decimals"});
   return std::nullopt;
 }
 
@@ -200,26 +203,26 @@ bool is_word(const Entry& entry) {
   return !text.empty() && is_letter(text.front());
 }
 
-std::optional<std::size_t> read_choice(Scribe& scribe, const Entry& entry,
+std::optional<std::size_t> read_choice(ParseContext& context, const Entry& entry,
                                        std::span<const std::string_view> words,
                                        std::string_view also) {
-  if (!expect_scalar(scribe, entry, "one word")) return std::nullopt;
+  if (!expect_scalar(context, entry, "one word")) return std::nullopt;
   const std::string& text = entry.value->text;
   const auto found = std::find(words.begin(), words.end(), text);
   if (found != words.end()) return static_cast<std::size_t>(found - words.begin());
-  scribe.error(entry, {.what = shown(text) + " is not one of the words for this",
-                       .allowed = joined(words, ", ") + std::string(also),
-                       .advice = did_you_mean(text, words, "choose what is allowed here")});
+  context.error(entry, {.what = shown(text) + " is not one of the words for this",
+                        .allowed = joined(words, ", ") + std::string(also),
+                        .advice = did_you_mean(text, words, "choose what is allowed here")});
   return std::nullopt;
 }
 
-std::optional<bool> read_flag(Scribe& scribe, const Entry& entry) {
-  if (!expect_scalar(scribe, entry, "true or false")) return std::nullopt;
+std::optional<bool> read_flag(ParseContext& context, const Entry& entry) {
+  if (!expect_scalar(context, entry, "true or false")) return std::nullopt;
   const Node& node = *entry.value;
   if (!node.quoted && (node.text == "true" || node.text == "false")) return node.text == "true";
-  scribe.error(entry, {.what = shown(node.text) + " is neither true nor false",
-                       .allowed = "true, false",
-                       .advice = "write true or false, without quotation marks"});
+  context.error(entry, {.what = shown(node.text) + " is neither true nor false",
+                        .allowed = "true, false",
+                        .advice = "write true or false, without quotation marks"});
   return std::nullopt;
 }
 
@@ -228,23 +231,23 @@ bool is_allowed(std::string_view text, TextLimits limits) {
          characters_in(text) <= limits.characters;
 }
 
-std::optional<std::string> read_text(Scribe& scribe, const Entry& entry, TextLimits limits) {
-  if (!expect_scalar(scribe, entry, "a text")) return std::nullopt;
+std::optional<std::string> read_text(ParseContext& context, const Entry& entry, TextLimits limits) {
+  if (!expect_scalar(context, entry, "a text")) return std::nullopt;
   const std::string& text = entry.value->text;
   const std::string allowed = "1 to " + std::to_string(limits.characters) + " characters" +
                               (limits.lines ? "" : " on one line");
   if (has_control(text, limits.lines))
-    scribe.error(entry, {.what = "the text has control characters or line ends in it",
-                         .allowed = allowed,
-                         .advice = "take out what is written with '\\', and blank lines"});
+    context.error(entry, {.what = "the text has control characters or line ends in it",
+                          .allowed = allowed,
+                          .advice = "take out what is written with '\\', and blank lines"});
   else if (text.empty())
-    scribe.error(entry, {.what = "the text is empty",
-                         .allowed = allowed,
-                         .advice = "write it, or delete the line"});
+    context.error(entry, {.what = "the text is empty",
+                          .allowed = allowed,
+                          .advice = "write it, or delete the line"});
   else if (const std::size_t count = characters_in(text); count > limits.characters)
-    scribe.error(entry, {.what = "the text has " + std::to_string(count) + " characters",
-                         .allowed = allowed,
-                         .advice = "shorten it"});
+    context.error(entry, {.what = "the text has " + std::to_string(count) + " characters",
+                          .allowed = allowed,
+                          .advice = "shorten it"});
   else
     return text;
   return std::nullopt;

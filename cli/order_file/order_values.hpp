@@ -2,7 +2,7 @@
 // against the row of its key in the reading guide.
 #pragma once
 
-#include "cli/order_file/order_scribe.hpp"
+#include "cli/order_file/parse_context.hpp"
 #include "geometry/order/reading.hpp"
 
 #include <algorithm>
@@ -23,45 +23,46 @@ namespace shankline {
 inline constexpr std::size_t most_repeats = 50;
 
 /// A single number in the order's units (mm, radians, fractions, grams). Complaints are written by
-/// the scribe; nothing comes back then. The same holds for all that follow.
-std::optional<double> read_number(Scribe& scribe, const Entry& entry);
+/// the context; nothing comes back then. The same holds for all that follow.
+std::optional<double> read_number(ParseContext& context, const Entry& entry);
 
 /// The same against another row of the guide than the entry's own.
-std::optional<double> read_number(Scribe& scribe, const Entry& entry, std::string_view guide_key);
+std::optional<double> read_number(ParseContext& context, const Entry& entry,
+                                  std::string_view guide_key);
 
 /// A number, or the mean of a list of repeats.
-std::optional<double> read_figure(Scribe& scribe, const Entry& entry);
+std::optional<double> read_figure(ParseContext& context, const Entry& entry);
 
 /// A number, a list of repeats, or {value: …, within: …}; without `within` the doubt of finding the
 /// place is the guide's.
-std::optional<Reading> read_reading(Scribe& scribe, const Entry& entry);
+std::optional<Reading> read_reading(ParseContext& context, const Entry& entry);
 
 /// A number without decimals.
-std::optional<int> read_whole(Scribe& scribe, const Entry& entry);
+std::optional<int> read_whole(ParseContext& context, const Entry& entry);
 
 /// Whether the fitter chose a word where a figure could stand as well.
 bool is_word(const Entry& entry);
 
 /// Which of the words it is; `also` is what else could stand here, for the complaint.
-std::optional<std::size_t> read_choice(Scribe& scribe, const Entry& entry,
+std::optional<std::size_t> read_choice(ParseContext& context, const Entry& entry,
                                        std::span<const std::string_view> words,
                                        std::string_view also = {});
 
-std::optional<bool> read_flag(Scribe& scribe, const Entry& entry);
+std::optional<bool> read_flag(ParseContext& context, const Entry& entry);
 
 struct TextLimits {
   std::size_t characters;
   bool lines; ///< whether it may run over several lines
 };
 
-std::optional<std::string> read_text(Scribe& scribe, const Entry& entry, TextLimits limits);
+std::optional<std::string> read_text(ParseContext& context, const Entry& entry, TextLimits limits);
 
 /// Whether a text is there, within its limits and without control characters. For what is no value
 /// of a key.
 bool is_allowed(std::string_view text, TextLimits limits);
 
 /// Complains unless it is one text or number.
-bool expect_scalar(Scribe& scribe, const Entry& entry, std::string_view wanted);
+bool expect_scalar(ParseContext& context, const Entry& entry, std::string_view wanted);
 
 template <class T> struct Word {
   std::string_view word;
@@ -86,12 +87,12 @@ std::string word_for(T meaning, const Word<T> (&words)[count]) {
 }
 
 template <class T, std::size_t count>
-std::optional<T> read_word(Scribe& scribe, const Entry& entry, const Word<T> (&words)[count],
+std::optional<T> read_word(ParseContext& context, const Entry& entry, const Word<T> (&words)[count],
                            std::string_view also = {}) {
   std::array<std::string_view, count> names;
   for (std::size_t i = 0; i < count; ++i)
     names[i] = words[i].word;
-  const auto choice = read_choice(scribe, entry, names, also);
+  const auto choice = read_choice(context, entry, names, also);
   return choice ? std::optional(words[*choice].meaning) : std::nullopt;
 }
 
@@ -103,43 +104,43 @@ template <auto member> using Owner = typename OwnerOf<decltype(member)>::type;
 
 template <auto member>
 inline constexpr Way<Owner<member>> reading_in{
-    [](Scribe& scribe, const Entry& entry, Owner<member>& into) {
-      if (auto read = read_reading(scribe, entry)) into.*member = *std::move(read);
+    [](ParseContext& context, const Entry& entry, Owner<member>& into) {
+      if (auto read = read_reading(context, entry)) into.*member = *std::move(read);
     },
     [](const std::string& inside) { return reading_shape(inside); }};
 
 template <auto member>
 inline constexpr Way<Owner<member>> figure_in{
-    [](Scribe& scribe, const Entry& entry, Owner<member>& into) {
-      if (const auto read = read_figure(scribe, entry)) into.*member = *read;
+    [](ParseContext& context, const Entry& entry, Owner<member>& into) {
+      if (const auto read = read_figure(context, entry)) into.*member = *read;
     },
     [](const std::string& inside) { return repeats_shape(inside); }};
 
 template <auto member>
 inline constexpr Way<Owner<member>> whole_in{
-    [](Scribe& scribe, const Entry& entry, Owner<member>& into) {
-      if (const auto read = read_whole(scribe, entry)) into.*member = *read;
+    [](ParseContext& context, const Entry& entry, Owner<member>& into) {
+      if (const auto read = read_whole(context, entry)) into.*member = *read;
     },
     [](const std::string& inside) { return whole_shape(inside); }};
 
 template <auto member>
 inline constexpr Way<Owner<member>> flag_in{
-    [](Scribe& scribe, const Entry& entry, Owner<member>& into) {
-      if (const auto read = read_flag(scribe, entry)) into.*member = *read;
+    [](ParseContext& context, const Entry& entry, Owner<member>& into) {
+      if (const auto read = read_flag(context, entry)) into.*member = *read;
     },
     [](const std::string&) { return flag_shape(); }};
 
 template <auto member, const auto& words>
 inline constexpr Way<Owner<member>> word_in{
-    [](Scribe& scribe, const Entry& entry, Owner<member>& into) {
-      if (const auto read = read_word(scribe, entry, words)) into.*member = *read;
+    [](ParseContext& context, const Entry& entry, Owner<member>& into) {
+      if (const auto read = read_word(context, entry, words)) into.*member = *read;
     },
     [](const std::string&) { return words_shape(names_of(words)); }};
 
 template <auto member, const auto& limits>
 inline constexpr Way<Owner<member>> text_in{
-    [](Scribe& scribe, const Entry& entry, Owner<member>& into) {
-      if (auto read = read_text(scribe, entry, limits)) into.*member = *std::move(read);
+    [](ParseContext& context, const Entry& entry, Owner<member>& into) {
+      if (auto read = read_text(context, entry, limits)) into.*member = *std::move(read);
     },
     [](const std::string&) { return text_shape(limits.characters); }};
 
@@ -153,8 +154,8 @@ template <class T> T& present(std::optional<T>& part) {
 /// A map of structure: keys that an earlier part of the section gave stay unless given again.
 template <auto member, const auto& fields>
 inline constexpr Way<Owner<member>> structure_in{
-    [](Scribe& scribe, const Entry& entry, Owner<member>& into) {
-      read_fields(scribe, entry, fields, present(into.*member));
+    [](ParseContext& context, const Entry& entry, Owner<member>& into) {
+      read_fields(context, entry, fields, present(into.*member));
     },
     [](const std::string& inside) { return shape_of(fields, inside); }};
 

@@ -1,5 +1,5 @@
 // Fills the order's structs from the file's tree: each struct has a table "key -> how to read it",
-// and the scribe writes down where each key stands and everything that is wrong, once and together.
+// and the context records where each key stands and everything that is wrong, once and together.
 #pragma once
 
 #include "cli/order_file/key_places.hpp"
@@ -30,13 +30,13 @@ struct Entry {
   Entry item(const Node& node) const;
 };
 
-class Scribe {
+class ParseContext {
 public:
-  Scribe(const std::string& file, std::vector<Message>& messages, KeyPlaces& places)
+  ParseContext(const std::string& file, std::vector<Message>& messages, KeyPlaces& places)
       : file_(&file), messages_(&messages), places_(&places) {}
 
   /// The same messages, but keys are remembered elsewhere.
-  Scribe noting_in(KeyPlaces& places) const { return {*file_, *messages_, places}; }
+  ParseContext with_places(KeyPlaces& places) const { return {*file_, *messages_, places}; }
 
   void remember(const Entry& entry);
   /// What an earlier part of the section said under this key no longer holds.
@@ -70,12 +70,14 @@ std::string_view kind_in_words(NodeKind kind);
 
 /// How a value is read into a T, and what it may look like.
 template <class T> struct Way {
-  using Read = void (*)(Scribe& scribe, const Entry& entry, T& into);
+  using Read = void (*)(ParseContext& context, const Entry& entry, T& into);
   /// `inside` is the entry's own: the row of the reading guide.
   using Look = ValueShape (*)(const std::string& inside);
 
   constexpr Way(Read how, Look look = nullptr) : read(how), shape(look) {}
-  void operator()(Scribe& scribe, const Entry& entry, T& into) const { read(scribe, entry, into); }
+  void operator()(ParseContext& context, const Entry& entry, T& into) const {
+    read(context, entry, into);
+  }
 
   Read read;
   Look shape; ///< null where no schema is written of such files
@@ -97,21 +99,22 @@ template <class T> std::vector<std::string_view> keys_of(std::span<const Field<T
 
 /// One key of a map; `keys` is what is allowed there.
 template <class T>
-void read_member(Scribe& scribe, const Entry& map, const Member& member, Fields<T> fields,
+void read_member(ParseContext& context, const Entry& map, const Member& member, Fields<T> fields,
                  std::span<const std::string_view> keys, T& into) {
   const auto field = std::find_if(fields.begin(), fields.end(),
                                   [&](const Field<T>& f) { return f.key == member.key; });
-  if (field == fields.end()) return scribe.unknown_key(map, member, keys);
+  if (field == fields.end()) return context.unknown_key(map, member, keys);
   const Entry entry = map.member(member);
-  scribe.remember(entry);
-  if (scribe.expect_something(entry)) field->way.read(scribe, entry, into);
+  context.remember(entry);
+  if (context.expect_something(entry)) field->way.read(context, entry, into);
 }
 
-template <class T> void read_fields(Scribe& scribe, const Entry& map, Fields<T> fields, T& into) {
+template <class T>
+void read_fields(ParseContext& context, const Entry& map, Fields<T> fields, T& into) {
   const auto keys = keys_of<T>(fields);
-  if (!scribe.expect_map(map, keys)) return;
+  if (!context.expect_map(map, keys)) return;
   for (const Member& member : map.value->members)
-    read_member(scribe, map, member, fields, keys, into);
+    read_member(context, map, member, fields, keys, into);
 }
 
 /// What a map with these keys looks like; `inside` is its own. Throws std::logic_error for a key

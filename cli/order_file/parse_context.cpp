@@ -1,4 +1,4 @@
-#include "cli/order_file/order_scribe.hpp"
+#include "cli/order_file/parse_context.hpp"
 
 #include "cli/text/characters.hpp"
 #include "cli/text/nearest_word.hpp"
@@ -24,33 +24,33 @@ Entry Entry::item(const Node& node) const {
   return {&node, node.place, written, inside};
 }
 
-void Scribe::remember(const Entry& entry) {
+void ParseContext::remember(const Entry& entry) {
   places_->remember(entry.inside, {place_of(entry), entry.written});
 }
 
-void Scribe::forget_inside(const Entry& entry) {
+void ParseContext::forget_inside(const Entry& entry) {
   places_->forget(entry.inside);
   remember(entry);
 }
 
-void Scribe::error(const Entry& entry, Advice why) {
+void ParseContext::error(const Entry& entry, Advice why) {
   error(KeyPlace{entry.value->place, entry.written}, std::move(why));
 }
 
-void Scribe::error(const KeyPlace& at, Advice why) {
+void ParseContext::error(const KeyPlace& at, Advice why) {
   write(Severity::error, at, std::move(why));
 }
 
-void Scribe::caution(const KeyPlace& at, Advice why) {
+void ParseContext::caution(const KeyPlace& at, Advice why) {
   write(Severity::caution, at, std::move(why));
 }
 
-void Scribe::write(Severity severity, const KeyPlace& at, Advice why) {
+void ParseContext::write(Severity severity, const KeyPlace& at, Advice why) {
   messages_->push_back(
       {severity, *file_, at.place.line, at.place.column, at.written, std::move(why)});
 }
 
-bool Scribe::expect_map(const Entry& entry, std::span<const std::string_view> keys) {
+bool ParseContext::expect_map(const Entry& entry, std::span<const std::string_view> keys) {
   const Node& node = *entry.value;
   if (node.kind == NodeKind::map) return true;
   if (node.kind == NodeKind::scalar && lacks_space_after_colon(node.text))
@@ -65,8 +65,8 @@ bool Scribe::expect_map(const Entry& entry, std::span<const std::string_view> ke
   return false;
 }
 
-void Scribe::unknown_key(const Entry& map, const Member& member,
-                         std::span<const std::string_view> keys) {
+void ParseContext::unknown_key(const Entry& map, const Member& member,
+                               std::span<const std::string_view> keys) {
   Advice why{shown(member.key) + " is not a key that belongs here", joined(keys, ", "), {}};
   if (lacks_space_after_colon(member.key)) {
     why.what = "a space is missing after ':' in " + shown(member.key);
@@ -79,7 +79,7 @@ void Scribe::unknown_key(const Entry& map, const Member& member,
   error(KeyPlace{member.place, joined_key(map.written, member.key)}, std::move(why));
 }
 
-bool Scribe::expect_something(const Entry& entry) {
+bool ParseContext::expect_something(const Entry& entry) {
   if (entry.value->kind != NodeKind::nothing) return true;
   error(entry, {.what = "nothing is written after the key",
                 .advice = "write its value, or delete the line"});
