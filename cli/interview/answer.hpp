@@ -45,7 +45,7 @@ Refusal take_into(std::string_view text, const std::string& path, Fields<T> fiel
                                   [&](const Field<T>& row) { return row.key == outer; });
   T begun = into;
   Refusal refusal = read_answer(node, outer, [&](ParseContext& context, const Entry& entry) {
-    field->way.read(context, entry, begun);
+    field->reader.read(context, entry, begun);
   });
   if (!refusal) into = std::move(begun);
   return refusal;

@@ -49,7 +49,7 @@ ValueShape until_shape(const std::string&) {
 }
 
 template <auto member>
-constexpr Way<LearnedLine> one_figure{
+constexpr ValueReader<LearnedLine> one_figure{
     [](ParseContext& context, const Entry& entry, LearnedLine& line) {
       if (const auto read = read_number(context, entry)) line.*member = *read;
     },

@@ -32,11 +32,11 @@ void read_date(ParseContext& context, const Entry& entry, Draft& draft) {
 }
 
 // The member of the order that a row of the draft's table fills.
-template <const Way<Order>& way>
-constexpr Way<Draft> of_order{[](ParseContext& context, const Entry& entry, Draft& draft) {
-                                way(context, entry, draft.order);
-                              },
-                              way.shape};
+template <const ValueReader<Order>& reader>
+constexpr ValueReader<Draft> of_order{[](ParseContext& context, const Entry& entry, Draft& draft) {
+                                        reader(context, entry, draft.order);
+                                      },
+                                      reader.shape};
 
 ValueShape format_shape(const std::string&) {
   return words_shape({std::string(order_format)});

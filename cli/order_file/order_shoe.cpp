@@ -127,7 +127,7 @@ std::string of_both_sides(const std::string& inside) {
 }
 
 template <auto member>
-constexpr Way<StockHeights> side_figure{
+constexpr ValueReader<StockHeights> side_figure{
     [](ParseContext& context, const Entry& entry, StockHeights& side) {
       const auto read = read_number(context, entry, of_both_sides(entry.inside));
       if (read) side.*member = *read;

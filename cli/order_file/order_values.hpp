@@ -103,42 +103,42 @@ template <class T, class Value> struct OwnerOf<Value T::*> { using type = T; };
 template <auto member> using Owner = typename OwnerOf<decltype(member)>::type;
 
 template <auto member>
-inline constexpr Way<Owner<member>> reading_in{
+inline constexpr ValueReader<Owner<member>> reading_in{
     [](ParseContext& context, const Entry& entry, Owner<member>& into) {
       if (auto read = read_reading(context, entry)) into.*member = *std::move(read);
     },
     [](const std::string& inside) { return reading_shape(inside); }};
 
 template <auto member>
-inline constexpr Way<Owner<member>> figure_in{
+inline constexpr ValueReader<Owner<member>> figure_in{
     [](ParseContext& context, const Entry& entry, Owner<member>& into) {
       if (const auto read = read_figure(context, entry)) into.*member = *read;
     },
     [](const std::string& inside) { return repeats_shape(inside); }};
 
 template <auto member>
-inline constexpr Way<Owner<member>> whole_in{
+inline constexpr ValueReader<Owner<member>> whole_in{
     [](ParseContext& context, const Entry& entry, Owner<member>& into) {
       if (const auto read = read_whole(context, entry)) into.*member = *read;
     },
     [](const std::string& inside) { return whole_shape(inside); }};
 
 template <auto member>
-inline constexpr Way<Owner<member>> flag_in{
+inline constexpr ValueReader<Owner<member>> flag_in{
     [](ParseContext& context, const Entry& entry, Owner<member>& into) {
       if (const auto read = read_flag(context, entry)) into.*member = *read;
     },
     [](const std::string&) { return flag_shape(); }};
 
 template <auto member, const auto& words>
-inline constexpr Way<Owner<member>> word_in{
+inline constexpr ValueReader<Owner<member>> word_in{
     [](ParseContext& context, const Entry& entry, Owner<member>& into) {
       if (const auto read = read_word(context, entry, words)) into.*member = *read;
     },
     [](const std::string&) { return words_shape(names_of(words)); }};
 
 template <auto member, const auto& limits>
-inline constexpr Way<Owner<member>> text_in{
+inline constexpr ValueReader<Owner<member>> text_in{
     [](ParseContext& context, const Entry& entry, Owner<member>& into) {
       if (auto read = read_text(context, entry, limits)) into.*member = *std::move(read);
     },
@@ -153,7 +153,7 @@ template <class T> T& present(std::optional<T>& part) {
 
 /// A map of structure: keys that an earlier part of the section gave stay unless given again.
 template <auto member, const auto& fields>
-inline constexpr Way<Owner<member>> structure_in{
+inline constexpr ValueReader<Owner<member>> structure_in{
     [](ParseContext& context, const Entry& entry, Owner<member>& into) {
       read_fields(context, entry, fields, present(into.*member));
     },

@@ -68,24 +68,25 @@ std::string did_you_mean(std::string_view word, std::span<const std::string_view
 /// "a list", "a set of keys"; for "…, and … was read".
 std::string_view kind_in_words(NodeKind kind);
 
-/// How a value is read into a T, and what it may look like.
-template <class T> struct Way {
+/// Reads a value into a T; `shape` says what the value may look like, for the schema.
+template <class T> struct ValueReader {
   using Read = void (*)(ParseContext& context, const Entry& entry, T& into);
   /// `inside` is the entry's own: the row of the reading guide.
-  using Look = ValueShape (*)(const std::string& inside);
+  using Shape = ValueShape (*)(const std::string& inside);
 
-  constexpr Way(Read how, Look look = nullptr) : read(how), shape(look) {}
+  constexpr ValueReader(Read function, Shape shape_function = nullptr)
+      : read(function), shape(shape_function) {}
   void operator()(ParseContext& context, const Entry& entry, T& into) const {
     read(context, entry, into);
   }
 
   Read read;
-  Look shape; ///< null where no schema is written of such files
+  Shape shape; ///< null where no schema is written of such files
 };
 
 template <class T> struct Field {
   std::string_view key;
-  Way<T> way;
+  ValueReader<T> reader;
 };
 
 template <class T> using Fields = std::type_identity_t<std::span<const Field<T>>>;
@@ -106,7 +107,7 @@ void read_member(ParseContext& context, const Entry& map, const Member& member, 
   if (field == fields.end()) return context.unknown_key(map, member, keys);
   const Entry entry = map.member(member);
   context.remember(entry);
-  if (context.expect_something(entry)) field->way.read(context, entry, into);
+  if (context.expect_something(entry)) field->reader.read(context, entry, into);
 }
 
 template <class T>
@@ -118,12 +119,12 @@ void read_fields(ParseContext& context, const Entry& map, Fields<T> fields, T& i
 }
 
 /// What a map with these keys looks like; `inside` is its own. Throws std::logic_error for a key
-/// whose way to read it has no shape.
+/// whose reader has no shape.
 template <class Table> ValueShape shape_of(const Table& fields, const std::string& inside) {
   std::vector<ValueShape::Key> keys;
   for (const auto& field : fields) {
-    if (!field.way.shape) throw std::logic_error("no shape for " + std::string(field.key));
-    keys.emplace_back(field.key, field.way.shape(joined_key(inside, field.key)));
+    if (!field.reader.shape) throw std::logic_error("no shape for " + std::string(field.key));
+    keys.emplace_back(field.key, field.reader.shape(joined_key(inside, field.key)));
   }
   return map_shape(std::move(keys));
 }
