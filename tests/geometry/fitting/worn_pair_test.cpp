@@ -80,7 +80,7 @@ TEST(WornPair, AMarkByHandKeepsItsOwnDoubt) {
               1e-9);
 }
 
-struct Refusal {
+struct RefusedPair {
   const char* name;
   WornFoot foot;
   const char* key;
@@ -95,10 +95,10 @@ WornFoot ends(std::optional<double> board, std::optional<double> heel) {
 
 TEST(WornPair, RefusesWhatCannotBeCopiedByName) {
   const Order order = worked_order();
-  for (const Refusal& refusal :
-       {Refusal{"only the worn length", ends(168, {}), "left.heel_end"},
-        Refusal{"only the new length", ends({}, 231), "left.board_end"},
-        Refusal{"nothing would come off", ends(232, 231), "left.board_end"}}) {
+  for (const RefusedPair& refusal :
+       {RefusedPair{"only the worn length", ends(168, {}), "left.heel_end"},
+        RefusedPair{"only the new length", ends({}, 231), "left.board_end"},
+        RefusedPair{"nothing would come off", ends(232, 231), "left.board_end"}}) {
     Findings findings;
     copy_lines(order, left_only(refusal.foot), findings);
     ASSERT_EQ(findings.size(), 1u) << refusal.name;
