@@ -150,16 +150,17 @@ Result<double> end_on_board(const CutPair& pair, FootSide foot,
                 "measure the board's end once more"};
 }
 
-std::optional<Refusal> refused_try(const CutPair& pair, const Outcome& outcome,
-                                   const std::string& day, bool in_order) {
+std::optional<RefusedTry> refused_try(const CutPair& pair, const Outcome& outcome,
+                                      const std::string& day, bool in_order) {
   const auto foot = one_foot(outcome);
   if (!foot || !outcome.cut_off) return {};
   const std::vector<RecordedTry> tries = tries_of(pair.notes);
   if (const auto end = board_end(pair.notes, *foot);
       in_order && end && *outcome.cut_off < *end - same_end) {
-    Refusal refusal{"on record " + figure(*end) + " is cut off this board already, and a board " +
-                        "gets no longer than that: " + figure(*outcome.cut_off) + " was given",
-                    "measure it once more"};
+    RefusedTry refusal{"on record " + figure(*end) +
+                           " is cut off this board already, and a board " +
+                           "gets no longer than that: " + figure(*outcome.cut_off) + " was given",
+                       "measure it once more"};
     for (const RecordedTry& one : tries)
       if (one.foot == *foot && one.cut_off == *end)
         refusal.advice =
@@ -170,8 +171,9 @@ std::optional<Refusal> refused_try(const CutPair& pair, const Outcome& outcome,
   }
   for (const RecordedTry& one : tries)
     if (is_same_try(one, outcome) && (day.empty() || day == one.day))
-      return Refusal{"this try is on record already, as " + number_words(one.id) + " of " + one.day,
-                     "if it was another one, say when: --day DATE"};
+      return RefusedTry{"this try is on record already, as " + number_words(one.id) + " of " +
+                            one.day,
+                        "if it was another one, say when: --day DATE"};
   return {};
 }
 

@@ -40,12 +40,12 @@ Result<double> end_on_board(const CutPair& pair, FootSide foot,
 
 /// Why the note is not kept: the pair's board is shorter on record already, or the same try is
 /// there already. Empty where all is well. With `in_order` the try is the pair's latest one.
-struct Refusal {
+struct RefusedTry {
   std::string what;
   std::string advice;
 };
-std::optional<Refusal> refused_try(const CutPair& pair, const Outcome& outcome,
-                                   const std::string& day, bool in_order);
+std::optional<RefusedTry> refused_try(const CutPair& pair, const Outcome& outcome,
+                                      const std::string& day, bool in_order);
 
 /// A note about the cut, made now; `day` is when it was seen, empty for today.
 ArchiveEntry note_about(const EntryHead& cut, const Outcome& outcome, const std::string& day);

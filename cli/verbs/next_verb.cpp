@@ -249,7 +249,7 @@ private:
     return ExitCode::done;
   }
 
-  static std::optional<Refusal> refused_end(const CutPair& pair, Outcome outcome) {
+  static std::optional<RefusedTry> refused_end(const CutPair& pair, Outcome outcome) {
     outcome.seen.clear(); // nothing is kept, so nothing can be there twice
     return refused_try(pair, outcome, {}, true);
   }
