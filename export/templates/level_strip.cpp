@@ -14,7 +14,7 @@ constexpr double least_size = 2.5; // 7 pt are 2.47 mm
 
 } // namespace
 
-Text Lie::operator()(Text text) const {
+Text StripPosition::operator()(Text text) const {
   text.at = place(text.at);
   text.angle += angle / degree;
   return text;
@@ -197,11 +197,11 @@ Box LevelStrip::extent(const std::vector<Text>& label) const {
   return extent;
 }
 
-bool LevelStrip::take_room(FreeSpace& space, const Lie& lie, const Box& room,
+bool LevelStrip::take_room(FreeSpace& space, const StripPosition& position, const Box& room,
                            std::size_t page) const {
   for (const std::vector<Text>& texts : {texts_, label(page)})
     for (const Text& text : texts) {
-      const Box box = text_box(lie(text), context_.typeface);
+      const Box box = text_box(position(text), context_.typeface);
       if (!holds(room, box)) return false;
       space.take(with_air(box, 1));
     }
@@ -211,8 +211,8 @@ bool LevelStrip::take_room(FreeSpace& space, const Lie& lie, const Box& room,
   for (int k = 0; k <= levels; ++k) {
     Polyline line;
     for (double t = 0; t <= side_.wing; t += pitch)
-      line.push_back(lie.place(at(t, side_.stock(t) * k / levels)));
-    line.push_back(lie.place(at(side_.wing, side_.stock(side_.wing) * k / levels)));
+      line.push_back(position.place(at(t, side_.stock(t) * k / levels)));
+    line.push_back(position.place(at(side_.wing, side_.stock(side_.wing) * k / levels)));
     space.take(line);
   }
   return true;

@@ -13,11 +13,11 @@
 namespace shankline {
 
 /// The placement of the level strip on the page: turned by an angle, then moved.
-struct Lie {
+struct StripPosition {
   Placement place;
   double angle = 0; ///< radians
 
-  Lie(const Point& origin, double turn) : place(turned(origin, turn)), angle(turn) {}
+  StripPosition(const Point& origin, double turn) : place(turned(origin, turn)), angle(turn) {}
   Text operator()(Text text) const;
 };
 
@@ -58,7 +58,8 @@ public:
   Box extent(const std::vector<Text>& label) const;
 
   /// Takes what the strip and its words cover; returns false if a word would leave `room`.
-  bool take_room(FreeSpace& space, const Lie& lie, const Box& room, std::size_t page) const;
+  bool take_room(FreeSpace& space, const StripPosition& position, const Box& room,
+                 std::size_t page) const;
 
 private:
   /// No wider than `width`, as many as there is something to say.

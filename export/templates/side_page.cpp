@@ -47,13 +47,13 @@ SidePage::SidePage(const SheetContext& context, FootSide foot, SidesOnPage sides
   top_ = page_.title_strip(foot_letter(foot_), "") - 4;
 }
 
-void SidePage::put(const std::vector<Stroke>& lines, const Lie& lie) {
-  page_.strokes(lines, lie.place);
+void SidePage::put(const std::vector<Stroke>& lines, const StripPosition& position) {
+  page_.strokes(lines, position.place);
 }
 
-void SidePage::put(const std::vector<Text>& texts, const Lie& lie) {
+void SidePage::put(const std::vector<Text>& texts, const StripPosition& position) {
   for (const Text& text : texts) {
-    const Text put = lie(text);
+    const Text put = position(text);
     page_.text(put.at, put.words, put.size, put.weight, put.align, put.angle);
   }
 }

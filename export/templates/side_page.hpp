@@ -33,8 +33,8 @@ public:
   double top() const { return top_; } ///< below the title strip
   double room_right() const { return page_.right() - bar_column; }
 
-  void put(const std::vector<Stroke>& lines, const Lie& lie);
-  void put(const std::vector<Text>& texts, const Lie& lie);
+  void put(const std::vector<Stroke>& lines, const StripPosition& position);
+  void put(const std::vector<Text>& texts, const StripPosition& position);
 
   double table_width(double column) const;
   double table_height(double width) const; ///< from above its heading to below its last row

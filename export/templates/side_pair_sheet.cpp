@@ -34,11 +34,11 @@ public:
                   paper.width - 2 * SheetPage::margin);
     const SheetPage& sheet = page.sheet();
     const Box room{sheet.left(), sheet.bottom(), sheet.right(), page.top()};
-    const std::vector<Lie> lies = places(room);
+    const std::vector<StripPosition> positions = places(room);
     double below = room.top; // all words and lines of the strips
     for (std::size_t i = 0; i < strips_.size(); ++i) {
       const Box& extent = extents_[i];
-      const Point& at = lies[i].place.origin;
+      const Point& at = positions[i].place.origin;
       if (extent.right - extent.left > room.right - room.left) return std::nullopt;
       below = std::min(below, at.y + extent.bottom);
     }
@@ -49,20 +49,20 @@ public:
     std::vector<Template> parts;
     for (std::size_t i = 0; i < strips_.size(); ++i) {
       const LevelStrip& strip = strips_[i];
-      page.put(strip.lines(), lies[i]);
-      page.put(strip.leaders(), lies[i]);
-      page.put(strip.texts(), lies[i]);
-      page.put(labels_[i], lies[i]);
+      page.put(strip.lines(), positions[i]);
+      page.put(strip.leaders(), positions[i]);
+      page.put(strip.texts(), positions[i]);
+      page.put(labels_[i], positions[i]);
       parts.push_back(
-          page.part(*sides_[i], placed(strip.placement(), lies[i].place), strip.part_lines()));
+          page.part(*sides_[i], placed(strip.placement(), positions[i].place), strip.part_lines()));
     }
     return SideSheet{std::move(page).finish(), std::move(parts), *proof};
   }
 
 private:
   /// Places the strips from the top down, each in the middle of the page.
-  std::vector<Lie> places(const Box& room) const {
-    std::vector<Lie> lies;
+  std::vector<StripPosition> places(const Box& room) const {
+    std::vector<StripPosition> positions;
     double extent_top = room.top;
     double lines_top = extent_top;
     for (std::size_t i = 0; i < strips_.size(); ++i) {
@@ -70,11 +70,11 @@ private:
       const Box& lines = strips_[i].box();
       const double y = std::min(extent_top - extent.top, lines_top - lines.top);
       const double x = (room.left + room.right - extent.left - extent.right) / 2;
-      lies.emplace_back(Point{x, y}, 0);
+      positions.emplace_back(Point{x, y}, 0);
       extent_top = y + extent.bottom - between_words;
       lines_top = y + lines.bottom - between_templates;
     }
-    return lies;
+    return positions;
   }
 
   /// A free rectangle of this size with air round it; it is taken then.

@@ -83,14 +83,15 @@ private:
     SidePage page = this->page(paper, used - 2 * SheetPage::margin);
     const Box& box = strip_.box();
     const double middle = (page.sheet().left() + page.room_right()) / 2;
-    const Lie lie({middle - (box.left + box.right) / 2, page.top() - 8 - box.top}, 0);
-    draw_strip(page, strip_, lie);
+    const StripPosition position({middle - (box.left + box.right) / 2, page.top() - 8 - box.top},
+                                 0);
+    draw_strip(page, strip_, position);
     const double left = page.sheet().left();
     const double below =
-        page.table(left, lie.place.origin.y + box.bottom - 16, page.room_right() - left);
+        page.table(left, position.place.origin.y + box.bottom - 16, page.room_right() - left);
     const Proof proof = foot_of_page(page, below);
-    return finished(std::move(page), placed(strip_.placement(), lie.place), strip_.part_lines(),
-                    proof);
+    return finished(std::move(page), placed(strip_.placement(), position.place),
+                    strip_.part_lines(), proof);
   }
 
   /// Places of the bank card and the notes, and the beginning of the bar across.
@@ -135,11 +136,11 @@ private:
     return proof;
   }
 
-  void draw_strip(SidePage& page, const LevelStrip& strip, const Lie& lie) const {
-    page.put(strip.lines(), lie);
-    page.put(strip.leaders(), lie);
-    page.put(strip.texts(), lie);
-    page.put(strip.label(number_), lie);
+  void draw_strip(SidePage& page, const LevelStrip& strip, const StripPosition& position) const {
+    page.put(strip.lines(), position);
+    page.put(strip.leaders(), position);
+    page.put(strip.texts(), position);
+    page.put(strip.label(number_), position);
   }
 
   std::optional<SideSheet> leaning_page() const {
@@ -158,15 +159,16 @@ private:
     const double spare_x = room.right - room.left - (box.right - box.left);
     const double spare_y = room.top - room.bottom - (box.top - box.bottom);
     if (spare_x < 0 || spare_y < 0) return std::nullopt;
-    const Lie lie({room.left + spare_x / 2 - box.left, room.bottom + spare_y / 2 - box.bottom},
-                  lean);
+    const StripPosition position(
+        {room.left + spare_x / 2 - box.left, room.bottom + spare_y / 2 - box.bottom}, lean);
     FreeSpace space(room);
-    if (!beside_.take_room(space, lie, room, number_)) return std::nullopt;
-    return furnished(paper, space, lie);
+    if (!beside_.take_room(space, position, room, number_)) return std::nullopt;
+    return furnished(paper, space, position);
   }
 
   /// Puts table, notes, bars and card where the strip leaves room; nullopt if they do not fit.
-  std::optional<SideSheet> furnished(const Paper& paper, FreeSpace& space, const Lie& lie) const {
+  std::optional<SideSheet> furnished(const Paper& paper, FreeSpace& space,
+                                     const StripPosition& position) const {
     using From = FreeSpace::From;
     constexpr double air = 2.5;
     SidePage page = this->page(paper, paper.width - 2 * SheetPage::margin);
@@ -185,14 +187,14 @@ private:
     for (const double width : {130.0, 110.0, 90.0, 75.0}) {
       const auto notes = space.find(width, page.notes_height(width) + 3, From::top);
       if (!notes) continue;
-      draw_strip(page, beside_, lie);
+      draw_strip(page, beside_, position);
       page.table(table->left, table->top - 3.5, table_width);
       page.notes(notes->left, notes->top, width);
       const Proof proof = page.sheet().proof({across->left + air, across->bottom + 2.4},
                                              {up->right - 2 - air, up->bottom + air},
                                              {card->left + air / 2, card->bottom});
-      return finished(std::move(page), placed(beside_.placement(), lie.place), beside_.part_lines(),
-                      proof);
+      return finished(std::move(page), placed(beside_.placement(), position.place),
+                      beside_.part_lines(), proof);
     }
     return std::nullopt;
   }
@@ -244,23 +246,23 @@ private:
         this->page(paper, paper.width - 2 * SheetPage::margin, ", " + words, tile.number);
     const SheetPage& sheet = page.sheet();
     const Box& window = tile.window;
-    const Lie lie({sheet.left() - window.left, page.top() - window.top}, 0);
+    const StripPosition position({sheet.left() - window.left, page.top() - window.top}, 0);
 
     std::vector<Stroke> lines = clipped(beside_.lines(), window);
     for (Stroke& cross : registration(grid, tile))
       lines.push_back(std::move(cross));
-    page.put(lines, lie);
+    page.put(lines, position);
     const std::vector<Stroke> leaders = clipped(beside_.leaders(), window);
-    page.put(leaders, lie);
-    page.put(trim_edges(tile), lie);
+    page.put(leaders, position);
+    page.put(trim_edges(tile), position);
     const std::string place = tile_place(grid, tile);
     std::vector<Stroke> in_the_way = lines;
     in_the_way.insert(in_the_way.end(), leaders.begin(), leaders.end());
-    page.put(tile_texts(grid, tile, in_the_way, place), lie);
+    page.put(tile_texts(grid, tile, in_the_way, place), position);
 
     const double left = sheet.left();
     const double room = page.room_right() - left;
-    const double below = page.table(left, lie.place.origin.y + window.bottom - 6, room);
+    const double below = page.table(left, position.place.origin.y + window.bottom - 6, room);
     tile_joining(page.sheet(), grid, tile, {left, below - 3}, page.room_right());
     const Proof proof = foot_of_page(page, below - tile_map_height - 7);
 
@@ -270,7 +272,7 @@ private:
       for (Point& p : line.points)
         p = {p.x * level.along.x + p.y * level.along.y,
              p.x * level.across.x + p.y * level.across.y};
-    return finished(std::move(page), placed(level, lie.place), std::move(lines), proof,
+    return finished(std::move(page), placed(level, position.place), std::move(lines), proof,
                     TilePlace{tile.number, grid.tiles().size(), tile.row, tile.column});
   }
 
