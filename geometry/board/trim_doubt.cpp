@@ -83,7 +83,7 @@ TrimModel::Index TrimModel::add(const std::string& key, const std::string& kind,
   const ReadingDoubt doubt = reading_doubt(reading);
   const ReadingInput at =
       add_reading(inputs_, key, kind, owner_, value.value_or(reading.value()), doubt);
-  taken_.push_back({key, reading.estimated, reading_guide(key)->finding, doubt, at});
+  used_readings_.push_back({key, reading.estimated, reading_guide(key)->finding, doubt, at});
   return at.input;
 }
 
@@ -202,10 +202,10 @@ Uncertain with_both_habits(const TrimModel& model, const Uncertain& apart,
                            std::span<const Source> sources) {
   double square = 0;
   std::optional<std::size_t> habit;
-  for (const TrimModel::Taken& taken : model.taken())
-    if (taken.key.starts_with("arch_break.") && taken.doubt.habit() > 0) {
-      square += std::pow(rectangular({}, taken.doubt.habit()).u, 2);
-      habit = taken.at.habit_source;
+  for (const TrimModel::UsedReading& used : model.used_readings())
+    if (used.key.starts_with("arch_break.") && used.doubt.habit() > 0) {
+      square += std::pow(rectangular({}, used.doubt.habit()).u, 2);
+      habit = used.at.habit_source;
     }
   if (!habit) return apart;
   std::vector<double> parts = apart.parts;
@@ -237,27 +237,25 @@ std::vector<RepeatGain> repeat_gains(const TrimModel& model, const TrimDoubt& do
   std::vector<RepeatGain> gains;
   const Uncertain& board = doubt.board;
   const double now = board.expanded();
-  for (const TrimModel::Taken& taken : model.taken()) {
-    const std::size_t fresh = taken.at.fresh_source;
+  for (const TrimModel::UsedReading& used : model.used_readings()) {
+    const std::size_t fresh = used.at.fresh_source;
     // The fresh source is the reading's own, so its part gives the reading's sensitivity.
     const double sensitivity = board.parts[fresh] / doubt.sources[fresh].u;
-    if (std::abs(sensitivity) * taken.doubt.u() < 1e-6 * board.u) continue;
+    if (std::abs(sensitivity) * used.doubt.u() < 1e-6 * board.u) continue;
     const auto after = [&](int more) {
-      const ReadingDoubt then =
-          taken_again(taken.doubt, taken.estimated, more, taken.usual_finding);
+      const ReadingDoubt then = taken_again(used.doubt, used.estimated, more, used.usual_finding);
       std::vector<double> parts = board.parts;
       std::vector<Source> sources = doubt.sources;
       parts[fresh] = sensitivity * then.fresh();
       sources[fresh].freedom = then.freedom;
-      if (taken.estimated) { // a reading replaces the estimate, so it gets a habit
+      if (used.estimated) { // a reading replaces the estimate, so it gets a habit
         parts.push_back(sensitivity * rectangular({}, then.habit()).u);
         sources.push_back(rectangular({}, then.habit()));
       }
       return combine(board.value, std::move(parts), sources).expanded();
     };
-    gains.push_back({taken.key, std::string(reading_guide(taken.key)->name), taken.estimated,
-                     std::pow(sensitivity * taken.doubt.u() / board.u, 2), now, after(1),
-                     after(2)});
+    gains.push_back({used.key, std::string(reading_guide(used.key)->name), used.estimated,
+                     std::pow(sensitivity * used.doubt.u() / board.u, 2), now, after(1), after(2)});
   }
   // Readings that win the same stay in the order in which they are taken.
   const auto rank = [](const RepeatGain& gain) { return std::round(gain.U_twice_more * 100); };
@@ -290,13 +288,13 @@ std::string weakest_reading(const TrimModel& model, const Uncertain& place,
                             std::span<const Source> sources) {
   std::string name;
   double most = 0;
-  for (const TrimModel::Taken& taken : model.taken()) {
-    const Source& fresh = sources[taken.at.fresh_source];
+  for (const TrimModel::UsedReading& used : model.used_readings()) {
+    const Source& fresh = sources[used.at.fresh_source];
     if (fresh.u == 0) continue;
-    const double part = std::abs(place.parts[taken.at.fresh_source] / fresh.u) * taken.doubt.u();
+    const double part = std::abs(place.parts[used.at.fresh_source] / fresh.u) * used.doubt.u();
     if (part <= most) continue;
     most = part;
-    name = reading_guide(taken.key)->name;
+    name = reading_guide(used.key)->name;
   }
   return name;
 }

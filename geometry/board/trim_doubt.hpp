@@ -100,14 +100,14 @@ public:
   std::optional<std::size_t> depth_input() const { return depth_; }
 
   /// One reading or estimate among the inputs.
-  struct Taken {
+  struct UsedReading {
     std::string key;
     bool estimated;
     double usual_finding; ///< the guide's half-width, for one that is not yet measured
     ReadingDoubt doubt;
     ReadingInput at;
   };
-  std::span<const Taken> taken() const { return taken_; }
+  std::span<const UsedReading> used_readings() const { return used_readings_; }
 
 private:
   using Index = std::optional<std::size_t>;
@@ -127,7 +127,7 @@ private:
   bool one_reader_;
   ShankWish wish_;
   Inputs inputs_;
-  std::vector<Taken> taken_;
+  std::vector<UsedReading> used_readings_;
   Frames usual_frames_; ///< by the readings as they are
   Index length_, ball_, heel_front_, medial_, lateral_, depth_, deepest_, fold_, inset_, whole_,
       sole_end_, mark_, learned_;
