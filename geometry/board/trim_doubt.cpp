@@ -313,12 +313,12 @@ double learned_hold_back(double U, int worn_good) {
   return std::max(U - right_half_width, trusted ? least_hold_back_when_trusted : first_cut_in_hand);
 }
 
-Held held_inside(const Uncertain& inside) {
+EdgeCheck check_edge(const Uncertain& inside) {
   constexpr double hair = 1e-9; // as the window itself is judged
   const double off = std::abs(inside.value);
   const bool doubtful = off < inside.expanded();
-  if (inside.value >= -hair) return doubtful ? Held::inside_by_less_than_U : Held::inside;
-  return doubtful ? Held::outside_by_less_than_U : Held::outside;
+  if (inside.value >= -hair) return doubtful ? EdgeCheck::inside_by_less_than_U : EdgeCheck::inside;
+  return doubtful ? EdgeCheck::outside_by_less_than_U : EdgeCheck::outside;
 }
 
 } // namespace shankline

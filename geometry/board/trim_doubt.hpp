@@ -208,7 +208,7 @@ inline constexpr double behind_too_far = right_half_width + least_hold_back_when
 /// A line against one edge of its window, `inside` being its distance from the edge, positive on
 /// the safe side. Outside is an error however doubtful, since a cut cannot be put back; inside by
 /// less than U is a caution, and outside by less than U a reason to measure again before giving up.
-enum class Held { inside, inside_by_less_than_U, outside_by_less_than_U, outside };
-Held held_inside(const Uncertain& inside);
+enum class EdgeCheck { inside, inside_by_less_than_U, outside_by_less_than_U, outside };
+EdgeCheck check_edge(const Uncertain& inside);
 
 } // namespace shankline

@@ -162,7 +162,7 @@ private:
     const std::string what =
         "the board would end at " + posed(trim_.station) + ", " + short_figure(off) +
         (tucked ? " too far under the heel" : " too near to the arch break") +
-        (held_inside(inside) == Held::outside_by_less_than_U
+        (check_edge(inside) == EdgeCheck::outside_by_less_than_U
              ? " (known to \u00b1" + short_figure(U) + " only: measuring again may settle it)"
              : std::string());
     if (in_.wish.accept_outside_window) {
@@ -179,7 +179,7 @@ private:
   /// Inside, but by less than is known. At the other edge the stop band takes care of it.
   void near_the_tuck() {
     const Uncertain& inside = trim_.doubt.past_tuck;
-    if (held_inside(inside) != Held::inside_by_less_than_U) return;
+    if (check_edge(inside) != EdgeCheck::inside_by_less_than_U) return;
     caution(rule_key(),
             "the cut lies only " + short_figure(inside.value) +
                 " from the farthest tuck under the heel, which is known to \u00b1" +

@@ -337,16 +337,16 @@ TEST(TrimDoubt, FirstCutIsHeldBackByTheRightPlacesULessThree) {
 
 TEST(TrimDoubt, LineIsHeldToItsWindowWithU) {
   const Source source{"s", 1, known, Shape::normal, false};
-  const auto at = [&](double inside) { return held_inside(combine(inside, {1}, {&source, 1})); };
-  EXPECT_EQ(at(3), Held::inside);
-  EXPECT_EQ(at(1.9), Held::inside_by_less_than_U);
-  EXPECT_EQ(at(0), Held::inside_by_less_than_U);
-  EXPECT_EQ(at(-1e-12), Held::inside_by_less_than_U);
-  EXPECT_EQ(at(-1.9), Held::outside_by_less_than_U);
-  EXPECT_EQ(at(-3), Held::outside);
+  const auto at = [&](double inside) { return check_edge(combine(inside, {1}, {&source, 1})); };
+  EXPECT_EQ(at(3), EdgeCheck::inside);
+  EXPECT_EQ(at(1.9), EdgeCheck::inside_by_less_than_U);
+  EXPECT_EQ(at(0), EdgeCheck::inside_by_less_than_U);
+  EXPECT_EQ(at(-1e-12), EdgeCheck::inside_by_less_than_U);
+  EXPECT_EQ(at(-1.9), EdgeCheck::outside_by_less_than_U);
+  EXPECT_EQ(at(-3), EdgeCheck::outside);
   const Source exact{"s", 0, known, Shape::normal, false};
-  EXPECT_EQ(held_inside(combine(0, {0}, {&exact, 1})), Held::inside);
-  EXPECT_EQ(held_inside(combine(-0.1, {0}, {&exact, 1})), Held::outside);
+  EXPECT_EQ(check_edge(combine(0, {0}, {&exact, 1})), EdgeCheck::inside);
+  EXPECT_EQ(check_edge(combine(-0.1, {0}, {&exact, 1})), EdgeCheck::outside);
 }
 
 // ---- Which reading to take again ---------------------------------------------------------------
