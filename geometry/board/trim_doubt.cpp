@@ -29,7 +29,7 @@ Depth depth_of(double ball, double break_at, double heel_front, double bend) {
 
 } // namespace
 
-std::size_t add_carrying(Inputs& inputs, const std::string& owner) {
+std::size_t add_carrying_inputs(Inputs& inputs, const std::string& owner) {
   const std::size_t first =
       inputs.add_own("print scale", 0, rectangular("print scale", print_scale_half_width, true));
   inputs.add_own("tracing", 0, rectangular(owner + ".tracing", tracing_half_width));
@@ -75,7 +75,7 @@ TrimModel::TrimModel(const FootOrder& order, Pose pose, Population population,
   usual_frames_ = frames_of(pose_, stations.fold, board.inset->value());
   laid_flat_ =
       inputs_.add_own("laid flat", 0, rectangular(owner_ + ".laid flat", laid_flat_half_width));
-  carrying_ = add_carrying(inputs_, owner_);
+  carrying_ = add_carrying_inputs(inputs_, owner_);
 }
 
 TrimModel::Index TrimModel::add(const std::string& key, const std::string& kind,

@@ -38,7 +38,7 @@ inline constexpr double laid_flat_half_width = 1.5; ///< sole thickness and slac
 
 /// Adds print scale, tracing and knife as three inputs of value 0; the index of the first. They add
 /// up to how far a line ends up from where it was drawn.
-std::size_t add_carrying(Inputs& inputs, const std::string& owner);
+std::size_t add_carrying_inputs(Inputs& inputs, const std::string& owner);
 
 // The sole's end lies this far behind the shoe's inside back, mm; from memory.
 inline constexpr double sole_end_behind_back = 1;
@@ -96,7 +96,7 @@ public:
   std::size_t fold_input() const { return *fold_; }
   std::size_t inset_input() const { return *inset_; }
   std::size_t laid_flat_input() const { return laid_flat_; }
-  std::size_t carrying_input() const { return carrying_; } ///< the first of add_carrying
+  std::size_t carrying_input() const { return carrying_; } ///< the first of add_carrying_inputs
   std::optional<std::size_t> depth_input() const { return depth_; }
 
   /// One reading or estimate among the inputs.

@@ -32,7 +32,7 @@ std::optional<CopiedLine> copied_trim(const Reading& kept_worn, const Reading& w
   add_reading(inputs, whole_new, "new pair", "platform to board", owner);
   add_reading(inputs, kept_worn, "worn pair", "platform to board", owner);
   inputs.add_own("wear", 0, rectangular(owner + ".wear", wear_half_width));
-  const std::size_t carrying = add_carrying(inputs, owner);
+  const std::size_t carrying = add_carrying_inputs(inputs, owner);
   return copied(inputs, carrying, [](std::span<const double> in) { return in[0] - in[1] + in[2]; });
 }
 
@@ -40,7 +40,7 @@ CopiedLine copied_height(const Reading& worn, const std::string& key, const std:
   Inputs inputs;
   add_reading(inputs, worn, key, key, owner);
   inputs.add_own("wear", 0, rectangular(owner + ".wear of " + key, wear_half_width));
-  const std::size_t carrying = add_carrying(inputs, owner);
+  const std::size_t carrying = add_carrying_inputs(inputs, owner);
   return copied(inputs, carrying, [](std::span<const double> in) { return in[0] + in[1]; });
 }
 
