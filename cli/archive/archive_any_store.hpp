@@ -61,7 +61,7 @@ public:
   virtual Merged add_missing(const std::function<std::optional<ArchiveEntry>()>& next) = 0;
 
   /// Calls `reads`, which sees the archive of one moment even while others write to it.
-  virtual void steadily(const std::function<void()>& reads) = 0;
+  virtual void with_snapshot(const std::function<void()>& reads) = 0;
 
   virtual ChainEnd end() = 0;
   /// Returns nullopt for an id that was not given yet.

@@ -307,7 +307,7 @@ void write_bundle(Store& store, const std::string& dancer,
     if (entry.head.kind == EntryKind::cut) entry.body = store.body(entry.head);
     put(document_of(entry));
   };
-  store.steadily([&] {
+  store.with_snapshot([&] {
     if (dancer.empty()) {
       const ChainEnd end = store.end();
       put(beginning(end.id, end.hash));

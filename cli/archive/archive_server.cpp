@@ -281,7 +281,7 @@ ServerStore::add_missing(const std::function<std::optional<ArchiveEntry>()>& nex
   return merged;
 }
 
-void ServerStore::steadily(const std::function<void()>& reads) {
+void ServerStore::with_snapshot(const std::function<void()>& reads) {
   ServerTransaction reading(database_->link(), For::reading);
   reads();
 }
@@ -466,7 +466,7 @@ void ServerStore::copy_to(const std::string& path) {
   ArchiveCopy copy(path);
   {
     ArchiveStore file(copy.beside(), ArchiveUse::write);
-    steadily([&] {
+    with_snapshot([&] {
       const ChainEnd last = end();
       EntryId given = 0;
       file.add_missing([&]() -> std::optional<ArchiveEntry> {

@@ -32,7 +32,7 @@ public:
   using Store::add;
   std::vector<EntryHead> add(std::vector<ArchiveEntry> entries) override;
   Merged add_missing(const std::function<std::optional<ArchiveEntry>()>& next) override;
-  void steadily(const std::function<void()>& reads) override;
+  void with_snapshot(const std::function<void()>& reads) override;
   ChainEnd end() override;
   std::optional<EntryHead> head(EntryId id) override;
   EntryBody body(const EntryHead& head) override;

@@ -482,7 +482,7 @@ ArchiveStore::add_missing(const std::function<std::optional<ArchiveEntry>()>& ne
   return merged;
 }
 
-void ArchiveStore::steadily(const std::function<void()>& reads) {
+void ArchiveStore::with_snapshot(const std::function<void()>& reads) {
   SqliteTransaction reading(database_->connection, to_read);
   try {
     reads();

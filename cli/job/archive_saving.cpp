@@ -207,7 +207,7 @@ std::string last_time(const std::string& dancer, const ArchiveWish& archive,
     const auto store = open_archive(place, ArchiveUse::read, std::chrono::milliseconds(200));
     if (!archive.save) say_others_rights(archive.file, messages);
     std::string text;
-    store->steadily([&] { text = recalled(*store, dancer); });
+    store->with_snapshot([&] { text = recalled(*store, dancer); });
     return text;
   } catch (const ServerAway& away) {
     // The save that follows reports the same fault.

@@ -47,7 +47,7 @@ void LearnedLookup::open() {
   }
   try {
     const auto store = open_archive(archive_file(archive_.file), ArchiveUse::read);
-    store->steadily([&] { house_ = learned_house(house_history(*store)); });
+    store->with_snapshot([&] { house_ = learned_house(house_history(*store)); });
     predictor_.emplace(house_->fit);
   } catch (const ArchiveFault& fault) {
     no_house_ = refused({}, std::string("the learned line cannot be looked up: ") + fault.what(),

@@ -74,7 +74,7 @@ ExitCode run_again(const Request& request, std::ostream& out, std::ostream& mess
   {
     const auto store = open_and_send(wish.file, ArchiveUse::read, messages);
     say_others_rights(wish.file, messages);
-    store->steadily([&] { next = next_order(*store, wish.dancer, day, messages); });
+    store->with_snapshot([&] { next = next_order(*store, wish.dancer, day, messages); });
   }
   if (!next) return ExitCode::bad_input;
   if (request.output.empty() || request.output == "-") {

@@ -9,7 +9,7 @@
 
 namespace shankline {
 
-/// Within one Store::steadily, so that what it says is of one moment.
+/// Within one Store::with_snapshot, so that what it says is of one moment.
 ExitCode learn(Store& store, const Request& request, std::ostream& out, std::ostream& messages);
 
 } // namespace shankline

@@ -25,7 +25,7 @@ FoundEntry find_entry(Store& store, EntryId id);
 /// The entry of that number, if it is a cut.
 FoundEntry find_cut(Store& store, EntryId id);
 
-// Each within one Store::steadily, so that what it says is of one moment.
+// Each within one Store::with_snapshot, so that what it says is of one moment.
 
 ExitCode list_archive(Store& store, const Request& request, std::ostream& out,
                       std::ostream& messages);

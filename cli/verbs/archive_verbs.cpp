@@ -109,7 +109,7 @@ private:
   ExitCode look(Look at) {
     const auto store = open(ArchiveUse::read);
     ExitCode code = ExitCode::done;
-    store->steadily([&] { code = at(*store, request_, out_, messages_); });
+    store->with_snapshot([&] { code = at(*store, request_, out_, messages_); });
     return code;
   }
 
@@ -188,7 +188,7 @@ private:
          << " erased. What was exported, printed or backed up "
          << "earlier is still there.\n";
     if (on_server()) say_what_a_server_holds();
-    store->steadily([&] { say_mentions(*store); });
+    store->with_snapshot([&] { say_mentions(*store); });
     return ExitCode::done;
   }
 
@@ -259,7 +259,7 @@ private:
   ExitCode audit_all() {
     const auto store = open(ArchiveUse::read);
     Audit found;
-    store->steadily([&] { found = audit(*store, wish_.known); });
+    store->with_snapshot([&] { found = audit(*store, wish_.known); });
     out_ << (request_.json ? audit_json(found) : audit_words(found));
     return found.clean() && !found.erasing ? ExitCode::done : ExitCode::file_system;
   }
@@ -299,7 +299,8 @@ private:
       return is_server_address(place) ? shown_address(place) : place;
     };
     Moved moved;
-    from->steadily([&] { moved = move_archive(*from, name(wish_.path), *to, name(wish_.target)); });
+    from->with_snapshot(
+        [&] { moved = move_archive(*from, name(wish_.path), *to, name(wish_.target)); });
     out_ << counted(static_cast<std::size_t>(moved.added), "entry", "entries") << " added, "
          << moved.present << " were there already\n"
          << "both end with entry " << moved.end.id << ", " << moved.end.hash << '\n'

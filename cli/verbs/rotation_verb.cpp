@@ -58,7 +58,7 @@ ExitCode run_rotation(const Request& request, std::ostream& out, std::ostream& m
   {
     const auto store = open_and_send(wish.file, ArchiveUse::read, messages);
     say_others_rights(wish.file, messages);
-    store->steadily([&] {
+    store->with_snapshot([&] {
       known = company || store->counted(wish.dancer) > 0;
       if (known)
         job = rotation_job(*store, wish.dancer, schedule.content, today(), wish.drying,

@@ -145,7 +145,7 @@ TYPED_TEST(EveryStore, AddsAllOrNothing) {
 TYPED_TEST(EveryStore, ReadsSteadilyWhileOthersSave) {
   this->filled();
   const auto other = this->place.open();
-  this->store->steadily([&] {
+  this->store->with_snapshot([&] {
     EXPECT_EQ(this->store->end().id, 8);
     other->add(drawn_cut("M-07", 9));
     EXPECT_EQ(this->store->end().id, 8);

@@ -180,7 +180,7 @@ TEST_F(ArchiveRights, WhatCannotBeLockedAndIsWrittenMeanwhileIsSaid) {
     if (setgid(65534) != 0 || setuid(65534) != 0) return 98;
     try {
       ArchiveStore store(copy.string(), ArchiveUse::read);
-      store.steadily([&] {
+      store.with_snapshot([&] {
         store.end();
         write_file(reading, "");
         while (!fs::exists(written))

@@ -748,7 +748,7 @@ TEST_F(ServerArchive, ForgettingWaitsForReadersAndLeavesNoRow) {
     store->add(drawn_cut("M-07", n));
   store->add(drawn_cut("K-12", 1));
   const auto reader = database.open();
-  reader->steadily([&] {
+  reader->with_snapshot([&] {
     EXPECT_EQ(reader->older(newest, 9).size(), 4u);
     try {
       store->forget("M-07", "2026-05-01T00:00:00Z", "0.2.0");
