@@ -25,7 +25,7 @@
 
 namespace shankline {
 
-inline constexpr std::size_t every_one = SIZE_MAX >> 1; ///< for `most`: all entries
+inline constexpr std::size_t all_entries = SIZE_MAX >> 1; ///< for `most`: all entries
 inline constexpr EntryId newest = INT64_MAX; ///< for older() and older_of(): begin with the newest
 
 /// The code of a dancer whom a server has forgotten, as a salted digest. Entries for that code that

@@ -314,7 +314,7 @@ void write_bundle(Store& store, const std::string& dancer,
       for (EntryId id = 1; id <= end.id; ++id)
         give(*store.head(id));
     } else {
-      std::vector<EntryHead> heads = store.older_of(dancer, newest, every_one);
+      std::vector<EntryHead> heads = store.older_of(dancer, newest, all_entries);
       put(beginning(static_cast<EntryId>(heads.size()), {}));
       std::for_each(heads.rbegin(), heads.rend(), give);
     }

@@ -365,7 +365,7 @@ std::size_t ServerStore::forget(std::string_view dancer, const std::string& save
     ServerConnection& link = database_->link();
     ServerTransaction change(link, For::writing);
     link.run("SELECT id FROM shankline.head FOR UPDATE");
-    const std::vector<EntryHead> heads = older_of(dancer, newest, every_one);
+    const std::vector<EntryHead> heads = older_of(dancer, newest, all_entries);
     if (heads.empty()) return; // after a break: it was done
     erased = heads.size();
     forgetting.head.about.clear();

@@ -558,7 +558,7 @@ std::size_t ArchiveStore::forget(std::string_view dancer, const std::string& sav
     forgetting.head.kind = EntryKind::forgetting;
     forgetting.head.saved = saved;
     forgetting.head.program = program;
-    for (const EntryHead& head : older_of(dancer, newest, every_one)) {
+    for (const EntryHead& head : older_of(dancer, newest, all_entries)) {
       forgetting.head.about.insert(0, head.digest + (erased++ > 0 ? " " : ""));
       database_->connection.query("INSERT OR IGNORE INTO erasing VALUES(?)").with(head.id).run();
     }
