@@ -69,7 +69,7 @@ BatchCount run_batch(const OrderList& list, const Request& request, std::ostream
     Worked worked;
     std::ostringstream said;
     set_message_form(said, form, columns);
-    worked.code = said_faults(order, said, [&] { return work(order, said, worked.result); });
+    worked.code = report_faults(order, said, [&] { return work(order, said, worked.result); });
     worked.said = std::move(said).str();
     return worked;
   };
@@ -77,7 +77,7 @@ BatchCount run_batch(const OrderList& list, const Request& request, std::ostream
     bar.clear();
     messages << worked.said;
     const ExitCode taken =
-        said_faults(list.files[i], messages, [&] { return take(std::move(worked.result)); });
+        report_faults(list.files[i], messages, [&] { return take(std::move(worked.result)); });
     count.add(std::max(worked.code, taken));
     bar.advance(i + 1);
   };

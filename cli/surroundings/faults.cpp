@@ -22,8 +22,8 @@ void say_out_of_memory() {
   [[maybe_unused]] const auto written = ::write(STDERR_FILENO, words.data(), words.size());
 }
 
-ExitCode said_faults(const std::string& name, std::ostream& messages,
-                     const std::function<ExitCode()>& work) {
+ExitCode report_faults(const std::string& name, std::ostream& messages,
+                       const std::function<ExitCode()>& work) {
   try {
     return work();
   } catch (const std::bad_alloc&) {

@@ -15,8 +15,8 @@ struct WasSaid {
 };
 
 /// Runs `work` and says what it throws; `name` is the order's, or the verb's.
-ExitCode said_faults(const std::string& name, std::ostream& messages,
-                     const std::function<ExitCode()>& work);
+ExitCode report_faults(const std::string& name, std::ostream& messages,
+                       const std::function<ExitCode()>& work);
 
 /// Writes the message to standard error without allocating memory.
 void say_out_of_memory();

@@ -121,7 +121,7 @@ private:
     const AskedPrinter printer = asked_printer(request_);
     EntrySaver saver(wish_.file, messages_);
     for (const std::string& order : list.files)
-      worst = std::max(worst, said_faults(order, messages_, [&] {
+      worst = std::max(worst, report_faults(order, messages_, [&] {
                          auto entry = solved_entry(request_, printer, order, messages_);
                          if (!entry) return ExitCode::bad_input;
                          const auto head = saver.save(*std::move(entry));

@@ -76,8 +76,8 @@ ExitCode run(const Request& request, std::ostream& standard_out, std::ostream& m
                       : request.pdf_to_output ? messages
                                               : standard_out;
   const ExitCode code =
-      said_faults("shankline " + std::string(verb_guide(request.verb).name), messages,
-                  [&] { return work_of(request.verb)(request, out, messages); });
+      report_faults("shankline " + std::string(verb_guide(request.verb).name), messages,
+                    [&] { return work_of(request.verb)(request, out, messages); });
   standard_out.flush();
   if (standard_out) return code;
   // A reader who has seen enough (head) needs no telling.

@@ -111,7 +111,7 @@ ExitCode run_one(const Request& request, const AskedPrinter& printer, LearnedLoo
                  OrderResult& result) {
   const KeptMessages kept(messages);
   OrderText as_read;
-  const ExitCode code = said_faults(order, messages, [&] {
+  const ExitCode code = report_faults(order, messages, [&] {
     return work_out(request, printer, lookup, order, in_batch, messages, result, as_read);
   });
   if (!request.json) return code;
@@ -209,7 +209,7 @@ ExitCode run_orders(const Request& asked, std::ostream& out, std::ostream& messa
         const KeptMessages kept(messages);
         ExitCode saved = ExitCode::done;
         if (result.entry) // entries follow one another
-          saved = said_faults("shankline", messages, [&] {
+          saved = report_faults("shankline", messages, [&] {
             save(*result.entry, saver, request, out);
             return ExitCode::done;
           });
