@@ -69,7 +69,7 @@ std::optional<PrinterDrawing> finish_sheets(SheetSet& sheets, const Request& req
   const auto& printer = asked.printer;
   for (const Message& message : asked.said) // in the order in which they were said
     say({message}, messages);
-  if (!printer) throw WasSaid{ExitCode::bad_input};
+  if (!printer) throw AlreadyReported{ExitCode::bad_input};
   if (printer->stored.paper != written(request.paper)) {
     Message message;
     message.severity = Severity::caution;

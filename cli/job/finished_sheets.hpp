@@ -28,7 +28,7 @@ struct AskedPrinter {
 AskedPrinter asked_printer(const Request& request);
 
 /// Gives the drawing its date, if there is one, draws it for `printer`, and says which characters
-/// come out as '?'. Returns that printer. Throws WasSaid when it cannot be used.
+/// come out as '?'. Returns that printer. Throws AlreadyReported when it cannot be used.
 std::optional<PrinterDrawing> finish_sheets(SheetSet& sheets, const Request& request,
                                             const AskedPrinter& printer, const std::string& file,
                                             std::ostream& messages);

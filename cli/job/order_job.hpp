@@ -30,7 +30,8 @@ public:
   /// after reporting an error. `as_read` gets what was read, if anything was.
   bool solve(OrderText* as_read = nullptr);
 
-  /// Lays out the sheets and draws them for the printer. Throws WasSaid where it cannot be used.
+  /// Lays out the sheets and draws them for the printer. Throws AlreadyReported where it cannot be
+  /// used.
   void lay_out();
 
   /// Writes the PDF to `target` and the part files beside it, and puts each into `written` as soon

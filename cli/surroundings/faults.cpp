@@ -39,7 +39,7 @@ ExitCode report_faults(const std::string& name, std::ostream& messages,
   } catch (const EnvironmentFault& fault) {
     say({plain_error(fault.what())}, messages);
     return ExitCode::bad_usage;
-  } catch (const WasSaid& said) {
+  } catch (const AlreadyReported& said) {
     return said.code;
   } catch (const OffThePage& fault) {
     say({about_file(name, fault.what(), "print on another printer, or on larger paper")}, messages);

@@ -10,7 +10,7 @@
 namespace shankline {
 
 /// Thrown where there is nothing left to say: the messages are written, the work cannot go on.
-struct WasSaid {
+struct AlreadyReported {
   ExitCode code = ExitCode::bad_input;
 };
 
