@@ -166,15 +166,15 @@ ReadingFrom where_to_read(const std::string& path) {
   return ReadingFrom::file;
 }
 
-StillFile::StillFile(const std::string& path) : path_(path), before_(state()) {}
+FileChangeGuard::FileChangeGuard(const std::string& path) : path_(path), before_(state()) {}
 
-void StillFile::require_unchanged() const {
+void FileChangeGuard::require_unchanged() const {
   if (state() == before_ && !is_there(without_links(path_) + "-wal")) return;
   throw ArchiveFault(path_ + ": another program wrote to this archive while it was read",
                      "try again; what was printed may be incomplete");
 }
 
-StillFile::State StillFile::state() const {
+FileChangeGuard::State FileChangeGuard::state() const {
   struct stat status {};
   if (::stat(path_.c_str(), &status) != 0) cannot(path_, "the archive cannot be reached", errno);
   return {status.st_dev, status.st_ino, status.st_size, status.st_mtim.tv_sec,

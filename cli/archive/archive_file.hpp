@@ -40,10 +40,10 @@ enum class ReadingFrom {
 ReadingFrom where_to_read(const std::string& path);
 
 /// Whether a file that is read without locks was written meanwhile.
-class StillFile {
+class FileChangeGuard {
 public:
   /// Remembers the file as it is now. Throws ArchiveFault if it cannot be reached.
-  explicit StillFile(const std::string& path);
+  explicit FileChangeGuard(const std::string& path);
   /// Throws ArchiveFault if the file is another one now, or has a log of changes beside it.
   void require_unchanged() const;
 

@@ -25,7 +25,7 @@ struct Opening {
   std::string address;
   DatabaseUse use = DatabaseUse::write;
   bool may_write = true;
-  std::optional<StillFile> still; ///< set if it is read without locks
+  std::optional<FileChangeGuard> still; ///< set if it is read without locks
 };
 
 Opening opening_of(const std::string& path, ArchiveUse use) {
@@ -410,7 +410,7 @@ struct ArchiveStore::Database {
   }
 
   SqliteConnection connection;
-  std::optional<StillFile> still; ///< set if it is read without locks
+  std::optional<FileChangeGuard> still; ///< set if it is read without locks
 
 private:
   [[noreturn]] void not_kept() const {
