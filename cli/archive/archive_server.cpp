@@ -146,7 +146,7 @@ struct ServerStore::Database {
       try {
         if (!connection) connect();
         return work();
-      } catch (const ServerAway& away) {
+      } catch (const ServerUnreachable& away) {
         connection.reset();
         if (Clock::now() < last) {
           doubtful = true;
@@ -154,8 +154,8 @@ struct ServerStore::Database {
           continue;
         }
         if (!doubtful) throw;
-        throw ServerAway(std::string(away.what()) + "; it is not known whether this was saved",
-                         away.advice);
+        throw ServerUnreachable(
+            std::string(away.what()) + "; it is not known whether this was saved", away.advice);
       }
     }
   }

@@ -24,8 +24,8 @@ struct EntryForgotten : ArchiveFault {
 class ServerStore final : public Store {
 public:
   /// `patience`: how long to wait for the server, and for another program that writes. Throws
-  /// ServerAway if the server cannot be reached, and ArchiveFault if its database was not prepared
-  /// or has tables of another version.
+  /// ServerUnreachable if the server cannot be reached, and ArchiveFault if its database was not
+  /// prepared or has tables of another version.
   ServerStore(const std::string& address, ArchiveUse use, std::chrono::milliseconds patience);
   ~ServerStore() override;
 

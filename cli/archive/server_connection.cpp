@@ -245,7 +245,7 @@ ServerConnection::ServerConnection(const std::string& address, std::chrono::mill
       opened, [](void*, const char*) {}, nullptr);
 
   const auto away = [&](const std::string& why) {
-    throw ServerAway(shown_ + ": the server cannot be reached: " + why, when_away);
+    throw ServerUnreachable(shown_ + ": the server cannot be reached: " + why, when_away);
   };
   const auto end = std::chrono::steady_clock::now() +
                    std::clamp<std::chrono::milliseconds>(patience, std::chrono::seconds(2),
@@ -291,7 +291,7 @@ void ServerConnection::fail(void* failed) {
   if (result) pq.clear(result);
   const auto is = [&state](std::string_view beginning) { return state.starts_with(beginning); };
   if (lost || is("08") || is("57P"))
-    throw ServerAway(shown_ + ": the connection broke: " + said, when_away);
+    throw ServerUnreachable(shown_ + ": the connection broke: " + said, when_away);
   const auto refuse = [&](const std::string& what, const char* advice) {
     throw ServerRefused(shown_ + ": " + what, advice, state);
   };

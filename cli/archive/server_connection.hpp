@@ -15,7 +15,7 @@
 namespace shankline {
 
 /// The server cannot be reached, or it was lost on the way.
-struct ServerAway : ArchiveFault {
+struct ServerUnreachable : ArchiveFault {
   using ArchiveFault::ArchiveFault;
 };
 
@@ -74,8 +74,8 @@ private:
 
 class ServerConnection {
 public:
-  /// `patience` is how long to wait for the server and for others' locks. Throws ServerAway if the
-  /// server does not answer. Passwords come from the server's own means (password file,
+  /// `patience` is how long to wait for the server and for others' locks. Throws ServerUnreachable
+  /// if the server does not answer. Passwords come from the server's own means (password file,
   /// certificates). Unless the server is reached by a socket or by loopback, the connection is
   /// encrypted and the server's name is checked, whatever the address says.
   ServerConnection(const std::string& address, std::chrono::milliseconds patience);
@@ -84,7 +84,8 @@ public:
   ServerConnection& operator=(const ServerConnection&) = delete;
 
   /// `sql` is a literal with parameters $1, $2 …; it is prepared when it is used again. Throws
-  /// ServerAway when the connection breaks: then it is not known whether the statement was done.
+  /// ServerUnreachable when the connection breaks: then it is not known whether the statement was
+  /// done.
   ServerRows run(const char* sql, std::initializer_list<ServerValue> values = {});
   /// Statements without parameters, a semicolon between two.
   void run_script(const std::string& sql);

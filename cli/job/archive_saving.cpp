@@ -176,7 +176,7 @@ std::optional<EntryHead> EntrySaver::save(ArchiveEntry entry) {
   try {
     if (!store_) store_ = open_and_send(archive_, ArchiveUse::write, messages_);
     return store_->add(entry);
-  } catch (const ServerAway& away) {
+  } catch (const ServerUnreachable& away) {
     away_ = away.what();
     store_.reset();
     return keep(entry, away_);
@@ -209,7 +209,7 @@ std::string last_time(const std::string& dancer, const ArchiveWish& archive,
     std::string text;
     store->with_snapshot([&] { text = recalled(*store, dancer); });
     return text;
-  } catch (const ServerAway& away) {
+  } catch (const ServerUnreachable& away) {
     // The save that follows reports the same fault.
     if (!archive.save) say({plain_caution(away.what(), away.advice)}, messages);
     return {};

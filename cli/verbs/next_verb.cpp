@@ -166,7 +166,7 @@ private:
         return refuse(pair->name() + " is of another dancer, " + shown(pair->cut.dancer),
                       "give the entry of this order's pair", messages_);
       kept_ = KeptPair{*pair, std::move(store_)};
-    } catch (const ServerAway&) {
+    } catch (const ServerUnreachable&) {
       if (!find_waiting_pair()) throw;
     }
     return ExitCode::done;

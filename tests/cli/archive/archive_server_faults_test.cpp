@@ -211,7 +211,7 @@ TEST(LongServerFaults, CutAtEveryStepOfAnAppend) {
       try {
         EXPECT_EQ(add(proxy, entry).digest, entry.head.digest);
         ++saved;
-      } catch (const ServerAway&) {
+      } catch (const ServerUnreachable&) {
         // Before anything was sent: the entry goes to the outbox, and from there once.
         ++outside;
         EXPECT_EQ(database.open()->end().id, before);
