@@ -54,7 +54,7 @@ public:
   /// the rest of the bytes cannot hold.
   std::size_t count(std::size_t least) {
     const std::size_t value = fixed<std::uint32_t>();
-    if (value > bytes_.size() / least) throw DrawingUnread("a drawing that ends too early");
+    if (value > bytes_.size() / least) throw DrawingUnreadable("a drawing that ends too early");
     return value;
   }
   double number() { return std::bit_cast<double>(fixed<std::uint64_t>()); }
@@ -67,7 +67,7 @@ public:
   }
   template <class Choice> Choice choice(Choice last) {
     const std::uint8_t value = byte();
-    if (value > static_cast<std::uint8_t>(last)) throw DrawingUnread("an unknown choice");
+    if (value > static_cast<std::uint8_t>(last)) throw DrawingUnreadable("an unknown choice");
     return static_cast<Choice>(value);
   }
   bool flag() { return choice<std::uint8_t>(1) == 1; }
@@ -75,7 +75,7 @@ public:
 
 private:
   std::string_view take(std::size_t size) {
-    if (size > bytes_.size()) throw DrawingUnread("a drawing that ends too early");
+    if (size > bytes_.size()) throw DrawingUnreadable("a drawing that ends too early");
     const std::string_view taken = bytes_.substr(0, size);
     bytes_.remove_prefix(size);
     return taken;
@@ -161,7 +161,7 @@ void write(Writer& to, const Drawing& drawing) {
 LineKind kind_named(const std::string& name) {
   for (const LineStyle& style : line_styles())
     if (style.name == name) return style.kind;
-  throw DrawingUnread("an unknown kind of line");
+  throw DrawingUnreadable("an unknown kind of line");
 }
 
 Stroke read_stroke(Reader& from) {
@@ -196,7 +196,7 @@ FaceFile read_face_file(Reader& from) {
   FaceFile file;
   file.path = from.text();
   const double index = from.number();
-  if (!(index >= 0 && index <= 0xffff)) throw DrawingUnread("a face that no file holds");
+  if (!(index >= 0 && index <= 0xffff)) throw DrawingUnreadable("a face that no file holds");
   file.index = static_cast<int>(index);
   return file;
 }
@@ -232,7 +232,7 @@ Page read_page(Reader& from) {
       page.marks.emplace_back(read_text(from));
       break;
     default:
-      throw DrawingUnread("an unknown kind of mark");
+      throw DrawingUnreadable("an unknown kind of mark");
     }
   return page;
 }
@@ -256,7 +256,7 @@ std::string inflated(std::string_view bytes, std::size_t expected) {
                                reinterpret_cast<const Bytef*>(bytes.data()), &read);
   if (code == Z_MEM_ERROR) throw std::bad_alloc();
   if (code != Z_OK || size != expected || read != bytes.size())
-    throw DrawingUnread("a drawing that does not inflate");
+    throw DrawingUnreadable("a drawing that does not inflate");
   return into;
 }
 
@@ -273,9 +273,9 @@ std::string drawing_bytes(const Drawing& drawing) {
 Drawing drawing_of(std::string_view bytes) {
   const bool with_digest = bytes.starts_with(title);
   if (!with_digest && !bytes.starts_with(title_1))
-    throw DrawingUnread("not shankline-drawing/1 or 2");
+    throw DrawingUnreadable("not shankline-drawing/1 or 2");
   const std::size_t line_end = bytes.find('\n', title.size());
-  if (line_end == std::string_view::npos) throw DrawingUnread("a drawing that ends too early");
+  if (line_end == std::string_view::npos) throw DrawingUnreadable("a drawing that ends too early");
   std::string_view line = bytes.substr(title.size(), line_end - title.size());
   std::string_view digest;
   if (with_digest) {
@@ -287,10 +287,10 @@ Drawing drawing_of(std::string_view bytes) {
   const char* const end = line.data() + line.size();
   const auto [stop, error] = std::from_chars(line.data(), end, size);
   if (error != std::errc() || stop != end || size > largest_inflated)
-    throw DrawingUnread("a drawing of no sensible length");
+    throw DrawingUnreadable("a drawing of no sensible length");
   const std::string plain = inflated(bytes.substr(line_end + 1), size);
   if (with_digest && sha256(plain) != digest)
-    throw DrawingSpoilt("what is drawn does not have the digest that was saved with it");
+    throw DrawingCorrupt("what is drawn does not have the digest that was saved with it");
   Reader from(plain);
   Drawing drawing;
   drawing.title = from.text();
@@ -303,7 +303,7 @@ Drawing drawing_of(std::string_view bytes) {
   if (dated) drawing.created = created;
   for (std::size_t pages = from.count(24); pages > 0; --pages)
     drawing.pages.push_back(read_page(from));
-  if (!from.at_end()) throw DrawingUnread("a drawing with something after its end");
+  if (!from.at_end()) throw DrawingUnreadable("a drawing with something after its end");
   return drawing;
 }
 

@@ -16,19 +16,19 @@
 namespace shankline {
 
 /// These bytes are no drawing that this version can read.
-struct DrawingUnread : std::runtime_error {
+struct DrawingUnreadable : std::runtime_error {
   using std::runtime_error::runtime_error;
 };
 
 /// These bytes are a drawing, but not the one that was saved.
-struct DrawingSpoilt : DrawingUnread {
-  using DrawingUnread::DrawingUnread;
+struct DrawingCorrupt : DrawingUnreadable {
+  using DrawingUnreadable::DrawingUnreadable;
 };
 
 std::string drawing_bytes(const Drawing& drawing);
 
-/// Throws DrawingUnread, for hostile bytes too, and DrawingSpoilt where the SHA-256 is another one;
-/// never takes more than 64 MB for them.
+/// Throws DrawingUnreadable, for hostile bytes too, and DrawingCorrupt where the SHA-256 is another
+/// one; never takes more than 64 MB for them.
 Drawing drawing_of(std::string_view bytes);
 
 } // namespace shankline

@@ -273,9 +273,9 @@ ExitCode reprint(Store& store, const Request& request, std::ostream& out, std::o
     out << wrote_words(target, drawing.pages.size());
     if (sha256(pdf) != body.sheets)
       out << "the same drawing, " << writer_words(found.head) << faces_needed(drawing) << '\n';
-  } catch (const DrawingSpoilt& fault) {
+  } catch (const DrawingCorrupt& fault) {
     return refuse_spoilt(found.head, fault, messages);
-  } catch (const DrawingUnread& fault) {
+  } catch (const DrawingUnreadable& fault) {
     // Every form of an earlier version is read.
     if (since_then >= 0) return refuse_spoilt(found.head, fault, messages);
     return refuse(other + "cannot read it: " + fault.what(), by_that, messages);

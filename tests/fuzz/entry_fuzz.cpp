@@ -25,7 +25,7 @@ void try_drawing(std::string_view bytes) {
   Drawing drawing;
   try {
     drawing = drawing_of(bytes);
-  } catch (const DrawingUnread&) {
+  } catch (const DrawingUnreadable&) {
     return;
   }
   const std::string kept = drawing_bytes(drawing);

@@ -107,16 +107,16 @@ TEST(ArchiveDrawing, ReadsTheFormOfVersion010) {
   const Drawing drawing = drawn_sheets(2);
   const std::string bytes = drawing_bytes(drawing);
   EXPECT_EQ(drawing_bytes(drawing_of(as_form_1(bytes))), bytes);
-  EXPECT_THROW(drawing_of(as_form_1(bytes) + "x"), DrawingUnread);
+  EXPECT_THROW(drawing_of(as_form_1(bytes) + "x"), DrawingUnreadable);
 }
 
 TEST(ArchiveDrawing, AnotherDigestIsASpoiltDrawing) {
   std::string bytes = drawing_bytes(drawn_sheets(2));
   char& digit = bytes[bytes.find('\n') - 1];
   digit = digit == '0' ? '1' : '0';
-  EXPECT_THROW(drawing_of(bytes), DrawingSpoilt);
+  EXPECT_THROW(drawing_of(bytes), DrawingCorrupt);
   bytes.erase(bytes.find('\n') - 1, 1);
-  EXPECT_THROW(drawing_of(bytes), DrawingUnread);
+  EXPECT_THROW(drawing_of(bytes), DrawingUnreadable);
 }
 
 TEST(ArchiveDrawing, RefusesWhatIsNone) {
@@ -128,7 +128,7 @@ TEST(ArchiveDrawing, RefusesWhatIsNone) {
         std::string("shankline-drawing/1 5"), std::string("shankline-drawing/1 5\n"),
         std::string("shankline-drawing/2 5\nxxxxx"), huge, good + "x",
         good.substr(0, good.size() - 1)})
-    EXPECT_THROW(drawing_of(bytes), DrawingUnread) << bytes.substr(0, 40);
+    EXPECT_THROW(drawing_of(bytes), DrawingUnreadable) << bytes.substr(0, 40);
 }
 
 TEST(ArchiveDrawing, SpoiltBytesAreRefusedOrDrawSomething) {
@@ -141,7 +141,7 @@ TEST(ArchiveDrawing, SpoiltBytesAreRefusedOrDrawSomething) {
         static_cast<char>(draw());
     try {
       drawing_of(bytes);
-    } catch (const DrawingUnread&) {
+    } catch (const DrawingUnreadable&) {
       ++refused;
     }
   }
