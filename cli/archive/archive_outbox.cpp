@@ -105,7 +105,7 @@ Outbox::Sent Outbox::send(Store& store) const {
     try {
       store.add(*std::move(entry));
       ++sent.delivered;
-    } catch (const EntryForgotten&) {
+    } catch (const DancerForgotten&) {
       ++sent.refused;
     }
     if (::unlink(path.c_str()) != 0 && errno != ENOENT)

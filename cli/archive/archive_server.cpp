@@ -254,12 +254,12 @@ std::vector<EntryHead> ServerStore::add(std::vector<ArchiveEntry> entries) {
     for (const ArchiveEntry& entry : entries) {
       Database::Put put = database_->put(entry, true);
       if (put.state == "unknown")
-        throw EntryForgotten(database_->path() + ": the dancer was forgotten meanwhile",
-                             "there is nothing left to note anything about");
+        throw DancerForgotten(database_->path() + ": the dancer was forgotten meanwhile",
+                              "there is nothing left to note anything about");
       if (put.state == "forgotten")
-        throw EntryForgotten(database_->path() +
-                                 ": the dancer was forgotten after this entry was made",
-                             "nothing was saved; solve the order anew if it is a new one");
+        throw DancerForgotten(database_->path() +
+                                  ": the dancer was forgotten after this entry was made",
+                              "nothing was saved; solve the order anew if it is a new one");
       heads.push_back(std::move(put.head));
     }
     if (change) change->commit();

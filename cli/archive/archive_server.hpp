@@ -17,7 +17,7 @@
 namespace shankline {
 
 /// A dancer was forgotten after this entry was made: the archive does not take it again.
-struct EntryForgotten : ArchiveFault {
+struct DancerForgotten : ArchiveFault {
   using ArchiveFault::ArchiveFault;
 };
 

@@ -514,15 +514,15 @@ TEST_F(ServerArchive, WhatIsNotAddedIsNotCounted) {
   store->add(alone);
   store->forget("Z-01", "2026-05-01T00:00:00Z", "0.2.0");
   const std::string forgotten = counts();
-  EXPECT_THROW(store->add(alone), EntryForgotten);
-  EXPECT_THROW(store->add(drawn_cut("Z-01", 2)), EntryForgotten);
+  EXPECT_THROW(store->add(alone), DancerForgotten);
+  EXPECT_THROW(store->add(drawn_cut("Z-01", 2)), DancerForgotten);
   EXPECT_EQ(counts(), forgotten);
   // Sent a second time after somebody else was given the code.
   ArchiveEntry newer = drawn_cut("Z-01", 3);
   newer.head.saved = "2026-06-01T09:00:00Z";
   EXPECT_EQ(store->add(newer).turn, 1);
-  EXPECT_THROW(store->add(drawn_cut("Z-01", 2)), EntryForgotten);
-  EXPECT_THROW(store->add(alone), EntryForgotten);
+  EXPECT_THROW(store->add(drawn_cut("Z-01", 2)), DancerForgotten);
+  EXPECT_THROW(store->add(alone), DancerForgotten);
   EXPECT_EQ(store->counted("Z-01"), 1);
   EXPECT_TRUE(audit(*store).clean());
 }
@@ -554,7 +554,7 @@ TEST_F(ServerArchive, ForgottenCodesMoveWithTheArchive) {
   EXPECT_EQ(move_archive(file, "b", *there, "c").added, 0);
   EXPECT_EQ(there->end(), file.end());
   EXPECT_EQ(there->forgotten_codes(), store->forgotten_codes());
-  EXPECT_THROW(there->add(drawn_cut("M-07", 3)), EntryForgotten) << "an outbox brought it back";
+  EXPECT_THROW(there->add(drawn_cut("M-07", 3)), DancerForgotten) << "an outbox brought it back";
   EXPECT_EQ(there->add(drawn_cut("K-12", 3)).turn, 2);
   EXPECT_EQ(there->counted("M-07"), 1);
   EXPECT_TRUE(audit(*there).clean());
