@@ -122,7 +122,7 @@ std::optional<double> TableCells::number(std::size_t row, std::string_view colum
 }
 
 std::optional<std::string> TableCells::day(std::size_t row, std::string_view column) {
-  DayRead read = read_calendar_day(cell(row, column));
+  ParsedDay read = read_calendar_day(cell(row, column));
   if (!read.day.empty()) return std::move(read.day);
   error(row, column, {std::move(read.what), day_forms, std::move(read.advice)});
   return {};

@@ -323,7 +323,7 @@ void hold_to_code(CLI::Option& option) {
 void hold_to_day(CLI::Option& option) {
   option.transform(CLI::Validator(
       [](std::string& typed) {
-        DayRead read = read_typed_day(typed);
+        ParsedDay read = read_typed_day(typed);
         typed = std::move(read.day);
         return read.what.empty() ? std::string() : read.what + ": " + read.advice + ".";
       },

@@ -48,7 +48,7 @@ Result<TypedTry> read_typed_try(std::string_view text) {
     } else if (word == "worn" && !typed.worn) {
       typed.worn = true;
     } else {
-      DayRead day = read_typed_day(word);
+      ParsedDay day = read_typed_day(word);
       if (!day.what.empty()) return form(day.what + ": " + day.advice);
       if (!typed.day.empty()) return form("two days are given: " + shown(std::string(text)));
       typed.day = std::move(day.day);

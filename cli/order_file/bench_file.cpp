@@ -29,7 +29,7 @@ std::string_view family_of(std::string_view format) {
   return format.substr(0, format.find('/') + 1);
 }
 
-std::optional<std::string> day_or_error(ParseContext& context, const Entry& entry, DayRead read) {
+std::optional<std::string> day_or_error(ParseContext& context, const Entry& entry, ParsedDay read) {
   if (!read.day.empty()) return std::move(read.day);
   context.error(
       entry,

@@ -114,15 +114,16 @@ std::vector<std::string> figures_alone(const std::string& text) {
 }
 
 /// Why a day in figures alone is not guessed, with the days that it may be.
-DayRead refused_figures(std::string_view text, const std::vector<std::string>& parts) {
+ParsedDay refused_figures(std::string_view text, const std::vector<std::string>& parts) {
   const unsigned a = number(parts[0], 1, 2);
   const unsigned b = number(parts[1], 1, 2);
   const unsigned year = number(parts[2], 4, 4);
   const std::string day_first = year > 0 ? iso(year, b, a) : std::string();
   const std::string month_first = year > 0 ? iso(year, a, b) : std::string();
-  DayRead refused{{},
-                  shown(text) + " is not read: some countries write the day first, some the month",
-                  "write year-month-day, or the month in words: 2026-03-14 or 14 March 2026"};
+  ParsedDay refused{{},
+                    shown(text) +
+                        " is not read: some countries write the day first, some the month",
+                    "write year-month-day, or the month in words: 2026-03-14 or 14 March 2026"};
   const bool may_be_day_first = is_calendar_day(day_first);
   const bool may_be_month_first = is_calendar_day(month_first);
   if (may_be_day_first && may_be_month_first && a != b)
@@ -179,7 +180,7 @@ std::string today() {
              static_cast<unsigned>(parts.tm_mday));
 }
 
-DayRead read_calendar_day(std::string_view text) {
+ParsedDay read_calendar_day(std::string_view text) {
   const std::string words = plain(text);
   if (is_calendar_day(words)) return {words, {}, {}};
   const std::string named = with_month_in_words(words);
@@ -192,7 +193,7 @@ DayRead read_calendar_day(std::string_view text) {
       {}, shown(text) + " is not a day of the calendar", std::string("write it as ") + day_forms};
 }
 
-DayRead read_typed_day(std::string_view text) {
+ParsedDay read_typed_day(std::string_view text) {
   if (plain(text) == "today" && isatty(STDIN_FILENO) != 0) return {today(), {}, {}};
   return read_calendar_day(text);
 }

@@ -19,7 +19,7 @@ std::string today();
 std::optional<int> days_between(std::string_view from, std::string_view to);
 
 /// A day that was read, or why the text is none.
-struct DayRead {
+struct ParsedDay {
   std::string day;    ///< year-month-day; empty if the text is no day
   std::string what;   ///< what is wrong with the text; empty if it is a day
   std::string advice; ///< how to write it
@@ -30,10 +30,10 @@ inline constexpr const char* day_forms = "2026-03-14, 14 March 2026, 14 Mar 2026
 /// Reads year-month-day, and days with the month in English words. A day in figures with slashes
 /// or points is refused, since countries read it differently, and "today" too: a file has to say
 /// the same tomorrow.
-DayRead read_calendar_day(std::string_view text);
+ParsedDay read_calendar_day(std::string_view text);
 
 /// Like read_calendar_day, for text that a person types: reads "today" too if standard input is a
 /// terminal.
-DayRead read_typed_day(std::string_view text);
+ParsedDay read_typed_day(std::string_view text);
 
 } // namespace shankline

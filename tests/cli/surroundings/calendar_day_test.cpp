@@ -19,7 +19,7 @@ TEST(CalendarDay, IsReadAsPeopleWriteIt) {
 
 TEST(CalendarDay, OfTwoMeaningsIsRefusedWithBoth) {
   for (const char* text : {"03/04/2026", "3/4/2026", "03.04.2026", "03-04-2026", "3. 4. 2026"}) {
-    const DayRead read = read_calendar_day(text);
+    const ParsedDay read = read_calendar_day(text);
     EXPECT_EQ(read.day, "") << text;
     EXPECT_NE(read.what.find("some countries write the day first"), std::string::npos) << read.what;
     EXPECT_NE(read.advice.find("2026-04-03 or 3 April 2026"), std::string::npos) << read.advice;
@@ -44,7 +44,7 @@ TEST(CalendarDay, OtherTextIsNoDay) {
        {"", " ", "yesterday", "2026-02-30", "31 February 2026", "0 March 2026", "12 Ma 2026",
         "12 Marching 2026", "March 2026", "12 March 26", "12 March 02026", "2026/03/12",
         "12 12 2026", "March March 2026", "-", "12 March 2026 or so", "\xc3\xa9 March 2026"}) {
-    const DayRead read = read_calendar_day(text);
+    const ParsedDay read = read_calendar_day(text);
     EXPECT_EQ(read.day, "") << text;
     EXPECT_NE(read.what.find("is not a day of the calendar"), std::string::npos) << read.what;
     EXPECT_NE(read.advice.find("14 March 2026"), std::string::npos) << read.advice;
