@@ -53,7 +53,7 @@ SheetWish sheet_wish(const Request& request, const std::string& digest) {
 AskedPrinter asked_printer(const Request& request) {
   if (request.printer.empty()) return {};
   std::ostringstream unheard; // each sheet says it at its own place
-  const KeptMessages kept(unheard);
+  const MessageCollector kept(unheard);
   AskedPrinter asked;
   asked.printer = load_printer(request.printer, unheard);
   asked.said = kept.all();

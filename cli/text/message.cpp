@@ -167,12 +167,12 @@ MessageForm message_form(std::ostream& messages) {
   return static_cast<MessageForm>(messages.iword(form_place()));
 }
 
-KeptMessages::KeptMessages(std::ostream& messages)
+MessageCollector::MessageCollector(std::ostream& messages)
     : messages_(messages), before_(messages.pword(keeper_place())) {
   messages_.pword(keeper_place()) = &said_;
 }
 
-KeptMessages::~KeptMessages() {
+MessageCollector::~MessageCollector() {
   messages_.pword(keeper_place()) = before_;
 }
 

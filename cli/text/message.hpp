@@ -76,12 +76,12 @@ MessageForm message_form(std::ostream& messages);
 std::size_t message_columns(std::ostream& messages);
 
 /// Keeps what is said on a stream while it lives, beside writing it. The stream must outlive it.
-class KeptMessages {
+class MessageCollector {
 public:
-  explicit KeptMessages(std::ostream& messages);
-  ~KeptMessages();
-  KeptMessages(const KeptMessages&) = delete;
-  KeptMessages& operator=(const KeptMessages&) = delete;
+  explicit MessageCollector(std::ostream& messages);
+  ~MessageCollector();
+  MessageCollector(const MessageCollector&) = delete;
+  MessageCollector& operator=(const MessageCollector&) = delete;
 
   /// By place in the file for what was said together.
   const std::vector<Message>& all() const { return said_; }

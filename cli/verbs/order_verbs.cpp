@@ -109,7 +109,7 @@ std::vector<PlacedFinding> placed(const std::vector<Message>& messages) {
 ExitCode run_one(const Request& request, const AskedPrinter& printer, LearnedLookup& lookup,
                  const std::string& order, bool in_batch, std::ostream& messages,
                  OrderResult& result) {
-  const KeptMessages kept(messages);
+  const MessageCollector kept(messages);
   OrderText as_read;
   const ExitCode code = report_faults(order, messages, [&] {
     return work_out(request, printer, lookup, order, in_batch, messages, result, as_read);
@@ -206,7 +206,7 @@ ExitCode run_orders(const Request& asked, std::ostream& out, std::ostream& messa
       },
       [&](OrderResult result) {
         out << result.text;
-        const KeptMessages kept(messages);
+        const MessageCollector kept(messages);
         ExitCode saved = ExitCode::done;
         if (result.entry) // entries follow one another
           saved = report_faults("shankline", messages, [&] {

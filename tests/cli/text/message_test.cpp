@@ -87,10 +87,10 @@ TEST(MessageSaying, IsKeptWhileSomebodyKeepsIt) {
   std::ostringstream stream;
   say({whole()}, stream);
   {
-    const KeptMessages outer(stream);
+    const MessageCollector outer(stream);
     say({whole()}, stream);
     {
-      const KeptMessages inner(stream);
+      const MessageCollector inner(stream);
       say({plain_error("inside")}, stream);
       EXPECT_EQ(inner.all().size(), 1u);
     }
