@@ -14,7 +14,8 @@
 namespace shankline {
 namespace {
 
-void say_unshown(const Unshown& unshown, const std::string& file, std::ostream& messages) {
+void warn_of_missing_characters(const MissingCharacters& missing_characters,
+                                const std::string& file, std::ostream& messages) {
   std::vector<Message> said;
   const auto add = [&](const std::vector<std::string>& characters, const char* what,
                        const char* advice) {
@@ -28,9 +29,10 @@ void say_unshown(const Unshown& unshown, const std::string& file, std::ostream& 
     message.advice = advice;
     said.push_back(std::move(message));
   };
-  add(unshown.without_face, "no typeface here shows these characters, each is a '?' on the sheets:",
+  add(missing_characters.without_face,
+      "no typeface here shows these characters, each is a '?' on the sheets:",
       "Install a TrueType face that has them, or write other letters.");
-  add(unshown.without_shaping,
+  add(missing_characters.without_shaping,
       "these characters cannot be set one by one from left to right, each is a '?' on the sheets:",
       "Write a code, such as M-07, or letters of a script that needs no shaping.");
   if (!said.empty()) say(said, messages);
@@ -64,7 +66,7 @@ std::optional<PrinterDrawing> finish_sheets(SheetSet& sheets, const Request& req
                                             const AskedPrinter& asked, const std::string& file,
                                             std::ostream& messages) {
   sheets.drawing.created = source_date();
-  say_unshown(sheets.unshown, file, messages);
+  warn_of_missing_characters(sheets.missing_characters, file, messages);
   if (request.printer.empty()) return {};
   const auto& printer = asked.printer;
   for (const Message& message : asked.said) // in the order in which they were said

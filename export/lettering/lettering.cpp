@@ -92,7 +92,7 @@ public:
       if (is_plain_script(character))
         wanted += character;
       else if (!winansi_byte(character))
-        add_once(chosen_.unshown.without_shaping, character);
+        add_once(chosen_.missing_characters.without_shaping, character);
     }
     std::sort(wanted.begin(), wanted.end());
     wanted.erase(std::unique(wanted.begin(), wanted.end()), wanted.end());
@@ -113,7 +113,7 @@ private:
       wanted = lacking = still;
     }
     for (const char32_t character : lacking)
-      add_once(chosen_.unshown.without_face, character);
+      add_once(chosen_.missing_characters.without_face, character);
   }
 
   std::u32string missing(const std::u32string& wanted) const {

@@ -46,7 +46,7 @@ bool is_ascii(std::string_view words);
 std::vector<LetterRun> letter_runs(std::string_view words, const Lettering& lettering);
 
 /// Characters in UTF-8, each once; on paper each is a '?'.
-struct Unshown {
+struct MissingCharacters {
   std::vector<std::string> without_face;
   std::vector<std::string> without_shaping; ///< see is_plain_script
 
@@ -55,7 +55,7 @@ struct Unshown {
 
 struct ChosenLettering {
   Lettering lettering;
-  Unshown unshown;
+  MissingCharacters missing_characters;
 };
 
 /// Asks for faces only when a text needs one, and takes only such as may be embedded.

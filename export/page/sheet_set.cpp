@@ -15,7 +15,7 @@ SheetSet named_set(std::string title, std::string subject) {
 
 SheetSet shown_by(ChosenLettering chosen, SheetSet set) {
   set.drawing.lettering = std::move(chosen.lettering);
-  set.unshown = std::move(chosen.unshown);
+  set.missing_characters = std::move(chosen.missing_characters);
   return set;
 }
 

@@ -18,7 +18,8 @@ struct SheetSet {
   Drawing drawing;
   std::vector<Template> templates;
   std::vector<Proof> proofs;
-  Unshown unshown;                   ///< characters of the order's texts; on the page each is a '?'
+  MissingCharacters
+      missing_characters;            ///< characters of the order's texts; on the page each is a '?'
   std::vector<std::string> left_out; ///< of a comparison: pages that do not fit, and why
 };
 

@@ -123,14 +123,14 @@ TEST(Lettering, AsksForNoFaceWhereTheBaseFontsSuffice) {
       });
   EXPECT_FALSE(asked);
   EXPECT_TRUE(chosen.lettering.faces.empty());
-  EXPECT_TRUE(chosen.unshown.empty());
+  EXPECT_TRUE(chosen.missing_characters.empty());
   EXPECT_EQ(bytes_of(letter_runs("Zoe\u0308", {})), "-[Zo\xeb]");
 }
 
 TEST(Lettering, OneWordIsOneFace) {
   const auto chosen = choose_lettering({"Łucja Nowak", "山田 A"}, two_faces);
   ASSERT_EQ(chosen.lettering.faces.size(), 2u);
-  EXPECT_TRUE(chosen.unshown.empty());
+  EXPECT_TRUE(chosen.missing_characters.empty());
   EXPECT_EQ(bytes_of(letter_runs("Łucja, Nowak", chosen.lettering)), "0[Łucja,]-[ Nowak]");
   EXPECT_EQ(bytes_of(letter_runs("x 山田", chosen.lettering)), "-[x ]1[山田]");
   EXPECT_EQ(bytes_of(letter_runs("Ł山", chosen.lettering)), "0[Ł]1[山]");
@@ -138,13 +138,14 @@ TEST(Lettering, OneWordIsOneFace) {
 
 TEST(Lettering, SaysWhatNothingShows) {
   const auto chosen = choose_lettering({"\u0645\u0645 Ł\u1200 \U0001f600x\u0302"}, two_faces);
-  EXPECT_EQ(chosen.unshown.without_shaping,
+  EXPECT_EQ(chosen.missing_characters.without_shaping,
             (std::vector<std::string>{"\u0645", "\U0001f600", "\u0302"}));
   const auto hangul = choose_lettering({"한"}, two_faces);
-  EXPECT_EQ(hangul.unshown.without_face, std::vector<std::string>{"한"});
+  EXPECT_EQ(hangul.missing_characters.without_face, std::vector<std::string>{"한"});
   EXPECT_TRUE(hangul.lettering.faces.empty()) << "a face that shows nothing that is wanted";
   EXPECT_EQ(bytes_of(letter_runs("한", hangul.lettering)), "-[?]");
-  EXPECT_EQ(choose_lettering({"Ł"}, {}).unshown.without_face, std::vector<std::string>{"Ł"});
+  EXPECT_EQ(choose_lettering({"Ł"}, {}).missing_characters.without_face,
+            std::vector<std::string>{"Ł"});
 }
 
 TEST(Lettering, TakesOnlyFacesThatCanBeEmbedded) {
