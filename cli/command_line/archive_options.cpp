@@ -86,16 +86,16 @@ public:
                       "entry, order digest, dancer's code, or a part of the pair's name")
           ->required()
           ->type_name("TEXT");
-      hold(*action_.add_option("--rows", wish_.rows, "how many at most")
-                ->type_name("COUNT")
-                ->capture_default_str(),
-           whole_number(1, 1000));
+      restrict_to(*action_.add_option("--rows", wish_.rows, "how many at most")
+                       ->type_name("COUNT")
+                       ->capture_default_str(),
+                  whole_number(1, 1000));
       return json();
     case ArchiveAction::labels:
-      hold(*action_.add_option("id", wish_.ids, "numbers of entries, as list shows them")
-                ->required()
-                ->type_name("ID"),
-           ids());
+      restrict_to(*action_.add_option("id", wish_.ids, "numbers of entries, as list shows them")
+                       ->required()
+                       ->type_name("ID"),
+                  ids());
       output("PDF to write; else labels.pdf, here");
       return; // and paper
     case ArchiveAction::overview:
@@ -154,18 +154,19 @@ private:
   }
   void id(const std::string& name, EntryId& into,
           const char* words = "number of an entry, as list shows it") {
-    hold(*action_.add_option(name, into, words)->required()->type_name("ID"), ids());
+    restrict_to(*action_.add_option(name, into, words)->required()->type_name("ID"), ids());
   }
   static void dancer(CLI::Option& option) { option.type_name("DANCER"); }
 
   void paging() {
-    hold(*action_.add_option("--before", wish_.before, "go on with what is older than this entry")
-              ->type_name("ID"),
-         ids());
-    hold(*action_.add_option("--rows", wish_.rows, "how many at most")
-              ->type_name("COUNT")
-              ->capture_default_str(),
-         whole_number(1, 1000));
+    restrict_to(
+        *action_.add_option("--before", wish_.before, "go on with what is older than this entry")
+             ->type_name("ID"),
+        ids());
+    restrict_to(*action_.add_option("--rows", wish_.rows, "how many at most")
+                     ->type_name("COUNT")
+                     ->capture_default_str(),
+                whole_number(1, 1000));
   }
 
   void list() {
@@ -173,17 +174,17 @@ private:
     action_.add_option("--pair", wish_.pair, "a part of the pair's name")->type_name("WORDS");
     day("--from", wish_.from, "of this day or later, such as 2026-03-14 or 14 March 2026");
     day("--to", wish_.to, "of this day or earlier");
-    hold(*action_.add_option("--alteration", wish_.alteration, "where this was altered")
-              ->type_name("WHAT"),
-         one_of(alteration_names()));
+    restrict_to(*action_.add_option("--alteration", wish_.alteration, "where this was altered")
+                     ->type_name("WHAT"),
+                one_of(alteration_names()));
     paging();
     csv("one row an entry as comma-separated values");
     json();
   }
 
   void foot(std::vector<std::string> words, const std::string& what) {
-    hold(*action_.add_option("--foot", wish_.outcome.foot, what)->type_name("FOOT"),
-         one_of(std::move(words)));
+    restrict_to(*action_.add_option("--foot", wish_.outcome.foot, what)->type_name("FOOT"),
+                one_of(std::move(words)));
   }
 
   void tries() {
@@ -194,17 +195,18 @@ private:
                                           : read.why().what + ": write " + read.why().allowed + '.';
                             },
                             ""};
-    hold(*action_
-              .add_option("tries", wish_.tries,
-                          std::string("what the filled-in card says, as the board got shorter: ") +
-                              typed_try_form)
-              ->required()
-              ->type_name("TRY"),
-         form);
+    restrict_to(
+        *action_
+             .add_option("tries", wish_.tries,
+                         std::string("what the filled-in card says, as the board got shorter: ") +
+                             typed_try_form)
+             ->required()
+             ->type_name("TRY"),
+        form);
     foot({"left", "right"}, "whose board it was; needed when the entry cuts both boards");
     action_.add_flag("--back", wish_.from_witness,
                      "the ends are counted back from the witness line; else as cut off");
-    hold_to_code(
+    restrict_to_code(
         *action_.add_option("--by", wish_.outcome.by, "code of who judged")->type_name("CODE"));
     day("--day", wish_.day, "of the tries that name none; else today");
   }
@@ -213,20 +215,23 @@ private:
 
   void worn() {
     Outcome& outcome = wish_.outcome;
-    hold(*action_.add_option("id", wish_.id, "number of the pair's entry, as its label shows it")
-              ->type_name("ID"),
-         ids());
+    restrict_to(
+        *action_.add_option("id", wish_.id, "number of the pair's entry, as its label shows it")
+             ->type_name("ID"),
+        ids());
     figure("--hours", outcome.hours, "hours on pointe", "HOURS", 24);
     day("--on", wish_.day, "of wear; else today");
     foot({"left", "right", "both"}, "which shoe; else both");
     action_.add_option("--where", outcome.where, "class, stage, or a place")->type_name("WORDS");
     action_.add_flag("--wet", outcome.wet, "it was still damp, or got wet");
-    hold_to_seen_word(*action_.add_option("--seen", outcome.seen, seen_help)->type_name("WHAT"));
+    restrict_to_seen_word(
+        *action_.add_option("--seen", outcome.seen, seen_help)->type_name("WHAT"));
     action_
         .add_option("--done", outcome.done,
                     "to the pair, such as \"water on the vamp\"; any number of them")
         ->type_name("WORDS");
-    hold_to_code(*action_.add_option("--by", outcome.by, "code of who judged")->type_name("CODE"));
+    restrict_to_code(
+        *action_.add_option("--by", outcome.by, "code of who judged")->type_name("CODE"));
     action_.add_option("--words", outcome.words, "anything else")->type_name("WORDS");
     action_
         .add_option("--from", wish_.path,
@@ -238,13 +243,13 @@ private:
   void end() {
     Outcome& outcome = wish_.outcome;
     id("id", wish_.id, "number of the pair's entry, as its label shows it");
-    hold(*action_
-              .add_option("--reason", outcome.ended,
-                          "the board no longer springs back, the box gives, the satin is "
-                          "through, or something else")
-              ->required()
-              ->type_name("WHY"),
-         one_of({end_reasons.begin(), end_reasons.end()}));
+    restrict_to(*action_
+                     .add_option("--reason", outcome.ended,
+                                 "the board no longer springs back, the box gives, the satin is "
+                                 "through, or something else")
+                     ->required()
+                     ->type_name("WHY"),
+                one_of({end_reasons.begin(), end_reasons.end()}));
     day("--on", wish_.day, "when it was done; else today");
     action_.add_option("--words", outcome.words, "anything else")->type_name("WORDS");
   }
@@ -256,33 +261,36 @@ private:
         "it was sent back", "it is worn from that day on"};
     for (std::size_t i = 0; i < book_marks.size(); ++i)
       day("--" + std::string(book_marks[i]), wish_.marks[i], words[i]);
-    hold(*action_
-              .add_option("--for", wish_.outcome.kept_for, "what the pair is kept for from now on")
-              ->type_name("WHAT"),
-         one_of({"stage", "class"}));
+    restrict_to(
+        *action_
+             .add_option("--for", wish_.outcome.kept_for, "what the pair is kept for from now on")
+             ->type_name("WHAT"),
+        one_of({"stage", "class"}));
   }
 
   void note() {
     Outcome& outcome = wish_.outcome;
     id("id", wish_.id);
     foot({"left", "right", "both"}, "which foot; needed when the entry has two");
-    hold_to_seen_word(*action_.add_option("--seen", outcome.seen, seen_help)->type_name("WHAT"));
+    restrict_to_seen_word(
+        *action_.add_option("--seen", outcome.seen, seen_help)->type_name("WHAT"));
     figure("--cut", outcome.cut_off, "cut off so far, mm from the heel end; else what is on record",
            "MM", 400);
     figure("--back", wish_.back, "instead of --cut: mm from the witness line back to the end", "MM",
            400);
     action_.add_flag("--worn", outcome.worn, "seen after wear; else at the barre");
-    hold_to_code(*action_.add_option("--by", outcome.by, "code of who judged")->type_name("CODE"));
+    restrict_to_code(
+        *action_.add_option("--by", outcome.by, "code of who judged")->type_name("CODE"));
     day("--day", wish_.day, "when it was seen; else today");
     figure("--gap", outcome.gap, "between arch and shoe, mm", "MM", 30);
     figure("--break", outcome.break_at, "where the shoe breaks, mm from the back of the heel", "MM",
            200);
-    hold(
+    restrict_to(
         *action_.add_option("--comfort", outcome.comfort, "1 (bad) to 5 (good)")->type_name("MARK"),
         whole_number(1, 5));
     figure("--hours", outcome.hours, "how long the pair was worn", "HOURS", 10000);
-    hold(*action_.add_option("--days", outcome.days, "on how many days")->type_name("DAYS"),
-         whole_number(0, 10000));
+    restrict_to(*action_.add_option("--days", outcome.days, "on how many days")->type_name("DAYS"),
+                whole_number(0, 10000));
     figure("--further", outcome.further, "cut off since, mm", "MM", 100);
     action_.add_option("--ended", outcome.ended, "how the pair's use ended")->type_name("WORDS");
     action_.add_option("--words", outcome.words, "anything else")->type_name("WORDS");
@@ -290,12 +298,12 @@ private:
 
   /// Kept as year-month-day, however it is typed.
   void day(const std::string& name, std::string& into, const std::string& words) {
-    hold_to_day(*action_.add_option(name, into, words)->type_name("DATE"));
+    restrict_to_day(*action_.add_option(name, into, words)->type_name("DATE"));
   }
 
   void figure(const std::string& name, std::optional<double>& into, const std::string& words,
               const std::string& type, long long most) {
-    hold(*action_.add_option(name, into, words)->type_name(type), plain_number(0, most));
+    restrict_to(*action_.add_option(name, into, words)->type_name(type), plain_number(0, most));
   }
 
   CLI::App& action_;
@@ -305,11 +313,11 @@ private:
 
 } // namespace
 
-void hold(CLI::Option& option, const AllowedValue& to) {
+void restrict_to(CLI::Option& option, const AllowedValue& to) {
   option.check(to.fault, to.shown);
 }
 
-void hold_to_code(CLI::Option& option) {
+void restrict_to_code(CLI::Option& option) {
   constexpr std::size_t longest = 40; // bytes
   option.check(
       [](const std::string& typed) {
@@ -320,7 +328,7 @@ void hold_to_code(CLI::Option& option) {
       "");
 }
 
-void hold_to_day(CLI::Option& option) {
+void restrict_to_day(CLI::Option& option) {
   option.transform(CLI::Validator(
       [](std::string& typed) {
         ParsedDay read = read_typed_day(typed);
@@ -330,7 +338,7 @@ void hold_to_day(CLI::Option& option) {
       ""));
 }
 
-void hold_to_seen_word(CLI::Option& option) {
+void restrict_to_seen_word(CLI::Option& option) {
   std::vector<std::string> words;
   for (const Word<Seen>& seen : seen_words)
     words.emplace_back(seen.word);
@@ -352,11 +360,12 @@ void add_archive_file(CLI::App& verb, Request& request) {
 }
 
 void add_drying(CLI::App& verb, Request& request) {
-  hold(*verb.add_option("--drying", request.archive.drying,
-                        "hours until a worn pair is dry (common practice), longer in humid air")
-            ->type_name("HOURS")
-            ->capture_default_str(),
-       plain_number(0, 240));
+  restrict_to(
+      *verb.add_option("--drying", request.archive.drying,
+                       "hours until a worn pair is dry (common practice), longer in humid air")
+           ->type_name("HOURS")
+           ->capture_default_str(),
+      plain_number(0, 240));
 }
 
 void add_archive(CLI::App& verb, Request& request, const std::function<void(CLI::App&)>& add_saving,

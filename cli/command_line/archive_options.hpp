@@ -14,17 +14,17 @@ class Option;
 
 namespace shankline {
 
-/// An option is held to what is allowed, the archive's as every other.
-void hold(CLI::Option& option, const AllowedValue& to);
+/// Lets the option take only the allowed values; CLI11 reports any other as a usage error.
+void restrict_to(CLI::Option& option, const AllowedValue& to);
 
 /// An option takes one of `seen_words`, or what `seen_word` reads as one, and keeps that word.
-void hold_to_seen_word(CLI::Option& option);
+void restrict_to_seen_word(CLI::Option& option);
 
 /// An option takes a short code, as readers and judges have one.
-void hold_to_code(CLI::Option& option);
+void restrict_to_code(CLI::Option& option);
 
 /// An option takes a day, however it is typed, and keeps it as year-month-day.
-void hold_to_day(CLI::Option& option);
+void restrict_to_day(CLI::Option& option);
 
 /// Gives the verb its actions, each with its options; `add_saving` those of a cut that is saved,
 /// `add_sheets` those of what is drawn.

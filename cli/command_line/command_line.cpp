@@ -72,11 +72,11 @@ struct Draft {
 
 /// Adds --errors; every verb that reads an order has it.
 void add_errors(CLI::App& verb, Draft& draft) {
-  hold(*verb.add_option("--errors", draft.errors,
-                        "how errors and cautions are written: text, or json, a line each")
-            ->type_name("FORM")
-            ->capture_default_str(),
-       one_of({"text", "json"}));
+  restrict_to(*verb.add_option("--errors", draft.errors,
+                               "how errors and cautions are written: text, or json, a line each")
+                   ->type_name("FORM")
+                   ->capture_default_str(),
+              one_of({"text", "json"}));
 }
 
 void add_orders(CLI::App& verb, Draft& draft) {
@@ -105,10 +105,10 @@ void add_paper(CLI::App& verb, Draft& draft) {
 }
 
 void add_units(CLI::App& verb, Draft& draft) {
-  hold(*verb.add_option("--units", draft.units, "mm, or in for inches to 1/32 beside them")
-            ->type_name("UNITS")
-            ->capture_default_str(),
-       one_of({"mm", "in"}));
+  restrict_to(*verb.add_option("--units", draft.units, "mm, or in for inches to 1/32 beside them")
+                   ->type_name("UNITS")
+                   ->capture_default_str(),
+              one_of({"mm", "in"}));
 }
 
 void add_json(CLI::App& verb, Draft& draft) {
@@ -134,9 +134,10 @@ void add_output(CLI::App& verb, Draft& draft, const std::string& words) {
 }
 
 void add_jobs(CLI::App& verb, Draft& draft) {
-  hold(*verb.add_option("--jobs", draft.request.jobs, "how many orders at once; else one a core")
-            ->type_name("N"),
-       whole_number(1, 256));
+  restrict_to(
+      *verb.add_option("--jobs", draft.request.jobs, "how many orders at once; else one a core")
+           ->type_name("N"),
+      whole_number(1, 256));
 }
 
 /// What cut, check and chart share.
@@ -238,10 +239,10 @@ void add_roster(CLI::App& verb, Draft& draft) {
 /// How a try or a copied pair gets into the archive.
 void add_keeping(CLI::App& verb, Draft& draft, const std::string& words) {
   verb.add_flag("--save", draft.request.archive.save, words);
-  hold(*verb.add_option("--entry", draft.request.next.entry,
-                        "the pair's entry in the archive; else that of this very order")
-            ->type_name("ID"),
-       whole_number(1, 1LL << 53));
+  restrict_to(*verb.add_option("--entry", draft.request.next.entry,
+                               "the pair's entry in the archive; else that of this very order")
+                   ->type_name("ID"),
+              whole_number(1, 1LL << 53));
   add_archive_file(verb, draft.request);
 }
 
@@ -250,21 +251,22 @@ void add_next(CLI::App& verb, Draft& draft) {
       ->type_name("ORDER");
   add_errors(verb, draft);
   NextWish& wish = draft.request.next;
-  hold(*verb.add_option("--foot", draft.foot,
-                        "left or right; needed when the order cuts both boards")
-            ->type_name("FOOT"),
-       one_of(words_of(foot_words)));
+  restrict_to(*verb.add_option("--foot", draft.foot,
+                               "left or right; needed when the order cuts both boards")
+                   ->type_name("FOOT"),
+              one_of(words_of(foot_words)));
   const AllowedValue on_a_board = plain_number(0, 400);
-  hold(*verb.add_option("--cut", wish.cut_off,
-                        "cut off so far, mm from the heel end; 0 for the uncut board; left out, "
-                        "what is on record")
-            ->type_name("MM"),
-       on_a_board);
-  hold(*verb.add_option("--back", wish.back,
-                        "instead of --cut: mm from the witness line back to the board's end")
-            ->type_name("MM"),
-       on_a_board);
-  hold_to_seen_word(
+  restrict_to(
+      *verb.add_option("--cut", wish.cut_off,
+                       "cut off so far, mm from the heel end; 0 for the uncut board; left out, "
+                       "what is on record")
+           ->type_name("MM"),
+      on_a_board);
+  restrict_to(*verb.add_option("--back", wish.back,
+                               "instead of --cut: mm from the witness line back to the board's end")
+                   ->type_name("MM"),
+              on_a_board);
+  restrict_to_seen_word(
       *verb.add_option("--seen", draft.seen, std::string("what was seen ") + seen_help)
            ->required()
            ->type_name("WHAT"));
@@ -272,10 +274,10 @@ void add_next(CLI::App& verb, Draft& draft) {
                 "past the final line, with a teacher's or fitter's word; never past the stop line");
   add_keeping(verb, draft, "keep this try in the archive");
   verb.add_flag("--worn", wish.worn, "seen after wear; else at the barre");
-  hold_to_code(
+  restrict_to_code(
       *verb.add_option("--by", wish.by, "kept with it: code of who judged")->type_name("CODE"));
-  hold_to_day(*verb.add_option("--day", wish.day, "kept with it: when it was; else today")
-                   ->type_name("DATE"));
+  restrict_to_day(*verb.add_option("--day", wish.day, "kept with it: when it was; else today")
+                       ->type_name("DATE"));
   add_units(verb, draft);
   add_json(verb, draft);
   add_quiet(verb, draft);
@@ -301,11 +303,11 @@ void add_accept(CLI::App& verb, Draft& draft) {
       ->type_name("MEASURED");
   verb.add_flag("--blank", draft.request.blank,
                 "the sheet with nothing measured yet, to be filled in by hand");
-  hold(*verb.add_option("--at", draft.judged_at,
-                        "the line that the board was cut at: first or final")
-            ->type_name("LINE")
-            ->capture_default_str(),
-       one_of({"first", "final"}));
+  restrict_to(*verb.add_option("--at", draft.judged_at,
+                               "the line that the board was cut at: first or final")
+                   ->type_name("LINE")
+                   ->capture_default_str(),
+              one_of({"first", "final"}));
   add_output(verb, draft, "PDF of the acceptance sheet to write");
   add_keeping(verb, draft, "keep in the archive that the pair was accepted or refused");
   add_paper(verb, draft);
@@ -334,10 +336,11 @@ void add_rotation(CLI::App& verb, Draft& draft) {
                   "days and hours on pointe, YAML or CSV (day,hours,stage,at,dancer)")
       ->required()
       ->type_name("FILE");
-  hold(*verb.add_option("--lead-time", rotation.lead_days,
-                        "days from an order until the pairs are there; else the longest on record")
-            ->type_name("DAYS"),
-       whole_number(0, 1000));
+  restrict_to(
+      *verb.add_option("--lead-time", rotation.lead_days,
+                       "days from an order until the pairs are there; else the longest on record")
+           ->type_name("DAYS"),
+      whole_number(0, 1000));
   add_drying(verb, draft.request);
   add_output(verb, draft, "PDF to hang up");
   verb.add_option("--calendar", rotation.calendar, "iCalendar file to write")->type_name("FILE");
@@ -390,12 +393,12 @@ const std::map<std::string, ManualPage> manual_pages{{"man", man_page},
                                                      {"fish", fish_completion}};
 
 void add_manual(CLI::App& verb, Draft& draft) {
-  hold(*verb.add_option("page", draft.page,
-                        "man for shankline(1), order for shankline-order(5), or a shell's "
-                        "completion: bash, zsh, fish")
-            ->required()
-            ->type_name("PAGE"),
-       one_of(words_of(manual_pages)));
+  restrict_to(*verb.add_option("page", draft.page,
+                               "man for shankline(1), order for shankline-order(5), or a shell's "
+                               "completion: bash, zsh, fish")
+                   ->required()
+                   ->type_name("PAGE"),
+              one_of(words_of(manual_pages)));
 }
 
 std::vector<std::string> schema_names() {
@@ -412,12 +415,13 @@ std::string schema_named(std::string_view name) {
 }
 
 void add_schema(CLI::App& verb, Draft& draft) {
-  hold(*verb.add_option("page", draft.page,
-                        "order for the order file; solution for what cut, check and chart print; "
-                        "findings for a finding in JSON; else a verb's name")
-            ->required()
-            ->type_name("WHAT"),
-       one_of(schema_names()));
+  restrict_to(
+      *verb.add_option("page", draft.page,
+                       "order for the order file; solution for what cut, check and chart print; "
+                       "findings for a finding in JSON; else a verb's name")
+           ->required()
+           ->type_name("WHAT"),
+      one_of(schema_names()));
 }
 
 void add_nothing(CLI::App&, Draft&) {}
@@ -426,9 +430,9 @@ void add_help(CLI::App& verb, Draft& draft) {
   std::vector<std::string> names;
   for (const VerbGuide& guide : verb_guides())
     names.emplace_back(guide.name);
-  hold(*verb.add_option("verb", draft.page, "what to show the help of; left out, all verbs")
-            ->type_name("VERB"),
-       one_of(names));
+  restrict_to(*verb.add_option("verb", draft.page, "what to show the help of; left out, all verbs")
+                   ->type_name("VERB"),
+              one_of(names));
 }
 
 void add_ask(CLI::App& verb, Draft& draft) {
