@@ -90,7 +90,7 @@ public:
   virtual std::vector<ForgottenCode> forgotten_codes() = 0;
   /// Adds the missing ones, all of them or none. It may be called again with the same codes.
   virtual void keep_forgotten(const std::vector<ForgottenCode>& codes) = 0;
-  /// Whether erased text may still be in the store.
+  /// Returns true if erased text may still be in the store.
   virtual bool is_to_clean() = 0;
   virtual void clean() = 0;
 

@@ -23,7 +23,7 @@ struct Audit {
   bool known_found = true; ///< whether the chain passes through `known`
   bool erasing = false;    ///< a forgetting is not done: erased text may still be in the file
 
-  /// Whether every entry is as it should be, whatever else is left to do.
+  /// Returns true if every entry is as it should be, whatever else is left to do.
   bool clean() const { return faults.empty(); }
 };
 

@@ -27,15 +27,15 @@ std::string body_digest(const EntryBody& body);
 /// Hash of everything that the entry says, without its id, turn, `before` and `digest`.
 std::string head_digest(const EntryHead& head);
 
-/// Whether an erased entry is empty but for its digest, as it should be.
+/// Returns true if an erased entry is empty but for its digest, as it should be.
 bool holds_nothing(const EntryHead& forgotten);
 
 /// Hash of an entry, SHA-256 (FIPS 180-4).
 std::string chain_hash(std::string_view before, std::string_view digest);
 
-/// Whether `newest_first[i]` has the hash that the entry after it carries; the archive's last
-/// entry, whether it has the hash of `end`. True where the entry after it is not among them. Their
-/// ids follow one another without a gap.
+/// Returns true if `newest_first[i]` has the hash that the entry after it carries; the archive's
+/// last entry, whether it has the hash of `end`. True where the entry after it is not among them.
+/// Their ids follow one another without a gap.
 bool is_chained(const std::vector<EntryHead>& newest_first, std::size_t i, const ChainEnd& end);
 
 /// Sixteen random bytes, hexadecimal.

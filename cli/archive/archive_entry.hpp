@@ -20,7 +20,7 @@ std::string_view kind_name(EntryKind kind);
 /// Returns nullopt if no kind has this name.
 std::optional<EntryKind> kind_named(std::string_view name);
 
-/// Whether entries of this kind belong to a dancer and are counted for her or him.
+/// Returns true if entries of this kind belong to a dancer and are counted for her or him.
 bool has_dancer(EntryKind kind);
 
 using EntryId = std::int64_t; ///< 1, 2, 3 … without gaps
@@ -50,8 +50,8 @@ struct EntryHead {
   bool operator==(const EntryHead&) const = default;
 };
 
-/// Whether a board's first cut in this entry follows the rule of the versions before 0.2.0, which
-/// put it nearer to the final cut.
+/// Returns true if a board's first cut in this entry follows the rule of the versions before 0.2.0,
+/// which put it nearer to the final cut.
 bool follows_older_rule(const EntryHead& head);
 /// These words are shown wherever such an entry is shown.
 inline constexpr std::string_view older_rule_words =

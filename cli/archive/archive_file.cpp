@@ -63,7 +63,7 @@ std::string without_links(const std::string& path) {
   return failed ? path : real.string();
 }
 
-/// Whether a file is there and holds something.
+/// Returns true if a file is there and holds something.
 bool holds_something(const std::string& path) {
   struct stat status {};
   return ::stat(path.c_str(), &status) == 0 && status.st_size > 0;

@@ -77,8 +77,8 @@ Schema schema_of_version(int version) {
   return schema_of(fresh);
 }
 
-/// Whether the tables are the present version's. Making those anew, to compare with, takes as long
-/// as all else that opening does: only words that are not on record have to wait for that.
+/// Returns true if the tables are the present version's. Making those anew, to compare with, takes
+/// as long as all else that opening does: only words that are not on record have to wait for that.
 bool is_present(const Schema& found) {
   std::string text;
   for (const SchemaObject& object : found)

@@ -38,7 +38,7 @@ struct PairWear {
   /// A shoe is worn with its fellow, so a pair has the hours of the one with more.
   double hours() const { return std::max(left_hours, right_hours); }
   PairState state() const;
-  /// Whether somebody may put it on: it is there, nobody refused it, and it is not done.
+  /// Returns true if somebody may put it on: it is there, nobody refused it, and it is not done.
   bool is_wearable() const;
   /// The day of that step, one of `book_marks`.
   const std::string& day_of_mark(std::string_view mark) const;

@@ -6,7 +6,7 @@
 
 namespace shankline {
 
-/// Whether what was given names a server and not a file.
+/// Returns true if what was given names a server and not a file.
 bool is_server_address(std::string_view given);
 
 /// The address without any password, as messages show it.

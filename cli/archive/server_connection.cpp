@@ -128,7 +128,7 @@ bool is_loopback(std::string_view host) {
          host == "::1" || host.starts_with("127.");
 }
 
-/// Whether no byte leaves this machine. A named service may lead anywhere.
+/// Returns true if no byte leaves this machine. A named service may lead anywhere.
 bool stays_here(const Options& options) {
   if (!options.value("service").empty()) return false;
   for (const char* name : {"host", "hostaddr"}) {

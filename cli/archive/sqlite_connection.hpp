@@ -91,7 +91,7 @@ public:
   std::int64_t number(const char* sql);
 
   const std::string& path() const { return path_; }
-  /// Whether the file was moved or deleted since it was opened.
+  /// Returns true if the file was moved or deleted since it was opened.
   bool was_moved() const;
   bool in_transaction() const;
 

@@ -691,7 +691,7 @@ Answer wrong_settings(const std::vector<Message>& errors, bool as_json) {
   return {ExitCode::bad_input, std::move(words).str()};
 }
 
-/// Whether -o names a PDF, and not an order or a bundle.
+/// Returns true if -o names a PDF, and not an order or a bundle.
 bool writes_pdf(const Request& request) {
   return request.verb != Verb::again && request.verb != Verb::ask &&
          !(request.verb == Verb::archive && request.archive.action == ArchiveAction::export_bundle);

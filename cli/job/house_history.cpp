@@ -48,8 +48,8 @@ std::string style_of(const FootOrder& order) {
   return order.shoe.style;
 }
 
-/// Whether the tool said where the board should end: at the heel front, or where it has learned.
-/// With another rule the fitter did.
+/// Returns true if the tool said where the board should end: at the heel front, or where it has
+/// learned. With another rule the fitter did.
 bool is_promise(const TrimRule& rule) {
   const auto* reach = std::get_if<ReachRule>(&rule);
   return std::holds_alternative<LearnedRule>(rule) || (reach && reach->reach == 1);

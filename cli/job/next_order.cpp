@@ -62,8 +62,8 @@ bool is_same_reading(const Reading& a, const Reading& b) {
          std::equal(a.values.begin(), a.values.end(), b.values.begin(), b.values.end(), near);
 }
 
-/// Whether the other order has this reading as well: the same values by the same reader, counted
-/// from the same place.
+/// Returns true if the other order has this reading as well: the same values by the same reader,
+/// counted from the same place.
 bool has_reading(const Order& other, const Order& order, FootSide side, const ReadingGuide& row) {
   const auto& foot = foot_of(other, side);
   if (!foot || other.read_by != order.read_by || (row.posed && other.pose != order.pose))

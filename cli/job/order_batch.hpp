@@ -38,7 +38,7 @@ inline bool is_batch(const OrderList& list) {
   return list.whole_folder || list.files.size() > 1;
 }
 
-/// Whether the count is said at the end.
+/// Returns true if the count is said at the end.
 inline bool is_counted(const OrderList& list, const Request& request) {
   return is_batch(list) && !list.files.empty() && !request.quiet && !request.json_errors;
 }

@@ -29,8 +29,8 @@ std::optional<std::string> read_answered_day(ParseContext& context, const Entry&
 void expect_format(ParseContext& context, const Entry& entry, std::string_view format,
                    std::string_view what);
 
-/// Whether the file says that it is of another version or of another kind: what it means by its
-/// other keys is not known then, and not worth a word.
+/// Returns true if the file says that it is of another version or of another kind: what it means by
+/// its other keys is not known then, and not worth a word.
 bool is_foreign(const Node& root, std::string_view format);
 /// Only what was said of the format stays.
 void keep_format_messages(std::vector<Message>& messages);

@@ -41,7 +41,7 @@ void read_rows(ParseContext& context, const Entry& entry, const RowForm& rows,
       if (const auto row = read_row(context, entry.item(item))) into.push_back(*row);
 }
 
-// Whether a row has as many figures as it should.
+// Returns true if a row has as many figures as it should.
 bool expect_figures(ParseContext& context, const Entry& entry, std::size_t least, std::size_t most,
                     const RowForm& rows) {
   const std::size_t count = entry.value->items.size();

@@ -40,7 +40,7 @@ std::optional<Reading> read_reading(ParseContext& context, const Entry& entry);
 /// A number without decimals.
 std::optional<int> read_whole(ParseContext& context, const Entry& entry);
 
-/// Whether the fitter chose a word where a figure could stand as well.
+/// Returns true if the fitter chose a word where a figure could stand as well.
 bool is_word(const Entry& entry);
 
 /// Which of the words it is; `also` is what else could stand here, for the complaint.
@@ -57,8 +57,8 @@ struct TextLimits {
 
 std::optional<std::string> read_text(ParseContext& context, const Entry& entry, TextLimits limits);
 
-/// Whether a text is there, within its limits and without control characters. For what is no value
-/// of a key.
+/// Returns true if a text is there, within its limits and without control characters. For what is
+/// no value of a key.
 bool is_allowed(std::string_view text, TextLimits limits);
 
 /// Complains unless it is one text or number.

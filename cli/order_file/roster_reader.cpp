@@ -221,7 +221,7 @@ private:
     return false;
   }
 
-  /// Whether the dancer's other rows leave room for this foot.
+  /// Returns true if the dancer's other rows leave room for this foot.
   bool is_free(const CsvRow& row, const std::vector<const CsvRow*>& rows) {
     const std::string& foot = row.fields[header_.foot].text;
     for (const CsvRow* other : rows) {

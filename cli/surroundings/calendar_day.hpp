@@ -7,7 +7,7 @@
 
 namespace shankline {
 
-/// Whether the text is year-month-day and there is such a day.
+/// Returns true if the text is year-month-day and there is such a day.
 bool is_calendar_day(std::string_view text);
 
 /// The user's own day as year-month-day, or that of SOURCE_DATE_EPOCH if it is set. Throws

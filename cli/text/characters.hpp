@@ -50,7 +50,7 @@ constexpr std::size_t control_length(std::string_view text, std::size_t at) {
   return late ? 2 : direction_mark_length(text, at);
 }
 
-/// Whether any control character stands in a text, line ends among them.
+/// Returns true if any control character stands in a text, line ends among them.
 constexpr bool has_controls(std::string_view text) {
   for (std::size_t at = 0; at < text.size(); ++at)
     if (control_length(text, at) > 0) return true;
@@ -74,7 +74,8 @@ constexpr std::string_view without_outer_spaces(std::string_view text) {
   return text;
 }
 
-/// Whether a text is so many hexadecimal digits in lower case, as digests and salts are written.
+/// Returns true if a text is so many hexadecimal digits in lower case, as digests and salts are
+/// written.
 constexpr bool is_hex_of(std::string_view text, std::size_t digits) {
   return text.size() == digits &&
          text.find_first_not_of("0123456789abcdef") == std::string_view::npos;

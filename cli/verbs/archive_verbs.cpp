@@ -216,7 +216,7 @@ private:
             "there.\n";
   }
 
-  /// Whether the user means it.
+  /// Returns true if the user means it.
   ExitCode asked(std::size_t entries) {
     if (isatty(STDIN_FILENO) == 0 || isatty(STDERR_FILENO) == 0) {
       messages_ << "shankline: nothing was erased: say --yes to forget "

@@ -8,7 +8,7 @@
 
 namespace shankline {
 
-/// Whether a text in quotation marks begins at this byte and does not end on its line.
+/// Returns true if a text in quotation marks begins at this byte and does not end on its line.
 bool leaves_quote_open(std::string_view text, std::size_t at);
 
 /// The first such byte from `from` on.

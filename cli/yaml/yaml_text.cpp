@@ -18,7 +18,7 @@ bool has_odd_mark(std::string_view text) {
   return text.find(odd_mark) != std::string_view::npos;
 }
 
-/// Whether every bracket is closed again and few are open at a time: the reader counts them
+/// Returns true if every bracket is closed again and few are open at a time: the reader counts them
 /// wherever they stand, in quotation marks too.
 bool has_sound_brackets(std::string_view text) {
   constexpr int deepest = 24;
@@ -32,7 +32,7 @@ bool has_sound_brackets(std::string_view text) {
   return depth == 0;
 }
 
-/// Whether a text reads back without quotation marks.
+/// Returns true if a text reads back without quotation marks.
 bool is_plain(std::string_view text) {
   const auto letter = [](char c) { return is_letter(c) || (c & 0x80) != 0; };
   const auto safe = [&](char c) {
@@ -45,8 +45,8 @@ bool is_plain(std::string_view text) {
          std::find(null_words.begin(), null_words.end(), text) == null_words.end();
 }
 
-/// Whether a text comes back from a block, where it stands as it is: lines of plain characters, the
-/// last one ended, and no brackets left open.
+/// Returns true if a text comes back from a block, where it stands as it is: lines of plain
+/// characters, the last one ended, and no brackets left open.
 bool fits_block(std::string_view text) {
   if (text.empty() || text.front() == ' ' || text.front() == '\n' || !text.ends_with('\n') ||
       text.ends_with("\n\n"))

@@ -84,7 +84,7 @@ struct ScreenColour {
 /// and of each depth a full and a half saturation. Throws std::out_of_range for another number.
 ScreenColour screen_colour(int index);
 
-/// Whether lines of this kind lie side by side to shade an area.
+/// Returns true if lines of this kind lie side by side to shade an area.
 bool is_shade(LineKind kind);
 
 /// Lengths of dashes and gaps in turn, mm; empty for a solid line.

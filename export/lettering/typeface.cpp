@@ -35,7 +35,8 @@ bool is_digit(char c) {
   return c >= '0' && c <= '9';
 }
 
-/// Whether a word goes on the line of the figure before it: "±1.2", "+0", "−1.5", "mm", "%".
+/// Returns true if a word goes on the line of the figure before it: "±1.2", "+0", "−1.5", "mm",
+/// "%".
 bool clings(std::string_view word) {
   for (const std::string_view sign : {"\u00b1", "+", "\u2212"})
     if (word.starts_with(sign)) return true;

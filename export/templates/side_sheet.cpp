@@ -116,8 +116,8 @@ private:
             wide};
   }
 
-  /// Whether the notes end above what lies below them, the bar and its name or the foot of the
-  /// page: under a high strip they may not.
+  /// Returns true if the notes end above what lies below them, the bar and its name or the foot of
+  /// the page: under a high strip they may not.
   static bool has_room(const SidePage& page, double below) {
     constexpr double bar_and_name = 5;
     const Foot foot = foot_at(page, below);

@@ -66,7 +66,7 @@ private:
   bool thins_board() const {
     return any([](const FootSolution& foot) { return foot.thinned.has_value(); });
   }
-  /// Whether sides are lowered whose edge passes the test.
+  /// Returns true if sides are lowered whose edge passes the test.
   template <class Test> bool works_sides(const Test& of_edge) const {
     return std::any_of(feet_.begin(), feet_.end(), [&](const FootWork& foot) {
       const auto& sides = foot.solution->sides;

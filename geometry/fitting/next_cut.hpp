@@ -31,7 +31,7 @@ enum class Seen {
   pain,
 };
 
-/// Whether the board is still too long, so that it may be cut on.
+/// Returns true if the board is still too long, so that it may be cut on.
 constexpr bool is_too_long(Seen seen) {
   return seen == Seen::low || seen == Seen::too_far_back;
 }

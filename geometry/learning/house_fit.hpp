@@ -30,7 +30,7 @@ struct LearnedFigure {
   double sd = 0;
 
   double U() const { return 1.96 * sd; } ///< 95 % of a normal distribution
-  /// Whether 0 lies outside mean ± U.
+  /// Returns true if 0 lies outside mean ± U.
   bool surely_not_zero() const { return mean > U() || mean < -U(); }
 };
 

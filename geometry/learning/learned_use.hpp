@@ -15,9 +15,9 @@ inline constexpr int learning_model = 1;
 /// politeness are not found by it.
 inline constexpr double alarming_jump_probability = 0.2;
 
-/// Whether the place may have jumped before one of the last two pairs (an injury, new training).
-/// One pair often says too little: a first cut is short on purpose, so that a place that moved
-/// towards the heel is mostly called good or, as a slip of the tongue may be, cut too far.
+/// Returns true if the place may have jumped before one of the last two pairs (an injury, new
+/// training). One pair often says too little: a first cut is short on purpose, so that a place that
+/// moved towards the heel is mostly called good or, as a slip of the tongue may be, cut too far.
 bool alarm(const LearnedPlace& place);
 
 /// Where the next board's final line goes, mm from the back of the heel: the place, or 3 (half of
@@ -25,7 +25,7 @@ bool alarm(const LearnedPlace& place);
 /// board that is left too long can still be cut.
 double learned_final(const LearnedPlace& place);
 
-/// Whether an end that was cut too far moves the final line towards the heel.
+/// Returns true if an end that was cut too far moves the final line towards the heel.
 bool is_held_behind(const LearnedPlace& place);
 
 /// How far the first cut stays short of the learned line, mm: max(U − 3, 6), or max(U − 3, 3) once

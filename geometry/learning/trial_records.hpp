@@ -28,7 +28,7 @@ enum class Answer {
   pain,        ///< counted, never learned from
 };
 
-/// Whether the answer says where the board should end. The others end a sequence of tries.
+/// Returns true if the answer says where the board should end. The others end a sequence of tries.
 bool places_the_board(Answer answer);
 
 /// One try on pointe with one board.
@@ -104,7 +104,7 @@ std::vector<RecordFault> check_records(const HouseRecords& records);
 /// within a shoe is given up; nothing that is learned depends on it.
 HouseRecords in_order(HouseRecords records);
 
-/// Whether something can be learned from this shoe.
+/// Returns true if something can be learned from this shoe.
 bool has_answers(const TriedShoe& shoe);
 
 /// How many of the foot's shoes ended with `good` after wear, by the last trial of each shoe that

@@ -103,7 +103,7 @@ double covariance(const Uncertain& a, const Uncertain& b);
 Uncertain difference(const Uncertain& a, std::span<const Source> sources_of_a, const Uncertain& b,
                      std::span<const Source> sources_of_b);
 
-/// Whether a difference is more than its own U, so that the two are known to differ.
+/// Returns true if a difference is more than its own U, so that the two are known to differ.
 bool told_apart(const Uncertain& difference);
 
 struct Propagation {

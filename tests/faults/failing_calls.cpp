@@ -60,7 +60,7 @@ constexpr CallFault faults[calls] = {
 std::atomic<long> counted[calls];
 std::atomic<bool> in_main{false};
 
-/// Whether this is the call that has to fail.
+/// Returns true if this is the call that has to fail.
 bool fails(Call call) {
   static const char* const wish = std::getenv("SHANKLINE_FAIL");
   const long now = ++counted[call];
@@ -72,7 +72,7 @@ bool fails(Call call) {
   return true;
 }
 
-/// Whether following this path is refused.
+/// Returns true if following this path is refused.
 bool is_planted(const char* path) {
   static const char* const planted = std::getenv("SHANKLINE_PLANTED");
   if (!planted || std::strcmp(path, planted) != 0) return false;

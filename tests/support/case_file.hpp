@@ -62,7 +62,7 @@ std::string written_case(const CaseFile& file);
 /// A program's own words as an expected block that stands for exactly them.
 std::string expected_block(std::string_view said);
 
-/// Whether `said` is what the expected block stands for.
+/// Returns true if `said` is what the expected block stands for.
 bool fits(std::string_view expected, std::string_view said);
 
 /// Both texts line by line, `-` expected and `+` said, for a person to read.
