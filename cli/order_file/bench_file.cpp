@@ -37,7 +37,7 @@ std::optional<std::string> day_or_error(ParseContext& context, const Entry& entr
   return {};
 }
 
-/// The kind that a file says it is, whatever the version; null for none that is known.
+/// Returns the kind of file that the format `said` names, in any version; null for an unknown kind.
 const FileKind* kind_of(std::string_view said) {
   const auto* const found =
       std::find_if(std::begin(kinds), std::end(kinds),

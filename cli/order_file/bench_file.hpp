@@ -1,5 +1,5 @@
-// Small files that go with an order (what was measured on a worn or on a made pair): read like an
-// order, with the same complaints.
+// Reads the small files that go with an order (the measurements of a worn pair, of a made pair, and
+// so on). They are read like an order and report the same errors.
 #pragma once
 
 #include "cli/order_file/order_text.hpp"
@@ -20,25 +20,26 @@ namespace shankline {
 inline constexpr TextLimits code_limits{40, false};
 inline constexpr TextLimits line_limits{80, false};
 
-/// A day of the calendar as year-month-day; complains of anything else.
+/// Reads a calendar day and returns it as year-month-day. Reports an error for anything else.
 std::optional<std::string> read_day(ParseContext& context, const Entry& entry);
-/// The same for an answer typed on a terminal, where "today" is read as well; year-month-day.
+/// Like read_day, for an answer typed on a terminal: it also accepts "today".
 std::optional<std::string> read_answered_day(ParseContext& context, const Entry& entry);
 
-/// Complains unless the entry says `format`; `what` is "an order".
+/// Reports an error unless the entry is `format`. `what` names the file's content: "an order".
 void expect_format(ParseContext& context, const Entry& entry, std::string_view format,
                    std::string_view what);
 
-/// Returns true if the file says that it is of another version or of another kind: what it means by
-/// its other keys is not known then, and not worth a word.
+/// Returns true if the file names another version or another kind. The meaning of its other keys is
+/// then unknown, so errors about them would only mislead.
 bool is_foreign(const Node& root, std::string_view format);
-/// Only what was said of the format stays.
+/// Removes every message that is not about the format.
 void keep_format_messages(std::vector<Message>& messages);
 
-/// Complains of a file that does not say which format it has.
+/// Reports an error if the file has no `format` key.
 void require_format(ParseContext& context, std::string_view format);
 
-/// The entry under another row of the reading guide: `section` and the entry's own last key.
+/// Returns the entry with its key moved to `section` of the reading guide; the last part of the key
+/// stays.
 Entry guided_by(const Entry& entry, std::string_view section);
 
 template <class T> struct BenchFile {
@@ -49,7 +50,7 @@ template <class T> struct BenchFile {
 
   bool ok() const { return !has_error(messages); }
 
-  /// A finding at its place in this file; of a key that is not here, nothing.
+  /// Returns the finding with its place in this file; nullopt if the file does not have its key.
   std::optional<Message> place(const Finding& finding) const {
     if (!places.has(finding.key.text())) return {};
     const KeyPlace at = places.nearest(finding.key.text());

@@ -20,7 +20,7 @@ namespace {
 
 constexpr std::string_view rule_keys[] = {"shank.reach", "shank.keep", "shank.mark"};
 
-// The rule of one foot takes the place of the shared one, whichever kind that was.
+// The rule of one foot replaces the shared rule, even if that rule is of another kind.
 void set_rule(ParseContext& context, const Entry& entry, ShankWish& shank, TrimRule rule) {
   for (const std::string_view key : rule_keys)
     if (key != entry.inside) context.places().forget(key);
@@ -55,7 +55,7 @@ constexpr ValueReader<LearnedLine> one_figure{
     },
     number_of_guide};
 
-// The first five have to be there.
+// The first five keys are required.
 constexpr Field<LearnedLine> learned_fields[] = {
     {"learned", one_figure<&LearnedLine::station>},
     {"U", one_figure<&LearnedLine::U>},
@@ -70,7 +70,8 @@ constexpr auto needed_of_learned = std::span(learned_fields).first<5>();
 constexpr std::string_view learned_example =
     "reach: {learned: 60.4, U: 4.5, pairs: 4, until: 2026-08-14, model: 1}";
 
-// What an archive said of this foot, written down so that the order needs no archive.
+// Reads the line that the archive predicted for this foot. The order holds the figures themselves,
+// so that it can be solved without the archive.
 void read_learned(ParseContext& context, const Entry& entry, ShankWish& shank) {
   LearnedLine line;
   read_fields(context, entry, learned_fields, line);
@@ -154,7 +155,7 @@ constexpr Word<bool ShankWish::*> acceptances[] = {
     {"outside_window", &ShankWish::accept_outside_window},
     {"in_stop_band", &ShankWish::accept_in_stop_band}};
 
-// One word or a list of them. What one foot accepts takes the place of what both accept.
+// Reads one word or a list of words. The list of one foot replaces the shared list.
 void read_accept(ParseContext& context, const Entry& entry, ShankWish& shank) {
   shank.accept_outside_window = shank.accept_in_stop_band = false;
   const auto accept = [&](const Entry& word) {
@@ -212,7 +213,7 @@ ValueShape shank_shape(const std::string& inside) {
   return shape_of(shank_fields, inside);
 }
 
-// In the shoe's own section the same key is the height of the back.
+// In the section `shoe` the same key is the height of the back; here it is a depth.
 void read_back_depth(ParseContext& context, const Entry& entry, SideWish& sides) {
   if (const auto depth = read_number(context, entry, "sides.back_depth")) sides.back = *depth;
 }
@@ -248,7 +249,7 @@ constexpr Field<LinerWish> liner_fields[] = {
     {"length", figure_in<&LinerWish::length>},
 };
 
-// A full liner in one word, or with its figures.
+// Reads the word `full`, or the liner's figures.
 void read_liner(ParseContext& context, const Entry& entry, Alterations& alterations) {
   if (entry.value->kind == NodeKind::map)
     return structure_in<&Alterations::liner, liner_fields>(context, entry, alterations);
@@ -262,7 +263,7 @@ ValueShape liner_shape(const std::string& inside) {
   return either_shape({words_shape(names_of(liners)), shape_of(liner_fields, inside)});
 }
 
-// "50 tex", "Nm 20": a count says by which system, and its limits hold in tex.
+// Reads a yarn count with its system ("50 tex", "Nm 20"). The limits apply to the value in tex.
 void read_yarn(ParseContext& context, const Entry& entry, DarningWish& darning) {
   if (!expect_scalar(context, entry, "a yarn count")) return;
   const ReadingGuide& guide = *reading_guide("darning.yarn");

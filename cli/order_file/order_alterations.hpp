@@ -1,4 +1,4 @@
-// The keys of what is to be done to a shoe.
+// Reads the keys of the section `alterations`.
 #pragma once
 
 #include "cli/order_file/parse_context.hpp"
@@ -10,7 +10,8 @@ namespace shankline {
 
 std::span<const Field<Alterations>> alteration_fields();
 
-/// What one foot's wishes say and nothing comes of, once both parts of the section are merged.
+/// Reports a caution for every wish of one foot that has no effect. Call it after the shared part
+/// and the foot's own part are merged.
 void caution_of_unused(ParseContext context, const Alterations& wish, const KeyPlaces& places);
 
 } // namespace shankline

@@ -16,7 +16,7 @@ constexpr Field<ArchBreak> arch_break_fields[] = {
     {"across", figure_in<&ArchBreak::across>},
 };
 
-// One reading for both edges, or the edges apart.
+// Reads one value for both edges of the foot, or one for each edge.
 void read_arch_break(ParseContext& context, const Entry& entry, Foot& foot) {
   context.forget_inside(entry);
   foot.arch_break = {};
@@ -41,7 +41,7 @@ constexpr Field<Roll> roll_fields[] = {
     {"raise", figure_in<&Roll::raise>},
 };
 
-// The side alone, or with the raise of the darning.
+// Reads the side alone, or the side and the raise of the darning.
 void read_roll(ParseContext& context, const Entry& entry, Foot& foot) {
   context.forget_inside(entry);
   foot.roll = {};
@@ -60,7 +60,7 @@ ValueShape roll_shape(const std::string& inside) {
   return either_shape({words_shape(names_of(roll_sides)), std::move(apart)});
 }
 
-// A reading that stands under its own key, where its row of the guide says.
+// Reads the reading whose row of the guide has this key.
 void read_by_guide(ParseContext& context, const Entry& entry, Foot& foot) {
   if (auto read = read_reading(context, entry))
     reading_guide(entry.inside)->in_foot.of(foot) = *std::move(read);

@@ -1,4 +1,4 @@
-// The keys of a foot.
+// Reads the keys of a foot.
 #pragma once
 
 #include "cli/order_file/parse_context.hpp"

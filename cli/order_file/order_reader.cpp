@@ -15,7 +15,7 @@
 namespace shankline {
 namespace {
 
-// The order while its sections are not yet dealt out to the feet.
+// Holds the order while its sections are not yet merged into the feet.
 struct Draft {
   Order order;
   Section<Foot> feet;
@@ -31,7 +31,7 @@ void read_date(ParseContext& context, const Entry& entry, Draft& draft) {
   if (auto day = read_day(context, entry)) draft.order.date = *std::move(day);
 }
 
-// The member of the order that a row of the draft's table fills.
+// Lets a reader for Order fill the order inside the draft.
 template <const ValueReader<Order>& reader>
 constexpr ValueReader<Draft> of_order{[](ParseContext& context, const Entry& entry, Draft& draft) {
                                         reader(context, entry, draft.order);
@@ -145,7 +145,7 @@ void require_keys(ParseContext& context) {
                     {.what = "is missing", .advice = std::string(needed.advice)});
 }
 
-// Whoever orders for a day that is gone has mistaken one of the two.
+// A due day before the order's date is a mistake in one of the two.
 void require_days_in_order(ParseContext& context, const Order& order) {
   if (order.due.empty() || order.date.empty() || order.due >= order.date) return;
   context.error(context.places().nearest("due"),
@@ -154,7 +154,7 @@ void require_days_in_order(ParseContext& context, const Order& order) {
                  .advice = "mend due or date"});
 }
 
-// A part for a foot that is not made is a slip of the pen, but a harmless one.
+// A part for a foot that is not in the order is probably a mistake, but it changes nothing.
 void caution_of_absent(ParseContext context, const std::optional<KeyPlace>& part,
                        std::string_view foot) {
   if (part)
@@ -163,7 +163,7 @@ void caution_of_absent(ParseContext context, const std::optional<KeyPlace>& part
                      .advice = "add the foot's readings under feet, or delete this part"});
 }
 
-// The foot's part of each section, if the order has that foot.
+// Returns the foot's part of each section; nullopt if the order does not have that foot.
 void deal_out(const ParseContext& context, const Draft& draft, FootSide side, KeyPlaces& places,
               std::optional<FootOrder>& into) {
   const std::string name = foot_name(side);
@@ -208,7 +208,7 @@ std::vector<Message> ReadOrder::place(const Findings& findings) const {
   std::vector<Message> placed;
   for (const Finding& finding : findings)
     placed.push_back(place(finding));
-  // A key for both feet that is wrong for one of them, or for each in its own way: say for which.
+  // A shared key may be wrong for one foot only, or differently for each: name the foot.
   const std::vector<Message> plain = placed;
   for (std::size_t i = 0; i < placed.size(); ++i) {
     const std::optional<FootSide> foot = findings[i].key.foot();

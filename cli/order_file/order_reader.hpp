@@ -1,5 +1,5 @@
-// Reads an order file into the order: all that is wrong with it together, and where each key
-// stands.
+// Reads an order file into an Order. It reports all errors together and remembers the place of each
+// key.
 #pragma once
 
 #include "cli/order_file/key_places.hpp"
@@ -24,15 +24,16 @@ struct ReadOrder {
 
   bool ok() const { return !has_error(messages); }
 
-  /// A finding at the place of the value that it speaks of, or of the nearest enclosing key.
+  /// Returns the finding with the place of its value, or of the nearest enclosing key.
   Message place(const Finding& finding) const;
-  /// The same for many, in line order; what holds for both feet is said once.
+  /// Places many findings, in line order. A finding that is the same for both feet appears once.
   std::vector<Message> place(const Findings& findings) const;
 };
 
 ReadOrder read_order(std::string_view text, std::string file_name);
 
-/// What an order file may look like, without what only the whole order can tell.
+/// Returns the shape of an order file for the schema. Rules that need the whole order (which keys
+/// belong together) are not part of it.
 ValueShape order_shape();
 
 } // namespace shankline

@@ -1,5 +1,5 @@
-// A section of the order (feet, shoe, alterations): what holds for both feet, and what one foot
-// overrides.
+// Reads a section of the order (feet, shoe, alterations): the values for both feet, and those that
+// one foot overrides.
 #pragma once
 
 #include "cli/order_file/parse_context.hpp"
@@ -13,7 +13,7 @@
 
 namespace shankline {
 
-/// What a section says of one foot, the shared keys and the foot's own together.
+/// Holds the values of a section for one foot: the shared keys and the foot's own keys merged.
 template <class T> struct FootPart {
   T value;
   KeyPlaces places;
@@ -21,7 +21,7 @@ template <class T> struct FootPart {
 };
 
 template <class T> struct Section {
-  bool shared = false; ///< anything is said for both feet
+  bool shared = false; ///< true if any key applies to both feet
   FootPart<T> left;
   FootPart<T> right;
 
@@ -30,13 +30,14 @@ template <class T> struct Section {
 
 inline constexpr std::string_view part_keys[] = {"both", "left", "right"};
 
-/// Complains of keys that the section gives in its own lines and again under `both`.
+/// Reports an error for each key that the section gives directly and again under `both`.
 void refuse_said_twice(ParseContext& context, const Entry& section);
 
-/// The last member of that key, as the later of two repeated keys is the one that is read.
+/// Returns the last member with that key, or null: of two repeated keys the later one is read.
 const Member* find_member(const Node& map, std::string_view key);
 
-/// Either for both feet in the section itself, or under `both`, `left` and `right`.
+/// Reads a section whose keys stand in it directly (for both feet), or under `both`, `left` and
+/// `right`.
 template <class T>
 ValueShape section_shape(std::string_view name, std::span<const Field<T>> fields) {
   ValueShape part = shape_of(fields, {});
@@ -71,7 +72,7 @@ public:
   }
 
 private:
-  // Keys that stand in the section itself; tells whether there are any.
+  // Reads the keys that stand directly in the section. Returns true if there are any.
   bool read_direct(FootPart<T>& into) {
     ParseContext context = context_.with_places(into.places);
     context.remember(section_);

@@ -17,14 +17,15 @@ namespace {
 
 constexpr std::size_t most_stations = 50;
 
-/// A list of rows, each a list itself: what a row is, what the list looks like, and an example.
+/// Words for errors in a list of rows, each a list itself: what one row is, the form of the list,
+/// and an example.
 struct RowForm {
   std::string_view row;
   std::string_view form;
   std::string_view example;
 };
 
-// Reads every row by `read_row`, which says itself what is wrong with one.
+// Reads every row with `read_row`, which reports the errors of a row itself.
 template <class Row>
 void read_rows(ParseContext& context, const Entry& entry, const RowForm& rows,
                std::optional<Row> (*read_row)(ParseContext&, const Entry&),
@@ -41,7 +42,7 @@ void read_rows(ParseContext& context, const Entry& entry, const RowForm& rows,
       if (const auto row = read_row(context, entry.item(item))) into.push_back(*row);
 }
 
-// Returns true if a row has as many figures as it should.
+// Returns true if a row has the right number of figures; else reports an error.
 bool expect_figures(ParseContext& context, const Entry& entry, std::size_t least, std::size_t most,
                     const RowForm& rows) {
   const std::size_t count = entry.value->items.size();
@@ -58,7 +59,8 @@ constexpr RowForm widths_form{
     "[[distance from the heel end, width], …], or [[distance, big-toe half, little-toe half], …]",
     "[[22, 45], [96, 33], [164, 56]]"};
 
-// One station: the width, or the two halves from the centre line.
+// Reads one row of widths: the distance from the heel and the width, or the two halves from the
+// centre line.
 std::optional<BoardWidth> read_width(ParseContext& context, const Entry& entry) {
   if (!expect_figures(context, entry, 2, 3, widths_form)) return std::nullopt;
   const auto& items = entry.value->items;
@@ -120,8 +122,7 @@ ValueShape heights_shape(const std::string&) {
       most_stations);
 }
 
-// One side's own figure has the limits of the one for both: "sides.medial.low" those of
-// "sides.low".
+// A figure of one side has the limits of the shared one: "sides.medial.low" those of "sides.low".
 std::string of_both_sides(const std::string& inside) {
   return "sides." + inside.substr(inside.rfind('.') + 1);
 }
@@ -162,7 +163,7 @@ constexpr Field<Platform> platform_fields[] = {
     {"depth", figure_in<&Platform::depth>},
 };
 
-// Every figure that stiffness may be given by; which of them are there tells how.
+// All figures that can describe the stiffness. The set that is present tells how it was measured.
 struct StiffnessFigures {
   std::optional<double> board, sole, droop, weight, free;
 };
@@ -213,7 +214,7 @@ ValueShape stiffness_shape(const std::string& inside) {
 
 constexpr Field<Travel> travel_fields[] = {{"travel", figure_in<&Travel::travel>}};
 
-// The travel of the sole, or the force itself in N/mm.
+// Reads how far the sole can be pushed up (`travel`), or the force itself in N/mm.
 void read_pull(ParseContext& context, const Entry& entry, Shoe& shoe) {
   context.forget_inside(entry);
   shoe.pull = {};
@@ -242,8 +243,8 @@ constexpr std::size_t most_stock_rows = 40;
 constexpr TextLimits stock_name_limits{40, false};
 constexpr TextLimits stock_words_limits{200, false};
 
-// Rows in the user's own words. A foot's own row takes the place of the one for both feet, as with
-// every other key.
+// Reads rows in the user's own words. A foot's own row replaces the shared row, as with every other
+// key.
 void read_stock(ParseContext& context, const Entry& entry, Shoe& shoe) {
   const auto& rows = entry.value->members;
   if (entry.value->kind != NodeKind::map || rows.empty())

@@ -1,4 +1,4 @@
-// The keys of a shoe.
+// Reads the keys of a shoe.
 #pragma once
 
 #include "cli/order_file/parse_context.hpp"
@@ -10,7 +10,8 @@ namespace shankline {
 
 std::span<const Field<Shoe>> shoe_fields();
 
-/// What one foot's shoe cannot go without, once both parts of the section are merged.
+/// Reports an error for every required key that one foot's shoe lacks. Call it after the shared
+/// part and the foot's own part are merged.
 void require_shoe_keys(ParseContext context, const KeyPlaces& places);
 
 } // namespace shankline

@@ -70,7 +70,7 @@ std::optional<Message> refuse_kind(const std::string& file, int descriptor, std:
   return std::nullopt;
 }
 
-// Never more than `largest` and one buffer, whatever the other end goes on sending.
+// Reads at most `largest` bytes and one buffer more, even if the other end goes on sending.
 std::variant<std::string, Message> read_to_end(const std::string& file, int descriptor,
                                                std::size_t largest) {
   std::string text;

@@ -1,4 +1,5 @@
-// The bytes of an order file, read without trusting what the name points to.
+// Reads the bytes of an order file. The name may point to anything, so the kind of file is checked
+// first.
 #pragma once
 
 #include "cli/text/message.hpp"
@@ -11,8 +12,8 @@
 
 namespace shankline {
 
-/// Reads a plain file of at most `largest` bytes; "-" is standard input, read to its end.
-/// Directories, pipes, sockets and devices are refused without waiting for them.
+/// Reads a plain file of at most `largest` bytes; "-" is standard input, read to its end. Refuses
+/// directories, pipes, sockets and devices without waiting for them.
 std::variant<std::string, Message> read_order_text(const std::string& path,
                                                    AtLink at_link = AtLink::follow,
                                                    std::size_t largest = largest_order);

@@ -43,7 +43,7 @@ std::string limits_text(Limits limits, Quantity quantity) {
   return range_text(limits.least, limits.most, quantity);
 }
 
-// A length outside its limits is most often one in another unit.
+// A length outside its limits is most often given in another unit: suggest that unit.
 std::string other_unit(double value, Limits limits, Quantity quantity) {
   if (quantity != Quantity::length) return "";
   const std::string number = number_text(value);
@@ -59,7 +59,7 @@ std::string why_outside(double value, Limits limits, Quantity quantity) {
          (value < limits.least ? " was read; that is too small" : " was read; that is too large");
 }
 
-// In the guide's units (degrees, per cent).
+// Reads a number in the guide's units (degrees, per cent) and checks it against `limits`.
 std::optional<double> number_within(ParseContext& context, const Entry& entry,
                                     const ReadingGuide& row, Limits limits) {
   if (!expect_scalar(context, entry, "a number")) return std::nullopt;
@@ -84,7 +84,7 @@ std::optional<double> number_of_row(ParseContext& context, const Entry& entry,
   return value ? std::optional(in_order_units(*value, row.quantity)) : std::nullopt;
 }
 
-// One number or a list of repeats; empty when anything is wrong with one of them.
+// Reads one number or a list of repeats. Returns an empty list after reporting an error.
 std::vector<double> repeats(ParseContext& context, const Entry& entry, const ReadingGuide& row) {
   std::vector<double> values;
   if (entry.value->kind != NodeKind::list) {
@@ -131,7 +131,7 @@ void read_within(ParseContext& context, const Entry& entry, ReadingParts& into) 
 
 constexpr Field<ReadingParts> reading_fields[] = {{"value", read_value}, {"within", read_within}};
 
-// {value: …, within: …}
+// Reads {value: …, within: …}.
 std::optional<Reading> read_doubted(ParseContext& context, const Entry& entry,
                                     const ReadingGuide& row) {
   KeyPlaces own;
@@ -149,7 +149,8 @@ std::optional<Reading> read_doubted(ParseContext& context, const Entry& entry,
   return reading;
 }
 
-// An escape inside quotation marks brings in what the file's bytes may not hold.
+// An escape inside quotation marks can produce control characters that the file's bytes must not
+// contain.
 bool has_control(std::string_view text, bool lines) {
   for (std::size_t at = 0; at < text.size(); ++at)
     if (control_length(text, at) > 0 && !(lines && text[at] == '\n')) return true;

@@ -1,5 +1,5 @@
-// The kinds of value that an order holds: readings, figures, words, texts. Every figure is held
-// against the row of its key in the reading guide.
+// Reads the values of an order: readings, figures, words, texts. Every figure is checked against
+// the limits in the reading guide's row for its key.
 #pragma once
 
 #include "cli/order_file/parse_context.hpp"
@@ -19,31 +19,32 @@
 
 namespace shankline {
 
-/// How often one reading may be repeated.
+/// The largest number of repeats of one reading.
 inline constexpr std::size_t most_repeats = 50;
 
-/// A single number in the order's units (mm, radians, fractions, grams). Complaints are written by
-/// the context; nothing comes back then. The same holds for all that follow.
+/// Reads a single number in the order's units (mm, radians, fractions, grams). Like all functions
+/// below, it returns nullopt after reporting an error to the context.
 std::optional<double> read_number(ParseContext& context, const Entry& entry);
 
-/// The same against another row of the guide than the entry's own.
+/// Reads a number with the limits of another row of the guide than the entry's own.
 std::optional<double> read_number(ParseContext& context, const Entry& entry,
                                   std::string_view guide_key);
 
-/// A number, or the mean of a list of repeats.
+/// Reads a number, or the mean of a list of repeats.
 std::optional<double> read_figure(ParseContext& context, const Entry& entry);
 
-/// A number, a list of repeats, or {value: …, within: …}; without `within` the doubt of finding the
-/// place is the guide's.
+/// Reads a number, a list of repeats, or {value: …, within: …}. Without `within` the doubt about
+/// finding the place comes from the guide.
 std::optional<Reading> read_reading(ParseContext& context, const Entry& entry);
 
-/// A number without decimals.
+/// Reads a number without decimals.
 std::optional<int> read_whole(ParseContext& context, const Entry& entry);
 
-/// Returns true if the fitter chose a word where a figure could stand as well.
+/// Returns true if the value is a word where a figure would also be allowed.
 bool is_word(const Entry& entry);
 
-/// Which of the words it is; `also` is what else could stand here, for the complaint.
+/// Reads one of `words` and returns its index. `also` names what else is allowed here, for the
+/// error message.
 std::optional<std::size_t> read_choice(ParseContext& context, const Entry& entry,
                                        std::span<const std::string_view> words,
                                        std::string_view also = {});
@@ -52,16 +53,16 @@ std::optional<bool> read_flag(ParseContext& context, const Entry& entry);
 
 struct TextLimits {
   std::size_t characters;
-  bool lines; ///< whether it may run over several lines
+  bool lines; ///< true if the text may have several lines
 };
 
 std::optional<std::string> read_text(ParseContext& context, const Entry& entry, TextLimits limits);
 
-/// Returns true if a text is there, within its limits and without control characters. For what is
-/// no value of a key.
+/// Returns true if the text is not empty, within its limits and free of control characters. For
+/// texts that are not the value of a key.
 bool is_allowed(std::string_view text, TextLimits limits);
 
-/// Complains unless it is one text or number.
+/// Reports an error unless the value is one text or number. `wanted` says what is needed.
 bool expect_scalar(ParseContext& context, const Entry& entry, std::string_view wanted);
 
 template <class T> struct Word {
@@ -77,7 +78,7 @@ std::vector<std::string> names_of(const Word<T> (&words)[count]) {
   return names;
 }
 
-/// The first word of a meaning, which has one.
+/// Returns the first word for a meaning. Throws std::logic_error if it has none.
 template <class T, std::size_t count>
 std::string word_for(T meaning, const Word<T> (&words)[count]) {
   const auto found = std::find_if(std::begin(words), std::end(words),
@@ -96,7 +97,7 @@ std::optional<T> read_word(ParseContext& context, const Entry& entry, const Word
   return choice ? std::optional(words[*choice].meaning) : std::nullopt;
 }
 
-// How a table's row reads straight into a member of its struct.
+// Readers for the rows of a table: each one reads into one member of the table's struct.
 
 template <class T> struct OwnerOf;
 template <class T, class Value> struct OwnerOf<Value T::*> { using type = T; };
@@ -151,7 +152,8 @@ template <class T> T& present(std::optional<T>& part) {
   return part ? *part : part.emplace();
 }
 
-/// A map of structure: keys that an earlier part of the section gave stay unless given again.
+/// Reads a map into a struct. Keys from an earlier part of the section stay unless they are given
+/// again.
 template <auto member, const auto& fields>
 inline constexpr ValueReader<Owner<member>> structure_in{
     [](ParseContext& context, const Entry& entry, Owner<member>& into) {

@@ -1,5 +1,5 @@
-// The words that an order has for what is one of a few, for whoever reads, writes or asks them. The
-// first word of a meaning is the one that is written.
+// The words that an order uses for choices, shared by the reader, the writer and the interview. The
+// writer uses the first word of a meaning.
 #pragma once
 
 #include "cli/order_file/order_values.hpp"

@@ -20,8 +20,9 @@ namespace {
 
 constexpr std::size_t comment_column = 52;
 
-/// One key as it will stand in the file. `value` is on the key's line, in flow style, or there are
-/// inner keys, a line each. `guide` is the row of the reading guide that says what it is, if any.
+/// One key as it will stand in the file. Either `value` stands on the key's line, in flow style, or
+/// `inner` keys follow, one per line. `guide` is the key's row of the reading guide, if any; the
+/// comment beside the key comes from it.
 struct Line {
   std::string key;
   std::string value;
@@ -73,7 +74,8 @@ public:
   void add(std::string key, std::string value, std::string guide = {}) {
     lines_.push_back({std::move(key), std::move(value), std::move(guide), {}});
   }
-  /// A map of its own, a line a key; the guide's rows go by `key` and the inner one.
+  /// Adds an inner map with one key per line. The guide's rows are found by `key` and the inner
+  /// key.
   void nest(const std::string& key, Map inner) {
     for (Line& line : inner.lines_)
       line.guide = key + "." + line.key;
@@ -94,7 +96,7 @@ public:
 
   bool empty() const { return lines_.empty(); }
   Lines lines() && { return std::move(lines_); }
-  /// In one line: {a: 1, b: 2}
+  /// Returns the map on one line: {a: 1, b: 2}
   std::string flow() const {
     std::vector<std::string> parts;
     for (const Line& line : lines_)
@@ -137,7 +139,7 @@ Lines foot_lines(const FootOrder& order) {
 }
 
 std::string width_text(const BoardWidth& width) {
-  // Two halves may go farther than a whole width does.
+  // The sum of two halves can exceed the limits of a whole width, so it is then written as halves.
   const ReadingGuide& whole = *reading_guide("board.widths.width");
   const double both = width.medial + width.lateral;
   if (width.medial == width.lateral && both >= whole.least && both <= whole.most)
@@ -171,7 +173,7 @@ void add_heights(Map& map, const std::vector<SideHeight>& heights) {
   if (!rows.empty()) map.add("heights", in_brackets(rows));
 }
 
-/// What both sides and one side of a shoe have alike.
+/// Adds the keys that the shared sides and a single side have in common.
 template <class T> void add_side(Map& map, const T& side) {
   map.figure("low", side.low);
   map.figure("low_at", side.low_at);
@@ -318,7 +320,8 @@ std::string liner_text(const LinerWish& liner) {
   return map.flow();
 }
 
-// Where every figure has its default, one is written all the same, so that the work is asked for.
+// If every figure has its default, one is written nevertheless: an empty map would not ask for the
+// work.
 
 std::string darning_text(const DarningWish& darning) {
   const DarningWish usual;
@@ -463,8 +466,8 @@ private:
     block("    ", lines);
   }
 
-  // What both feet have alike stands in the section itself (or under both, for the feet); the rest
-  // under each foot.
+  // Writes the values that both feet share directly in the section (in `feet`, under `both`), and
+  // the rest under each foot.
   void section(const std::string& name, Lines (*lines_of)(const FootOrder&)) {
     const bool pair = order_.left && order_.right;
     Lines left = order_.left ? lines_of(*order_.left) : Lines{};
@@ -474,7 +477,7 @@ private:
     if (name == "feet") {
       text_ += '\n';
       if (!shared.empty()) part("both", shared);
-      // A foot is there even when nothing is known of it.
+      // A foot is written even if no reading of it is known.
       if (order_.left && (!left.empty() || shared.empty())) part("left", left);
       if (order_.right && (!right.empty() || shared.empty())) part("right", right);
       return;

@@ -1,4 +1,4 @@
-// Writes an order file from plain structs: every figure beside what it is, in words.
+// Writes an order file from plain structs, with a comment beside each figure that says what it is.
 #pragma once
 
 #include "geometry/order/order.hpp"
@@ -13,9 +13,8 @@ struct OrderRemarks {
   std::vector<std::string> foot; ///< and at its end
 };
 
-/// A file in the format of cli/order_reader that reads back as the same order; nothing that has its
-/// default is written. Figures are written to a millionth of a millimetre. What holds for both feet
-/// is written once.
+/// Returns an order file that reads back as the same order. Values that have their default are left
+/// out, values that both feet share are written once, and figures have six decimals (mm).
 std::string order_file_text(const Order& order, const OrderRemarks& remarks = {});
 
 } // namespace shankline

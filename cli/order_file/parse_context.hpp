@@ -1,5 +1,6 @@
-// Fills the order's structs from the file's tree: each struct has a table "key -> how to read it",
-// and the context records where each key stands and everything that is wrong, once and together.
+// Fills the order's structs from the file's tree. Each struct has a table of keys and their
+// readers. The context, which all readers share, records the place of each key and collects all
+// errors.
 #pragma once
 
 #include "cli/order_file/key_places.hpp"
@@ -26,7 +27,7 @@ struct Entry {
   std::string inside;  ///< the key inside its section, as in the reading guide: "arch_break"
 
   Entry member(const Member& member) const;
-  /// An item of a list goes by the list's key.
+  /// An item of a list has the list's key.
   Entry item(const Node& node) const;
 };
 
@@ -35,11 +36,12 @@ public:
   ParseContext(const std::string& file, std::vector<Message>& messages, KeyPlaces& places)
       : file_(&file), messages_(&messages), places_(&places) {}
 
-  /// The same messages, but keys are remembered elsewhere.
+  /// Returns a context that writes to the same messages and remembers keys in `places`.
   ParseContext with_places(KeyPlaces& places) const { return {*file_, *messages_, places}; }
 
   void remember(const Entry& entry);
-  /// What an earlier part of the section said under this key no longer holds.
+  /// Forgets the keys inside this one that an earlier part of the section gave: the new value
+  /// replaces them all.
   void forget_inside(const Entry& entry);
   KeyPlaces& places() { return *places_; }
 
@@ -47,10 +49,10 @@ public:
   void error(const KeyPlace& at, Advice why);
   void caution(const KeyPlace& at, Advice why);
 
-  /// Complains unless the entry is a map.
+  /// Reports an error and returns false unless the entry is a map. `keys` are those allowed in it.
   bool expect_map(const Entry& entry, std::span<const std::string_view> keys);
   void unknown_key(const Entry& map, const Member& member, std::span<const std::string_view> keys);
-  /// Complains when nothing is written after the key.
+  /// Reports an error and returns false if no value follows the key.
   bool expect_something(const Entry& entry);
 
 private:
@@ -61,17 +63,17 @@ private:
   KeyPlaces* places_;
 };
 
-/// "did you mean 'heel_front'?", or `otherwise` when no word is near.
+/// Returns "did you mean 'heel_front'?", or `otherwise` if no known word is similar.
 std::string did_you_mean(std::string_view word, std::span<const std::string_view> known,
                          std::string otherwise);
 
-/// "a list", "a set of keys"; for "…, and … was read".
+/// Returns "a list", "a set of keys" and the like, for messages such as "…, and … was read".
 std::string_view kind_in_words(NodeKind kind);
 
 /// Reads a value into a T; `shape` says what the value may look like, for the schema.
 template <class T> struct ValueReader {
   using Read = void (*)(ParseContext& context, const Entry& entry, T& into);
-  /// `inside` is the entry's own: the row of the reading guide.
+  /// `inside` is the entry's key, which is its row of the reading guide.
   using Shape = ValueShape (*)(const std::string& inside);
 
   constexpr ValueReader(Read function, Shape shape_function = nullptr)
@@ -98,7 +100,7 @@ template <class T> std::vector<std::string_view> keys_of(std::span<const Field<T
   return keys;
 }
 
-/// One key of a map; `keys` is what is allowed there.
+/// Reads one key of a map; `keys` are those allowed in it.
 template <class T>
 void read_member(ParseContext& context, const Entry& map, const Member& member, Fields<T> fields,
                  std::span<const std::string_view> keys, T& into) {
@@ -118,8 +120,8 @@ void read_fields(ParseContext& context, const Entry& map, Fields<T> fields, T& i
     read_member(context, map, member, fields, keys, into);
 }
 
-/// What a map with these keys looks like; `inside` is its own. Throws std::logic_error for a key
-/// whose reader has no shape.
+/// Returns the shape of a map with these keys; `inside` is the key of the map. Throws
+/// std::logic_error for a key whose reader has no shape.
 template <class Table> ValueShape shape_of(const Table& fields, const std::string& inside) {
   std::vector<ValueShape::Key> keys;
   for (const auto& field : fields) {

@@ -20,7 +20,7 @@
 namespace shankline {
 namespace {
 
-/// Keys of the order as a whole, which a roster may say for each dancer.
+/// Keys of the whole order that a roster may give for each dancer.
 constexpr std::array<std::string_view, 7> order_columns{"pair",    "date",       "note",   "pose",
                                                         "read_by", "decided_by", "growing"};
 constexpr std::array<std::string_view, 3> roll_columns{"roll", "roll.side", "roll.raise"};
@@ -29,18 +29,18 @@ bool is_of_order(const std::string& column) {
   return std::find(order_columns.begin(), order_columns.end(), column) != order_columns.end();
 }
 
-/// "arch_break" of "arch_break.medial".
+/// Returns the part before the first dot: "arch_break" for "arch_break.medial".
 std::string outer_key(const std::string& column) {
   return column.substr(0, column.find('.'));
 }
 
 struct Header {
-  std::vector<std::string> columns; ///< by their place; empty for one that is refused
+  std::vector<std::string> columns; ///< keys by column; empty for a refused column
   std::size_t dancer = 0;
   std::size_t foot = 0;
 };
 
-/// Where a line of an order's text came from.
+/// The row, and the column if there is one, that a line of an order's text was made from.
 struct Origin {
   const CsvRow* row = nullptr;
   std::optional<std::size_t> column;
@@ -102,7 +102,7 @@ private:
            std::move(allowed), std::move(advice), header_.columns[column]);
   }
 
-  /// Returns false where no order can be made with it.
+  /// Returns false if no order can be made with the common values.
   bool read_common() {
     const OrderDocument document = parse_order_document(common_, common_file_);
     for (const Message& message : document.messages)
@@ -125,7 +125,7 @@ private:
     return true;
   }
 
-  /// Returns false where no row can be read by it.
+  /// Returns false if the rows cannot be read with this header.
   bool read_header() {
     if (rows_.empty()) {
       refuse({file_}, "there is no row in this file", {},
@@ -184,7 +184,7 @@ private:
   }
 
   void read_dancers() {
-    std::vector<std::string> order; // as they come
+    std::vector<std::string> order; // in the order of the file
     std::map<std::string, std::vector<const CsvRow*>> dancers;
     for (std::size_t i = 1; i < rows_.size(); ++i) {
       const CsvRow& row = rows_[i];
@@ -198,7 +198,7 @@ private:
       make_order(dancer, dancers[dancer]);
   }
 
-  /// The code is the order's file name.
+  /// Checks that the code can be a file name: the order is named after it.
   bool is_dancer(const CsvRow& row, const std::string& dancer) {
     if (dancer.empty()) {
       refuse_cell(row, header_.dancer, "there is no dancer's code", {}, "write the dancer's code");
@@ -245,8 +245,8 @@ private:
     return yaml_scalar(without_outer_spaces(text));
   }
 
-  /// A cell as an order has it: repeats with semicolons or in brackets, its own doubt as "61 within
-  /// 2".
+  /// Returns a cell as an order writes it. A cell may hold repeats, with semicolons or in brackets,
+  /// and its own doubt, as "61 within 2".
   static std::string value(std::string text) {
     std::string_view inside = text;
     char between = ';';
@@ -291,7 +291,7 @@ private:
     }
   }
 
-  /// What is said of the order as a whole stands once; the dancer's rows have to agree on it.
+  /// Writes a value of the whole order once. All rows of the dancer must agree on it.
   void write_of_order(std::size_t column, const std::vector<const CsvRow*>& rows) {
     const CsvRow* said = nullptr;
     for (const CsvRow* row : rows) {
@@ -332,9 +332,9 @@ private:
     }
   }
 
-  /// Back from a line of the order's text to the cell that it came from. `solved` is the dancer
-  /// whose order was solved; empty for what was found in reading, which is alike for all in the
-  /// common file.
+  /// Moves each error from its line in the order's text to the cell that the line was made from.
+  /// `solved` is the dancer whose order was solved; it is empty for errors found while reading,
+  /// which are the same for all dancers if they are in the common file.
   void take_messages(const std::vector<Message>& messages, const std::string& solved) {
     for (Message message : messages) {
       if (message.severity != Severity::error) continue;
@@ -361,7 +361,8 @@ private:
     }
   }
 
-  /// What is missing is said of the foot's row, and then the key has to be named.
+  /// Returns the message's words without the key, since the cell's column names it. An error about
+  /// a missing key is placed at the foot's cell and therefore names the key.
   std::string without_key(const Message& message, std::size_t column) const {
     if (column != header_.foot) return message.what;
     const std::size_t dot = message.key.rfind('.');

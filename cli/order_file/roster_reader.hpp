@@ -1,5 +1,6 @@
-// A roster: the foot readings of many dancers as comma-separated values, one row a dancer and foot,
-// and one file of what all their orders have in common. Each dancer's rows become an order.
+// Reads a roster: the foot readings of many dancers as comma-separated values, one row for each
+// dancer and foot, and one file with the values that all their orders share. The rows of each
+// dancer become an order.
 #pragma once
 
 #include "cli/text/message.hpp"
@@ -20,18 +21,19 @@ struct RosterOrder {
 };
 
 struct ReadRoster {
-  std::vector<RosterOrder> orders; ///< as they come in the roster; none after an error
-  /// Errors alone: what is wrong with a cell names its row and column as a spreadsheet counts them.
+  std::vector<RosterOrder> orders; ///< in the order of the roster; empty after an error
+  /// Holds errors only. An error in a cell names its row and column as a spreadsheet counts them.
   std::vector<Message> messages;
 
   bool ok() const { return !has_error(messages); }
 };
 
-/// The columns that a roster may have, beside dancer and foot.
+/// Returns the columns that a roster may have beside dancer and foot.
 std::vector<std::string> roster_columns();
 
-/// Every order is also solved, so that readings that cannot be together are found. `common` holds
-/// what an order file has beside dancer and feet; its own errors are said once.
+/// Reads a roster. Every order is also solved, to find readings that contradict each other.
+/// `common` holds the keys of an order file except dancer and feet; its own errors are reported
+/// once.
 ReadRoster read_roster(std::string_view rows, const std::string& file, std::string_view common,
                        const std::string& common_file);
 

@@ -5,7 +5,7 @@
 namespace shankline {
 namespace {
 
-/// Words of version 0.2: people took "right" for the right foot.
+/// Words of version 0.2. They were replaced because people took "right" for the right foot.
 constexpr Word<Seen> former_words[] = {
     {"right", Seen::right},
     {"low", Seen::low},

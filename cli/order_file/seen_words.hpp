@@ -18,15 +18,15 @@ inline constexpr Word<Seen> seen_words[] = {
     {"pain", Seen::pain},
 };
 
-/// Help shows this for an option that takes one of them.
+/// The help text of an option that takes one of these words.
 inline constexpr const char* seen_help =
     "on pointe: good; too-low (bends too low) or too-far-back (bends at the board's end, near the "
     "heel): the board is still too long; cut-too-far: it is already too short; rolls-over (the "
     "platform); pain";
 
-/// The word of `seen_words` for a word in any case, with spaces or underscores for hyphens, or for
-/// one of the words of earlier versions (right, low, over), which are still in archives and in
-/// people's heads. Empty for any other word.
+/// Returns the word of `seen_words` for a typed word, which may have any case and spaces or
+/// underscores for hyphens. It also accepts the words of earlier versions (right, low, over), since
+/// archives still hold them and people remember them. Returns an empty string for any other word.
 std::string seen_word(std::string_view typed);
 
 } // namespace shankline

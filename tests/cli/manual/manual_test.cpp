@@ -99,7 +99,7 @@ public:
     EXPECT_EQ(run_shell("shankline archive save kept", there_).exit_code, 0);
   }
 
-  /// Returns true if it does what it is there for; an interview has only to begin.
+  /// Expects the example to succeed; an interview has only to begin.
   void expect_to_work(const std::string& command) {
     if (command.starts_with("shankline ask")) {
       const ScratchDirectory elsewhere;
