@@ -44,10 +44,10 @@ public:
           ->type_name("ADDRESS");
       return;
     case ArchiveAction::move:
-      action_.add_option("from", wish_.path, "the archive that is there: a file or an address")
+      action_.add_option("from", wish_.path, "the archive to copy from: a file or an address")
           ->required()
           ->type_name("FROM");
-      action_.add_option("to", wish_.target, "the archive that is filled: a file or an address")
+      action_.add_option("to", wish_.target, "the archive to fill: a file or an address")
           ->required()
           ->type_name("TO");
       return;
@@ -77,7 +77,7 @@ public:
     case ArchiveAction::mark:
       return mark();
     case ArchiveAction::pairs:
-      dancer(*action_.add_option("dancer", wish_.dancer, "this dancer's only"));
+      dancer(*action_.add_option("dancer", wish_.dancer, "only this dancer"));
       drying();
       return json();
     case ArchiveAction::find:
@@ -86,27 +86,28 @@ public:
                       "entry, order digest, dancer's code, or a part of the pair's name")
           ->required()
           ->type_name("TEXT");
-      restrict_to(*action_.add_option("--rows", wish_.rows, "how many at most")
+      restrict_to(*action_.add_option("--rows", wish_.rows, "show at most so many rows")
                        ->type_name("COUNT")
                        ->capture_default_str(),
                   whole_number(1, 1000));
       return json();
     case ArchiveAction::labels:
-      restrict_to(*action_.add_option("id", wish_.ids, "numbers of entries, as list shows them")
-                       ->required()
-                       ->type_name("ID"),
-                  ids());
-      output("PDF to write; else labels.pdf, here");
+      restrict_to(
+          *action_.add_option("id", wish_.ids, "numbers of entries, as archive list shows them")
+               ->required()
+               ->type_name("ID"),
+          ids());
+      output("PDF to write; default: labels.pdf in this directory");
       return; // and paper
     case ArchiveAction::overview:
-      csv("a line a finding as comma-separated values");
+      csv("print comma-separated values, one row for each finding");
       output("PDF to write");
       drying();
       return json(); // and paper
     case ArchiveAction::tries:
       return tries();
     case ArchiveAction::withdraw:
-      id("id", wish_.id, "number of the note that is wrong, as show and history list it");
+      id("id", wish_.id, "number of the wrong note, as archive show and history list it");
       action_.add_option("--words", wish_.outcome.words, "what was wrong with it")
           ->type_name("WORDS");
       return;
@@ -115,24 +116,25 @@ public:
       id("id", wish_.id);
       return; // and as a cut's sheets
     case ArchiveAction::learn:
-      csv("every dancer's line as comma-separated values");
+      csv("print comma-separated values, one row for each foot");
       output("PDF of what was learned to write");
       return json();
     case ArchiveAction::export_bundle:
-      dancer(*action_.add_option("--dancer", wish_.dancer, "this dancer's entries only"));
-      output("bundle to write; else standard output");
+      dancer(*action_.add_option("--dancer", wish_.dancer, "only this dancer's entries"));
+      output("bundle to write; default: standard output");
       return;
     case ArchiveAction::import_bundle:
       action_.add_option("file", wish_.path, "bundle to read")->required()->type_name("FILE");
       return;
     case ArchiveAction::forget:
       dancer(*action_.add_option("dancer", wish_.dancer, "the dancer's code"));
-      action_.add_flag("--yes", wish_.yes, "no question asked");
+      action_.add_flag("--yes", wish_.yes, "forget without asking");
       action_.add_flag("--finish", wish_.finish,
-                       "no dancer: end a forgetting that another program held up");
+                       "name no dancer: finish an erasure that another program interrupted");
       return;
     case ArchiveAction::audit:
-      action_.add_option("--known", wish_.known, "an end of the chain noted earlier")
+      action_
+          .add_option("--known", wish_.known, "the end of the chain that an earlier audit printed")
           ->type_name("HASH");
       return json();
     case ArchiveAction::backup:
@@ -153,32 +155,34 @@ private:
     return action_.add_option("-o,--output", request_.output, words)->type_name("FILE");
   }
   void id(const std::string& name, EntryId& into,
-          const char* words = "number of an entry, as list shows it") {
+          const char* words = "number of an entry, as archive list shows it") {
     restrict_to(*action_.add_option(name, into, words)->required()->type_name("ID"), ids());
   }
   static void dancer(CLI::Option& option) { option.type_name("DANCER"); }
 
   void paging() {
-    restrict_to(
-        *action_.add_option("--before", wish_.before, "go on with what is older than this entry")
-             ->type_name("ID"),
-        ids());
-    restrict_to(*action_.add_option("--rows", wish_.rows, "how many at most")
+    restrict_to(*action_.add_option("--before", wish_.before, "show entries older than this one")
+                     ->type_name("ID"),
+                ids());
+    restrict_to(*action_.add_option("--rows", wish_.rows, "show at most so many rows")
                      ->type_name("COUNT")
                      ->capture_default_str(),
                 whole_number(1, 1000));
   }
 
   void list() {
-    dancer(*action_.add_option("--dancer", wish_.dancer, "this dancer's only"));
-    action_.add_option("--pair", wish_.pair, "a part of the pair's name")->type_name("WORDS");
-    day("--from", wish_.from, "of this day or later, such as 2026-03-14 or 14 March 2026");
-    day("--to", wish_.to, "of this day or earlier");
-    restrict_to(*action_.add_option("--alteration", wish_.alteration, "where this was altered")
-                     ->type_name("WHAT"),
-                one_of(alteration_names()));
+    dancer(*action_.add_option("--dancer", wish_.dancer, "only this dancer"));
+    action_.add_option("--pair", wish_.pair, "only pairs with this in their name")
+        ->type_name("WORDS");
+    day("--from", wish_.from,
+        "only entries of this day or later, such as 2026-03-14 or 14 March 2026");
+    day("--to", wish_.to, "only entries of this day or earlier");
+    restrict_to(
+        *action_.add_option("--alteration", wish_.alteration, "only pairs with this alteration")
+             ->type_name("WHAT"),
+        one_of(alteration_names()));
     paging();
-    csv("one row an entry as comma-separated values");
+    csv("print comma-separated values, one row for each entry");
     json();
   }
 
@@ -205,10 +209,10 @@ private:
         form);
     foot({"left", "right"}, "whose board it was; needed when the entry cuts both boards");
     action_.add_flag("--back", wish_.from_witness,
-                     "the ends are counted back from the witness line; else as cut off");
-    restrict_to_code(
-        *action_.add_option("--by", wish_.outcome.by, "code of who judged")->type_name("CODE"));
-    day("--day", wish_.day, "of the tries that name none; else today");
+                     "the ends are measured back from the witness line; default: mm cut off");
+    restrict_to_code(*action_.add_option("--by", wish_.outcome.by, "code of the person who judged")
+                          ->type_name("CODE"));
+    day("--day", wish_.day, "day of the tries that name no day; default: today");
   }
 
   void drying() { add_drying(action_, request_); }
@@ -220,8 +224,8 @@ private:
              ->type_name("ID"),
         ids());
     figure("--hours", outcome.hours, "hours on pointe", "HOURS", 24);
-    day("--on", wish_.day, "of wear; else today");
-    foot({"left", "right", "both"}, "which shoe; else both");
+    day("--on", wish_.day, "day of wear; default: today");
+    foot({"left", "right", "both"}, "which shoe was worn; default: both");
     action_.add_option("--where", outcome.where, "class, stage, or a place")->type_name("WORDS");
     action_.add_flag("--wet", outcome.wet, "it was still damp, or got wet");
     restrict_to_seen_word(
@@ -230,13 +234,13 @@ private:
         .add_option("--done", outcome.done,
                     "to the pair, such as \"water on the vamp\"; any number of them")
         ->type_name("WORDS");
-    restrict_to_code(
-        *action_.add_option("--by", outcome.by, "code of who judged")->type_name("CODE"));
+    restrict_to_code(*action_.add_option("--by", outcome.by, "code of the person who judged")
+                          ->type_name("CODE"));
     action_.add_option("--words", outcome.words, "anything else")->type_name("WORDS");
     action_
         .add_option("--from", wish_.path,
-                    "a CSV file of many lines instead: entry,hours,day,foot,where,wet,seen,"
-                    "done,by,words; all of it is kept, or nothing")
+                    "instead of one line, a CSV file of many: entry,hours,day,foot,where,wet,seen,"
+                    "done,by,words; if one line is wrong, no line is kept")
         ->type_name("FILE");
   }
 
@@ -250,7 +254,7 @@ private:
                      ->required()
                      ->type_name("WHY"),
                 one_of({end_reasons.begin(), end_reasons.end()}));
-    day("--on", wish_.day, "when it was done; else today");
+    day("--on", wish_.day, "last day of use; default: today");
     action_.add_option("--words", outcome.words, "anything else")->type_name("WORDS");
   }
 
@@ -274,14 +278,14 @@ private:
     foot({"left", "right", "both"}, "which foot; needed when the entry has two");
     restrict_to_seen_word(
         *action_.add_option("--seen", outcome.seen, seen_help)->type_name("WHAT"));
-    figure("--cut", outcome.cut_off, "cut off so far, mm from the heel end; else what is on record",
+    figure("--cut", outcome.cut_off, "cut off in all, mm from the heel end; default: as on record",
            "MM", 400);
     figure("--back", wish_.back, "instead of --cut: mm from the witness line back to the end", "MM",
            400);
-    action_.add_flag("--worn", outcome.worn, "seen after wear; else at the barre");
-    restrict_to_code(
-        *action_.add_option("--by", outcome.by, "code of who judged")->type_name("CODE"));
-    day("--day", wish_.day, "when it was seen; else today");
+    action_.add_flag("--worn", outcome.worn, "the try was after wear; default: at the barre");
+    restrict_to_code(*action_.add_option("--by", outcome.by, "code of the person who judged")
+                          ->type_name("CODE"));
+    day("--day", wish_.day, "day when it was seen; default: today");
     figure("--gap", outcome.gap, "between arch and shoe, mm", "MM", 30);
     figure("--break", outcome.break_at, "where the shoe breaks, mm from the back of the heel", "MM",
            200);
@@ -291,7 +295,7 @@ private:
     figure("--hours", outcome.hours, "how long the pair was worn", "HOURS", 10000);
     restrict_to(*action_.add_option("--days", outcome.days, "on how many days")->type_name("DAYS"),
                 whole_number(0, 10000));
-    figure("--further", outcome.further, "cut off since, mm", "MM", 100);
+    figure("--further", outcome.further, "cut off in addition to what is on record, mm", "MM", 100);
     action_.add_option("--ended", outcome.ended, "how the pair's use ended")->type_name("WORDS");
     action_.add_option("--words", outcome.words, "anything else")->type_name("WORDS");
   }

@@ -72,11 +72,12 @@ struct Draft {
 
 /// Adds --errors; every verb that reads an order has it.
 void add_errors(CLI::App& verb, Draft& draft) {
-  restrict_to(*verb.add_option("--errors", draft.errors,
-                               "how errors and cautions are written: text, or json, a line each")
-                   ->type_name("FORM")
-                   ->capture_default_str(),
-              one_of({"text", "json"}));
+  restrict_to(
+      *verb.add_option("--errors", draft.errors,
+                       "the form of errors and cautions: text, or json with one line for each")
+           ->type_name("FORM")
+           ->capture_default_str(),
+      one_of({"text", "json"}));
 }
 
 void add_orders(CLI::App& verb, Draft& draft) {
@@ -135,7 +136,8 @@ void add_output(CLI::App& verb, Draft& draft, const std::string& words) {
 
 void add_jobs(CLI::App& verb, Draft& draft) {
   restrict_to(
-      *verb.add_option("--jobs", draft.request.jobs, "how many orders at once; else one a core")
+      *verb.add_option("--jobs", draft.request.jobs,
+                       "how many orders to solve at once; default: one for each processor core")
            ->type_name("N"),
       whole_number(1, 256));
 }
@@ -154,8 +156,8 @@ void add_solving(CLI::App& verb, Draft& draft) {
 void add_cut(CLI::App& verb, Draft& draft) {
   add_output(
       verb, draft,
-      "PDF to write, or a directory for it, or - for standard output; else ORDER's name with .pdf, "
-      "here");
+      "PDF to write, or a directory for it, or - for standard output; default: ORDER's name with "
+      ".pdf, in this directory");
   add_printer(verb, draft);
   add_solving(verb, draft);
   verb.add_flag(
@@ -166,15 +168,16 @@ void add_cut(CLI::App& verb, Draft& draft) {
   verb.add_flag("--care", draft.request.care, "the page on breaking in and repair as well");
   verb.add_flag("--svg", draft.request.parts.svg, "every part as SVG as well, beside the PDF");
   verb.add_flag("--dxf", draft.request.parts.dxf, "every part as DXF (R12, mm) as well");
-  verb.add_flag("--cut-only", draft.request.parts.cut_only,
-                "SVG and DXF hold nothing but the closed piece to cut at the first line");
-  verb.add_flag("--save", draft.request.archive.save, "keep it in the archive");
+  verb.add_flag(
+      "--cut-only", draft.request.parts.cut_only,
+      "put only the closed outline of the piece, cut at the first line, into SVG and DXF");
+  verb.add_flag("--save", draft.request.archive.save, "keep the solved order in the archive");
   add_archive_file(verb, draft.request);
 }
 
 void add_check(CLI::App& verb, Draft& draft) {
   verb.add_flag("--sampled", draft.request.sampled,
-                "how sure the cut is by drawing from every reading as well");
+                "also compute how sure the cut is by drawing random values for every reading");
   add_solving(verb, draft);
   add_archive_file(verb, draft.request);
 }
@@ -190,7 +193,8 @@ void add_compare(CLI::App& verb, Draft& draft) {
   verb.add_option("order", draft.order, "order file, or a folder of them, to see whose feet differ")
       ->required()
       ->type_name("ORDER");
-  verb.add_option("against", draft.against, "a second order file; else left against right")
+  verb.add_option("against", draft.against,
+                  "a second order file; default: compare left with right of the first")
       ->type_name("ORDER");
   add_errors(verb, draft);
   add_output(verb, draft, "PDF of the overlay to write");
@@ -198,7 +202,7 @@ void add_compare(CLI::App& verb, Draft& draft) {
   add_paper(verb, draft);
   verb.add_flag("--same-reader", draft.request.same_reader,
                 "one person took the readings of both orders");
-  add_csv(verb, draft, "one row a figure as comma-separated values");
+  add_csv(verb, draft, "print comma-separated values, one row for each figure");
   add_json(verb, draft);
   verb.add_flag("--lines", draft.request.lines, "JSON with the lines of every template");
   add_quiet(verb, draft);
@@ -213,16 +217,16 @@ void add_rack(CLI::App& verb, Draft& draft) {
                 "keep every pair in the archive; its labels then carry the entry's number");
   add_archive_file(verb, draft.request);
   add_paper(verb, draft);
-  add_csv(verb, draft, "one row a shoe as comma-separated values");
+  add_csv(verb, draft, "print comma-separated values, one row for each shoe");
   add_json(verb, draft);
   add_quiet(verb, draft);
   add_jobs(verb, draft);
 }
 
 void add_roster(CLI::App& verb, Draft& draft) {
-  verb.add_option(
-          "file", draft.order,
-          "comma-separated values: one row a dancer and foot, the order's keys in the first")
+  verb.add_option("file", draft.order,
+                  "comma-separated values: the order's keys in the first row, then one row for "
+                  "each dancer and foot")
       ->required()
       ->type_name("FILE");
   verb.add_option("--common", draft.request.common,
@@ -239,10 +243,12 @@ void add_roster(CLI::App& verb, Draft& draft) {
 /// How a try or a copied pair gets into the archive.
 void add_keeping(CLI::App& verb, Draft& draft, const std::string& words) {
   verb.add_flag("--save", draft.request.archive.save, words);
-  restrict_to(*verb.add_option("--entry", draft.request.next.entry,
-                               "the pair's entry in the archive; else that of this very order")
-                   ->type_name("ID"),
-              whole_number(1, 1LL << 53));
+  restrict_to(
+      *verb.add_option(
+               "--entry", draft.request.next.entry,
+               "number of the pair's entry in the archive; default: the entry of this order")
+           ->type_name("ID"),
+      whole_number(1, 1LL << 53));
   add_archive_file(verb, draft.request);
 }
 
@@ -258,8 +264,8 @@ void add_next(CLI::App& verb, Draft& draft) {
   const AllowedValue on_a_board = plain_number(0, 400);
   restrict_to(
       *verb.add_option("--cut", wish.cut_off,
-                       "cut off so far, mm from the heel end; 0 for the uncut board; left out, "
-                       "what is on record")
+                       "cut off in all, mm from the heel end; 0 for the uncut board; default: "
+                       "as on record")
            ->type_name("MM"),
       on_a_board);
   restrict_to(*verb.add_option("--back", wish.back,
@@ -270,13 +276,15 @@ void add_next(CLI::App& verb, Draft& draft) {
       *verb.add_option("--seen", draft.seen, std::string("what was seen ") + seen_help)
            ->required()
            ->type_name("WHAT"));
-  verb.add_flag("--past-final", wish.past_final,
-                "past the final line, with a teacher's or fitter's word; never past the stop line");
+  verb.add_flag(
+      "--past-final", wish.past_final,
+      "allow cuts past the final line, as a teacher or fitter decided; never past the stop line");
   add_keeping(verb, draft, "keep this try in the archive");
-  verb.add_flag("--worn", wish.worn, "seen after wear; else at the barre");
+  verb.add_flag("--worn", wish.worn, "the try was after wear; default: at the barre");
   restrict_to_code(
-      *verb.add_option("--by", wish.by, "kept with it: code of who judged")->type_name("CODE"));
-  restrict_to_day(*verb.add_option("--day", wish.day, "kept with it: when it was; else today")
+      *verb.add_option("--by", wish.by, "kept with the try: code of the person who judged")
+           ->type_name("CODE"));
+  restrict_to_day(*verb.add_option("--day", wish.day, "kept with the try: its day; default: today")
                        ->type_name("DATE"));
   add_units(verb, draft);
   add_json(verb, draft);
@@ -302,14 +310,14 @@ void add_accept(CLI::App& verb, Draft& draft) {
   verb.add_option("measured", draft.request.measured, "what was measured on the made pair")
       ->type_name("MEASURED");
   verb.add_flag("--blank", draft.request.blank,
-                "the sheet with nothing measured yet, to be filled in by hand");
+                "print the sheet without measurements, to fill in by hand");
   restrict_to(*verb.add_option("--at", draft.judged_at,
                                "the line that the board was cut at: first or final")
                    ->type_name("LINE")
                    ->capture_default_str(),
               one_of({"first", "final"}));
   add_output(verb, draft, "PDF of the acceptance sheet to write");
-  add_keeping(verb, draft, "keep in the archive that the pair was accepted or refused");
+  add_keeping(verb, draft, "keep the decision, accepted or refused, in the archive");
   add_paper(verb, draft);
   add_units(verb, draft);
   add_json(verb, draft);
@@ -321,7 +329,7 @@ void add_again(CLI::App& verb, Draft& draft) {
       ->required()
       ->type_name("DANCER");
   add_output(verb, draft,
-             "order file to write, or a directory for it; it must not exist yet; else standard "
+             "order file to write, or a directory for it; it must not exist yet; default: standard "
              "output");
   add_archive_file(verb, draft.request);
   add_quiet(verb, draft);
@@ -330,22 +338,23 @@ void add_again(CLI::App& verb, Draft& draft) {
 void add_rotation(CLI::App& verb, Draft& draft) {
   ArchiveWish& wish = draft.request.archive;
   RotationWish& rotation = draft.request.rotation;
-  verb.add_option("dancer", wish.dancer, "the dancer's code; left out, everybody")
+  verb.add_option("dancer", wish.dancer, "the dancer's code; default: all dancers")
       ->type_name("DANCER");
   verb.add_option("--schedule", rotation.schedule,
                   "days and hours on pointe, YAML or CSV (day,hours,stage,at,dancer)")
       ->required()
       ->type_name("FILE");
   restrict_to(
-      *verb.add_option("--lead-time", rotation.lead_days,
-                       "days from an order until the pairs are there; else the longest on record")
+      *verb.add_option(
+               "--lead-time", rotation.lead_days,
+               "days from an order until the pairs arrive; default: the longest time on record")
            ->type_name("DAYS"),
       whole_number(0, 1000));
   add_drying(verb, draft.request);
-  add_output(verb, draft, "PDF to hang up");
+  add_output(verb, draft, "PDF of the plan to write, for the wall");
   verb.add_option("--calendar", rotation.calendar, "iCalendar file to write")->type_name("FILE");
   add_paper(verb, draft);
-  verb.add_flag("--csv", draft.request.csv, "as comma-separated values");
+  verb.add_flag("--csv", draft.request.csv, "print comma-separated values");
   add_json(verb, draft);
   add_archive_file(verb, draft.request);
 }
@@ -358,8 +367,8 @@ void add_printer_verb(CLI::App& verb, Draft& draft) {
   verb.add_option("--measured", wish.measured,
                   "lengths on the printed sheet, mm: A to B, A to D, A to C, B to D")
       ->type_name("AB,AD,AC,BD");
-  verb.add_flag("--list", wish.list, "the calibrated printers");
-  verb.add_flag("--forget", wish.forget, "the printer's calibration is deleted");
+  verb.add_flag("--list", wish.list, "list the calibrated printers");
+  verb.add_flag("--forget", wish.forget, "delete the calibration of this printer");
   add_quiet(verb, draft);
 }
 
@@ -416,9 +425,10 @@ std::string schema_named(std::string_view name) {
 
 void add_schema(CLI::App& verb, Draft& draft) {
   restrict_to(
-      *verb.add_option("page", draft.page,
-                       "order for the order file; solution for what cut, check and chart print; "
-                       "findings for a finding in JSON; else a verb's name")
+      *verb.add_option(
+               "page", draft.page,
+               "order for the order file; solution for what cut, check and chart print; "
+               "findings for an error or caution in JSON; or the name of a verb that prints JSON")
            ->required()
            ->type_name("WHAT"),
       one_of(schema_names()));
@@ -430,27 +440,30 @@ void add_help(CLI::App& verb, Draft& draft) {
   std::vector<std::string> names;
   for (const VerbGuide& guide : verb_guides())
     names.emplace_back(guide.name);
-  restrict_to(*verb.add_option("verb", draft.page, "what to show the help of; left out, all verbs")
+  restrict_to(*verb.add_option("verb", draft.page,
+                               "the verb to show the help of; default: the list of all verbs")
                    ->type_name("VERB"),
               one_of(names));
 }
 
 void add_ask(CLI::App& verb, Draft& draft) {
-  add_output(verb, draft, "order file to write, or a directory for it; else order.yaml, here");
+  add_output(verb, draft,
+             "order file to write, or a directory for it; default: order.yaml in this directory");
   verb.add_flag("--yes", draft.request.yes,
-                "write over the file, and go on with what was begun, without a question");
+                "overwrite the file and continue an unfinished interview without asking");
 }
 
 void add_form(CLI::App& verb, Draft& draft) {
   verb.add_flag("--strip", draft.request.strip,
                 "paper strips of 300 mm to measure the sole with, instead of the pages");
-  add_output(verb, draft, "PDF to write, or a directory for it; else measuring-form.pdf, here");
+  add_output(verb, draft,
+             "PDF to write, or a directory for it; default: measuring-form.pdf in this directory");
   add_paper(verb, draft);
   add_quiet(verb, draft);
 }
 
 void add_explain(CLI::App& verb, Draft& draft) {
-  verb.add_option("key", draft.request.key, "the reading's key; left out, all are listed")
+  verb.add_option("key", draft.request.key, "the reading's key; default: list all readings")
       ->type_name("KEY");
   add_json(verb, draft);
 }
@@ -510,8 +523,8 @@ struct Options {
 
   Options() {
     app.set_version_flag("--version", "shankline " SHANKLINE_VERSION "\n" SHANKLINE_LIBRARIES,
-                         "print the version, the libraries and their licences, and leave");
-    app.set_help_flag("-h,--help", "print this and leave");
+                         "print the version, the libraries and their licences, then exit");
+    app.set_help_flag("-h,--help", "print this help and exit");
     app.require_subcommand(1);
     app.footer(main_example);
     for (const VerbGuide& guide : verb_guides())
