@@ -38,10 +38,10 @@ public:
         row(p, steps == 0);
     text_ += "\n";
     lines_to_cut();
-    std::string words = "An estimate for choosing between cuts";
+    std::string words = "These figures are estimates for choosing between cuts.";
     if (chart_.doubt && !chart_.doubt->depends_on.empty())
-      words += "; it depends most on " + chart_.doubt->depends_on;
-    paragraph(words + ".");
+      words += " They depend most on " + chart_.doubt->depends_on + ".";
+    paragraph(words);
     return std::move(text_);
   }
 
@@ -82,12 +82,16 @@ private:
   /// The cuts as ruler numbers on the centre line; the table counts in whole millimetres.
   void lines_to_cut() {
     const auto ruler = [](const CutLine& cut) { return ruler_text(cut.centre, Rounding::down); };
-    std::string words = "Cut off: ";
-    if (trim_.first_cut) words += "first " + ruler(*trim_.first_cut) + ", then try; ";
-    words += (trim_.first_cut ? "final " : "file back to ") + ruler(trim_.final_cut) +
-             ". Stop band from " + ruler(trim_.stop_from) + " to the stop line at " +
-             ruler(trim_.stop) + ": " +
-             (trim_.may_enter_band ? "only with a fitter's word" : "nothing is cut there") +
+    std::string words =
+        trim_.first_cut ? "The first cut takes " + ruler(*trim_.first_cut) +
+                              " off the board. Try the shoe before the final cut, which takes " +
+                              ruler(trim_.final_cut) + " off in all. "
+                        : "There is no first cut: file the board back until " +
+                              ruler(trim_.final_cut) + " is off. ";
+    words += "The stop band goes from " + ruler(trim_.stop_from) + " to the stop line at " +
+             ruler(trim_.stop) + ". " +
+             (trim_.may_enter_band ? "Cut in the stop band only with a fitter's word"
+                                   : "Do not cut in the stop band") +
              ", and never past the stop line.";
     paragraph(words);
   }

@@ -467,10 +467,11 @@ private:
         "line, known to \u00b1 (95 %).";
     y = page_.paragraph({page_.left(), y}, width, words, 2.6) - 0.8;
     words =
-        "An estimate for choosing between cuts, from a model that was made to show what common "
-        "practice says and was not measured on dancers: try the first cut before the final one.";
+        "These figures are estimates for choosing between cuts. They come from a model that was "
+        "made to show what common practice says and was not measured on dancers: try the first cut "
+        "before the final one.";
     if (chart_.doubt && !chart_.doubt->depends_on.empty())
-      words += " It depends most on " + chart_.doubt->depends_on + ".";
+      words += " They depend most on " + chart_.doubt->depends_on + ".";
     if (chart_.contact.board.relative_sd > 0.2)
       words += " Stiffness: " + chart_.contact.board.source + ".";
     page_.paragraph({page_.left(), y}, width, words, 2.6, Weight::bold);
