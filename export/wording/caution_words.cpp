@@ -1,5 +1,8 @@
 #include "export/wording/caution_words.hpp"
 
+#include "export/wording/sentence.hpp"
+#include "geometry/order/reading_guide.hpp"
+
 #include <algorithm>
 #include <string_view>
 #include <utility>
@@ -16,14 +19,17 @@ int gravity(const Finding& caution) {
   return caution.key.path() == "heel_front" ? 1 : 0;
 }
 
-/// "feet.left.heel_front" as a person says it: "left heel front".
-std::string key_words(const Key& key) {
-  std::string words = key.text();
-  for (const std::string_view section : {"feet.", "shoe.", "alterations."})
-    if (words.starts_with(section)) words.erase(0, section.size());
+/// The words for a key without its foot: "heel front" for "feet.left.heel_front".
+std::string place_words(const Key& key) {
+  if (const ReadingGuide* guide = reading_guide(key.path())) return std::string(guide->name);
+  std::string words = key.path().empty() && !key.foot() ? key.section() : key.path();
   std::replace_if(
       words.begin(), words.end(), [](char c) { return c == '.' || c == '_'; }, ' ');
   return words;
+}
+
+std::string foot_words(const std::optional<FootSide>& foot) {
+  return foot ? foot_name(*foot) + " foot" : std::string();
 }
 
 } // namespace
@@ -47,28 +53,33 @@ std::string first_line(const Finding* caution) {
 
 std::vector<CautionLine> caution_lines(const Findings& cautions) {
   struct Found {
-    std::string where;
+    std::string foot; ///< "left foot", "both feet", or empty
+    std::string place;
     std::string what;
     int gravity;
   };
   std::vector<Found> found;
   for (const Finding& caution : cautions) {
-    const std::string where = key_words(caution.key);
-    const std::string what = caution.what + ". " + caution.advice;
+    const std::string foot = foot_words(caution.key.foot());
+    const std::string place = place_words(caution.key);
+    std::string what = capital(caution.what) + ".";
+    if (!caution.advice.empty()) what += " " + caution.advice;
     const auto same = std::find_if(found.begin(), found.end(), [&](const Found& other) {
-      return other.what == what && other.where.starts_with("left ") &&
-             where == "right " + other.where.substr(5);
+      return caution.key.foot() == FootSide::right && other.foot == "left foot" &&
+             other.place == place && other.what == what;
     });
     if (same == found.end())
-      found.push_back({where, what, gravity(caution)});
+      found.push_back({foot, place, std::move(what), gravity(caution)});
     else
-      same->where = "both feet, " + where.substr(6);
+      same->foot = "both feet";
   }
   std::stable_sort(found.begin(), found.end(),
                    [](const Found& a, const Found& b) { return a.gravity > b.gravity; });
   std::vector<CautionLine> lines;
-  for (const Found& one : found)
-    lines.push_back({one.where + ": " + one.what, one.gravity > 0});
+  for (const Found& one : found) {
+    const std::string between = one.foot.empty() || one.place.empty() ? "" : ", ";
+    lines.push_back({capital(one.foot + between + one.place) + ": " + one.what, one.gravity > 0});
+  }
   return lines;
 }
 

@@ -24,11 +24,12 @@ const Finding* gravest_caution(const Findings& cautions, std::optional<FootSide>
 std::string first_line(const Finding* caution);
 
 struct CautionLine {
-  std::string words;  ///< "both feet, heel front: the heel front is only estimated. Measure it."
+  std::string words;  ///< "Both feet, heel front: The heel front is only estimated. Measure it."
   bool grave = false; ///< may head a sheet, see gravest_caution
 };
 
-/// Every caution, the gravest first; one line where it holds for both feet alike.
+/// Returns every caution in whole sentences, the gravest first. A caution that is the same for both
+/// feet is one line.
 std::vector<CautionLine> caution_lines(const Findings& cautions);
 
 } // namespace shankline

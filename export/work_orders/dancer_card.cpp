@@ -115,7 +115,7 @@ private:
   void cautions() {
     for (const CautionLine& caution : warnings_)
       if (caution.grave)
-        y_ = page_->paragraph({page_->left(), y_}, width(), "Caution, " + caution.words, 3.2,
+        y_ = page_->paragraph({page_->left(), y_}, width(), "Caution. " + caution.words, 3.2,
                               Weight::bold) -
              1;
     std::string words;

@@ -100,7 +100,7 @@ private:
 
   void cautions() {
     for (const CautionLine& caution : caution_lines(cautions_))
-      paragraph("Caution, " + caution.words, 3, caution.grave ? Weight::bold : Weight::regular);
+      paragraph("Caution. " + caution.words, 3, caution.grave ? Weight::bold : Weight::regular);
     if (!context_.order.decided_by.empty())
       paragraph("Who decides for this foot: " + context_.order.decided_by + ".", 3, Weight::bold);
     if (cuts_board())

@@ -55,8 +55,8 @@ TEST(MakerPage, CarriesEveryCautionTheGravestFirstAboveTheFirstCut) {
   const Page& page = maker_page(set);
   double above = page.paper.height;
   for (const char* words :
-       {"a growing one. Ask first.", "a short one. Ask.", "an estimated one. Measure it.",
-        "an ordinary one. Look twice.", "A cut board cannot be put back", "1 FIRST CUT OFF"}) {
+       {"A growing one. Ask first.", "A short one. Ask.", "An estimated one. Measure it.",
+        "An ordinary one. Look twice.", "A cut board cannot be put back", "1 FIRST CUT OFF"}) {
     const double y = text_with(page, words).at.y;
     EXPECT_LT(y, above) << words;
     above = y;
@@ -199,7 +199,7 @@ TEST(MakerPage, GoesOnOverleafAndIsSignedOnceWhereThereIsTooMuchToSay) {
     }
     EXPECT_EQ(pages == 1, count == 1) << count;
     for (std::size_t i = 0; i < count; ++i)
-      EXPECT_NE(words.find("caution " + std::to_string(i) + "."), std::string::npos) << i;
+      EXPECT_NE(words.find("Caution " + std::to_string(i) + "."), std::string::npos) << i;
     const std::size_t signed_at = words.find("ordered by, date");
     ASSERT_NE(signed_at, std::string::npos);
     EXPECT_EQ(words.find("ordered by, date", signed_at + 1), std::string::npos);
