@@ -417,8 +417,9 @@ private:
           return foot.solution->sides && foot.order->alterations.sides->edge != SideEdge::folded;
         }))
       words += "Cloth that is cut away does not come back. ";
-    words += "Students: only with a teacher or fitter. Growing feet and injuries: ask a licensed "
-             "physiotherapist or podiatrist first. ";
+    words +=
+        "Students work only with a teacher or fitter. With growing feet, pain or an injury, ask a "
+        "licensed physiotherapist or podiatrist first. ";
     words += board ? "Make the first cut, then try it at the barre with both hands on the barre. "
                    : "Try it at the barre first, with both hands on the barre. ";
     lines(words + "All figures are estimates.");
@@ -426,8 +427,7 @@ private:
       lines("The \u00b1 after a figure covers chance errors of the readings and an ordinary habit "
             "of the reader. It does not cover a reader who always marks too far forward: if every "
             "reading is 4 too far, the true place lies inside \u00b1 on 76 of 100 boards, or on 60 "
-            "if "
-            "each reading is taken three times.");
+            "if each reading is taken three times.");
   }
 
   void signatures() {
