@@ -20,12 +20,12 @@
 namespace shankline {
 namespace {
 
-/// What a double holds exactly, for those who read the JSON.
+/// Allows entry numbers up to 2^53: programs that read the JSON as doubles get them exactly.
 AllowedValue ids() {
   return whole_number(1, 1LL << 53);
 }
 
-/// An action while its options are put together.
+/// Adds the options of one action of the archive.
 class ActionOptions {
 public:
   ActionOptions(CLI::App& action, Request& request)

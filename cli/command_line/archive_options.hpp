@@ -31,13 +31,14 @@ void restrict_to_day(CLI::Option& option);
 void add_archive(CLI::App& verb, Request& request, const std::function<void(CLI::App&)>& add_saving,
                  const std::function<void(CLI::App&)>& add_sheets);
 
-/// Where the archive is, for verbs that may keep or recall something.
+/// Adds --archive, for verbs that may keep or recall entries.
 void add_archive_file(CLI::App& verb, Request& request);
 
-/// How long a pair takes to dry.
+/// Adds --drying, the hours that a worn pair takes to dry.
 void add_drying(CLI::App& verb, Request& request);
 
-/// What cannot be said in options alone; empty when all is well.
+/// Returns why the options contradict each other, as a sentence for the user; empty if they do not.
+/// CLI11 checks each option alone.
 std::string archive_contradiction(const ArchiveWish& wish);
 
 } // namespace shankline

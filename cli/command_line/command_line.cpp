@@ -56,7 +56,7 @@ template <class T> std::vector<std::string> words_of(const std::map<std::string,
   return names;
 }
 
-/// The request while its words are still as typed.
+/// Holds the request while its words are still as typed.
 struct Draft {
   Request request;
   std::string order;
@@ -142,7 +142,7 @@ void add_jobs(CLI::App& verb, Draft& draft) {
       whole_number(1, 256));
 }
 
-/// What cut, check and chart share.
+/// Adds the options that cut, check and chart share.
 void add_solving(CLI::App& verb, Draft& draft) {
   add_orders(verb, draft);
   add_paper(verb, draft);
@@ -240,7 +240,7 @@ void add_roster(CLI::App& verb, Draft& draft) {
   add_quiet(verb, draft);
 }
 
-/// How a try or a copied pair gets into the archive.
+/// Adds the options that keep a try or a copied pair in the archive.
 void add_keeping(CLI::App& verb, Draft& draft, const std::string& words) {
   verb.add_flag("--save", draft.request.archive.save, words);
   restrict_to(
@@ -582,19 +582,21 @@ Answer wrong_usage(const std::string& words, const CLI::App& app) {
           "shankline: " + without_controls(words) + "\n  see: shankline" + verbs + " --help\n"};
 }
 
-/// The first word that is no option.
+/// Returns the first word that is not an option.
 std::string first_word(int argc, const char* const* argv) {
   for (int i = 1; i < argc; ++i)
     if (argv[i][0] != '\0' && argv[i][0] != '-') return argv[i];
   return {};
 }
 
-/// A variable that a script never set arrives as an empty word, which would pass for nothing given.
+/// Returns true if a word is empty. A script's unset variable arrives so, and would pass for no
+/// argument.
 bool has_empty_word(int argc, const char* const* argv) {
   return std::any_of(argv + 1, argv + argc, [](const char* word) { return *word == '\0'; });
 }
 
-/// A word behind `archive` that is none of its actions: CLI11 would only say that one is required.
+/// Returns an error for a word after `archive` that is not one of its actions; empty if it is one.
+/// CLI11 would only say that an action is required.
 std::string unknown_action(int argc, const char* const* argv) {
   std::vector<std::string> names;
   for (const ArchiveGuide& guide : archive_guides())
@@ -611,7 +613,7 @@ std::string unknown_action(int argc, const char* const* argv) {
   return "say what to do with the archive: " + in_words(names) + ".";
 }
 
-/// A word that nothing was expected to be.
+/// Returns the error for a word that no option or argument takes.
 std::string surplus(const CLI::App& app, const std::string& word) {
   const std::string name = word.substr(0, word.find('='));
   if (name.size() > 1 && name.front() == '-')
@@ -631,7 +633,7 @@ std::string option_words(const CLI::Option& option) {
   return name + value_name(option) + ": " + option.get_description();
 }
 
-/// The options that have to be given and are not.
+/// Returns words that ask for the required options that are missing; empty if there are none.
 std::string missing(const CLI::App& app) {
   std::string words;
   for (const CLI::Option* option : app.get_options())
@@ -640,15 +642,15 @@ std::string missing(const CLI::App& app) {
   return words;
 }
 
-/// The option that CLI11's words are about, or null.
+/// Returns the option that CLI11's words are about, or null.
 const CLI::Option* blamed(const CLI::App& app, std::string_view words) {
   constexpr std::string_view conversion = "Could not convert: ";
   if (words.starts_with(conversion)) words.remove_prefix(conversion.size());
   return app.get_option_no_throw(std::string(words.substr(0, words.find_first_of(": "))));
 }
 
-/// What CLI11 has to say, in words that tell what is allowed. `whole` is the command line, `verb`
-/// what was asked for in it.
+/// Returns CLI11's error in words that tell what is allowed. `whole` is the whole command line,
+/// `verb` the verb or action that was asked for.
 std::string fault_words(const CLI::ParseError& error, const CLI::App& whole, const CLI::App& verb) {
   const std::vector<std::string> left = whole.remaining(true);
   if (!left.empty()) return surplus(whole.remaining_size() > 0 ? whole : verb, left.front());
@@ -710,7 +712,7 @@ bool writes_pdf(const Request& request) {
          !(request.verb == Verb::archive && request.archive.action == ArchiveAction::export_bundle);
 }
 
-/// Standard output takes one thing.
+/// Returns an error if more than one result would go to standard output.
 std::string output_contradiction(const Request& request) {
   if (request.labels == "-") return "--labels - is no place for a file: give it a name.";
   if (request.output != "-") return {};
@@ -730,7 +732,7 @@ std::string output_contradiction(const Request& request) {
   return {};
 }
 
-/// Words become meanings.
+/// Turns the typed words into their meanings.
 Request request_of(Draft draft, Verb verb) {
   Request request = std::move(draft.request);
   request.verb = verb;
@@ -771,7 +773,7 @@ void describe_value(const std::string& type, ManualOption& into) {
   }
 }
 
-/// Words that an option takes among others.
+/// Returns words for completion that an option takes among others.
 std::vector<std::string> offers_of(const std::string& name) {
   std::vector<std::string> words;
   if (name != "--paper") return words;
@@ -803,7 +805,7 @@ std::vector<ManualOption> described_options(const CLI::App& app) {
   return options;
 }
 
-/// The lines below "Example:".
+/// Returns the lines below "Example:".
 std::string described_example(const CLI::App& app) {
   const std::string footer = app.get_footer();
   const std::size_t heading = footer.find("Example:\n");
@@ -818,7 +820,7 @@ ManualVerb described_verb(const CLI::App& app) {
   return verb;
 }
 
-/// Every verb with every option, as CLI11 knows them.
+/// Returns every verb with every option, as CLI11 knows them.
 Manual described_command_line() {
   Options options;
   options.furnish_all();
@@ -850,7 +852,8 @@ std::string next_contradiction(const Request& request) {
   return {};
 }
 
-/// Standard input is read to its end by the first that is read from it.
+/// Returns an error if two files would come from standard input: the first would read it to its
+/// end.
 std::string input_contradiction(const Request& request) {
   const bool other = request.worn == "-" || request.measured == "-";
   const auto orders = std::count(request.orders.begin(), request.orders.end(), "-");
@@ -859,7 +862,8 @@ std::string input_contradiction(const Request& request) {
          " can come from standard input";
 }
 
-/// What CLI11 cannot see.
+/// Returns why the request contradicts itself, as a sentence for the user; empty if it does not.
+/// CLI11 cannot see this.
 std::string contradiction(const Request& request) {
   if (std::string words = input_contradiction(request); !words.empty()) return words;
   if (std::string words = output_contradiction(request); !words.empty()) return words;
