@@ -1,4 +1,4 @@
-// Whether every entry of an archive is there, in its place and as it was saved.
+// Checks that every entry of an archive is there, in its place and as it was saved.
 #pragma once
 
 #include "cli/archive/archive_any_store.hpp"

@@ -39,7 +39,7 @@ enum class ReadingFrom {
 /// writing.
 ReadingFrom where_to_read(const std::string& path);
 
-/// Whether a file that is read without locks was written meanwhile.
+/// Detects whether a file that is read without locks was changed meanwhile.
 class FileChangeGuard {
 public:
   /// Remembers the file as it is now. Throws ArchiveFault if it cannot be reached.

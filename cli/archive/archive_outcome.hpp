@@ -32,7 +32,8 @@ struct Outcome {
   std::string where;              ///< it was worn: class, stage, or a place
   bool wet = false;               ///< it was still damp, or got wet
   std::vector<std::string> done;  ///< to the pair since: "water on the vamp"
-  /// How the pair's use ended: one of `end_reasons`, or words of a note that was not asked for one.
+  /// The reason why the pair is no longer used: one of `end_reasons`, or free words of a note that
+  /// did not have to choose one.
   std::string ended;
   std::string mark;     ///< a step in the order book, one of `book_marks`, on the note's day
   std::string kept_for; ///< from then on: "stage" or "class"

@@ -17,7 +17,7 @@ std::string day_of_note(const EntryHead& note) {
   return note.date.empty() ? note.saved.substr(0, letters_of_day) : note.date;
 }
 
-/// Which member of PairWear keeps the day of a step, by the order of `book_marks`.
+/// The members of PairWear that keep the days of the steps, in the order of `book_marks`.
 constexpr std::array<std::string PairWear::*, book_marks.size()> mark_days{
     &PairWear::sent, &PairWear::received, &PairWear::accepted, &PairWear::refused,
     &PairWear::in_use};

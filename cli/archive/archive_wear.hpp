@@ -1,4 +1,4 @@
-// Where a pair stands by the notes about it: in the order book, in wear, or done.
+// Reads from its notes whether a pair is still in the order book, in wear, or no longer used.
 #pragma once
 
 #include "cli/archive/archive_entry.hpp"

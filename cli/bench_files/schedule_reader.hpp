@@ -1,4 +1,4 @@
-// When somebody dances on pointe: a small YAML or CSV file of days and hours.
+// Reads a schedule: a small YAML or CSV file of the days and hours on pointe.
 #pragma once
 
 #include "cli/order_file/bench_file.hpp"

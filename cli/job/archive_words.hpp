@@ -11,7 +11,7 @@ namespace shankline {
 
 inline constexpr std::size_t archive_width = 100; // characters
 
-/// Without control characters, and cut to so many characters.
+/// Returns the text without control characters, cut to so many characters.
 std::string fitted(const std::string& text, std::size_t width);
 
 /// "1 entry", "2 entries"

@@ -1,4 +1,4 @@
-// In place of calendar_file.cpp where the header of libical is missing.
+// Replaces calendar_file.cpp in builds without the header of libical.
 #include "cli/job/calendar_file.hpp"
 
 #include "cli/surroundings/source_date.hpp"

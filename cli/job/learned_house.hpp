@@ -31,7 +31,7 @@ struct FoundPlace {
   double found = 0; ///< mm
 };
 
-/// How much farther forward one reader marks the heel front than another; never negative.
+/// One reader marks the heel front farther forward than another, by this much; never negative.
 struct ReaderDifference {
   std::string reader;
   std::string than;

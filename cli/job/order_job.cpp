@@ -82,7 +82,7 @@ std::string OrderJob::json() {
                        solved_->solution.findings, &*sheets_);
 }
 
-/// Without the sheets' lines. Made once, for the user and for the archive.
+/// Returns the JSON without the sheets' lines. It is made once, for the user and for the archive.
 const std::string& OrderJob::numbers() {
   if (numbers_.empty())
     numbers_ = solution_json(solved_->order(), solved_->solution, contact_, charts_,

@@ -23,7 +23,7 @@ struct BookPair {
 /// ArchiveFault.
 std::vector<BookPair> pair_book(Store& store, const std::string& dancer = {});
 
-/// How long pairs of a house last. Hours of a pair are those of the shoe that has more.
+/// The lifetimes of a house's pairs. The hours of a pair are those of the shoe that has more.
 struct HouseLife {
   WeibullLife house;
   bool fitted = false; ///< else too few pairs have ended, and `house` is common practice

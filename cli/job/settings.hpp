@@ -49,7 +49,7 @@ Settings read_settings();
 /// The file's part alone.
 void read_settings_file(std::string_view text, Settings& into);
 
-/// As --printer: no calibrated printer, whatever is settled.
+/// `--printer none` draws for no calibrated printer, even if the settings name one.
 inline constexpr std::string_view no_printer = "none";
 
 } // namespace shankline

@@ -18,7 +18,8 @@ std::string basis_words(const LearnedHouse& house);
 /// it is surely not zero.
 std::vector<std::string> house_sentences(const LearnedHouse& house);
 
-/// Who has to be measured again, who never said "too low", and what could not be learned from.
+/// Returns sentences about dancers who must be measured again, dancers who never said "too low",
+/// and records that could not be used.
 std::vector<std::string> learned_cautions(const LearnedHouse& house);
 
 /// The quality of past lines, month by month and in all; the first row is the head.

@@ -56,7 +56,7 @@ std::string pairs_of(int count) {
   return std::to_string(count) + (count == 1 ? " pair" : " pairs");
 }
 
-/// What is ordered, and by when, in a sentence.
+/// Returns a sentence that says how many pairs to order, and by when.
 std::string order_words(const RotationJob& job, const RotationDancer& dancer) {
   if (!job.lead_days)
     return "When to order is not said: give the maker's time with --lead-time DAYS, or mark when "

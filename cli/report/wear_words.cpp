@@ -38,7 +38,8 @@ std::string expected_words(const HouseLife& life) {
                       : ", and for these dancers on their own ended pairs too: " + own + ".");
 }
 
-/// What it is about, so that a sheet may be hung up and still be understood a month later.
+/// Returns the numbers and the day that the overview is about, so that a sheet on the wall is still
+/// understood a month later.
 std::string counts_words(const CompanyOverview& overview) {
   return counted(overview.dancers, "dancer", "dancers") + " and " +
          counted(overview.pairs, "pair", "pairs") + " on record, as of " + overview.day;

@@ -14,8 +14,8 @@ namespace shankline {
 /// "6.5 (2.0 to 12.4)"
 std::string left_words(const HoursLeft& left);
 
-/// How long a pair is taken to dry: "A pair is taken to be dry 36 hours after it was worn, …";
-/// `hint` says what changes that.
+/// Returns "A pair is taken to be dry 36 hours after it was worn, …". `hint` says which option
+/// changes that.
 std::string drying_words(double drying_hours, const std::string& hint);
 
 /// The pairs that somebody may put on, with what is expected of each, and on what that is based.

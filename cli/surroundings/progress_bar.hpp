@@ -36,11 +36,12 @@ private:
   bool drawn_ = false;
 };
 
-/// The width of the terminal that stderr is; 0 where it is none, or none that tells.
+/// Returns the width of the terminal on stderr, in columns; 0 if it is not a terminal or does not
+/// tell its width.
 std::size_t message_terminal_columns();
 
-/// The same for a bar; 0 also where NO_COLOR or a dumb
-/// terminal asks for plain lines.
+/// Returns the width for a progress bar: like message_terminal_columns, but also 0 if NO_COLOR or a
+/// dumb terminal asks for plain lines.
 std::size_t progress_columns();
 
 } // namespace shankline

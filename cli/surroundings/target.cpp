@@ -17,8 +17,8 @@ namespace fs = std::filesystem;
 
 namespace {
 
-/// Nothing else is written there while a PDF is: what the stream of that name holds would come
-/// later.
+/// Writes past the stream std::cout, so nothing else may go to standard output while a PDF does:
+/// buffered text would come later.
 void to_standard_output(std::string_view bytes) {
   while (!bytes.empty()) {
     const ssize_t taken = ::write(STDOUT_FILENO, bytes.data(), bytes.size());

@@ -8,7 +8,7 @@
 
 namespace shankline {
 
-/// As -o: the PDF goes to standard output.
+/// `-o -` sends the PDF to standard output.
 inline constexpr const char* standard_output = "-";
 
 /// `wished` (an -o) as a file, `usual` in it as a directory, or `usual` here when it is empty.

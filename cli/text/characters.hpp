@@ -57,7 +57,7 @@ constexpr bool has_controls(std::string_view text) {
   return false;
 }
 
-/// Characters of a text in UTF-8.
+/// Returns the number of characters of a text in UTF-8.
 constexpr std::size_t characters_in(std::string_view text) {
   std::size_t count = 0;
   for (const char byte : text)
@@ -65,7 +65,7 @@ constexpr std::size_t characters_in(std::string_view text) {
   return count;
 }
 
-/// Without the spaces around it.
+/// Returns the text without the spaces around it.
 constexpr std::string_view without_outer_spaces(std::string_view text) {
   while (text.starts_with(' '))
     text.remove_prefix(1);

@@ -80,7 +80,7 @@ private:
       quoted_text(field);
     else
       plain_text(field);
-    // What csv_row put there comes off again.
+    // Remove the apostrophe that csv_row puts before such a text.
     if (field.text.starts_with('\'') && needs_apostrophe(std::string_view(field.text).substr(1)))
       field.text.erase(0, 1);
     return field;

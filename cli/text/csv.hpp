@@ -25,7 +25,7 @@ private:
   std::string written_;
 };
 
-/// With its line end, CR LF.
+/// Returns one row with its line end, CR LF.
 std::string csv_row(const std::vector<CsvCell>& cells);
 
 struct CsvField {

@@ -44,7 +44,7 @@ Message about_file(std::string file, std::string what, std::string advice);
 /// out as '?', so a file cannot steer the terminal.
 std::string to_text(const Message& message);
 
-/// The same for a terminal: lines are broken at spaces, and go on further in.
+/// Formats a message for a terminal of this width: long lines are broken at spaces and indented.
 std::string to_text(const Message& message, std::size_t columns);
 
 /// Replaces each control character by '?', so that no text steers the terminal.
@@ -63,11 +63,11 @@ bool has_error(const std::vector<Message>& messages);
 /// has another form, all of them are written as JSON, a line each.
 void say(const std::vector<Message>& said, std::ostream& messages);
 
-/// For JSON.
+/// Returns the message as a finding for JSON.
 PlacedFinding placed(const Message& message);
 
-/// How a stream's messages are written. The form is a state of the stream, as the base of its
-/// numbers is, so that no function in between has to hand it on.
+/// The form in which a stream's messages are written. It is stored in the stream, like the base of
+/// its numbers, so that no function in between has to pass it on.
 enum class MessageForm { text, json_lines };
 /// `columns` of the terminal that they go to; 0 where none is there, and lines are as long as they
 /// are.
