@@ -1,4 +1,4 @@
-// What all tries together say: archive learn.
+// Runs `archive learn`: shows what all tries together teach.
 #pragma once
 
 #include "cli/archive/archive_any_store.hpp"
@@ -9,7 +9,7 @@
 
 namespace shankline {
 
-/// Within one Store::with_snapshot, so that what it says is of one moment.
+/// Call it within one Store::with_snapshot, so that its output is of one moment.
 ExitCode learn(Store& store, const Request& request, std::ostream& out, std::ostream& messages);
 
 } // namespace shankline

@@ -1,4 +1,4 @@
-// What the archive answers when it is asked: list, history, show, compare, reprint.
+// Runs the actions that read the archive: list, history, show, compare, reprint.
 #pragma once
 
 #include "cli/archive/archive_any_store.hpp"
@@ -10,12 +10,12 @@
 
 namespace shankline {
 
-/// Says what is wrong and what to do; wrong input.
+/// Writes an error and what to do about it. Returns ExitCode::bad_input.
 ExitCode refuse(const std::string& what, const std::string& advice, std::ostream& messages);
-/// The same of a dancer whom the archive does not know.
+/// Writes the error for a dancer whom the archive does not know. Returns ExitCode::bad_input.
 ExitCode refuse_unknown(const std::string& dancer, std::ostream& messages);
 
-/// An entry, or a complaint in words.
+/// An entry, or the error in words.
 struct FoundEntry {
   EntryHead head;
   std::string fault;  ///< empty where it was found
@@ -25,7 +25,7 @@ FoundEntry find_entry(Store& store, EntryId id);
 /// The entry of that number, if it is a cut.
 FoundEntry find_cut(Store& store, EntryId id);
 
-// Each within one Store::with_snapshot, so that what it says is of one moment.
+// Call each of these within one Store::with_snapshot, so that its output is of one moment.
 
 ExitCode list_archive(Store& store, const Request& request, std::ostream& out,
                       std::ostream& messages);

@@ -34,7 +34,7 @@ CutPair pair_of(Store& store, EntryHead cut, EntryBody body) {
   return pair;
 }
 
-/// Which foot a note is about: as it was said, or the only one.
+/// Returns the foot that a note is about: the one that was given, or the only one of the pair.
 Result<std::string> foot_of(const CutPair& pair, const std::string& said, bool both_allowed) {
   const bool left = pair.saved.left.has_value();
   const bool right = pair.saved.right.has_value();

@@ -1,5 +1,5 @@
-// What is kept of a cut pair afterwards: notes and tries, how they are found again, and the card
-// that goes on from them.
+// Keeps notes and tries of a cut pair, finds the pair again, and prints the card that continues
+// after the tries.
 #pragma once
 
 #include "cli/archive/archive_any_store.hpp"
@@ -32,8 +32,8 @@ Result<CutPair> pair_of_entry(Store& store, EntryId id);
 /// one.
 Result<CutPair> pair_of_order(Store& store, const Order& order, const std::string& text);
 
-/// How much was cut off, mm: `cut_off`, or the end that lies `back` from the witness line. Says
-/// what is wrong where the entry cuts no such board, or none that could end there.
+/// Returns how much was cut off, mm: `cut_off`, or the end that lies `back` from the witness line.
+/// Returns the error if the entry does not cut this board, or if the board cannot end there.
 Result<double> end_on_board(const CutPair& pair, FootSide foot,
                             const std::optional<double>& cut_off,
                             const std::optional<double>& back);

@@ -1,5 +1,5 @@
-// What is done to the archive: save, note, export, import, forget, audit, backup, protect, prepare,
-// send, move. What it is asked is in archive_looking.
+// Runs the actions that change or check the archive: save, note, export, import, forget, audit,
+// backup, protect, prepare, send, move. Those that only read it are in archive_looking.
 #include "cli/archive/archive_audit.hpp"
 #include "cli/archive/archive_bundle.hpp"
 #include "cli/archive/archive_json.hpp"

@@ -131,7 +131,7 @@ constexpr TableColumnName wear_columns[] = {
     {"entry", true}, {"hours", true}, {"day", true}, {"foot"}, {"where"},
     {"wet"},         {"seen"},        {"done"},      {"by"},   {"words"}};
 
-/// What a cell says was done: one thing, or several with semicolons between them.
+/// Splits a cell of the column `done` into its items, which semicolons separate.
 std::vector<std::string> things_done(const std::string& cell) {
   std::vector<std::string> done;
   for (std::size_t at = 0; at < cell.size();) {
@@ -197,7 +197,7 @@ ExitCode add_wear_table(Store& store, const Request& request, std::ostream& out,
       continue;
     }
     entries.push_back(note_about(pair->cut, outcome, *day));
-    // So that a row that says the same again is found.
+    // A later row that says the same is then found as a repeat.
     pair->notes.push_back(entries.back().head);
   }
   if (!cells.ok()) {

@@ -1,4 +1,4 @@
-// What happens to a pair from ordering it to the day it is done: worn, end, mark, pairs, find,
+// Runs the actions that follow a pair from its order to its last day: worn, end, mark, pairs, find,
 // labels, overview.
 #pragma once
 

@@ -32,7 +32,7 @@ bool is_there(const std::string& path, AtLink at_link = AtLink::follow) {
   return kind_at(path, at_link) != PathKind::nothing;
 }
 
-/// Nothing when the input ended.
+/// Asks a yes-or-no question until it is answered. Returns nullopt if the input ended.
 std::optional<bool> yes_or_no(std::istream& in, std::ostream& out, const std::string& prompt,
                               bool usual) {
   while (true) {

@@ -63,7 +63,8 @@ ExitCode nothing_to_lay_over(const std::string& file, std::ostream& messages) {
   return ExitCode::bad_input;
 }
 
-/// Whose feet differ? A line an order of a folder, as people count.
+/// Lists whose feet differ: one line for each order of a folder, in the order in which people
+/// count.
 ExitCode compare_folder(const OrderList& list, const Request& request, std::ostream& out,
                         std::ostream& messages) {
   say(list.faults, messages);

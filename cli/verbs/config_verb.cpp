@@ -1,4 +1,4 @@
-// What holds where no option says otherwise, and where it comes from.
+// Runs `config`: shows the settings in effect, and where each one comes from.
 #include "cli/job/settings.hpp"
 #include "cli/text/text_columns.hpp"
 #include "cli/verbs/verbs.hpp"

@@ -1,4 +1,4 @@
-// What a reading is, how it is taken, what it moves.
+// Runs `explain`: says what a reading is, how it is taken, and what it changes.
 #include "cli/manual/manual.hpp"
 #include "cli/report/bench_json.hpp"
 #include "cli/text/message.hpp"

@@ -28,7 +28,7 @@ std::vector<std::string> words_of(const Question& question) {
   return words;
 }
 
-/// What the words of a choice mean, a line each.
+/// Returns the meanings of a choice's words, one per line.
 std::vector<std::string> meanings_of(const Question& question) {
   if (question.id == "pose")
     return {
@@ -44,7 +44,7 @@ std::vector<std::string> meanings_of(const Question& question) {
   return {question.how};
 }
 
-/// How it is taken and from where to where, as the page has room for it.
+/// Returns how a reading is taken, and from where to where, as long as the page has room for it.
 std::string how_of(const Question& question) {
   if (question.id == "widths")
     return "From edge to edge, straight across, and from the board's heel end to each place: heel, "

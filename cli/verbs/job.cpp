@@ -56,7 +56,8 @@ Work work_of(Verb verb) {
   throw std::logic_error("verb without work");
 }
 
-/// What others asked for as JSON, as values or as a file on standard output is no talk.
+/// JSON, comma-separated values and files on standard output are results, not talk: --quiet keeps
+/// them.
 bool tells_nothing(const Request& request) {
   if (!request.quiet || request.json || request.csv) return false;
   const bool streams =

@@ -172,8 +172,8 @@ private:
     return ExitCode::done;
   }
 
-  /// The same order's cut among what waits for the server. An entry's number is given by the
-  /// server, so only the order tells it.
+  /// Finds the cut of this order among the entries that wait for the server. They have no number
+  /// yet, since the server gives it, so only the order identifies them.
   bool find_waiting_pair() {
     if (wish_.entry > 0) return false;
     const Order& order = solved_->order();

@@ -54,7 +54,7 @@ std::optional<std::string> clash(const Request& request, const std::vector<std::
   return twice == targets.end() ? std::nullopt : std::optional<std::string>(*twice);
 }
 
-/// What one order came to, for standard output.
+/// The results of one order, for standard output.
 struct OrderResult {
   std::string text;
   std::string numbers;                 ///< --json: the solution, or an order without feet

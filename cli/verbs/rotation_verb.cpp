@@ -1,4 +1,4 @@
-// Which pair on which day, and when the next ones have to be ordered.
+// Runs `rotation`: plans which pair to wear on which day, and when to order the next ones.
 #include "cli/job/archive_saving.hpp"
 #include "cli/job/finished_sheets.hpp"
 #include "cli/job/rotation_job.hpp"

@@ -1,5 +1,5 @@
-// What each verb does. All may throw what files and sheets throw; cli/job turns that into words and
-// an exit code.
+// Runs each verb. All functions may throw what files and sheets throw; cli/job turns exceptions
+// into words and an exit code.
 #pragma once
 
 #include "cli/job/request.hpp"

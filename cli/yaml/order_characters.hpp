@@ -12,18 +12,18 @@
 
 namespace shankline {
 
-/// So many brackets may be open at a time: the YAML reader takes time and memory for them before
-/// its first event.
+/// The largest number of brackets open at a time. The YAML reader needs time and memory for them
+/// before its first event.
 inline constexpr int deepest_brackets = 32;
 
-/// Why the reading ends, and where.
+/// The place where reading stopped, and why.
 struct ReadingEnd {
   Place place;
   std::string what;
   std::string advice;
 };
 
-/// Without a byte order mark, and every line ended by a newline alone.
+/// Returns the text without a byte order mark and with every line ended by a single newline.
 std::string with_plain_line_ends(std::string_view text);
 
 /// Line and column of any byte of a text, which may hold bad UTF-8 and must outlive this.
