@@ -1,4 +1,4 @@
-// What is drawn on one page of a PDF, as the operators of its content stream.
+// Writes the drawing of one PDF page as the operators of its content stream.
 #pragma once
 
 #include <span>
@@ -25,15 +25,16 @@ public:
   struct TextPlace {
     double x;
     double y;
-    double cosine = 1; ///< of the angle that the line of text rises by
+    double cosine = 1; ///< of the angle by which the line of text rises
     double sine = 0;
   };
   /// A text object; `font` is the name of a resource of the page, `bytes` are in its encoding.
   void text(std::string_view font, double size, const TextPlace& place, std::string_view bytes);
-  /// Within a text object that somebody else begins and ends: goes on behind what it shows.
+  /// Continues a text object that the caller begins and ends: shows text after what it already
+  /// shows.
   void text_run(std::string_view font, double size, std::string_view bytes);
 
-  /// What was written since the last time.
+  /// Returns the bytes written since the last call.
   std::string take();
 
 private:

@@ -15,8 +15,8 @@ namespace {
 // The index colour that is black or white, whichever the ground is not.
 constexpr int plain_colour = 7;
 
-/// In a DXF text the percent sign (%%d is a degree sign), the backslash and the caret mean more
-/// than themselves.
+/// Escapes the percent sign, the backslash and the caret, which have special meanings in a DXF text
+/// (%%d is a degree sign).
 bool is_plain(std::uint32_t code) {
   return code >= 0x20 && code < 0x7f && code != '%' && code != '\\' && code != '^';
 }

@@ -35,7 +35,7 @@ bool surrounds(const Polygon& outline, Point p) {
   return inside;
 }
 
-/// In how many of the others a closed line lies.
+/// Returns the number of other closed lines around a closed line; 0 for an open line.
 std::size_t depth_of(const Stroke& line, const std::vector<Stroke>& lines) {
   if (!line.closed || line.points.empty()) return 0;
   return static_cast<std::size_t>(
@@ -44,7 +44,8 @@ std::size_t depth_of(const Stroke& line, const std::vector<Stroke>& lines) {
       }));
 }
 
-/// Outside the part where its own frame begins: below an upright part, upright beside a level one.
+/// Places the words outside the part, beside the origin of its frame: below an upright part,
+/// upright beside a level one.
 Text words_at_origin(const std::string& words, Point origin, Point along) {
   constexpr double air = 1.6;
   if (std::abs(along.y) > std::abs(along.x)) {
@@ -145,7 +146,7 @@ bool is_dashed(const Stroke& line) {
   return line_style(line.kind).dash[0] != 0;
 }
 
-/// Where a text of that width lies; upright or lying texts fill it, slanting ones less.
+/// Returns the box around a text of that width, mm. A slanting text fills less than the box.
 Box box_of(const Text& text, double width) {
   const double turn = text.angle * degree;
   const Point along{std::cos(turn), std::sin(turn)};
@@ -158,8 +159,8 @@ Box box_of(const Text& text, double width) {
   return box;
 }
 
-/// Names beside their lines, each where it lies on no other name or label and on the sheet, if
-/// there is such a place.
+/// Writes names beside their lines. Each name is placed on the sheet and clear of all other names
+/// and labels, if there is such a place.
 class LineNames {
 public:
   LineNames(PartDrawing& drawing, const Typeface& typeface)
@@ -237,7 +238,8 @@ private:
   std::vector<Box> taken_;
 };
 
-/// What has no first cut is cut at the final one: that is a whole line then.
+/// Returns the lines with dashed ones as their dashes. A part without a first cut is cut at the
+/// final one, which therefore stays a solid line.
 std::vector<Stroke> with_dashes(const std::vector<Stroke>& lines) {
   const bool tried_first = std::any_of(lines.begin(), lines.end(), [](const Stroke& line) {
     return line.kind == LineKind::first_cut;

@@ -94,7 +94,7 @@ private:
     HPDF_Font bold = nullptr;
   };
 
-  /// Of an em.
+  /// Returns the width of the run, in em.
   double width_of(const LetterRun& run, Weight weight) {
     if (!run.face) return base_face(weight).width(run.bytes) / 1000.0;
     return HPDF_Font_TextWidth(font_of(*run.face, weight),
@@ -187,7 +187,7 @@ private:
     return font;
   }
 
-  /// What needs UTF-16 comes last: the library's encoder stays once it is set.
+  /// Texts that need UTF-16 come last, since the library's encoder cannot be unset.
   void add_info(const Drawing& drawing) {
     const std::array<std::pair<HPDF_InfoType, TextString>, 3> entries{
         {{HPDF_INFO_TITLE, TextString(drawing.title)},
@@ -329,14 +329,15 @@ private:
       add_runs(runs, text.weight, points(text.size), place);
   }
 
-  /// Of the base face, as a resource of this page.
+  /// Returns the name of the base face among the resources of this page.
   const std::string& name_of(Weight weight) {
     std::string& name = weight == Weight::bold ? bold_name_ : regular_name_;
     if (name.empty()) name = HPDF_Page_GetLocalFontName(page_, base_font(weight));
     return name;
   }
 
-  /// What letters of an embedded face are called in the file only the library knows.
+  /// Only libharu knows the glyph codes of an embedded face, so these runs go through its
+  /// functions.
   void add_runs(const std::vector<LetterRun>& runs, Weight weight, double size,
                 const ContentStream::TextPlace& place) {
     put_content();

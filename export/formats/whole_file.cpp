@@ -68,7 +68,8 @@ private:
   bool renamed_ = false;
 };
 
-/// Where a link leads to, so that it stays a link; the path itself for anything else.
+/// Returns the path that a link leads to, so that writing there keeps the link; else the path
+/// itself. Throws FileFault after 40 links.
 std::string behind_links(const std::string& given) {
   constexpr int most = 40; // as the kernel follows
   std::filesystem::path path = given;

@@ -1,4 +1,4 @@
-// A file that appears whole or not at all.
+// Writes a file that appears whole or not at all.
 #pragma once
 
 #include <stdexcept>
@@ -7,7 +7,7 @@
 
 namespace shankline {
 
-/// What the file system refused, in words, with the path.
+/// The file system refused something: the message names the path and the reason.
 struct FileFault : std::runtime_error {
   using std::runtime_error::runtime_error;
 };
@@ -17,21 +17,21 @@ struct LinkFault : FileFault {
   using FileFault::FileFault;
 };
 
-/// Whether a link is followed to the file it names. What this program keeps for itself is never
-/// reached through a link: somebody else may have planted it.
+/// Says whether a link is followed to its file. Files that this program keeps for itself are never
+/// reached through a link, since somebody else may have planted it.
 enum class AtLink { follow, refuse };
 
 enum class PathKind { nothing, file, folder, other };
 
-/// Tells what stands at a path. Throws FileFault when the file system does not tell, so that what
-/// cannot be looked at never counts as a free place; LinkFault for a link that is to be refused.
+/// Returns the kind of file at a path. Throws FileFault if the file system does not tell, so that
+/// such a path never counts as free; LinkFault for a link that is to be refused.
 PathKind kind_at(const std::string& path, AtLink at_link = AtLink::follow);
 
-/// Who may read it: all whom the process's mask lets, or its owner alone.
+/// Says who may read the new file: everybody whom the process's mask allows, or only its owner.
 enum class Readers { all, owner };
 
-/// Writes a temporary file beside `path`, flushes it to the disk and renames it over `path`. Throws
-/// FileFault; then nothing of the new file is left, and an older one is untouched.
+/// Writes a temporary file beside `path`, flushes it to the disk and renames it over `path`. If it
+/// throws FileFault, the new file is gone and an older one is unchanged.
 void write_whole_file(const std::string& path, std::string_view bytes,
                       Readers readers = Readers::all, AtLink at_link = AtLink::follow);
 
