@@ -43,14 +43,14 @@ private:
       const double high = strip_length * along_.y + strip_width * along_.x;
       const double wide = strip_length * along_.x + strip_width * along_.y;
       if (high > height || wide > width) continue;
-      // From the lower left corner: the strip's left edge begins above its right one.
+      // Start at the lower left corner; the strip's left edge begins above its right one.
       origin_ = {page_.left() + strip_width * along_.y, page_.bottom()};
       return;
     }
     throw DoesNotFit("a strip of 300 mm does not fit this paper: take a4, letter or larger");
   }
 
-  /// From the strip's zero along it, and across it to the left.
+  /// Returns the point at `along` mm from the strip's zero and `across` mm to its left.
   Point at(double along, double across) const {
     return {origin_.x + along * along_.x - across * along_.y,
             origin_.y + along * along_.y + across * along_.x};

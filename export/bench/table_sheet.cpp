@@ -72,7 +72,7 @@ private:
       widths_.push_back(wide + 0.2);
     }
     const double room = width() - column_gap * static_cast<double>(widths_.size() - 1);
-    // Whatever is widest gives way first.
+    // The widest column is narrowed first.
     while (std::accumulate(widths_.begin(), widths_.end(), 0.0) > room) {
       auto widest = std::max_element(widths_.begin(), widths_.end());
       if (*widest <= narrowest) break;

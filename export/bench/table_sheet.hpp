@@ -29,13 +29,12 @@ struct TablePage {
   std::vector<std::string> after; ///< paragraphs below it
 };
 
-/// The pages alone, from `number` (0 is the first) of whatever set they are in.
+/// Returns only the pages; `number` is the number of the first one in its set, from 0.
 std::vector<Page> table_pages(const SheetContext& context, const TablePage& what,
                               std::size_t number);
 
-/// As many pages as it takes, each with the head of the table. A column is as wide as its longest
-/// cell where there is room; else the widest ones are made narrower, and their words go on in more
-/// lines.
+/// Returns as many pages as the table needs, each with its head. A column is as wide as its longest
+/// cell if there is room; else the widest columns are narrowed and their words wrapped.
 SheetSet table_sheet(const TablePage& what, const SheetWish& wish);
 
 } // namespace shankline

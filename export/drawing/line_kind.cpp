@@ -64,7 +64,8 @@ constexpr std::array styles{
     LineStyle{kept_piece, "kept_piece", "piece that stays", 0.10, 0.0, {}, 170},
 };
 
-/// So that a kind finds its row by its number, and the table keeps the drawing order.
+/// Returns true if every kind stands in the row of its number: kinds find their row by number, and
+/// the table is the drawing order.
 constexpr bool in_order() {
   for (std::size_t i = 0; i < styles.size(); ++i)
     if (static_cast<std::size_t>(styles[i].kind) != i) return false;
@@ -91,7 +92,8 @@ ScreenColour screen_colour(int index) {
   const double depth = depths[static_cast<std::size_t>(index % 10 / 2)];
   const double least = index % 2 == 0 ? 0 : depth / 2;
   const double hue = (index / 10 - 1) / 4.0; // in sixths of the circle
-  // How much there is of a colour whose own hue lies `apart` sixths away.
+  // Returns the amount, 0 to 255, of the primary colour whose hue is `centre`, in sixths of the
+  // circle.
   const auto part = [&](double centre) {
     const double apart = std::abs(std::remainder(hue - centre, 6));
     const double share = std::clamp(2 - apart, 0.0, 1.0);

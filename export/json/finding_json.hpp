@@ -1,4 +1,5 @@
-// What was found in an order as JSON, and what a run of the program adds to an order's numbers.
+// Writes the findings of an order as JSON, and the keys that a run of the program adds to an
+// order's numbers.
 #pragma once
 
 #include "geometry/order/finding.hpp"
@@ -8,7 +9,8 @@
 
 namespace shankline {
 
-/// A finding with its place in a file. Texts may hold anything: what is no UTF-8 becomes U+FFFD.
+/// A finding with its place in a file. Texts may hold any bytes; those that are not UTF-8 become
+/// U+FFFD.
 struct PlacedFinding : Advice {
   Severity severity = Severity::error;
   std::string file; ///< empty when it is about no file
@@ -17,10 +19,10 @@ struct PlacedFinding : Advice {
   int column = 0;   ///< likewise, in characters
 };
 
-/// One JSON object in one line, without a line end. What a finding does not have is null.
+/// Returns one JSON object on one line, without a line end. Missing parts of the finding are null.
 std::string finding_line(const PlacedFinding& finding);
 
-/// Which order a document is about, and what became of it.
+/// The order that a document is about, and the results of the run.
 struct OrderAccount {
   std::string file;                 ///< as it was named; "-" for standard input
   std::string digest;               ///< SHA-256 of its text; empty where it could not be read
@@ -28,18 +30,18 @@ struct OrderAccount {
   std::vector<PlacedFinding> findings;
 };
 
-/// `document` of solution_json or refused_json with the account's keys behind its format. Throws
-/// std::logic_error for another text.
+/// Returns `document`, made by solution_json or refused_json, with the account's keys after its
+/// format. Throws std::logic_error for any other text.
 std::string with_account(std::string document, const OrderAccount& account);
 
-/// What is known of an order whether it could be solved or not. Empty texts become null.
+/// The names in an order, known even if it could not be solved. Empty texts become null.
 struct OrderNames {
   std::string dancer;
   std::string pair;
   std::string date;
 };
 
-/// An order that came to nothing, in the form of a solution: its feet are null.
+/// Returns an order that could not be solved in the form of a solution: its feet are null.
 std::string refused_json(const OrderNames& names);
 
 } // namespace shankline

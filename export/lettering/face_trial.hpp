@@ -1,4 +1,4 @@
-// Whether a face can and may be embedded in a PDF, tried before it is chosen.
+// Tries whether a face can and may be embedded in a PDF, before it is chosen.
 #pragma once
 
 #include "export/lettering/lettering.hpp"

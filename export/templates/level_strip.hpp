@@ -57,12 +57,13 @@ public:
   /// The box round the lines, the words and this label, in level coordinates, mm.
   Box extent(const std::vector<Text>& label) const;
 
-  /// Takes what the strip and its words cover; returns false if a word would leave `room`.
+  /// Marks the area of the strip and its words as taken. Returns false if a word would leave
+  /// `room`.
   bool take_room(FreeSpace& space, const StripPosition& position, const Box& room,
                  std::size_t page) const;
 
 private:
-  /// No wider than `width`, as many as there is something to say.
+  /// Returns the lines of the label, each at most `width` mm wide.
   std::vector<LabelLine> label_lines(double width, std::size_t page, const std::string& tile) const;
 
   /// The free heights, base and top, over the whole width of the words, whatever the strip's bend;

@@ -18,7 +18,7 @@ namespace {
 
 constexpr double care_text = 2.9;
 constexpr double care_small = 2.5; // 7 points
-/// Where nobody measured it: common practice, no source, from memory.
+/// Values for a platform that was not measured, mm: common practice, no source, from memory.
 constexpr Platform ordinary_platform{44, 26};
 constexpr double ordinary_darning = 6;
 constexpr double platform_exponent = 2.5;
@@ -162,7 +162,8 @@ private:
     page_.text(at(0.02, 24), "from the side, not to scale", care_small);
   }
 
-  /// As a share of the shoe's length; nothing where no board is cut or no length is known.
+  /// Returns the board's end as a share of the shoe's length, from the back, for the drawing;
+  /// nullopt if no board is cut. A foot without a length is drawn with 242 mm.
   static std::optional<double> board_end(const FootWork& foot) {
     const auto& trim = foot.solution->trim;
     const auto& board = foot.order->shoe.board;
@@ -194,7 +195,7 @@ private:
     return lines;
   }
 
-  // What each is for, and when to stop
+  // The purpose of each stroke, and when to stop
 
   void strokes() {
     constexpr std::array<std::array<const char*, 4>, 5> rows{{
@@ -240,7 +241,7 @@ private:
     y_ = lowest;
   }
 
-  /// To fill in by hand, as far down as the page has room.
+  /// Draws a table to fill in by hand, as far down as the page has room.
   void table() {
     constexpr std::array<const char*, 6> heads{"day",   "L R",         "W H S C",
                                                "where", "hours since", "how it was then"};

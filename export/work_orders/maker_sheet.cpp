@@ -90,7 +90,7 @@ private:
                        [](const FootWork& foot) { return foot.solution->trim.has_value(); });
   }
 
-  // What is to be read first
+  // The part to be read first
 
   void paragraph(std::string words, double size, Weight weight = Weight::regular) {
     std::replace(words.begin(), words.end(), '\n', ' ');
@@ -115,7 +115,7 @@ private:
     y_ -= 1;
   }
 
-  // What is ordered
+  // The ordered work
 
   struct SaidRow {
     std::string name;
@@ -187,7 +187,8 @@ private:
     y_ -= 1.6;
   }
 
-  /// In two columns, read downwards, where every row is one line of them; else over the width.
+  /// Writes the table in two columns, read downwards, if every row fits on one line of a column;
+  /// else over the full width.
   void stock_table(const std::vector<SaidRow>& stock, double name_room) {
     constexpr double gutter = 6;
     const double half = (width() - gutter) / 2;
@@ -307,7 +308,7 @@ private:
     return {};
   }
 
-  /// Where the drawing of a board lies: upright, heel end down, foot side up.
+  /// The place and scale of a board's drawing: upright, heel end down, foot side up.
   struct SmallBoard {
     static constexpr double half = 12; ///< of its width, at most, on the page
     const FootSolution& foot;
@@ -342,7 +343,7 @@ private:
     return {foot, front, std::move(whole), place, scale};
   }
 
-  /// From x on; returns the x after it.
+  /// Draws the board from x on. Returns the x after it, mm.
   double board(const FootWork& foot, double x) {
     const FootSolution& solved = *foot.solution;
     const BoardOutline& outline = solved.outline;
@@ -411,7 +412,7 @@ private:
                 {small.left() - 1.2, small.place.origin.y + small.scale * small.front / 2}, 90);
   }
 
-  /// Where the drawing of a side lies: chord level, outside towards the reader.
+  /// The place and scale of a side's drawing: chord level, outside towards the reader.
   struct SmallSide {
     const SolvedSide& side;
     Placement place; ///< of the wall laid flat, made smaller
@@ -574,7 +575,7 @@ private:
     y_ -= height;
   }
 
-  /// The same of feet whose board is cut.
+  /// Writes a row with cells only for feet whose board is cut.
   void trim_row(const std::string& name, double size, Weight weight,
                 const std::function<std::string(const FootWork&, const SolvedTrim&)>& cell) {
     words_row(
