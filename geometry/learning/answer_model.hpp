@@ -1,4 +1,4 @@
-// What an answer on pointe says about the place where the board should end.
+// The model of how an answer on pointe depends on the place where the board should end.
 //
 // With t the right place of a foot in a style of shoe, g the shift of the single shoe and x the
 // board's end, d = t + g − x says by how much the board is still too long, mm. Whoever judges sees

@@ -92,7 +92,7 @@ void add_waves(GridValues& sum, const GridValues& values, const std::vector<doub
     for (std::size_t n = 0; n < folded + 1; ++n)
       odd_sum[n] += by_odd * waves.sines_of[k][n];
   }
-  // What is left of weights that should be 0 may be a little less.
+  // Rounding can make weights that should be 0 slightly negative.
   for (std::size_t n = 0; n < folded; ++n) {
     sum[half_grid + n] += std::max(even_sum[n] + odd_sum[n], 0.0);
     if (n > 0) sum[half_grid - n] += std::max(even_sum[n] - odd_sum[n], 0.0);

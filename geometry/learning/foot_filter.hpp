@@ -1,5 +1,5 @@
-// One foot's right place over its pairs, on a grid: what its trials say about the house's figures,
-// and where the place now lies.
+// Follows one foot's right place over its pairs, on a grid. It gives the likelihood of the foot's
+// trials for the house's figures, and the belief about where the place is now.
 //
 // The place t has a normal prior, known from the readings and from the figures of the house. Before
 // each pair after the first it jumps with probability ρ by N(0, 8²), else drifts by N(0, n q²), n
@@ -30,7 +30,7 @@ public:
   /// (1 − share) · a + share · b
   static GridKernel mixed(const GridKernel& a, const GridKernel& b, double share);
 
-  /// What leaves the grid is lost.
+  /// Returns the values spread by the kernel. The part that would lie outside the grid is lost.
   GridValues spread(const GridValues& values) const;
   double variance() const { return variance_; } ///< mm²
 
@@ -43,14 +43,14 @@ private:
 /// The figures that move a foot's likelihood, but for its prior: everything that one pass over its
 /// pairs needs, worked out once for all feet.
 ///
-/// Not for several threads at once: kernels are made when they are first asked for.
+/// Not thread-safe: kernels are made when they are first asked for.
 class FilterTables {
 public:
   FilterTables(std::shared_ptr<const AnswerTable> answers, double drift,
                const LearningPriors& priors);
 
   const AnswerTable& answers() const { return *answers_; }
-  /// From one pair to the next, `steps` pairs or months later: drift, or a jump.
+  /// Returns the kernel from one pair to the next, `steps` pairs or months later: drift, or a jump.
   const GridKernel& step(double steps) const;
   const GridKernel& jump() const { return jump_; } ///< given that there was one
   double jump_probability() const { return jump_probability_; }
@@ -76,7 +76,7 @@ struct FilterShoe {
   std::vector<FilterTrial> trials;
 };
 
-/// Where the grid lies and what is tried on it.
+/// One foot for the filter: the place of its grid and the shoes that were tried.
 struct FilterFoot {
   double centre;                 ///< mm, middle of the grid: the readings' mean without habits
   double base_variance;          ///< mm², of the heel front given the readings and habits

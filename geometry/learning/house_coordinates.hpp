@@ -1,5 +1,5 @@
-// The unknowns of a house in one row of numbers, and how each foot depends on them. Internal to the
-// room: house_fit and learned_place share it.
+// Puts the unknowns of a house into one row of numbers and says how each foot depends on them.
+// Internal to this folder: house_fit and learned_place share it.
 #pragma once
 
 #include "geometry/learning/foot_filter.hpp"
@@ -32,19 +32,19 @@ struct HouseAxes {
   std::optional<std::size_t> reader(std::string_view code) const;
 };
 
-/// All styles and readers of the records. Habits: the larger of h/(2√3) and the least, h the widest
-/// finding half-width of the reader's sessions.
+/// Returns the axes for all styles and readers of the records. The SD of a habit is the larger of
+/// h/(2√3) and the least one, with h the widest finding half-width of the reader's sessions.
 HouseAxes house_axes(const HouseRecords& records, const LearningPriors& priors);
 
-/// SD of a reader's habit who finds the place within ± `finding`, mm.
+/// Returns the SD of the habit of a reader who finds the place within ± `finding`; both mm.
 double habit_sd(double finding, const LearningPriors& priors);
 
 /// A linear function of the unknowns: Σ factor · xi[axis].
 using LinearForm = std::vector<std::pair<std::size_t, double>>;
 double value_of(const LinearForm& form, const std::vector<double>& xi);
 
-/// Where a foot's own coordinates stand: its prior's shift (mm), the five figures (in xi), and for
-/// each style but the first how far it lies from the first (mm).
+/// Indexes of a foot's own coordinates: its prior's shift (mm), the five figures (in xi), and for
+/// each style but the first its distance from the first (mm).
 inline constexpr std::size_t shift_place = 0;
 inline constexpr std::size_t figure_place = 1;
 inline constexpr std::size_t offset_place = figure_place + house_figures;
@@ -66,8 +66,8 @@ struct FootInHouse {
   double unknown_habit_variance = 0; ///< mm², of the shift, by readers whom the axes do not have
 };
 
-/// `foot` in its own order (in_order). Throws std::invalid_argument if it was tried in a style that
-/// the axes do not have.
+/// Returns the foot in the house's coordinates; `foot` must be sorted by in_order. Throws
+/// std::invalid_argument if it was tried in a style that the axes do not have.
 FootInHouse foot_in_house(const FootRecords& foot, const HouseAxes& axes,
                           const LearningPriors& priors);
 

@@ -76,7 +76,7 @@ struct Derivatives {
   SymmetricMatrix second{0};
 };
 
-/// What one foot's trials say, by how the figures moved and how far its styles lie apart.
+/// The messages of one foot's trials, by the moves of the figures and the offsets of its styles.
 using Messages = std::map<std::pair<FigureMoves, std::vector<double>>, FilterMessage>;
 
 /// The log-likelihood of one foot's trials about a point of its own coordinates.
@@ -216,7 +216,7 @@ std::uint64_t hash_of(const FootRecords& foot) {
   return hash ^ (hash >> 33);
 }
 
-/// The feet with answers that fit the figures.
+/// Returns the feet with answers that are used to fit the figures.
 std::vector<bool> drawn_for_figures(const HouseRecords& records,
                                     const std::vector<FootInHouse>& feet, std::size_t most) {
   std::vector<std::pair<std::uint64_t, std::size_t>> order;
@@ -294,7 +294,7 @@ private:
     return sum;
   }
 
-  /// Newton's method from where xi is. Returns whether it settled.
+  /// Runs Newton's method from the present xi. Returns true if it converged.
   bool climb(bool with_figures, int& rounds) {
     now_ = derivatives(with_figures, xi_);
     for (int round = 0; round < most_rounds; ++round) {
@@ -324,11 +324,11 @@ private:
     return step;
   }
 
-  /// Goes the step, or less of it where the posterior would fall. Returns false if it falls however
-  /// short the step.
+  /// Takes the step, or a part of it if the posterior would fall. Returns false if it falls for
+  /// every part that was tried.
   bool advance(bool with_figures, std::vector<double>& step) {
-    // Where the differenced gradient is zero lies a little beside the top, so that the last steps
-    // may go down by about this much.
+    // The zero of the differenced gradient lies slightly beside the top, so the last steps may go
+    // down by about this much.
     constexpr double slack = 0.01;
     for (int halving = 0; halving < 30; ++halving) {
       std::vector<double> next = xi_;

@@ -1,5 +1,5 @@
-// What all tries of a house say together: the house's own shift, each style's, each reader's habit,
-// and the five figures of how answers come about.
+// Fits a house to all of its tries: the house's own shift, the shift of each style, the habit of
+// each reader, and the five figures of the answer model.
 //
 // Model, mm in the foot frame. The right place of a foot in a style is t = h + m + d + k: h the
 // true heel front (normal prior from the foot length), m the house, d ~ N(0, τ²) the foot, k the
@@ -43,7 +43,7 @@ struct ReaderHabit {
   int sessions = 0;
 };
 
-/// How far a style of shoe moves the right place, mm towards the toes.
+/// The shift of the right place by a style of shoe, mm towards the toes.
 struct StyleShift {
   std::string style;
   LearnedFigure shift;
@@ -56,7 +56,7 @@ struct StyleShift {
 /// are.
 inline constexpr std::size_t most_feet_for_figures = 100;
 
-/// The version of this model, for whoever keeps what was learned.
+/// The version of this model; it is kept with what was learned.
 inline constexpr int learning_model_version = 1;
 
 struct HouseFit {
@@ -73,7 +73,8 @@ struct HouseFit {
   std::size_t feet = 0;             ///< with answers
   std::size_t feet_for_figures = 0; ///< of these, how many fitted the figures
 
-  // For PlacePredictor, in the order house, styles, readers, figures (house_coordinates.hpp).
+  // PlacePredictor needs these. The order is house, styles, readers, figures
+  // (house_coordinates.hpp).
   std::vector<double> xi;
   SymmetricMatrix covariance{0}; ///< of xi
 };
@@ -82,9 +83,10 @@ struct HouseFit {
 /// std::invalid_argument where check_records finds a fault.
 HouseFit fit_house(const HouseRecords& records, const LearningPriors& priors = {});
 
-/// How much farther towards the toes reader `a` marks the heel front than reader `b`, mm; both are
-/// indexes into `fit.readers`. Habits are counted from the estimate by foot length, so an estimate
-/// that is off for the whole company moves them all, while it hardly moves their difference.
+/// Returns how much farther towards the toes reader `a` marks the heel front than reader `b`, mm;
+/// both are indexes into `fit.readers`. Habits are counted from the estimate by foot length, so an
+/// estimate that is off for the whole company moves them all, while it hardly moves their
+/// difference.
 LearnedFigure habit_difference(const HouseFit& fit, std::size_t a, std::size_t b);
 
 } // namespace shankline

@@ -108,8 +108,8 @@ private:
 
 namespace {
 
-/// What a foot's belief depends on beside the figures: prior shift, offsets between styles, and
-/// last what the asked style adds to the place. mm.
+/// The values, mm, that a foot's belief depends on beside the figures: the prior's shift, the
+/// offsets between styles, and last the shift of the asked style.
 using LinearPart = std::vector<double>;
 
 struct MeanAndVariance {

@@ -1,4 +1,4 @@
-// Where a dancer's next board should end, from what the house has learned.
+// Predicts where a dancer's next board should end, from what the house has learned.
 #pragma once
 
 #include "geometry/learning/house_fit.hpp"
@@ -10,7 +10,7 @@
 
 namespace shankline {
 
-/// What a learned line is asked for.
+/// The shoe and day that a place is asked for.
 struct AskedPlace {
   std::string style;              ///< one that is not on record brings the doubt of any new style
   double shoe_u = shoe_u_pointed; ///< mm, of the shoe that will be cut
@@ -19,7 +19,7 @@ struct AskedPlace {
   std::optional<Day> ordered;
 };
 
-/// Where a dancer's next board should end.
+/// The place where a dancer's next board should end.
 struct LearnedPlace {
   double mean = 0;          ///< mm from the back of the heel, pointed foot
   double sd = 0;            ///< of it on the next shoe, that shoe's own shift included

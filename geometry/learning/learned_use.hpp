@@ -1,4 +1,4 @@
-// What a learned place may be used for: whether to trust it, and how far short of it to cut first.
+// Decides how to use a learned place: whether to trust it, and how far short of it to cut first.
 #pragma once
 
 #include "geometry/board/trim_doubt.hpp"
@@ -20,16 +20,16 @@ inline constexpr double alarming_jump_probability = 0.2;
 /// moved towards the heel is mostly called good or, as a slip of the tongue may be, cut too far.
 bool alarm(const LearnedPlace& place);
 
-/// Where the next board's final line goes, mm from the back of the heel: the place, or 3 (half of
-/// the width of "right") behind an end that was cut too far, if that lies nearer to the heel. A
-/// board that is left too long can still be cut.
+/// Returns the next board's final line, mm from the back of the heel: the place, or 3 (half of the
+/// width of "right") behind an end that was cut too far, if that lies nearer to the heel. A board
+/// that is left too long can still be cut.
 double learned_final(const LearnedPlace& place);
 
 /// Returns true if an end that was cut too far moves the final line towards the heel.
 bool is_held_behind(const LearnedPlace& place);
 
-/// How far the first cut stays short of the learned line, mm: max(U − 3, 6), or max(U − 3, 3) once
-/// three pairs of this foot ended good after wear. 3 is half of the width of "right"
+/// Returns how far the first cut stays short of the learned line, mm: max(U − 3, 6), or max(U − 3,
+/// 3) once three pairs of this foot ended good after wear. 3 is half of the width of "right"
 /// (first_cut_hold_back in trim_doubt.hpp). An end that was cut too far may hold it back more
 /// (behind_too_far there).
 double learned_hold_back(const LearnedPlace& place);

@@ -40,7 +40,7 @@ bool can_be_fitted(std::span<const PairLife> pairs) {
   return ended.size() >= 2;
 }
 
-/// With the shape known, μ̂ = s ln(Σ t^(1/s) / d), d the pairs that ended.
+/// Returns the best μ for a known shape: μ̂ = s ln(Σ t^(1/s) / d), with d the pairs that ended.
 double best_scale(std::span<const PairLife> pairs, double eta) {
   const double s = std::exp(eta);
   double most = 0; // keeps the powers in range

@@ -1,5 +1,5 @@
-// How long a pair lasts: hours on pointe until it is done, from pairs that ended and pairs that are
-// still in use.
+// Fits how long a pair lasts: hours on pointe until it is done, from pairs that ended and pairs
+// that are still in use.
 //
 // A lifetime T is Weibull, ln T = μ + s · W with W standard extreme-value (smallest): the chance of
 // lasting beyond t is exp(−(t/e^μ)^(1/s)). A pair that is still in use says only that T lies beyond
@@ -32,8 +32,8 @@ struct WeibullLife {
   double survival(double hours) const; ///< chance of lasting beyond
 };
 
-/// Nothing with fewer than two different ended lifetimes, or where a figure is out of range: the
-/// spread could not be told.
+/// Returns nullopt if fewer than two ended lifetimes differ, since the spread would be unknown, or
+/// if a figure is out of range.
 std::optional<WeibullLife> fit_lifetimes(std::span<const PairLife> pairs);
 
 /// A step of the product-limit estimate (Kaplan and Meier, J. Am. Stat. Assoc. 53 (1958) 457–481;
@@ -52,7 +52,7 @@ std::optional<double> median_life(std::span<const SurvivalStep> steps);
 /// ln share − 1.96 log_se, is at most half.
 std::optional<double> median_life_at_least(std::span<const SurvivalStep> steps);
 
-/// So many ended pairs of her own give a dancer a scale of her own.
+/// The number of ended pairs from which a dancer has a scale of her own.
 inline constexpr int ended_pairs_for_own_scale = 3;
 
 /// One dancer's pairs within the house's.

@@ -1,4 +1,4 @@
-// How good the lines have been: promised places against places that were found good.
+// Counts how good the lines have been: compares promised places with places that were found good.
 #pragma once
 
 #include "geometry/learning/trial_records.hpp"
@@ -35,7 +35,8 @@ struct TrackRecords {
   std::vector<TrackRecord> months; ///< oldest first, only months with shoes that were tried
 };
 
-/// Trials have to be in the order in which they were made.
+/// Returns the counts for all shoes and for each month. Trials must be in the order in which they
+/// were made.
 TrackRecords track_records(const HouseRecords& records);
 
 } // namespace shankline

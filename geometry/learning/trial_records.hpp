@@ -1,5 +1,4 @@
-// What a house has on record of its dancers' tries on pointe: plain structs, filled by whoever
-// keeps the records.
+// The records of a house about its dancers' tries on pointe: plain structs, which the caller fills.
 //
 // Every place is a distance in mm along the sole from the back of the heel, foot pointed (the foot
 // frame), towards the toes. A board that is cut farther ends at a larger distance.
@@ -17,7 +16,7 @@ namespace shankline {
 
 using Day = std::chrono::sys_days;
 
-/// What was said of a board after a try. WARNING: `cut_too_far` means that the board is already too
+/// The judgement of a board after a try. WARNING: `cut_too_far` means that the board is already too
 /// short. `Seen::too_far_back` of next_cut.hpp means the opposite, an end that is still too near
 /// the heel, and is `too_low` here.
 enum class Answer {
@@ -48,7 +47,7 @@ struct ReadingSession {
   double finding = 3;   ///< mm, half-width of finding the place; it widens the habit expected
 };
 
-/// What was promised for a board before it was tried.
+/// The place that was promised for a board before it was tried.
 struct PromisedPlace {
   double place = 0; ///< mm from the back of the heel
   double U = 0;     ///< mm, at 95 %
@@ -85,7 +84,7 @@ struct HouseRecords {
   std::vector<FootRecords> feet;
 };
 
-/// What is wrong with the records of one foot, or of one of its pairs.
+/// An error in the records of one foot, or of one of its pairs.
 struct RecordFault : Advice {
   std::string dancer;
   FootSide side = FootSide::left;
@@ -94,27 +93,27 @@ struct RecordFault : Advice {
   std::string where() const; ///< "M-07, left, pair 12"
 };
 
-/// Where a figure is outside its range or no number, a foot is there twice, or a foot has a pair
-/// twice. Records with a fault are not to be learned from.
+/// Returns an error for every figure that is not a number or outside its range, for a foot that
+/// occurs twice, and for a pair that a foot has twice. Do not learn from records with an error.
 std::vector<RecordFault> check_records(const HouseRecords& records);
 
-/// The same records in an order of their own: feet by dancer and side; shoes by day, then pair;
-/// sessions and trials by all that they hold. What is learned depends on this order only, so the
-/// order in which records arrived leaves no trace, not even in the last bit. The order of trials
-/// within a shoe is given up; nothing that is learned depends on it.
+/// Returns the same records sorted: feet by dancer and side; shoes by day, then pair; sessions and
+/// trials by all that they hold. What is learned depends on this order only, so the order in which
+/// records arrived leaves no trace, not even in the last bit. The order of trials within a shoe is
+/// lost; the fit does not depend on it.
 HouseRecords in_order(HouseRecords records);
 
 /// Returns true if something can be learned from this shoe.
 bool has_answers(const TriedShoe& shoe);
 
-/// How many of the foot's shoes ended with `good` after wear, by the last trial of each shoe that
-/// was made after wear.
+/// Returns how many of the foot's shoes ended with `good` after wear, by the last trial of each
+/// shoe that was made after wear.
 int shoes_good_after_wear(const FootRecords& foot);
 
-/// The board end nearest to the heel that was `cut_too_far` and that nothing said later speaks
-/// against, mm; nothing if there is none. An answer speaks against it if it is `too_low` or `good`,
-/// of a shoe ordered on a later day, with a board that ended there or farther ahead. Styles are not
-/// told apart.
+/// Returns the board end nearest to the heel, mm, that was `cut_too_far` and that no later answer
+/// contradicts; nullopt if there is none. An answer contradicts it if it is `too_low` or `good`, of
+/// a shoe ordered on a later day, with a board that ended there or farther ahead. Styles are not
+/// distinguished.
 std::optional<double> standing_too_far(const FootRecords& foot);
 
 /// A dancer of whom no `too_low` is on record.
