@@ -36,8 +36,8 @@ inline constexpr double tracing_half_width = 0.5;
 inline constexpr double knife_half_width = 0.5;
 inline constexpr double laid_flat_half_width = 1.5; ///< sole thickness and slack of a worn curve
 
-/// Adds print scale, tracing and knife as three inputs of value 0; the index of the first. They add
-/// up to how far a line ends up from where it was drawn.
+/// Adds print scale, tracing and knife as three inputs of value 0. Returns the index of the first.
+/// Their sum is how far a line ends up from where it was drawn, mm.
 std::size_t add_carrying_inputs(Inputs& inputs, const std::string& owner);
 
 // The sole's end lies this far behind the shoe's inside back, mm; from memory.
@@ -192,7 +192,7 @@ double right_place_U(double heel_front_U, std::optional<double> copied_U = {});
 /// cut already too far for at most 2.5 % of dancers, since 3 is half of the width of "right".
 double first_cut_hold_back(double right_place_U);
 
-/// So many pairs that ended good after wear halve the least hold-back.
+/// The number of pairs that ended good after wear from which the least hold-back is halved.
 inline constexpr int pairs_to_trust = 3;
 inline constexpr double least_hold_back_when_trusted = 3; // mm, from memory
 
@@ -200,9 +200,9 @@ inline constexpr double least_hold_back_when_trusted = 3; // mm, from memory
 /// good after wear. `U` is that of the learned place on the next shoe, mm at 95 %.
 double learned_hold_back(double U, int worn_good);
 
-/// How far behind an end that was cut too far the first cut of a later board stays, mm. Such an end
-/// lies at least 3, half of the width of "right", past the right place; 3 more is the least
-/// hold-back. Common practice, no source.
+/// The distance, mm, by which the first cut of a later board stays behind an end that was cut too
+/// far. Such an end lies at least 3, half of the width of "right", past the right place; 3 more is
+/// the least hold-back. Common practice, no source.
 inline constexpr double behind_too_far = right_half_width + least_hold_back_when_trusted;
 
 /// A line against one edge of its window, `inside` being its distance from the edge, positive on

@@ -127,7 +127,7 @@ private:
         "cut, check and chart look it up in the archive; here write its figures, or reach: edge.");
   }
 
-  /// No word lets a board end at the arch break or nearer to the toes.
+  /// No accepted exception lets a board end at the arch break or nearer to the toes.
   void behind_the_break() {
     const double ahead = trim_.station - arch().break_at;
     if (ahead < -hair) return;
@@ -265,7 +265,7 @@ private:
     return name.empty() ? std::string() : verb + " the " + name + " twice more.";
   }
 
-  /// Or the reading, if it is the one in doubt.
+  /// Returns the sentence that says how far a doubtful reading would have to move.
   std::string reading_that_fits(bool tucked, double off) const {
     if (goes_by_reach()) {
       const double apart = arch().break_at - arch().heel_front;
@@ -403,7 +403,7 @@ private:
     first_cut(centre);
     if (failed_) return;
 
-    // With the window accepted by name the final line itself is the limit.
+    // If the order accepts a line outside the window, the final line itself is the limit.
     const BoardStation bearing_at = stop_at();
     const BoardStation limit = std::max(bearing_at, centre);
     const auto stop = place(limit);

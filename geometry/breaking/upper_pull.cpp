@@ -13,12 +13,14 @@
 namespace shankline {
 namespace {
 
-/// No upper pulls a hundred times as hard as the default, or a hundred times less.
+/// Limits of the search: no upper pulls a hundred times as hard as the default, or a hundred times
+/// less.
 constexpr double most_times_default = 100;
 /// Half the logarithm over which the slope of the gap is taken.
 constexpr double slope_step = 0.05;
 
-/// No travel, or more than `most`, which is what the shoe could stand off without any pull.
+/// Returns the error for a travel that is not positive or exceeds `most`, the gap of the shoe
+/// without any pull; mm.
 Advice travel_too_far(double travel, double most) {
   const bool some = travel > 0;
   const double by = some ? travel - most : -travel;

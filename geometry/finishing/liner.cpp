@@ -12,7 +12,7 @@
 namespace shankline {
 namespace {
 
-// From memory, common practice; lengths in mm.
+// Figures of common practice, from memory; lengths in mm.
 constexpr double rounding = 20; ///< length of a rounded front
 
 /// The beginning of the front's rounding, mm from the board's heel end.

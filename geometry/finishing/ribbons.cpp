@@ -8,7 +8,7 @@
 namespace shankline {
 namespace {
 
-// From memory, common practice; lengths in mm.
+// Figures of common practice, from memory; lengths in mm.
 constexpr double ring_wraps = 2;
 constexpr double tied_wraps = 1.5;
 constexpr double rise_sd = 15;  ///< of a rise estimated from the ankle's height

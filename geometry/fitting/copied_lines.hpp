@@ -17,8 +17,8 @@ namespace shankline {
 
 inline constexpr double wear_half_width = 1.5; // mm, sole or cloth; from memory
 
-/// To compare it with the model: difference(copied.line, copied.sources, doubt.board,
-/// doubt.sources).
+/// To compare a copied line with the model, use: difference(copied.line, copied.sources,
+/// doubt.board, doubt.sources).
 struct CopiedLine {
   std::vector<Source> sources;
   Uncertain line; ///< mm, as it ends up on the new pair: print, tracing and knife included

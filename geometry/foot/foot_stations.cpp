@@ -72,7 +72,8 @@ private:
     const Reading fold = foot_.fold.value_or(estimated_fold());
     result_.fold = fold.value();
     result_.pose = pose_shift(pose_, result_.fold);
-    // In the shoe the fold drops out of the cut; it matters for what is estimated on the foot.
+    // For readings in the shoe the fold cancels in the cut; it matters only for estimates on the
+    // foot.
     if (!foot_.fold && (pose_ == Pose::pointed || !foot_.heel_front))
       list_estimate("fold", fold, result_.fold);
   }

@@ -28,8 +28,8 @@ constexpr std::array men{
     FootRegression{"ankle_girth", 0.546817, 81.0591, 12.7790, 0.7358, 0.9684},
 };
 
-// From memory, common practice: an ordinary dancer's foot of 238 has its heel front at 61 and the
-// box's stiff flank ends at 158.
+// An ordinary dancer's foot of 238 has its heel front at 61, and the box's stiff flank ends at 158
+// (mm; common practice, from memory).
 constexpr double heel_front_ratio = 61.0 / 238.0;
 constexpr double heel_front_sd = 5;
 constexpr double wing_ratio = 158.0 / 238.0;

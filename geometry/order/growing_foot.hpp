@@ -12,9 +12,9 @@ namespace shankline {
 /// deny it.
 bool is_growing(const Order& order, const Foot& foot);
 
-/// For a growing foot whose board or sides are cut: a caution to ask a physiotherapist or
-/// podiatrist first, and an error unless the order names the adult who decides. `name` is "left" or
-/// "right".
+/// Returns the findings for a growing foot whose board or sides are cut: a caution to ask a
+/// physiotherapist or podiatrist first, and an error unless the order names the adult who decides.
+/// `name` is "left" or "right".
 Findings growing_foot(const FootOrder& foot, const Order& order, const std::string& name);
 
 } // namespace shankline

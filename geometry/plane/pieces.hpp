@@ -21,10 +21,12 @@ struct Pieces {
 /// lateral one. Returns why not, unless both pieces are one simple polygon each.
 Result<Pieces> cut_pieces(const Polygon& board, const Polyline& cut);
 
-/// The slow way, which needs no two proper crossings; the other is held against it.
+/// Cuts by boolean operations: slower, but without the need of two proper crossings. The tests
+/// compare cut_pieces with it.
 Result<Pieces> cut_pieces_by_booleans(const Polygon& board, const Polyline& cut);
 
-/// No two edges touch but neighbours at their common point, every number finite, no point twice.
+/// Returns true if no edges touch except neighbours at their common point, every number is finite
+/// and no point occurs twice.
 bool is_simple(const Polygon& polygon);
 
 } // namespace shankline

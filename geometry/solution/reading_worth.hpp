@@ -14,8 +14,8 @@ namespace shankline {
 struct ReadingWorth {
   double per_unit = 0; ///< mm of the final cut for each mm (or degree) that the reading is larger
   double U = 0;        ///< of the cut with the reading, mm at 95 %
-  /// Without it, if the order can be solved so: U of the cut, mm at 95 %, and the estimate that
-  /// replaces the reading.
+  /// If the order can be solved without the reading: U of the cut, mm at 95 %, and the estimate
+  /// that replaces the reading.
   std::optional<double> U_left_out;
   std::optional<Estimated> estimate;
 };

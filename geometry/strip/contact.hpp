@@ -119,7 +119,7 @@ struct ContactSolution {
   std::shared_ptr<const FootTable> foot;
 };
 
-/// No solution without a converged verdict.
+/// `solution` is set only if the verdict says that the method converged.
 struct ContactResult {
   ContactVerdict verdict;
   std::optional<ContactSolution> solution;

@@ -36,10 +36,10 @@ struct Sampled {
 /// language standard fixes the engine, and the transforms are our own.
 Sampled sample(const Inputs& inputs, const Measurand& function, const SamplingPlan& plan = {});
 
-/// For each of `results`: the limit below which the result lies with probability `p`, by `draws`
-/// draws. Meant for a result at a bound, where first differences vanish. A draw without a finite
-/// result counts as beyond every limit, so a limit may be infinite. Of 240 draws the
-/// 229th is taken for 0.95.
+/// Returns for each of `results` the limit below which the result lies with probability `p`, by
+/// `draws` draws. Meant for a result at a bound, where first differences vanish. A draw without a
+/// finite result counts as beyond every limit, so a limit may be infinite. For p = 0.95 and 240
+/// draws the limit is the 229th.
 std::vector<double> upper_limits(const Inputs& inputs, const Measurands& function,
                                  std::size_t results, std::size_t draws = 240, double p = coverage,
                                  std::uint64_t seed = 1);

@@ -54,7 +54,7 @@ struct Calibration {
   double scale_x_U = 0;
   double scale_y_U = 0;
   double skew_U = 0;
-  /// No reading differs from what was drawn by more than the ruler's reading.
+  /// True if no reading differs from the drawn length by more than the ruler's reading uncertainty.
   bool is_true = false;
   Findings findings; ///< keys measured.across, .up, .rising, .falling, or measured
 };

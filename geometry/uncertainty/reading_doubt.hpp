@@ -46,8 +46,8 @@ ReadingDoubt reading_doubt(const Reading& reading, double tape = tape_half_width
 /// row `key`. Angles in radians.
 Reading as_reading(double value, std::string_view key);
 
-/// Taken `more` times again, the scatter being as it was. An estimate would be measured for the
-/// first time, with a finding half-width of `finding`.
+/// Returns the doubt of the reading after `more` further takings with the same scatter. An estimate
+/// would be measured for the first time, with a finding half-width of `finding`.
 ReadingDoubt taken_again(const ReadingDoubt& doubt, bool estimated, int more, double finding,
                          double tape = tape_half_width);
 

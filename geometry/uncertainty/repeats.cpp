@@ -50,7 +50,7 @@ private:
     const double length = foot.length->value();
     const Population from = order_.estimates_from;
     against("fold", foot.fold, estimated_fold().estimate_sd, "the usual fold");
-    // In the shoe the estimate still has to be carried over by the fold, the reading has not.
+    // In the shoe the fold is added to the estimate, but not to the reading.
     const double fold_u = reading_doubt(foot.fold.value_or(estimated_fold())).u();
     const double carried = order_.pose == Pose::in_shoe ? fold_u : 0;
     against("heel_front", foot.heel_front,

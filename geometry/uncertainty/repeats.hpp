@@ -25,10 +25,10 @@ double range_probability(std::size_t count, double range);
 /// without a slip passes in 995 of 1,000 cases. For two it is 3.97, for three 4.42.
 double largest_range(std::size_t count);
 
-/// Whether the repeats lie farther apart than the scatter of one taking allows:
-/// largest − smallest > largest_range(n) · σ0, with σ0² = (tape² + h²)/3 (reading_doubt.hpp). The
-/// scatter is the one expected, not that of the few repeats themselves, which says little.
-/// Lengths and half-widths in the reading's own unit.
+/// Repeats that lie farther apart than the scatter of one taking allows: largest − smallest >
+/// largest_range(n) · σ0, with σ0² = (tape² + h²)/3 (reading_doubt.hpp). The scatter is the one
+/// expected, not that of the few repeats themselves, which says little. All values are in the
+/// reading's own unit.
 struct Contradiction {
   double least;                  ///< the smallest repeat
   double most;                   ///< the largest

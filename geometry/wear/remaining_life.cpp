@@ -9,7 +9,7 @@ namespace {
 
 constexpr std::size_t points = 32; // of the spread of ln scale, equally likely
 
-/// Where the standard normal distribution has reached `share`.
+/// Returns the quantile of the standard normal distribution at `share`, by bisection.
 double normal_quantile(double share) {
   double low = -10, high = 10;
   for (int i = 0; i < 80; ++i) {

@@ -52,7 +52,8 @@ private:
   bool is_better(const RotationPair& pair) const {
     const bool of_this_kind = pair.for_stage == day_.on_stage;
     const bool other_kind_than_best = pair.for_stage != best_->for_stage;
-    // In class a pair that is kept for the stage stays out while there is another one, dry or damp.
+    // In class a pair that is kept for the stage is not used while there is another one, dry or
+    // damp.
     if (other_kind_than_best && !day_.on_stage) return of_this_kind;
     const int damp = is_dry(pair, day_.day) ? INT_MIN : pair.dry_from;
     const int best_damp = is_dry(*best_, day_.day) ? INT_MIN : best_->dry_from;
@@ -147,7 +148,8 @@ private:
   std::vector<std::size_t> good_; ///< those that are not done
 };
 
-/// How often there were too few; nothing as soon as a day from `watched` on reaches `limit`.
+/// Returns for each day the chance of too few pairs; nullopt if it reaches `limit` on a day from
+/// `watched` on.
 std::optional<std::vector<double>> drawn_chances(const std::vector<RotationPair>& pairs,
                                                  std::span<const DanceDay> days, DrawnEnds& ends,
                                                  const RotationRule& rule, int watched,
@@ -164,7 +166,7 @@ std::optional<std::vector<double>> drawn_chances(const std::vector<RotationPair>
   return chances;
 }
 
-/// No day is watched.
+/// Returns the chances for all days, without a limit.
 std::vector<double> all_chances(const std::vector<RotationPair>& pairs,
                                 std::span<const DanceDay> days, DrawnEnds& ends,
                                 const RotationRule& rule) {
@@ -246,7 +248,7 @@ std::optional<OrderAdvice> order_advice(const std::vector<RotationPair>& pairs,
     with.resize(with.size() + static_cast<std::size_t>(count), added);
     return drawn_chances(with, days, ends, rule, advice.there_on, limit).has_value();
   };
-  // What the days after ask for, in median lives, is near the answer.
+  // The search starts near the answer: the hours of the later days divided by the median life.
   double hours = 0;
   for (const DanceDay& day : days)
     if (day.day >= advice.there_on) hours += day.hours;

@@ -1,5 +1,6 @@
-// Which pair on which day, how likely two good dry pairs are, and when the next pairs have to be
-// ordered. Days are whole numbers from any beginning; hours are hours on pointe.
+// Plans which pair to wear on which day, and predicts how likely two good dry pairs are and when
+// the next pairs must be ordered. Days are whole numbers from any beginning; hours are hours on
+// pointe.
 //
 // A pair dries for so many hours after it was worn, as common practice has it. A day of wear ends
 // in the evening and the next one begins in the morning after, so a pair is dry again after as many
@@ -19,14 +20,14 @@
 
 namespace shankline {
 
-/// Common practice, no source, from memory: hours from wear until a pair is dry.
+/// The hours from wear until a pair is dry: common practice, no source, from memory.
 inline constexpr double usual_drying_hours = 36;
-/// How much longer a pair dries that was worn wet, and how few good dry pairs are too few: common
-/// practice, no source, from memory.
+/// The factor by which a pair that was worn wet dries longer, and the number of good dry pairs
+/// below which there are too few: common practice, no source, from memory.
 inline constexpr double wet_factor = 1.5;
 inline constexpr int wanted_pairs = 2;
 
-/// From the day of wear to the first day on which the pair is dry again.
+/// Returns the number of days from wear to the first day on which the pair is dry again.
 int drying_days(double drying_hours);
 
 struct RotationPair {
@@ -50,38 +51,38 @@ struct RotationRule {
   std::uint64_t seed = 1;
 };
 
-/// Among pairs that are there and good, the one to wear: a dry one; on stage one that is kept for
-/// it before others; then the one that rested longest, the one with fewer hours, the first. None
-/// dry: the one that is dry soonest. In class a pair that is kept for the stage is worn only where
-/// there is no other one, dry or damp. Nothing without a pair. `good` says for each pair whether it
-/// is.
+/// Returns the index of the pair to wear among those that are there and good: a dry one; on stage
+/// one that is kept for it before others; then the one that rested longest, the one with fewer
+/// hours, the first. If none is dry, the one that is dry soonest. In class a pair that is kept for
+/// the stage is worn only if there is no other one, dry or damp. Returns nullopt if no pair is
+/// good. `good[i]` is not 0 if pair i is good.
 std::optional<std::size_t> pair_to_wear(std::span<const RotationPair> pairs,
                                         std::span<const char> good, const DanceDay& day);
 
 struct PlannedDay {
   DanceDay day;
-  std::optional<std::size_t> pair; ///< nothing where none is left
+  std::optional<std::size_t> pair; ///< nullopt if none is left
   bool dry = true;                 ///< else it is still damp from the last wear
   bool off_stage = false;          ///< a pair that is kept for the stage, for want of another one
 };
 
-/// The plan by what is expected: a pair is taken to last for its median hours. `days` by rising
-/// day.
+/// Returns the expected plan: every pair lasts for its median hours. `days` must be sorted by day.
 std::vector<PlannedDay> rotation_plan(std::vector<RotationPair> pairs,
                                       std::span<const DanceDay> days, const WeibullLife& life,
                                       const RotationRule& rule = {});
 
-/// For each of `days` (by rising day): the share of runs in which fewer than `rule.wanted` good dry
-/// pairs were there when it began. Its standard error is that of so many draws. The same seed gives
-/// the same figures on every machine, and a pair keeps its draws when others are added behind it.
+/// Returns for each of `days` (sorted by day) the share of runs in which fewer than `rule.wanted`
+/// good dry pairs were there when it began. For its standard error see chance_error. The same seed
+/// gives the same figures on every machine, and a pair keeps its draws when others are added behind
+/// it.
 std::vector<double> chance_of_too_few(const std::vector<RotationPair>& pairs,
                                       std::span<const DanceDay> days, const WeibullLife& life,
                                       const RotationRule& rule = {});
 
-/// Standard error of a chance drawn in so many runs.
+/// Returns the standard error of a chance drawn in so many runs.
 double chance_error(double chance, std::size_t runs);
 
-/// More pairs than this are not ordered at once.
+/// The largest number of pairs that is ordered at once.
 inline constexpr int most_ordered = 40;
 
 struct OrderAdvice {
@@ -96,8 +97,8 @@ struct OrderAdvice {
   bool enough = true;      ///< false: not even `most_ordered` pairs would do
 };
 
-/// Nothing where the chance stays below `limit` on all days. `lead_days` pass from the order until
-/// the pairs are there.
+/// Returns when to order how many pairs; nullopt if the chance stays below `limit` on all days.
+/// `lead_days` pass from the order until the pairs are there.
 std::optional<OrderAdvice> order_advice(const std::vector<RotationPair>& pairs,
                                         std::span<const DanceDay> days, const WeibullLife& life,
                                         int today, int lead_days, double limit = 0.05,
