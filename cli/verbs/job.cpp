@@ -56,8 +56,8 @@ Work work_of(Verb verb) {
   throw std::logic_error("verb without work");
 }
 
-/// JSON, comma-separated values and files on standard output are results, not talk: --quiet keeps
-/// them.
+/// Returns true if --quiet silences the verb's output. JSON, comma-separated values and files on
+/// standard output are results, which --quiet keeps.
 bool tells_nothing(const Request& request) {
   if (!request.quiet || request.json || request.csv) return false;
   const bool streams =

@@ -24,7 +24,7 @@ void try_figure(std::string_view text, Quantity wanted) {
   const std::string written = quantity_text(value, wanted);
   if (written.find('e') != std::string::npos) return; // as no ruler shows it
   const auto again = parse_quantity(written, wanted);
-  // Of a text with more decimals than anybody measures a thousandth is kept.
+  // A text with more decimals than anybody measures is kept to a thousandth.
   if (again && std::abs(*again - value) > 0.00051 * (1 + std::abs(value) * 1e-9)) std::abort();
 }
 

@@ -237,7 +237,7 @@ void add_drawn_sides(Draw& draw, FootOrder& order, Pose pose) {
   const double scale = foot.length->value() / bench_foot_length;
   const double fold = foot.fold ? foot.fold->value() : 6.0;
   const double pose_shift = pose == Pose::in_shoe ? fold : 0.0;
-  // Where the sole bends most, as far as the order tells.
+  // The place where the sole bends most, as far as the order tells.
   double break_at = 100 * scale + pose_shift;
   if (foot.arch_break.centre) break_at = foot.arch_break.centre->value();
   if (foot.arch_break.medial && foot.arch_break.lateral)

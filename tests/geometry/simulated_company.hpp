@@ -41,7 +41,8 @@ public:
   /// Cuts and tries the next pair of one foot: first at `first_cut`, then 3 farther each time until
   /// somebody says something else than "too low".
   void try_pair(std::size_t foot, double first_cut);
-  /// Where the board of the next pair should end, its shoe's shift included; drawn when asked for.
+  /// Returns the place where the next pair's board should end, with the shift of its shoe; drawn
+  /// when asked for.
   double next_place(std::size_t foot);
   /// Moves the right place before the next pair.
   void jump(std::size_t foot, double by) { places_[foot] += by; }

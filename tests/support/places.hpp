@@ -1,5 +1,5 @@
-// Where the program and what the tests read lie on this machine: known to one file, so that the
-// others compile to the same wherever the tree stands.
+// The paths of the program and of the tests' files on this machine. Only this file knows them, so
+// that all others compile to the same code wherever the tree stands.
 #pragma once
 
 #include <string>

@@ -119,7 +119,7 @@ protected:
         EXPECT_TRUE(whole || (GetParam().output_exists ? now == older : !there)) << fail;
     }
     const ChainEnd end = sound_end(fail);
-    // Where there was none, an empty one may be left.
+    // If there was no archive, an empty one may be left.
     EXPECT_TRUE(end == before || end.id > before.id || (end.id == 0 && before.id == 0)) << fail;
     if (failing.call == "unlink") return; // what cannot be removed stays
     for (const std::string& name : files())

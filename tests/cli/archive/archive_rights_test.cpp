@@ -164,7 +164,8 @@ TEST_F(ArchiveRights, WhatIsWrittenMeanwhileIsRead) {
   }
 }
 
-// Where no lock can be taken, nobody is waited for: what was read meanwhile may be half of each.
+// A reader that cannot lock does not wait for writers, so it may have read half of the old and half
+// of the new.
 TEST_F(ArchiveRights, WhatCannotBeLockedAndIsWrittenMeanwhileIsSaid) {
   if (getuid() != 0) GTEST_SKIP() << "only root writes past these rights";
   close(Closed::both);

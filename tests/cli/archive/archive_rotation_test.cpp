@@ -38,7 +38,7 @@ protected:
     words.insert(words.end(), {"--schedule", schedule});
     return run(std::move(words));
   }
-  /// What it says, without the ends of its lines.
+  /// Returns the text with its line ends as spaces.
   std::string said(Words words) const {
     std::string flat;
     for (const char c : rotation(std::move(words)).out)
@@ -63,7 +63,7 @@ TEST_F(ArchiveRotation, PlansEachDayFromTodayOn) {
   const json& one = job["dancers"][0];
   ASSERT_EQ(one["days"].size(), 17u); // four days are gone
   EXPECT_EQ(one["days"][0]["day"], "2026-03-14");
-  // Of the two, one is for the stage, so the other is worn in class, damp or dry.
+  // One of the two is for the stage, so the other is worn in class, damp or dry.
   for (const json& day : one["days"]) {
     if (day["entry"].is_null()) continue;
     EXPECT_EQ(day["entry"] == 2, day["stage"] == true || day["day"] > "2026-03-20") << day;
@@ -143,7 +143,7 @@ TEST_F(ArchiveRotation, TheSameRecordsGiveTheSameFilesAndNothingIsDoubled) {
   }
   const std::string page = tests::run({"pdftotext", "-layout", pdf, "-"}).out;
   EXPECT_NE(page.find("Pairs of M-07, day by day"), std::string::npos) << page;
-  // What is no calendar stays as it is.
+  // A file that is not a calendar is left unchanged.
   write_file(ics, "somebody's notes\n");
   EXPECT_NE(rotation(words).exit_code, 0);
   EXPECT_EQ(read_file(ics), "somebody's notes\n");

@@ -133,7 +133,7 @@ TEST_F(ArchiveTrying, ANoteNamesTheFootWhereThereAreTwo) {
   const Finished endless = archive({"note", "1", "--foot", "left", "--seen", "good"});
   EXPECT_EQ(endless.exit_code, 0);
   EXPECT_NE(endless.err.find("nothing is learned"), std::string::npos) << endless.err;
-  // Where the board ends is on record from now on, and hours say that it was after wear.
+  // The board's end is on record from now on, and the hours say that it was after wear.
   ASSERT_EQ(
       archive({"note", "1", "--foot", "left", "--seen", "too-low", "--cut", "52.5"}).exit_code, 0);
   ASSERT_EQ(archive({"note", "1", "--foot", "left", "--further", "3"}).exit_code, 0);

@@ -1,5 +1,5 @@
-// Where a pair stands by its notes; and that such notes are kept by every store, in bundles, moves
-// and the outbox, seen by every bench, and gone when the dancer is forgotten.
+// Tests the state of a pair by its notes, and that such notes are kept by every store, in bundles,
+// moves and the outbox, seen by every bench, and gone when the dancer is forgotten.
 #include "cli/archive/archive_wear.hpp"
 
 #include "cli/archive/archive_audit.hpp"
@@ -138,7 +138,7 @@ TEST(ArchiveWear, AStateFollowsFromWhatWasSaidLast) {
   EXPECT_EQ(wear_after({{"2026-03-01", ended("broke at the bevel")}}).state(), PairState::ended);
 }
 
-// What another program may have written into a note.
+// Another program may have written such a note.
 TEST(ArchiveWear, AnUnknownStepIsNoStep) {
   EXPECT_EQ(wear_after({{"2026-03-01", marked("eaten")}}).state(), PairState::saved);
 }

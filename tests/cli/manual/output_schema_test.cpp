@@ -1,6 +1,6 @@
-// What is printed for other programs, held against its schemas by a validator that is not ours (the
-// Python package jsonschema, draft 2020-12). Everything that the golden cases print, drawn orders,
-// and every verb of the archive. A key that no schema describes fails.
+// Checks the JSON for other programs against its schemas with a validator that is not ours (the
+// Python package jsonschema, draft 2020-12): all output of the golden cases, of drawn orders and of
+// every verb of the archive. A key that no schema describes fails.
 #include "cli/manual/output_schema.hpp"
 
 #include "cli/order_file/order_writer.hpp"
@@ -80,7 +80,7 @@ const std::map<std::string, std::string>& schema_of_format() {
 
 class Documents {
 public:
-  /// What a program printed with --json; `from` says which one.
+  /// Adds the output of a program with --json; `from` names the program.
   void add(const std::string& text, const std::string& from) {
     const json document = json::parse(text, nullptr, false);
     ASSERT_FALSE(document.is_discarded()) << from << "\n" << text.substr(0, 300);
@@ -98,7 +98,7 @@ public:
     from_[file] = from;
     ++counts_[schema];
   }
-  /// Of a stream with --errors json.
+  /// Adds the lines of a stream with --errors json.
   void add_findings(const std::string& text, const std::string& from) {
     std::istringstream lines(text);
     for (std::string line; std::getline(lines, line);)

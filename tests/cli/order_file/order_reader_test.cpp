@@ -715,7 +715,7 @@ TEST(OrderWrongTogether, ASyntaxErrorEndsTheReading) {
   EXPECT_EQ(result.messages[0].line, 2);
 }
 
-// Where later findings are shown.
+// Tests the places of later findings.
 
 struct Placed {
   std::string finding_key;

@@ -127,7 +127,7 @@ TEST(Roster, NamesEachOfTenWrongCells) {
     EXPECT_EQ(message->line, static_cast<int>(slip.row));
     EXPECT_EQ(message->key, header[slip.column]);
   }
-  // Nothing else is wrong but what follows from a code that no longer fits its other row.
+  // The only other errors are those of a code that no longer fits its other row.
   EXPECT_LE(roster.messages.size(), slips.size() + 2) << all_of(roster);
 }
 
@@ -192,7 +192,7 @@ TEST(Roster, SaysWhatIsWrongWithTheCommonValuesOnce) {
   EXPECT_FALSE(read(company(1), "a: [1").ok());
 }
 
-/// What stands in a cell stays in that cell.
+/// A cell's text cannot become part of another key.
 TEST(Roster, LetsNoCellBecomeAKey) {
   for (const char* cell : {"61\n    growing: true", "61}", "{value: 61}", "[61", "61, within: 2",
                            "\"", "'", "&a", "*a", "!!int 6", "61 # no", "- 61", "%"}) {

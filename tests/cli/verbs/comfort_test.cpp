@@ -176,7 +176,7 @@ TEST_F(Comfort, QuietVerbsSayNothing) {
     EXPECT_EQ(shankline(words).out, "") << verb[0];
   }
   EXPECT_TRUE(fs::exists(scratch_.path() / "again.pdf"));
-  // What is asked for as a file on standard output still comes.
+  // A file that is asked for on standard output still comes.
   EXPECT_NE(shankline({"archive", "export", "-q"}).out, "");
 }
 

@@ -1,5 +1,5 @@
-// What other programs are told of each order: --json with file, digest, what was written and what
-// was found; --errors json; -o -.
+// Tests the output for other programs about each order: --json with file, digest, written files and
+// findings; --errors json; -o -.
 #include "export/formats/digest.hpp"
 #include "tests/support/places.hpp"
 #include "tests/support/process.hpp"

@@ -203,7 +203,7 @@ private:
   std::map<std::string, int> looked_; ///< how many of each kind
 };
 
-// Where the side is lowest at its back seam, the maker's page once had arrows without a direction.
+// The maker's page once had arrows without a direction if a side was lowest at its back seam.
 TEST_F(EveryPage, LiesOnItsPaperWhateverShapeTheSidesHave) {
   expect_on_their_pages(drawn(24));
 }

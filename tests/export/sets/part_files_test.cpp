@@ -144,7 +144,7 @@ void expect_same_lines(std::vector<PartLine> solved, const ReadPart& file) {
   ASSERT_GE(drawn.size(), solved.size());
   move_onto(solved, drawn);
   for (const PartLine& line : solved) {
-    // What has no first cut is cut at the final one, in one go.
+    // A part without a first cut is cut at the final one, in one go.
     if (is_dashed(line.layer) && (tried_first || line.layer != "final_cut")) {
       expect_dashes(line, drawn);
       continue;
@@ -301,7 +301,7 @@ TEST_P(SamplePartFiles, HaveTheSameBytesEverywhere) {
 INSTANTIATE_TEST_SUITE_P(Samples, SamplePartFiles, testing::ValuesIn(sample_names()),
                          [](const auto& named) { return named.param; });
 
-/// Where thick solid lines cross a column or a row.
+/// Returns the places where thick solid lines cross a column or a row.
 std::vector<double> crossings(const ReadPart& part, bool column, double at) {
   std::vector<double> places;
   for (const PartLine& line : part.lines) {

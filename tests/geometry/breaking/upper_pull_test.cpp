@@ -50,7 +50,8 @@ TEST(UpperPull, AWorthlessTravelLeavesTheDefault) {
   }
 }
 
-// Where the gap goes along with the logarithm of the pull, both normal: means weighted by 1/u².
+// If the gap is linear in the logarithm of the pull and both are normal, the answer is the mean
+// weighted by 1/u².
 TEST(UpperPull, NearTheDefaultItIsTheWeightedMean) {
   const ContactProblem uncut = uncut_shoe(2);
   const double usual = gap(uncut, default_pull);

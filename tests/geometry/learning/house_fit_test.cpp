@@ -112,8 +112,8 @@ TEST(HouseFit, GivesThePrototypesFiguresWithJumps) {
                                {65.42962, 2.77393, 0.01223}, {63.68454, 4.89038, 0}};
   for (std::size_t i = 0; i < 6; ++i) {
     const LearnedPlace place = asked(predictor, records.feet[i], style_of_six(i));
-    // Where a jump is at all likely (foot 3) the place bends most as the figures move, and the
-    // directions of the differences show: 0.0011 and 0.0020 there.
+    // If a jump is at all likely (foot 3), the place is least linear in the figures, and the
+    // directions of the differences matter: 0.0011 and 0.0020 there.
     const double bar = i == 3 ? 0.0025 : 0.001;
     EXPECT_NEAR(place.mean, expected[i].mean, bar) << i;
     EXPECT_NEAR(place.sd, expected[i].sd, bar) << i;
@@ -159,7 +159,7 @@ TEST(HouseFit, TheDifferenceOfReadersHardlyDependsOnTheEstimate) {
   EXPECT_DOUBLE_EQ(forward.sd, back.sd);
   EXPECT_NEAR(forward.mean, fit.readers[1].habit.mean - fit.readers[0].habit.mean, 1e-12);
   EXPECT_EQ(habit_difference(fit, 1, 1).sd, 0);
-  // What both readers have in common is taken out: their habits are correlated.
+  // The common part of both readers cancels, since their habits are correlated.
   EXPECT_LT(forward.sd, std::hypot(fit.readers[0].habit.sd, fit.readers[1].habit.sd));
   for (FootRecords& foot : records.feet)
     foot.estimate += 6;

@@ -73,7 +73,7 @@ TEST(LongJags, DrawsTheRecordedFiguresAgain) {
     const char* name;
     double mean, sd;
   };
-  // As in HouseFit.AgreesWithASampler. A tenth of the bars there, or a little more.
+  // The same cases as in HouseFit.AgreesWithASampler, with about a tenth of the bars there.
   const Recorded recorded[] = {{"TA", 63.0707, 1.6736},   {"TB", 62.9761, 1.8529},
                                {"TC", 59.7007, 5.6673},   {"TAnew", 62.8438, 3.1057},
                                {"c[1]", -0.4137, 1.7451}, {"c[2]", 0.6389, 1.7034},

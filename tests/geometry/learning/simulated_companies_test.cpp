@@ -114,7 +114,8 @@ TEST(LongSimulatedCompanies, TheTruePlaceLiesInsideUInEveryWorld) {
   }
 }
 
-// The same in three worlds with few companies; each bar leaves two standard deviations of counting.
+// Repeats it in three worlds with few companies; each bar leaves two standard deviations of
+// counting.
 TEST(SimulatedCompanies, TheTruePlaceLiesInsideU) {
   const int companies = drawn(6);
   for (const NamedWorld& world : worlds()) {
@@ -153,7 +154,7 @@ struct Alarms {
   Rate calm; ///< fits of feet that did not jump
 };
 
-/// What was learned of one foot after the pair that followed the jump, and after the next.
+/// The belief about one foot after the pair that followed the jump, and after the next.
 struct AfterJump {
   double by; ///< mm, towards the toes; 0 for a foot that did not jump
   LearnedPlace next, second;
@@ -228,8 +229,8 @@ TEST(LongSimulatedCompanies, TheAlarmFindsJumpsAndSeldomCriesWolf) {
   EXPECT_GE((alarms.to_toes.by_next + alarms.to_heel.by_next).share(), 57);
 }
 
-// Of 48 jumps of 12 it finds 38 by the next pair and 43 by the second; each bar leaves two standard
-// deviations of counting.
+// The filter finds 38 of 48 jumps of 12 by the next pair, and 43 by the second; each bar leaves two
+// standard deviations of counting.
 TEST(SimulatedCompanies, TheAlarmTellsAJumpFromNone) {
   const Alarms alarms = alarms_of(after_jumps(12, 12), alarm);
   EXPECT_GE((alarms.to_toes.next + alarms.to_heel.next).found, 6);

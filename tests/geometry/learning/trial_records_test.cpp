@@ -107,7 +107,7 @@ TEST(TrialRecords, AnEndThatWasTooFarStandsUntilALaterPairSpeaksAgainstIt) {
   EXPECT_EQ(standing("53f; 52.9g"), 53.0);
   EXPECT_EQ(standing("53f; 53f"), 53.0);
   EXPECT_EQ(standing("53f; 58f"), 53.0) << "too far as well: that speaks for it";
-  // What came before does not count, nor the same pair: its board only got shorter.
+  // Earlier answers do not count, nor those of the same pair: its board only got shorter.
   EXPECT_EQ(standing("53g; 53f"), 53.0);
   EXPECT_EQ(standing("53f 56g"), 53.0);
   // One that was spoken against leaves the next one standing.

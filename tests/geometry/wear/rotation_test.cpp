@@ -73,7 +73,7 @@ TEST(Rotation, TakesTheLongestRestedOfTheDryPairs) {
   EXPECT_EQ(pair_to_wear(pairs, std::vector<char>{0, 0, 1}, {5, 1, false}), 2u); // damp
   EXPECT_EQ(pair_to_wear(pairs, std::vector<char>{1, 0, 1}, {4, 1, false}), 0u); // dry sooner
   EXPECT_EQ(pair_to_wear(pairs, std::vector<char>(3, 0), {5, 1, false}), std::nullopt);
-  // Of two that rested alike, the one with fewer hours.
+  // Two pairs rested alike: the one with fewer hours is worn.
   EXPECT_EQ(pair_to_wear(std::vector<RotationPair>{used(4, 1, 3), used(3, 1, 3)},
                          std::vector<char>(2, 1), {5, 1, false}),
             1u);
