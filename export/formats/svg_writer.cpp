@@ -14,27 +14,6 @@ std::string number(double value) {
   return figure(value, 4);
 }
 
-std::string xml_text(std::string_view words) {
-  static const std::map<char, std::string> entities{
-      {'&', "&amp;"}, {'<', "&lt;"}, {'>', "&gt;"}, {'"', "&quot;"}};
-  std::string xml;
-  while (!words.empty()) {
-    const auto [code, length] = next_code_point(words);
-    const std::string_view character = words.substr(0, length);
-    words.remove_prefix(length);
-    if (is_control(code)) {
-      xml += ' ';
-    } else if (code == 0xfffd) {
-      xml += "\xef\xbf\xbd";
-    } else if (const auto entity = entities.find(character[0]); entity != entities.end()) {
-      xml += entity->second;
-    } else {
-      xml += character;
-    }
-  }
-  return xml;
-}
-
 std::string hexadecimal(const ScreenColour& colour) {
   constexpr std::string_view digits = "0123456789abcdef";
   std::string hex = "#";
@@ -121,6 +100,27 @@ private:
 };
 
 } // namespace
+
+std::string xml_text(std::string_view words) {
+  static const std::map<char, std::string> entities{
+      {'&', "&amp;"}, {'<', "&lt;"}, {'>', "&gt;"}, {'"', "&quot;"}};
+  std::string xml;
+  while (!words.empty()) {
+    const auto [code, length] = next_code_point(words);
+    const std::string_view character = words.substr(0, length);
+    words.remove_prefix(length);
+    if (is_control(code)) {
+      xml += ' ';
+    } else if (code == 0xfffd) {
+      xml += "\xef\xbf\xbd";
+    } else if (const auto entity = entities.find(character[0]); entity != entities.end()) {
+      xml += entity->second;
+    } else {
+      xml += character;
+    }
+  }
+  return xml;
+}
 
 std::string svg_bytes(const PartDrawing& part, const std::string& title) {
   return SvgWriter(part, title).bytes();

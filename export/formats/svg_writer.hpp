@@ -4,6 +4,7 @@
 #include "export/formats/part_drawing.hpp"
 
 #include <string>
+#include <string_view>
 
 namespace shankline {
 
@@ -12,5 +13,9 @@ namespace shankline {
 /// polyline, polygon and text elements without transformations, but for words that stand upright.
 /// The same part gives the same bytes.
 std::string svg_bytes(const PartDrawing& part, const std::string& title);
+
+/// `words` as the text of an XML element or attribute: control characters become spaces, bytes that
+/// are no UTF-8 become U+FFFD.
+std::string xml_text(std::string_view words);
 
 } // namespace shankline
