@@ -25,8 +25,8 @@ Message about_part(const std::string& file, const std::string& part) {
 } // namespace
 
 OrderJob::OrderJob(const Request& request, const AskedPrinter& printer, LearnedLookup& lookup,
-                   std::string path, std::ostream& messages)
-    : request_(request), asked_printer_(printer), lookup_(lookup), path_(std::move(path)),
+                   OrderSource source, std::ostream& messages)
+    : request_(request), asked_printer_(printer), lookup_(lookup), source_(std::move(source)),
       messages_(messages) {}
 
 bool OrderJob::solve(OrderText* as_read) {
@@ -35,7 +35,7 @@ bool OrderJob::solve(OrderText* as_read) {
     if (request_.verb == Verb::chart) make_charts(solved);
   };
   const CompletingStep look_up = [this](Order& order) { return lookup_.fill(order); };
-  solved_ = solve_order(path_, messages_, estimate, look_up, as_read);
+  solved_ = solve_order(source_, messages_, estimate, look_up, as_read);
   return solved_.has_value();
 }
 
@@ -53,17 +53,20 @@ const std::string& OrderJob::pdf() {
   return pdf_;
 }
 
+PartFiles OrderJob::parts() const {
+  return part_files(*sheets_, solved_->order(), solved_->solution, solved_->digest, request_.parts);
+}
+
 std::string OrderJob::write(const std::string& target, std::vector<std::string>& written) {
   // Every file is made before the first is written: a fault of ours leaves none behind.
   pdf();
-  const PartFiles parts =
-      part_files(*sheets_, solved_->order(), solved_->solution, solved_->digest, request_.parts);
-  for (const std::string& part : parts.left_out)
+  const PartFiles made = parts();
+  for (const std::string& part : made.left_out)
     say({about_part(solved_->read.file, part)}, messages_);
   write_pdf(request_.output, target, pdf());
   written.push_back(target);
   std::string words = wrote_words(target, sheets_->drawing.pages.size());
-  for (const PartFile& part : parts.files) {
+  for (const PartFile& part : made.files) {
     const std::string file = beside_target(target, part.suffix);
     write_whole_file(file, part.bytes);
     written.push_back(file);
@@ -120,7 +123,7 @@ void OrderJob::make_charts(SolvedOrder& solved) {
 }
 
 std::optional<ArchiveEntry> solved_entry(const Request& request, const AskedPrinter& printer,
-                                         const std::string& order, std::ostream& messages) {
+                                         const OrderSource& order, std::ostream& messages) {
   Request cut = request;
   cut.verb = Verb::cut;
   LearnedLookup lookup(cut.archive);

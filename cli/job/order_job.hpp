@@ -9,6 +9,7 @@
 #include "cli/job/solved_order.hpp"
 #include "export/drawing/corrected_drawing.hpp"
 #include "export/page/sheet_set.hpp"
+#include "export/sets/part_files.hpp"
 #include "geometry/breaking/break_chart.hpp"
 #include "geometry/breaking/pair_contact.hpp"
 
@@ -24,7 +25,7 @@ namespace shankline {
 class OrderJob {
 public:
   OrderJob(const Request& request, const AskedPrinter& printer, LearnedLookup& lookup,
-           std::string path, std::ostream& messages);
+           OrderSource source, std::ostream& messages);
 
   /// Reads the order, looks up the learned lines that it asks for, and solves it. Returns false
   /// after reporting an error. `as_read` gets what was read, if anything was.
@@ -41,6 +42,12 @@ public:
   const SolvedOrder& solved() const { return *solved_; }
   const PairContact& contact() const { return contact_; }
   const std::vector<FootChart>& charts() const { return charts_; } ///< of the verb chart
+  const SheetSet& sheets() const { return *sheets_; }              ///< once they are laid out
+
+  /// The PDF's bytes, once the sheets are laid out.
+  const std::string& pdf();
+  /// Every part as a file of its own, in the forms that the request names.
+  PartFiles parts() const;
 
   /// The solution's JSON, with the sheets' lines where these are asked for and laid out.
   std::string json();
@@ -50,14 +57,13 @@ public:
 
 private:
   const std::string& numbers();
-  const std::string& pdf();
   void estimate_contact(SolvedOrder& solved);
   void make_charts(SolvedOrder& solved);
 
   const Request& request_;
   const AskedPrinter& asked_printer_;
   LearnedLookup& lookup_;
-  std::string path_;
+  OrderSource source_;
   std::ostream& messages_;
   std::optional<SolvedOrder> solved_;
   PairContact contact_;
@@ -71,6 +77,6 @@ private:
 /// The entry that `cut --save` would keep. Writes no file. Returns nullopt after reporting an
 /// error.
 std::optional<ArchiveEntry> solved_entry(const Request& request, const AskedPrinter& printer,
-                                         const std::string& order, std::ostream& messages);
+                                         const OrderSource& order, std::ostream& messages);
 
 } // namespace shankline

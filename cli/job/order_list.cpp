@@ -57,4 +57,9 @@ OrderList list_orders(const std::vector<std::string>& named) {
   return list;
 }
 
+OrderList list_orders(const Request& request) {
+  if (request.order_texts.empty()) return list_orders(request.orders);
+  return {request.orders, {}, false};
+}
+
 } // namespace shankline

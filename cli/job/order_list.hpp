@@ -1,6 +1,7 @@
 // The orders of a batch: files as named, and folders as the files in them.
 #pragma once
 
+#include "cli/job/request.hpp"
 #include "cli/text/message.hpp"
 
 #include <string>
@@ -17,5 +18,9 @@ struct OrderList {
 /// A folder stands for its *.yaml, *.yml and *.json, by name as people count; not those in folders
 /// of its own, nor hidden ones.
 OrderList list_orders(const std::vector<std::string>& named);
+
+/// The orders of a request. Orders whose texts are here already are no files: their names are taken
+/// as they are.
+OrderList list_orders(const Request& request);
 
 } // namespace shankline

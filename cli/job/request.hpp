@@ -10,6 +10,7 @@
 #include "geometry/order/order.hpp"
 
 #include <cstddef>
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <vector>
@@ -36,6 +37,7 @@ enum class Verb {
   manual,
   schema,
   config,
+  page,
   help
 };
 
@@ -68,10 +70,17 @@ struct PrinterWish {
   bool forget = false;
 };
 
+struct PageWish {
+  std::uint16_t port = 0; ///< 0 for one that is free
+  bool open = false;      ///< in the browser
+};
+
 struct Request {
   Verb verb = Verb::cut;
   std::vector<std::string> orders; ///< files or folders; "-" is standard input
-  std::string output;              ///< -o: a file, or a directory; empty for the order's own name
+  /// The texts of the first orders, where they are here already: `orders` are their names then.
+  std::vector<std::string> order_texts;
+  std::string output; ///< -o: a file, or a directory; empty for the order's own name
   Paper paper{};
   Units units = Units::mm;
   bool json = false;
@@ -103,6 +112,7 @@ struct Request {
   bool blank = false;                       ///< accept: the form, before the pair is there
   JudgedAt judged_at = JudgedAt::final_cut; ///< accept: which line the pair was cut at
   PrinterWish calibration;                  ///< printer
+  PageWish page;                            ///< page
   ArchiveWish archive;                      ///< archive, again, and cut --save
   bool yes = false;                         ///< ask: no question about files that are there already
   std::string key;                          ///< explain: the reading; empty for all of them

@@ -24,15 +24,20 @@ Message nothing_asked(const std::string& file) {
 }
 
 /// Cautions of a file that can be read are said later, with the solver's.
-std::optional<OrderText> read_quietly(const std::string& path, std::ostream& messages,
+std::optional<OrderText> read_quietly(const OrderSource& source, std::ostream& messages,
                                       OrderText* as_read = nullptr) {
-  auto text = read_order_text(path);
-  if (const Message* refused = std::get_if<Message>(&text)) {
-    say({*refused}, messages);
-    return {};
+  OrderText order;
+  if (source.text) {
+    order.text = *source.text;
+  } else {
+    auto text = read_order_text(source.name);
+    if (const Message* refused = std::get_if<Message>(&text)) {
+      say({*refused}, messages);
+      return {};
+    }
+    order.text = std::move(std::get<std::string>(text));
   }
-  OrderText order{{}, std::move(std::get<std::string>(text))};
-  order.read = read_order(order.text, path == "-" ? "standard input" : path);
+  order.read = read_order(order.text, source.name == "-" ? "standard input" : source.name);
   if (as_read) *as_read = order;
   if (order.read.ok()) return order;
   say(order.read.messages, messages);
@@ -55,6 +60,12 @@ bool completed(OrderText& order, const CompletingStep& complete, std::ostream& m
 }
 
 } // namespace
+
+OrderSource order_source(const Request& request, std::size_t number) {
+  const std::string& name = request.orders.at(number);
+  if (number >= request.order_texts.size()) return {name};
+  return {name, request.order_texts[number]};
+}
 
 PairContact estimated_contact(SolvedOrder& solved) {
   PairContact contact = pair_contact(solved.order(), solved.solution);
@@ -86,10 +97,10 @@ std::optional<SolvedOrder> solve_read_order(ReadOrder read, std::string text,
   return solved;
 }
 
-std::optional<SolvedOrder> solve_order(const std::string& path, std::ostream& messages,
+std::optional<SolvedOrder> solve_order(const OrderSource& source, std::ostream& messages,
                                        const FurtherStep& further, const CompletingStep& complete,
                                        OrderText* as_read) {
-  auto order = read_quietly(path, messages, as_read);
+  auto order = read_quietly(source, messages, as_read);
   if (!order) return {};
   if (complete && !completed(*order, complete, messages)) return {};
   if (as_read) *as_read = *order; // perhaps written anew

@@ -1,6 +1,7 @@
 // One order on the bench: its text read, solved, and everything that was found said.
 #pragma once
 
+#include "cli/job/request.hpp"
 #include "cli/order_file/order_reader.hpp"
 #include "geometry/breaking/pair_contact.hpp"
 #include "geometry/solution/solution.hpp"
@@ -9,8 +10,21 @@
 #include <iosfwd>
 #include <optional>
 #include <string>
+#include <utility>
 
 namespace shankline {
+
+/// Where an order is read from.
+struct OrderSource {
+  /// A file; "-" is standard input.
+  OrderSource(std::string path) : name(std::move(path)) {} // a path names a source: not explicit
+  /// A text that is here already, and its name in messages.
+  OrderSource(std::string named, std::string is_here)
+      : name(std::move(named)), text(std::move(is_here)) {}
+
+  std::string name;
+  std::optional<std::string> text;
+};
 
 struct OrderText {
   ReadOrder read;
@@ -29,6 +43,9 @@ struct SolvedOrder {
   }
 };
 
+/// The request's order of that number.
+OrderSource order_source(const Request& request, std::size_t number);
+
 /// A verb's own step after the solver. Its findings go to `solution.findings` and are reported with
 /// the others. It does not run after an error.
 using FurtherStep = std::function<void(SolvedOrder&)>;
@@ -41,10 +58,10 @@ using CompletingStep = std::function<Findings(Order&)>;
 /// Contact figures, an extra of a cut. Their cautions join the solution's findings.
 PairContact estimated_contact(SolvedOrder& solved);
 
-/// Reads and solves an order file; "-" is standard input. Errors and cautions go to `messages`.
+/// Reads and solves an order. Errors and cautions go to `messages`.
 /// Returns nullopt if there is an error.
 /// `as_read`, where it is given, gets what was read, also of an order with errors.
-std::optional<SolvedOrder> solve_order(const std::string& path, std::ostream& messages,
+std::optional<SolvedOrder> solve_order(const OrderSource& source, std::ostream& messages,
                                        const FurtherStep& further = {},
                                        const CompletingStep& complete = {},
                                        OrderText* as_read = nullptr);

@@ -114,7 +114,7 @@ private:
   }
 
   ExitCode save() {
-    const OrderList list = list_orders(request_.orders);
+    const OrderList list = list_orders(request_);
     say(list.faults, messages_);
     ExitCode worst = has_error(list.faults) ? ExitCode::bad_input : ExitCode::done;
     std::vector<EntryHead> saved;
@@ -122,7 +122,10 @@ private:
     EntrySaver saver(wish_.file, messages_);
     for (const std::string& order : list.files)
       worst = std::max(worst, report_faults(order, messages_, [&] {
-                         auto entry = solved_entry(request_, printer, order, messages_);
+                         const bool is_here = !request_.order_texts.empty();
+                         auto entry = solved_entry(
+                             request_, printer,
+                             is_here ? order_source(request_, 0) : OrderSource(order), messages_);
                          if (!entry) return ExitCode::bad_input;
                          const auto head = saver.save(*std::move(entry));
                          if (!std::exchange(opened_, true))

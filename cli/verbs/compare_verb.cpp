@@ -34,10 +34,10 @@ struct Read {
   Operand operand() const { return {solved.order(), solved.solution, contact}; }
 };
 
-std::optional<Read> read(const std::string& path, std::ostream& messages) {
+std::optional<Read> read(const OrderSource& source, std::ostream& messages) {
   PairContact contact;
   auto solved =
-      solve_order(path, messages, [&](SolvedOrder& step) { contact = estimated_contact(step); });
+      solve_order(source, messages, [&](SolvedOrder& step) { contact = estimated_contact(step); });
   if (!solved) return {};
   return Read{std::move(*solved), std::move(contact)};
 }
@@ -107,7 +107,7 @@ ExitCode compare_folder(const OrderList& list, const Request& request, std::ostr
 } // namespace
 
 ExitCode run_compare(const Request& request, std::ostream& out, std::ostream& messages) {
-  if (const OrderList list = list_orders(request.orders); list.whole_folder) {
+  if (const OrderList list = list_orders(request); list.whole_folder) {
     if (request.orders.size() > 1 || !request.output.empty() || request.lines) {
       messages << "shankline: a folder is compared as a table, left against right of each order\n"
                   "  do: leave out the second order, -o and --lines, or name one order\n";
@@ -116,8 +116,8 @@ ExitCode run_compare(const Request& request, std::ostream& out, std::ostream& me
     return compare_folder(list, request, out, messages);
   }
   const bool two = request.orders.size() > 1;
-  const auto a = read(request.orders.front(), messages);
-  const auto b = two ? read(request.orders.back(), messages) : std::optional<Read>();
+  const auto a = read(order_source(request, 0), messages);
+  const auto b = two ? read(order_source(request, 1), messages) : std::optional<Read>();
   if (!a || (two && !b)) return ExitCode::bad_input;
   const Operand of_a = a->operand();
   const Operand of_b = two ? b->operand() : of_a;

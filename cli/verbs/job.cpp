@@ -50,6 +50,7 @@ Work work_of(Verb verb) {
     return run_archive;
   case Verb::manual: // answered by the command line itself, which knows its own options
   case Verb::schema: // asks for no work
+  case Verb::page:   // has a room of its own
   case Verb::help:
     break;
   }

@@ -117,7 +117,7 @@ public:
       }
       solved_ = solve_read_order(std::move(read), pair->body.order, messages_, step());
     } else {
-      solved_ = solve_order(request_.orders.front(), messages_, step());
+      solved_ = solve_order(order_source(request_, 0), messages_, step());
     }
     if (!solved_) return ExitCode::bad_input;
     const ChosenFoot chosen = chosen_foot(solved_->solution, wish_.foot);
