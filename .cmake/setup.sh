@@ -4,7 +4,7 @@
 
 packages_build='g++ cmake ninja-build pkg-config libboost-dev libcgal-dev libgmp-dev libmpfr-dev
   libhpdf-dev libfontconfig-dev libcli11-dev libyaml-cpp-dev nlohmann-json3-dev nettle-dev
-  libsqlite3-dev libpq-dev libical-dev libutf8proc-dev zlib1g-dev'
+  libsqlite3-dev libpq-dev libical-dev libmicrohttpd-dev libutf8proc-dev zlib1g-dev'
 packages_tests='git tmux valgrind libgtest-dev libgeos-dev postgresql qpdf poppler-utils mupdf-tools
   python3-ezdxf librsvg2-bin fonts-dejavu-core fonts-liberation2 fonts-vlgothic
   groff-base mandoc python3-jsonschema python3-yaml python3-icalendar'

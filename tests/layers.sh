@@ -24,15 +24,16 @@ libpq-fe.h 1  cli/archive/server_connection.cpp
 nettle/    2  export/formats/digest.cpp cli/archive/archive_base64.cpp
 zlib.h     1  cli/archive/archive_drawing.cpp
 utf8proc.h 1  export/lettering/code_point.cpp
-nlohmann/  8  export/*json*.cpp cli/*json*.cpp
+nlohmann/  9  export/*json*.cpp cli/*json*.cpp
 libical/   1  cli/job/calendar_file.cpp
+microhttpd.h 1 cli/page/page_server.cpp
 '
 
 # The rooms of each layer. Each may include those before it in its line, and itself.
 rooms='
 geometry numerics plane order uncertainty foot board sides finishing solution strip breaking comparison fitting learning wear
-export lettering drawing formats page wording json templates work_orders overlays bench sets
-cli text surroundings yaml order_file bench_files archive job report interview manual verbs command_line
+export lettering drawing formats page wording json templates work_orders overlays bench sets screen
+cli text surroundings yaml order_file bench_files archive job report interview manual verbs page command_line
 '
 
 # Entries that are allowed at the top of the repository, besides dotfiles.

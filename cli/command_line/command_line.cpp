@@ -468,6 +468,18 @@ void add_explain(CLI::App& verb, Draft& draft) {
   add_json(verb, draft);
 }
 
+void add_page_verb(CLI::App& verb, Draft& draft) {
+  verb.add_flag("--open", draft.request.page.open, "open it in the browser");
+  verb.add_option("--port", draft.request.page.port,
+                  "port of this machine to serve it on; without it, one that is free")
+      ->type_name("PORT");
+  add_paper(verb, draft);
+  add_units(verb, draft);
+  add_printer(verb, draft);
+  add_archive_file(verb, draft.request);
+  add_quiet(verb, draft);
+}
+
 using AddOptions = void (*)(CLI::App&, Draft&);
 
 AddOptions options_of(Verb verb) {
@@ -486,6 +498,8 @@ AddOptions options_of(Verb verb) {
     return add_roster;
   case Verb::config:
     return add_nothing;
+  case Verb::page:
+    return add_page_verb;
   case Verb::help:
     return add_help;
   case Verb::ask:

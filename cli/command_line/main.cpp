@@ -1,4 +1,5 @@
 #include "cli/command_line/command_line.hpp"
+#include "cli/page/page_verb.hpp"
 #include "cli/surroundings/faults.hpp"
 #include "cli/surroundings/progress_bar.hpp"
 #include "cli/text/message.hpp"
@@ -49,7 +50,8 @@ int work(int argc, char** argv) {
   Request& request = std::get<Request>(command);
   request.progress_columns = progress_columns();
   set_message_form(std::cerr, MessageForm::text, message_terminal_columns());
-  return static_cast<int>(run(request, std::cout, std::cerr));
+  return static_cast<int>(request.verb == Verb::page ? run_page(request, std::cout, std::cerr)
+                                                     : run(request, std::cout, std::cerr));
 }
 
 } // namespace

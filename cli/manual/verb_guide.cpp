@@ -83,6 +83,8 @@ constexpr std::array guides{
               "  shankline schema solution > solution.schema.json\n"},
     VerbGuide{Verb::config, "config", "show the settings in effect, and where each one comes from",
               "  shankline config\n"},
+    VerbGuide{Verb::page, "page", "measure, mark and try in a browser, without a terminal",
+              "  shankline page --open\n"},
     VerbGuide{Verb::help, "help", "show this help, or the help of a verb",
               "  shankline help cut\n"},
 };
