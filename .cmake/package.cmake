@@ -21,10 +21,11 @@ set(CPACK_DEBIAN_FILE_NAME DEB-DEFAULT)
 set(CPACK_DEBIAN_PACKAGE_SECTION science)
 set(CPACK_DEBIAN_PACKAGE_PRIORITY optional)
 set(CPACK_DEBIAN_PACKAGE_SHLIBDEPS ON)
-# Loaded only where a text needs more letters than the base faces have.
-set(CPACK_DEBIAN_PACKAGE_RECOMMENDS "libfontconfig1, fonts-dejavu-core")
-# Loaded only for an archive on a server.
-set(CPACK_DEBIAN_PACKAGE_SUGGESTS "libpq5")
+# Loaded only where a text needs more letters than the base faces have, and for the page in a browser.
+set(CPACK_DEBIAN_PACKAGE_RECOMMENDS
+    "libfontconfig1, fonts-dejavu-core, libmicrohttpd12, xdg-utils")
+# Loaded only for an archive on a server, and for calendars.
+set(CPACK_DEBIAN_PACKAGE_SUGGESTS "libpq5, libical3")
 set(CPACK_PACKAGE_DESCRIPTION
 "From foot measurements and the place where the arch breaks, Shankline works
 out where the trim line of a three-quarter shank belongs, for the left and the

@@ -1,6 +1,8 @@
-// Feeds any bytes to the readers of what was measured on a worn pair (first byte even) or on a made
-// one (odd): they must answer, and say where when the answer is no.
+// Feeds any bytes to the readers of what was measured on a worn pair or on a made one, and of
+// schedules in YAML and as a table (the first byte chooses): they must answer, and say where when
+// the answer is no.
 #include "cli/bench_files/measured_reader.hpp"
+#include "cli/bench_files/schedule_reader.hpp"
 #include "cli/bench_files/worn_reader.hpp"
 
 #include <cstddef>
@@ -28,9 +30,18 @@ std::vector<shankline::AcceptanceLine> lines() {
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* bytes, std::size_t size) {
   if (size == 0) return 0;
   const std::string text(bytes + 1, bytes + size);
-  if (bytes[0] % 2 == 0)
+  switch (bytes[0] % 4) {
+  case 0:
     expect_places(shankline::read_worn_text(text, "worn.yaml"));
-  else
+    break;
+  case 1:
     expect_places(shankline::read_measured_text(text, "measured.yaml", lines()));
+    break;
+  case 2:
+    expect_places(shankline::read_schedule_text(text, "schedule.yaml"));
+    break;
+  default:
+    expect_places(shankline::read_schedule_csv(text, "schedule.csv"));
+  }
   return 0;
 }

@@ -9,7 +9,7 @@ mkdir -p "$2"
 seeds=$(realpath "$2")
 aside=$(mktemp -d)
 trap 'rm -rf "$aside"' EXIT
-for fuzzer in order bench_file quantity printer bundle entry; do
+for fuzzer in order bench_file quantity printer roster page bundle entry; do
   mkdir -p "$seeds/${fuzzer}_fuzz"
 done
 
@@ -22,6 +22,21 @@ cp samples/*.yaml samples/mistakes/*.yaml "$seeds/order_fuzz"
 for file in samples/pairs/*.yaml; do
   begun 0 "$file" "bench_file_fuzz/worn_$(basename "$file")"
   begun 1 "$file" "bench_file_fuzz/made_$(basename "$file")"
+done
+printf 'schedule: shankline-schedule/1\ndays:\n  - {day: 2027-01-04, hours: 3}\n' >"$aside/schedule.yaml"
+printf 'day,hours,stage,at,dancer\n2027-01-04,3,no,19:30,M-07\n' >"$aside/schedule.csv"
+begun 2 "$aside/schedule.yaml" bench_file_fuzz/schedule.yaml
+begun 3 "$aside/schedule.csv" bench_file_fuzz/schedule.csv
+for file in samples/roster/*.csv; do
+  [ ! -e "$file" ] || cp "$file" "$seeds/roster_fuzz"
+done
+
+# Requests of the page: an order in JSON behind the digit of what is asked.
+for digit in 0 1 2 3 4 5 6 7 8; do
+  printf '%s{"text": "dancer: M-07\\nfeet:\\n  left: {length: 238, heel_front: 61}\\n", "cut": "52", "seen": "good", "foot": "left", "format": "svg"}' \
+    "$digit" >"$seeds/page_fuzz/text$digit"
+  printf '%s{"document": {"format": "shankline-order/1", "dancer": "M-07", "pose": "pointed", "feet": {"left": {"length": ["238", "238.5"], "ball_length": "172", "heel_front": "61", "arch_break": {"medial": "97", "lateral": "93"}, "arch_depth": "12.5", "fold": "6"}}, "shoe": {"board": {"state": "loose", "length": "220", "inset": "5", "thickness": "3.2", "widths": [["22", "45"], ["96", "33"], ["164", "56"]]}}, "alterations": {"shank": {"reach": "edge", "bevel": "12"}}}, "seen": "too-low", "cut": "50", "foot": "left", "format": "dxf"}' \
+    "$digit" >"$seeds/page_fuzz/form$digit"
 done
 
 number=0

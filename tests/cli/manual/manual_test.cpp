@@ -87,7 +87,11 @@ public:
     there_.directory = scratch_.path();
     const char* const path = std::getenv("PATH");
     there_.environment["PATH"] =
-        std::filesystem::path(places::program).parent_path().string() + ":" + (path ? path : "");
+        std::filesystem::path(places::program).parent_path().string() + ":" +
+        (scratch_.path() / "bin").string() + ":" + (path ? path : "");
+    write_file(scratch_.path() / "bin" / "xdg-open", "#!/bin/sh\n"); // no browser is opened
+    std::filesystem::permissions(scratch_.path() / "bin" / "xdg-open",
+                                 std::filesystem::perms::owner_all);
     for (const char* home : {"XDG_DATA_HOME", "XDG_CONFIG_HOME", "HOME"})
       there_.environment[home] = (scratch_.path() / "home").string();
   }
@@ -99,7 +103,7 @@ public:
     EXPECT_EQ(run_shell("shankline archive save kept", there_).exit_code, 0);
   }
 
-  /// Expects the example to succeed; an interview has only to begin.
+  /// Expects the example to succeed; an interview has only to begin, and a page is ended again.
   void expect_to_work(const std::string& command) {
     if (command.starts_with("shankline ask")) {
       const ScratchDirectory elsewhere;
@@ -108,7 +112,9 @@ public:
       EXPECT_TRUE(terminal.asks("dancer")) << command << "\n" << terminal.screen();
       return;
     }
-    const Finished done = run_shell(with_server(command), there_);
+    const std::string ended =
+        command.starts_with("shankline page") ? "timeout --preserve-status -s TERM 1 " : "";
+    const Finished done = run_shell(ended + with_server(command), there_);
     // The measurements of a made pair decide with which code accept ends.
     const bool judged = command.find(" accept ") != std::string::npos && done.exit_code >= 4;
     EXPECT_TRUE(done.exit_code == 0 || judged) << command << "\n" << done.err;
