@@ -216,6 +216,31 @@ std::string feet_differ_words(const Comparison& comparison) {
   return words;
 }
 
+std::string work_differs_words(const Comparison& comparison) {
+  // Other figures of the knife are missing for want of a reading, not of a wish.
+  constexpr std::array<std::string_view, 5> work{"sides.", "thinned.", "darning.", "ribbons.",
+                                                 "trim.reach"};
+  std::vector<std::string> found;
+  const auto add = [&](std::string words) {
+    if (std::find(found.begin(), found.end(), words) == found.end())
+      found.push_back(std::move(words));
+  };
+  for (const FootComparison& foot : comparison.feet)
+    for (const ComparedFigure& one : foot.figures) {
+      const bool wish = std::any_of(work.begin(), work.end(), [&](std::string_view part) {
+        return one.rank == FigureRank::knife && one.key.starts_with(part);
+      });
+      if (one.chosen && one.verdict == Verdict::differs && one.key != "trim.witness")
+        add(one.name + " " + operand_words(one, true) + " left, " + operand_words(one, false) +
+            " right");
+      else if (wish && one.verdict == Verdict::cannot_be_compared && (!one.a || !one.b))
+        add((one.a ? "right: " : "left: ") + one.why_not);
+    }
+  if (found.empty()) return {};
+  const std::size_t more = found.size() - 1;
+  return found.front() + (more > 0 ? ", and " + std::to_string(more) + " more" : "");
+}
+
 CompanyOverview company_overview(Store& store, const std::string& day, double drying_hours) {
   CompanyOverview overview;
   overview.day = day;

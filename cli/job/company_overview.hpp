@@ -57,6 +57,10 @@ inline constexpr int untold_after_days = 14;
 /// where none does.
 std::string feet_differ_words(const Comparison& comparison);
 
+/// The first wish in which the two shoes' work differs, or the first work that one of them is
+/// without, and how many more there are; empty where the same is asked for on both.
+std::string work_differs_words(const Comparison& comparison);
+
 /// Reads every entry, and solves the newest order of each dancer. Throws ArchiveFault.
 CompanyOverview company_overview(Store& store, const std::string& day, double drying_hours);
 

@@ -63,6 +63,16 @@ ExitCode nothing_to_lay_over(const std::string& file, std::ostream& messages) {
   return ExitCode::bad_input;
 }
 
+std::string feet_words(const Comparison& comparison) {
+  const std::string differ = feet_differ_words(comparison);
+  return differ.empty() ? "too close to call" : "differ: " + differ;
+}
+
+std::string work_words(const Comparison& comparison) {
+  const std::string differ = work_differs_words(comparison);
+  return differ.empty() ? "the same" : differ;
+}
+
 /// Lists whose feet differ: one line for each order of a folder, in the order in which people
 /// count.
 ExitCode compare_folder(const OrderList& list, const Request& request, std::ostream& out,
@@ -70,7 +80,7 @@ ExitCode compare_folder(const OrderList& list, const Request& request, std::ostr
   say(list.faults, messages);
   ExitCode worst = has_error(list.faults) ? ExitCode::bad_input : ExitCode::done;
   struct Row {
-    std::string dancer, pair, words;
+    std::string dancer, pair, feet, work;
   };
   std::vector<Row> rows;
   std::string documents;
@@ -85,11 +95,10 @@ ExitCode compare_folder(const OrderList& list, const Request& request, std::ostr
     if (request.json && !comparison.feet.empty())
       documents +=
           (documents.empty() ? "" : ",\n") + comparison_json(comparison, operand, operand, nullptr);
-    const std::string differ = feet_differ_words(comparison);
-    rows.push_back({one->solved.order().dancer, one->solved.order().pair,
-                    comparison.feet.empty() ? joined(comparison.left_out, "; ")
-                    : differ.empty()        ? "too close to call"
-                                            : "differ: " + differ});
+    rows.push_back(
+        {one->solved.order().dancer, one->solved.order().pair,
+         comparison.feet.empty() ? joined(comparison.left_out, "; ") : feet_words(comparison),
+         comparison.feet.empty() ? std::string() : work_words(comparison)});
   }
   if (request.json) {
     out << "[\n" << documents << "]\n";
@@ -97,10 +106,11 @@ ExitCode compare_folder(const OrderList& list, const Request& request, std::ostr
   }
   std::stable_sort(rows.begin(), rows.end(),
                    [](const Row& a, const Row& b) { return naturally_before(a.dancer, b.dancer); });
-  std::vector<std::vector<std::string>> table{{"dancer", "pair", "left against right"}};
+  std::vector<std::vector<std::string>> table{{"dancer", "pair", "left against right", "work"}};
   for (const Row& row : rows)
-    table.push_back({fitted(row.dancer, 12), fitted(row.pair, 28), fitted(row.words, 90)});
-  if (!rows.empty() && !request.quiet) out << columns_text(table, 3);
+    table.push_back(
+        {fitted(row.dancer, 12), fitted(row.pair, 28), fitted(row.feet, 90), fitted(row.work, 60)});
+  if (!rows.empty() && !request.quiet) out << columns_text(table, 4);
   return worst;
 }
 

@@ -44,6 +44,7 @@ const char* unit_name(FigureUnit unit) {
     return "deg";
   case FigureUnit::fraction:
   case FigureUnit::number:
+  case FigureUnit::count:
     return "1";
   case FigureUnit::moment:
     return "N mm";

@@ -158,10 +158,29 @@ private:
     double y = top_ - 5.4;
     page_.text({x, y}, "In figures, mm; what differs is bold", 3.3, Weight::bold);
     y = table(x, page_.right() - 2, y - 6,
-              {"trim.final.centre", "trim.final.medial", "trim.final.lateral", "trim.first.centre",
-               "trim.stop", "pieces.kept.length", "trim.station", "heel_front", "arch_break",
-               "arch_break.medial", "arch_break.lateral", "board.inset", "fold",
-               "contact.cut.break", "contact.heel_pry_left"});
+              {"trim.final.centre",
+               "trim.final.medial",
+               "trim.final.lateral",
+               "trim.first.centre",
+               "trim.stop",
+               "pieces.kept.length",
+               "trim.reach",
+               "trim.bevel",
+               "trim.corner",
+               "board.layers_cut",
+               "board.layers_left",
+               "thinned.from",
+               "thinned.to",
+               "thinned.thickness",
+               "trim.station",
+               "heel_front",
+               "arch_break",
+               "arch_break.medial",
+               "arch_break.lateral",
+               "board.inset",
+               "fold",
+               "contact.cut.break",
+               "contact.heel_pry_left"});
     const Box box{column_, y - 0.4, page_.right(), top_};
     page_.rectangle(LineKind::frame, box);
     return box.bottom;

@@ -30,6 +30,8 @@ ShownAs shown_as(FigureUnit unit) {
     return {1, 0, "mm\u00b2"};
   case FigureUnit::number:
     return {1, 2, ""};
+  case FigureUnit::count:
+    return {1, 0, ""};
   }
   throw std::logic_error("unit without words");
 }

@@ -42,11 +42,25 @@ std::vector<std::string> estimated_by_length(const std::vector<FigureGroup>& gro
     for (const DoubtedFigure& figure : group.figures)
       if (figure.estimated && (figure.key == "ball_length" || figure.key == "heel_front"))
         keys.push_back(figure.key);
+  for (const FigureGroup& group : groups)
+    for (const Source& source : group.sources)
+      if (const auto at = source.name.find(estimated_mark); at != std::string::npos)
+        keys.push_back(source.name.substr(at + 1));
   return keys;
 }
 
-std::string why_missing(const DoubtedFigure* figure) {
-  return figure ? figure->missing : "not measured";
+/// `other` is the same figure of the other side.
+std::string why_missing(const DoubtedFigure* figure, const DoubtedFigure& other) {
+  if (figure) return figure->missing;
+  switch (other.rank) {
+  case FigureRank::knife:
+    return "its board is not cut";
+  case FigureRank::reading:
+    return "not measured";
+  case FigureRank::estimate:
+    break;
+  }
+  return "not estimated";
 }
 
 class FigurePairs {
@@ -87,6 +101,7 @@ private:
     const bool has_a = a && a->missing.empty();
     const bool has_b = b && b->missing.empty();
     if (!has_a && !has_b) return; // nothing to say of either
+    if (a && b && a->not_asked_for && b->not_asked_for) return;
     const DoubtedFigure& one = a ? *a : *b;
     ComparedFigure pair;
     pair.key = key;
@@ -102,7 +117,7 @@ private:
       pair.estimated_b = b->estimated;
     }
     if (!has_a || !has_b) {
-      pair.why_not = has_a ? why_missing(b) : why_missing(a);
+      pair.why_not = has_a ? why_missing(b, one) : why_missing(a, one);
       pairs_.push_back(std::move(pair));
       return;
     }

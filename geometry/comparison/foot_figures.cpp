@@ -10,6 +10,7 @@ std::vector<FigureGroup> foot_figures(const SolvedFoot& foot) {
   std::vector<FigureGroup> groups;
   groups.push_back(knife_figures(foot));
   groups.push_back(side_figures(foot));
+  groups.push_back(finish_figures(foot));
   groups.push_back(reading_figures(foot));
   groups.push_back(estimate_figures(foot));
   return groups;

@@ -12,6 +12,7 @@
 #include "geometry/uncertainty/doubted_figure.hpp"
 
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace shankline {
@@ -30,6 +31,15 @@ FigureGroup knife_figures(const SolvedFoot& foot);
 
 /// The lowered sides: heights, lengths, areas; through the solver by differences.
 FigureGroup side_figures(const SolvedFoot& foot);
+
+/// Stands in the name of a source that is the error of an estimate from foot length and no figure
+/// of its own: "left.estimated.ankle_girth".
+inline constexpr std::string_view estimated_mark = ".estimated.";
+
+/// The rest of the work: layers of the board that are cut, a thinned stretch, darning, ribbons. All
+/// of them are wishes, but for the ribbon's cut length, which goes through the solver by
+/// differences.
+FigureGroup finish_figures(const SolvedFoot& foot);
 
 /// Every reading of foot and shoe, the estimated ones too.
 FigureGroup reading_figures(const SolvedFoot& foot);

@@ -178,6 +178,9 @@ private:
     else
       add_missing("trim.reach", "reach", FigureUnit::number, "cut by another rule");
     add_chosen("trim.bevel", "bevel", FigureUnit::mm, wish.bevel);
+    add_chosen("trim.corner", "corner radius, 0 is straight", FigureUnit::mm,
+               trim_.rounded() ? wish.corner : 0);
+    group_.figures.back().not_asked_for = !trim_.rounded();
   }
 
   const SolvedFoot& foot_;

@@ -14,7 +14,15 @@ namespace shankline {
 enum class FigureRank { knife, reading, estimate };
 
 /// The unit of a value; angles are radians, fractions 0 to 1.
-enum class FigureUnit { mm, angle, fraction, moment /* N·mm */, area /* mm² */, number };
+enum class FigureUnit {
+  mm,
+  angle,
+  fraction,
+  moment, ///< N·mm
+  area,   ///< mm²
+  number,
+  count, ///< a whole number of things
+};
 
 struct DoubtedFigure {
   std::string key;  ///< "trim.final.centre"; the same figure of another foot has the same key
@@ -25,6 +33,9 @@ struct DoubtedFigure {
   bool estimated = false; ///< replaces a missing reading
   bool chosen = false;    ///< a wish, or what follows from wishes alone: it has no doubt
   std::string missing;    ///< why there is no value; then `value` has no meaning
+  /// The order does not ask for this, and `value` is what that means: 0 for the corner radius of a
+  /// straight end. Two figures that are both not asked for are not compared.
+  bool not_asked_for = false;
 };
 
 /// Figures of one calculation: `figures[i].value.parts[k]` is the contribution of `sources[k]`.

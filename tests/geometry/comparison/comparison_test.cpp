@@ -251,6 +251,147 @@ TEST(Comparison, PosesAndOutlinesMeetInTheFootFrame) {
             figure_of(of_feet(pointed).feet.front(), "heel_front").difference->u);
 }
 
+// ---- The end's shape, layers, thinning, darning, ribbons ----------------------------------------
+
+const ComparedFigure* row_of(const FootComparison& foot, const std::string& key) {
+  for (const ComparedFigure& figure : foot.figures)
+    if (figure.key == key) return &figure;
+  return nullptr;
+}
+
+TEST(Comparison, TheShapeOfTheEndIsARowWhereEitherEndIsRounded) {
+  Order order = worked_pair();
+  EXPECT_FALSE(row_of(of_feet(order).feet.front(), "trim.corner")) << "both are straight";
+  order.right->alterations.shank->end = BoardEnd::rounded;
+  order.right->alterations.shank->corner = 5;
+  order.right->alterations.shank->bevel = 0;
+  const FootComparison apart = of_feet(order).feet.front();
+  const ComparedFigure& corner = figure_of(apart, "trim.corner");
+  EXPECT_EQ(corner.a, 0);
+  EXPECT_EQ(corner.b, 5);
+  EXPECT_EQ(corner.difference->value, -5);
+  EXPECT_TRUE(corner.chosen);
+  EXPECT_EQ(corner.verdict, Verdict::differs);
+  EXPECT_EQ(figure_of(apart, "trim.bevel").verdict, Verdict::differs);
+  order.left = order.right;
+  EXPECT_EQ(figure_of(of_feet(order).feet.front(), "trim.corner").verdict, Verdict::not_told_apart);
+}
+
+TEST(Comparison, LayersAreARowWhereEitherBoardKeepsSome) {
+  Order order = worked_pair();
+  for (auto* foot : {&order.left, &order.right})
+    (*foot)->shoe.board.layers = 3;
+  EXPECT_FALSE(row_of(of_feet(order).feet.front(), "board.layers_cut")) << "both go right through";
+  order.right->alterations.shank->layers = 2;
+  const FootComparison apart = of_feet(order).feet.front();
+  EXPECT_EQ(figure_of(apart, "board.layers_cut").a, 3);
+  EXPECT_EQ(figure_of(apart, "board.layers_cut").b, 2);
+  EXPECT_EQ(figure_of(apart, "board.layers_left").a, 0);
+  EXPECT_EQ(figure_of(apart, "board.layers_left").b, 1);
+  EXPECT_EQ(figure_of(apart, "board.layers_left").verdict, Verdict::differs);
+  order.left->alterations.shank->layers = 2;
+  EXPECT_EQ(figure_of(of_feet(order).feet.front(), "board.layers_left").verdict,
+            Verdict::not_told_apart);
+}
+
+/// Both boards thinned, both darned, both with a ring of ribbon; ankles measured.
+Order finished_pair() {
+  Order order = worked_pair();
+  for (auto* foot : {&order.left, &order.right}) {
+    (*foot)->alterations.thinned = ThinWish{70, 96, 2};
+    (*foot)->shoe.platform = Platform{44, 26};
+    (*foot)->alterations.darning = DarningWish{};
+    (*foot)->alterations.ribbons = RibbonWish{};
+    (*foot)->alterations.ribbons->stretch = 0.1;
+    (*foot)->alterations.ribbons->rise = 70;
+    (*foot)->foot.ankle_girth = measured(208);
+  }
+  return order;
+}
+
+TEST(Comparison, WishesOfTheOtherWorkAreTheSameOrDiffer) {
+  Order order = finished_pair();
+  constexpr std::array wishes{"thinned.from",   "thinned.to",      "thinned.thickness",
+                              "darning.passes", "darning.height",  "darning.raise",
+                              "darning.pitch",  "darning.face",    "ribbons.pieces",
+                              "ribbons.width",  "ribbons.stretch", "ribbons.wraps"};
+  const FootComparison alike = of_feet(order).feet.front();
+  for (const char* key : wishes) {
+    EXPECT_EQ(figure_of(alike, key).verdict, Verdict::not_told_apart) << key;
+    EXPECT_TRUE(figure_of(alike, key).chosen) << key;
+  }
+  Alterations& right = order.right->alterations;
+  right.thinned = ThinWish{72, 94, 1.5};
+  order.right->foot.roll = {RollSide::in, 3};
+  right.darning->passes = 1;
+  right.darning->height = 5;
+  right.darning->pitch = 2.5;
+  right.darning->face = true;
+  right.ribbons->ring = false;
+  right.ribbons->width = 20;
+  right.ribbons->stretch = 0;
+  const FootComparison apart = of_feet(order).feet.front();
+  for (const char* key : wishes)
+    EXPECT_EQ(figure_of(apart, key).verdict, Verdict::differs) << key;
+  EXPECT_EQ(figure_of(apart, "darning.raise").b, 3) << "the foot's own";
+  EXPECT_EQ(figure_of(apart, "ribbons.pieces").b, 2);
+}
+
+TEST(Comparison, WorkOnOneSideOnlySaysWhichSideIsWithout) {
+  Order order = finished_pair();
+  order.left->alterations.thinned.reset();
+  order.right->alterations.darning.reset();
+  order.right->alterations.ribbons.reset();
+  const FootComparison foot = of_feet(order).feet.front();
+  EXPECT_EQ(figure_of(foot, "thinned.from").why_not, "its board is not thinned");
+  EXPECT_EQ(figure_of(foot, "thinned.from").b, 70);
+  EXPECT_EQ(figure_of(foot, "darning.height").why_not, "it is not darned");
+  EXPECT_EQ(figure_of(foot, "ribbons.cut").why_not, "it has no ribbons");
+  EXPECT_EQ(figure_of(foot, "ribbons.cut").verdict, Verdict::cannot_be_compared);
+  order.right->alterations.shank.reset();
+  EXPECT_EQ(figure_of(of_feet(order).feet.front(), "trim.final.centre").why_not,
+            "its board is not cut");
+}
+
+TEST(Comparison, ARibbonIsAsUncertainAsAnkleAndRise) {
+  Order order = finished_pair();
+  order.right->foot.ankle_girth = measured(214);
+  const ComparedFigure cut = figure_of(of_feet(order).feet.front(), "ribbons.cut");
+  // By hand: two rises and two wraps, each wrap climbs by 11, all divided by 1.1, and 15 at each
+  // end. One reading by a tape of \u00b11 is worth a u of 1/\u221a3.
+  const auto length = [](double girth) {
+    return (2 * 70 + 2 * std::hypot(girth, 11.0)) / 1.1 + 30;
+  };
+  EXPECT_NEAR(*cut.a, length(208), 1e-9);
+  EXPECT_NEAR(*cut.b, length(214), 1e-9);
+  const auto by_girth = [](double girth) { return 2 * girth / std::hypot(girth, 11.0) / 1.1; };
+  const double by_rise = 2 / 1.1;
+  EXPECT_NEAR(
+      cut.difference->u,
+      std::sqrt(
+          (std::pow(by_girth(208), 2) + std::pow(by_girth(214), 2) + 2 * std::pow(by_rise, 2)) / 3),
+      1e-4);
+  EXPECT_FALSE(cut.estimated_a);
+}
+
+TEST(Comparison, AnAnkleThatIsEstimatedCancelsForOneFootAtTwoTimes) {
+  Order first = finished_pair();
+  first.left->foot.ankle_girth.reset();
+  first.left->alterations.ribbons->rise.reset();
+  first.right.reset();
+  Order second = first;
+  second.date = "2024-05-01";
+  Order other = second;
+  other.dancer = "M-08";
+  const ComparedOrder one(first), two(second), another(other);
+  const auto cut = [&](const ComparedOrder& b) {
+    return figure_of(compare_orders(one.operand(), b.operand(), true).feet.front(), "ribbons.cut");
+  };
+  EXPECT_TRUE(cut(two).estimated_a);
+  EXPECT_NEAR(cut(two).difference->u, 0, 1e-9);
+  EXPECT_GT(cut(another).difference->u, 20);
+}
+
 // ---- Figures and their doubt -------------------------------------------------------------------
 
 TEST(Comparison, KnifeFirstThenReadingsThenEstimates) {
