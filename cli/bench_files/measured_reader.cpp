@@ -1,9 +1,11 @@
 #include "cli/bench_files/measured_reader.hpp"
 
+#include "cli/text/quantity.hpp"
 #include "cli/text/word_list.hpp"
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <optional>
 #include <utility>
 
@@ -50,6 +52,7 @@ void size_number(ParseContext& context, const Entry& entry, WrittenSize& into) {
   into.*member = read_number(context, entry, key);
 }
 constexpr std::string_view size_guide = "made.size";
+constexpr std::string_view layers_guide = "made.layers";
 constexpr std::string_view within_guide = "made.within";
 
 void size_instrument(ParseContext& context, const Entry& entry, WrittenSize& into) {
@@ -62,11 +65,12 @@ constexpr Field<WrittenSize> size_fields[] = {
     {"within", size_number<&WrittenSize::within, within_guide>},
 };
 
-/// A number, or {value: …, instrument: …} or {value: …, within: …}.
-void read_size(ParseContext& context, const Entry& entry, FootSide foot, std::string key,
-               Draft& draft) {
+/// A number, or {value: …, instrument: …} or {value: …, within: …}; of layers a number only.
+void read_size(ParseContext& context, const Entry& entry, FootSide foot, std::string key, Draft& draft) {
   WrittenSize size;
-  if (entry.value->kind == NodeKind::map)
+  if (key == "layers")
+    size.value = read_number(context, entry, layers_guide);
+  else if (entry.value->kind == NodeKind::map)
     read_fields(context, entry, size_fields, size);
   else
     size.value = read_number(context, entry, size_guide);
@@ -77,20 +81,23 @@ void read_size(ParseContext& context, const Entry& entry, FootSide foot, std::st
                            *size.value,
                            size.instrument,
                            size.within});
-  else if (entry.value->kind == NodeKind::map && !has_key(*entry.value, "value"))
+  else if (key != "layers" && entry.value->kind == NodeKind::map && !has_key(*entry.value, "value"))
     context.error(entry, {.what = "the measured size is missing",
-                          .allowed = "a number, or {value: …, instrument: …}",
-                          .advice = "write value: and the size in mm"});
+                         .allowed = "a number, or {value: …, instrument: …}",
+                         .advice = "write value: and the size in mm"});
 }
 
-/// Reads the sizes of one foot; those of its board's end and of its sides are in groups, as the
-/// order's lines are.
+/// Reads the sizes of one foot; those of its board's end, its thinned stretch and its sides are in
+/// groups, as the order's lines are.
 void read_sizes(ParseContext& context, const Entry& map, FootSide foot, const std::string& group,
                 Draft& draft) {
-  constexpr std::array<std::string_view, 5> keys{"end", "kept", "bevel", "edge_thickness", "sides"};
+  constexpr std::array<std::string_view, 8> keys{"end",   "kept",           "layers",  "corner",
+                                                 "bevel", "edge_thickness", "thinned", "sides"};
+  constexpr std::array<std::string_view, 3> thinned{"from", "to", "thickness"};
   constexpr std::array<std::string_view, 4> edges{"medial", "centre", "lateral", "back"};
-  if (!context.expect_map(map, group.empty() ? std::span<const std::string_view>(keys)
-                                             : std::span<const std::string_view>(edges)))
+  if (!context.expect_map(map, group.empty()        ? std::span<const std::string_view>(keys)
+                              : group == "thinned" ? std::span<const std::string_view>(thinned)
+                                                   : std::span<const std::string_view>(edges)))
     return;
   for (const Member& member : map.value->members) {
     const Entry entry = map.member(member);
@@ -98,7 +105,8 @@ void read_sizes(ParseContext& context, const Entry& map, FootSide foot, const st
     if (!context.expect_something(entry)) continue;
     const std::string key = joined_key(group, member.key);
     const bool is_group = member.value.kind == NodeKind::map && !has_key(member.value, "value") &&
-                          group.empty() && (member.key == "end" || member.key == "sides");
+                          group.empty() &&
+                          (member.key == "end" || member.key == "sides" || member.key == "thinned");
     if (is_group)
       read_sizes(context, entry, foot, member.key, draft);
     else
@@ -149,14 +157,23 @@ std::string keys_of_foot(std::span<const AcceptanceLine> lines, FootSide foot) {
 void finish(BenchFile<Draft>& read, std::span<const AcceptanceLine> lines) {
   ParseContext context(read.file, read.messages, read.places);
   for (const Draft::Size& size : read.content.sizes) {
-    const bool known = std::any_of(lines.begin(), lines.end(), [&](const AcceptanceLine& line) {
-      return line.foot == size.foot && line.key == size.key;
+    const auto line = std::find_if(lines.begin(), lines.end(), [&](const AcceptanceLine& one) {
+      return one.foot == size.foot && one.key == size.key;
     });
-    if (!known) {
+    if (line == lines.end()) {
       context.error(size.at, {.what = "the order has no such line",
-                              .allowed = keys_of_foot(lines, size.foot),
-                              .advice = "Measure only the sizes on the acceptance sheet; print "
-                                        "it with --blank."});
+                             .allowed = keys_of_foot(lines, size.foot),
+                             .advice = "Measure only the sizes on the acceptance sheet; print "
+                                       "it with --blank."});
+      continue;
+    }
+    if (line->counted) {
+      if (size.value != std::floor(size.value))
+        context.error(size.at, {.what = number_text(size.value) + " is no number of layers",
+                               .allowed = "a whole number",
+                               .advice = "Count the layers that go on behind the line."});
+      else
+        read.content.pair.sizes.push_back({size.foot, size.key, size.value, 0, "counted"});
       continue;
     }
     const auto instrument = size.instrument ? size.instrument : read.content.instrument;

@@ -36,14 +36,8 @@ std::string table(const JudgedPair& pair) {
               padded("from, to", limits_width) + padded("measured", made_width) + "verdict\n";
     }
     foot = side;
-    const SizeLimits limits = line.limits();
-    text += padded(line.name, name_width) +
-            padded(short_figure(*limits.least, 2) + " to " + short_figure(*limits.most, 2),
-                   limits_width);
-    text += judged.made ? padded(short_figure(judged.made->value, 2) + " \u00b1" +
-                                     short_figure(judged.made->U, 2),
-                                 made_width)
-                        : padded("\u2013", made_width);
+    text += padded(line.name, name_width) + padded(limits_words(line), limits_width);
+    text += padded(judged.made ? made_words(judged) : "\u2013", made_width);
     text += judged.made ? verdict_words(judged.verdict) : "not measured";
     if (judged.made && judged.verdict == Acceptance::not_decided)
       text += line.instrument && !judged.can_be_proven

@@ -134,27 +134,33 @@ private:
 
   void rule() { page_->stroke(LineKind::frame, {{page_->left(), y_}, {page_->right(), y_}}); }
 
+  static std::string how_to_measure(const AcceptanceLine& line) {
+    if (line.counted) return "count them at the line";
+    if (!line.instrument) return "with a caliper; even that may not decide";
+    const std::string with(instrument_guide(*line.instrument).name);
+    if (line.key == "corner") return "by a radius gauge, or a " + with;
+    return "measure with a " + with;
+  }
+
   void row(const JudgedLine& judged) {
     const auto at = columns();
     const AcceptanceLine& line = judged.line;
     const double upper = y_ - 4.4;
     const double lower = y_ - 8.8;
-    const SizeLimits limits = line.limits();
     page_->text({at[0], upper}, context_.typeface.shorten(line.name, at[1] - at[0] - 2, words_size),
                 words_size);
-    const std::string with =
-        line.instrument ? "measure with a " + std::string(instrument_guide(*line.instrument).name)
-                        : "with a caliper; even that may not decide";
-    page_->text({at[0], lower}, with, 2.6);
+    page_->text({at[0], lower}, how_to_measure(line), 2.6);
     // The ordered size is a limit where it has a tolerance on one side only: inches keep inside it.
     const Rounding inside = line.tolerance.plus == 0    ? Rounding::down
                             : line.tolerance.minus == 0 ? Rounding::up
                                                         : Rounding::nearest;
-    page_->text({at[1], upper}, length_text(line.nominal, context_.units, inside), words_size);
-    page_->text({at[1], lower}, tolerance_text(line.tolerance), 2.6);
-    page_->text({at[2], upper},
-                short_figure(*limits.least, 2) + " to " + short_figure(*limits.most, 2), words_size,
-                Weight::bold);
+    page_->text({at[1], upper},
+                line.counted ? figure(line.nominal, 0)
+                             : length_text(line.nominal, context_.units, inside),
+                words_size);
+    page_->text({at[1], lower}, line.counted ? "no more, no less" : tolerance_text(line.tolerance),
+                2.6);
+    page_->text({at[2], upper}, limits_words(line), words_size, Weight::bold);
     if (what_.blank)
       boxes(at);
     else
@@ -180,12 +186,12 @@ private:
     if (!judged.made) {
       page_->text({at[3], upper}, "not measured", words_size);
     } else {
-      page_->text({at[3], upper},
-                  short_figure(judged.made->value, 2) + " \u00b1" +
-                      short_figure(judged.made->U, 2) + (judged.made->own_U ? " *" : ""),
+      page_->text({at[3], upper}, made_words(judged) + (judged.made->own_U ? " *" : ""),
                   words_size);
       page_->text({at[3], lower},
-                  is_instrument(judged.made->with) ? judged.made->with : "instrument not named",
+                  judged.line.counted                ? "counted"
+                  : is_instrument(judged.made->with) ? judged.made->with
+                                                     : "instrument not named",
                   2.6);
     }
     page_->text({at[4], upper}, verdict_words(judged.verdict), words_size,
@@ -237,6 +243,18 @@ std::string verdict_words(Acceptance verdict) {
     break;
   }
   return "not decided";
+}
+
+std::string limits_words(const AcceptanceLine& line) {
+  if (line.counted) return figure(line.nominal, 0);
+  const SizeLimits limits = line.limits();
+  return short_figure(*limits.least, 2) + " to " + short_figure(*limits.most, 2);
+}
+
+std::string made_words(const JudgedLine& judged) {
+  const std::string value = short_figure(judged.made->value, 2);
+  if (judged.line.counted) return value;
+  return value + " \u00b1" + short_figure(judged.made->U, 2);
 }
 
 std::string judged_at_words(const JudgedPair& pair, FootSide foot) {

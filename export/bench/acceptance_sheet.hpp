@@ -19,6 +19,12 @@ struct AcceptanceWish {
 /// "accepted", "refused", "not decided"
 std::string verdict_words(Acceptance verdict);
 
+/// "65.5 to 67"; "1" of what is counted.
+std::string limits_words(const AcceptanceLine& line);
+
+/// "66 ±0.4"; "1" of what was counted. The size must have been measured.
+std::string made_words(const JudgedLine& judged);
+
 /// "board judged at the first cut"; empty for a foot of which no board is judged.
 std::string judged_at_words(const JudgedPair& pair, FootSide foot);
 

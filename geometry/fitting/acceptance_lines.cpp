@@ -16,6 +16,7 @@ public:
     side_ = foot.side;
     if (foot.trim) add_board(foot, order);
     cut_.reset();
+    if (foot.thinned) add_thinning(*foot.thinned, order.shoe.board.inset->value());
     if (foot.sides) add_sides(*foot.sides);
   }
 
@@ -35,10 +36,12 @@ private:
            : first               ? BoardCut::first_cut
                                  : BoardCut::final_cut;
     const CutLine& cut = first ? *foot.trim->first_cut : foot.trim->final_cut;
+    // Cut by the layer, the board goes on behind the line, which is then a step in it.
+    const std::string to_end =
+        foot.layers ? "inside back to the step, " : "inside back to board's end, ";
     const auto end = [&](const char* key, const char* edge, double exact) {
       const double shorter = exact - ruler_number(exact, Rounding::down);
-      add(key, std::string("inside back to board's end, ") + edge, exact + inset,
-          {0, -wish_.cut - shorter});
+      add(key, to_end + edge, exact + inset, {0, -wish_.cut - shorter});
     };
     // A rounded corner ends farther ahead than the line; the first cut is straight.
     const bool edges = first || !foot.trim->rounded();
@@ -47,15 +50,40 @@ private:
     if (edges) end("end.lateral", "little-toe edge", cut.lateral);
     const SolvedPieces& pieces = first ? foot.pieces_to_cut : foot.pieces;
     if (pieces.kept_length)
-      add("kept", "length of the board that stays", *pieces.kept_length,
+      add("kept",
+          foot.layers ? "length of the cut layers that stays" : "length of the board that stays",
+          *pieces.kept_length,
           {wish_.cut + cut.centre - ruler_number(cut.centre, Rounding::down), 0});
+    if (foot.layers) add_count("layers", "layers that go on to the heel", *foot.layers);
     const ShankWish& wish = *order.alterations.shank;
-    // The bevel comes after the last cut.
-    if (first || !(wish.bevel > 0)) return;
+    // Corners and bevel come after the last cut.
+    if (first) return;
+    if (foot.trim->rounded())
+      add("corner", "radius of the rounded corners", wish.corner,
+          radius_tolerance(wish_, wish.corner));
+    if (!(wish.bevel > 0)) return;
     add("bevel", "length of the bevel", wish.bevel, dimension_tolerance(wish_, wish.bevel));
     if (const auto& edge = foot.trim->bevel_edge_thickness)
-      add("edge_thickness", "thickness left at the bevelled edge", *edge,
-          dimension_tolerance(wish_, *edge));
+      add("edge_thickness",
+          foot.layers ? "thickness left behind the step" : "thickness left at the bevelled edge",
+          *edge, dimension_tolerance(wish_, *edge));
+  }
+
+  void add_count(std::string key, std::string name, const CutLayers& layers) {
+    AcceptanceLine line{side_, std::move(key), std::move(name), 0, {}, {}, cut_};
+    line.nominal = layers.of - layers.cut;
+    line.counted = true;
+    lines_.push_back(std::move(line));
+  }
+
+  void add_thinning(const SolvedThinning& thinned, double inset) {
+    const auto place = [&](const char* key, const char* name, double at) {
+      add(key, name, at + inset, dimension_tolerance(wish_, at));
+    };
+    place("thinned.from", "inside back to where the thinning begins", thinned.from);
+    place("thinned.to", "inside back to where the thinning ends", thinned.to);
+    add("thinned.thickness", "thickness where it is thinned", thinned.thickness,
+        dimension_tolerance(wish_, thinned.thickness));
   }
 
   void add_sides(const SolvedSides& sides) {

@@ -27,6 +27,7 @@ struct AcceptanceLine {
   Tolerance tolerance{};
   std::optional<Instrument> instrument; ///< the coarsest that leaves a good part a fair chance
   std::optional<BoardCut> cut{};        ///< of the board's lines
+  bool counted = false; ///< a number of things, which is counted and has no uncertainty
 
   SizeLimits limits() const { return size_limits(nominal, tolerance); }
 };
@@ -34,7 +35,9 @@ struct AcceptanceLine {
 /// Left foot first, in the order in which they are measured. A board's end is measured from the
 /// shoe's inside back: the heel end, where the cut was marked from, is gone. The exact line is the
 /// upper limit of what came off; the lower one is the ruler number less the tolerance, since a hand
-/// works by the ruler number. A board without a first cut is judged at its one line.
+/// works by the ruler number. A board without a first cut is judged at its one line. Corners are
+/// rounded, like the bevel is cut, after the last cut: at the first cut they are not judged. A
+/// thinned stretch is measured from the shoe's inside back too.
 std::vector<AcceptanceLine> acceptance_lines(const Order& order, const Solution& solution,
                                              JudgedAt at = JudgedAt::final_cut);
 

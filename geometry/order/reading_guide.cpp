@@ -305,6 +305,8 @@ constexpr std::array guides{
     // On a made pair: whatever was measured is judged, so the limits are wide.
     ReadingGuide{"made.size", length, 0.1, 500, 0, "size of a made part",
                  "Measure it as the acceptance sheet says."},
+    ReadingGuide{"made.layers", number, 0, 6, 0, "layers of a made board that go on to the heel",
+                 "Count them behind the line."},
     ReadingGuide{"made.within", length, 0.01, 10, 0, "uncertainty of what was measured",
                  "The half-width that holds in 95 of 100 cases."},
     ReadingGuide{"schedule.hours", number, 0.05, 12, 0, "hours on pointe",

@@ -55,6 +55,15 @@ Tolerance dimension_tolerance(const ToleranceWish& wish, double nominal) {
   return {deviation, -deviation};
 }
 
+Tolerance radius_tolerance(const ToleranceWish& wish, double radius) {
+  if (const double* figure = std::get_if<double>(&wish.other)) return {*figure, -*figure};
+  const bool medium = std::get<ToleranceClass>(wish.other) == ToleranceClass::medium;
+  const double deviation = radius <= 3   ? (medium ? 0.2 : 0.4)
+                           : radius <= 6 ? (medium ? 0.5 : 1.0)
+                                         : (medium ? 1.0 : 2.0);
+  return {deviation, -deviation};
+}
+
 Tolerance cut_off_tolerance(const ToleranceWish& wish) {
   return {0, -wish.cut};
 }

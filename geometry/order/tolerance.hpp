@@ -20,6 +20,10 @@ std::optional<double> general_tolerance(ToleranceClass tolerance_class, double n
 /// holds; above 1000 its largest.
 Tolerance dimension_tolerance(const ToleranceWish& wish, double nominal);
 
+/// The tolerance of a rounded corner's radius, mm: ISO 2768-1:1989, table 2 (external radii), from
+/// memory. Below its range the smallest row holds.
+Tolerance radius_tolerance(const ToleranceWish& wish, double radius);
+
 /// The tolerance of a cut-off: +0 −cut. The cut may fall short of the line by up to `cut`, never
 /// past it.
 Tolerance cut_off_tolerance(const ToleranceWish& wish);

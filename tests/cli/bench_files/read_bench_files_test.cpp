@@ -58,6 +58,53 @@ TEST(MeasuredFile, TakesTheInstrumentOfTheFileOrTheSizesOwn) {
   EXPECT_DOUBLE_EQ(size(FootSide::left, "edge_thickness").U, 0.05);
 }
 
+/// Lines of a board that keeps one of three layers, has rounded corners, or is thinned.
+std::vector<AcceptanceLine> lines_of_worked_boards() {
+  std::vector<AcceptanceLine> lines;
+  for (const char* work : {"shank: {layers: 2}", "shank: {end: rounded, corner: 5}",
+                           "thinned: {from: 66, to: 98, thickness: 2}"}) {
+    const ReadOrder read =
+        read_order("format: shankline-order/1\ndancer: M-07\nfeet: {left: {length: 238, "
+                   "ball_length: 172, heel_front: 61, arch_break: 95, fold: 6}}\nshoe: {board: "
+                   "{state: loose, length: 220, inset: 5, thickness: 3.2, layers: 3, widths: "
+                   "[[22, 45], [96, 33], [164, 56]]}}\nalterations: {" +
+                       std::string(work) + "}\n",
+                   "order.yaml");
+    for (AcceptanceLine& line : acceptance_lines(read.order, solve(read.order)))
+      lines.push_back(std::move(line));
+  }
+  return lines;
+}
+
+BenchFile<MeasuredPair> measured_left(const std::string& sizes) {
+  return read_measured_text("format: shankline-measured/1\nleft: " + sizes + "\n", "measured.yaml",
+                            lines_of_worked_boards());
+}
+
+TEST(MeasuredFile, TakesCornerLayersAndThinning) {
+  const auto read = measured_left("{layers: 1, corner: {value: 5.2, instrument: caliper}, thinned: "
+                                  "{from: {value: 71, within: 0.3}, to: {value: 103, instrument: "
+                                  "tape}, thickness: {value: 2, within: 0.1}}}");
+  ASSERT_TRUE(read.ok()) << to_text(read.messages.front());
+  ASSERT_EQ(read.content.sizes.size(), 5u);
+  EXPECT_EQ(read.content.sizes[0].key, "layers");
+  EXPECT_EQ(read.content.sizes[0].U, 0) << "counted: no instrument is needed, nor doubted";
+  EXPECT_EQ(read.content.sizes[1].key, "corner");
+  EXPECT_EQ(read.content.sizes[2].key, "thinned.from");
+  EXPECT_EQ(read.content.sizes[2].U, 0.3);
+  EXPECT_EQ(read.content.sizes[4].key, "thinned.thickness");
+}
+
+TEST(MeasuredFile, LayersAreAWholeNumber) {
+  EXPECT_TRUE(measured_left("{layers: 0}").ok()) << "cut right through: refused, but read";
+  for (const char* wrong : {"1.5", "7", "-1", "two", "{value: 1}", "[1]"}) {
+    const auto read = measured_left("{layers: " + std::string(wrong) + "}");
+    ASSERT_EQ(read.messages.size(), 1u) << wrong;
+    EXPECT_EQ(read.messages.front().line, 2) << wrong;
+    EXPECT_FALSE(read.ok()) << wrong;
+  }
+}
+
 TEST(BenchFiles, OnlyAFileOfAnotherKindOrVersionLeavesItsOtherFaultsUnsaid) {
   const auto lines = lines_of_sample();
   const std::string rest = "dancer: M-07\nleft: {nothing: 3, kept: 158}\n";

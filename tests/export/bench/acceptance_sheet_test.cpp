@@ -139,6 +139,27 @@ TEST(AcceptanceSheet, ABoardWithoutAFirstCutIsJudgedAtItsOnlyLine) {
   }
 }
 
+// What is counted has no instrument and no \u00b1.
+TEST(AcceptanceSheet, LayersAreCountedAndCornersGauged) {
+  Order order = worked_order();
+  order.left->shoe.board.layers = 3;
+  order.left->alterations.shank->layers = 2;
+  order.left->alterations.shank->end = BoardEnd::rounded;
+  const std::string blank = judged_words(order, JudgedAt::final_cut, true);
+  for (const char* part :
+       {"layers that go on to the heel count them at the line 1 no more, no less 1 yes no ?",
+        "radius of the rounded corners by a radius gauge, or a half-millimetre rule 6.0 \u00b11 5 "
+        "to 7",
+        "inside back to the step, centre"})
+    EXPECT_NE(blank.find(part), std::string::npos) << part << ": " << blank;
+  const JudgedPair pair =
+      judge_pair(acceptance_lines(order, solve(order)),
+                 std::vector<MadeSize>{{FootSide::left, "layers", 0, 0, "counted"}});
+  const std::string sheet =
+      words_of(acceptance_set(order, pair, {false, {}, {}}, {papers()[0], Units::mm, "4f9c 2107"}));
+  EXPECT_NE(sheet.find("1 no more, no less 1 0 counted refused"), std::string::npos) << sheet;
+}
+
 TEST(AcceptanceSheet, OfSidesAloneNoBoardIsNamed) {
   Draw draw(20260401);
   Draw sides(20260402);

@@ -5,6 +5,8 @@
 
 #include <algorithm>
 #include <gtest/gtest.h>
+#include <string>
+#include <vector>
 
 namespace shankline::tests::acceptance_lines_test {
 namespace {
@@ -49,6 +51,74 @@ TEST(AcceptanceLines, OfARoundedEndOnlyTheMiddleIsMeasured) {
   };
   EXPECT_TRUE(has("end.centre"));
   EXPECT_FALSE(has("end.medial") || has("end.lateral"));
+}
+
+const AcceptanceLine* line_of(const std::vector<AcceptanceLine>& lines, const std::string& key) {
+  const auto found = std::find_if(lines.begin(), lines.end(),
+                                  [&](const AcceptanceLine& line) { return line.key == key; });
+  return found == lines.end() ? nullptr : &*found;
+}
+
+/// The verdict on one size of this line.
+Acceptance verdict_on(const AcceptanceLine& line, double value, double U) {
+  return judge_pair({line}, std::vector<MadeSize>{{line.foot, line.key, value, U}}).verdict;
+}
+
+TEST(AcceptanceLines, ARoundedCornerIsJudgedByItsRadiusAfterTheLastCut) {
+  Order order = worked_order();
+  EXPECT_FALSE(line_of(acceptance_lines(order, solve(order)), "corner")) << "a straight end";
+  order.left->alterations.shank->end = BoardEnd::rounded;
+  order.left->alterations.shank->corner = 5;
+  const Solution solution = solve(order);
+  ASSERT_TRUE(solution.left->trim->first_cut);
+  EXPECT_FALSE(line_of(acceptance_lines(order, solution, JudgedAt::first_cut), "corner"));
+  const auto lines = acceptance_lines(order, solution);
+  const AcceptanceLine* corner = line_of(lines, "corner");
+  ASSERT_TRUE(corner);
+  EXPECT_EQ(corner->nominal, 5);
+  EXPECT_EQ(corner->instrument, Instrument::half_millimetre_rule); // over 3 to 6: \u00b11
+  EXPECT_EQ(verdict_on(*corner, 5.6, 0.4), Acceptance::accepted);
+  EXPECT_EQ(verdict_on(*corner, 5.7, 0.4), Acceptance::not_decided);
+  EXPECT_EQ(verdict_on(*corner, 3.5, 0.4), Acceptance::refused);
+}
+
+TEST(AcceptanceLines, LayersThatStayAreCounted) {
+  Order order = worked_order();
+  order.left->shoe.board.layers = 3;
+  EXPECT_FALSE(line_of(acceptance_lines(order, solve(order)), "layers")) << "cut right through";
+  order.left->alterations.shank->layers = 2;
+  const Solution solution = solve(order);
+  for (const JudgedAt at : {JudgedAt::final_cut, JudgedAt::first_cut}) {
+    const auto lines = acceptance_lines(order, solution, at);
+    const AcceptanceLine* layers = line_of(lines, "layers");
+    ASSERT_TRUE(layers);
+    EXPECT_TRUE(layers->counted);
+    EXPECT_EQ(layers->nominal, 1);
+    EXPECT_EQ(verdict_on(*layers, 1, 0), Acceptance::accepted);
+    EXPECT_EQ(verdict_on(*layers, 0, 0), Acceptance::refused);
+    EXPECT_EQ(verdict_on(*layers, 2, 0), Acceptance::refused);
+    // The board itself goes on to the heel: its cut layers end in a step.
+    EXPECT_EQ(line_of(lines, "end.centre")->name, "inside back to the step, centre");
+  }
+}
+
+TEST(AcceptanceLines, AThinnedStretchIsMeasuredFromTheInsideBack) {
+  Order order = worked_order();
+  order.left->alterations.shank.reset();
+  order.left->alterations.thinned = ThinWish{29, 96, 2};
+  const auto lines = acceptance_lines(order, solve(order));
+  ASSERT_EQ(lines.size(), 3u);
+  const AcceptanceLine& from = *line_of(lines, "thinned.from");
+  EXPECT_EQ(from.nominal, 29 + 5) << "and the inset";
+  EXPECT_EQ(from.tolerance.plus, 0.5) << "of the 29 that are ordered";
+  EXPECT_EQ(verdict_on(from, 34.1, 0.4), Acceptance::accepted);
+  EXPECT_EQ(verdict_on(from, 34.2, 0.4), Acceptance::not_decided);
+  EXPECT_EQ(verdict_on(from, 35, 0.4), Acceptance::refused);
+  EXPECT_EQ(line_of(lines, "thinned.to")->nominal, 101);
+  const AcceptanceLine& thickness = *line_of(lines, "thinned.thickness");
+  EXPECT_EQ(thickness.nominal, 2);
+  EXPECT_EQ(verdict_on(thickness, 2.1, 0.1), Acceptance::accepted);
+  EXPECT_EQ(verdict_on(thickness, 1.6, 0.1), Acceptance::refused);
 }
 
 TEST(AcceptanceLines, AskForAnInstrumentThatCanProveThem) {

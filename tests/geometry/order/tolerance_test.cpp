@@ -119,5 +119,22 @@ TEST(Tolerance, CutsAreOneSidedTowardsTheLongerBoard) {
   EXPECT_EQ(keep_tolerance(own).plus, 0.8);
 }
 
+TEST(RadiusTolerance, IsThatOfTableTwo) {
+  ToleranceWish wish; // coarse
+  for (const auto& [radius, coarse, medium] :
+       {std::array{0.2, 0.4, 0.2}, std::array{3.0, 0.4, 0.2}, std::array{3.001, 1.0, 0.5},
+        std::array{6.0, 1.0, 0.5}, std::array{6.001, 2.0, 1.0}, std::array{25.0, 2.0, 1.0}}) {
+    wish.other = ToleranceClass::coarse;
+    EXPECT_EQ(radius_tolerance(wish, radius).plus, coarse) << radius;
+    EXPECT_EQ(radius_tolerance(wish, radius).minus, -coarse) << radius;
+    wish.other = ToleranceClass::very_coarse;
+    EXPECT_EQ(radius_tolerance(wish, radius).plus, coarse) << radius;
+    wish.other = ToleranceClass::medium;
+    EXPECT_EQ(radius_tolerance(wish, radius).plus, medium) << radius;
+  }
+  wish.other = 0.7;
+  EXPECT_EQ(radius_tolerance(wish, 6).plus, 0.7);
+}
+
 } // namespace
 } // namespace shankline::tests::tolerance_test
