@@ -90,6 +90,13 @@ std::string rounded(double value) {
   return number_text(std::round(value * decimals) / decimals);
 }
 
+/// Reads the words as the figure of a row of the guide.
+Refusal number_of(std::string_view words, const std::string& key, std::optional<double>& value) {
+  return read_answer(scalar(trimmed(words)), key, [&value](ParseContext& context, const Entry& entry) {
+    value = read_number(context, entry);
+  });
+}
+
 } // namespace
 
 Refusal take_answer(std::string_view text, const std::string& guide_key, const ReadAnswer& read) {
@@ -110,21 +117,31 @@ Refusal take_widths(std::string_view text, std::vector<BoardWidth>& into) {
       return wrong;
     }
     std::optional<double> width, station;
-    const auto number = [](std::string_view words, const std::string& key,
-                           std::optional<double>& value) {
-      return read_answer(scalar(trimmed(words)), key,
-                         [&value](ParseContext& context, const Entry& entry) {
-                           value = read_number(context, entry);
-                         });
-    };
-    if (auto refusal = number(part.substr(0, middle), "board.widths.width", width)) return refusal;
-    if (auto refusal = number(part.substr(middle + at.size()), "board.widths.station", station))
+    if (auto refusal = number_of(part.substr(0, middle), "board.widths.width", width))
+      return refusal;
+    if (auto refusal = number_of(part.substr(middle + at.size()), "board.widths.station", station))
       return refusal;
     widths.push_back({*station, *width / 2, *width / 2});
   }
   std::sort(widths.begin(), widths.end(),
             [](const BoardWidth& a, const BoardWidth& b) { return a.station < b.station; });
   into = std::move(widths);
+  return {};
+}
+
+Refusal take_platform(std::string_view text, Platform& into) {
+  const std::vector<std::string> parts = takings(text);
+  if (parts.size() != 2) {
+    Message wrong;
+    wrong.what = shown(text) + " is not a width and a depth";
+    wrong.allowed = "two lengths with a comma and a space between: 44, 26";
+    wrong.advice = "measure across the flat tip first, then through it";
+    return wrong;
+  }
+  std::optional<double> width, depth;
+  if (auto refusal = number_of(parts.front(), "platform.width", width)) return refusal;
+  if (auto refusal = number_of(parts.back(), "platform.depth", depth)) return refusal;
+  into = {*width, *depth};
   return {};
 }
 
@@ -141,6 +158,10 @@ std::string typed(const Reading& reading, std::string_view guide_key) {
 
 std::string typed(double value) {
   return rounded(value);
+}
+
+std::string typed(const Platform& platform) {
+  return rounded(platform.width) + ", " + rounded(platform.depth);
 }
 
 std::string typed(const std::vector<BoardWidth>& widths) {

@@ -54,10 +54,14 @@ Refusal take_into(std::string_view text, const std::string& path, Fields<T> fiel
 /// "45 at 22, 33 at 96": widths of the board, by rising station, edge to edge.
 Refusal take_widths(std::string_view text, std::vector<BoardWidth>& into);
 
+/// "44, 26": the platform's width and depth.
+Refusal take_platform(std::string_view text, Platform& into);
+
 /// The reverse of take_answer: a value as it could be typed.
 std::string typed(const Reading& reading, std::string_view guide_key);
 std::string typed(double value);
 std::string typed(const std::vector<BoardWidth>& widths);
+std::string typed(const Platform& platform);
 
 /// Whether a terminal could have sent this line: text in UTF-8 without control characters.
 bool is_typed_text(std::string_view line);

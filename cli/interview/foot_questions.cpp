@@ -35,6 +35,10 @@ bool never(const FootOrder&) {
   return false;
 }
 
+bool has_ribbons(const FootOrder& order) {
+  return order.alterations.ribbons.has_value();
+}
+
 struct FootRow {
   const char* key; ///< in the reading guide
   Condition asked;
@@ -54,6 +58,10 @@ constexpr FootRow foot_rows[] = {
     {"deepest", no_break, no_break, ""},
     {"fold", always, never, ""},
 };
+
+constexpr FootRow ankle_row{
+    "ankle_girth", has_ribbons, never,
+    "Then the ribbon's length is an estimate too: measure before it is cut."};
 
 std::string foot_words(FootSide side) {
   return side == FootSide::left ? "left" : "right";
@@ -103,6 +111,15 @@ std::vector<Question> foot_questions() {
   for (const FootRow& row : foot_rows)
     for (const FootSide side : {FootSide::left, FootSide::right})
       questions.push_back(foot_question(row, side));
+  return questions;
+}
+
+std::vector<Question> ankle_questions() {
+  std::vector<Question> questions;
+  for (const FootSide side : {FootSide::left, FootSide::right}) {
+    questions.push_back(foot_question(ankle_row, side));
+    questions.back().why = "The ribbon's length is worked out from it.";
+  }
   return questions;
 }
 

@@ -23,14 +23,6 @@ struct RuleTyped {
   std::string operator()(const LearnedRule&) const { return "learned"; }
 };
 
-Refusal take_wish(Order& order, const std::string& text, const std::string& path) {
-  Refusal refusal;
-  each_foot(order, [&](FootOrder& foot) {
-    refusal = take_into<Alterations>(text, path, alteration_fields(), foot.alterations);
-  });
-  return refusal;
-}
-
 Question rule_question() {
   Question question;
   question.id = "reach";
@@ -114,6 +106,8 @@ std::vector<Question> table() {
   add(side_questions());
   questions.push_back(depth_question<&SideWish::medial>("sides.medial"));
   questions.push_back(depth_question<&SideWish::lateral>("sides.lateral"));
+  add(finishing_questions());
+  add(ankle_questions());
   return questions;
 }
 
@@ -158,6 +152,14 @@ bool loose_board(const Order& order) {
 
 bool board_in_shoe(const Order& order) {
   return !loose_board(order);
+}
+
+Refusal take_wish(Order& order, const std::string& text, const std::string& path) {
+  Refusal refusal;
+  each_foot(order, [&](FootOrder& foot) {
+    refusal = take_into<Alterations>(text, path, alteration_fields(), foot.alterations);
+  });
+  return refusal;
 }
 
 std::string typed_if(const std::optional<double>& value) {

@@ -18,6 +18,8 @@ std::vector<Question> foot_questions();       ///< readings of both feet
 std::vector<Question> board_kind_questions(); ///< its state and material
 std::vector<Question> board_questions();      ///< readings of the board, and of the upper's pull
 std::vector<Question> side_questions();       ///< readings of the shoe's sides
+std::vector<Question> finishing_questions();  ///< liner, darning and ribbons
+std::vector<Question> ankle_questions();      ///< the girth that a ribbon goes round
 
 /// Title, how, why and range of a reading's row in the guide.
 Question from_guide(const std::string& key);
@@ -33,6 +35,9 @@ bool cuts_board(const Order& order);
 bool lowers_sides(const Order& order);
 bool loose_board(const Order& order);
 bool board_in_shoe(const Order& order);
+
+/// Reads the answer as a wish of every foot; `path` is inside the alterations: "shank.bevel".
+Refusal take_wish(Order& order, const std::string& text, const std::string& path);
 
 /// Returns the figure as it could be typed; empty if there is none.
 std::string typed_if(const std::optional<double>& value);

@@ -8,6 +8,7 @@
 #include "geometry/order/reading_guide.hpp"
 
 #include <algorithm>
+#include <array>
 #include <ostream>
 
 namespace shankline {
@@ -70,12 +71,22 @@ FormRow row_of(const Question& question) {
   return row;
 }
 
+/// What is wished of liner, darning and ribbons is decided with the order, not measured on the
+/// studio floor: the pages have no room for it.
+bool is_on_the_form(const Question& question) {
+  constexpr std::array<std::string_view, 4> elsewhere{"alterations.liner", "alterations.darning",
+                                                      "alterations.ribbons", "shoe.platform"};
+  return question.guide != "ankle_girth" &&
+         std::none_of(elsewhere.begin(), elsewhere.end(),
+                      [&](std::string_view path) { return question.path.starts_with(path); });
+}
+
 FormPages form_pages() {
   FormPages pages;
   bool in_the_shoe = false;
   bool measured = false;
   for (const Question& question : interview_questions()) {
-    if (question.side == FootSide::right) continue;
+    if (question.side == FootSide::right || !is_on_the_form(question)) continue;
     FormRow row = row_of(question);
     in_the_shoe = in_the_shoe || row.key == first_in_the_shoe;
     measured = measured || row.entry == Entry::feet;

@@ -61,6 +61,13 @@ const std::vector<Said> rest{{"arch_break.medial left", "97"},
                              {"pull.travel", "2"},
                              {"reach [edge]", ""},
                              {"bevel [12]", ""},
+                             {"liner [none]", ""},
+                             {"darning [none]", "2"},
+                             {"platform", "44, 26"},
+                             {"darning.height [6]", ""},
+                             {"ribbons [none]", "ring"},
+                             {"ribbons.stretch", "12 %"},
+                             {"ankle_girth left", "208"},
                              {"write", ""}};
 
 TEST_F(AskTerminal, WritesAnOrderThatCheckTakesWithoutAMessage) {
@@ -78,7 +85,10 @@ TEST_F(AskTerminal, WritesAnOrderThatCheckTakesWithoutAMessage) {
   const Finished checked = check("order.yaml");
   EXPECT_EQ(checked.exit_code, 0);
   EXPECT_EQ(checked.err, "");
-  EXPECT_NE(read_file(here() / "order.yaml").find("heel_front: 60"), std::string::npos);
+  const std::string written = read_file(here() / "order.yaml");
+  for (const char* part : {"heel_front: 60", "darning:", "platform: {width: 44, depth: 26}",
+                           "ribbons: {stretch: 12 %}", "ankle_girth: 208"})
+    EXPECT_NE(written.find(part), std::string::npos) << part << '\n' << written;
   EXPECT_FALSE(fs::exists(here() / "order.yaml.unfinished"));
 }
 

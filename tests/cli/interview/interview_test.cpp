@@ -66,7 +66,12 @@ const std::vector<std::string> whole{"M-07",
                                      "2", // travel
                                      "edge",
                                      "", // bevel: 12 as offered
+                                     "", // liner: none
+                                     "", // darning: none
+                                     "", // ribbons: none
                                      ""};
+// Where the liner is asked for.
+constexpr std::ptrdiff_t finishing = 30;
 
 ReadOrder read_whole(const std::string& text) {
   ReadOrder read = read_order(text, "order.yaml");
@@ -379,14 +384,139 @@ TEST(Interview, TakesAReadingAgainByNameAtTheEnd) {
 TEST(Interview, AsksForTheSidesWhereTheyAreToBeLowered) {
   std::vector<std::string> answers = whole;
   answers[4] = "board and sides";
-  answers.back() = "52";
-  answers.insert(answers.end(), {"41", "105", "46", "158", "56", "9", "5", "4", ""});
+  answers.insert(answers.begin() + finishing,
+                 {"52", "41", "105", "46", "158", "56", "9", "5", "4"});
   const Told told = tell(answers);
   ASSERT_EQ(told.end, InterviewEnd::whole) << told.said;
   const Order order = read_whole(told.order).order;
   EXPECT_EQ(order.right->shoe.sides->low, 41);
   EXPECT_EQ(order.left->alterations.sides->medial, 5);
   EXPECT_FALSE(has_error(solve(order).findings));
+}
+
+/// The whole interview with these answers from the liner on.
+std::vector<std::string> whole_but(std::initializer_list<const char*> finish) {
+  std::vector<std::string> answers(whole.begin(), whole.begin() + finishing);
+  answers.insert(answers.end(), finish.begin(), finish.end());
+  return answers;
+}
+
+TEST(Interview, AsksForLinerDarningAndRibbons) {
+  const Told told = tell(whole_but({"full", "2", "44, 26", "8", "ring", "12 %", "208", "=", ""}));
+  ASSERT_EQ(told.end, InterviewEnd::whole) << told.said;
+  const ReadOrder read = read_whole(told.order);
+  EXPECT_TRUE(read.messages.empty()) << all_text(read.messages);
+  for (const auto* foot : {&read.order.left, &read.order.right}) {
+    const Alterations& wish = (*foot)->alterations;
+    EXPECT_EQ(wish.liner, LinerWish{});
+    ASSERT_TRUE(wish.darning && wish.ribbons);
+    EXPECT_EQ(wish.darning->passes, 2);
+    EXPECT_EQ(wish.darning->height, 8);
+    EXPECT_EQ((*foot)->shoe.platform, (Platform{44, 26}));
+    EXPECT_TRUE(wish.ribbons->ring);
+    EXPECT_NEAR(wish.ribbons->stretch, 0.12, 1e-12);
+    EXPECT_EQ((*foot)->foot.ankle_girth->value(), 208);
+  }
+  EXPECT_FALSE(has_error(solve(read.order).findings));
+}
+
+TEST(Interview, WithoutAnswersThereIsNoLinerDarningOrRibbon) {
+  for (const char* skip : {"", "none", "?"}) {
+    const Told told = tell(whole_but({skip, skip, skip, ""}));
+    ASSERT_EQ(told.end, InterviewEnd::whole) << told.said;
+    EXPECT_EQ(told.order, tell(whole).order) << skip;
+    EXPECT_EQ(told.said.find("Platform"), std::string::npos) << "asked for by darning alone";
+    EXPECT_EQ(told.said.find("Ankle"), std::string::npos) << "asked for by ribbons alone";
+  }
+}
+
+TEST(Interview, AnAnkleThatIsNotKnownIsEstimatedForTiedRibbons) {
+  const Told told = tell(whole_but({"", "", "tied", "", "?", "?", ""}));
+  ASSERT_EQ(told.end, InterviewEnd::whole) << told.said;
+  const Order order = read_whole(told.order).order;
+  EXPECT_FALSE(order.left->alterations.ribbons->ring);
+  EXPECT_EQ(order.left->alterations.ribbons->stretch, 0);
+  EXPECT_FALSE(order.left->foot.ankle_girth);
+  EXPECT_NE(in_one_line(told.said).find("the ribbon's length is an estimate too"),
+            std::string::npos)
+      << told.said;
+}
+
+TEST(Interview, RefusesFinishingThatCannotBe) {
+  const struct {
+    std::size_t at;
+    const char* wrong;
+    const char* said;
+  } rows[] = {{0, "ful", "did you mean 'full'?"},
+              {1, "two", "'two' is not a number"},
+              {1, "7", "too large"},
+              {2, "44", "is not a width and a depth"},
+              {2, "?", "This one is needed."},
+              {2, "44, 4", "too small"},
+              {4, "rings", "did you mean 'ring'?"},
+              {5, "?", "This one is needed."}};
+  const std::vector<std::string> finish{"full", "2", "44, 26", "8", "ring", "12 %", "208", "=", ""};
+  const std::string order =
+      tell(whole_but({"full", "2", "44, 26", "8", "ring", "12 %", "208", "=", ""})).order;
+  for (const auto& row : rows) {
+    std::vector<std::string> answers(whole.begin(), whole.begin() + finishing);
+    answers.insert(answers.end(), finish.begin(), finish.end());
+    answers.insert(answers.begin() + finishing + static_cast<std::ptrdiff_t>(row.at), row.wrong);
+    const Told told = tell(answers);
+    ASSERT_EQ(told.end, InterviewEnd::whole) << row.wrong << '\n' << told.said;
+    EXPECT_NE(in_one_line(told.said).find(row.said), std::string::npos) << row.wrong << told.said;
+    EXPECT_EQ(told.order, order) << row.wrong;
+  }
+}
+
+// A ring that cannot be put on is found at the end, and its question asked again.
+TEST(Interview, AsksAgainForTheStretchOfARing) {
+  const Told told = tell(whole_but({"", "", "ring", "3 %", "208", "=", "", "12 %", ""}));
+  ASSERT_EQ(told.end, InterviewEnd::whole) << told.said;
+  EXPECT_NE(told.said.find("again [ribbons.stretch]> "), std::string::npos) << told.said;
+}
+
+TEST(Interview, ALinerOverABoardInTheShoeNeedsItsLength) {
+  std::vector<std::string> answers(whole.begin(), whole.begin() + 20);
+  answers.insert(answers.end(), {"in_shoe", "fibreboard", "5", "3.2", "?", "46 at 20, 37 at 64",
+                                 "over the knee", "2", "edge", "", "full", "?", "180", "", "", ""});
+  const Told told = tell(answers);
+  ASSERT_EQ(told.end, InterviewEnd::whole) << told.said;
+  EXPECT_EQ(read_whole(told.order).order.right->alterations.liner->length, 180);
+}
+
+// Enter, none said: an order that is gone through again keeps what it had, figures and all.
+TEST(Interview, KeepsFinishingAsItWas) {
+  Order before =
+      read_whole(
+          tell(whole_but({"full", "2", "44, 26", "8", "ring", "12 %", "208", "=", ""})).order)
+          .order;
+  before.left->alterations.liner->clearance = 2.5;
+  before.right->alterations.liner.reset(); // the shoes differ
+  before.right->alterations.darning->raise = 2;
+  before.right->alterations.ribbons->wraps = 3;
+  const auto again = [&](const char* enter) {
+    std::vector<std::string> answers;
+    for (std::size_t i = 0; i < static_cast<std::size_t>(finishing); ++i)
+      answers.push_back(i == 20 ? "loose" : "");
+    answers.insert(answers.end(), 8, enter);
+    answers.emplace_back("");
+    return tell(answers, InterviewState{before, {}});
+  };
+  const Told kept = again("");
+  ASSERT_EQ(kept.end, InterviewEnd::whole) << kept.said;
+  const Order order = read_whole(kept.order).order;
+  EXPECT_EQ(order.left->alterations, before.left->alterations);
+  EXPECT_EQ(order.right->alterations, before.right->alterations);
+  EXPECT_EQ(order.left->shoe.platform, before.left->shoe.platform);
+  // A liner that is said again is one on both shoes, and leaves the first its clearance.
+  std::vector<std::string> answers(static_cast<std::size_t>(finishing), "");
+  answers[20] = "loose";
+  answers.insert(answers.end(), {"none", "full"});
+  answers.insert(answers.begin() + finishing + 1, "back");
+  const Told said = tell(answers, InterviewState{before, {}});
+  EXPECT_EQ(said.state.order.left->alterations.liner, LinerWish{}) << "dropped, and begun anew";
+  EXPECT_EQ(said.state.order.right->alterations.liner, LinerWish{});
 }
 
 TEST(Interview, TakesAKeptFractionOrAMark) {
