@@ -15,6 +15,7 @@
 #include <algorithm>
 #include <array>
 #include <map>
+#include <span>
 #include <sstream>
 #include <utility>
 
@@ -54,11 +55,12 @@ public:
     const std::vector<BookPair> book = pair_book(store_);
     into_.life = house_life(book);
     into_.pairs = book.size();
+    into_.learned = learned_house(house_history(store_));
     for (std::size_t from = 0; from < book.size();) {
       std::size_t to = from;
       while (to < book.size() && book[to].cut.dancer == book[from].cut.dancer)
         pair(book[to++]);
-      dancer(book[from].cut.dancer);
+      dancer(std::span(book).subspan(from, to - from));
       ++into_.dancers;
       from = to;
     }
@@ -130,9 +132,11 @@ private:
   }
 
   /// By the newest order.
-  void dancer(const std::string& code) {
-    const std::vector<RecordedPair> pairs = recorded_pairs(store_, code);
-    if (pairs.empty()) return;
+  void dancer(std::span<const BookPair> book) {
+    std::vector<CutWithNotes> cuts;
+    for (const BookPair& one : book)
+      cuts.push_back({one.cut, one.notes});
+    const std::vector<RecordedPair> pairs = as_recorded_pairs(std::move(cuts));
     const RecordedPair& newest = pairs.front();
     const EntryBody body = store_.body(newest.cut);
     ReadOrder read = read_order(body.order, "entry " + std::to_string(newest.cut.id));

@@ -2,6 +2,7 @@
 // readings are old, whose feet differ, which pairs are in use.
 #pragma once
 
+#include "cli/job/learned_house.hpp"
 #include "cli/job/pair_book.hpp"
 #include "geometry/comparison/comparison.hpp"
 
@@ -45,6 +46,7 @@ struct CompanyOverview {
   std::size_t pairs = 0;
   std::size_t unread = 0; ///< newest orders of dancers that this version does not read or solve
   HouseLife life;
+  LearnedHouse learned; ///< as by `archive learn`
   double drying_hours = usual_drying_hours;
 };
 

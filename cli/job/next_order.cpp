@@ -227,8 +227,12 @@ void remark_wishes(const Order& order, FootSide side, Remarks& remarks) {
 } // namespace
 
 std::vector<RecordedPair> recorded_pairs(Store& store, const std::string& dancer) {
+  return as_recorded_pairs(cuts_with_notes(store, dancer));
+}
+
+std::vector<RecordedPair> as_recorded_pairs(std::vector<CutWithNotes> cuts) {
   std::vector<RecordedPair> pairs;
-  for (CutWithNotes& one : cuts_with_notes(store, dancer)) {
+  for (CutWithNotes& one : cuts) {
     std::string day = day_of(one.cut);
     const PairEnd end = end_of(one.notes);
     pairs.push_back({std::move(one.cut), std::move(one.notes), std::move(day), end});

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "cli/archive/archive_any_store.hpp"
+#include "cli/archive/archive_tries.hpp"
 #include "cli/job/learned_house.hpp"
 #include "geometry/order/order.hpp"
 
@@ -27,6 +28,9 @@ struct RecordedPair {
   std::string day;              ///< the order's date, else the day on which it was saved
   PairEnd end = PairEnd::no_try;
 };
+
+/// A dancer's cuts that were read before, in the order of recorded_pairs.
+std::vector<RecordedPair> as_recorded_pairs(std::vector<CutWithNotes> cuts);
 
 /// All cuts of a dancer, the latest day first, and of one day the one that was saved last. Throws
 /// ArchiveFault.

@@ -88,6 +88,10 @@ Json feet(const LearnedHouse& house) {
 
 } // namespace
 
+std::string track_json(const TrackRecord& record) {
+  return track(record).dump();
+}
+
 std::string learned_json(const LearnedHouse& house) {
   Json json{{"format", "shankline-learned/1"},
             {"model", learning_model_version},

@@ -11,4 +11,7 @@ namespace shankline {
 /// %. What does not exist is null.
 std::string learned_json(const LearnedHouse& house);
 
+/// An object with the keys of "all" in its "track".
+std::string track_json(const TrackRecord& record);
+
 } // namespace shankline

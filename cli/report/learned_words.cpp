@@ -193,6 +193,32 @@ std::vector<LearnedRow> track_rows(const LearnedHouse& house) {
   return rows;
 }
 
+std::string track_words(const LearnedHouse& house) {
+  const TrackRecord& all = house.track.all;
+  if (all.shoes == 0) return {};
+  const auto of = [](int part, int whole) {
+    return std::to_string(part) + " of " + std::to_string(whole);
+  };
+  std::string words =
+      "How good the lines were: " + of(all.ended_good, all.shoes) +
+      (all.shoes == 1 ? " shoe" : " shoes") + " ended good" +
+      (all.tries_until_good ? ", after " + figure(*all.tries_until_good) + " tries on average"
+                            : std::string()) +
+      ", " + std::to_string(all.cut_too_far) + " cut too far";
+  if (all.promised > 0)
+    words += "; the place found good was inside the promised \u00b1 in " +
+             of(all.inside_U, all.promised);
+  return words + ".";
+}
+
+std::vector<std::string> learned_in_short(const LearnedHouse& house) {
+  std::vector<std::string> sentences{basis_words(house)};
+  if (std::string words = track_words(house); !words.empty()) sentences.push_back(std::move(words));
+  for (std::string& sentence : house_sentences(house))
+    sentences.push_back(std::move(sentence));
+  return sentences;
+}
+
 std::vector<std::string> contact_sentences(const LearnedHouse& house) {
   std::vector<std::string> sentences;
   for (const std::string& words :

@@ -25,6 +25,13 @@ std::vector<std::string> learned_cautions(const LearnedHouse& house);
 /// The quality of past lines, month by month and in all; the first row is the head.
 std::vector<LearnedRow> track_rows(const LearnedHouse& house);
 
+/// How good the lines have been in all, in a sentence; empty where no shoe was tried.
+std::string track_words(const LearnedHouse& house);
+
+/// The house in short: what it rests on, how good the lines were, the house's own shift, readers
+/// and styles; a sentence each.
+std::vector<std::string> learned_in_short(const LearnedHouse& house);
+
 /// Noted gaps and breaks beside those of the contact model; may be empty.
 std::vector<std::string> contact_sentences(const LearnedHouse& house);
 

@@ -1,5 +1,6 @@
 #include "cli/report/wear_json.hpp"
 
+#include "cli/report/learned_json.hpp"
 #include "export/json/json_figure.hpp"
 #include "export/lettering/code_point.hpp"
 
@@ -102,6 +103,7 @@ std::string overview_json(const CompanyOverview& overview) {
                         {"pairs", overview.pairs},
                         {"unread", overview.unread},
                         {"house", life_json(overview.life)},
+                        {"lines", Json::parse(track_json(overview.learned.track.all))},
                         {"rows", std::move(rows)}});
 }
 

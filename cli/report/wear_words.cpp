@@ -1,6 +1,7 @@
 #include "cli/report/wear_words.hpp"
 
 #include "cli/job/archive_words.hpp"
+#include "cli/report/learned_words.hpp"
 #include "cli/text/csv.hpp"
 #include "cli/text/message.hpp"
 #include "cli/text/text_columns.hpp"
@@ -100,6 +101,8 @@ std::string overview_text(const CompanyOverview& overview) {
   }
   text += overview.rows.empty() ? std::string("nothing needs doing\n") : columns_text(rows, 2);
   text += "\n" + wrapped_text(expected_words(overview.life), said_width);
+  for (const std::string& sentence : learned_in_short(overview.learned))
+    text += wrapped_text(sentence, said_width);
   if (const std::string unread = unread_words(overview); !unread.empty())
     text += wrapped_text(unread, said_width);
   return text;
@@ -130,6 +133,8 @@ TablePage overview_page(const CompanyOverview& overview) {
          row.what <= ToDo::to_judge});
   if (overview.rows.empty()) page.before.push_back("Nothing needs doing.");
   page.after = {expected_words(overview.life)};
+  for (std::string& sentence : learned_in_short(overview.learned))
+    page.after.push_back(std::move(sentence));
   if (std::string unread = unread_words(overview); !unread.empty())
     page.after.push_back(std::move(unread));
   return page;

@@ -56,6 +56,24 @@ TEST(LearnedWords, AHabitIsNamedWhereItIsSurelyNotZero) {
   EXPECT_FALSE(said(house_sentences(doubtful), "marks the heel front")) << learned_text(doubtful);
 }
 
+// Each foot's three shoes: good at the third, second and second try.
+TEST(LearnedWords, HowGoodTheLinesWereIsOneSentence) {
+  HouseRecords records = marked_too_far_forward();
+  const std::string all = track_words(house_of(records));
+  EXPECT_EQ(all,
+            "How good the lines were: 36 of 36 shoes ended good, after 2.3 tries on average, 0 "
+            "cut too far; the place found good was inside the promised \u00b1 in 36 of 36.");
+  for (FootRecords& foot : records.feet)
+    for (TriedShoe& shoe : foot.shoes)
+      shoe.promised->U = 3;
+  EXPECT_NE(track_words(house_of(records)).find("in 18 of 36."), std::string::npos)
+      << "R2's are 6 off";
+  EXPECT_TRUE(said(learned_in_short(house_of(records)), "How good the lines were"));
+  EXPECT_EQ(track_words(house_of({})), "");
+  ASSERT_EQ(learned_in_short(house_of({})).size(), 1u);
+  EXPECT_TRUE(said(learned_in_short(house_of({})), "No tries are on record yet."));
+}
+
 TEST(LearnedWords, WhoNeverSaysTooLowIsFlagged) {
   HouseRecords records = six_feet();
   records.feet.push_back(foot("polite", {{"0", 62, 2.8, 3}}, shoes("0", "55g; 56g; 57g")));
