@@ -66,7 +66,8 @@ constexpr Field<WrittenSize> size_fields[] = {
 };
 
 /// A number, or {value: …, instrument: …} or {value: …, within: …}; of layers a number only.
-void read_size(ParseContext& context, const Entry& entry, FootSide foot, std::string key, Draft& draft) {
+void read_size(ParseContext& context, const Entry& entry, FootSide foot, std::string key,
+               Draft& draft) {
   WrittenSize size;
   if (key == "layers")
     size.value = read_number(context, entry, layers_guide);
@@ -83,8 +84,8 @@ void read_size(ParseContext& context, const Entry& entry, FootSide foot, std::st
                            size.within});
   else if (key != "layers" && entry.value->kind == NodeKind::map && !has_key(*entry.value, "value"))
     context.error(entry, {.what = "the measured size is missing",
-                         .allowed = "a number, or {value: …, instrument: …}",
-                         .advice = "write value: and the size in mm"});
+                          .allowed = "a number, or {value: …, instrument: …}",
+                          .advice = "write value: and the size in mm"});
 }
 
 /// Reads the sizes of one foot; those of its board's end, its thinned stretch and its sides are in
@@ -96,8 +97,8 @@ void read_sizes(ParseContext& context, const Entry& map, FootSide foot, const st
   constexpr std::array<std::string_view, 3> thinned{"from", "to", "thickness"};
   constexpr std::array<std::string_view, 4> edges{"medial", "centre", "lateral", "back"};
   if (!context.expect_map(map, group.empty()        ? std::span<const std::string_view>(keys)
-                              : group == "thinned" ? std::span<const std::string_view>(thinned)
-                                                   : std::span<const std::string_view>(edges)))
+                               : group == "thinned" ? std::span<const std::string_view>(thinned)
+                                                    : std::span<const std::string_view>(edges)))
     return;
   for (const Member& member : map.value->members) {
     const Entry entry = map.member(member);
@@ -162,16 +163,16 @@ void finish(BenchFile<Draft>& read, std::span<const AcceptanceLine> lines) {
     });
     if (line == lines.end()) {
       context.error(size.at, {.what = "the order has no such line",
-                             .allowed = keys_of_foot(lines, size.foot),
-                             .advice = "Measure only the sizes on the acceptance sheet; print "
-                                       "it with --blank."});
+                              .allowed = keys_of_foot(lines, size.foot),
+                              .advice = "Measure only the sizes on the acceptance sheet; print "
+                                        "it with --blank."});
       continue;
     }
     if (line->counted) {
       if (size.value != std::floor(size.value))
         context.error(size.at, {.what = number_text(size.value) + " is no number of layers",
-                               .allowed = "a whole number",
-                               .advice = "Count the layers that go on behind the line."});
+                                .allowed = "a whole number",
+                                .advice = "Count the layers that go on behind the line."});
       else
         read.content.pair.sizes.push_back({size.foot, size.key, size.value, 0, "counted"});
       continue;

@@ -200,6 +200,7 @@ void add_compare(CLI::App& verb, Draft& draft) {
   add_output(verb, draft, "PDF of the overlay to write");
   add_printer(verb, draft);
   add_paper(verb, draft);
+  add_units(verb, draft);
   verb.add_flag("--same-reader", draft.request.same_reader,
                 "one person took the readings of both orders");
   add_csv(verb, draft, "print comma-separated values, one row for each figure");
@@ -217,6 +218,7 @@ void add_rack(CLI::App& verb, Draft& draft) {
                 "keep every pair in the archive; its labels then carry the entry's number");
   add_archive_file(verb, draft.request);
   add_paper(verb, draft);
+  add_units(verb, draft);
   add_csv(verb, draft, "print comma-separated values, one row for each shoe");
   add_json(verb, draft);
   add_quiet(verb, draft);

@@ -92,9 +92,9 @@ std::string rounded(double value) {
 
 /// Reads the words as the figure of a row of the guide.
 Refusal number_of(std::string_view words, const std::string& key, std::optional<double>& value) {
-  return read_answer(scalar(trimmed(words)), key, [&value](ParseContext& context, const Entry& entry) {
-    value = read_number(context, entry);
-  });
+  return read_answer(
+      scalar(trimmed(words)), key,
+      [&value](ParseContext& context, const Entry& entry) { value = read_number(context, entry); });
 }
 
 } // namespace

@@ -45,9 +45,10 @@ template <auto member> void begin(Order& order) {
 /// One of the words, or the refusal of anything else.
 Refusal take_word(const std::string& text, const std::vector<std::string_view>& words,
                   std::size_t& chosen) {
-  return read_answer(answer_node(text, {}), "choice", [&](Scribe& scribe, const Entry& entry) {
-    if (const auto found = read_choice(scribe, entry, words)) chosen = *found;
-  });
+  return read_answer(answer_node(text, {}), "choice",
+                     [&](ParseContext& context, const Entry& entry) {
+                       if (const auto found = read_choice(context, entry, words)) chosen = *found;
+                     });
 }
 
 Question liner_question() {

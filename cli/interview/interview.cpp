@@ -361,7 +361,8 @@ std::optional<InterviewEnd> Interview::review() {
   const std::string wanted = say_found(found);
   if (!failed)
     out_ << '\n'
-         << report_text(read.order, solution, contact, Units::mm) << budget_text(solution) << '\n';
+         << report_text(read.order, solution, contact, Units::mm)
+         << budget_text(solution, Units::mm) << '\n';
   return what_next(failed, wanted);
 }
 

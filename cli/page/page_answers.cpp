@@ -339,7 +339,7 @@ PageAnswer chart(const Request& usual, const PageBody& body) {
   std::string words;
   for (const FootChart& foot : page.job().charts())
     words += (words.empty() ? "" : "\n") +
-             chart_table(page.job().solved().solved(foot.side), foot.chart);
+             chart_table(page.job().solved().solved(foot.side), foot.chart, usual.units);
   answer.add_text("words", words);
   return {200, "application/json", answer.text()};
 }

@@ -21,17 +21,18 @@ constexpr const char* no_figure = "\u2013";
 
 class ChartTable {
 public:
-  ChartTable(const FootSolution& foot, const BreakChart& chart)
-      : foot_(foot), trim_(*foot.trim), chart_(chart) {}
+  ChartTable(const FootSolution& foot, const BreakChart& chart, Units units)
+      : foot_(foot), trim_(*foot.trim), chart_(chart), units_(units) {}
 
   std::string text() && {
     paragraph(std::string(foot_.side == FootSide::left ? "LEFT" : "RIGHT") + ": " +
-              sentence(chart_.contact));
+              with_inches(sentence(chart_.contact), units_));
     text_ += "\n";
     line({"board", "cut", "board", "breaks", "", "heel", "heel"});
     line({"ends at", "off", "left", "at", "gap", "gap", "pry"});
     const FootContactFigures& uncut = chart_.contact.uncut.figures;
     line({"uncut", "", "", station(uncut.break_at), percent(1), percent(1), percent(1)});
+    in_inches({"", "", "", inches(foot_.frames.posed(uncut.break_at)), "", "", ""});
     constexpr long every = 3; // of the chart's stations: a table is read by eye
     for (const ChartPoint& p : chart_.points)
       if (const long steps = std::lround(p.station - trim_.station); steps % every == 0)
@@ -47,6 +48,10 @@ public:
 
 private:
   std::string station(FootStation at) const { return figure(foot_.frames.posed(at), 0); }
+
+  void in_inches(const std::array<std::string, 7>& cells) {
+    if (units_ == Units::inch) line(cells, "in inches");
+  }
 
   void paragraph(const std::string& words) {
     for (const std::string& one : wrapped(words, output_columns()))
@@ -69,6 +74,10 @@ private:
           figure(foot_.arch.break_at - p.station, 0), allowed ? station(p.break_at) : no_figure,
           share(p.gap), share(p.heel_gap), share(p.heel_pry)},
          ordered ? "< final line" : mark_of(foot_.frames.on_board(p.station)));
+    in_inches({inches(foot_.frames.posed(p.station)),
+               inches(foot_.frames.on_board(p.station), Rounding::down),
+               inches(foot_.arch.break_at - p.station),
+               allowed ? inches(foot_.frames.posed(p.break_at)) : no_figure, "", "", ""});
   }
 
   std::string mark_of(BoardStation end) const {
@@ -81,7 +90,9 @@ private:
 
   /// The cuts as ruler numbers on the centre line; the table counts in whole millimetres.
   void lines_to_cut() {
-    const auto ruler = [](const CutLine& cut) { return ruler_text(cut.centre, Rounding::down); };
+    const auto ruler = [this](const CutLine& cut) {
+      return length_text(cut.centre, units_, Rounding::down);
+    };
     std::string words =
         trim_.first_cut ? "The first cut takes " + ruler(*trim_.first_cut) +
                               " off the board. Try the shoe before the final cut, which takes " +
@@ -99,13 +110,14 @@ private:
   const FootSolution& foot_;
   const SolvedTrim& trim_;
   const BreakChart& chart_;
+  Units units_;
   std::string text_;
 };
 
 } // namespace
 
-std::string chart_table(const FootSolution& foot, const BreakChart& chart) {
-  return ChartTable(foot, chart).text();
+std::string chart_table(const FootSolution& foot, const BreakChart& chart, Units units) {
+  return ChartTable(foot, chart, units).text();
 }
 
 } // namespace shankline

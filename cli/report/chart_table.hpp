@@ -1,6 +1,7 @@
 // A table for the terminal: the estimated effect of each cut.
 #pragma once
 
+#include "export/drawing/length_text.hpp"
 #include "geometry/breaking/break_chart.hpp"
 #include "geometry/solution/solution.hpp"
 
@@ -8,6 +9,7 @@
 
 namespace shankline {
 
-std::string chart_table(const FootSolution& foot, const BreakChart& chart);
+/// With Units::inch every row has its lengths in inches below it.
+std::string chart_table(const FootSolution& foot, const BreakChart& chart, Units units = Units::mm);
 
 } // namespace shankline

@@ -34,8 +34,8 @@ std::string hung(const std::string& words) {
 
 class ComparisonTable {
 public:
-  ComparisonTable(const Comparison& comparison, const Operand& a, const Operand& b)
-      : comparison_(comparison), one_order_(&a.order == &b.order) {
+  ComparisonTable(const Comparison& comparison, const Operand& a, const Operand& b, Units units)
+      : comparison_(comparison), one_order_(&a.order == &b.order), units_(units) {
     if (one_order_) {
       text_ = hung(named(a.order));
     } else {
@@ -87,8 +87,22 @@ private:
       begun = true;
       row(name_of(figure), operand_words(figure, true), operand_words(figure, false),
           difference_words(figure), verdict_words(figure));
+      if (units_ == Units::inch && figure.unit == FigureUnit::mm)
+        row("  in inches", inches_of(figure.a), inches_of(figure.b), apart_in_inches(figure), "");
     }
   }
+
+  static std::string inches_of(const std::optional<double>& mm) { return mm ? inches(*mm) : ""; }
+
+  /// Readers subtract what they see, in inches too.
+  static std::string apart_in_inches(const ComparedFigure& figure) {
+    const double apart = in_inch_steps(*figure.a) - in_inch_steps(*figure.b);
+    std::string words = (apart > 0 ? "+" : "") + inches(apart);
+    if (!figure.chosen) words += " \u00b1" + inches(figure.difference->expanded(), Rounding::up);
+    return words;
+  }
+
+  std::string length(double mm) const { return length_text(mm, units_); }
 
   static std::string name_of(const ComparedFigure& figure) {
     const bool bare = figure.unit == FigureUnit::area || figure.unit == FigureUnit::moment;
@@ -128,10 +142,10 @@ private:
       if (*outline) text_ += hung(outline_words(**outline));
   }
 
-  static std::string outline_words(const ComparedOutline& outline) {
+  std::string outline_words(const ComparedOutline& outline) const {
     std::string words = outline.part + ", laid over each other " + outline.aligned + ": ";
     if (!(outline.largest.distance > 0)) return words + "one and the same outline";
-    words += "farthest apart " + figure(outline.largest.distance);
+    words += "farthest apart " + length(outline.largest.distance);
     if (outline.area) words += ", " + figure(*outline.area / 100) + " cm\u00b2 in one of them only";
     return words;
   }
@@ -141,12 +155,13 @@ private:
     const std::string& own = on_a ? comparison_.short_a : comparison_.short_b;
     const std::string& other = on_a ? comparison_.short_b : comparison_.short_a;
     if (alike.tried) {
-      const std::string deeper = figure(std::abs(alike.deeper));
-      std::string words = own + " cut like " + other + ": " + figure(alike.board) + " off, " +
-                          (deeper == "0.0" ? std::string("its own line")
-                                           : deeper + (alike.deeper > 0 ? " past" : " short of") +
-                                                 " its own line") +
-                          ", " + figure(alike.board_left) + " behind the arch break";
+      const double deeper = std::abs(alike.deeper);
+      std::string words =
+          own + " cut like " + other + ": " + length(alike.board) + " off, " +
+          (figure(deeper) == "0.0"
+               ? std::string("its own line")
+               : length(deeper) + (alike.deeper > 0 ? " past" : " short of") + " its own line") +
+          ", " + length(alike.board_left) + " behind the arch break";
       if (alike.heel_pry_left)
         words += "; by estimate heel pry " + figure(100 * *alike.heel_pry_left, 0) + " %, gap " +
                  figure(100 * *alike.heel_gap_left, 0) + " % of uncut";
@@ -160,13 +175,15 @@ private:
 
   const Comparison& comparison_;
   bool one_order_;
+  Units units_;
   std::string text_;
 };
 
 } // namespace
 
-std::string comparison_table(const Comparison& comparison, const Operand& a, const Operand& b) {
-  return ComparisonTable(comparison, a, b).text();
+std::string comparison_table(const Comparison& comparison, const Operand& a, const Operand& b,
+                             Units units) {
+  return ComparisonTable(comparison, a, b, units).text();
 }
 
 } // namespace shankline

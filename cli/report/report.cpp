@@ -56,7 +56,44 @@ private:
 
   /// A row for the feet that have shank work.
   template <class Cell> void shank_row(const std::string& name, const Cell& cell) {
-    row(name, [&](const FootSolution& foot) { return foot.trim ? cell(foot) : std::string(); });
+    row(name, of_shank(cell));
+  }
+  template <class Cell> void shank_lengths(const std::string& name, const Cell& cell) {
+    lengths(name, of_shank(cell));
+  }
+  template <class Cell> static auto of_shank(const Cell& cell) {
+    return [&](const FootSolution& foot) { return foot.trim ? cell(foot) : std::string(); };
+  }
+
+  // Lengths are written in millimetres, and in the row below in inches where these are wished.
+
+  /// A row with lengths: every one is written by the functions below.
+  template <class Cell> void lengths(const std::string& name, const Cell& cell) {
+    row(name, cell);
+    if (units_ != Units::inch) return;
+    in_inches_ = true;
+    row("  in inches", cell);
+    in_inches_ = false;
+  }
+  std::string tenths(double mm) const { return in_inches_ ? inches(mm) : figure(mm); }
+  std::string short_length(double mm) const { return in_inches_ ? inches(mm) : short_figure(mm); }
+  std::string whole(double mm) const { return in_inches_ ? inches(mm) : figure(mm, 0); }
+  std::string ruler(double mm, Rounding rounding) const {
+    return in_inches_ ? inches(mm, rounding) : ruler_text(mm, rounding);
+  }
+  /// The row in inches stands below its own words, and fractions need more room: it may say less.
+  std::string unless_inches(const char* words, const char* shorter = "") const {
+    return in_inches_ ? shorter : words;
+  }
+  /// An uncertainty is never told smaller than it is.
+  std::string doubt(double U) const {
+    return " \u00b1" + (in_inches_ ? inches(U, Rounding::up) : figure(U));
+  }
+  /// "+0 −1.5"; a tolerance in inches is never wider than the one in millimetres.
+  std::string allowed(const Tolerance& tolerance) const {
+    if (!in_inches_) return tolerance_text(tolerance);
+    return "+" + inches(tolerance.plus, Rounding::down) + " \u2212" +
+           inches(-tolerance.minus, Rounding::down);
   }
 
   void shank() {
@@ -69,113 +106,124 @@ private:
         [](const SolvedTrim&) { return std::string(); });
     cut(
         "2 final cut", [](const SolvedTrim& trim) { return &trim.final_cut; },
-        [](const SolvedTrim& trim) { return " \u00b1" + figure(trim.final_doubt().expanded()); });
-    shank_row("stop band", [](const FootSolution& foot) {
+        [this](const SolvedTrim& trim) { return doubt(trim.final_doubt().expanded()); });
+    shank_lengths("stop band", [this](const FootSolution& foot) {
       const SolvedTrim& trim = *foot.trim;
-      return "from " + ruler_text(trim.stop_from.centre, Rounding::down) + ", stop at " +
-             ruler_text(trim.stop.centre, Rounding::down) + " \u00b1" +
-             figure(trim.doubt.stop.expanded());
+      return "from " + ruler(trim.stop_from.centre, Rounding::down) +
+             unless_inches(", stop at ", ", stop ") + ruler(trim.stop.centre, Rounding::down) +
+             doubt(trim.doubt.stop.expanded());
     });
     if (any([](const FootSolution& foot) { return foot.layers.has_value(); }))
       shank_row("layers cut", [](const FootSolution& foot) {
         return foot.layers ? of_layers(*foot.layers) + " only, from the foot side"
                            : std::string("all");
       });
-    const std::string tolerance = tolerance_text(cut_off_tolerance(order_.tolerances));
-    shank_row("every cut",
-              [&](const FootSolution&) { return tolerance + ", never past the line"; });
-    shank_row("right place", [](const FootSolution& foot) {
-      return "known to \u00b1" + figure(foot.trim->right_U) + ", held back " +
-             figure(shown_hold_back(*foot.trim));
+    shank_lengths("every cut", [this](const FootSolution&) {
+      return allowed(cut_off_tolerance(order_.tolerances)) + ", never past the line";
+    });
+    shank_lengths("right place", [this](const FootSolution& foot) {
+      return "known to" + doubt(foot.trim->right_U) + ", held back " +
+             tenths(shown_hold_back(*foot.trim));
     });
     if (any([](const FootSolution& foot) { return foot.trim && foot.trim->learned; })) {
       shank_row("learned", [](const FootSolution& foot) {
         return foot.trim->learned ? learned_from(*foot.trim->learned) : std::string();
       });
-      shank_row("readings alone", [](const FootSolution& foot) {
+      shank_lengths("readings alone", [this](const FootSolution& foot) {
         return foot.trim->learned ? alone(*foot.trim) : std::string();
       });
     }
-    shank_row("witness line", [&](const FootSolution& foot) { return witness(foot); });
-    shank_row("keep", [](const FootSolution& foot) { return keep(foot); });
-    shank_row("other rules", [](const FootSolution& foot) { return others(foot); });
+    shank_lengths("witness line", [this](const FootSolution& foot) { return witness(foot); });
+    shank_lengths("keep", [this](const FootSolution& foot) { return keep(foot); });
+    shank_lengths("other rules", [this](const FootSolution& foot) { return others(foot); });
   }
 
   /// Rows of contact estimates, for choosing between cuts.
   void contact() {
-    const auto contact_row = [&](const std::string& name, const auto& cell) {
-      row(name, [&](const FootSolution& foot) {
+    const auto contact_cell = [&](const auto& cell) {
+      return [&](const FootSolution& foot) {
         const auto& found = left(foot) ? contact_.left : contact_.right;
         return found && found->cut ? cell(foot, *found) : std::string();
-      });
+      };
     };
-    contact_row("break estimate", [](const FootSolution& foot, const FootContact& found) {
+    const auto breaks = [this](const FootSolution& foot, const FootContact& found) {
       const auto place = [&](const FootContactFigures& figures) {
-        return figures.breaks_in_arch ? "at " + figure(foot.frames.posed(figures.break_at), 0)
+        return figures.breaks_in_arch ? "at " + whole(foot.frames.posed(figures.break_at))
                                       : std::string("at the box");
       };
       return place(found.cut->figures) + ", uncut " + place(found.uncut.figures);
-    });
-    contact_row("heel estimate", [](const FootSolution&, const FootContact& found) {
+    };
+    lengths("break estimate", contact_cell(breaks));
+    const auto heel = [](const FootSolution&, const FootContact& found) {
       return "pry " + figure(100 * found.heel_pry_left, 0) + " %, gap " +
              figure(100 * found.heel_gap_left, 0) + " % of uncut";
-    });
+    };
+    row("heel estimate", contact_cell(heel));
     contact_doubt();
   }
 
   /// One row, or two where a limit takes more words than a column has room for.
   void contact_doubt() {
-    const auto doubt_row = [&](const std::string& name, const auto& cell) {
-      row(name, [&](const FootSolution& foot) {
-        const auto& doubt = left(foot) ? contact_.left_doubt : contact_.right_doubt;
-        return doubt ? cell(*doubt) : std::string();
-      });
+    const auto doubt_cell = [&](const auto& cell) {
+      return [&](const FootSolution& foot) {
+        const auto& known = left(foot) ? contact_.left_doubt : contact_.right_doubt;
+        return known ? cell(*known) : std::string();
+      };
     };
-    const auto of_break = [](const ContactDoubt& doubt) {
-      return "break " + whole_doubt_words(doubt.break_at);
+    const auto of_break = [this](const ContactDoubt& known) {
+      return "break " + (in_inches_ ? "\u00b1" + inches(known.break_at.expanded(), Rounding::up)
+                                    : whole_doubt_words(known.break_at));
     };
-    const auto of_shares = [](const ContactDoubt& doubt) {
-      return "pry " + share_doubt_words(doubt.heel_pry_left, doubt.heel_pry_left_up_to) + ", gap " +
-             share_doubt_words(doubt.heel_gap_left, doubt.heel_gap_left_up_to);
+    const auto of_shares = [](const ContactDoubt& known) {
+      return "pry " + share_doubt_words(known.heel_pry_left, known.heel_pry_left_up_to) + ", gap " +
+             share_doubt_words(known.heel_gap_left, known.heel_gap_left_up_to);
     };
-    const auto is_long = [](const std::optional<ContactDoubt>& doubt) {
-      return doubt && (doubt->heel_pry_left_up_to || doubt->heel_gap_left_up_to);
+    const auto is_long = [](const std::optional<ContactDoubt>& known) {
+      return known && (known->heel_pry_left_up_to || known->heel_gap_left_up_to);
+    };
+    const auto both = [&](const ContactDoubt& known) {
+      return of_break(known) + (in_inches_ ? std::string() : ", " + of_shares(known));
     };
     if (is_long(contact_.left_doubt) || is_long(contact_.right_doubt)) {
-      doubt_row("known to", of_break);
-      doubt_row("", of_shares);
+      lengths("known to", doubt_cell(of_break));
+      row("", doubt_cell(of_shares));
     } else if (contact_.left_doubt || contact_.right_doubt) {
-      doubt_row("known to", [&](const ContactDoubt& doubt) {
-        return of_break(doubt) + ", " + of_shares(doubt);
-      });
+      lengths("known to", doubt_cell(both));
     }
   }
 
   void sides() {
     const auto sides_row = [&](const std::string& name, const auto& cell,
                                const std::string& otherwise = {}) {
-      row(name,
-          [&](const FootSolution& foot) { return foot.sides ? cell(*foot.sides) : otherwise; });
+      lengths(name,
+              [&](const FootSolution& foot) { return foot.sides ? cell(*foot.sides) : otherwise; });
     };
-    const std::string tolerance = tolerance_text(cut_off_tolerance(order_.tolerances));
     sides_row(
         "sides lower by",
         [&](const SolvedSides& sides) {
-          return "big-toe " + short_figure(sides.medial.profile.depth) + ", little-toe " +
-                 short_figure(sides.lateral.profile.depth) + "  " + tolerance;
+          const auto by = [this](double depth) {
+            return in_inches_ ? inches(depth, Rounding::down) : short_figure(depth);
+          };
+          return "big-toe " + by(sides.medial.profile.depth) +
+                 unless_inches(", little-toe ", ", little ") + by(sides.lateral.profile.depth) +
+                 (in_inches_ ? std::string()
+                             : "  " + tolerance_text(cut_off_tolerance(order_.tolerances)));
         },
         "they stay as they are");
     if (any([](const FootSolution& foot) {
           return foot.sides && foot.sides->medial.profile.back > 0;
         }))
-      sides_row("back lower by",
-                [](const SolvedSides& sides) { return short_figure(sides.medial.profile.back); });
-    sides_row("least height", [](const SolvedSides& sides) {
-      return "big-toe " + figure(sides.medial.low) + ", little-toe " + figure(sides.lateral.low);
+      sides_row("back lower by", [this](const SolvedSides& sides) {
+        return in_inches_ ? inches(sides.medial.profile.back, Rounding::down)
+                          : short_figure(sides.medial.profile.back);
+      });
+    sides_row("least height", [this](const SolvedSides& sides) {
+      return "big-toe " + tenths(sides.medial.low) + unless_inches(", little-toe ", ", little ") +
+             tenths(sides.lateral.low);
     });
-    sides_row("new top line", [](const SolvedSides& sides) {
-      return figure(sides.top_line) + " wing to wing, was " +
-             figure(sides.medial.stock_length + sides.lateral.stock_length);
+    sides_row("new top line", [this](const SolvedSides& sides) {
+      return tenths(sides.top_line) + unless_inches(" wing to wing, was ", ", was ") +
+             tenths(sides.medial.stock_length + sides.lateral.stock_length);
     });
   }
 
@@ -183,42 +231,41 @@ private:
   void other_work() {
     const auto work_row = [&](const std::string& name, auto member, const auto& cell) {
       if (!any([&](const FootSolution& foot) { return (foot.*member).has_value(); })) return;
-      row(name, [&](const FootSolution& foot) {
+      lengths(name, [&](const FootSolution& foot) {
         return foot.*member ? cell(*(foot.*member)) : std::string("none");
       });
     };
-    work_row("board thinned", &FootSolution::thinned, [](const SolvedThinning& thinned) {
-      return short_figure(thinned.from) + " to " + short_figure(thinned.to) + ", to " +
-             short_figure(thinned.thickness) + " thick";
+    work_row("board thinned", &FootSolution::thinned, [this](const SolvedThinning& thinned) {
+      return short_length(thinned.from) + " to " + short_length(thinned.to) + ", to " +
+             short_length(thinned.thickness) + " thick";
     });
-    work_row("heel filler", &FootSolution::filler, [](const SolvedFiller& filler) {
-      return figure(filler.length) + " by " + figure(filler.width) + ", " +
-             short_figure(filler.thickness) + " thick";
+    work_row("heel filler", &FootSolution::filler, [this](const SolvedFiller& filler) {
+      return tenths(filler.length) + " by " + tenths(filler.width) + ", " +
+             short_length(filler.thickness) + " thick";
     });
-    work_row("liner", &FootSolution::liner, [](const SolvedLiner& liner) {
-      return figure(liner.length) + " long, " + figure(liner.width) + " wide";
+    work_row("liner", &FootSolution::liner, [this](const SolvedLiner& liner) {
+      return tenths(liner.length) + " long, " + tenths(liner.width) + " wide";
     });
-    work_row("darning", &FootSolution::darning, [](const SolvedDarning& darning) {
-      return short_figure(darning.height) + " high" +
-             (darning.raise > 0 ? ", raised " + short_figure(darning.raise) : std::string()) +
+    work_row("darning", &FootSolution::darning, [this](const SolvedDarning& darning) {
+      return short_length(darning.height) + " high" +
+             (darning.raise > 0 ? ", raised " + short_length(darning.raise) : std::string()) +
              ", yarn " + figure(darning.yarn / 1000) + " m";
     });
-    work_row("ribbon", &FootSolution::ribbons, [](const SolvedRibbons& ribbons) {
-      return (ribbons.ring ? "ring, cut " : "two, each ") + figure(ribbons.cut, 0);
+    work_row("ribbon", &FootSolution::ribbons, [this](const SolvedRibbons& ribbons) {
+      return (ribbons.ring ? "ring, cut " : "two, each ") + whole(ribbons.cut);
     });
-    work_row("elastics", &FootSolution::elastics, [](const SolvedElastics& elastics) {
+    work_row("elastics", &FootSolution::elastics, [this](const SolvedElastics& elastics) {
       std::string words;
-      if (elastics.across) words = "across " + figure(*elastics.across, 0);
-      if (elastics.loop)
-        words += (words.empty() ? "" : ", ") + ("loop " + figure(*elastics.loop, 0));
+      if (elastics.across) words = "across " + whole(*elastics.across);
+      if (elastics.loop) words += (words.empty() ? "" : ", ") + ("loop " + whole(*elastics.loop));
       return words;
     });
-    work_row("tuck", &FootSolution::tuck, [](const SolvedTuck& tuck) {
-      return short_figure(tuck.depth) + " deep, " + short_figure(tuck.down) + " down";
+    work_row("tuck", &FootSolution::tuck, [this](const SolvedTuck& tuck) {
+      return short_length(tuck.depth) + " deep, " + short_length(tuck.down) + " down";
     });
     if (any([](const FootSolution& foot) { return foot.sides && foot.sides->drawstring; }))
-      row("drawstring", [](const FootSolution& foot) {
-        return foot.sides && foot.sides->drawstring ? figure(*foot.sides->drawstring, 0)
+      lengths("drawstring", [this](const FootSolution& foot) {
+        return foot.sides && foot.sides->drawstring ? whole(*foot.sides->drawstring)
                                                     : std::string();
       });
   }
@@ -249,33 +296,30 @@ private:
       return three(left(foot), words(line->lateral), words(line->centre), words(line->medial)) +
              known(*foot.trim);
     };
-    shank_row(name, [&](const FootSolution& foot) {
-      return cells(foot, [](double mm) { return ruler_text(mm, Rounding::down); });
-    });
-    if (units_ != Units::inch) return;
-    shank_row("  in inches", [&](const FootSolution& foot) {
-      return cells(foot, [](double mm) { return inches(mm, Rounding::down); });
+    shank_lengths(name, [&](const FootSolution& foot) {
+      return cells(foot, [this](double mm) { return ruler(mm, Rounding::down); });
     });
   }
 
-  static std::string witness(const FootSolution& foot) {
+  std::string witness(const FootSolution& foot) const {
     const double witness = foot.trim->witness.centre;
     const auto back = [&](const CutLine& line) {
-      return ruler_text(witness - line.centre, Rounding::up);
+      return ruler(witness - line.centre, Rounding::up);
     };
-    std::string words = "at " + figure(witness, 0) + ", back from it ";
+    std::string words = "at " + whole(witness) + unless_inches(", back from it ", ", back ");
     if (foot.trim->first_cut) words += back(*foot.trim->first_cut) + ", ";
     return words + back(foot.trim->final_cut);
   }
 
-  static std::string keep(const FootSolution& foot) {
+  std::string keep(const FootSolution& foot) const {
     if (!foot.pieces.kept_length) return "not known, board in the shoe";
     std::string words;
     if (foot.trim->first_cut)
-      words = ruler_text(*foot.pieces_to_cut.kept_length, Rounding::up) + ", then ";
-    return words + ruler_text(*foot.pieces.kept_length, Rounding::up) + " of " +
-           short_figure(*foot.outline.length()) + " (" +
-           figure(100 * *foot.pieces.kept_fraction, 0) + " %)";
+      words = ruler(*foot.pieces_to_cut.kept_length, Rounding::up) + ", then ";
+    return words + ruler(*foot.pieces.kept_length, Rounding::up) + " of " +
+           short_length(*foot.outline.length()) +
+           (in_inches_ ? std::string()
+                       : " (" + figure(100 * *foot.pieces.kept_fraction, 0) + " %)");
   }
 
   static std::string learned_from(const LearnedLine& line) {
@@ -284,24 +328,30 @@ private:
   }
 
   /// The end of the board by the readings alone.
-  static std::string alone(const SolvedTrim& trim) {
+  std::string alone(const SolvedTrim& trim) const {
     const Uncertain& heel_front = trim.doubt.heel_front_line;
-    return "edge, " + ruler_text(heel_front.value, Rounding::down) + " \u00b1" +
-           figure(heel_front.expanded());
+    return "edge, " + ruler(heel_front.value, Rounding::down) + doubt(heel_front.expanded());
   }
 
   /// The cuts of the other rules, on the board.
-  static std::string others(const FootSolution& foot) {
+  std::string others(const FootSolution& foot) const {
     const OtherRules& rules = foot.trim->other_rules;
-    std::string words = "heel front " + figure(foot.frames.on_board(rules.heel_front)) + " \u00b1" +
-                        figure(foot.trim->doubt.heel_front_line.expanded());
-    if (rules.three_quarter) words += ", 3/4 " + figure(foot.frames.on_board(*rules.three_quarter));
+    std::string words = unless_inches("heel front ", "heel ") +
+                        tenths(foot.frames.on_board(rules.heel_front)) +
+                        doubt(foot.trim->doubt.heel_front_line.expanded());
+    if (rules.three_quarter)
+      words +=
+          unless_inches(", 3/4 ", ", 3/4: ") + tenths(foot.frames.on_board(*rules.three_quarter));
     return words;
   }
 
-  static std::string estimate(const Estimated& e) {
-    return e.name + " " + figure(e.value) + " \u00b1" + short_figure(2 * e.sd) + ", from " +
-           e.source;
+  std::string estimate(const Estimated& e) const {
+    const std::string in_inches =
+        units_ == Units::inch
+            ? " (" + inches(e.value) + " \u00b1" + inches(2 * e.sd, Rounding::up) + " in)"
+            : std::string();
+    return e.name + " " + figure(e.value) + " \u00b1" + short_figure(2 * e.sd) + in_inches +
+           ", from " + e.source;
   }
 
   /// Lists estimates; one that both feet share is listed once.
@@ -323,56 +373,58 @@ private:
   const Order& order_;
   const PairContact& contact_;
   Units units_;
+  bool in_inches_ = false; ///< the row that is being written
   std::vector<const FootSolution*> feet_;
   std::string text_;
 };
 
 } // namespace
 
-std::string brief_text(const Order& order, const Solution& solution) {
+std::string brief_text(const Order& order, const Solution& solution, Units units) {
+  const auto by = [units](double depth) {
+    return short_figure(depth) + inches_beside(depth, units, Rounding::down);
+  };
   std::string text = order.dancer;
   for (const auto* foot : {&solution.left, &solution.right}) {
     if (!*foot) continue;
     text += (*foot)->side == FootSide::left ? ", left" : ", right";
     if (const auto& trim = (*foot)->trim)
-      text += " cut off " +
-              (trim->first_cut ? ruler_text(trim->first_cut->centre, Rounding::down) + " then "
-                               : std::string()) +
-              ruler_text(trim->final_cut.centre, Rounding::down);
-    if (const auto& sides = (*foot)->sides)
       text +=
-          std::string((*foot)->trim ? ", sides" : " sides") + " lower by " +
-          short_figure(sides->medial.profile.depth) + " and " +
-          short_figure(sides->lateral.profile.depth) +
-          (sides->medial.profile.back > 0 ? ", back by " + short_figure(sides->medial.profile.back)
-                                          : "");
+          " cut off " +
+          (trim->first_cut ? length_text(trim->first_cut->centre, units, Rounding::down) + " then "
+                           : std::string()) +
+          length_text(trim->final_cut.centre, units, Rounding::down);
+    if (const auto& sides = (*foot)->sides)
+      text += std::string((*foot)->trim ? ", sides" : " sides") + " lower by " +
+              by(sides->medial.profile.depth) + " and " + by(sides->lateral.profile.depth) +
+              (sides->medial.profile.back > 0 ? ", back by " + by(sides->medial.profile.back) : "");
     if (const std::string also = other_work(**foot); !also.empty())
       text += ((*foot)->trim || (*foot)->sides ? ", with " : " with ") + also;
   }
   return text;
 }
 
-std::string budget_text(const Solution& solution) {
+std::string budget_text(const Solution& solution, Units units) {
   std::string text;
   for (const auto* foot : {&solution.left, &solution.right}) {
     if (!*foot || !(*foot)->trim) continue;
-    const std::string words = repeat_first((*foot)->trim->gains);
+    const std::string words = with_inches(repeat_first((*foot)->trim->gains), units);
     if (!words.empty()) text += in_columns("to be surer", foot_name((*foot)->side) + ": " + words);
   }
   return text;
 }
 
-std::string sampled_text(const Order& order, const Solution& solution) {
+std::string sampled_text(const Order& order, const Solution& solution, Units units) {
   std::string text;
   for (const auto* foot : {&solution.left, &solution.right}) {
     if (!*foot) continue;
     const auto sampled = sampled_cut(order, **foot);
     if (!sampled) continue;
     text += in_columns("random draws", foot_name((*foot)->side) + ": the cut lies from " +
-                                           figure(sampled->low) + " to " + figure(sampled->high) +
-                                           " in 95 of 100 of " + std::to_string(sampled->draws) +
-                                           " draws, \u00b1" +
-                                           figure((sampled->high - sampled->low) / 2) +
+                                           length_text(sampled->low, units) + " to " +
+                                           length_text(sampled->high, units) + " in 95 of 100 of " +
+                                           std::to_string(sampled->draws) + " draws, \u00b1" +
+                                           length_text((sampled->high - sampled->low) / 2, units) +
                                            (sampled->settled ? "" : ", not settled"));
   }
   return text;

@@ -23,7 +23,7 @@ constexpr std::size_t name_width = 46;
 constexpr std::size_t limits_width = 16;
 constexpr std::size_t made_width = 14;
 
-std::string table(const JudgedPair& pair) {
+std::string table(const JudgedPair& pair, Units units) {
   std::string text;
   const char* foot = nullptr;
   for (const JudgedLine& judged : pair.lines) {
@@ -44,6 +44,9 @@ std::string table(const JudgedPair& pair) {
                   ? ": too coarse, take a " + std::string(instrument_guide(*line.instrument).name)
                   : ": measure with something finer";
     text += "\n";
+    if (units == Units::inch && !line.counted)
+      text += padded("  in inches", name_width) + padded(limits_in_inches(line), limits_width) +
+              (judged.made ? made_in_inches(judged) : "") + "\n";
   }
   return text + "\nthe pair is " + verdict_words(pair.verdict) + "\n";
 }
@@ -145,7 +148,7 @@ ExitCode run_accept(const Request& request, std::ostream& out, std::ostream& mes
   if (request.json)
     out << acceptance_json(solved->order(), pair);
   else
-    out << table(pair)
+    out << table(pair, request.units)
         << (target.empty() ? std::string() : "\n" + wrote_pages(target, pages) + "\n") << kept;
   return code_of(pair.verdict);
 }

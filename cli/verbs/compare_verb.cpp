@@ -162,7 +162,7 @@ ExitCode run_compare(const Request& request, std::ostream& out, std::ostream& me
     return ExitCode::done;
   }
   if (request.quiet) return ExitCode::done;
-  out << comparison_table(comparison, of_a, of_b);
+  out << comparison_table(comparison, of_a, of_b, request.units);
   if (!request.output.empty()) out << '\n' << wrote_words(target, sheets->drawing.pages.size());
   return ExitCode::done;
 }

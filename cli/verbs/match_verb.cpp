@@ -38,7 +38,23 @@ double shown_length(double mm) {
 constexpr std::size_t name_width = 40;
 constexpr std::size_t figure_width = 16;
 
-std::string table(const MatchedLines& lines) {
+std::string sure_in_inches(double value, double U) {
+  return inches(value) + " \u00b1" + inches(U, Rounding::up);
+}
+
+/// The row below, of a line that the model has too.
+std::string in_inches(const MatchedLine& line) {
+  const double copied = line.copied.value;
+  std::string text = padded("  in inches", name_width) +
+                     padded(sure_in_inches(copied, line.copied.expanded()), figure_width);
+  if (!line.model) return text + "\n";
+  text += padded(line.model_U ? sure_in_inches(*line.model, *line.model_U) : inches(*line.model),
+                 figure_width);
+  const double apart = in_inch_steps(copied) - in_inch_steps(*line.model);
+  return text + (line.apart ? sure_in_inches(apart, line.apart->expanded()) : inches(apart)) + "\n";
+}
+
+std::string table(const MatchedLines& lines, Units units) {
   std::string text = padded("", name_width) + padded("copied", figure_width) +
                      padded("model", figure_width) + "difference\n";
   for (const MatchedLine& line : lines) {
@@ -47,6 +63,7 @@ std::string table(const MatchedLines& lines) {
             padded(sure(line.copied.value, line.copied.expanded()), figure_width);
     if (!line.model) {
       text += "not asked for by the order\n";
+      if (units == Units::inch) text += in_inches(line);
       continue;
     }
     text +=
@@ -58,6 +75,7 @@ std::string table(const MatchedLines& lines) {
     else
       text += figure(difference);
     text += "\n";
+    if (units == Units::inch) text += in_inches(line);
   }
   return text;
 }
@@ -185,7 +203,7 @@ ExitCode run_match(const Request& request, std::ostream& out, std::ostream& mess
     out << match_json(solved->order(), lines);
     return ExitCode::done;
   }
-  out << table(lines) << "\n"
+  out << table(lines, request.units) << "\n"
       << report_text(solved->order(), solved->solution, contact, request.units);
   if (!kept.empty()) out << '\n' << kept;
   if (pages > 0) out << '\n' << wrote_words(target, pages);

@@ -73,19 +73,20 @@ std::string words_of(const FootSolution& foot, const Tried& tried, bool on_recor
   const double witness = foot.trim->witness.centre;
   std::string words =
       side + " board, " + (foot.layers ? of_layers(*foot.layers) + " layers, " : std::string()) +
-      figure(tried.cut_off) + " cut off" + (on_record ? ", as on record" : "") + ", its end " +
-      figure(witness - tried.cut_off) + " back from the witness line\n" + "stop band from " +
-      back_of(witness - foot.trim->stop_from.centre, units) + ", stop line " +
+      length_text(tried.cut_off, units) + " cut off" + (on_record ? ", as on record" : "") +
+      ", its end " + length_text(witness - tried.cut_off, units) + " back from the witness line\n" +
+      "stop band from " + back_of(witness - foot.trim->stop_from.centre, units) + ", stop line " +
       back_of(witness - foot.trim->stop.centre, units) +
-      " back from the witness line, known to \u00b1" + figure(foot.trim->doubt.stop.expanded()) +
-      "\n";
+      " back from the witness line, known to \u00b1" +
+      length_text(foot.trim->doubt.stop.expanded(), units) + "\n";
   if (next.line) {
     words += "next line " + back_words(foot, *next.line, units) + " " +
              tolerance_text(keep_tolerance(tolerances)) + " back from the witness line\n";
     words += next.reason + "\n";
     if (next.left_to_final > 0)
-      words += figure(ruler_back(*foot.trim, next.line->centre) -
-                      ruler_back(*foot.trim, foot.trim->final_cut.centre)) +
+      words += length_text(ruler_back(*foot.trim, next.line->centre) -
+                               ruler_back(*foot.trim, foot.trim->final_cut.centre),
+                           units) +
                " then left to the final line. ";
     words += "Tape the edge, baste the ribbons, try at the barre.\n";
     return words;

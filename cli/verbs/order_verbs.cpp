@@ -27,8 +27,9 @@ namespace shankline {
 namespace {
 
 /// The line that stands for the report in a batch; `written` is where the sheets went, if they did.
-std::string brief(const SolvedOrder& solved, const std::string& written) {
-  return without_controls(solved.read.file) + ": " + brief_text(solved.order(), solved.solution) +
+std::string brief(const SolvedOrder& solved, const std::string& written, Units units) {
+  return without_controls(solved.read.file) + ": " +
+         brief_text(solved.order(), solved.solution, units) +
          (written.empty() ? "" : "; wrote " + without_controls(written)) + "\n";
 }
 
@@ -36,11 +37,14 @@ std::string report(const OrderJob& job, const Request& request) {
   const SolvedOrder& solved = job.solved();
   if (request.verb != Verb::chart)
     return report_text(solved.order(), solved.solution, job.contact(), request.units) +
-           (request.verb == Verb::check ? budget_text(solved.solution) : std::string()) +
-           (request.sampled ? sampled_text(solved.order(), solved.solution) : std::string());
+           (request.verb == Verb::check ? budget_text(solved.solution, request.units)
+                                        : std::string()) +
+           (request.sampled ? sampled_text(solved.order(), solved.solution, request.units)
+                            : std::string());
   std::string text;
   for (const FootChart& foot : job.charts())
-    text += (text.empty() ? "" : "\n") + chart_table(solved.solved(foot.side), foot.chart);
+    text += (text.empty() ? "" : "\n") +
+            chart_table(solved.solved(foot.side), foot.chart, request.units);
   return text;
 }
 
@@ -93,7 +97,7 @@ ExitCode work_out(const Request& request, const AskedPrinter& printer, LearnedLo
   if (request.json) {
     result.numbers = job.json();
   } else if (!request.quiet) {
-    result.text = in_batch ? brief(job.solved(), target) : report(job, request);
+    result.text = in_batch ? brief(job.solved(), target, request.units) : report(job, request);
     if (!recalled.empty()) result.text += '\n' + recalled;
     if (writes && !in_batch) result.text += '\n' + wrote;
   }

@@ -28,25 +28,25 @@ constexpr const char* boxes = "[ ] [ ]";
 constexpr std::size_t cells = 9;
 using Row = std::array<std::string, cells>;
 
-Row row_of(const RackShoe& shoe) {
+Row row_of(const RackShoe& shoe, Units units) {
   return {shoe.dancer,
           shoe.pair,
           shoe.date,
           shoe.foot == FootSide::left ? "L" : "R",
-          shoe.final_cut && !shoe.first_cut ? "file back" : cut_words(shoe.first_cut),
-          cut_words(shoe.final_cut),
-          side_words(shoe),
+          shoe.final_cut && !shoe.first_cut ? "file back" : cut_words(shoe.first_cut, units),
+          cut_words(shoe.final_cut, units),
+          side_words(shoe, units),
           shoe.also,
           (shoe.entry > 0 ? "entry " + std::to_string(shoe.entry) + (shoe.see.empty() ? "" : ", ")
                           : std::string()) +
               shoe.see};
 }
 
-std::string table(const std::vector<RackShoe>& shoes) {
+std::string table(const std::vector<RackShoe>& shoes, Units units) {
   std::vector<Row> rows{
       {"dancer", "pair", "date", "foot", "first cut", "final cut", "sides by", "also", ""}};
   for (const RackShoe& shoe : shoes)
-    rows.push_back(row_of(shoe));
+    rows.push_back(row_of(shoe, units));
   std::array<std::size_t, cells> widths{};
   for (const Row& row : rows)
     for (std::size_t i = 0; i < cells; ++i)
@@ -121,7 +121,7 @@ ExitCode run_rack(const Request& request, std::ostream& out, std::ostream& messa
   else if (request.csv)
     out << rack_csv(shoes);
   else if (!request.quiet && !shoes.empty())
-    out << table(shoes);
+    out << table(shoes, request.units);
   const SheetWish wish = sheet_wish(request, {});
   std::string wrote;
   if (!shoes.empty() && !request.output.empty())

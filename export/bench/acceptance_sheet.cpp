@@ -161,6 +161,8 @@ private:
     page_->text({at[1], lower}, line.counted ? "no more, no less" : tolerance_text(line.tolerance),
                 2.6);
     page_->text({at[2], upper}, limits_words(line), words_size, Weight::bold);
+    if (context_.units == Units::inch && !line.counted)
+      page_->text({at[2], lower}, limits_in_inches(line) + " in", 2.6, Weight::bold);
     if (what_.blank)
       boxes(at);
     else
@@ -188,6 +190,8 @@ private:
     } else {
       page_->text({at[3], upper}, made_words(judged) + (judged.made->own_U ? " *" : ""),
                   words_size);
+      if (context_.units == Units::inch && !judged.line.counted)
+        page_->text({at[3], y_ - row_height + 1.1}, made_in_inches(judged) + " in", 2.5);
       page_->text({at[3], lower},
                   judged.line.counted                ? "counted"
                   : is_instrument(judged.made->with) ? judged.made->with
@@ -255,6 +259,19 @@ std::string made_words(const JudgedLine& judged) {
   const std::string value = short_figure(judged.made->value, 2);
   if (judged.line.counted) return value;
   return value + " \u00b1" + short_figure(judged.made->U, 2);
+}
+
+std::string limits_in_inches(const AcceptanceLine& line) {
+  const SizeLimits limits = line.limits();
+  if (in_inch_steps(*limits.least, Rounding::up) > in_inch_steps(*limits.most, Rounding::down))
+    return "\u2013";
+  const std::string least = inches(*limits.least, Rounding::up);
+  const std::string most = inches(*limits.most, Rounding::down);
+  return least == most ? least : least + " to " + most;
+}
+
+std::string made_in_inches(const JudgedLine& judged) {
+  return inches(judged.made->value) + " \u00b1" + inches(judged.made->U, Rounding::up);
 }
 
 std::string judged_at_words(const JudgedPair& pair, FootSide foot) {

@@ -25,6 +25,11 @@ std::string limits_words(const AcceptanceLine& line);
 /// "66 ±0.4"; "1" of what was counted. The size must have been measured.
 std::string made_words(const JudgedLine& judged);
 
+// The same in inches, for lengths. Limits never lie outside those in millimetres; where not even
+// one mark of the rule lies inside, there is a dash.
+std::string limits_in_inches(const AcceptanceLine& line);
+std::string made_in_inches(const JudgedLine& judged);
+
 /// "board judged at the first cut"; empty for a foot of which no board is judged.
 std::string judged_at_words(const JudgedPair& pair, FootSide foot);
 

@@ -4,7 +4,9 @@
 #include "geometry/order/figure.hpp"
 
 #include <cmath>
+#include <cstdlib>
 #include <numeric>
+#include <string_view>
 
 namespace shankline {
 namespace {
@@ -13,13 +15,26 @@ constexpr long parts = 32;
 // A binary hair below a whole 1/32 still counts as that 1/32.
 constexpr double hair = 1e-9;
 
+/// `mm` is not negative.
+long steps(double mm, Rounding rounding) {
+  const double exact = mm / mm_per_inch * parts;
+  return rounding == Rounding::down ? std::lround(std::floor(exact + hair))
+         : rounding == Rounding::up ? std::lround(std::ceil(exact - hair))
+                                    : std::lround(exact);
+}
+
+bool is_of_a_number(char c) {
+  return (c >= '0' && c <= '9') || c == '.';
+}
+/// A letter, or the first byte of one that is not ASCII: mm² is no length.
+bool goes_on(char c) {
+  return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || static_cast<unsigned char>(c) >= 0x80;
+}
+
 } // namespace
 
 std::string inches(double mm, Rounding rounding) {
-  const double exact = std::abs(mm) / mm_per_inch * parts;
-  const long count = rounding == Rounding::down ? std::lround(std::floor(exact + hair))
-                     : rounding == Rounding::up ? std::lround(std::ceil(exact - hair))
-                                                : std::lround(exact);
+  const long count = steps(std::abs(mm), rounding);
   const long whole = count / parts;
   const long rest = count % parts;
   std::string text = mm < 0 && count > 0 ? "\u2212" : "";
@@ -30,20 +45,44 @@ std::string inches(double mm, Rounding rounding) {
   return text + std::to_string(rest / shared) + "/" + std::to_string(parts / shared);
 }
 
+double in_inch_steps(double mm, Rounding rounding) {
+  const long count = steps(std::abs(mm), rounding);
+  return (mm < 0 ? -1 : 1) * static_cast<double>(count) * mm_per_inch / parts;
+}
+
+std::string inches_beside(double mm, Units units, Rounding rounding) {
+  return units == Units::inch ? " (" + inches(mm, rounding) + " in)" : std::string();
+}
+
 std::string ruler_text(double mm, Rounding rounding) {
   return figure(rounding == Rounding::nearest ? mm : ruler_number(mm, rounding));
 }
 
 std::string length_text(double mm, Units units, Rounding rounding) {
-  std::string text = ruler_text(mm, rounding);
-  if (units == Units::inch) text += " (" + inches(mm, rounding) + " in)";
-  return text;
+  return ruler_text(mm, rounding) + inches_beside(mm, units, rounding);
 }
 
 std::string whole_length_text(double mm, Units units) {
-  std::string text = figure(mm, 0);
-  if (units == Units::inch) text += " (" + inches(mm) + " in)";
-  return text;
+  return figure(mm, 0) + inches_beside(mm, units);
+}
+
+std::string with_inches(const std::string& words, Units units) {
+  constexpr std::string_view unit = " mm";
+  if (units == Units::mm) return words;
+  std::string text;
+  std::size_t from = 0;
+  for (std::size_t at = words.find(unit); at != std::string::npos; at = words.find(unit, from)) {
+    const std::size_t end = at + unit.size();
+    std::size_t begin = at;
+    while (begin > from && is_of_a_number(words[begin - 1]))
+      --begin;
+    const bool whole_word = end == words.size() || !goes_on(words[end]);
+    text += words.substr(from, end - from);
+    if (begin < at && whole_word)
+      text += inches_beside(std::strtod(words.substr(begin, at - begin).c_str(), nullptr), units);
+    from = end;
+  }
+  return text + words.substr(from);
 }
 
 std::string tolerance_text(const Tolerance& tolerance) {

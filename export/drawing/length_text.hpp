@@ -14,6 +14,12 @@ enum class Units { mm, inch };
 /// may fall short of its line and never goes past it.
 std::string inches(double mm, Rounding rounding = Rounding::nearest);
 
+/// The length to the nearest 1/32 inch, mm: what inches() shows of it.
+double in_inch_steps(double mm, Rounding rounding = Rounding::nearest);
+
+/// " (2 7/16 in)" to follow a length in millimetres; empty where the units are millimetres.
+std::string inches_beside(double mm, Units units, Rounding rounding = Rounding::nearest);
+
 /// A ruler number in words, by half millimetres: "62.0", "61.5". Rounding::nearest gives tenths.
 std::string ruler_text(double mm, Rounding rounding);
 
@@ -23,6 +29,10 @@ std::string length_text(double mm, Units units, Rounding rounding = Rounding::ne
 
 /// Gives whole millimetres, for cloth and string: "62" or "62 (2 7/16 in)".
 std::string whole_length_text(double mm, Units units);
+
+/// A sentence with inches behind each of its millimetres: "36 mm nearer the heel" becomes "36 mm
+/// (1 13/32 in) nearer the heel". As it is where the units are millimetres.
+std::string with_inches(const std::string& words, Units units);
 
 /// "+0 −1.5", "±0.5".
 std::string tolerance_text(const Tolerance& tolerance);

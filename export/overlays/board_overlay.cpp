@@ -132,8 +132,8 @@ private:
       Point anchor;
       std::string words;
     };
-    Named high{places_[0](a.final_cut.medial_end), name(true) + " " + figure(a.final_cut.medial)};
-    Named low{places_[1](b.final_cut.medial_end), name(false) + " " + figure(b.final_cut.medial)};
+    Named high{places_[0](a.final_cut.medial_end), name(true) + " " + length(a.final_cut.medial)};
+    Named low{places_[1](b.final_cut.medial_end), name(false) + " " + length(b.final_cut.medial)};
     if (high.anchor.y < low.anchor.y) std::swap(high, low);
     constexpr double pitch = 4.4;
     const double x = std::max({high.anchor.x, low.anchor.x, centre_ + 12}) + 5;
@@ -149,7 +149,7 @@ private:
     label(high, high_y);
     label(low, low_y);
     if (apart > 0.05) page_.stroke(LineKind::dimension, {{x, low.anchor.y}, {x, high.anchor.y}});
-    page_.text({x + 5, middle - 1.1}, apart > 0.05 ? figure(apart) + " apart" : "one line", 3.1,
+    page_.text({x + 5, middle - 1.1}, apart > 0.05 ? length(apart) + " apart" : "one line", 3.1,
                Weight::bold);
   }
 
@@ -193,7 +193,8 @@ private:
     const std::string side = std::abs(p.y) < 3 ? ", near the centre line"
                              : p.y > 0         ? ", big-toe side"
                                                : ", little-toe side";
-    return figure(board, 0) + " from the heel end of the " + name(true) + " board" + side;
+    return whole_length_text(board, context_.units) + " from the heel end of the " + name(true) +
+           " board" + side;
   }
 
   void keys(double y) {

@@ -98,7 +98,8 @@ double OverlayPage::farthest_key(double left, double right, double y,
                            2.8) -
            1.4;
   page_.stroke(LineKind::farthest, ring({left + swatch / 2, y - 1.6}), true);
-  std::string words = "farthest apart: " + figure(outline.largest.distance) + " mm, " + where;
+  std::string words = "farthest apart: " + figure(outline.largest.distance) + " mm" +
+                      inches_beside(outline.largest.distance, context_.units) + ", " + where;
   if (outline.area)
     words += "; " + figure(*outline.area / 100, 1) + " cm\u00b2 lie in one of them only";
   const double x = left + swatch + 2.6;
@@ -114,9 +115,9 @@ double OverlayPage::notes(double left, double right, double y, double least, std
   for (const bool on_a : {true, false}) {
     const CutAlike& alike = on_a ? overlay_.foot.b_on_a : overlay_.foot.a_on_b;
     if (about == "shank" && std::abs(alike.deeper) > 0.05)
-      say(capital(name(on_a)) + " cut like " + name(!on_a) + ": " + figure(alike.board) + " off, " +
-              figure(std::abs(alike.deeper)) + (alike.deeper > 0 ? " past" : " short of") +
-              " its own line, " + figure(alike.board_left) + " left behind the arch break.",
+      say(capital(name(on_a)) + " cut like " + name(!on_a) + ": " + length(alike.board) + " off, " +
+              length(std::abs(alike.deeper)) + (alike.deeper > 0 ? " past" : " short of") +
+              " its own line, " + length(alike.board_left) + " left behind the arch break.",
           Weight::regular);
     for (const Finding& caution : alike.cautions)
       if (caution.key.path().starts_with(about) &&

@@ -38,6 +38,8 @@ protected:
     return of_a ? overlay_.comparison.short_a : overlay_.comparison.short_b;
   }
 
+  std::string length(double mm) const { return length_text(mm, context_.units); }
+
   /// The title strip, which says first that nothing is cut from this page; `own_sheets` says from
   /// what it is cut. Returns the y below the strip.
   double heading(const std::string& own_sheets);

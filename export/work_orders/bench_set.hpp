@@ -14,8 +14,8 @@ struct BenchContext {
   Order nobody;
   SheetContext context;
 
-  BenchContext(const Typeface& typeface, const Paper& paper, std::size_t pages)
-      : context{nobody, typeface, paper, Units::mm, {}, pages} {}
+  BenchContext(const Typeface& typeface, const Paper& paper, Units units, std::size_t pages)
+      : context{nobody, typeface, paper, units, {}, pages} {}
   BenchContext(const BenchContext&) = delete; // the context refers to `nobody`
   BenchContext& operator=(const BenchContext&) = delete;
 };
@@ -25,11 +25,11 @@ ChosenLettering lettering_of(const std::vector<RackShoe>& shoes, const FindFaces
 
 template <class Layout>
 SheetSet bench_set(const std::string& title, const std::vector<RackShoe>& shoes,
-                   const FindFaces& find, const Paper& paper) {
-  ChosenLettering chosen = lettering_of(shoes, find);
+                   const SheetWish& wish, const Paper& paper) {
+  ChosenLettering chosen = lettering_of(shoes, wish.find_faces);
   const Typeface typeface(chosen.lettering);
   SheetSet set = named_set(title, "alterations of several pairs");
-  set.drawing.pages = Layout(shoes, typeface, paper).draw();
+  set.drawing.pages = Layout(shoes, typeface, paper, wish.units).draw();
   return shown_by(std::move(chosen), std::move(set));
 }
 

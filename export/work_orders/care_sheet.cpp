@@ -26,7 +26,7 @@ constexpr double platform_exponent = 2.5;
 class CareLayout {
 public:
   CareLayout(const SheetContext& context, const std::vector<FootWork>& feet, std::size_t number)
-      : feet_(feet), page_(context, number, "Breaking in and repair") {
+      : feet_(feet), units_(context.units), page_(context, number, "Breaking in and repair") {
     page_.label("care");
   }
 
@@ -56,6 +56,7 @@ public:
 
 private:
   double width() const { return page_.right() - page_.left(); }
+  std::string length(double mm) const { return short_figure(mm) + inches_beside(mm, units_); }
 
   // One foot: the platform from below, the shoe from its side, this pair's numbers.
 
@@ -177,17 +178,17 @@ private:
   std::vector<std::string> numbers(const FootWork& foot) const {
     std::vector<std::string> lines;
     const Platform& size = platform_of(foot);
-    lines.push_back("platform " + short_figure(size.width) + " by " + short_figure(size.depth) +
+    lines.push_back("platform " + length(size.width) + " by " + length(size.depth) +
                     (foot.order->shoe.platform ? "" : " (ordinary, not measured)"));
     const auto& darning = foot.solution->darning;
-    lines.push_back("darning up to " + short_figure(darning ? darning->height : ordinary_darning) +
+    lines.push_back("darning up to " + length(darning ? darning->height : ordinary_darning) +
                     (darning && darning->raise > 0
-                         ? ", " + short_figure(darning->raise) + " more where it rolls"
+                         ? ", " + length(darning->raise) + " more where it rolls"
                          : std::string()) +
                     (darning ? "" : " (ordinary, none was ordered)"));
     if (const auto& trim = foot.solution->trim) {
       const CutLine& first = trim->first_cut ? *trim->first_cut : trim->final_cut;
-      lines.push_back("first cut " + ruler_text(first.centre, Rounding::down) +
+      lines.push_back("first cut " + length_text(first.centre, units_, Rounding::down) +
                       " off; bevel only after the last cut");
     } else {
       lines.push_back("the board stays as it came");
@@ -267,6 +268,7 @@ private:
   }
 
   const std::vector<FootWork>& feet_;
+  Units units_;
   SheetPage page_;
   double y_ = 0;
 };

@@ -119,9 +119,11 @@ public:
     page_.label("chart " + foot_letter(foot_.side));
     double y = page_.title_strip(foot_letter(foot_.side), "") - 5;
     const double width = page_.right() - page_.left();
-    y = page_.paragraph({page_.left(), y}, width,
-                        sentence(chart_.contact) + " That is known to " + left_doubt() + " mm.",
-                        3.8, Weight::bold) -
+    y = page_.paragraph(
+            {page_.left(), y}, width,
+            with_inches(sentence(chart_.contact) + " That is known to " + left_doubt() + " mm.",
+                        context_.units),
+            3.8, Weight::bold) -
         2;
     const ContactDoubt* doubt = chart_.doubt ? &*chart_.doubt : nullptr;
     const ShoeContact& uncut = chart_.contact.uncut;
@@ -379,7 +381,8 @@ private:
         fractions(axes, LineKind::heel_pry_curve, "heel pry", &ChartPoint::heel_pry)};
     // Beside the final line, so that the bars do not hide one another.
     const double gap = of_uncut(cut.gap, uncut.gap);
-    all[0].figures = doubted(cut.gap, doubt ? &doubt->gap : nullptr) + " mm";
+    all[0].figures =
+        with_inches(doubted(cut.gap, doubt ? &doubt->gap : nullptr) + " mm", context_.units);
     all[1].figures =
         share_words(chart_.contact.heel_gap_left, doubt ? &doubt->heel_gap_left : nullptr,
                     doubt ? doubt->heel_gap_left_up_to : std::nullopt);
@@ -404,7 +407,9 @@ private:
     const double to = std::min(axes.to, break_at);
     left.points = {{axes.x(axes.from), axes.y_left(break_at - axes.from)},
                    {axes.x(to), axes.y_left(break_at - to)}};
-    left.figures = "the break: " + figure(break_at - trim_.station, 0) + " " + left_doubt() + " mm";
+    left.figures = with_inches("the break: " + figure(break_at - trim_.station, 0) + " " +
+                                   left_doubt() + " mm",
+                               context_.units);
     all.push_back(std::move(left));
     for (Curve& curve : all) {
       curve.label_y = curve.points.empty() ? axes.box.bottom : curve.points.back().y;

@@ -11,10 +11,11 @@ namespace {
 
 class LabelLayout {
 public:
-  LabelLayout(const std::vector<RackShoe>& shoes, const Typeface& typeface, const Paper& paper)
+  LabelLayout(const std::vector<RackShoe>& shoes, const Typeface& typeface, const Paper& paper,
+              Units units)
       : shoes_(shoes), across_(fitting(paper.width, width)),
         down_(fitting(paper.height - head, height)),
-        bench_(typeface, paper, (shoes.size() + across_ * down_ - 1) / (across_ * down_)) {}
+        bench_(typeface, paper, units, (shoes.size() + across_ * down_ - 1) / (across_ * down_)) {}
 
   std::vector<Page> draw() {
     std::vector<Page> pages;
@@ -41,7 +42,8 @@ private:
   void draw_page(SheetPage& page, std::size_t from, std::size_t to) const {
     page.text({page.left(), page.top() - 3.6},
               "Labels to stick in: cut along the dashed lines. Cut-offs in mm from the board's "
-              "heel end.",
+              "heel end" +
+                  std::string(bench_.context.units == Units::inch ? ", inches beside them." : "."),
               2.9);
     page.text({page.right(), page.top() - 3.6}, page.page_of(), 2.9, Weight::regular, Align::right);
     const double top = page.top() - head;
@@ -89,9 +91,12 @@ private:
     if (shoe.entry > 0) entry(page, shoe.entry, {left, corner.y});
     const auto cut = [&](const CutLine& at, double down, const std::string& name,
                          const std::string& after, double size, Weight weight) {
-      const auto off = [](double mm) { return ruler_text(mm, Rounding::down); };
+      const auto off = [&](double mm) {
+        return length_text(mm, bench_.context.units, Rounding::down);
+      };
       const bool skew = is_skew(at);
-      line(down, name + off(at.centre) + (skew ? " centre" : "") + after, size, weight);
+      const std::string words = name + off(at.centre) + (skew ? " centre" : "") + after;
+      line(down, words, page.fitted_size(words, room, size, smallest, weight), weight);
       if (skew)
         line(3.3, "big toe " + off(at.medial) + " \u00b7 little toe " + off(at.lateral), smallest,
              weight);
@@ -107,7 +112,9 @@ private:
     const double whole = room + x - left;
     if (shoe.sides) {
       y -= shoe.final_cut ? 3.7 : 9;
-      page.text({left, y}, bench_.context.typeface.shorten("sides " + side_words(shoe), whole, 2.6),
+      page.text({left, y},
+                bench_.context.typeface.shorten("sides " + side_words(shoe, bench_.context.units),
+                                                whole, 2.6),
                 2.6);
     }
     const auto below = [&](double up, const std::string& words, Weight weight) {
@@ -138,7 +145,7 @@ private:
 } // namespace
 
 SheetSet label_set(const std::vector<RackShoe>& shoes, const SheetWish& wish) {
-  return bench_set<LabelLayout>("Labels", shoes, wish.find_faces, text_page(wish.paper));
+  return bench_set<LabelLayout>("Labels", shoes, wish, text_page(wish.paper));
 }
 
 } // namespace shankline

@@ -27,8 +27,10 @@ std::size_t orders_in(const std::vector<RackShoe>& shoes) {
 
 class RackLayout {
 public:
-  RackLayout(const std::vector<RackShoe>& shoes, const Typeface& typeface, const Paper& paper)
-      : shoes_(shoes), pages_(divided(shoes, paper)), bench_(typeface, paper, pages_.size()) {}
+  RackLayout(const std::vector<RackShoe>& shoes, const Typeface& typeface, const Paper& paper,
+             Units units)
+      : shoes_(shoes), pages_(divided(shoes, paper)),
+        bench_(typeface, paper, units, pages_.size()) {}
 
   std::vector<Page> draw() {
     std::vector<Page> pages;
@@ -142,8 +144,9 @@ private:
     page.text({at.foot, y - 7.3}, foot_letter(shoe.foot), 6.4, Weight::bold);
     const auto cut = [&](double x, const std::optional<CutLine>& line, double size, Weight weight) {
       const bool skew = line && is_skew(*line);
-      page.text({x, skew ? upper : middle}, line ? ruler_text(line->centre, Rounding::down) : none,
-                size, weight);
+      page.text({x, skew ? upper : middle},
+                line ? length_text(line->centre, bench_.context.units, Rounding::down) : none, size,
+                weight);
       if (skew)
         page.text({x, lower},
                   "big toe " + ruler_text(line->medial, Rounding::down) + " \u00b7 little toe " +
@@ -161,7 +164,7 @@ private:
       Weight weight;
     };
     std::vector<Line> lines;
-    if (shoe.sides) lines.push_back({side_words(shoe), 3.1, Weight::regular});
+    if (shoe.sides) lines.push_back({side_words(shoe, bench_.context.units), 3.1, Weight::regular});
     if (!shoe.see.empty()) lines.push_back({shoe.see, 2.5, Weight::bold});
     if (!shoe.also.empty()) lines.push_back({shoe.also, 2.5, Weight::regular});
     if (lines.empty()) lines.push_back({none, 3.1, Weight::regular});
@@ -184,7 +187,7 @@ private:
 } // namespace
 
 SheetSet rack_set(const std::vector<RackShoe>& shoes, const SheetWish& wish) {
-  return bench_set<RackLayout>("Rack", shoes, wish.find_faces, landscape(text_page(wish.paper)));
+  return bench_set<RackLayout>("Rack", shoes, wish, landscape(text_page(wish.paper)));
 }
 
 } // namespace shankline

@@ -45,20 +45,23 @@ std::vector<RackShoe> rack_shoes(const Order& order, const Solution& solution,
   return shoes;
 }
 
-std::string cut_words(const std::optional<CutLine>& cut) {
+std::string cut_words(const std::optional<CutLine>& cut, Units units) {
   if (!cut) return no_figure;
-  const auto off = [](double mm) { return ruler_text(mm, Rounding::down); };
+  const auto off = [units](double mm) { return length_text(mm, units, Rounding::down); };
   if (!is_skew(*cut)) return off(cut->centre);
   return "big toe " + off(cut->medial) + " \u00b7 centre " + off(cut->centre) +
          " \u00b7 little toe " + off(cut->lateral);
 }
 
-std::string side_words(const RackShoe& shoe) {
+std::string side_words(const RackShoe& shoe, Units units) {
   if (!shoe.sides) return {};
+  const auto by = [units](double depth) {
+    return short_figure(depth) + inches_beside(depth, units, Rounding::down);
+  };
   const std::string back =
-      shoe.sides->back > 0 ? " \u00b7 back " + short_figure(shoe.sides->back) : std::string();
-  return "big toe " + short_figure(shoe.sides->medial) + " \u00b7 little toe " +
-         short_figure(shoe.sides->lateral) + back;
+      shoe.sides->back > 0 ? " \u00b7 back " + by(shoe.sides->back) : std::string();
+  return "big toe " + by(shoe.sides->medial) + " \u00b7 little toe " + by(shoe.sides->lateral) +
+         back;
 }
 
 bool same_order(const RackShoe& a, const RackShoe& b) {

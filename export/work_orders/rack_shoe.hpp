@@ -1,6 +1,7 @@
 // One shoe among many, as a rack list shows it.
 #pragma once
 
+#include "export/drawing/length_text.hpp"
 #include "geometry/solution/solution.hpp"
 
 #include <optional>
@@ -40,11 +41,11 @@ std::vector<RackShoe> rack_shoes(const Order& order, const Solution& solution,
 
 /// Ruler numbers: "62.0", or for a skew line "big toe 64.0 · centre 62.0 · little toe 60.0".
 /// A dash for none.
-std::string cut_words(const std::optional<CutLine>& cut);
+std::string cut_words(const std::optional<CutLine>& cut, Units units = Units::mm);
 
 /// "big toe 5 · little toe 4", with " · back 3" where the back is lowered; empty where the sides
 /// stay.
-std::string side_words(const RackShoe& shoe);
+std::string side_words(const RackShoe& shoe, Units units = Units::mm);
 
 /// Are they the two shoes of one order?
 bool same_order(const RackShoe& a, const RackShoe& b);

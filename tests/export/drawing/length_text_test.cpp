@@ -34,6 +34,23 @@ TEST(LengthText, RoundsACutOffDownSoThatItStaysShortOfItsLine) {
   }
 }
 
+TEST(LengthText, PutsInchesIntoSentences) {
+  const Units in = Units::inch;
+  EXPECT_EQ(with_inches("It bends 36 mm nearer the heel, \u00b16.5 mm.", in),
+            "It bends 36 mm (1 13/32 in) nearer the heel, \u00b16.5 mm (1/4 in).");
+  EXPECT_EQ(with_inches("36 mm", Units::mm), "36 mm");
+  for (const char* other : {"12 mm\u00b2 of it", "a mm", "66 N mm", "12 mmm", "", " mm"})
+    EXPECT_EQ(with_inches(other, in).find("in)"), std::string::npos) << other;
+}
+
+TEST(LengthText, StepsOfInchesAreWhatIsShown) {
+  for (const double mm : {0.0, 0.39, 0.4, 62.0, 62.7, -19.3})
+    EXPECT_EQ(inches(in_inch_steps(mm)), inches(mm)) << mm;
+  EXPECT_DOUBLE_EQ(in_inch_steps(0.8, Rounding::up), 25.4 * 2 / 32);
+  EXPECT_DOUBLE_EQ(in_inch_steps(0.8, Rounding::down), 25.4 / 32);
+  EXPECT_DOUBLE_EQ(in_inch_steps(-0.8), -25.4 / 32);
+}
+
 TEST(LengthText, PutsInchesBesideTheMillimetres) {
   EXPECT_EQ(length_text(62, Units::mm), "62.0");
   EXPECT_EQ(length_text(62, Units::inch, Rounding::down), "62.0 (2 7/16 in)");
