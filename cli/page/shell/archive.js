@@ -1,7 +1,7 @@
 // The archive: what was cut for whom, what came of it, the same again, and what was learned.
 
 import {button, el, freshId, keepFile, plainText, table} from "./dom.js";
-import {findingList} from "./findings.js";
+import {attempt, findingList} from "./findings.js";
 
 export function createArchive({root, order, server, openOrder, onPresence}) {
   const presence = el("p");
@@ -11,16 +11,7 @@ export function createArchive({root, order, server, openOrder, onPresence}) {
   const listId = freshId("dancers");
   const dancers = el("datalist", {id: listId});
   const dancer = el("input", {type: "text", id: freshId("dancer"), list: listId, autocomplete: "off"});
-  const inside = el("div", {hidden: true});
-
-  async function attempt(place, job) {
-    place.replaceChildren(el("p", {text: "Looking …"}));
-    try {
-      place.replaceChildren(...[await job()].flat(Infinity).filter(node => node));
-    } catch (error) {
-      place.replaceChildren(el("p", {class: "message error", text: error.message}), findingList(error.findings ?? []));
-    }
-  }
+  const inside = el("div", {class: "inside", hidden: true});
 
   const trouble = answer => [el("p", {class: "message error", text: "The archive has no answer to this."}), findingList(answer.findings ?? [])];
 
@@ -60,7 +51,7 @@ export function createArchive({root, order, server, openOrder, onPresence}) {
       el("span", {class: "row"},
         button("Reprint", () => reprint(entry.id), {class: "quiet", "aria-label": `Reprint entry ${entry.id}`}),
         button("Open", () => openEntry(entry.id), {class: "quiet", "aria-label": `Open the order of entry ${entry.id}`})),
-    ]})));
+    ]})), {class: "text"});
   }
 
   function ofDancer(job) {

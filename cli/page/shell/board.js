@@ -59,6 +59,7 @@ export function createBoard({order, readings, parts, say}) {
     const solution = answer.solution.feet[foot];
     const figures = solution ? boardFigures(solution) : null;
     part.figure.hidden = !solution;
+    part.figure.classList.remove("empty");
     part.heading.replaceChildren(...heading(figures).filter(node => node));
     const picture = drawing(answer.pictures?.[foot], pictureWords(foot, figures));
     part.picture.replaceChildren(...[picture, picture && el("p", {class: "not-to-scale", "aria-hidden": "true", text: "Not to scale"})].filter(node => node));
@@ -72,9 +73,15 @@ export function createBoard({order, readings, parts, say}) {
     return moved;
   }
 
-  function hide(foot) {
-    parts[foot].figure.hidden = true;
-    parts[foot].known.hidden = true;
+  /// An empty board keeps the place of the one to come.
+  function empty(foot) {
+    const part = parts[foot];
+    part.figure.hidden = false;
+    part.figure.classList.add("empty");
+    part.heading.replaceChildren(el("span", {class: "what", text: "first cut"}), " ", el("span", {class: "number", text: "–"}));
+    part.picture.replaceChildren();
+    part.known.hidden = true;
+    part.moved.hidden = true;
   }
 
   function announce(words) {
@@ -94,7 +101,7 @@ export function createBoard({order, readings, parts, say}) {
         const refused = findings.some(finding => ["decided_by", "growing"].includes(finding.key));
         if (refused || !last) {
           last = null;
-          sides.forEach(hide);
+          sides.forEach(empty);
         }
         parts.state.hidden = false;
         parts.state.textContent = refused ? "No cut lines: an adult has to decide for a growing foot, and the order names none."
@@ -117,11 +124,7 @@ export function createBoard({order, readings, parts, say}) {
     /// Another order was opened: nothing of the last one is compared with it.
     forget() {
       last = null;
-      sides.forEach(foot => {
-        hide(foot);
-        parts[foot].moved.textContent = "";
-        parts[foot].moved.hidden = true;
-      });
+      sides.forEach(empty);
     },
     figures: () => last?.figures ?? null,
   };

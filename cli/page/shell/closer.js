@@ -1,7 +1,7 @@
 // What each cut would do (the break chart), and left against right or against another order.
 
 import {button, drawing, el, freshId, plainText, table} from "./dom.js";
-import {findingList} from "./findings.js";
+import {attempt, findingList} from "./findings.js";
 import {millimetres, percent, rulerDown} from "./figures.js";
 
 const names = {left: "Left", right: "Right"};
@@ -12,30 +12,30 @@ export function createCloser({root, order, server, readFile}) {
   const fileId = freshId("other");
   const other = el("input", {type: "file", id: fileId, accept: ".yaml,.yml,.json,text/plain"});
 
-  async function attempt(place, job) {
-    place.replaceChildren(el("p", {text: "Working …"}));
-    try {
-      place.replaceChildren(...[await job()].flat(Infinity).filter(node => node));
-    } catch (error) {
-      place.replaceChildren(el("p", {class: "message error", text: error.message}), findingList(error.findings ?? []));
-    }
-  }
-
-  /// Every third row is shown: the drawing has them all, and a table of forty hides the lines.
+  /// Shows every third point and those at the lines. In the stop band there are no figures:
+  /// nothing is cut there, so nothing is promised there.
   function chartTable(side, foot) {
     const points = foot.chart?.points ?? [];
-    if (points.length === 0) return el("p", {text: `${names[side]}: where the shoe breaks is not estimated. The arch depth is not known.`});
-    const final = foot.trim?.board?.final?.centre;
-    const first = foot.trim?.board?.first?.centre;
+    const board = foot.trim?.board;
+    if (points.length === 0 || !board?.final) return el("p", {text: `${names[side]}: where the shoe breaks is not estimated.`});
     const near = at => points.reduce((best, point) => (Math.abs(point.board - at) < Math.abs(best.board - at) ? point : best));
-    const lines = new Map();
-    if (first !== undefined && first !== null) lines.set(near(first), "near the first cut");
-    if (final !== undefined && final !== null) lines.set(near(final), "near the final cut");
-    const rows = points.filter((point, i) => i % 3 === 0 || lines.has(point)).map(point => ({
-      class: lines.has(point) ? "first" : "",
-      cells: [rulerDown(point.board), millimetres(point.break), millimetres(point.gap), percent(point.heel_pry), percent(point.heel_gap), lines.get(point) ?? ""],
-    }));
-    return table(`${names[side]}: what each cut would do, by estimate`, ["Cut off, mm", "Breaks at, mm from the heel", "Largest gap, of uncut", "Heel pry, of uncut", "Heel gap, of uncut", "Line"], rows.map(row => ({...row, cells: row.cells.map((cell, i) => (i === 2 ? cell : cell))})));
+    const first = board.first && near(board.first.centre);
+    const final = near(board.final.centre);
+    const place = point => {
+      if (point === final) return "near the final cut";
+      if (point === first) return "near the first cut";
+      if (point.board > board.stop) return "past the stop line";
+      if (point.board >= board.stop_from) return "in the stop band";
+      return point.board > board.final.centre ? "past the final line" : "";
+    };
+    const rows = points.filter((point, i) => i % 3 === 0 || point === first || point === final).map(point => {
+      const known = point.board < board.stop_from;
+      return {
+        class: point === first || point === final ? "first" : "",
+        cells: [rulerDown(point.board), ...[millimetres(point.break), percent(point.gap), percent(point.heel_pry), percent(point.heel_gap)].map(text => (known ? text : "–")), place(point)],
+      };
+    });
+    return table(`${names[side]}: what each cut would do, by estimate`, ["Cut off, mm", "Breaks at, mm from the heel", "Largest gap, of uncut", "Heel pry, of uncut", "Heel gap, of uncut", "Where"], rows);
   }
 
   const showChart = () => attempt(chart, async () => {

@@ -72,6 +72,18 @@ export function ask(question, yes, no) {
   });
 }
 
+/// A tick or a radio button with its label: {input, node}.
+export function option(type, text, props = {}) {
+  const input = el("input", {type, id: freshId(type), ...props});
+  return {input, node: el("div", {class: "option"}, input, el("label", {for: input.id, text}))};
+}
+
+/// A question with its options and a place for messages.
+export function choiceGroup(legend, nodes, {hint, messages, kind = "field choice"} = {}) {
+  return el("fieldset", {class: kind, "aria-describedby": messages?.id}, el("legend", {text: legend}),
+    hint && el("p", {class: "hint", text: hint}), nodes, messages);
+}
+
 /// A table that scrolls by itself where it is wider than the window.
 export function table(caption, head, rows, props = {}) {
   return el("div", {class: "scroller", tabindex: "0", role: "region", "aria-label": caption},

@@ -24,6 +24,17 @@ export function findingList(findings) {
     el("strong", {text: finding.severity === "error" ? "Error: " : "Caution: "}), findingWords(finding))));
 }
 
+/// Runs a job and shows in `place` what it makes, or why it could not.
+export async function attempt(place, job, words = "Working …") {
+  place.replaceChildren(el("p", {text: words}));
+  try {
+    place.replaceChildren(...[await job()].flat(Infinity).filter(node => node));
+  } catch (error) {
+    place.replaceChildren(el("p", {class: "message error"}, el("strong", {text: "Not done. "}), error.message));
+    if (error.findings?.length > 0) place.append(findingList(error.findings));
+  }
+}
+
 /// `form.fields` holds the boxes; `summary` is the element at the top; `reveal` shows a box.
 export function createPlacing({form, order, readings, summary, reveal}) {
   let findings = [];

@@ -1,7 +1,7 @@
 // Boxes for the keys of an order. A box writes what was typed into the order and shows what was
 // found about its key; the kind of box comes from the JSON Schema of the order.
 
-import {button, el, freshId} from "./dom.js";
+import {button, choiceGroup, el, freshId, option} from "./dom.js";
 import {boxText, boxValue} from "./order.js";
 import {choiceWords, hintOf, labelOf, readingOf, shortKey, unitOf} from "./words.js";
 
@@ -28,7 +28,7 @@ export function createForm({order, readings, schema, showHow}) {
   }
 
   /// The frame around a box: label, hint, messages. `control` gets the ids it is described by.
-  function frame(path, input, control, {helpers = [], label, extra = []} = {}) {
+  function frame(path, input, control, {helpers, label, extra = []} = {}) {
     const id = freshId("box");
     const reading = readingOf(readings, path);
     const unit = unitOf(readings, path);
@@ -47,7 +47,8 @@ export function createForm({order, readings, schema, showHow}) {
     input.setAttribute("aria-describedby", parts.join(" "));
     const container = el("div", {class: "field"},
       el("label", {for: id}, label ?? labelOf(readings, path), unit && el("span", {class: "away", text: `, ${unit}`})),
-      hintNode, control, helpers.length > 0 && el("div", {class: "helpers"}, helpers), extra, how, messages);
+      helpers ? el("div", {class: "control"}, control, el("div", {class: "helpers"}, helpers)) : control,
+      hintNode, extra, how, messages);
     if (reading) input.addEventListener("focus", () => showHow(reading, container));
     return {container, messages};
   }
@@ -90,7 +91,7 @@ export function createForm({order, readings, schema, showHow}) {
       }
     });
     refresh();
-    const framed = frame(path, input, control, {helpers, label, extra});
+    const framed = frame(path, input, control, {helpers: same || unknown || path[0] === "feet" ? helpers : null, label, extra});
     register(path, {input, refresh, ...framed, estimate});
     return framed.container;
   }
@@ -132,42 +133,24 @@ export function createForm({order, readings, schema, showHow}) {
     return framed.container;
   }
 
-  /// A few choices that are all in sight.
-  function radios(path, values) {
-    const id = freshId("choice");
-    const messages = el("div", {class: "messages", id: `${id}-messages`});
-    const hint = hintOf(path);
-    const inputs = values.map(value => el("input", {type: "radio", name: id, id: freshId("radio"), value,
-      on: {change: () => order.set(path, value)}}));
-    const refresh = () => inputs.forEach(input => (input.checked = order.get(path) === input.value));
+  /// Choices that are all in sight: one of them (radio), or ticks for a key that holds one word or
+  /// a list of them.
+  function inSight(path, values, type) {
+    const name = freshId("choice");
+    const messages = el("div", {class: "messages", id: `${name}-messages`});
+    const options = values.map(value => option(type, choiceWords(path, value), {name, value, on: {change: write}}));
+    function write() {
+      const chosen = options.map(({input}) => input).filter(input => input.checked).map(input => input.value);
+      order.set(path, chosen.length > 1 ? chosen : chosen[0]);
+    }
+    const refresh = () => options.forEach(({input}) => (input.checked = [order.get(path)].flat().includes(input.value)));
     refresh();
-    const container = el("fieldset", {class: "field choice", "aria-describedby": `${id}-messages`},
-      el("legend", {text: labelOf(readings, path)}), hint && el("p", {class: "hint", text: hint}),
-      inputs.map((input, i) => el("div", {class: "option"}, input, el("label", {for: input.id, text: choiceWords(path, values[i])}))),
-      messages);
-    register(path, {input: inputs[0], refresh, container, messages});
+    const container = choiceGroup(labelOf(readings, path), options.map(({node}) => node), {hint: hintOf(path), messages});
+    register(path, {input: options[0].input, refresh, container, messages});
     return container;
   }
 
-  /// Ticks for a key that holds one word or a list of them.
-  function ticks(path, values) {
-    const id = freshId("ticks");
-    const messages = el("div", {class: "messages", id: `${id}-messages`});
-    const inputs = values.map(value => el("input", {type: "checkbox", id: freshId("tick"), value, on: {change: write}}));
-    function write() {
-      const chosen = inputs.filter(input => input.checked).map(input => input.value);
-      order.set(path, chosen.length === 0 ? undefined : chosen.length === 1 ? chosen[0] : chosen);
-    }
-    const refresh = () => inputs.forEach(input => (input.checked = [order.get(path)].flat().includes(input.value)));
-    refresh();
-    const hint = hintOf(path);
-    const container = el("fieldset", {class: "field choice", "aria-describedby": `${id}-messages`},
-      el("legend", {text: labelOf(readings, path)}), hint && el("p", {class: "hint", text: hint}),
-      inputs.map((input, i) => el("div", {class: "option"}, input, el("label", {for: input.id, text: choiceWords(path, values[i])}))),
-      messages);
-    register(path, {input: inputs[0], refresh, container, messages});
-    return container;
-  }
+  const radios = (path, values) => inSight(path, values, "radio");
 
   /// A list of rows: `columns(rows)` names the columns for what the list holds now.
   function rows(path, columns, {more, split} = {}) {
@@ -202,7 +185,7 @@ export function createForm({order, readings, schema, showHow}) {
                 },
               }}),
             el("span", {class: "unit", "aria-hidden": "true", text: "mm"}))),
-          button("×", () => {
+          button("remove", () => {
             list.splice(i, 1);
             if (list.length === 0) list.push([]);
             write();
@@ -214,7 +197,7 @@ export function createForm({order, readings, schema, showHow}) {
       list = (order.get(path) ?? []).map(row => [row].flat().map(boxText));
       wide = list.some(row => row.length > 2);
       while (list.length < 2) list.push([]);
-      if (splitTick) splitTick.checked = wide;
+      if (splitTick) splitTick.input.checked = wide;
       draw();
     };
     const addRow = button(more, () => {
@@ -222,14 +205,14 @@ export function createForm({order, readings, schema, showHow}) {
       draw();
       body.lastElementChild.querySelector("input").focus();
     }, {class: "quiet"});
-    const splitTick = split ? el("input", {type: "checkbox", id: freshId("tick"), on: {change: event => {
+    const splitTick = split && option("checkbox", split, {on: {change: event => {
       wide = event.target.checked;
       draw();
       write();
-    }}}) : null;
+    }}});
     const hint = hintOf(path);
     const container = el("fieldset", {class: "field wide"}, el("legend", {text: label}), hint && el("p", {class: "hint", text: hint}),
-      body, el("div", {class: "helpers"}, addRow, splitTick && el("span", {class: "option"}, splitTick, el("label", {for: splitTick.id, text: split}))), messages);
+      body, el("div", {class: "helpers"}, addRow, splitTick?.node), messages);
     refresh();
     register(path, {get input() {
       return body.querySelector("input");
@@ -255,7 +238,7 @@ export function createForm({order, readings, schema, showHow}) {
             row[j] = event.target.value;
             write();
           }}})),
-        button("×", () => {
+        button("remove", () => {
           list.splice(i, 1);
           if (list.length === 0) list.push(["", ""]);
           write();
@@ -333,7 +316,7 @@ export function createForm({order, readings, schema, showHow}) {
     if (node.type === "object") return node.properties ? group(path, Object.keys(node.properties)) : pairs(path, "add a row");
     const ways = (node.anyOf ?? []).map(resolve);
     const list = ways.find(way => way.type === "array" && resolve(way.items).enum);
-    if (list) return ticks(path, resolve(list.items).enum);
+    if (list) return inSight(path, resolve(list.items).enum, "checkbox");
     const trees = ways.filter(way => way.properties && !way.properties.value);
     return trees.length > 0 ? variants(path, ways, trees) : box(path, options);
   }
@@ -399,10 +382,9 @@ export function createForm({order, readings, schema, showHow}) {
   /// An alteration with a tick that asks for it. `empty` is the value that asks for it without
   /// figures. What was typed comes back when the tick is set again.
   function wanted(path, {title, empty = () => ({}), asked = value => value !== undefined, refuse, body}) {
-    const tick = el("input", {type: "checkbox", id: freshId("tick")});
-    const inside = el("div", {class: "inside"});
     const messages = el("div", {class: "messages", id: freshId("messages")});
-    tick.setAttribute("aria-describedby", messages.id);
+    const {input: tick, node} = option("checkbox", title ?? labelOf(readings, path), {"aria-describedby": messages.id});
+    const inside = el("div", {class: "inside"});
     let kept;
     const show = () => {
       tick.checked = asked(order.get(path));
@@ -417,8 +399,7 @@ export function createForm({order, readings, schema, showHow}) {
       show();
     });
     show();
-    const container = el("div", {class: "wanted"},
-      el("div", {class: "option"}, tick, el("label", {for: tick.id, text: title ?? labelOf(readings, path)})), messages, inside);
+    const container = el("div", {class: "wanted"}, node, messages, inside);
     register(path, {input: tick, refresh: show, container, messages});
     return container;
   }

@@ -1,9 +1,8 @@
 // The second step: the figures for the ruler, the sheets and the files.
 
-import {button, drawing, el, freshId, keepFile, plainText, table} from "./dom.js";
-import {findingList} from "./findings.js";
+import {button, choiceGroup, drawing, el, freshId, keepFile, option, table} from "./dom.js";
+import {attempt, findingList} from "./findings.js";
 import {boardFigures} from "./figures.js";
-import {Refused} from "./request.js";
 
 const papers = [["a4", "A4"], ["a3", "A3"], ["letter", "US Letter"], ["legal", "US Legal"], ["tabloid", "Tabloid"]];
 const footNames = {left: "Left board", right: "Right board"};
@@ -34,14 +33,14 @@ export function createMark({root, order, server, form, say, saveOrder}) {
   const growingId = freshId("growing");
   const growingMessages = el("div", {class: "messages", id: `${growingId}-messages`});
   const options = [["true", "Yes, it is still growing"], ["false", "No, the dancer is fully grown"], ["", "Not known: a foot shorter than 215 mm then counts as growing"]]
-    .map(([value, text]) => ({value, text, input: el("input", {type: "radio", name: growingId, id: freshId("radio"), value, on: {change: () => {
+    .map(([value, text]) => option("radio", text, {name: growingId, value, on: {change: () => {
       answered = true;
       growingMessages.replaceChildren();
       order.set(["growing"], value === "" ? undefined : value === "true");
-    }}})}));
+    }}}));
   const refreshGrowing = () => {
     const value = order.get(["growing"]);
-    options.forEach(option => (option.input.checked = value === undefined ? answered && option.value === "" : option.value === String(value)));
+    options.forEach(({input}) => (input.checked = value === undefined ? answered && input.value === "" : input.value === String(value)));
   };
   const question = el("div", {class: "question-box"});
 
@@ -49,8 +48,7 @@ export function createMark({root, order, server, form, say, saveOrder}) {
     question.replaceChildren(
       el("h3", {text: "Before the first sheet: who cuts, and is the foot still growing?"}),
       el("p", {text: "The answers become part of the order. A growing foot gets no cut lines unless an adult decides who knows the dancer: a teacher, fitter or parent. Ask a licensed physiotherapist or podiatrist before anything is cut on a growing foot."}),
-      el("fieldset", {class: "field choice", "aria-describedby": growingMessages.id}, el("legend", {text: "Is the foot still growing?"}),
-        options.map(option => el("div", {class: "option"}, option.input, el("label", {for: option.input.id, text: option.text}))), growingMessages),
+      choiceGroup("Is the foot still growing?", options.map(({node}) => node), {messages: growingMessages}),
       form.words(["decided_by"]));
     form.fields.set("growing", {path: ["growing"], input: options[0].input, container: question, messages: growingMessages, refresh: refreshGrowing});
     refreshGrowing();
@@ -61,11 +59,7 @@ export function createMark({root, order, server, form, say, saveOrder}) {
     const node = el("select", {id}, list.map(([value, text]) => el("option", {value, text})));
     return {node, field: el("div", {class: "field"}, el("label", {for: id, text: label}), node)};
   };
-  const tick = label => {
-    const id = freshId("tick");
-    const node = el("input", {type: "checkbox", id});
-    return {node, field: el("div", {class: "option"}, node, el("label", {for: id, text: label}))};
-  };
+  const tick = label => option("checkbox", label);
   const paper = select("Paper", papers);
   const units = select("Figures on the sheets", [["mm", "millimetres"], ["in", "inches to 1/32 as well"]]);
   const maker = tick("a page for the maker or workshop as well");
@@ -80,22 +74,12 @@ export function createMark({root, order, server, form, say, saveOrder}) {
     return false;
   }
 
-  async function attempt(words, job) {
-    outcome.replaceChildren(el("p", {text: words}));
-    try {
-      outcome.replaceChildren(...[await job()].flat());
-    } catch (error) {
-      outcome.replaceChildren(el("p", {class: "message error"}, el("strong", {text: "Not made. "}), error.message));
-      if (error instanceof Refused && error.findings.length > 0) outcome.append(findingList(error.findings));
-    }
-  }
-
   function makeSheets() {
     if (!isAnswered()) return;
-    attempt("The sheets are being drawn …", async () => {
+    attempt(outcome, async () => {
       const name = `${fileStem(order)}.pdf`;
       const pdf = await server.file("/sheets", {...order.body(), paper: paper.node.value, units: units.node.value,
-        maker: maker.node.checked, card: card.node.checked, care: care.node.checked});
+        maker: maker.input.checked, card: card.input.checked, care: care.input.checked});
       const address = keepFile(name, [pdf], "application/pdf");
       return [
         el("p", {}, el("strong", {text: "The sheets are ready: "}), el("a", {href: address, download: name, text: `save ${name} again`}), " or ",
@@ -107,8 +91,8 @@ export function createMark({root, order, server, form, say, saveOrder}) {
 
   function makeParts(format) {
     if (!isAnswered()) return;
-    attempt("The files are being drawn …", async () => {
-      const answer = await server.json("/parts", {...order.body(), format, cut_only: cutOnly.node.checked});
+    attempt(outcome, async () => {
+      const answer = await server.json("/parts", {...order.body(), format, cut_only: cutOnly.input.checked});
       const type = format === "svg" ? "image/svg+xml" : "image/vnd.dxf";
       const links = answer.files.map(file => el("a", {href: URL.createObjectURL(new Blob([file.text], {type})), download: file.name, text: file.name}));
       return [
@@ -119,35 +103,30 @@ export function createMark({root, order, server, form, say, saveOrder}) {
     });
   }
 
-  async function showPages() {
-    pages.replaceChildren(el("p", {text: "The pages are being drawn …"}));
-    try {
-      const answer = await server.json("/pictures", order.body());
-      pages.replaceChildren(...answer.pages.map(page => el("figure", {}, el("figcaption", {text: page.title}), drawing(page.svg, `${page.title}. Not to scale on a screen.`))));
-      if (answer.pages.length === 0) pages.append(el("p", {text: "There is nothing to draw yet."}));
-      say(`${answer.pages.length} pages are shown.`);
-    } catch (error) {
-      pages.replaceChildren(el("p", {class: "message error", text: error.message}));
-      if (error instanceof Refused && error.findings.length > 0) pages.append(findingList(error.findings));
-    }
-  }
+  const showPages = () => attempt(pages, async () => {
+    const answer = await server.json("/pictures", order.body());
+    say(`${answer.pages.length} pages are shown.`);
+    if (answer.pages.length === 0) return el("p", {text: "There is nothing to draw yet."});
+    return answer.pages.map(page => el("figure", {}, el("figcaption", {text: page.title}), drawing(page.svg, `${page.title}. Not to scale on a screen.`)));
+  }, "The pages are being drawn …");
 
   function boardTable(side, foot) {
     const figures = boardFigures(foot);
     if (!figures) return el("p", {text: `${footNames[side]}: not cut.`});
     const edges = figures.skew ? ["medial", "centre", "lateral"] : ["centre"];
-    const off = line => (typeof line === "object" ? edges.map(edge => line[edge]) : [...edges.map(edge => (edge === "centre" ? line : "")) ]);
-    const head = ["Line", ...(figures.skew ? ["Big-toe edge", "Centre", "Little-toe edge"] : ["Cut off"]), "Back from witness line", "Known to", "Tolerance"];
+    const off = line => edges.map(edge => (typeof line === "object" ? line[edge] : edge === "centre" ? line : ""));
+    const named = (name, note) => [name, el("span", {class: "note", text: note})];
+    const head = ["Line", ...(figures.skew ? ["Big-toe edge", "Centre", "Little-toe edge"] : ["Cut off"]), "Back from witness", "Known to", "Tolerance"];
     const rows = [];
     if (figures.first) {
-      rows.push({class: "first", cells: ["1 First cut", ...off(figures.first), figures.firstBack, "", figures.tolerance]});
-      rows.push({class: "final", cells: ["2 Final cut, only after trying", ...off(figures.final), figures.finalBack, figures.U, figures.tolerance]});
-    } else rows.push({class: "first", cells: ["File back to", ...off(figures.final), figures.finalBack, figures.U, figures.tolerance]});
-    rows.push({cells: ["Stop band begins", ...off(figures.stopFrom), "", "", "nothing is cut from here on"]});
-    rows.push({cells: ["Stop line", ...off(figures.stop), "", figures.UStop, "never past it"]});
-    rows.push({cells: ["Witness line", ...off(figures.witness), "0.0", "", "draw it first"]});
-    if (figures.liftLimit) rows.push({cells: ["Lift limit", ...off(figures.liftLimit), "", "", "lift the board no further"]});
-    if (figures.bevel) rows.push({cells: ["Bevel begins", ...off(figures.bevel), "", "", "after the last cut only"]});
+      rows.push({class: "first", cells: [named("1 First cut", "knife on this line"), ...off(figures.first), figures.firstBack, "", figures.tolerance]});
+      rows.push({class: "final", cells: [named("2 Final cut", "only after trying"), ...off(figures.final), figures.finalBack, figures.U, figures.tolerance]});
+    } else rows.push({class: "first", cells: [named("File back to here", "so little comes off that there is one line"), ...off(figures.final), figures.finalBack, figures.U, figures.tolerance]});
+    rows.push({cells: [named("Stop band begins", "nothing is cut from here on"), ...off(figures.stopFrom), "", "", ""]});
+    rows.push({cells: [named("Stop line", "never past it"), ...off(figures.stop), "", figures.UStop, ""]});
+    rows.push({cells: [named("Witness line", "draw it first"), ...off(figures.witness), "0.0", "", ""]});
+    if (figures.liftLimit) rows.push({cells: [named("Lift limit", "lift the board no further"), ...off(figures.liftLimit), "", "", ""]});
+    if (figures.bevel) rows.push({cells: [named("Bevel begins", "after the last cut only"), ...off(figures.bevel), "", "", ""]});
     const keep = figures.keep && `Keep ${figures.keepFirst && figures.first ? `${figures.keepFirst} at the first cut, then ` : ""}${figures.keep} mm${figures.share ? ` (${figures.share} of the board)` : ""}. `;
     return [
       table(`${footNames[side]}: millimetres from the heel end, along the centre line`, head, rows, {class: figures.skew ? "ruler skew" : "ruler"}),
@@ -159,12 +138,12 @@ export function createMark({root, order, server, form, say, saveOrder}) {
     el("section", {class: "part", "aria-labelledby": "sheets-title"},
       el("h3", {id: "sheets-title", text: "The sheets"}),
       el("div", {class: "boxes"}, paper.field, units.field),
-      maker.field, card.field, care.field,
+      maker.node, card.node, care.node,
       el("div", {class: "row"}, button("Make the sheets (PDF)", makeSheets, {class: "main"}), button("Look at every page here", showPages))),
     el("section", {class: "part", "aria-labelledby": "files-title"},
       el("h3", {id: "files-title", text: "The files"}),
       el("div", {class: "row"}, button("Save order", saveOrder), button("Parts as SVG", () => makeParts("svg")), button("Parts as DXF", () => makeParts("dxf"))),
-      cutOnly.field),
+      cutOnly.node),
     outcome, pages);
 
   return {
@@ -188,6 +167,5 @@ export function createMark({root, order, server, form, say, saveOrder}) {
         ...["left", "right"].filter(side => solved[side]).flatMap(side => boardTable(side, solved[side])));
     },
     showPages,
-    plainText,
   };
 }

@@ -2,7 +2,7 @@
 // is to be done. It knows the order of the work; form.js knows the boxes.
 
 import {button, el} from "./dom.js";
-import {readingOf} from "./words.js";
+import {labelOf, readingOf} from "./words.js";
 
 const feet = ["left", "right"];
 const footNames = {left: "Left foot", right: "Right foot"};
@@ -104,7 +104,11 @@ export function createMeasure({order, readings, form, showDrawings}) {
         ["heights", "medial", "lateral"].map(key => form.fromSchema(["shoe", "sides", key]))]),
       form.closed("Platform (needed to darn it)", has("platform"), () => form.fromSchema(["shoe", "platform"])),
       form.closed("Style and stock shoe", has("style", "stock"), () => [form.fromSchema(["shoe", "style"]), form.fromSchema(["shoe", "stock"])]),
-      sidesApart("shoe", side => Object.keys(form.schemaAt(["shoe", side]).properties).filter(key => !["left", "right", "both"].includes(key)).map(key => form.fromSchema(["shoe", side, key]))),
+      sidesApart("shoe", side => Object.keys(form.schemaAt(["shoe", side]).properties).filter(key => !["left", "right", "both"].includes(key)).map(key => {
+        const path = ["shoe", side, key];
+        return form.schemaAt(path).properties
+          ? form.closed(labelOf(readings, path), order.get(path) !== undefined, () => form.fromSchema(path), {level: "4"}) : form.fromSchema(path);
+      })),
     ]);
     return {node, fit};
   }

@@ -58,7 +58,9 @@ async function readFile(file) {
 function start({order, server, readings, schema}) {
   const howPlace = byId("how-place");
   const wide = matchMedia("(min-width: 62rem)");
-  const panel = el("div", {class: "how", hidden: true});
+  const panel = el("div", {class: "how", tabindex: "0", role: "region", "aria-label": "How the reading is taken"},
+    el("p", {class: "hint", text: "How a reading is taken is shown here when its box is chosen."}));
+  howPlace.append(panel);
 
   /// How the reading of the box that has the focus is taken: beside the board where there is room,
   /// else below the box.
@@ -69,7 +71,6 @@ function start({order, server, readings, schema}) {
       el("p", {class: "name", text: reading.name.charAt(0).toUpperCase() + reading.name.slice(1)}),
       drawing(reading.sketch, `Sketch: where the ${reading.name} is taken`), way,
       el("p", {text: reading.how}), reading.why && el("p", {class: "hint", text: reading.why}), range && el("p", {class: "hint", text: range})].filter(node => node));
-    panel.hidden = false;
     if (wide.matches) howPlace.append(panel);
     else container.append(panel);
   }
@@ -100,6 +101,7 @@ function start({order, server, readings, schema}) {
       if (entry.dataset.step === step) entry.setAttribute("aria-current", "step");
       else entry.removeAttribute("aria-current");
     document.title = `${stepNames[step]} – ${order.get(["dancer"]) ?? "new order"} – Shankline`;
+    howPlace.hidden = step !== "measure";
     if (step === "archive") archive.reload();
     if (focus) byId(`${step}-title`).focus();
   }
@@ -155,6 +157,7 @@ function start({order, server, readings, schema}) {
     fit = built.fit;
     byId("form").replaceChildren(...built.nodes);
     mark.build();
+    placing.show([]);
     tries.forget();
     board.forget();
     showName();

@@ -1,7 +1,7 @@
 // The third step: what was seen on pointe after a cut, and the next line back, or stop.
 
-import {button, el, freshId} from "./dom.js";
-import {findingList} from "./findings.js";
+import {choiceGroup, el, freshId, option} from "./dom.js";
+import {attempt, findingList} from "./findings.js";
 import {rulerDown, rulerUp} from "./figures.js";
 import {seen} from "./words.js";
 
@@ -11,22 +11,18 @@ export function createTry({root, order, server}) {
   const id = freshId("try");
   const messages = el("div", {class: "messages", id: `${id}-messages`});
 
-  const radio = (name, value, text, checked) => {
-    const input = el("input", {type: "radio", name: `${id}-${name}`, id: freshId("radio"), value, checked});
-    return {input, node: el("div", {class: "option"}, input, el("label", {for: input.id, text}))};
-  };
+  const radio = (name, value, text, checked) => option("radio", text, {name: `${id}-${name}`, value, checked});
   const chosen = list => list.find(entry => entry.input.checked)?.input.value;
   const foot = [radio("foot", "left", "Left", true), radio("foot", "right", "Right")];
   const from = [radio("from", "cut", "cut off so far, from the heel end (0 for the uncut board)", true),
     radio("from", "back", "back from the witness line to the board's end")];
   const what = Object.entries(seen).map(([value, text]) => radio("seen", value, text));
   const end = el("input", {type: "text", id: `${id}-end`, autocomplete: "off", "aria-describedby": messages.id});
-  const past = el("input", {type: "checkbox", id: `${id}-past`});
-  const worn = el("input", {type: "checkbox", id: `${id}-worn`});
-  const keep = el("input", {type: "checkbox", id: `${id}-keep`});
+  const past = option("checkbox", "past the final line, with a teacher's or fitter's word (never past the stop line)");
+  const worn = option("checkbox", "seen after wear, not at the barre");
+  const keep = option("checkbox", "keep this try in the archive");
   const by = el("input", {type: "text", id: `${id}-by`, autocomplete: "off"});
-  const option = (input, text) => el("div", {class: "option"}, input, el("label", {for: input.id, text}));
-  const keeping = el("div", {hidden: true}, option(keep, "keep this try in the archive"),
+  const keeping = el("div", {hidden: true}, keep.node,
     el("div", {class: "field"}, el("label", {for: by.id, text: "Who judged (a code)"}), by));
 
   const complain = (text, input) => {
@@ -47,16 +43,10 @@ export function createTry({root, order, server}) {
       complain("Say what was seen.", what[0].input);
       return;
     }
-    result.replaceChildren(el("p", {text: "Looking …"}));
     const asked = {...order.body(), foot: chosen(foot), [chosen(from)]: end.value.trim(), seen: chosen(what),
-      past_final: past.checked, worn: worn.checked, save: keep.checked && !keeping.hidden};
+      past_final: past.input.checked, worn: worn.input.checked, save: keep.input.checked && !keeping.hidden};
     if (by.value.trim() !== "") asked.by = by.value.trim();
-    try {
-      const answer = await server.json("/try", asked);
-      show(asked, answer);
-    } catch (error) {
-      result.replaceChildren(el("p", {class: "message error", text: error.message}), findingList(error.findings ?? []));
-    }
+    await attempt(result, async () => show(asked, await server.json("/try", asked)));
   }
 
   function headline(next) {
@@ -73,29 +63,25 @@ export function createTry({root, order, server}) {
   }
 
   function show(asked, answer) {
-    if (!answer.ok) {
-      result.replaceChildren(el("p", {class: "message error"}, el("strong", {text: "No next line. "}), "The program could not use this try."), findingList(answer.findings ?? []));
-      return;
-    }
+    if (!answer.ok) return [el("p", {class: "message error"}, el("strong", {text: "No next line. "}), "The program could not use this try."), findingList(answer.findings ?? [])];
     const parts = [headline(answer.next), el("p", {class: "words", text: answer.words.trim()}), findingList(answer.findings ?? []),
       el("p", {class: "hint", text: "An estimate. Stop at pain, or when the foot is carried over the platform, and ask the teacher, the fitter, or a licensed physiotherapist or podiatrist."})];
-    result.replaceChildren(...parts.filter(node => node));
     done.append(el("li", {text: `${asked.foot}, ${asked.cut !== undefined ? `${asked.cut} cut off` : `${asked.back} back from the witness line`}: ${seen[asked.seen]}${asked.save ? " (kept in the archive)" : ""}`}));
     tried.hidden = false;
+    return parts;
   }
 
   const tried = el("section", {class: "part", hidden: true, "aria-labelledby": `${id}-done`}, el("h3", {id: `${id}-done`, text: "Tries so far, on this page"}), done);
-  const choice = (legend, list, props = {}) => el("fieldset", {class: "field choice", ...props}, el("legend", {text: legend}), list.map(entry => entry.node));
+  const choice = (legend, list, props) => choiceGroup(legend, list.map(entry => entry.node), props);
   root.append(
     el("p", {class: "notice", text: "Tape the cut edge, baste the ribbons on, put the liner in. Both hands on the barre. Stop at pain, or when the foot is carried over the platform."}),
     el("form", {class: "part", novalidate: true, on: {submit}},
-      choice("Which foot", foot, {class: "field choice inline"}),
+      choice("Which foot", foot, {kind: "field choice inline"}),
       choice("Where the board ends now is measured as", from),
       el("div", {class: "field"}, el("label", {for: end.id}, "The board ends at", el("span", {class: "away", text: ", mm"})),
         el("div", {class: "box"}, end, el("span", {class: "unit", "aria-hidden": "true", text: "mm"}))),
       choice("What was seen on pointe", what),
-      option(worn, "seen after wear, not at the barre"),
-      option(past, "past the final line, with a teacher's or fitter's word (never past the stop line)"),
+      worn.node, past.node,
       keeping, messages,
       el("div", {class: "row"}, el("button", {type: "submit", class: "main", text: "What next?"}))),
     result, tried);

@@ -11,8 +11,8 @@ const labels = {
   due: "To be delivered by",
   deliver_to: "Deliver to",
   pose: "How the foot was measured",
-  estimates: "Whose feet stand in for what was not measured",
-  read_by: "Who took every reading (a code)",
+  estimates: "Estimates from the feet of",
+  read_by: "Reader's code",
   decided_by: "Who decides (a code)",
   growing: "The foot is still growing",
   roll: "Where the foot rolls on pointe",
@@ -74,7 +74,7 @@ const hints = {
   dancer: "A code such as M-07, not a name.",
   pair: "In your own words, such as: touring, spring, second pair.",
   deliver_to: "A code or a place, not a person's name.",
-  read_by: "A code such as R2. Leave it out if there were two.",
+  read_by: "Of the one person who took every reading, such as R2. Leave it out if there were two.",
   decided_by: "A teacher, fitter or parent. A code such as T-4, not a name.",
   "board.widths": "Straight across the board. Two places are enough: near its heel end, and where the cut will be. If the two halves differ, fill in both halves.",
   "sides.heights": "Where the top line dips more than once.",
@@ -83,7 +83,7 @@ const hints = {
   "tolerances.other": "The word bench or knife, or one figure for all.",
   "shank.accept": "Neither cuts ahead of the arch break.",
   "darning.yarn": "From the band of the yarn, such as 50 tex or Nm 20.",
-  estimates: "Left out, the program's own choice.",
+  estimates: "They stand in for what was not measured.",
 };
 
 const units = {mm: "mm", deg: "°", "%": "%", g: "g"};
