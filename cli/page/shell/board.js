@@ -9,12 +9,29 @@ import {pathWords} from "./words.js";
 const sides = ["left", "right"];
 const capital = foot => foot.charAt(0).toUpperCase() + foot.slice(1);
 
+/// How long an error has to last before the lines are called out of date: half a figure is none.
+const patience = 700;
+
 /// How long figures have to rest before they are read out by a screen reader.
 const quiet = 1500;
+
+const narrow = matchMedia("(max-width: 67.99rem)");
+
+/// In a narrow window the picture shows the board alone, without the room for the names of lines.
+function fitPicture(svg) {
+  const edge = svg?.querySelector(".k-edge");
+  if (!edge) return;
+  svg.dataset.whole ??= svg.getAttribute("viewBox");
+  const [, y, , height] = svg.dataset.whole.split(" ");
+  const box = edge.getBBox();
+  svg.setAttribute("viewBox", narrow.matches && box.width > 0 ? `${box.x - 3} ${y} ${box.width + 6} ${height}` : svg.dataset.whole);
+}
 
 export function createBoard({order, readings, parts, say}) {
   let last = null; // {tree, figures: by foot} of the last order that was solved
   let timer = 0;
+  let doubtTimer = 0;
+  narrow.addEventListener("change", () => sides.forEach(foot => fitPicture(parts[foot].picture.querySelector("svg"))));
 
   function movedWords(foot, before, now, paths) {
     if (!before || !now || paths.length === 0) return null;
@@ -23,15 +40,15 @@ export function createBoard({order, readings, parts, say}) {
       const a = before[key]?.centre;
       const b = now[key]?.centre;
       if (a !== undefined && b !== undefined && a !== b)
-        return `${capital(foot)} ${name} ${a} → ${b}, since ${because(paths)} changed.`;
+        return `${capital(foot)} ${name} ${a} → ${b}, since ${because(paths, foot)} changed.`;
     }
     if (before.stopFrom !== now.stopFrom)
-      return `${capital(foot)} stop band ${before.stopFrom} → ${now.stopFrom}, since ${because(paths)} changed.`;
+      return `${capital(foot)} stop band ${before.stopFrom} → ${now.stopFrom}, since ${because(paths, foot)} changed.`;
     return null;
   }
 
-  function because(paths) {
-    const names = [...new Set(paths.map(path => pathWords(readings, path)))];
+  function because(paths, foot) {
+    const names = [...new Set(paths.map(path => pathWords(readings, path, foot)))];
     if (names.length > 3) return "several boxes";
     return names.length === 1 ? names[0] : `${names.slice(0, -1).join(", ")} and ${names[names.length - 1]}`;
   }
@@ -63,6 +80,7 @@ export function createBoard({order, readings, parts, say}) {
     part.heading.replaceChildren(...heading(figures).filter(node => node));
     const picture = drawing(answer.pictures?.[foot], pictureWords(foot, figures));
     part.picture.replaceChildren(...[picture, picture && el("p", {class: "not-to-scale", "aria-hidden": "true", text: "Not to scale"})].filter(node => node));
+    fitPicture(picture);
     const known = answer.known?.[foot] ?? "";
     part.known.hidden = known === "";
     part.known.replaceChildren(el("strong", {text: `${capital(foot)}: `}), known);
@@ -93,21 +111,26 @@ export function createBoard({order, readings, parts, say}) {
     /// Shows the answer to a live request. `tree` is the order that it answers.
     show(answer, tree) {
       const solved = answer.ok && answer.solution?.feet;
-      parts.panel.classList.toggle("stale", !solved);
+      clearTimeout(doubtTimer);
+      if (solved) parts.panel.classList.remove("stale");
       if (!solved) {
         const findings = answer.solution?.findings ?? [];
         const errors = findings.filter(finding => finding.severity === "error");
         // A growing foot without a named adult gets no cut lines, not even old ones.
-        const refused = findings.some(finding => ["decided_by", "growing"].includes(finding.key));
+        const refused = errors.some(finding => ["decided_by", "growing"].includes(finding.key));
         if (refused || !last) {
           last = null;
           sides.forEach(empty);
         }
-        parts.state.hidden = false;
-        parts.state.textContent = refused ? "No cut lines: an adult has to decide for a growing foot, and the order names none."
+        const words = refused ? "No cut lines: an adult has to decide for a growing foot, and the order names none."
           : last ? "Not up to date: the order has an error now. These lines are from before."
             : "No lines yet. They appear as soon as the readings are enough.";
-        announce(errors.length > 0 ? `${errors.length} ${errors.length === 1 ? "entry is" : "entries are"} missing or wrong.` : parts.state.textContent);
+        doubtTimer = setTimeout(() => {
+          parts.panel.classList.add("stale");
+          parts.state.hidden = false;
+          parts.state.textContent = words;
+        }, last ? patience : 0);
+        announce(errors.length > 0 ? `${errors.length} ${errors.length === 1 ? "entry is" : "entries are"} missing or wrong.` : words);
         return;
       }
       parts.state.hidden = true;
@@ -124,6 +147,8 @@ export function createBoard({order, readings, parts, say}) {
     /// Another order was opened: nothing of the last one is compared with it.
     forget() {
       last = null;
+      clearTimeout(doubtTimer);
+      parts.panel.classList.remove("stale");
       sides.forEach(empty);
     },
     figures: () => last?.figures ?? null,

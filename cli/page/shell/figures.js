@@ -38,6 +38,8 @@ export function boardFigures(foot) {
     UStop: plusMinus(board.U_stop),
     URight: plusMinus(board.U_right),
     tolerance: toleranceWords(board.tolerance),
+    // What may be left on the board is added to what stays behind the witness line.
+    toleranceBack: toleranceWords([-board.tolerance[1], -board.tolerance[0]]),
     keepFirst: foot.pieces?.first?.kept_length ? up(foot.pieces.first.kept_length) : null,
     keep: foot.pieces?.kept?.length ? up(foot.pieces.kept.length) : null,
     share: foot.pieces?.kept_fraction ? `${Math.round(100 * foot.pieces.kept_fraction)} %` : null,

@@ -3,7 +3,7 @@
 
 import {button, choiceGroup, el, freshId, option} from "./dom.js";
 import {boxText, boxValue} from "./order.js";
-import {choiceWords, hintOf, labelOf, readingOf, shortKey, unitOf} from "./words.js";
+import {choiceWords, hintOf, isNeeded, labelOf, readingOf, shortKey, unitOf} from "./words.js";
 
 /// `showHow(reading, container)` is called when a reading's box gets the focus.
 export function createForm({order, readings, schema, showHow}) {
@@ -46,7 +46,7 @@ export function createForm({order, readings, schema, showHow}) {
     input.id = id;
     input.setAttribute("aria-describedby", parts.join(" "));
     const container = el("div", {class: "field"},
-      el("label", {for: id}, label ?? labelOf(readings, path), unit && el("span", {class: "away", text: `, ${unit}`})),
+      el("label", {for: id}, label ?? labelOf(readings, path), isNeeded(path) && el("span", {class: "needs", text: " needed"}), unit && el("span", {class: "away", text: `, ${unit}`})),
       helpers ? el("div", {class: "control"}, control, el("div", {class: "helpers"}, helpers)) : control,
       hintNode, extra, how, messages);
     if (reading) input.addEventListener("focus", () => showHow(reading, container));
@@ -211,7 +211,7 @@ export function createForm({order, readings, schema, showHow}) {
       write();
     }}});
     const hint = hintOf(path);
-    const container = el("fieldset", {class: "field wide"}, el("legend", {text: label}), hint && el("p", {class: "hint", text: hint}),
+    const container = el("fieldset", {class: "field wide"}, el("legend", {}, label, isNeeded(path) && el("span", {class: "needs", text: " needed"})), hint && el("p", {class: "hint", text: hint}),
       body, el("div", {class: "helpers"}, addRow, splitTick?.node), messages);
     refresh();
     register(path, {get input() {

@@ -15,7 +15,7 @@ export function fileStem(order) {
   return words.toLowerCase().replace(/[^\p{L}\p{N}]+/gu, "-").replace(/^-|-$/g, "") || "order";
 }
 
-export function createMark({root, order, server, form, say, saveOrder}) {
+export function createMark({root, order, server, form, usual, say, saveOrder}) {
   const tables = el("div");
   const pages = el("div", {class: "pages"});
   const outcome = el("div", {class: "outcome", "aria-live": "polite"});
@@ -62,6 +62,8 @@ export function createMark({root, order, server, form, say, saveOrder}) {
   const tick = label => option("checkbox", label);
   const paper = select("Paper", papers);
   const units = select("Figures on the sheets", [["mm", "millimetres"], ["in", "inches to 1/32 as well"]]);
+  if (papers.some(([name]) => name === usual.paper)) paper.node.value = usual.paper;
+  if (usual.units) units.node.value = usual.units;
   const maker = tick("a page for the maker or workshop as well");
   const card = tick("the dancer's card as well");
   const care = tick("the page on breaking in and repair as well");
@@ -114,19 +116,21 @@ export function createMark({root, order, server, form, say, saveOrder}) {
     const figures = boardFigures(foot);
     if (!figures) return el("p", {text: `${footNames[side]}: not cut.`});
     const edges = figures.skew ? ["medial", "centre", "lateral"] : ["centre"];
-    const off = line => edges.map(edge => (typeof line === "object" ? line[edge] : edge === "centre" ? line : ""));
+    const off = text => edges.map(edge => (edge === "centre" ? text : ""));
     const named = (name, note) => [name, el("span", {class: "note", text: note})];
-    const head = ["Line", ...(figures.skew ? ["Big-toe edge", "Centre", "Little-toe edge"] : ["Cut off"]), "Back from witness", "Known to", "Tolerance"];
+    const cut = line => edges.map(edge => (edge === "centre" ? named(line[edge], figures.tolerance) : line[edge]));
+    const back = text => named(text, figures.toleranceBack);
+    const head = ["Line", ...(figures.skew ? ["Big-toe edge", "Centre", "Little-toe edge"] : ["Cut off"]), "Back from witness line", "Known to"];
     const rows = [];
     if (figures.first) {
-      rows.push({class: "first", cells: [named("1 First cut", "knife on this line"), ...off(figures.first), figures.firstBack, "", figures.tolerance]});
-      rows.push({class: "final", cells: [named("2 Final cut", "only after trying"), ...off(figures.final), figures.finalBack, figures.U, figures.tolerance]});
-    } else rows.push({class: "first", cells: [named("File back to here", "so little comes off that there is one line"), ...off(figures.final), figures.finalBack, figures.U, figures.tolerance]});
-    rows.push({cells: [named("Stop band begins", "nothing is cut from here on"), ...off(figures.stopFrom), "", "", ""]});
-    rows.push({cells: [named("Stop line", "never past it"), ...off(figures.stop), "", figures.UStop, ""]});
-    rows.push({cells: [named("Witness line", "draw it first"), ...off(figures.witness), "0.0", "", ""]});
-    if (figures.liftLimit) rows.push({cells: [named("Lift limit", "lift the board no further"), ...off(figures.liftLimit), "", "", ""]});
-    if (figures.bevel) rows.push({cells: [named("Bevel begins", "after the last cut only"), ...off(figures.bevel), "", "", ""]});
+      rows.push({class: "first", cells: [named("1 First cut", "knife on this line"), ...cut(figures.first), back(figures.firstBack), ""]});
+      rows.push({class: "final", cells: [named("2 Final cut", "only after trying"), ...cut(figures.final), back(figures.finalBack), figures.U]});
+    } else rows.push({class: "first", cells: [named("File back to here", "so little comes off that there is one line"), ...cut(figures.final), back(figures.finalBack), figures.U]});
+    rows.push({cells: [named("Stop band begins", "nothing is cut from here on"), ...off(figures.stopFrom), "", ""]});
+    rows.push({cells: [named("Stop line", "never past it"), ...off(figures.stop), "", figures.UStop]});
+    rows.push({cells: [named("Witness line", "draw it first"), ...off(figures.witness), "0.0", ""]});
+    if (figures.liftLimit) rows.push({cells: [named("Lift limit", "lift the board no further"), ...off(figures.liftLimit), "", ""]});
+    if (figures.bevel) rows.push({cells: [named("Bevel begins", "after the last cut only"), ...off(figures.bevel), "", ""]});
     const keep = figures.keep && `Keep ${figures.keepFirst && figures.first ? `${figures.keepFirst} at the first cut, then ` : ""}${figures.keep} mm${figures.share ? ` (${figures.share} of the board)` : ""}. `;
     return [
       table(`${footNames[side]}: millimetres from the heel end, along the centre line`, head, rows, {class: figures.skew ? "ruler skew" : "ruler"}),

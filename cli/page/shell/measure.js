@@ -2,14 +2,11 @@
 // is to be done. It knows the order of the work; form.js knows the boxes.
 
 import {button, el} from "./dom.js";
-import {labelOf, readingOf} from "./words.js";
+import {isNeeded, labelOf, readingOf} from "./words.js";
 
 const feet = ["left", "right"];
 const footNames = {left: "Left foot", right: "Right foot"};
 const usual = ["length", "ball_length", "heel_front", "arch_break", "arch_depth", "fold"];
-
-/// Readings without which no line can be worked out; nothing stands in for them.
-const needed = new Set(["length", "arch_break", "arch_break.medial"]);
 
 export function createMeasure({order, readings, form, showDrawings}) {
   const millimetres = value => `${value.toFixed(1)} mm`;
@@ -33,10 +30,9 @@ export function createMeasure({order, readings, form, showDrawings}) {
   /// A box of a foot, with its buttons.
   function footBox(path, same) {
     const reading = readingOf(readings, path);
-    const key = path.slice(2).join(".");
     return form.box(path, {
       same: path[1] === "right" ? same ?? path.map(part => (part === "right" ? "left" : part)) : null,
-      unknown: reading && !needed.has(key) ? () => notKnown(reading, estimates[path.join(".")], true) : null,
+      unknown: reading && !isNeeded(path) ? () => notKnown(reading, estimates[path.join(".")], true) : null,
     });
   }
 

@@ -55,9 +55,9 @@ async function readFile(file) {
   }
 }
 
-function start({order, server, readings, schema}) {
+function start({order, server, readings, schema, usual}) {
   const howPlace = byId("how-place");
-  const wide = matchMedia("(min-width: 62rem)");
+  const wide = matchMedia("(min-width: 68rem)");
   const panel = el("div", {class: "how", tabindex: "0", role: "region", "aria-label": "How the reading is taken"},
     el("p", {class: "hint", text: "How a reading is taken is shown here when its box is chosen."}));
   howPlace.append(panel);
@@ -66,10 +66,10 @@ function start({order, server, readings, schema}) {
   /// else below the box.
   function showHow(reading, container) {
     const range = reading.allowed ? `From ${reading.allowed[0]} to ${reading.allowed[1]} ${reading.unit}.` : null;
-    const way = reading.from && reading.to ? el("p", {}, el("strong", {text: "From "}), reading.from, el("strong", {text: " to "}), reading.to, ".") : null;
     panel.replaceChildren(...[
       el("p", {class: "name", text: reading.name.charAt(0).toUpperCase() + reading.name.slice(1)}),
-      drawing(reading.sketch, `Sketch: where the ${reading.name} is taken`), way,
+      drawing(reading.sketch, `Sketch: where the ${reading.name} is taken`),
+      reading.between && el("p", {}, el("strong", {text: reading.between})),
       el("p", {text: reading.how}), reading.why && el("p", {class: "hint", text: reading.why}), range && el("p", {class: "hint", text: range})].filter(node => node));
     if (wide.matches) howPlace.append(panel);
     else container.append(panel);
@@ -85,7 +85,7 @@ function start({order, server, readings, schema}) {
       moved: figure.querySelector(".moved"), known: document.querySelector(`.known[data-foot=${foot}]`)};
   }
   const board = createBoard({order, readings, parts: boardParts, say});
-  const mark = createMark({root: byId("mark"), order, server, form, say, saveOrder});
+  const mark = createMark({root: byId("mark"), order, server, form, usual, say, saveOrder});
   const measure = createMeasure({order, readings, form, showDrawings: () => {
     go("mark");
     mark.showPages();
@@ -267,7 +267,9 @@ async function begin() {
   const server = createServer(takeToken(), words => showTrouble(words, order));
   try {
     const answer = await server.json("/readings", {});
-    start({order, server, readings: new Map(answer.readings.map(reading => [reading.key, reading])), schema: answer.schema});
+    const readings = new Map(answer.readings.readings.map(reading => [reading.key,
+      {...reading, sketch: answer.sketches?.[reading.key], between: answer.between?.[reading.key]}]));
+    start({order, server, readings, schema: answer.schema, usual: answer.usual ?? {}});
   } catch (error) {
     byId("form").replaceChildren(el("p", {class: "notice", text: `${error.message} The page could not be built.`}), button("Try again", () => location.reload()));
     if (!(error instanceof Gone)) throw error;

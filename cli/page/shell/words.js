@@ -101,6 +101,14 @@ export function readingOf(readings, path) {
   return readings.get(key) ?? readings.get(key.replace(/^sides\.(medial|lateral)\./, "sides."));
 }
 
+/// Keys without which no line can be worked out: nothing stands in for them.
+const needed = new Set(["dancer", "length", "arch_break", "arch_break.medial", "board.state", "board.length", "board.inset", "board.widths"]);
+
+export function isNeeded(path) {
+  const oneShoe = path[0] !== "feet" && ["left", "right", "both"].includes(path[1]);
+  return path[0] !== "alterations" && !oneShoe && needed.has(shortKey(path));
+}
+
 const capital = text => text.charAt(0).toUpperCase() + text.slice(1);
 
 function ofTable(table, path) {
@@ -125,9 +133,11 @@ export function unitOf(readings, path) {
   return reading ? (units[reading.unit] ?? "") : "";
 }
 
-/// A path in words for a sentence: "left heel front", "board length".
-export function pathWords(readings, path) {
-  const side = path.includes("left") ? "left " : path.includes("right") ? "right " : "";
+/// A path in words for a sentence: "left heel front", "board length"; without the foot where the
+/// sentence is about that `foot` already.
+export function pathWords(readings, path, foot) {
+  const own = ["left", "right"].find(side => path[1] === side);
+  const side = own && own !== foot ? `${own} ` : "";
   let known = path;
   while (known.length > 1 && !readingOf(readings, known) && !ofTable(labels, known)) known = known.slice(0, -1);
   const name = labelOf(readings, known);
