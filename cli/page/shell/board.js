@@ -151,6 +151,11 @@ export function createBoard({order, readings, parts, say}) {
       parts.panel.classList.remove("stale");
       sides.forEach(empty);
     },
-    figures: () => last?.figures ?? null,
+    /// Nothing answers: what is shown may belong to an older order.
+    lost() {
+      parts.panel.classList.add("stale");
+      parts.state.hidden = false;
+      parts.state.textContent = "Not up to date: the program behind this page does not answer.";
+    },
   };
 }

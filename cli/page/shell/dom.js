@@ -94,6 +94,12 @@ export function table(caption, head, rows, props = {}) {
         row.cells.map((cell, i) => el(i === 0 ? "th" : "td", {scope: i === 0 ? "row" : null}, cell)))))));
 }
 
+/// Pages of the sheets as pictures: {title, svg} each.
+export function pageFigures(pages) {
+  return el("div", {class: "pages"}, pages.map(page => el("figure", {}, el("figcaption", {text: page.title}),
+    drawing(page.svg, `${page.title}. Not to scale on a screen.`))));
+}
+
 /// Words of several lines that the program wrote as a table of letters.
 export function plainText(words, label) {
   return el("pre", {text: words, tabindex: "0", role: "region", "aria-label": label});

@@ -46,7 +46,5 @@ export function boardFigures(foot) {
   };
 }
 
-export const percent = value => (value === null || value === undefined ? "–" : `${Math.round(100 * value)} %`);
-export const millimetres = value => (value === null || value === undefined ? "–" : tenth(value));
 export const rulerDown = down;
 export const rulerUp = up;

@@ -150,8 +150,6 @@ export function createPlacing({form, order, readings, summary, reveal}) {
       typed.key = path.join(".");
       typed.at = Date.now();
     },
-    /// How many findings are errors now.
-    errors: () => findings.filter(finding => finding.severity === "error"),
     reset() {
       marked = [];
       delete summary.dataset.text;

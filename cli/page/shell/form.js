@@ -24,7 +24,9 @@ export function createForm({order, readings, schema, showHow}) {
   }
 
   function register(path, field) {
-    fields.set(path.join("."), {path, ...field});
+    const key = path.join(".");
+    fields.set(key, Object.defineProperties({path}, Object.getOwnPropertyDescriptors(field)));
+    field.container.dataset.key = key;
   }
 
   /// The frame around a box: label, hint, messages. `control` gets the ids it is described by.
@@ -275,7 +277,7 @@ export function createForm({order, readings, schema, showHow}) {
     if (now < 0) now = fallback;
     const show = () => {
       select.value = String(now);
-      holder.replaceChildren(...[list[now].body()].flat().filter(node => node));
+      holder.replaceChildren(...[list[now].body()].flat(Infinity).filter(node => node));
     };
     select.addEventListener("change", () => {
       kept.set(now, list[now].keep?.());
@@ -369,7 +371,7 @@ export function createForm({order, readings, schema, showHow}) {
     const fill = () => {
       if (built) return;
       built = true;
-      body.append(...[build()].flat().filter(node => node));
+      body.append(...[build()].flat(Infinity).filter(node => node));
     };
     details.addEventListener("toggle", () => details.open && fill());
     if (has) {
@@ -388,7 +390,7 @@ export function createForm({order, readings, schema, showHow}) {
     let kept;
     const show = () => {
       tick.checked = asked(order.get(path));
-      inside.replaceChildren(...(tick.checked ? [body()].flat().filter(node => node) : []));
+      inside.replaceChildren(...(tick.checked ? [body()].flat(Infinity).filter(node => node) : []));
       inside.hidden = inside.childElementCount === 0;
     };
     tick.addEventListener("change", () => {

@@ -1,6 +1,6 @@
 // The second step: the figures for the ruler, the sheets and the files.
 
-import {button, choiceGroup, drawing, el, freshId, keepFile, option, table} from "./dom.js";
+import {button, choiceGroup, el, freshId, keepFile, option, pageFigures, table} from "./dom.js";
 import {attempt, findingList} from "./findings.js";
 import {boardFigures} from "./figures.js";
 
@@ -17,7 +17,7 @@ export function fileStem(order) {
 
 export function createMark({root, order, server, form, usual, say, saveOrder}) {
   const tables = el("div");
-  const pages = el("div", {class: "pages"});
+  const pages = el("div");
   const outcome = el("div", {class: "outcome", "aria-live": "polite"});
   let answered = false; // "not known" leaves the key out of the order, and is an answer all the same
 
@@ -50,6 +50,7 @@ export function createMark({root, order, server, form, usual, say, saveOrder}) {
       el("p", {text: "The answers become part of the order. A growing foot gets no cut lines unless an adult decides who knows the dancer: a teacher, fitter or parent. Ask a licensed physiotherapist or podiatrist before anything is cut on a growing foot."}),
       choiceGroup("Is the foot still growing?", options.map(({node}) => node), {messages: growingMessages}),
       form.words(["decided_by"]));
+    question.dataset.key = "growing";
     form.fields.set("growing", {path: ["growing"], input: options[0].input, container: question, messages: growingMessages, refresh: refreshGrowing});
     refreshGrowing();
   }
@@ -109,7 +110,7 @@ export function createMark({root, order, server, form, usual, say, saveOrder}) {
     const answer = await server.json("/pictures", order.body());
     say(`${answer.pages.length} pages are shown.`);
     if (answer.pages.length === 0) return el("p", {text: "There is nothing to draw yet."});
-    return answer.pages.map(page => el("figure", {}, el("figcaption", {text: page.title}), drawing(page.svg, `${page.title}. Not to scale on a screen.`)));
+    return pageFigures(answer.pages);
   }, "The pages are being drawn …");
 
   function boardTable(side, foot) {
@@ -138,7 +139,7 @@ export function createMark({root, order, server, form, usual, say, saveOrder}) {
     ];
   }
 
-  root.append(cautions, tables, question,
+  root.append(el("div", {class: "before"}, cautions, question), tables,
     el("section", {class: "part", "aria-labelledby": "sheets-title"},
       el("h3", {id: "sheets-title", text: "The sheets"}),
       el("div", {class: "boxes"}, paper.field, units.field),

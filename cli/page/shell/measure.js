@@ -216,11 +216,6 @@ export function createMeasure({order, readings, form, showDrawings}) {
     /// Shows which estimates stand in for empty boxes, after an order was solved.
     showEstimates(answer) {
       estimates = {...answer.estimates};
-      for (const side of feet) {
-        const solved = answer.solution?.feet?.[side];
-        for (const [key, value] of [["heel_front", solved?.arch?.heel_front], ["ball_length", solved?.arch?.ball]])
-          if (typeof value === "number") estimates[`feet.${side}.${key}`] ??= value;
-      }
       for (const [key, field] of form.fields) {
         if (!field.estimate || !field.container.isConnected) continue;
         const empty = field.input.value.trim() === "";

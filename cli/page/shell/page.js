@@ -126,6 +126,7 @@ function start({order, server, readings, schema, usual}) {
       measure.showEstimates(answer);
       mark.show(answer);
     } catch (error) {
+      board.lost();
       if (error instanceof Refused) placing.show(error.findings.length > 0 ? error.findings : [{severity: "error", key: null, what: error.message}]);
       else if (!(error instanceof Gone)) throw error;
     }

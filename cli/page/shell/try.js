@@ -51,7 +51,7 @@ export function createTry({root, order, server}) {
 
   function headline(next) {
     if (!next) return null;
-    if (!next.next) return el("p", {class: "verdict stop"}, el("strong", {text: next.stop === null && next.seen === "good" ? "Stop cutting: it is right." : "Stop: cut nothing more."}));
+    if (!next.next) return el("p", {class: "verdict stop"}, el("strong", {text: next.seen === "good" ? "Stop cutting: it is right." : "Stop: cut nothing more."}));
     const side = next.foot === "left" ? "Left" : "Right";
     const edges = Object.values(next.next.back).map(rulerUp);
     const skew = new Set(edges).size > 1;

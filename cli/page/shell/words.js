@@ -94,11 +94,14 @@ export function shortKey(path) {
   return (["left", "right", "both"].includes(rest[0]) ? rest.slice(1) : rest).join(".");
 }
 
+/// One side of the shoe has the words of both: sides.medial.low is sides.low.
+const oneSide = key => key.replace(/^sides\.(medial|lateral)\./, "sides.");
+
 /// The reading that a path of the order holds, or undefined.
 export function readingOf(readings, path) {
   const key = shortKey(path);
   if (path[0] === "alterations" && key === "sides.back") return readings.get("sides.back_depth");
-  return readings.get(key) ?? readings.get(key.replace(/^sides\.(medial|lateral)\./, "sides."));
+  return readings.get(key) ?? readings.get(oneSide(key));
 }
 
 /// Keys without which no line can be worked out: nothing stands in for them.
@@ -113,7 +116,7 @@ const capital = text => text.charAt(0).toUpperCase() + text.slice(1);
 
 function ofTable(table, path) {
   const key = shortKey(path);
-  return table[`${path[0]}.${key}`] ?? table[key];
+  return table[`${path[0]}.${key}`] ?? table[key] ?? table[oneSide(key)];
 }
 
 export function labelOf(readings, path) {
