@@ -13,7 +13,7 @@ export function createArchive({root, order, server, openOrder, onPresence}) {
   const dancer = el("input", {type: "text", id: freshId("dancer"), list: listId, autocomplete: "off"});
   const inside = el("div", {class: "inside", hidden: true});
 
-  const trouble = answer => [el("p", {class: "message error", text: "The archive has no answer to this."}), findingList(answer.findings ?? [])];
+  const trouble = answer => [el("p", {class: "message error", text: "The archive has no answer to this."}), findingList(answer.findings)];
 
   async function reload() {
     try {

@@ -11,17 +11,16 @@ export function createCloser({root, order, server, readFile}) {
 
   const showChart = () => attempt(chart, async () => {
     const answer = await server.json("/chart", order.body());
-    if (!answer.ok) return [el("p", {text: "There is no chart for this order yet."}), findingList(answer.solution?.findings ?? answer.findings ?? [])];
+    if (!answer.ok) return [el("p", {text: "There is no chart for this order yet."}), findingList(answer.solution?.findings ?? answer.findings)];
     return [
       plainText(answer.words, "What each cut would do"),
-      el("p", {class: "hint", text: "An estimate for choosing between cuts; it depends most on the board's stiffness."}),
       pageFigures(answer.pages),
     ];
   });
 
   const compareWords = answer => (answer.ok
     ? [plainText(answer.words, "Comparison"), el("p", {class: "hint", text: "± is the uncertainty of a difference at 95 %. Two figures differ if the difference is larger than that."})]
-    : [el("p", {text: "This cannot be compared."}), findingList(answer.findings ?? [])]);
+    : [el("p", {text: "This cannot be compared."}), findingList(answer.findings)]);
 
   const compareFeet = () => attempt(comparison, async () => compareWords(await server.json("/compare", order.body())));
   other.addEventListener("change", () => {

@@ -96,7 +96,10 @@ export function table(caption, head, rows, props = {}) {
 
 /// Pages of the sheets as pictures: {title, svg} each.
 export function pageFigures(pages) {
-  return el("div", {class: "pages"}, pages.map(page => el("figure", {}, el("figcaption", {text: page.title}),
+  return el("div", {class: "pages"}, pages.map(page => el("figure", {}, el("figcaption", {}, page.title, " ", button("larger", event => {
+      const large = event.target.closest("figure").classList.toggle("large");
+      event.target.setAttribute("aria-pressed", String(large));
+    }, {class: "quiet", "aria-pressed": "false", "aria-label": `larger: ${page.title}`})),
     drawing(page.svg, `${page.title}. Not to scale on a screen.`))));
 }
 

@@ -18,9 +18,9 @@ export function findingWords(finding) {
   ].filter(text => text).join(" ");
 }
 
-/// A list of findings for a place where there are no boxes.
+/// A list of findings, if there are any, for a place where there are no boxes.
 export function findingList(findings) {
-  return el("ul", {class: "findings"}, findings.map(finding => el("li", {class: finding.severity},
+  return el("ul", {class: "findings"}, (findings ?? []).map(finding => el("li", {class: finding.severity},
     el("strong", {text: finding.severity === "error" ? "Error: " : "Caution: "}), findingWords(finding))));
 }
 

@@ -7,7 +7,7 @@ import {choiceWords, hintOf, isNeeded, labelOf, readingOf, shortKey, unitOf} fro
 
 /// `showHow(reading, container)` is called when a reading's box gets the focus.
 export function createForm({order, readings, schema, showHow}) {
-  /// By key with dots: {path, input, container, messages, refresh}.
+  /// By key with dots: {path, input, container, messages, estimate}.
   const fields = new Map();
   const resolve = node => (node.$ref ? resolve(schema.$defs[node.$ref.slice("#/$defs/".length)]) : node);
 
@@ -29,8 +29,8 @@ export function createForm({order, readings, schema, showHow}) {
     field.container.dataset.key = key;
   }
 
-  /// The frame around a box: label, hint, messages. `control` gets the ids it is described by.
-  function frame(path, input, control, {helpers, label, extra = []} = {}) {
+  /// The frame around a box: label, hint, messages. `input` gets the ids it is described by.
+  function frame(path, input, control, {helpers, label, extra = [], estimate} = {}) {
     const id = freshId("box");
     const reading = readingOf(readings, path);
     const unit = unitOf(readings, path);
@@ -52,7 +52,8 @@ export function createForm({order, readings, schema, showHow}) {
       helpers ? el("div", {class: "control"}, control, el("div", {class: "helpers"}, helpers)) : control,
       hintNode, extra, how, messages);
     if (reading) input.addEventListener("focus", () => showHow(reading, container));
-    return {container, messages};
+    register(path, {input, container, messages, estimate});
+    return container;
   }
 
   /// A box for a figure, or several figures as repeated readings.
@@ -93,46 +94,32 @@ export function createForm({order, readings, schema, showHow}) {
       }
     });
     refresh();
-    const framed = frame(path, input, control, {helpers: same || unknown || path[0] === "feet" ? helpers : null, label, extra});
-    register(path, {input, refresh, ...framed, estimate});
-    return framed.container;
+    return frame(path, input, control, {helpers: same || unknown || path[0] === "feet" ? helpers : null, label, extra, estimate});
   }
 
   /// A box for words; `long` makes it one of several lines.
   function words(path, {long, list} = {}) {
     const input = long ? el("textarea", {rows: "3"}) : el("input", {type: "text", autocomplete: "off", spellcheck: "false", list});
-    const refresh = () => (input.value = boxText(order.get(path)));
+    input.value = boxText(order.get(path));
     input.addEventListener("input", () => order.set(path, input.value.trim() === "" ? undefined : input.value));
-    refresh();
-    const framed = frame(path, input, input);
-    register(path, {input, refresh, ...framed});
-    return framed.container;
+    return frame(path, input, input);
   }
 
   /// A list to choose from. A value that is not on it (a file may hold one) is added to it.
   function choice(path, values, {truth = false} = {}) {
-    const input = el("select");
-    const refresh = () => {
-      const value = order.get(path);
-      const text = value === undefined ? "" : String(value);
-      const listed = values.map(String);
-      if (text !== "" && !listed.includes(text)) listed.push(text);
-      const words = entry => {
-        const known = choiceWords(path, entry);
-        return truth && known === entry ? {true: "yes", false: "no"}[entry] ?? entry : known;
-      };
-      input.replaceChildren(el("option", {value: "", text: "not said"}),
-        ...listed.map(entry => el("option", {value: entry, text: words(entry)})));
-      input.value = text;
+    const value = order.get(path);
+    const listed = values.map(String);
+    if (value !== undefined && !listed.includes(String(value))) listed.push(String(value));
+    const words = entry => {
+      const known = choiceWords(path, entry);
+      return truth && known === entry ? ({true: "yes", false: "no"}[entry] ?? entry) : known;
     };
+    const input = el("select", {}, el("option", {value: "", text: "not said"}), listed.map(entry => el("option", {value: entry, text: words(entry)})));
+    input.value = value === undefined ? "" : String(value);
     input.addEventListener("change", () => {
-      const value = input.value;
-      order.set(path, value === "" ? undefined : truth ? value === "true" : value);
+      order.set(path, input.value === "" ? undefined : truth ? input.value === "true" : input.value);
     });
-    refresh();
-    const framed = frame(path, input, input);
-    register(path, {input, refresh, ...framed});
-    return framed.container;
+    return frame(path, input, input);
   }
 
   /// Choices that are all in sight: one of them (radio), or ticks for a key that holds one word or
@@ -145,10 +132,9 @@ export function createForm({order, readings, schema, showHow}) {
       const chosen = options.map(({input}) => input).filter(input => input.checked).map(input => input.value);
       order.set(path, chosen.length > 1 ? chosen : chosen[0]);
     }
-    const refresh = () => options.forEach(({input}) => (input.checked = [order.get(path)].flat().includes(input.value)));
-    refresh();
+    options.forEach(({input}) => (input.checked = [order.get(path)].flat().includes(input.value)));
     const container = choiceGroup(labelOf(readings, path), options.map(({node}) => node), {hint: hintOf(path), messages});
-    register(path, {input: options[0].input, refresh, container, messages});
+    register(path, {input: options[0].input, container, messages});
     return container;
   }
 
@@ -160,8 +146,9 @@ export function createForm({order, readings, schema, showHow}) {
     const body = el("div", {class: "rows"});
     const messages = el("div", {class: "messages", id: `${id}-messages`});
     const label = labelOf(readings, path);
-    let list = [];
-    let wide = false;
+    const list = (order.get(path) ?? []).map(row => [row].flat().map(boxText));
+    let wide = list.some(row => row.length > 2);
+    while (list.length < 2) list.push([]);
     const filled = () => list.filter(row => row.some(text => text !== ""));
     const write = () => order.set(path, filled().length > 0 ? filled().map(row => [...row]) : undefined);
     function draw() {
@@ -195,19 +182,12 @@ export function createForm({order, readings, schema, showHow}) {
             addRow.focus();
           }, {class: "quiet remove", "aria-label": `remove row ${i + 1} of ${label.toLowerCase()}`}))));
     }
-    const refresh = () => {
-      list = (order.get(path) ?? []).map(row => [row].flat().map(boxText));
-      wide = list.some(row => row.length > 2);
-      while (list.length < 2) list.push([]);
-      if (splitTick) splitTick.input.checked = wide;
-      draw();
-    };
     const addRow = button(more, () => {
       list.push([]);
       draw();
       body.lastElementChild.querySelector("input").focus();
     }, {class: "quiet"});
-    const splitTick = split && option("checkbox", split, {on: {change: event => {
+    const splitTick = split && option("checkbox", split, {checked: wide, on: {change: event => {
       wide = event.target.checked;
       draw();
       write();
@@ -215,10 +195,10 @@ export function createForm({order, readings, schema, showHow}) {
     const hint = hintOf(path);
     const container = el("fieldset", {class: "field wide"}, el("legend", {}, label, isNeeded(path) && el("span", {class: "needs", text: " needed"})), hint && el("p", {class: "hint", text: hint}),
       body, el("div", {class: "helpers"}, addRow, splitTick?.node), messages);
-    refresh();
+    draw();
     register(path, {get input() {
       return body.querySelector("input");
-    }, refresh, container, messages});
+    }, container, messages});
     return container;
   }
 
@@ -227,7 +207,8 @@ export function createForm({order, readings, schema, showHow}) {
     const body = el("div", {class: "rows"});
     const messages = el("div", {class: "messages"});
     const label = labelOf(readings, path);
-    let list = [];
+    const list = Object.entries(order.get(path) ?? {}).map(([name, text]) => [name, boxText(text)]);
+    if (list.length === 0) list.push(["", ""]);
     const write = () => {
       const named = list.filter(([name]) => name.trim() !== "");
       order.set(path, named.length > 0 ? Object.fromEntries(named.map(([name, text]) => [name.trim(), text])) : undefined);
@@ -248,21 +229,16 @@ export function createForm({order, readings, schema, showHow}) {
           addRow.focus();
         }, {class: "quiet remove", "aria-label": `remove row ${i + 1}`}))));
     }
-    const refresh = () => {
-      list = Object.entries(order.get(path) ?? {}).map(([name, text]) => [name, boxText(text)]);
-      if (list.length === 0) list.push(["", ""]);
-      draw();
-    };
     const addRow = button(more, () => {
       list.push(["", ""]);
       draw();
       body.lastElementChild.querySelector("input").focus();
     }, {class: "quiet"});
-    refresh();
+    draw();
     const container = el("fieldset", {class: "field wide"}, el("legend", {text: label}), body, el("div", {class: "helpers"}, addRow), messages);
     register(path, {get input() {
       return body.querySelector("input");
-    }, refresh, container, messages});
+    }, container, messages});
     return container;
   }
 
@@ -290,7 +266,7 @@ export function createForm({order, readings, schema, showHow}) {
     const messages = el("div", {class: "messages"});
     show();
     const container = el("div", {class: "field cases"}, el("label", {for: id, text: label}), select, messages, holder);
-    if (path) register([...path, "*"], {input: select, refresh: () => {}, container, messages});
+    if (path) register([...path, "*"], {input: select, container, messages});
     return container;
   }
 
@@ -402,7 +378,7 @@ export function createForm({order, readings, schema, showHow}) {
     });
     show();
     const container = el("div", {class: "wanted"}, node, messages, inside);
-    register(path, {input: tick, refresh: show, container, messages});
+    register(path, {input: tick, container, messages});
     return container;
   }
 

@@ -51,7 +51,7 @@ export function createMark({root, order, server, form, usual, say, saveOrder}) {
       choiceGroup("Is the foot still growing?", options.map(({node}) => node), {messages: growingMessages}),
       form.words(["decided_by"]));
     question.dataset.key = "growing";
-    form.fields.set("growing", {path: ["growing"], input: options[0].input, container: question, messages: growingMessages, refresh: refreshGrowing});
+    form.fields.set("growing", {path: ["growing"], input: options[0].input, container: question, messages: growingMessages});
     refreshGrowing();
   }
 

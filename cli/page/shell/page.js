@@ -177,6 +177,10 @@ function start({order, server, readings, schema, usual}) {
     if (!event.saved) live();
   });
 
+  function complain(what, error) {
+    byId("file-notice").replaceChildren(el("div", {class: "notice", role: "alert"}, el("p", {}, el("strong", {text: what}), error.message), findingList(error.findings)));
+  }
+
   async function mayLeave() {
     return !order.hasUnsavedWork() || ask("What you typed is not saved. Leave it and go on?", "Leave it", "Stay here");
   }
@@ -193,8 +197,7 @@ function start({order, server, readings, schema, usual}) {
       say(`${opened.name} is open.`);
     } catch (error) {
       if (error instanceof Gone) return;
-      go("measure");
-      byId("file-notice").replaceChildren(el("div", {class: "notice", role: "alert"}, el("p", {}, el("strong", {text: "Not opened. "}), error.message), findingList(error.findings ?? [])));
+      complain("Not opened. ", error);
     }
   }
 
@@ -202,7 +205,7 @@ function start({order, server, readings, schema, usual}) {
     try {
       await openOrder(await readFile(file), true);
     } catch (error) {
-      byId("file-notice").replaceChildren(el("p", {class: "notice", role: "alert", text: error.message}));
+      complain("Not opened. ", error);
     }
   }
 
@@ -216,7 +219,7 @@ function start({order, server, readings, schema, usual}) {
       order.markSaved();
       say("The order was handed to the browser to save.");
     } catch (error) {
-      if (!(error instanceof Gone)) byId("file-notice").replaceChildren(el("div", {class: "notice", role: "alert"}, el("p", {text: error.message}), findingList(error.findings ?? [])));
+      if (!(error instanceof Gone)) complain("Not saved. ", error);
     }
   }
 

@@ -63,8 +63,8 @@ export function createTry({root, order, server}) {
   }
 
   function show(asked, answer) {
-    if (!answer.ok) return [el("p", {class: "message error"}, el("strong", {text: "No next line. "}), "The program could not use this try."), findingList(answer.findings ?? [])];
-    const parts = [headline(answer.next), el("p", {class: "words", text: answer.words.trim()}), findingList(answer.findings ?? []),
+    if (!answer.ok) return [el("p", {class: "message error"}, el("strong", {text: "No next line. "}), "The program could not use this try."), findingList(answer.findings)];
+    const parts = [headline(answer.next), el("p", {class: "words", text: answer.words.trim()}), findingList(answer.findings),
       el("p", {class: "hint", text: "An estimate. Stop at pain, or when the foot is carried over the platform, and ask the teacher, the fitter, or a licensed physiotherapist or podiatrist."})];
     done.append(el("li", {text: `${asked.foot}, ${asked.cut !== undefined ? `${asked.cut} cut off` : `${asked.back} back from the witness line`}: ${seen[asked.seen]}${asked.save ? " (kept in the archive)" : ""}`}));
     tried.hidden = false;
