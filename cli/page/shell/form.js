@@ -140,17 +140,31 @@ export function createForm({order, readings, schema, showHow}) {
 
   const radios = (path, values) => inSight(path, values, "radio");
 
-  /// A list of rows: `columns(rows)` names the columns for what the list holds now.
-  function rows(path, columns, {more, split} = {}) {
-    const id = freshId("rows");
+  /// A list of rows. `columns(wide)` names the columns, `read` makes rows of texts of the order's
+  /// value and `store` the value of the rows that are filled in. `split` names a tick for a further column.
+  function rows(path, {columns, read, store, unit, more, split, reading}) {
     const body = el("div", {class: "rows"});
-    const messages = el("div", {class: "messages", id: `${id}-messages`});
+    const messages = el("div", {class: "messages", id: freshId("messages")});
     const label = labelOf(readings, path);
-    const list = (order.get(path) ?? []).map(row => [row].flat().map(boxText));
+    const list = read(order.get(path));
     let wide = list.some(row => row.length > 2);
     while (list.length < 2) list.push([]);
-    const filled = () => list.filter(row => row.some(text => text !== ""));
-    const write = () => order.set(path, filled().length > 0 ? filled().map(row => [...row]) : undefined);
+    const write = () => {
+      const filled = list.filter(row => row.some(text => text !== ""));
+      order.set(path, filled.length > 0 ? store(filled) : undefined);
+    };
+    function cell(row, i, j, name) {
+      const input = el("input", {type: "text", autocomplete: "off", value: row[j], "aria-describedby": messages.id,
+        "aria-label": `${label}, row ${i + 1}: ${name}${unit ? `, ${unit}` : ""}`,
+        on: {
+          input: () => {
+            row[j] = input.value.trim();
+            write();
+          },
+          focus: () => reading && showHow(reading, container),
+        }});
+      return el("div", {class: unit ? "box" : ""}, input, unit && el("span", {class: "unit", "aria-hidden": "true", text: unit}));
+    }
     function draw() {
       const names = columns(wide);
       list.forEach(row => {
@@ -159,21 +173,7 @@ export function createForm({order, readings, schema, showHow}) {
       });
       body.replaceChildren(
         el("div", {class: `line head columns-${names.length}`, "aria-hidden": "true"}, names.map(name => el("span", {text: name})), el("span")),
-        ...list.map((row, i) => el("div", {class: `line columns-${names.length}`},
-          row.map((text, j) => el("div", {class: "box"},
-            el("input", {type: "text", autocomplete: "off", value: text, "aria-label": `${label}, row ${i + 1}: ${names[j]}, mm`,
-              "aria-describedby": messages.id,
-              on: {
-                input: event => {
-                  row[j] = event.target.value.trim();
-                  write();
-                },
-                focus: () => {
-                  const reading = readings.get(`${shortKey(path)}.${path[path.length - 1] === "widths" ? "width" : "height"}`);
-                  if (reading) showHow(reading, container);
-                },
-              }}),
-            el("span", {class: "unit", "aria-hidden": "true", text: "mm"}))),
+        ...list.map((row, i) => el("div", {class: `line columns-${names.length}`}, names.map((name, j) => cell(row, i, j, name)),
           button("remove", () => {
             list.splice(i, 1);
             if (list.length === 0) list.push([]);
@@ -196,46 +196,6 @@ export function createForm({order, readings, schema, showHow}) {
     const container = el("fieldset", {class: "field wide"}, el("legend", {}, label, isNeeded(path) && el("span", {class: "needs", text: " needed"})), hint && el("p", {class: "hint", text: hint}),
       body, el("div", {class: "helpers"}, addRow, splitTick?.node), messages);
     draw();
-    register(path, {get input() {
-      return body.querySelector("input");
-    }, container, messages});
-    return container;
-  }
-
-  /// Rows of words of the user's own: a name and what it is.
-  function pairs(path, more) {
-    const body = el("div", {class: "rows"});
-    const messages = el("div", {class: "messages"});
-    const label = labelOf(readings, path);
-    const list = Object.entries(order.get(path) ?? {}).map(([name, text]) => [name, boxText(text)]);
-    if (list.length === 0) list.push(["", ""]);
-    const write = () => {
-      const named = list.filter(([name]) => name.trim() !== "");
-      order.set(path, named.length > 0 ? Object.fromEntries(named.map(([name, text]) => [name.trim(), text])) : undefined);
-    };
-    function draw() {
-      body.replaceChildren(...list.map((row, i) => el("div", {class: "line columns-2"},
-        ["name, such as size", "words, such as five and a half wide"].map((what, j) => el("input", {type: "text", autocomplete: "off", value: row[j] ?? "",
-          placeholder: i === 0 ? what : null, "aria-label": `${label}, row ${i + 1}: ${what}`,
-          on: {input: event => {
-            row[j] = event.target.value;
-            write();
-          }}})),
-        button("remove", () => {
-          list.splice(i, 1);
-          if (list.length === 0) list.push(["", ""]);
-          write();
-          draw();
-          addRow.focus();
-        }, {class: "quiet remove", "aria-label": `remove row ${i + 1}`}))));
-    }
-    const addRow = button(more, () => {
-      list.push(["", ""]);
-      draw();
-      body.lastElementChild.querySelector("input").focus();
-    }, {class: "quiet"});
-    draw();
-    const container = el("fieldset", {class: "field wide"}, el("legend", {text: label}), body, el("div", {class: "helpers"}, addRow), messages);
     register(path, {get input() {
       return body.querySelector("input");
     }, container, messages});
@@ -290,8 +250,8 @@ export function createForm({order, readings, schema, showHow}) {
     if (node.type === "boolean") return choice(path, ["true", "false"], {truth: true});
     if (node.enum) return choice(path, node.enum);
     if (Array.isArray(node.type)) return words(path);
-    if (node.type === "array") return listed(path, node);
-    if (node.type === "object") return node.properties ? group(path, Object.keys(node.properties)) : pairs(path, "add a row");
+    if (node.type === "array") return listed(path);
+    if (node.type === "object") return node.properties ? group(path, Object.keys(node.properties)) : pairs(path);
     const ways = (node.anyOf ?? []).map(resolve);
     const list = ways.find(way => way.type === "array" && resolve(way.items).enum);
     if (list) return inSight(path, resolve(list.items).enum, "checkbox");
@@ -299,13 +259,27 @@ export function createForm({order, readings, schema, showHow}) {
     return trees.length > 0 ? variants(path, ways, trees) : box(path, options);
   }
 
+  /// Widths of the board or heights of a side: a list of lists.
   function listed(path) {
     const halves = path[path.length - 1] === "widths";
-    return rows(path, wide => (halves
-      ? wide ? ["from the heel end", "big-toe half", "little-toe half"] : ["from the heel end", "width"]
-      : ["from the heel", "height"]),
-    {more: halves ? "add a width" : "add a height", split: halves ? "the two halves differ" : null});
+    return rows(path, {
+      columns: wide => (!halves ? ["from the heel", "height"] : wide ? ["from the heel end", "big-toe half", "little-toe half"] : ["from the heel end", "width"]),
+      read: value => (value ?? []).map(row => [row].flat().map(boxText)),
+      store: filled => filled.map(row => [...row]),
+      unit: "mm",
+      more: halves ? "add a width" : "add a height",
+      split: halves && "the two halves differ",
+      reading: readings.get(halves ? "board.widths.width" : "sides.heights.height"),
+    });
   }
+
+  /// Names and words of the user's own.
+  const pairs = path => rows(path, {
+    columns: () => ["name, such as size", "in your words"],
+    read: value => Object.entries(value ?? {}).map(([name, text]) => [name, boxText(text)]),
+    store: filled => Object.fromEntries(filled),
+    more: "add a row",
+  });
 
   const caseLabels = {
     arch_break: {scalar: "one reading for both edges", trees: ["each edge by itself"], fallback: 1},

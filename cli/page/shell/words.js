@@ -49,12 +49,13 @@ const labels = {
   tolerances: "Tolerances",
 };
 
+const rolls = {in: "in, to the big toe", out: "out, to the little toe", none: "nowhere"};
 const choices = {
   pose: {pointed: "seated, foot pointed", in_shoe: "on pointe in the uncut shoe"},
   "board.state": {loose: "taken out of the shoe", in_shoe: "stays in the shoe"},
   "board.material": {plastic: "moulded plastic (is not cut)"},
-  "roll.side": {in: "in, to the big toe", out: "out, to the little toe", none: "nowhere"},
-  roll: {in: "in, to the big toe", out: "out, to the little toe", none: "nowhere"},
+  "roll.side": rolls,
+  roll: rolls,
   "shank.accept": {
     outside_window: "cut outside the window",
     in_stop_band: "cut inside the stop band",
