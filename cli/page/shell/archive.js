@@ -45,12 +45,13 @@ export function createArchive({root, order, server, openOrder, onPresence}) {
 
   function entryTable(caption, entries) {
     if (entries.length === 0) return el("p", {text: "Nothing is kept yet."});
-    return table(caption, ["Entry", "Dancer", "Day", "Pair", "What was done", "Notes", "Do"], entries.map(entry => ({cells: [
-      String(entry.id), entry.dancer, entry.date ?? "", entry.pair ?? "", entry.summary ?? "",
-      entry.notes ? String(entry.notes.length) : "",
-      el("span", {class: "row"},
-        button("Reprint", () => reprint(entry.id), {class: "quiet", "aria-label": `Reprint entry ${entry.id}`}),
-        button("Open", () => openEntry(entry.id), {class: "quiet", "aria-label": `Open the order of entry ${entry.id}`})),
+    const note = text => el("span", {class: "note", text});
+    return table(caption, ["Entry", "Pair, and what was done"], entries.map(entry => ({cells: [
+      [String(entry.id), note(entry.dancer), note(entry.date ?? "")],
+      [entry.pair ?? "", note(entry.summary ?? ""), entry.notes?.length > 0 && note(`notes: ${entry.notes.length}`),
+        el("span", {class: "row"},
+          button("Reprint", () => reprint(entry.id), {class: "quiet", "aria-label": `Reprint entry ${entry.id}`}),
+          button("Open", () => openEntry(entry.id), {class: "quiet", "aria-label": `Open the order of entry ${entry.id}`}))],
     ]})), {class: "text"});
   }
 
