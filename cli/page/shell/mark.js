@@ -21,7 +21,7 @@ export function createMark({root, order, server, form, usual, say, saveOrder}) {
   const outcome = el("div", {class: "outcome", "aria-live": "polite"});
   let answered = false; // "not known" leaves the key out of the order, and is an answer all the same
 
-  const cautions = el("div", {class: "notice caution-box"},
+  const cautions = el("div", {class: "notice"},
     el("h3", {text: "Before anything is cut"}),
     el("ul", {},
       ["A cut board cannot be put back. It changes what holds the dancer up.",
@@ -47,7 +47,7 @@ export function createMark({root, order, server, form, usual, say, saveOrder}) {
   function buildQuestion() {
     question.replaceChildren(
       el("h3", {text: "Before the first sheet: who cuts, and is the foot still growing?"}),
-      el("p", {text: "The answers become part of the order. A growing foot gets no cut lines unless an adult decides who knows the dancer: a teacher, fitter or parent. Ask a licensed physiotherapist or podiatrist before anything is cut on a growing foot."}),
+      el("p", {text: "The answers become part of the order. A growing foot gets no cut lines unless the order names the adult who decides. Ask a licensed physiotherapist or podiatrist first."}),
       choiceGroup("Is the foot still growing?", options.map(({node}) => node), {messages: growingMessages}),
       form.words(["decided_by"]));
     question.dataset.key = "growing";
@@ -134,7 +134,7 @@ export function createMark({root, order, server, form, usual, say, saveOrder}) {
     if (figures.bevel) rows.push({cells: [named("Bevel begins", "after the last cut only"), ...off(figures.bevel), "", ""]});
     const keep = figures.keep && `Keep ${figures.keepFirst && figures.first ? `${figures.keepFirst} at the first cut, then ` : ""}${figures.keep} mm${figures.share ? ` (${figures.share} of the board)` : ""}. `;
     return [
-      table(`${footNames[side]}: millimetres from the heel end, along the centre line`, head, rows, {class: figures.skew ? "ruler skew" : "ruler"}),
+      table(`${footNames[side]}: millimetres from the heel end, along the centre line`, head, rows),
       el("p", {class: "hint"}, keep, `The right place for this dancer is known to ${figures.URight} mm at 95 %, an estimate; the first cut is held back by so much that it is too far for only about one dancer in forty.`),
     ];
   }

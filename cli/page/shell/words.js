@@ -77,7 +77,7 @@ const hints = {
   deliver_to: "A code or a place, not a person's name.",
   read_by: "Of the one person who took every reading, such as R2. Leave it out if there were two.",
   decided_by: "A teacher, fitter or parent. A code such as T-4, not a name.",
-  "board.widths": "Straight across the board. Two places are enough: near its heel end, and where the cut will be. If the two halves differ, fill in both halves.",
+  "board.widths": "Straight across the board. Two places are enough: near its heel end, and where the cut will be.",
   "sides.heights": "Where the top line dips more than once.",
   "board.state": "Moulded plastic boards are not cut.",
   "shank.bevel": "A length, or the word none for a square edge.",
