@@ -53,7 +53,7 @@ export function createPlacing({form, order, readings, summary, reveal}) {
   function fieldFor(key) {
     const parts = key.split(".");
     const least = sections.includes(parts[0]) ? 2 : 1;
-    const common = ["shoe", "alterations"].includes(parts[0]) && ["left", "right", "both"].includes(parts[1])
+    const common = ["shoe", "alterations"].includes(parts[0]) && ["left", "right"].includes(parts[1])
       ? [parts[0], ...parts.slice(2)] : null;
     for (const names of [parts, common].filter(names => names))
       for (let length = names.length; length >= least; length -= 1) {

@@ -109,13 +109,9 @@ export function createMeasure({order, readings, form, showDrawings}) {
     return {node, fit};
   }
 
-  /// Closed parts for what holds for one shoe only. `both` is shown where a file has it.
+  /// Closed parts for what holds for one shoe only.
   function sidesApart(section, build) {
-    const names = {left: "Only the left shoe", right: "Only the right shoe", both: "Both shoes, as the file says it"};
-    return ["left", "right", "both"].map(side => {
-      const has = order.get([section, side]) !== undefined;
-      return side === "both" && !has ? null : form.closed(names[side], has, () => build(side));
-    });
+    return feet.map(side => form.closed(`Only the ${side} shoe`, order.get([section, side]) !== undefined, () => build(side)));
   }
 
   function shank(prefix) {

@@ -45,8 +45,7 @@ function standsEmpty(path) {
   const [section] = path;
   if (section === "feet") return path.length <= 2;
   if (section !== "alterations") return path.length === 1 || (section === "shoe" && path.length === 2 && path[1] === "board");
-  const side = ["left", "right", "both"].includes(path[1]);
-  return side ? path.length === 3 : path.length <= 2;
+  return ["left", "right"].includes(path[1]) ? path.length === 3 : path.length <= 2;
 }
 
 /// Every path at which two trees differ, as lists of keys.

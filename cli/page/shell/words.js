@@ -92,7 +92,7 @@ const units = {mm: "mm", deg: "°", "%": "%", g: "g"};
 /// The key without its section and foot: feet.left.arch_break.medial is arch_break.medial.
 export function shortKey(path) {
   const rest = ["feet", "shoe", "alterations"].includes(path[0]) ? path.slice(1) : path;
-  return (["left", "right", "both"].includes(rest[0]) ? rest.slice(1) : rest).join(".");
+  return (["left", "right"].includes(rest[0]) ? rest.slice(1) : rest).join(".");
 }
 
 /// One side of the shoe has the words of both: sides.medial.low is sides.low.
@@ -109,7 +109,7 @@ export function readingOf(readings, path) {
 const needed = new Set(["dancer", "length", "arch_break", "arch_break.medial", "board.state", "board.length", "board.inset", "board.widths"]);
 
 export function isNeeded(path) {
-  const oneShoe = path[0] !== "feet" && ["left", "right", "both"].includes(path[1]);
+  const oneShoe = path[0] !== "feet" && ["left", "right"].includes(path[1]);
   return path[0] !== "alterations" && !oneShoe && needed.has(shortKey(path));
 }
 
