@@ -113,7 +113,7 @@ public:
       return;
     }
     const std::string ended =
-        command.starts_with("shankline page") ? "timeout --preserve-status -s TERM 1 " : "";
+        command.starts_with("shankline page") ? "timeout --preserve-status -s TERM 4 " : "";
     const Finished done = run_shell(ended + with_server(command), there_);
     // The measurements of a made pair decide with which code accept ends.
     const bool judged = command.find(" accept ") != std::string::npos && done.exit_code >= 4;
