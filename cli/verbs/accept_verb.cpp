@@ -45,8 +45,11 @@ std::string table(const JudgedPair& pair, Units units) {
                   : ": measure with something finer";
     text += "\n";
     if (units == Units::inch && !line.counted)
-      text += padded("  in inches", name_width) + padded(limits_in_inches(line), limits_width) +
-              (judged.made ? made_in_inches(judged) : "") + "\n";
+      text +=
+          padded("  in inches", name_width) +
+          (judged.made ? padded(limits_in_inches(line) + " ", limits_width) + made_in_inches(judged)
+                       : limits_in_inches(line)) +
+          "\n";
   }
   return text + "\nthe pair is " + verdict_words(pair.verdict) + "\n";
 }

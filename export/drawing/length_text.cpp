@@ -31,6 +31,24 @@ bool goes_on(char c) {
   return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || static_cast<unsigned char>(c) >= 0x80;
 }
 
+double number(const std::string& words, std::size_t begin, std::size_t end) {
+  return std::strtod(words.substr(begin, end - begin).c_str(), nullptr);
+}
+
+/// Of "33 ±7 mm" both figures; an uncertainty is rounded up. `before` ends where the last figure
+/// begins.
+std::string in_inches(const std::string& before, double last) {
+  constexpr std::string_view doubt = "\u00b1";
+  if (!before.ends_with(doubt)) return inches(last);
+  const std::string known = std::string(doubt) + inches(last, Rounding::up);
+  std::size_t end = before.size() - doubt.size();
+  if (end > 0 && before[end - 1] == ' ') --end;
+  std::size_t begin = end;
+  while (begin > 0 && is_of_a_number(before[begin - 1]))
+    --begin;
+  return begin < end ? inches(number(before, begin, end)) + " " + known : known;
+}
+
 } // namespace
 
 std::string inches(double mm, Rounding rounding) {
@@ -79,7 +97,7 @@ std::string with_inches(const std::string& words, Units units) {
     const bool whole_word = end == words.size() || !goes_on(words[end]);
     text += words.substr(from, end - from);
     if (begin < at && whole_word)
-      text += inches_beside(std::strtod(words.substr(begin, at - begin).c_str(), nullptr), units);
+      text += " (" + in_inches(words.substr(from, begin - from), number(words, begin, at)) + " in)";
     from = end;
   }
   return text + words.substr(from);

@@ -5,7 +5,9 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <string_view>
 #include <utility>
+#include <vector>
 
 namespace shankline {
 namespace {
@@ -153,34 +155,49 @@ private:
                Weight::bold);
   }
 
+  /// Darning and ribbons only where they are not alike, and as far as the page has room.
+  std::vector<std::string_view> rows() const {
+    constexpr std::size_t most = 24;
+    constexpr std::array<std::string_view, 23> of_board{"trim.final.centre",
+                                                        "trim.final.medial",
+                                                        "trim.final.lateral",
+                                                        "trim.first.centre",
+                                                        "trim.stop",
+                                                        "pieces.kept.length",
+                                                        "trim.reach",
+                                                        "trim.bevel",
+                                                        "trim.corner",
+                                                        "board.layers_cut",
+                                                        "board.layers_left",
+                                                        "thinned.from",
+                                                        "thinned.to",
+                                                        "thinned.thickness",
+                                                        "trim.station",
+                                                        "heel_front",
+                                                        "arch_break",
+                                                        "arch_break.medial",
+                                                        "arch_break.lateral",
+                                                        "board.inset",
+                                                        "fold",
+                                                        "contact.cut.break",
+                                                        "contact.heel_pry_left"};
+    std::vector<std::string_view> keys;
+    for (const std::string_view key : of_board)
+      if (figure_of(key)) keys.push_back(key);
+    for (const ComparedFigure& figure : overlay_.foot.figures) {
+      const bool finishing =
+          figure.key.starts_with("darning.") || figure.key.starts_with("ribbons.");
+      if (finishing && figure.verdict != Verdict::not_told_apart && keys.size() < most)
+        keys.push_back(figure.key);
+    }
+    return keys;
+  }
+
   double table_box() {
     const double x = column_ + 3;
     double y = top_ - 5.4;
     page_.text({x, y}, "In figures, mm; what differs is bold", 3.3, Weight::bold);
-    y = table(x, page_.right() - 2, y - 6,
-              {"trim.final.centre",
-               "trim.final.medial",
-               "trim.final.lateral",
-               "trim.first.centre",
-               "trim.stop",
-               "pieces.kept.length",
-               "trim.reach",
-               "trim.bevel",
-               "trim.corner",
-               "board.layers_cut",
-               "board.layers_left",
-               "thinned.from",
-               "thinned.to",
-               "thinned.thickness",
-               "trim.station",
-               "heel_front",
-               "arch_break",
-               "arch_break.medial",
-               "arch_break.lateral",
-               "board.inset",
-               "fold",
-               "contact.cut.break",
-               "contact.heel_pry_left"});
+    y = table(x, page_.right() - 2, y - 6, rows());
     const Box box{column_, y - 0.4, page_.right(), top_};
     page_.rectangle(LineKind::frame, box);
     return box.bottom;

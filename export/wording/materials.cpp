@@ -31,9 +31,9 @@ public:
 
   std::vector<std::string> lines(Units units) const {
     std::vector<std::string> lines;
-    for (const auto& [piece, count] : pieces_)
-      lines.push_back(piece + " mm: " + std::to_string(count) +
-                      (count == 1 ? " piece" : " pieces"));
+    for (const Piece& piece : pieces_)
+      lines.push_back(piece.words + " mm" + (units == Units::inch ? piece.in_inches : "") + ": " +
+                      std::to_string(piece.count) + (piece.count == 1 ? " piece" : " pieces"));
     for (const auto& [stuff, length] : lengths_)
       if (length > 0) lines.push_back(stuff + ": " + whole(length) + " mm" + inch(length, units));
     if (yarn_ > 0)
@@ -57,12 +57,28 @@ private:
 
   void add_pieces(const FootSolution& foot) {
     if (foot.filler)
-      add_to(pieces_,
-             "soft filler, " + whole(foot.filler->length) + " by " + whole(foot.filler->width) +
-                 ", " + short_figure(foot.filler->thickness) + " thick",
-             1);
+      add_piece("soft filler, " + whole(foot.filler->length) + " by " + whole(foot.filler->width) +
+                    ", " + short_figure(foot.filler->thickness) + " thick",
+                foot.filler->length, foot.filler->width);
     if (foot.liner)
-      add_to(pieces_, "liner, " + whole(foot.liner->length) + " by " + whole(foot.liner->width), 1);
+      add_piece("liner, " + whole(foot.liner->length) + " by " + whole(foot.liner->width),
+                foot.liner->length, foot.liner->width);
+  }
+
+  struct Piece {
+    std::string words;
+    std::string in_inches; ///< of its length and width, to follow them
+    int count = 1;
+  };
+
+  void add_piece(std::string words, double length, double width) {
+    for (Piece& piece : pieces_)
+      if (piece.words == words) {
+        ++piece.count;
+        return;
+      }
+    const auto up = [](double mm) { return inches(std::ceil(mm), Rounding::up); };
+    pieces_.push_back({std::move(words), " (" + up(length) + " by " + up(width) + " in)"});
   }
 
   void add_lengths(const FootSolution& foot, const Alterations& wish) {
@@ -89,7 +105,7 @@ private:
                                 : std::string();
   }
 
-  Amounts<int> pieces_;
+  std::vector<Piece> pieces_;
   Amounts<double> lengths_;
   double yarn_ = 0; ///< mm
   double grams_ = 0;

@@ -381,8 +381,7 @@ private:
         fractions(axes, LineKind::heel_pry_curve, "heel pry", &ChartPoint::heel_pry)};
     // Beside the final line, so that the bars do not hide one another.
     const double gap = of_uncut(cut.gap, uncut.gap);
-    all[0].figures =
-        with_inches(doubted(cut.gap, doubt ? &doubt->gap : nullptr) + " mm", context_.units);
+    all[0].figures = doubted(cut.gap, doubt ? &doubt->gap : nullptr) + " mm";
     all[1].figures =
         share_words(chart_.contact.heel_gap_left, doubt ? &doubt->heel_gap_left : nullptr,
                     doubt ? doubt->heel_gap_left_up_to : std::nullopt);
@@ -407,9 +406,7 @@ private:
     const double to = std::min(axes.to, break_at);
     left.points = {{axes.x(axes.from), axes.y_left(break_at - axes.from)},
                    {axes.x(to), axes.y_left(break_at - to)}};
-    left.figures = with_inches("the break: " + figure(break_at - trim_.station, 0) + " " +
-                                   left_doubt() + " mm",
-                               context_.units);
+    left.figures = "the break: " + figure(break_at - trim_.station, 0) + " " + left_doubt() + " mm";
     all.push_back(std::move(left));
     for (Curve& curve : all) {
       curve.label_y = curve.points.empty() ? axes.box.bottom : curve.points.back().y;
@@ -428,8 +425,14 @@ private:
       const double lowest = box.bottom + 3 + pitch * static_cast<double>(all.size() - 1 - i);
       const double y = std::max(std::min(all[i].label_y, free), lowest);
       page_.stroke(all[i].kind, {{box.right + 10, y}, {box.right + 18, y}});
-      page_.text({box.right + 19.4, y + 0.5}, all[i].words, 2.6, Weight::bold);
-      page_.text({box.right + 19.4, y - 3}, all[i].figures, 2.6);
+      const double words_at = y + (context_.units == Units::inch ? 1.4 : 0.5);
+      const double figures_at = words_at - (context_.units == Units::inch ? 2.9 : 3.5);
+      page_.text({box.right + 19.4, words_at}, all[i].words, 2.6, Weight::bold);
+      page_.text({box.right + 19.4, figures_at}, all[i].figures, 2.6);
+      const std::string both = with_inches(all[i].figures, context_.units);
+      if (both != all[i].figures) // the margin has no room for them in one line
+        page_.text({box.right + 19.4, figures_at - 2.9}, both.substr(all[i].figures.size() + 1),
+                   2.5);
       free = y - pitch;
     }
   }

@@ -91,15 +91,18 @@ private:
     if (shoe.entry > 0) entry(page, shoe.entry, {left, corner.y});
     const auto cut = [&](const CutLine& at, double down, const std::string& name,
                          const std::string& after, double size, Weight weight) {
-      const auto off = [&](double mm) {
-        return length_text(mm, bench_.context.units, Rounding::down);
-      };
+      const bool in_inches = bench_.context.units == Units::inch;
       const bool skew = is_skew(at);
-      const std::string words = name + off(at.centre) + (skew ? " centre" : "") + after;
+      // With inches there is no room for the word: the line below names both edges.
+      const std::string words = name +
+                                length_text(at.centre, bench_.context.units, Rounding::down) +
+                                (skew && !in_inches ? " centre" : "") + after;
       line(down, words, page.fitted_size(words, room, size, smallest, weight), weight);
       if (skew)
-        line(3.3, "big toe " + off(at.medial) + " \u00b7 little toe " + off(at.lateral), smallest,
-             weight);
+        line(3.3,
+             "big toe " + ruler_text(at.medial, Rounding::down) + " \u00b7 little toe " +
+                 ruler_text(at.lateral, Rounding::down),
+             smallest, weight);
     };
     if (shoe.final_cut) {
       if (shoe.first_cut)

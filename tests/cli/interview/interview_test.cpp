@@ -372,7 +372,7 @@ TEST(Interview, WritesNothingThatCheckWouldRefuse) {
 TEST(Interview, TakesAReadingAgainByNameAtTheEnd) {
   std::vector<std::string> answers = whole;
   answers.back() = "heel_frnt left";
-  answers.insert(answers.end(), {"heel_front left", "60", "back", "none", ""});
+  answers.insert(answers.end(), {"heel_front left", "60", "back", "none", "bevel", "none", ""});
   const Told told = tell(answers);
   ASSERT_EQ(told.end, InterviewEnd::whole) << told.said;
   EXPECT_NE(told.said.find("Did you mean 'heel_front left'?"), std::string::npos);
@@ -448,7 +448,7 @@ TEST(Interview, RefusesFinishingThatCannotBe) {
     const char* wrong;
     const char* said;
   } rows[] = {{0, "ful", "did you mean 'full'?"},
-              {1, "two", "'two' is not a number"},
+              {1, "two", "'two'"},
               {1, "7", "too large"},
               {2, "44", "is not a width and a depth"},
               {2, "?", "This one is needed."},
@@ -478,8 +478,9 @@ TEST(Interview, AsksAgainForTheStretchOfARing) {
 
 TEST(Interview, ALinerOverABoardInTheShoeNeedsItsLength) {
   std::vector<std::string> answers(whole.begin(), whole.begin() + 20);
-  answers.insert(answers.end(), {"in_shoe", "fibreboard", "5", "3.2", "?", "46 at 20, 37 at 64",
-                                 "over the knee", "2", "edge", "", "full", "?", "180", "", "", ""});
+  answers.insert(answers.end(),
+                 {"in_shoe", "fibreboard", "5", "3.2", "?", "46 at 20, 37 at 64, 56 at 164",
+                  "over the knee", "2", "edge", "", "full", "?", "180", "", "", ""});
   const Told told = tell(answers);
   ASSERT_EQ(told.end, InterviewEnd::whole) << told.said;
   EXPECT_EQ(read_whole(told.order).order.right->alterations.liner->length, 180);
@@ -493,12 +494,13 @@ TEST(Interview, KeepsFinishingAsItWas) {
           .order;
   before.left->alterations.liner->clearance = 2.5;
   before.right->alterations.liner.reset(); // the shoes differ
+  before.right->foot.roll = {RollSide::in, 0};
   before.right->alterations.darning->raise = 2;
   before.right->alterations.ribbons->wraps = 3;
   const auto again = [&](const char* enter) {
     std::vector<std::string> answers;
     for (std::size_t i = 0; i < static_cast<std::size_t>(finishing); ++i)
-      answers.push_back(i == 20 ? "loose" : "");
+      answers.push_back(i == 15 ? "?" : i == 20 ? "loose" : "");
     answers.insert(answers.end(), 8, enter);
     answers.emplace_back("");
     return tell(answers, InterviewState{before, {}});
@@ -511,6 +513,7 @@ TEST(Interview, KeepsFinishingAsItWas) {
   EXPECT_EQ(order.left->shoe.platform, before.left->shoe.platform);
   // A liner that is said again is one on both shoes, and leaves the first its clearance.
   std::vector<std::string> answers(static_cast<std::size_t>(finishing), "");
+  answers[15] = "?";
   answers[20] = "loose";
   answers.insert(answers.end(), {"none", "full"});
   answers.insert(answers.begin() + finishing + 1, "back");

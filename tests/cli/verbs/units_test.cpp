@@ -38,10 +38,11 @@ protected:
 };
 
 /// Millimetres with no inches behind them. What stays in millimetres is no length of an order: the
-/// bars that prove the scale of a page, the bank card beside them, and the strips of a form.
+/// bars that prove the scale of a page, the bank card beside them, the strips of a form, and the
+/// scale along a chart's axis ("50 60 mm").
 std::vector<std::string> bare_lengths(const std::string& words) {
-  static const std::regex length("([^ ]+) [^ ]*[0-9] mm(?![a-z\u00b2])(?! \\([0-9])");
-  static const std::regex stays("100 mm|53\\.98 mm|300 mm");
+  static const std::regex length("([^ ]+) [^ ]*[0-9] mm(?![a-z\u00b2])(?! \\((\u00b1)?[0-9])");
+  static const std::regex stays("100 mm|53\\.98 mm|300 mm|^[0-9]+ [0-9]+ mm$");
   std::vector<std::string> bare;
   for (std::sregex_iterator at(words.begin(), words.end(), length), end; at != end; ++at)
     if (!std::regex_search(at->str(), stays)) bare.push_back(at->str());
@@ -52,6 +53,7 @@ TEST(BareLengths, AreFoundAndTheScaleOfAPageIsLeft) {
   EXPECT_EQ(bare_lengths("it bends 36 mm nearer the heel").size(), 1u);
   EXPECT_EQ(bare_lengths("known to \u00b16.5 mm.").size(), 1u);
   EXPECT_EQ(bare_lengths("it bends 36 mm (1 13/32 in) nearer").size(), 0u);
+  EXPECT_EQ(bare_lengths("known to \u00b16.5 mm (\u00b19/32 in).").size(), 0u);
   EXPECT_EQ(bare_lengths("both bars measure 100 mm. The card is 85.60 \u00d7 53.98 mm.").size(),
             0u);
 }
