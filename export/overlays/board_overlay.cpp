@@ -184,11 +184,15 @@ private:
     std::vector<std::string_view> keys;
     for (const std::string_view key : of_board)
       if (figure_of(key)) keys.push_back(key);
+    std::string_view without; // the kind of work that one shoe is without: a row says it
     for (const ComparedFigure& figure : overlay_.foot.figures) {
-      const bool finishing =
-          figure.key.starts_with("darning.") || figure.key.starts_with("ribbons.");
-      if (finishing && figure.verdict != Verdict::not_told_apart && keys.size() < most)
-        keys.push_back(figure.key);
+      const std::string_view key = figure.key;
+      const std::string_view kind = key.substr(0, key.find('.'));
+      if ((kind != "darning" && kind != "ribbons") || keys.size() >= most) continue;
+      if (figure.verdict == Verdict::not_told_apart || (!figure.difference && kind == without))
+        continue;
+      if (!figure.difference) without = kind;
+      keys.push_back(key);
     }
     return keys;
   }
