@@ -40,7 +40,6 @@ export function drawing(svg, label) {
   node.removeAttribute("height");
   node.setAttribute("role", "img");
   node.setAttribute("aria-label", label);
-  node.setAttribute("focusable", "false");
   return node;
 }
 
