@@ -11,7 +11,6 @@
 namespace shankline {
 namespace {
 
-constexpr double row_height = 11;
 constexpr double head_height = 14; // of a foot's, with air
 constexpr double words_size = 3.1;
 constexpr const char* assumed = "The steps and the \u00b1 of an instrument are assumptions, in mm "
@@ -28,7 +27,7 @@ public:
     std::optional<FootSide> foot;
     for (const JudgedLine& judged : pair_.lines) {
       const bool other_foot = foot != judged.line.foot;
-      const double wanted = row_height + (other_foot ? head_height : 0);
+      const double wanted = row_height() + (other_foot ? head_height : 0);
       const bool overleaf = y_ - wanted < page_->bottom() + room_below;
       if (overleaf) {
         pages_.push_back(std::move(*page_).finish());
@@ -132,6 +131,9 @@ private:
     rule();
   }
 
+  /// Inches of what was measured stand below the instrument.
+  double row_height() const { return context_.units == Units::inch && !what_.blank ? 14 : 11; }
+
   void rule() { page_->stroke(LineKind::frame, {{page_->left(), y_}, {page_->right(), y_}}); }
 
   static std::string how_to_measure(const AcceptanceLine& line) {
@@ -167,7 +169,7 @@ private:
       boxes(at);
     else
       found(judged, at, upper, lower);
-    y_ -= row_height;
+    y_ -= row_height();
     rule();
   }
 
@@ -191,7 +193,7 @@ private:
       page_->text({at[3], upper}, made_words(judged) + (judged.made->own_U ? " *" : ""),
                   words_size);
       if (context_.units == Units::inch && !judged.line.counted)
-        page_->text({at[3], y_ - row_height + 1.1}, made_in_inches(judged) + " in", 2.5);
+        page_->text({at[3], y_ - 12.4}, made_in_inches(judged) + " in", 2.5);
       page_->text({at[3], lower},
                   judged.line.counted                ? "counted"
                   : is_instrument(judged.made->with) ? judged.made->with

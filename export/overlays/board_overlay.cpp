@@ -155,9 +155,13 @@ private:
                Weight::bold);
   }
 
-  /// Darning and ribbons only where they are not alike, and as far as the page has room.
+  /// As many figures as the page has room for, those that the knife follows first; darning and
+  /// ribbons only where they are not alike. The terminal has all of them.
   std::vector<std::string_view> rows() const {
-    constexpr std::size_t most = 24;
+    // The card stays above the middle of the upright bar, where its length is written.
+    constexpr double above_bar_words = 95;
+    const double lowest = page_.bottom() + above_bar_words + card_height + 4;
+    const auto most = static_cast<std::size_t>((top_ - 12 - lowest) / row_pitch - 1);
     constexpr std::array<std::string_view, 23> of_board{"trim.final.centre",
                                                         "trim.final.medial",
                                                         "trim.final.lateral",
@@ -183,7 +187,7 @@ private:
                                                         "contact.heel_pry_left"};
     std::vector<std::string_view> keys;
     for (const std::string_view key : of_board)
-      if (figure_of(key)) keys.push_back(key);
+      if (figure_of(key) && keys.size() < most) keys.push_back(key);
     std::string_view without; // the kind of work that one shoe is without: a row says it
     for (const ComparedFigure& figure : overlay_.foot.figures) {
       const std::string_view key = figure.key;

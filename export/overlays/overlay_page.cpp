@@ -15,7 +15,6 @@ namespace {
 constexpr double swatch = 12; // of a line, in the key
 constexpr double ring_radius = 3;
 constexpr double row_size = 2.6;
-constexpr double row_pitch = 4.3;
 
 Polygon ring(const Point& middle) {
   constexpr int corners = 48;

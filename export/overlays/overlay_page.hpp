@@ -34,6 +34,8 @@ public:
               const std::string& part, const std::optional<Paper>& paper);
 
 protected:
+  static constexpr double row_pitch = 4.3; ///< mm, of tables
+
   const std::string& name(bool of_a) const {
     return of_a ? overlay_.comparison.short_a : overlay_.comparison.short_b;
   }

@@ -87,7 +87,7 @@ TEST_F(AskTerminal, WritesAnOrderThatCheckTakesWithoutAMessage) {
   EXPECT_EQ(checked.err, "");
   const std::string written = read_file(here() / "order.yaml");
   for (const char* part : {"heel_front: 60", "darning:", "platform: {width: 44, depth: 26}",
-                           "ribbons: {stretch: 12 %}", "ankle_girth: 208"})
+                           "ribbons: {ring: true, stretch: 12 %}", "ankle_girth: 208"})
     EXPECT_NE(written.find(part), std::string::npos) << part << '\n' << written;
   EXPECT_FALSE(fs::exists(here() / "order.yaml.unfinished"));
 }
