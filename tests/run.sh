@@ -193,6 +193,25 @@ a_year() {
     python3 tests/company/year.py "$(find build/release -type f -name shankline -perm -u+x | head -n 1)"
 }
 
+# The page in a browser. The accessibility rules come from npm, where npm is; without it the rest runs.
+axe_version=4.14.1
+in_a_browser() {
+  build release shankline || return 1
+  rules=
+  if command -v npm >/dev/null; then
+    mkdir -p build/axe &&
+      (cd build/axe && npm pack --silent "axe-core@$axe_version" && tar xf "axe-core-$axe_version.tgz") ||
+      return 1
+    rules="--axe build/axe/package/axe.min.js"
+  else
+    echo 'Without npm no accessibility rules.'
+  fi
+  mkdir -p build/page
+  # shellcheck disable=SC2086 # two words, or none
+  /usr/bin/python3 tests/page/browser.py build/release/cli/shankline $rules --pictures build/page &&
+    long_tests LongPageServing
+}
+
 # long_tests REGEX [CTEST ARGUMENTS...]: the long tests with such names.
 long_tests() {
   tests release -L '^long$' -R "$@"
@@ -206,6 +225,7 @@ pages      long tests of the sheets
 program    long tests of readers, verbs and the program, but for the next
 million    a million orders
 archive    long tests of the archive, in a file and on a server
+page       the page in a browser, and its server under load
 company    a year of a company through the program: 40 dancers, 400 pairs, twice
 clang      everything of every day, built by the other compiler
 sanitizers everything of every day, under the sanitizers
@@ -224,7 +244,8 @@ run_part() {
     geometry) long_tests '^geometry_tests[.]' ;;
     exact) long_tests '^exact_tests[.]' ;;
     pages) long_tests '^export_tests[.]' ;;
-    program) long_tests '^(cli|reader|support)_tests[.]' -E LongMillion ;;
+    program) long_tests '^(cli|reader|support)_tests[.]' -E 'LongMillion|LongPageServing' ;;
+    page) in_a_browser ;;
     million) long_tests LongMillion ;;
     archive) long_tests '^archive_tests[.]' ;;
     company) a_year ;;
@@ -248,6 +269,7 @@ figures_of() {
     coverage) sed -n '/^TOTAL/p' "$2" ;;
     bench) sed -n '/ratio/p' "$2" ;;
     company) cat "$2" ;;
+    page) sed -n '/^ok/p; /^FAILED/p; /tests passed,/p' "$2" ;;
     system) sed -n '/^Left out/p' "$2" ;;
     *) sed -n '/tests passed,/p' "$2" ;;
   esac
