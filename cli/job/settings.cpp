@@ -92,7 +92,7 @@ std::optional<std::string> file_text(const std::string& path) {
   // A stream costs more than all else that a plain cut does here.
   std::FILE* const file = std::fopen(path.c_str(), "re");
   if (!file) return std::nullopt;
-  std::string text(std::size_t{16} * 1024, '\0');
+  std::string text(largest_settings + 1, '\0'); // one more, so that a longer file is told
   text.resize(std::fread(text.data(), 1, text.size(), file));
   std::fclose(file);
   return text;
@@ -106,7 +106,7 @@ std::span<const SettingGuide> setting_guides() {
 
 void read_settings_file(std::string_view text, Settings& into) {
   if (text.find_first_not_of(" \t\r\n") == std::string_view::npos) return;
-  OrderDocument document = parse_order_document(text, into.file);
+  OrderDocument document = parse_order_document(text, into.file, largest_settings);
   for (Message& message : document.messages)
     into.messages.push_back(std::move(message));
   if (!document.root) return;

@@ -46,7 +46,9 @@ struct Settings {
 /// file this costs one call that fails to open it.
 Settings read_settings();
 
-/// The file's part alone.
+inline constexpr std::size_t largest_settings = std::size_t{16} * 1024; ///< bytes of the file
+
+/// The file's part alone. A file of more than `largest_settings` is an error.
 void read_settings_file(std::string_view text, Settings& into);
 
 /// `--printer none` draws for no calibrated printer, even if the settings name one.
