@@ -7,6 +7,7 @@
 #include "cli/text/message.hpp"
 #include "export/formats/whole_file.hpp"
 
+#include <array>
 #include <cerrno>
 #include <chrono>
 #include <csignal>
@@ -30,17 +31,25 @@ namespace fs = std::filesystem;
 
 constexpr double longest_idle = 8 * 3600; // seconds
 
+constexpr std::array end_signals{SIGINT, SIGTERM, SIGHUP};
+
 /// Signals that end the server. They are blocked before its thread begins, so that this thread
 /// alone gets them.
 class EndSignals {
 public:
   EndSignals() {
     ::sigemptyset(&set_);
-    for (const int signal : {SIGINT, SIGTERM, SIGHUP})
+    for (const int signal : end_signals)
       ::sigaddset(&set_, signal);
     ::pthread_sigmask(SIG_BLOCK, &set_, &before_);
   }
-  ~EndSignals() { ::pthread_sigmask(SIG_SETMASK, &before_, nullptr); }
+  /// A terminal and a supervisor may both send one. The second one must not kill a program that is
+  /// ending well.
+  ~EndSignals() {
+    for (const int signal : end_signals)
+      std::signal(signal, SIG_IGN);
+    ::pthread_sigmask(SIG_SETMASK, &before_, nullptr);
+  }
   EndSignals(const EndSignals&) = delete;
   EndSignals& operator=(const EndSignals&) = delete;
 

@@ -253,7 +253,7 @@ TEST(PageVerb, HandsTheBrowserAFileThatNobodyElseReadsAndEndsWhenItIsTold) {
       run_shell("chmod +x bin/xdg-open; '" + places::program +
                     "' page --open >out & server=$!; n=0; "
                     "while [ ! -s words ] && [ $n -lt 200 ]; do sleep 0.05; n=$((n+1)); done; "
-                    "kill -TERM $server; wait $server",
+                    "kill -TERM $server; kill -TERM $server 2>kills; wait $server",
                 here);
   EXPECT_EQ(done.exit_code, 0) << done.err;
   const std::string out = read_file(scratch.path() / "out");
