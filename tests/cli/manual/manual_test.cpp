@@ -86,9 +86,9 @@ public:
     write_file(scratch_.path() / "april.csv", "entry,hours,day\n1,1.5,2026-04-02\n");
     there_.directory = scratch_.path();
     const char* const path = std::getenv("PATH");
-    there_.environment["PATH"] =
-        std::filesystem::path(places::program).parent_path().string() + ":" +
-        (scratch_.path() / "bin").string() + ":" + (path ? path : "");
+    there_.environment["PATH"] = std::filesystem::path(places::program).parent_path().string() +
+                                 ":" + (scratch_.path() / "bin").string() + ":" +
+                                 (path ? path : "");
     write_file(scratch_.path() / "bin" / "xdg-open", "#!/bin/sh\n"); // no browser is opened
     std::filesystem::permissions(scratch_.path() / "bin" / "xdg-open",
                                  std::filesystem::perms::owner_all);
