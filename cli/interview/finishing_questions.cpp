@@ -13,8 +13,8 @@ namespace {
 
 constexpr const char* as_it_was = "Stays as it was.";
 
-/// What is asked here leaves the figures of an order alone that the interview does not ask for: a
-/// liner stays with its own clearance, a wrap with its raise.
+/// An answer that is left out changes nothing. The order keeps figures that the interview does not
+/// ask for, such as the clearance of a liner and the raise of a wrap.
 void leave_alone(Order&) {}
 
 const Alterations& wishes(const Order& order) {

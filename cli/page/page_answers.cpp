@@ -19,6 +19,7 @@
 #include "export/screen/board_picture.hpp"
 #include "export/screen/reading_picture.hpp"
 #include "export/screen/screen_svg.hpp"
+#include "export/wording/foot_words.hpp"
 #include "geometry/board/trim_doubt.hpp"
 #include "geometry/order/figure.hpp"
 #include "geometry/order/reading_guide.hpp"
@@ -47,10 +48,14 @@ struct WrongRequest {
   std::string words;
 };
 
+PageAnswer as_json(const JsonAnswer& answer, int status = 200) {
+  return {status, "application/json", answer.text()};
+}
+
 PageAnswer fault(int status, const std::string& words) {
   JsonAnswer answer;
   answer.add_text("error", words);
-  return {status, "application/json", answer.text()};
+  return as_json(answer, status);
 }
 
 std::string findings_json(const std::vector<Message>& messages) {
@@ -98,7 +103,7 @@ Ran ran(const Request& request) {
   ran.code = run(request, out, messages);
   ran.out = std::move(out).str();
   ran.messages = kept.all();
-  // What a verb writes without a place is a message all the same.
+  // A few verbs write plain lines to the stream: they become one message.
   if (ran.code != ExitCode::done && ran.messages.empty())
     ran.messages.push_back(plain_error(std::move(messages).str()));
   return ran;
@@ -125,7 +130,7 @@ std::string estimates(const Solution& solution) {
   JsonAnswer values;
   for (const auto* foot : {&solution.left, &solution.right}) {
     if (!*foot) continue;
-    const std::string under = (*foot)->side == FootSide::left ? "feet.left." : "feet.right.";
+    const std::string under = "feet." + foot_name((*foot)->side) + ".";
     for (const Estimated& one : (*foot)->estimated)
       values.add(under + one.key, figure(one.value, 1));
   }
@@ -138,7 +143,7 @@ template <class Make> std::string by_side(const Solution& solution, const Make& 
   for (const auto* foot : {&solution.left, &solution.right}) {
     if (!*foot) continue;
     const std::string text = make(**foot);
-    if (!text.empty()) sides.add_text((*foot)->side == FootSide::left ? "left" : "right", text);
+    if (!text.empty()) sides.add_text(foot_name((*foot)->side), text);
   }
   return sides.text();
 }
@@ -162,7 +167,7 @@ public:
   const std::vector<Message>& messages() const { return kept_.all(); }
   const Order& order() const { return as_read_.read.order; }
 
-  /// As the verb prints it with --json.
+  /// Returns the document that the verb prints with --json.
   std::string json(std::string numbers) const {
     OrderAccount account;
     account.file = as_read_.read.file;
@@ -204,7 +209,7 @@ const std::string& order_of(const PageBody& body) {
 PageAnswer refused(const std::vector<Message>& messages) {
   JsonAnswer answer;
   answer.add("findings", findings_json(messages));
-  return {refused_order, "application/json", answer.text()};
+  return as_json(answer, refused_order);
 }
 
 Request with_order(Request request, const PageBody& body, Verb verb) {
@@ -231,7 +236,7 @@ PageAnswer live(const Request& usual, const PageBody& body) {
                }));
     answer.add("estimates", estimates(solution));
   }
-  return {200, "application/json", answer.text()};
+  return as_json(answer);
 }
 
 PageAnswer open(const Request&, const PageBody& body) {
@@ -244,14 +249,14 @@ PageAnswer open(const Request&, const PageBody& body) {
   answer.add("document", or_null(document));
   answer.add_truth("comments", has_comments(text));
   answer.add("findings", findings_json(read.messages));
-  return {200, "application/json", answer.text()};
+  return as_json(answer);
 }
 
 PageAnswer text(const Request&, const PageBody& body) {
   JsonAnswer answer;
   answer.add_text("text", order_of(body));
   answer.add_text("name", order_name(read_order(order_of(body), "order").order));
-  return {200, "application/json", answer.text()};
+  return as_json(answer);
 }
 
 PageAnswer sheets(const Request& usual, const PageBody& body) {
@@ -294,7 +299,7 @@ PageAnswer parts(const Request& usual, const PageBody& body) {
   JsonAnswer answer;
   answer.add("files", json_list(files));
   answer.add("findings", findings_json(page.messages()));
-  return {200, "application/json", answer.text()};
+  return as_json(answer);
 }
 
 /// The pages as pictures, in their order; of the sheets or of the charts.
@@ -320,7 +325,7 @@ PageAnswer pictures(const Request& usual, const PageBody& body) {
     return refused(page.messages());
   JsonAnswer answer;
   answer.add("pages", json_list(pages));
-  return {200, "application/json", answer.text()};
+  return as_json(answer);
 }
 
 PageAnswer chart(const Request& usual, const PageBody& body) {
@@ -341,7 +346,7 @@ PageAnswer chart(const Request& usual, const PageBody& body) {
     words += (words.empty() ? "" : "\n") +
              chart_table(page.job().solved().solved(foot.side), foot.chart, usual.units);
   answer.add_text("words", words);
-  return {200, "application/json", answer.text()};
+  return as_json(answer);
 }
 
 /// A length as it was typed in a box of its own.
@@ -369,7 +374,7 @@ PageAnswer document_and_words(Request request, const char* key, bool changes) {
   answer.add_text("words", words.out);
   answer.add("findings",
              findings_json(words.messages.empty() ? document.messages : words.messages));
-  return {200, "application/json", answer.text()};
+  return as_json(answer);
 }
 
 PageAnswer after_a_try(const Request& usual, const PageBody& body) {
@@ -430,7 +435,7 @@ PageAnswer archive(const Request& usual, const PageBody& body) {
     JsonAnswer answer;
     answer.add_truth("ok", true);
     answer.add_truth("absent", true);
-    return {200, "application/json", answer.text()};
+    return as_json(answer);
   }
   const Ran words = ran(request);
   std::string document;
@@ -443,7 +448,7 @@ PageAnswer archive(const Request& usual, const PageBody& body) {
   answer.add("result", or_null(document));
   answer.add_text("words", words.out);
   answer.add("findings", findings_json(words.messages));
-  return {200, "application/json", answer.text()};
+  return as_json(answer);
 }
 
 PageAnswer save(const Request& usual, const PageBody& body) {
@@ -454,7 +459,7 @@ PageAnswer save(const Request& usual, const PageBody& body) {
   answer.add_truth("ok", done.code == ExitCode::done);
   answer.add_text("words", done.out);
   answer.add("findings", findings_json(done.messages));
-  return {200, "application/json", answer.text()};
+  return as_json(answer);
 }
 
 /// A folder for one file that a verb writes; gone with what is in it.
@@ -504,10 +509,10 @@ PageAnswer again(const Request& usual, const PageBody& body) {
     answer.add_text("name", order_name(read_order(done.out, "order").order));
   }
   answer.add("findings", findings_json(done.messages));
-  return {200, "application/json", answer.text()};
+  return as_json(answer);
 }
 
-/// What the page shows beside its boxes, and the keys that an order may have.
+/// Returns the texts and sketches that the page shows beside its boxes, and the order's schema.
 PageAnswer readings(const Request& usual, const PageBody&) {
   Request request = usual;
   request.verb = Verb::explain;
@@ -528,7 +533,7 @@ PageAnswer readings(const Request& usual, const PageBody&) {
   answer.add("between", between.text());
   answer.add("schema", order_schema());
   answer.add("usual", settled.text());
-  return {200, "application/json", answer.text()};
+  return as_json(answer);
 }
 
 using Handler = PageAnswer (*)(const Request&, const PageBody&);

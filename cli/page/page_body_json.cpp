@@ -196,7 +196,7 @@ Json form_of(const Node& node) {
   return nullptr;
 }
 
-/// What holds for both feet, under what is said of this one.
+/// Returns the values for both feet, replaced by the values of `foot` where it has its own.
 Json with_both(const Json& both, const Json& foot) {
   if (!both.is_object()) return foot;
   Json whole = both;

@@ -1,4 +1,5 @@
-// What the page sends and gets back, as JSON: the page's own interface, a promise to nobody else.
+// Reads the requests of the page and writes its answers, in JSON. Only the page uses this
+// interface; it may change at any time.
 #pragma once
 
 #include "cli/archive/archive_entry.hpp"

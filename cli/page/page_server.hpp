@@ -18,7 +18,7 @@ struct ShellFile {
   std::string_view bytes;
 };
 
-/// What the server says and checks, apart from the network. All that a request has but its body.
+/// The parts of a request that decide whether it is let in: everything but its body.
 struct PageRequestHead {
   std::string_view method;
   std::string_view path;

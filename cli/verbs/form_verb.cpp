@@ -71,8 +71,8 @@ FormRow row_of(const Question& question) {
   return row;
 }
 
-/// What is wished of liner, darning and ribbons is decided with the order, not measured on the
-/// studio floor: the pages have no room for it.
+/// The form leaves out liner, darning and ribbons: they are decided with the order, not measured on
+/// the studio floor, and its pages have no room for them.
 bool is_on_the_form(const Question& question) {
   constexpr std::array<std::string_view, 4> elsewhere{"alterations.liner", "alterations.darning",
                                                       "alterations.ribbons", "shoe.platform"};
