@@ -67,6 +67,10 @@ OrderSource order_source(const Request& request, std::size_t number) {
   return {name, request.order_texts[number]};
 }
 
+OrderSource order_source(const Request& request, const std::string& name) {
+  return request.order_texts.empty() ? OrderSource(name) : order_source(request, 0);
+}
+
 PairContact estimated_contact(SolvedOrder& solved) {
   PairContact contact = pair_contact(solved.order(), solved.solution);
   Findings& found = solved.solution.findings;

@@ -45,6 +45,9 @@ struct SolvedOrder {
 
 /// The request's order of that number.
 OrderSource order_source(const Request& request, std::size_t number);
+/// An order by its name in a list: the text that is here already if the request has one, else a
+/// file.
+OrderSource order_source(const Request& request, const std::string& name);
 
 /// A verb's own step after the solver. Its findings go to `solution.findings` and are reported with
 /// the others. It does not run after an error.

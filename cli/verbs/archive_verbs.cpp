@@ -122,10 +122,8 @@ private:
     EntrySaver saver(wish_.file, messages_);
     for (const std::string& order : list.files)
       worst = std::max(worst, report_faults(order, messages_, [&] {
-                         const bool is_here = !request_.order_texts.empty();
-                         auto entry = solved_entry(
-                             request_, printer,
-                             is_here ? order_source(request_, 0) : OrderSource(order), messages_);
+                         auto entry = solved_entry(request_, printer, order_source(request_, order),
+                                                   messages_);
                          if (!entry) return ExitCode::bad_input;
                          const auto head = saver.save(*std::move(entry));
                          if (!std::exchange(opened_, true))

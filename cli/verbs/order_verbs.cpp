@@ -72,11 +72,6 @@ void save(const ArchiveEntry& entry, EntrySaver& saver, const Request& request, 
   if (saved && !request.json && !request.quiet) out << saved_words(*saved);
 }
 
-/// A batch names its orders by their files; a text that is here already is the only order.
-OrderSource source_of(const Request& request, const std::string& order) {
-  return request.order_texts.empty() ? OrderSource(order) : order_source(request, 0);
-}
-
 bool writes_sheets(const Request& request) {
   return request.verb == Verb::cut || (request.verb == Verb::chart && !request.output.empty());
 }
@@ -84,7 +79,7 @@ bool writes_sheets(const Request& request) {
 ExitCode work_out(const Request& request, const AskedPrinter& printer, LearnedLookup& lookup,
                   const std::string& order, bool in_batch, std::ostream& messages,
                   OrderResult& result, OrderText& as_read) {
-  OrderJob job(request, printer, lookup, source_of(request, order), messages);
+  OrderJob job(request, printer, lookup, order_source(request, order), messages);
   if (!job.solve(request.json ? &as_read : nullptr)) return ExitCode::bad_input;
   const bool writes = writes_sheets(request);
   if (writes || (request.lines && request.verb != Verb::chart)) job.lay_out();
