@@ -19,18 +19,26 @@ import argparse
 import collections
 import hashlib
 import json
+import os
 import pathlib
 import random
 import re
+import resource
 import shutil
+import signal
 import subprocess
 import sys
+import time
 
 ROOT = pathlib.Path(__file__).resolve().parents[2]
 WORK = ROOT / "build" / "mutation"
 TREE = WORK / "tree"
 RESULTS = WORK / "results.jsonl"
 JUDGED = ROOT / "tests" / "mutation" / "judged.txt"
+
+# A change under which half of the tests take more processor time than this is taken to hang. Time by
+# the clock would depend on what else the machine does.
+TEST_SECONDS = 400
 
 # The rooms of export/ that hold rules which safety rests on: rounding, words of lines, cautions.
 EXPORT_ROOMS = ("drawing", "wording", "templates")
@@ -154,12 +162,40 @@ def prepare():
     code, said = run(["cmake", "-G", "Ninja", "-S", ".", "-B", "build", "-DCMAKE_BUILD_TYPE=Release",
                       "-DSHANKLINE_TESTS=ON", "-DSHANKLINE_EXACT_TESTS=OFF",
                       "-DSHANKLINE_PRECOMPILED=ON", "-DCMAKE_CXX_FLAGS=-w",
-                      "-DCMAKE_CXX_FLAGS_RELEASE=-O1 -DNDEBUG"], 600)
+                      "-DCMAKE_CXX_FLAGS_RELEASE=-O1 -DNDEBUG"], 1800)
     if code != 0:
         sys.exit(said)
     code, said = run(["cmake", "--build", "build", "--target", "geometry_tests", "export_tests"], 7200)
     if code != 0:
         sys.exit(said[-4000:])
+
+
+def judged_by_tests(target, filter):
+    """Runs the tests in two halves at a time, and ends both when one test fails."""
+    halves = []
+    for half in range(2):
+        out = open(WORK / f"half{half}.txt", "w+")
+        halves.append((out, subprocess.Popen(
+            [f"build/tests/{target}", "--gtest_brief=1", "--gtest_fail_fast", f"--gtest_filter={filter}"],
+            cwd=TREE, stdout=out, stderr=subprocess.STDOUT, stdin=subprocess.DEVNULL,
+            env={**os.environ, "GTEST_TOTAL_SHARDS": "2", "GTEST_SHARD_INDEX": str(half)},
+            preexec_fn=lambda: resource.setrlimit(resource.RLIMIT_CPU, (TEST_SECONDS, TEST_SECONDS)))))
+    while True:
+        codes = [process.poll() for _, process in halves]
+        if None not in codes or any(codes):
+            break
+        time.sleep(0.1)
+    said = ""
+    for out, process in halves:
+        process.kill()
+        process.wait()
+        out.seek(0)
+        said += out.read()
+        out.close()
+    if codes == [0, 0]:
+        return "survived", ""
+    failed = re.search(r"\[  FAILED  \] (\S+)", said)
+    return "killed", failed.group(1) if failed else "hung" if -signal.SIGKILL in codes else "crashed"
 
 
 def tried(mutant, filter):
@@ -169,15 +205,10 @@ def tried(mutant, filter):
     target = f"{layer}_tests"
     try:
         path.write_text(whole[: mutant.begin] + mutant.new + whole[mutant.end :])
-        code, said = run(["cmake", "--build", "build", "--target", target], 900)
+        code, said = run(["cmake", "--build", "build", "--target", target], 3600)
         if code != 0:
             return "no program", ""
-        code, said = run([f"build/tests/{target}", "--gtest_brief=1", "--gtest_fail_fast",
-                          f"--gtest_filter={filter}"], 600)
-        if code == 0:
-            return "survived", ""
-        failed = re.search(r"\[  FAILED  \] (\S+)", said)
-        return "killed", failed.group(1) if failed else "hung" if code is None else "crashed"
+        return judged_by_tests(target, filter)
     finally:
         path.write_text(whole)
 
@@ -234,7 +265,8 @@ def campaign(options):
         if counted >= options.count:
             return
         old = known.get(mutant.key)
-        if old and not (options.again and old["result"] == "survived"):
+        over = options.again and old and old["result"] == "survived" and old.get("tests") != "layer"
+        if old and not over:
             counted += old["result"] != "no program"
             continue
         if options.again and not old:
@@ -242,7 +274,7 @@ def campaign(options):
         result, test = tried(mutant, "-Long*:*/Long*" if options.again else suites(mutant.room))
         row = {"key": mutant.key, "file": mutant.file, "room": mutant.room, "line": mutant.line,
                "kind": mutant.kind, "before": mutant.before, "after": mutant.after,
-               "result": result, "test": test}
+               "result": result, "test": test, "tests": "layer" if options.again else "room"}
         with RESULTS.open("a") as out:
             out.write(json.dumps(row) + "\n")
         counted += result != "no program"
