@@ -250,11 +250,11 @@ TEST(Arch, DeepestRangeIsWhereABreakIsFound) {
     const auto range = deepest_range(172, 61, depth);
     ASSERT_TRUE(range) << depth;
     EXPECT_LT(range->least, range->most) << depth;
-    // By millimetres, and by tenths about both ends of the range.
+    // By five millimetres, and by tenths about both ends of the range.
     for (int tenth = 0; tenth <= 1720; ++tenth) {
       const double at = tenth / 10.0;
-      const bool at_an_end = std::abs(at - range->least) < 1 || std::abs(at - range->most) < 1;
-      if (tenth % 10 != 0 && !at_an_end) continue;
+      const bool at_an_end = std::abs(at - range->least) < 0.5 || std::abs(at - range->most) < 0.5;
+      if (tenth % 50 != 0 && !at_an_end) continue;
       const bool inside = at > range->least && at < range->most;
       ASSERT_EQ(break_from_deepest(172, 61, depth, at).has_value(), inside) << depth << ' ' << at;
     }
