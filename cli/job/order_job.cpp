@@ -118,8 +118,8 @@ void OrderJob::make_charts(SolvedOrder& solved) {
   if (charts_.empty())
     solved.solution.findings.push_back(
         {Severity::error, "alterations", "there is nothing to chart",
-         "a shank to cut, and the arch's depth or bend",
-         "Write a shank under alterations, and measure the arch depth."});
+         "a shank to cut or a board to thin, and the arch's depth or bend",
+         "Write a shank or thinned under alterations, and measure the arch depth."});
 }
 
 std::optional<ArchiveEntry> solved_entry(const Request& request, const AskedPrinter& printer,

@@ -19,15 +19,64 @@ std::string percent(double fraction) {
 /// Stands in place of a figure in the stop band and past it: a figure would reward a cut there.
 constexpr const char* no_figure = "\u2013";
 
+/// Shared by the tables of cuts and of thicknesses.
 class ChartTable {
-public:
+protected:
   ChartTable(const FootSolution& foot, const BreakChart& chart, Units units)
-      : foot_(foot), trim_(*foot.trim), chart_(chart), units_(units) {}
+      : foot_(foot), chart_(chart), units_(units) {}
 
-  std::string text() && {
+  void begin() {
     paragraph(std::string(foot_.side == FootSide::left ? "LEFT" : "RIGHT") + ": " +
               with_inches(sentence(chart_.contact), units_));
     text_ += "\n";
+  }
+
+  /// Ends with what the figures are worth; `first` is another sentence before it.
+  std::string finish(const std::string& first, const char* choices) && {
+    text_ += "\n";
+    paragraph(first);
+    std::string words =
+        std::string("These figures are estimates for choosing between ") + choices + ".";
+    if (chart_.doubt && !chart_.doubt->depends_on.empty())
+      words += " They depend most on " + chart_.doubt->depends_on + ".";
+    paragraph(words);
+    return std::move(text_);
+  }
+
+  std::string station(FootStation at) const { return figure(foot_.frames.posed(at), 0); }
+
+  void in_inches(const std::array<std::string, 7>& cells) {
+    if (units_ == Units::inch) line(cells, "in inches");
+  }
+
+  void line(const std::array<std::string, 7>& cells, const std::string& mark = {}) {
+    constexpr std::size_t cell_width = 8;
+    std::string words;
+    for (const std::string& cell : cells)
+      words += right_aligned(cell, cell_width);
+    text_ += words + (mark.empty() ? "" : "  ") + mark + "\n";
+  }
+
+  const FootSolution& foot_;
+  const BreakChart& chart_;
+  Units units_;
+
+private:
+  void paragraph(const std::string& words) {
+    for (const std::string& one : wrapped(words, output_columns()))
+      text_ += one + "\n";
+  }
+
+  std::string text_;
+};
+
+class CutTable : ChartTable {
+public:
+  CutTable(const FootSolution& foot, const BreakChart& chart, Units units)
+      : ChartTable(foot, chart, units), trim_(*foot.trim) {}
+
+  std::string text() && {
+    begin();
     line({"board", "cut", "board", "breaks", "", "heel", "heel"});
     line({"ends at", "off", "left", "at", "gap", "gap", "pry"});
     const FootContactFigures& uncut = chart_.contact.uncut.figures;
@@ -37,34 +86,10 @@ public:
     for (const ChartPoint& p : chart_.points)
       if (const long steps = std::lround(p.station - trim_.station); steps % every == 0)
         row(p, steps == 0);
-    text_ += "\n";
-    lines_to_cut();
-    std::string words = "These figures are estimates for choosing between cuts.";
-    if (chart_.doubt && !chart_.doubt->depends_on.empty())
-      words += " They depend most on " + chart_.doubt->depends_on + ".";
-    paragraph(words);
-    return std::move(text_);
+    return std::move(*this).finish(lines_to_cut(), "cuts");
   }
 
 private:
-  std::string station(FootStation at) const { return figure(foot_.frames.posed(at), 0); }
-
-  void in_inches(const std::array<std::string, 7>& cells) {
-    if (units_ == Units::inch) line(cells, "in inches");
-  }
-
-  void paragraph(const std::string& words) {
-    for (const std::string& one : wrapped(words, output_columns()))
-      text_ += one + "\n";
-  }
-
-  void line(const std::array<std::string, 7>& cells, const std::string& mark = {}) {
-    constexpr std::size_t cell_width = 8;
-    for (const std::string& cell : cells)
-      text_ += right_aligned(cell, cell_width);
-    text_ += (mark.empty() ? "" : "  ") + mark + "\n";
-  }
-
   /// A deeper cut makes most figures smaller. In the stop band and past it no figures are shown, as
   /// they would reward such a cut; only the length of board that is left is.
   void row(const ChartPoint& p, bool ordered) {
@@ -89,7 +114,7 @@ private:
   }
 
   /// The cuts as ruler numbers on the centre line; the table counts in whole millimetres.
-  void lines_to_cut() {
+  std::string lines_to_cut() const {
     const auto ruler = [this](const CutLine& cut) {
       return length_text(cut.centre, units_, Rounding::down);
     };
@@ -104,20 +129,52 @@ private:
              (trim_.may_enter_band ? "Cut in the stop band only with a fitter's word"
                                    : "Do not cut in the stop band") +
              ", and never past the stop line.";
-    paragraph(words);
+    return words;
   }
 
-  const FootSolution& foot_;
   const SolvedTrim& trim_;
-  const BreakChart& chart_;
-  Units units_;
-  std::string text_;
+};
+
+class ThicknessTable : ChartTable {
+public:
+  ThicknessTable(const FootSolution& foot, const BreakChart& chart, Units units)
+      : ChartTable(foot, chart, units), thinned_(*foot.thinned) {}
+
+  std::string text() && {
+    begin();
+    line({"board", "taken", "as", "breaks", "", "heel", "heel"});
+    line({"left", "off", "stiff", "at", "gap", "gap", "pry"});
+    const FootContactFigures& uncut = chart_.contact.uncut.figures;
+    line({"uncut", "", percent(1), station(uncut.break_at), percent(1), percent(1), percent(1)});
+    in_inches({"", "", "", inches(foot_.frames.posed(uncut.break_at)), "", "", ""});
+    constexpr long every = 2; // of the chart's thicknesses
+    const double full = thinned_.thickness / thinned_.ratio;
+    for (const ThicknessPoint& p : chart_.thicknesses) {
+      const long steps = std::lround((p.thickness - thinned_.thickness) / thickness_step);
+      if (steps % every != 0 || !(p.thickness < full)) continue;
+      line({figure(p.thickness, 1), figure(full - p.thickness, 1), percent(p.stiffness_left),
+            station(p.break_at), percent(p.gap), percent(p.heel_gap), percent(p.heel_pry)},
+           steps == 0 ? "< as ordered" : "");
+      in_inches({"", "", "", inches(foot_.frames.posed(p.break_at)), "", "", ""});
+    }
+    return std::move(*this).finish("Thin the board from " + length(thinned_.from) + " to " +
+                                       length(thinned_.to) +
+                                       ". Take a little off, try the shoe, and take more only if "
+                                       "it is needed: nothing puts it back.",
+                                   "thicknesses");
+  }
+
+private:
+  std::string length(double mm) const { return length_text(mm, units_, Rounding::nearest); }
+
+  const SolvedThinning& thinned_;
 };
 
 } // namespace
 
 std::string chart_table(const FootSolution& foot, const BreakChart& chart, Units units) {
-  return ChartTable(foot, chart, units).text();
+  return foot.trim ? CutTable(foot, chart, units).text()
+                   : ThicknessTable(foot, chart, units).text();
 }
 
 } // namespace shankline

@@ -1,4 +1,5 @@
-// A table for the terminal: the estimated effect of each cut.
+// A table for the terminal: the estimated effect of each cut, or of each thickness of a board that
+// is only thinned.
 #pragma once
 
 #include "export/drawing/length_text.hpp"

@@ -334,7 +334,16 @@ Json chart_json(const BreakChart& chart, const FootSolution& foot) {
                       {"gap", number(p.gap)},
                       {"heel_gap", number(p.heel_gap)},
                       {"heel_pry", number(p.heel_pry)}});
+  Json thicknesses = Json::array();
+  for (const ThicknessPoint& p : chart.thicknesses)
+    thicknesses.push_back({{"thickness", number(p.thickness)},
+                           {"stiffness_left", number(p.stiffness_left)},
+                           {"break", number(foot.frames.posed(p.break_at))},
+                           {"gap", number(p.gap)},
+                           {"heel_gap", number(p.heel_gap)},
+                           {"heel_pry", number(p.heel_pry)}});
   return {{"points", std::move(points)},
+          {"thicknesses", std::move(thicknesses)},
           {"sentence", sentence(chart.contact)},
           {"depends_on", chart.doubt && !chart.doubt->depends_on.empty()
                              ? Json(chart.doubt->depends_on)

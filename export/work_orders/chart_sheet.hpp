@@ -1,4 +1,5 @@
-// The break chart: foot and shoe in profile, uncut above and cut below, and what each cut would do.
+// The break chart: foot and shoe in profile, uncut above and as ordered below, and what other cuts,
+// or other thicknesses of a board that is only thinned, would do.
 #pragma once
 
 #include "export/page/sheet_page.hpp"
@@ -7,8 +8,9 @@
 
 namespace shankline {
 
-/// `chart` must have a contact of the cut shoe as well as of the uncut one. The profiles are at
-/// true size, or at half of it if the page is too narrow. `number` is the page's number, from 0.
+/// `chart` must have a contact of the cut or thinned shoe as well as of the uncut one. The profiles
+/// are at true size, or at half of it if the page is too narrow. `number` is the page's number,
+/// from 0.
 Page chart_sheet(const SheetContext& context, const FootSolution& foot, const BreakChart& chart,
                  std::size_t number);
 

@@ -53,11 +53,7 @@ std::string heel_pry_words(double left) {
   return "pries it with " + fraction_words(left) + " of the force";
 }
 
-} // namespace
-
-std::optional<BreakChart> break_chart(const Order& order, const FootSolution& foot,
-                                      const FootContact& contact) {
-  if (!foot.trim || !contact.cut) return {};
+std::vector<ChartPoint> charted_cuts(const FootSolution& foot, const FootContact& contact) {
   std::vector<FootStation> stations;
   const FootStation to = std::min(foot.trim->window.to + beyond_window, foot.arch.break_at);
   // Take whole steps from the ordered station, so that it is one of the points.
@@ -66,15 +62,61 @@ std::optional<BreakChart> break_chart(const Order& order, const FootSolution& fo
       foot.trim->station - std::floor((foot.trim->station - from) / chart_step);
   for (FootStation station = first; station <= to; station = station + chart_step)
     if (station > 0.0) stations.push_back(station);
-  BreakChart chart{contact, {}, contact_doubt(order, foot, contact)};
   const auto figures = sweep_trim(contact, stations);
   const FootContactFigures& uncut = contact.uncut.figures;
+  std::vector<ChartPoint> points;
   for (std::size_t i = 0; i < stations.size(); ++i)
     if (figures[i])
-      chart.points.push_back({stations[i], figures[i]->break_at,
-                              of_uncut(figures[i]->gap, uncut.gap),
-                              of_uncut(figures[i]->heel_gap, uncut.heel_gap),
-                              of_uncut(figures[i]->heel_pry, uncut.heel_pry)});
+      points.push_back({stations[i], figures[i]->break_at, of_uncut(figures[i]->gap, uncut.gap),
+                        of_uncut(figures[i]->heel_gap, uncut.heel_gap),
+                        of_uncut(figures[i]->heel_pry, uncut.heel_pry)});
+  return points;
+}
+
+/// From the full thickness downwards. The ordered thickness is one of the points.
+std::vector<double> charted_thicknesses(const SolvedThinning& thinned) {
+  constexpr double rounding = 1e-9; // a sum of steps may fall that far short of a whole
+  const double full = thinned.thickness / thinned.ratio;
+  const double least = std::min(thinned.thickness, full * least_charted_share);
+  std::vector<double> found{full};
+  const double above = std::ceil((full - thinned.thickness) / thickness_step - rounding) - 1;
+  for (double step = above; step >= 1; --step)
+    found.push_back(thinned.thickness + step * thickness_step);
+  for (double step = 0; thinned.thickness - step * thickness_step >= least - rounding; ++step)
+    found.push_back(thinned.thickness - step * thickness_step);
+  return found;
+}
+
+std::vector<ThicknessPoint> charted_thinning(const SolvedThinning& thinned,
+                                             const FootContact& contact) {
+  const std::vector<double> thicknesses = charted_thicknesses(thinned);
+  const double full = thicknesses.front();
+  std::vector<double> ratios;
+  ratios.reserve(thicknesses.size());
+  for (const double thickness : thicknesses)
+    ratios.push_back(thickness / full);
+  const auto figures = sweep_thickness(contact, ratios);
+  const FootContactFigures& uncut = contact.uncut.figures;
+  std::vector<ThicknessPoint> points;
+  for (std::size_t i = 0; i < ratios.size(); ++i)
+    if (figures[i])
+      points.push_back({thicknesses[i], std::pow(ratios[i], 3), figures[i]->break_at,
+                        of_uncut(figures[i]->gap, uncut.gap),
+                        of_uncut(figures[i]->heel_gap, uncut.heel_gap),
+                        of_uncut(figures[i]->heel_pry, uncut.heel_pry)});
+  return points;
+}
+
+} // namespace
+
+std::optional<BreakChart> break_chart(const Order& order, const FootSolution& foot,
+                                      const FootContact& contact) {
+  if (!contact.cut) return {};
+  BreakChart chart{contact, {}, {}, contact_doubt(order, foot, contact)};
+  if (foot.trim)
+    chart.points = charted_cuts(foot, contact);
+  else
+    chart.thicknesses = charted_thinning(*foot.thinned, contact);
   return chart;
 }
 
@@ -87,19 +129,21 @@ std::string sentence(const FootContact& contact) {
   if (!contact.cut) return "The board is not cut.";
   const FootContactFigures& uncut = contact.uncut.figures;
   const FootContactFigures& cut = contact.cut->figures;
-  std::string words;
+  std::string words = contact.only_thinned ? "Thinned like this, the shoe should "
+                                           : "Cut like this, the shoe should ";
   if (!cut.breaks_in_arch)
-    words = "Cut like this, the shoe should still not bend under your arch";
+    words += "still not bend under your arch";
   else if (!uncut.breaks_in_arch)
-    words = "Cut like this, the shoe should bend under your arch; uncut it would not";
+    words += "bend under your arch; uncut it would not";
   else {
     const double nearer = uncut.break_at - cut.break_at;
-    words = "Cut like this, the shoe should bend " + figure(std::abs(nearer), 0) +
-            " mm nearer the " + (nearer >= 0 ? "heel" : "toes") + " than uncut";
+    words += "bend " + figure(std::abs(nearer), 0) + " mm nearer the " +
+             (nearer >= 0 ? "heel" : "toes") + " than uncut";
   }
   words += ". Compared with uncut it " + heel_gap_words(contact.heel_gap_left);
-  words += " and " + heel_pry_words(contact.heel_pry_left);
-  return words + ". " + figure(contact.board_left, 0) + " mm of board stay behind the arch break.";
+  words += " and " + heel_pry_words(contact.heel_pry_left) + ".";
+  if (contact.only_thinned) return words;
+  return words + " " + figure(contact.board_left, 0) + " mm of board stay behind the arch break.";
 }
 
 } // namespace shankline

@@ -39,8 +39,8 @@ class DoubtOfContact {
 public:
   DoubtOfContact(const Order& order, const FootSolution& foot, const FootContact& contact)
       : foot_order_(foot.side == FootSide::left ? *order.left : *order.right), pose_(order.pose),
-        population_(order.estimates_from), shoe_(contact_shoe(foot)),
-        final_(foot.trim->final_cut.centre), owner_(foot_name(foot.side)) {
+        population_(order.estimates_from), shoe_(contact_shoe(foot)), owner_(foot_name(foot.side)) {
+    if (foot.trim) final_ = foot.trim->final_cut.centre;
     add_readings(foot_order_.foot, foot);
     add_bench(contact);
   }
@@ -197,7 +197,8 @@ private:
     ContactShoe shoe = shoe_;
     shoe.frames = frames_of(pose_, stations->fold, changed.shoe.board.inset->value());
     shoe.arch = std::move(stations->arch);
-    shoe.cut->station = shoe.frames.on_foot(final_);
+    if (!final_) return shoe;
+    shoe.cut->station = shoe.frames.on_foot(*final_);
     if (!(shoe.cut->station < shoe.arch.break_at)) return {};
     return shoe;
   }
@@ -218,7 +219,7 @@ private:
   Pose pose_;
   Population population_;
   ContactShoe shoe_;
-  BoardStation final_; ///< where the board is cut
+  std::optional<BoardStation> final_; ///< where the board is cut; absent if it is only thinned
   std::string owner_;
   Inputs inputs_;
   std::vector<Moved> moved_; ///< one an input, in their order
@@ -242,7 +243,7 @@ std::string whole_doubt_words(const Uncertain& length) {
 
 std::optional<ContactDoubt> contact_doubt(const Order& order, const FootSolution& foot,
                                           const FootContact& contact) {
-  if (!foot.trim || !contact.cut) return {};
+  if (!contact.cut) return {};
   return DoubtOfContact(order, foot, contact).found();
 }
 

@@ -1,7 +1,8 @@
 // Uncertainty of the contact figures: the readings of the arch and the fold, the board's, the
 // sole's and the pull's own doubt carried through stations, arch and contact by differences, the
-// board staying cut where it is. How well board and foot are laid together (inset, laying flat, the
-// knife) and the wing's end are not in it: for a comparison, foot_figures has them too.
+// board staying cut, or thinned, where it is. How well board and foot are laid together (inset,
+// laying flat, the knife) and the wing's end are not in it: for a comparison, foot_figures has them
+// too.
 //
 // Stiffness and pull are lognormal and enter by their logarithms (uncertainty.hpp). What a model of
 // an elastic strip leaves out is not in it: these are how far the readings leave the figures open,
@@ -47,8 +48,8 @@ std::string share_doubt_words(const Uncertain& share, const std::optional<double
 /// "±4", in whole millimetres and never "±0".
 std::string whole_doubt_words(const Uncertain& length);
 
-/// `foot` was solved from `order`, `contact` from both. Returns nullopt if there is no cut, or if a
-/// reading moved by a hundredth of its doubt has no solution any more.
+/// `foot` was solved from `order`, `contact` from both. Returns nullopt if the board is neither cut
+/// nor thinned, or if a reading moved by a hundredth of its doubt has no solution any more.
 std::optional<ContactDoubt> contact_doubt(const Order& order, const FootSolution& foot,
                                           const FootContact& contact);
 

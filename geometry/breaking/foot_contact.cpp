@@ -138,6 +138,7 @@ private:
       cut.strip.thinned =
           ThinnedStretch{u(BoardStation(thinned.to)), u(BoardStation(thinned.from)), thinned.ratio};
     }
+    found_.only_thinned = !solved_.cut;
     if (solved_.cut) cut_board(cut.strip);
     solve_one(*found_.cut, &found_.uncut.solution);
   }
@@ -272,6 +273,21 @@ std::vector<std::optional<FootContactFigures>> sweep_trim(const FootContact& con
   }
   for (const ContactResult& result : sweep_board_end(shoe, ends, options))
     add(result);
+  return swept;
+}
+
+std::vector<std::optional<FootContactFigures>> sweep_thickness(const FootContact& contact,
+                                                               std::span<const double> ratios,
+                                                               const ContactOptions& options) {
+  std::vector<std::optional<FootContactFigures>> swept;
+  swept.reserve(ratios.size());
+  ContactProblem shoe = contact.cut->problem;
+  for (const double ratio : ratios) {
+    shoe.strip.thinned->ratio = ratio;
+    const ContactResult result = solve_contact(shoe, options);
+    swept.emplace_back();
+    if (result.solution) swept.back() = at_stations(result.solution->figures, contact.ball);
+  }
   return swept;
 }
 

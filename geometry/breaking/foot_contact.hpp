@@ -55,6 +55,7 @@ struct FootContact {
   double board_left;              ///< board behind the arch break, mm
   Findings cautions;
   bool cut_by_layer = false; ///< the rest of the layers goes on to the heel
+  bool only_thinned = false; ///< the board is thinned and cut nowhere
 };
 
 /// Either a contact, or the reason why there is none.
@@ -79,5 +80,11 @@ inline constexpr double break_off_arch = 10;
 std::vector<std::optional<FootContactFigures>> sweep_trim(const FootContact& contact,
                                                           std::span<const FootStation> stations,
                                                           const ContactOptions& options = {});
+
+/// Solves the same shoe with its thinned stretch left at other thicknesses, given as shares of the
+/// full one. `contact` must have a thinned board. Figures as from sweep_trim.
+std::vector<std::optional<FootContactFigures>> sweep_thickness(const FootContact& contact,
+                                                               std::span<const double> ratios,
+                                                               const ContactOptions& options = {});
 
 } // namespace shankline

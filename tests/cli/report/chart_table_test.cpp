@@ -116,5 +116,34 @@ TEST_F(ChartTable, WithAFittersWordTheBandHasFiguresAndTheStopLineStillEndsThem)
   EXPECT_NE(on_one_line().find("only with a fitter's word"), std::string::npos) << text;
 }
 
+TEST(ThicknessTable, HasARowForTheOrderedThicknessAndSaysWhereToThin) {
+  Order order = ordinary_order();
+  order.left->alterations.shank.reset();
+  order.left->alterations.thinned = ThinWish{60, 96, 1.6};
+  order.left->shoe.board.thickness = 3.2;
+  const Solution solution = solve(order);
+  const PairContact contact = pair_contact(order, solution);
+  ASSERT_TRUE(contact.left);
+  const auto chart = break_chart(order, *solution.left, *contact.left);
+  ASSERT_TRUE(chart);
+  const std::string text = chart_table(*solution.left, *chart);
+  std::istringstream lines(text);
+  int ordered = 0;
+  for (std::string line; std::getline(lines, line);)
+    if (line.find("< as ordered") != std::string::npos) {
+      ++ordered;
+      std::istringstream words(line);
+      std::string left, off, stiff, percent;
+      words >> left >> off >> stiff >> percent;
+      EXPECT_EQ(left, "1.6") << line;
+      EXPECT_EQ(off, "1.6") << line;
+      EXPECT_EQ(stiff, "13") << line; // an eighth, 12.5
+    }
+  EXPECT_EQ(ordered, 1) << text;
+  EXPECT_NE(text.find("Thin the board from 60.0 to 96.0."), std::string::npos) << text;
+  EXPECT_NE(chart_table(*solution.left, *chart, Units::inch).find("60.0 (2 3/8 in)"),
+            std::string::npos);
+}
+
 } // namespace
 } // namespace shankline::tests::chart_table_test

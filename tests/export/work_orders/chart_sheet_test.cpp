@@ -156,5 +156,30 @@ TEST_F(ChartSheet, NamesTheFootAsTheFormDoes) {
   EXPECT_NE(words().find("2 7/16 in"), std::string::npos); // 62.0
 }
 
+TEST_F(ChartSheet, OfAThinnedBoardMarksTheThicknessToLeave) {
+  Order order = worked_order();
+  order.left->alterations.shank.reset();
+  order.left->alterations.thinned = ThinWish{60, 96, 1.6};
+  order.left->shoe.board.thickness = 3.2;
+  draw(order);
+  const auto ordered = strokes(LineKind::final_cut);
+  ASSERT_EQ(ordered.size(), 1u);
+  EXPECT_TRUE(has_text_at("LEAVE 1.6", ordered[0].points[0].x)) << words();
+  // Half the thickness is an eighth of the stiffness; thinner is to the right.
+  const Polyline left = curve(LineKind::left_curve);
+  ASSERT_GT(left.size(), 10u);
+  EXPECT_LT(left.front().x, left.back().x);
+  EXPECT_NE(words().find("stiffness left of the board there: 13 %"), std::string::npos) << words();
+  const auto at = std::find_if(left.begin(), left.end(), [&](const Point& p) {
+    return std::abs(p.x - ordered[0].points[0].x) < 1e-6;
+  });
+  ASSERT_NE(at, left.end());
+  const double bottom = ordered[0].points[0].y;
+  EXPECT_NEAR(at->y - bottom, (left.front().y - bottom) / 8, 1e-6);
+  EXPECT_NE(words().find("up to 0.1 at the heel front"), std::string::npos) << words();
+  EXPECT_NE(words().find("choosing between thicknesses"), std::string::npos);
+  EXPECT_TRUE(strokes(LineKind::stop_band).empty()); // there is no line to stop at
+}
+
 } // namespace
 } // namespace shankline::tests::chart_sheet_test

@@ -110,6 +110,66 @@ TEST(BreakChart, SaysItInWholePhrasesWhateverIsLeft) {
   }
 }
 
+/// The worked order with its board thinned from 60 to 96 in place of the cut.
+Order thinned_order(double thickness) {
+  Order order = worked_order();
+  order.left->alterations.shank.reset();
+  order.left->alterations.thinned = ThinWish{60, 96, thickness};
+  order.left->shoe.board.thickness = 3.2;
+  return order;
+}
+
+TEST(BreakChart, OfAThinnedBoardHoldsTheOrderedThickness) {
+  for (const double thickness : {0.9, 1.6, 2.25, 3.15}) {
+    const Charted thinned = charted(thinned_order(thickness));
+    ASSERT_TRUE(thinned.chart) << thickness;
+    EXPECT_TRUE(thinned.chart->points.empty());
+    const auto& points = thinned.chart->thicknesses;
+    const auto ordered = std::find_if(points.begin(), points.end(), [&](const ThicknessPoint& p) {
+      return std::abs(p.thickness - thickness) < 1e-9;
+    });
+    ASSERT_NE(ordered, points.end()) << thickness;
+    const FootContact& contact = *thinned.contact.left;
+    EXPECT_NEAR(ordered->heel_pry, contact.heel_pry_left, 2e-3);
+    EXPECT_NEAR(ordered->heel_gap, contact.heel_gap_left, 2e-3);
+    EXPECT_NEAR(ordered->break_at, contact.cut->figures.break_at, 0.1);
+    EXPECT_NEAR(ordered->stiffness_left, std::pow(thickness / 3.2, 3), 1e-12);
+    ASSERT_TRUE(thinned.chart->doubt);
+    EXPECT_NEAR(thinned.chart->doubt->heel_pry_left.value, contact.heel_pry_left, 1e-6);
+    EXPECT_TRUE(thinned.chart->doubt->heel_pry_left.u > 0 ||
+                thinned.chart->doubt->heel_pry_left_up_to) // hardly any is left
+        << thickness;
+  }
+}
+
+TEST(BreakChart, OfAThinnedBoardGoesFromTheFullBoardToAThirdOrTheOrderedThickness) {
+  for (const double thickness : {0.9, 1.6, 2.25, 3.15}) {
+    const auto points = charted(thinned_order(thickness)).chart->thicknesses;
+    EXPECT_DOUBLE_EQ(points.front().thickness, 3.2);
+    EXPECT_DOUBLE_EQ(points.front().stiffness_left, 1);
+    EXPECT_NEAR(points.front().heel_pry, 1, 2e-3); // nothing is taken off: the uncut shoe
+    EXPECT_NEAR(points.front().gap, 1, 2e-3);
+    const double least = points.back().thickness;
+    if (thickness < 3.2 / 3)
+      EXPECT_NEAR(least, thickness, 1e-9);
+    else {
+      EXPECT_GE(least, 3.2 / 3 - 1e-9);
+      EXPECT_LT(least - thickness_step, 3.2 / 3);
+    }
+    for (std::size_t i = 1; i < points.size(); ++i) {
+      EXPECT_LE(points[i - 1].thickness - points[i].thickness, thickness_step + 1e-9);
+      EXPECT_GT(points[i - 1].thickness, points[i].thickness + 1e-6);
+    }
+  }
+}
+
+TEST(BreakChart, SaysThatTheBoardIsThinnedAndNotThatItIsCut) {
+  const std::string words = sentence(*charted(thinned_order(1.6)).contact.left);
+  EXPECT_TRUE(words.starts_with("Thinned like this, the shoe should ")) << words;
+  EXPECT_TRUE(words.ends_with(" of the force.")) << words;
+  EXPECT_EQ(words.find("behind the arch break"), std::string::npos) << words;
+}
+
 TEST(BreakChart, IsThereForMostDrawnOrdersWithADepth) {
   Draw draw(12);
   int with_depth = 0;
