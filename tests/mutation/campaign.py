@@ -261,8 +261,11 @@ def campaign(options):
     WORK.mkdir(parents=True, exist_ok=True)
     known = results()
     counted = 0
-    for mutant in drawn(options.rooms, options.seed, options.count):
-        if counted >= options.count:
+    # What is tried again was drawn before, perhaps from a tree that had other places.
+    places = (all_mutants(options.rooms) if options.again
+              else drawn(options.rooms, options.seed, options.count))
+    for mutant in places:
+        if counted >= options.count and not options.again:
             return
         old = known.get(mutant.key)
         over = options.again and old and old["result"] == "survived" and old.get("tests") != "layer"
