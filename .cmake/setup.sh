@@ -26,7 +26,8 @@ follow() {
 step() {
   step_words=$1
   shift
-  step_log=$logs/$(printf '%s' "$step_words" | tr -c 'A-Za-z0-9\n' '_').log
+  # A name of a file may have 255 bytes, and a list of packages has more.
+  step_log=$logs/$(printf '%.100s' "$step_words" | tr -c 'A-Za-z0-9\n' '_').log
   mkdir -p "$logs"
   printf '%s ... ' "$step_words"
   step_begin=$(date +%s)
@@ -103,8 +104,8 @@ packages() {
   # Split into words on purpose: sudo or nothing, and a list of packages.
   # shellcheck disable=SC2086
   step 'Fetching the list of packages' $as_root apt-get -o Acquire::Retries=3 -q update &&
-    say_size $as_root &&
-    step "Installing$missing" $as_root env DEBIAN_FRONTEND=noninteractive UCF_FORCE_CONFFOLD=1 \
+    printf 'Missing:%s\n' "$missing" && say_size $as_root &&
+    step 'Installing what is missing' $as_root env DEBIAN_FRONTEND=noninteractive UCF_FORCE_CONFFOLD=1 \
       apt-get -o Acquire::Retries=3 -o Dpkg::Use-Pty=0 -q -y --no-install-recommends install $missing
 }
 
