@@ -135,12 +135,11 @@ std::optional<std::vector<Crossing>> proper_crossings(const Polygon& board, cons
       if (side_of_p == side_of_q || side_of_a == side_of_b) continue;
       const auto met = CGAL::intersection(Kernel::Segment_2({p.x, p.y}, {q.x, q.y}),
                                           Kernel::Segment_2({a.x, a.y}, {b.x, b.y}));
-      const auto* at = met ? boost::get<Kernel::Point_2>(&*met) : nullptr;
-      if (!at) return {};
-      crossings.push_back({i,
-                           j,
-                           side_of_q == CGAL::LEFT_TURN,
-                           {CGAL::to_double(at->x()), CGAL::to_double(at->y())}});
+      // CGAL 5 gives a variant of Boost, CGAL 6 one of the standard library; assign takes both.
+      Kernel::Point_2 at;
+      if (!met || !CGAL::assign(at, *met)) return {};
+      crossings.push_back(
+          {i, j, side_of_q == CGAL::LEFT_TURN, {CGAL::to_double(at.x()), CGAL::to_double(at.y())}});
     }
   }
   return crossings;
