@@ -160,12 +160,16 @@ clean_root() ( # a shell of its own, for what is to be undone at its end
   head -c 4 "$system/root/shankline/out/plain.pdf" | grep -q %PDF || exit 1
 
   chroot "$system" sh -ec 'DEBIAN_FRONTEND=noninteractive apt-get install -q -y dpkg-dev file
-    cd /root/shankline/build/release
-    cmake --build . --target shankline manual
-    cpack' || exit 1
+    cd /root/shankline
+    cmake -G Ninja -C .cmake/dynamic.cmake -B build/dynamic
+    cmake --build build/dynamic && cd build/dynamic && cpack' || exit 1
+  if command -v lintian >/dev/null; then
+    lintian --no-tag-display-limit --fail-on error "$system"/root/shankline/build/dynamic/shankline_*.deb ||
+      exit 1
+  fi
   debootstrap --variant=minbase bookworm "$bare" || exit 1
   cp /etc/resolv.conf "$bare/etc/resolv.conf"
-  cp "$system"/root/shankline/build/release/shankline_*.deb "$bare/root/shankline.deb" || exit 1
+  cp "$system"/root/shankline/build/dynamic/shankline_*.deb "$bare/root/shankline.deb" || exit 1
   chroot "$bare" sh -ec "$package_in_clean_root"
 )
 
