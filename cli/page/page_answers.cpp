@@ -39,7 +39,7 @@ namespace {
 namespace fs = std::filesystem;
 
 constexpr int wrong_request = 400;
-constexpr int not_found = 404;
+constexpr int no_such_path = 404;
 constexpr int refused_order = 422;
 constexpr int our_fault = 500;
 
@@ -579,7 +579,7 @@ Request wished(Request usual, const PageBody& body) {
 PageAnswer PageAnswers::to(std::string_view path, std::string_view body) const {
   const auto found = std::find_if(page_paths.begin(), page_paths.end(),
                                   [&](const PagePath& one) { return one.path == path; });
-  if (found == page_paths.end()) return fault(not_found, "nothing is there");
+  if (found == page_paths.end()) return fault(no_such_path, "nothing is there");
   const auto read = read_page_body(body);
   if (const std::string* wrong = std::get_if<std::string>(&read))
     return fault(wrong_request, *wrong);

@@ -14,14 +14,14 @@ namespace {
 using Json = nlohmann::ordered_json;
 
 /// Also takes a station; returns null for an absent figure.
-Json number(const std::optional<double>& value) {
+Json json_or_null(const std::optional<double>& value) {
   return value ? Json(json_figure(*value)) : Json(nullptr);
 }
 Json words(const std::string& text) {
   return text.empty() ? Json(nullptr) : Json(text);
 }
-Json point(const Point& p) {
-  return Json::array({number(p.x), number(p.y)});
+Json json_point(const Point& p) {
+  return Json::array({json_or_null(p.x), json_or_null(p.y)});
 }
 
 const char* rank_name(FigureRank rank) {
@@ -74,10 +74,10 @@ Json operand(const std::string& short_name, const std::string& name, const Order
           {"date", words(order.date)}};
 }
 
-Json figure_json(const ComparedFigure& f) {
+Json json_or_null(const ComparedFigure& f) {
   const double factor = f.unit == FigureUnit::angle ? 1 / degree : 1;
   const auto scaled = [&](const std::optional<double>& value) {
-    return value ? number(*value * factor) : Json(nullptr);
+    return value ? json_or_null(*value * factor) : Json(nullptr);
   };
   Json json{{"key", f.key},
             {"name", f.name},
@@ -95,9 +95,9 @@ Json figure_json(const ComparedFigure& f) {
   if (f.estimated_a) json["estimated"].push_back("a");
   if (f.estimated_b) json["estimated"].push_back("b");
   if (f.difference) {
-    json["difference"] = number(f.difference->value * factor);
-    json["u"] = number(f.difference->u * factor);
-    json["U"] = number(f.difference->expanded() * factor);
+    json["difference"] = json_or_null(f.difference->value * factor);
+    json["u"] = json_or_null(f.difference->u * factor);
+    json["U"] = json_or_null(f.difference->expanded() * factor);
   }
   return json;
 }
@@ -106,10 +106,10 @@ Json outline_json(const std::optional<ComparedOutline>& outline) {
   if (!outline) return nullptr;
   return {{"part", outline->part},
           {"aligned", outline->aligned},
-          {"distance", number(outline->largest.distance)},
-          {"at_a", point(outline->largest.on_a)},
-          {"at_b", point(outline->largest.on_b)},
-          {"area", number(outline->area)}};
+          {"distance", json_or_null(outline->largest.distance)},
+          {"at_a", json_point(outline->largest.on_a)},
+          {"at_b", json_point(outline->largest.on_b)},
+          {"area", json_or_null(outline->area)}};
 }
 
 Json alike_json(const CutAlike& alike) {
@@ -118,22 +118,25 @@ Json alike_json(const CutAlike& alike) {
     cautions.push_back(
         {{"key", caution.key.text()}, {"what", caution.what}, {"allowed", words(caution.allowed)}});
   if (!alike.tried && alike.cautions.empty()) return nullptr;
-  const auto shank = [&](double value) { return alike.tried ? number(value) : Json(nullptr); };
+  const auto shank = [&](double value) {
+    return alike.tried ? json_or_null(value) : Json(nullptr);
+  };
   return {{"board", shank(alike.board)},
           {"station", shank(alike.station)},
           {"deeper", shank(alike.deeper)},
           {"board_left", shank(alike.board_left)},
-          {"break", alike.contact && alike.contact->breaks_in_arch ? number(alike.contact->break_at)
-                                                                   : Json(nullptr)},
-          {"heel_pry_left", number(alike.heel_pry_left)},
-          {"heel_gap_left", number(alike.heel_gap_left)},
+          {"break", alike.contact && alike.contact->breaks_in_arch
+                        ? json_or_null(alike.contact->break_at)
+                        : Json(nullptr)},
+          {"heel_pry_left", json_or_null(alike.heel_pry_left)},
+          {"heel_gap_left", json_or_null(alike.heel_gap_left)},
           {"cautions", std::move(cautions)}};
 }
 
 Json foot_json(const FootComparison& foot) {
   Json figures = Json::array();
   for (const ComparedFigure& figure : foot.figures)
-    figures.push_back(figure_json(figure));
+    figures.push_back(json_or_null(figure));
   return {{"a", foot_name(foot.side_a)},
           {"b", foot_name(foot.side_b)},
           {"figures", std::move(figures)},
