@@ -166,6 +166,10 @@ void add_cut(CLI::App& verb, Draft& draft) {
       "of them");
   verb.add_flag("--card", draft.request.card, "the dancer's card as well");
   verb.add_flag("--care", draft.request.care, "the page on breaking in and repair as well");
+  verb.add_flag(
+      "--one-length", draft.request.one_length,
+      "all pages side by side on one length of the roll; for several orders also one document of "
+      "all of them");
   verb.add_flag("--svg", draft.request.parts.svg, "every part as SVG as well, beside the PDF");
   verb.add_flag("--dxf", draft.request.parts.dxf, "every part as DXF (R12, mm) as well");
   verb.add_flag(
@@ -885,6 +889,8 @@ std::string contradiction(const Request& request) {
   if (std::string words = output_contradiction(request); !words.empty()) return words;
   if (request.parts.cut_only && !request.parts.svg && !request.parts.dxf)
     return "--cut-only says what an SVG or DXF holds: add --svg or --dxf.";
+  if (request.one_length && !request.paper.roll)
+    return "--one-length needs a roll: --paper roll:WIDTH, the width in mm.";
   if (request.json && request.csv) return "--json and --csv: give one of them.";
   if (request.verb == Verb::archive) return archive_contradiction(request.archive);
   if (request.verb == Verb::accept) return accept_contradiction(request);

@@ -6,6 +6,7 @@
 #include "export/formats/pdf_writer.hpp"
 #include "export/formats/whole_file.hpp"
 #include "export/json/solution_json.hpp"
+#include "export/sets/one_length.hpp"
 #include "export/sets/order_sheets.hpp"
 #include "export/sets/part_files.hpp"
 
@@ -44,6 +45,10 @@ void OrderJob::lay_out() {
   sheets_ = request_.verb == Verb::chart
                 ? chart_set(solved_->order(), solved_->solution, charts_, wish)
                 : sheet_set(solved_->order(), solved_->solution, solved_->solution.findings, wish);
+  if (request_.one_length && request_.verb == Verb::cut) {
+    loose_ = *sheets_;
+    sheets_ = on_one_length(std::move(*sheets_), request_.paper);
+  }
   printer_ = finish_sheets(*sheets_, request_, asked_printer_, solved_->read.file, messages_);
 }
 
@@ -66,6 +71,7 @@ std::string OrderJob::write(const std::string& target, std::vector<std::string>&
   write_pdf(request_.output, target, pdf());
   written.push_back(target);
   std::string words = wrote_words(target, sheets_->drawing.pages.size());
+  if (loose_) words += roll_words(sheets_->drawing) + '\n';
   for (const PartFile& part : made.files) {
     const std::string file = beside_target(target, part.suffix);
     write_whole_file(file, part.bytes);

@@ -44,6 +44,10 @@ public:
   const std::vector<FootChart>& charts() const { return charts_; } ///< of the verb chart
   const SheetSet& sheets() const { return *sheets_; }              ///< once they are laid out
 
+  /// With `one_length`, once the sheets are laid out: they as they were before they were put side
+  /// by side and drawn for the printer. May be moved from.
+  SheetSet& loose_sheets() { return *loose_; }
+
   /// The PDF's bytes, once the sheets are laid out.
   const std::string& pdf();
   /// Every part as a file of its own, in the forms that the request names.
@@ -69,6 +73,7 @@ private:
   PairContact contact_;
   std::vector<FootChart> charts_;
   std::optional<SheetSet> sheets_;
+  std::optional<SheetSet> loose_;
   std::optional<PrinterDrawing> printer_; ///< the sheets were drawn for it
   std::string pdf_;                       ///< empty until it is made
   std::string numbers_;                   ///< likewise

@@ -89,6 +89,7 @@ struct Request {
   bool maker = false;         ///< cut: the order for a maker as well
   bool card = false;          ///< cut: the dancer's card as well
   bool care = false;          ///< cut: the page on breaking in and repair as well
+  bool one_length = false;    ///< cut: all pages side by side on one length of the roll
   bool strip = false;         ///< form: the paper strips instead
   PartFormats parts;          ///< every part as a file of its own, beside the PDF
   bool quiet = false;         ///< errors and cautions only

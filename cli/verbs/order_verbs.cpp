@@ -14,6 +14,7 @@
 #include "export/formats/pdf_writer.hpp"
 #include "export/json/finding_json.hpp"
 #include "export/sets/maker_document.hpp"
+#include "export/sets/one_length.hpp"
 
 #include <algorithm>
 #include <filesystem>
@@ -65,6 +66,7 @@ struct OrderResult {
   OrderAccount account;                ///< --json
   std::optional<ArchiveEntry> entry;   ///< to be kept
   std::optional<MakerOrder> for_maker; ///< for the document of all orders
+  std::optional<SheetSet> for_roll;    ///< for the length of all orders
 };
 
 void save(const ArchiveEntry& entry, EntrySaver& saver, const Request& request, std::ostream& out) {
@@ -99,6 +101,7 @@ ExitCode work_out(const Request& request, const AskedPrinter& printer, LearnedLo
   if (request.archive.save) result.entry = job.entry();
   if (in_batch && request.maker)
     result.for_maker = MakerOrder{job.solved().order(), job.solved().solution, job.solved().digest};
+  if (in_batch && request.one_length) result.for_roll = std::move(job.loose_sheets());
   return ExitCode::done;
 }
 
@@ -158,6 +161,30 @@ void write_for_maker(const std::vector<MakerOrder>& orders, const Request& reque
   if (!request.json && !request.quiet) out << wrote_pages(target, set.drawing.pages.size()) << '\n';
 }
 
+/// The sheets of all these orders on one length of the roll, beside their own sheets.
+void write_on_one_length(std::vector<SheetSet> sets, const Request& request,
+                         const AskedPrinter& printer, std::ostream& out, std::ostream& messages) {
+  if (sets.empty()) return;
+  std::vector<std::size_t> left_out;
+  SheetSet set = joined(std::move(sets), left_out);
+  set.drawing.title = "All orders on one length";
+  set.drawing.subject = "alterations of several pairs";
+  set = on_one_length(std::move(set), request.paper);
+  finish_sheets(set, request, printer, {}, messages);
+  if (!left_out.empty()) {
+    Message message =
+        plain_error(std::to_string(left_out.size()) +
+                        " orders need other typefaces and are not on the common length",
+                    "print these from their own files");
+    message.severity = Severity::caution;
+    say({message}, messages);
+  }
+  const std::string target = output_file(request.output, "all-on-one-length.pdf");
+  write_pdf(request.output, target, pdf_bytes(set.drawing));
+  if (!request.json && !request.quiet)
+    out << wrote_pages(target, set.drawing.pages.size()) << ": " << roll_words(set.drawing) << '\n';
+}
+
 std::string_view done_word(Verb verb) {
   return verb == Verb::cut ? "cut" : verb == Verb::chart ? "charted" : "sound";
 }
@@ -201,6 +228,7 @@ ExitCode run_orders(const Request& asked, std::ostream& out, std::ostream& messa
   LearnedLookup lookup(request.archive);
   EntrySaver saver(request.archive.file, messages);
   std::vector<MakerOrder> for_maker;
+  std::vector<SheetSet> for_roll;
   std::optional<JsonList> json;
   if (request.json) json.emplace(several, out);
   const BatchCount count = run_batch<OrderResult>(
@@ -223,11 +251,13 @@ ExitCode run_orders(const Request& asked, std::ostream& out, std::ostream& messa
           json->add(with_account(std::move(result.numbers), result.account));
         }
         if (result.for_maker) for_maker.push_back(*std::move(result.for_maker));
+        if (result.for_roll) for_roll.push_back(*std::move(result.for_roll));
         if (request.progress_columns > 0) out.flush(); // before the bar is drawn below it
         return saved;
       });
   if (json) json->end();
   write_for_maker(for_maker, request, printer, out, messages);
+  write_on_one_length(std::move(for_roll), request, printer, out, messages);
   if (is_counted(list, request)) messages << count.words(done_word(request.verb));
   return count.worst();
 }
