@@ -145,6 +145,53 @@ TEST(FootEstimates, EstimatesSaySoAndCarryTheirSpreadAndSource) {
   EXPECT_NEAR(default_wing_station(119), 79, 1e-9);
 }
 
+TEST(FootEstimates, SpreadDoublesOutsideTheSurveysFeet) {
+  struct Case {
+    Population population;
+    double least;
+    double most;
+    double ball_sd;
+  };
+  for (const Case& c :
+       {Case{Population::women, 219, 276, 3.2992}, Case{Population::men, 242, 302, 3.9771}}) {
+    for (const double length : {c.least, c.most}) {
+      EXPECT_NEAR(estimated_ball_length(c.population, length).estimate_sd, c.ball_sd, 5e-5);
+      EXPECT_EQ(estimated_heel_front(c.population, length).estimate_sd, 5);
+    }
+    for (const double length : {c.least - 0.1, c.most + 0.1}) {
+      const Reading ball = estimated_ball_length(c.population, length);
+      EXPECT_NEAR(ball.estimate_sd, 2 * c.ball_sd, 1e-4) << length;
+      EXPECT_NE(ball.source.find("spread doubled"), std::string::npos) << ball.source;
+      EXPECT_EQ(estimated_heel_front(c.population, length).estimate_sd, 10) << length;
+    }
+  }
+}
+
+TEST(UsualRange, IsNoneWhereNoRuleTells) {
+  for (const char* key : {"arch_depth", "arch_break", "roll.raise", ""})
+    EXPECT_FALSE(usual_range(Population::women, key, 238)) << key;
+  EXPECT_FALSE(usual_range(Population::women, "heel_front", {})) << "no length to go by";
+  EXPECT_FALSE(usual_range(Population::women, "ball_length", {}));
+}
+
+TEST(UsualRange, IsThatOfThePublishedRatiosAndOfTheRules) {
+  for (const Survey& survey : surveys())
+    for (const Published& row : survey.rows) {
+      const auto range = usual_range(survey.population, row.key, 240);
+      ASSERT_TRUE(range) << row.key;
+      EXPECT_NEAR(range->least, row.ratio_p1 * 240, 0.02) << row.key;
+      EXPECT_NEAR(range->most, row.ratio_p99 * 240, 0.02) << row.key;
+    }
+  const auto heel = usual_range(Population::women, "heel_front", 238);
+  ASSERT_TRUE(heel);
+  EXPECT_DOUBLE_EQ(heel->least, 51) << "61 less twice 5";
+  EXPECT_DOUBLE_EQ(heel->most, 71);
+  const auto length = usual_range(Population::men, "length", {});
+  ASSERT_TRUE(length);
+  EXPECT_EQ(length->least, 195);
+  EXPECT_EQ(length->most, 275);
+}
+
 TEST(UnlikelyReadings, AnAverageFootIsNotRemarkedOn) {
   for (const Survey& survey : surveys()) {
     Foot foot = foot_of_length(survey.foot_length);
