@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 #include <limits>
 #include <numbers>
@@ -73,6 +74,30 @@ TEST(MonteCarlo, ADrawWithoutAResultIsBeyondEveryLimit) {
   inputs.add_own("x", 0, {"x", 1, known, Shape::normal, false});
   EXPECT_NEAR(upper_limits(inputs, none_beyond(3), 1, 4000)[0], 1.645, 0.1); // normal quantile
   EXPECT_TRUE(std::isinf(upper_limits(inputs, none_beyond(1), 1, 4000)[0]));
+}
+
+// Of n draws the one of rank p(n + 1), rounded up, is the limit: a further draw lies below it with
+// a probability of p at least.
+TEST(MonteCarlo, AnUpperLimitIsTheDrawOfItsRank) {
+  Inputs inputs;
+  inputs.add_own("x", 0, {"x", 1, known, Shape::normal, false});
+  struct Case {
+    std::size_t draws;
+    double p;
+    std::size_t rank; ///< from 1
+  };
+  for (const Case& c : {Case{19, 0.95, 19}, Case{99, 0.95, 95}, Case{100, 0.95, 96},
+                        Case{9, 0.5, 5}, Case{1, 0.95, 1}, Case{10, 0.95, 10}}) {
+    std::vector<double> drawn;
+    const Measurands keeping = [&](std::span<const double> in, std::span<double> out) {
+      drawn.push_back(in[0]);
+      out[0] = in[0];
+    };
+    const double limit = upper_limits(inputs, keeping, 1, c.draws, c.p).front();
+    ASSERT_EQ(drawn.size(), c.draws);
+    std::sort(drawn.begin(), drawn.end());
+    EXPECT_EQ(limit, drawn[c.rank - 1]) << c.draws << ' ' << c.p;
+  }
 }
 
 TEST(MonteCarlo, FourRectangles) {

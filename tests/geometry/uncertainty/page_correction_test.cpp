@@ -2,6 +2,7 @@
 
 #include <cmath>
 #include <gtest/gtest.h>
+#include <optional>
 #include <random>
 
 namespace shankline::tests::page_correction_test {
@@ -117,6 +118,36 @@ TEST(PageCorrection, RefusesWhatNoPrinterDoes) {
         << found.findings[0].what;
   }
   EXPECT_TRUE(calibrate(frame, {155.2, 207, 258.6, 258.6}).findings.empty()) << "within 6 %";
+}
+
+// 6 % of 165, 220 and 275 either way. A length at its limit may still be wrong beside the others.
+TEST(PageCorrection, NamesTheLengthsThatItTakes) {
+  struct Named {
+    double PrintedLengths::*length;
+    const char* key;
+    double least;
+    double most;
+    const char* allowed;
+  };
+  for (const Named& named :
+       {Named{&PrintedLengths::across, "measured.across", 155.1, 174.9, "155.1 to 174.9 mm"},
+        Named{&PrintedLengths::up, "measured.up", 206.8, 233.2, "206.8 to 233.2 mm"},
+        Named{&PrintedLengths::rising, "measured.rising", 258.5, 291.5, "258.5 to 291.5 mm"}}) {
+    const auto found = [&](double length) -> std::optional<Finding> {
+      PrintedLengths lengths{165, 220, 275, 275};
+      lengths.*named.length = length;
+      for (const Finding& f : calibrate(frame, lengths).findings)
+        if (f.key == named.key) return f;
+      return {};
+    };
+    EXPECT_FALSE(found(named.least + 0.001)) << named.key;
+    EXPECT_FALSE(found(named.most - 0.001)) << named.key;
+    for (const double length : {named.least - 0.1, named.most + 0.1}) {
+      const auto refused = found(length);
+      ASSERT_TRUE(refused) << named.key;
+      EXPECT_EQ(refused->allowed, named.allowed);
+    }
+  }
 }
 
 TEST(PageCorrection, SaysWhenAPrinterIsTrue) {

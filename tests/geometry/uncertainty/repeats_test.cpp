@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <string>
 
 namespace shankline::tests::repeats_test {
 namespace {
@@ -52,6 +53,27 @@ TEST(Repeats, ASlipIsNamed) {
     return f.key == "feet.left.heel_front" && f.what.find("(61, 69)") != std::string::npos &&
            f.allowed.find("once in 200 times") != std::string::npos;
   }));
+}
+
+// A length is found to 1 only: 0.816 is the scatter of one taking, and 3.97 of that is 3.24.
+TEST(Repeats, ASlipIsNamedWhereReadingsScatterLittleToo) {
+  const double edge = largest_range(2) * std::sqrt(2.0 / 3);
+  EXPECT_NEAR(edge, 3.24, 0.005);
+  EXPECT_FALSE(contradiction({{238, 238 + edge - 0.01}, 1, false, 0, {}}));
+  EXPECT_TRUE(contradiction({{238, 238 + edge + 0.01}, 1, false, 0, {}}));
+}
+
+TEST(Repeats, OfTheShoeAreToldInMillimetres) {
+  Order order = worked_order();
+  order.left->shoe.board.inset = Reading{{5, 25}, 1.5, false, 0, {}};
+  const Findings found = doubtful_readings(*order.left, order, "left");
+  const auto inset = std::find_if(found.begin(), found.end(), [](const Finding& f) {
+    return f.key == "shoe.left.board.inset";
+  });
+  ASSERT_NE(inset, found.end());
+  EXPECT_NE(inset->what.find("(5, 25) lie 20 apart"), std::string::npos) << inset->what;
+  // 3.97 times the scatter of one taking, the root of (1 + 1.5²)/3.
+  EXPECT_NE(inset->allowed.find("up to 4.1 apart"), std::string::npos) << inset->allowed;
 }
 
 TEST(Repeats, OfMarkAndBoardLengthCount) {
