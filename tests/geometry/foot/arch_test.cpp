@@ -237,6 +237,27 @@ TEST(Arch, BreakAndBendFollowFromDepthAndDeepestPoint) {
   EXPECT_EQ(tried, 300);
 }
 
+// The break is looked for between a few places; one that lies exactly there is found as well. Its
+// deepest point is worked out by the same functions, so that what is left over there is nothing.
+TEST(Arch, ABreakAtATriedPlaceIsFound) {
+  constexpr double ball = 172;
+  constexpr double heel_front = 61;
+  constexpr double depth = 12.5;
+  int tried = 0;
+  for (int i = 12; i <= 36; ++i) {
+    const double at = heel_front + (ball - heel_front) * i / 48;
+    Arch arch = arch_of_foot(ball, at, heel_front, 0);
+    const auto bend = bend_from_depth(arch, depth);
+    if (!bend) continue;
+    arch.bend = *bend;
+    const auto found = break_from_deepest(ball, heel_front, depth, ball - arch_depth(arch).at_u);
+    ASSERT_TRUE(found) << i;
+    EXPECT_NEAR(found->break_at, at, 1e-6) << i;
+    ++tried;
+  }
+  EXPECT_GT(tried, 20);
+}
+
 TEST(Arch, AnErrorInTheDeepestPointIsAboutThreefoldInTheBreak) {
   const auto low = break_from_deepest(172, 61, 12.5, 102.75);
   const auto high = break_from_deepest(172, 61, 12.5, 103.75);

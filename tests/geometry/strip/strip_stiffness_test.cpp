@@ -1,6 +1,5 @@
 #include "geometry/strip/strip_stiffness.hpp"
 
-#include "geometry/foot/arch_rise.hpp"
 #include "geometry/strip/strip_integrals.hpp"
 
 #include <gtest/gtest.h>
@@ -118,39 +117,6 @@ TEST(StripIntegrals, AgainstSums) {
     sum.load_slope += h * load;
     sum.pull_moment += h * half_force;
     sum.pull_force += h * p(u);
-  }
-}
-
-TEST(ArchRise, IsTheCurvatureIntegratedTwice) {
-  const Arch arch = arch_of_foot(172, 95, 61, 0.5);
-  constexpr double h = 0.001;
-  double angle = 0;
-  double rise = 0;
-  for (int i = 0; i < 150000; ++i) {
-    const double u = i * h;
-    if (i % 7001 == 0) {
-      const ArchRise a = arch_rise(arch, u);
-      EXPECT_NEAR(a.curvature, curvature(arch, u), 1e-15);
-      EXPECT_NEAR(a.angle, tangent_angle(arch, u), 1e-14);
-      EXPECT_NEAR(a.angle, angle, 1e-8);
-      EXPECT_NEAR(a.rise, rise, 1e-6);
-      EXPECT_NEAR(curvature_slope(arch, u + 1),
-                  (curvature(arch, u + 1 + 1e-4) - curvature(arch, u + 1 - 1e-4)) / 2e-4, 1e-8);
-      EXPECT_NEAR(
-          curvature_bow(arch, u + 1),
-          (curvature_slope(arch, u + 1 + 1e-4) - curvature_slope(arch, u + 1 - 1e-4)) / 2e-4, 1e-8);
-    }
-    const double k = curvature(arch, u + h / 2);
-    rise += h * (angle + h / 2 * k);
-    angle += h * k;
-  }
-  // Turned on from station to station, and one at a time.
-  const ArchRises many = arch_rises(arch, -20, 0.75, 260);
-  for (std::size_t i = 0; i < 260; ++i) {
-    const ArchRise one = arch_rise(arch, -20 + 0.75 * static_cast<double>(i));
-    EXPECT_NEAR(many.curvature[i], one.curvature, 1e-14);
-    EXPECT_NEAR(many.angle[i], one.angle, 1e-12);
-    EXPECT_NEAR(many.rise[i], one.rise, 1e-11);
   }
 }
 
