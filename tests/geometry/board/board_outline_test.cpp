@@ -443,6 +443,14 @@ TEST(CheckBoard, RefusesAnOutlineThatCrossesItselfAndNamesTheStations) {
   board.widths[1].medial = 0;
   board.widths[1].lateral = 0;
   expect_refused(board, "widths");
+  // Half a width that is nothing is as bad on either side alone.
+  for (double BoardWidth::*side : {&BoardWidth::medial, &BoardWidth::lateral}) {
+    board = bench_readings();
+    board.widths[1].*side = 0;
+    const Findings found = check_board(board, path);
+    ASSERT_EQ(found.size(), 1U);
+    EXPECT_EQ(found.front().what, "the width at 96 from the heel end is nothing or less");
+  }
 }
 
 } // namespace

@@ -192,6 +192,57 @@ TEST(TrimDoubt, ModelIsTheSolverForDrawnOrdersMovedByTheirDoubt) {
   EXPECT_GT(tried.estimated, 50);
 }
 
+// Where the ball is only estimated its input is what the foot has more than the estimate. Newton's
+// method has to find the solver's break also where several readings are off at once.
+TEST(TrimDoubt, ABreakFromTheDeepestPointFollowsEveryReadingFarOff) {
+  FootOrder order = worked_foot();
+  order.alterations.shank->rule = rule_of(short_reach);
+  order.foot.arch_break = {};
+  order.foot.ball_length.reset();
+  order.foot.deepest = measured(103.3, 4);
+  const Doubted d = worked(order);
+  const auto& inputs = d.model.inputs().inputs();
+  const double guess = estimated_ball_length(Population::women, 238).value();
+  int tried = 0;
+  for (const double ball : {-5.0, 0.0, 5.0})
+    for (const double depth : {10.5, 12.5, 15.0})
+      for (const double deepest : {101.0, 103.3, 105.0}) {
+        std::vector<double> in = d.model.inputs().values();
+        FootOrder moved = order;
+        for (std::size_t k = 0; k < in.size(); ++k) {
+          if (inputs[k].name == "ball_length") in[k] = ball;
+          if (inputs[k].name == "arch_depth") in[k] = depth;
+          if (inputs[k].name == "deepest") in[k] = deepest;
+        }
+        moved.foot.ball_length = measured(guess + ball);
+        moved.foot.arch_depth = measured(depth);
+        moved.foot.deepest = measured(deepest);
+        Findings findings;
+        const auto solved =
+            foot_stations(moved.foot, Pose::pointed, Population::women, "feet.left", findings);
+        if (!solved) continue;
+        std::array<double, trim_results> out{};
+        d.model(in, out);
+        const double expected =
+            station_of_reach(short_reach.reach, solved->arch.break_at, solved->arch.heel_front)
+                .mm();
+        EXPECT_NEAR(out[static_cast<std::size_t>(TrimResult::station)], expected, 1e-6)
+            << ball << ' ' << depth << ' ' << deepest;
+        ++tried;
+      }
+  EXPECT_GT(tried, 20);
+}
+
+TEST(TrimDoubt, NoReadingIsNamedForAPlaceThatDependsOnNone) {
+  FootOrder order = worked_foot();
+  order.foot.heel_front->finding = 5;
+  const Doubted d = worked(order);
+  EXPECT_EQ(weakest_reading(d.model, d.doubt.heel_front_line, d.doubt.sources), "heel front");
+  Uncertain free = d.doubt.heel_front_line;
+  std::fill(free.parts.begin(), free.parts.end(), 0.0);
+  EXPECT_EQ(weakest_reading(d.model, free, d.doubt.sources), "");
+}
+
 TEST(TrimDoubt, SensitivitiesAgreeWithTheSolversAtAnotherStep) {
   Draw draw(77);
   int compared = 0;

@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <numbers>
 #include <vector>
 
@@ -126,6 +127,14 @@ TEST(TrimLine, CutThatMissesTheBoardIsNone) {
   EXPECT_FALSE(cut_line(bench_board(), BoardStation(0), 0));
   EXPECT_FALSE(cut_line(bench_board(), BoardStation(220), 0));
   EXPECT_FALSE(cut_line(bench_board(), BoardStation(300), 0));
+  for (const double skew : {-9 * degree, 0.0, 9 * degree}) {
+    EXPECT_FALSE(cut_line(bench_board(), BoardStation(-1), skew)) << skew;
+    EXPECT_FALSE(cut_line(bench_board(), BoardStation(221), skew)) << skew;
+    EXPECT_FALSE(
+        cut_line(bench_board(), BoardStation(std::numeric_limits<double>::quiet_NaN()), skew))
+        << skew;
+    EXPECT_TRUE(cut_line(bench_board(), BoardStation(30), skew)) << skew;
+  }
 }
 
 TEST(TrimLine, BoardInTheShoeIsCutLikeALooseOne) {
