@@ -110,6 +110,14 @@ TEST(DepthProfile, HoldsItsDepthsAndRunsBetweenThem) {
   }
 }
 
+TEST(DepthProfile, ARunOfNoLengthIsAStep) {
+  const DepthProfile profile{2, 5, 20, 20, 60, 60};
+  EXPECT_EQ(profile(19.99), 2);
+  EXPECT_EQ(profile(20), 5);
+  EXPECT_EQ(profile(59.99), 5);
+  EXPECT_EQ(profile(60), 0);
+}
+
 TEST(DepthProfile, SlopeIsItsDerivativeAndAtMostThatOfTheQuintic) {
   for (const DepthProfile& profile : {uncut_back, cut_back, level_back, back_only}) {
     double rear = 0;
@@ -501,6 +509,74 @@ TEST(SolveSides, StockLinePassesThroughEveryHeight) {
   }
 }
 
+TEST(SolveSides, StockLineIsLevelAtTheSeamAlsoWhereItRisesFromThere) {
+  FootOrder order = worked_sides();
+  order.shoe.sides->back = 38;
+  order.shoe.sides->low = 41;
+  const auto sides = solved(order);
+  ASSERT_TRUE(sides);
+  EXPECT_EQ(sides->medial.stock.slope(0), 0);
+  EXPECT_EQ(sides->lateral.stock.slope(0), 0);
+}
+
+TEST(SolveSides, CasingStripIsFoldedOverTheTopLineAndTurnedUnder) {
+  FootOrder order = worked_sides();
+  EXPECT_FALSE(solved(order)->casing_width);
+  order.shoe.sides->casing = 9;
+  EXPECT_DOUBLE_EQ(*solved(order)->casing_width, 28) << "9 and 5 on either face";
+}
+
+TEST(SolveSides, OnlySidesThatAreNotLoweredAtAllAreRemarkedOn) {
+  const auto remarked = [](std::optional<double> medial, std::optional<double> lateral,
+                           double back) {
+    FootOrder order = worked_sides();
+    order.alterations.sides->medial = medial;
+    order.alterations.sides->lateral = lateral;
+    order.alterations.sides->back = back;
+    Findings findings;
+    EXPECT_TRUE(sides_of(order, Pose::pointed, findings));
+    return std::any_of(findings.begin(), findings.end(), [](const Finding& f) {
+      return f.severity == Severity::caution && f.what.find("neither side is") == 0;
+    });
+  };
+  EXPECT_TRUE(remarked({}, {}, 0));
+  EXPECT_TRUE(remarked(0.0, 0.0, 0));
+  EXPECT_FALSE(remarked(5.0, {}, 0));
+  EXPECT_FALSE(remarked({}, 4.0, 0));
+  EXPECT_FALSE(remarked(5.0, 4.0, 0));
+  EXPECT_FALSE(remarked({}, {}, 2));
+}
+
+TEST(SewnEnd, LiesBetweenTheSeamAndTheWingBelowItsCasing) {
+  const auto sides = solved(worked_sides());
+  ASSERT_TRUE(sides);
+  const SolvedSide& side = sides->medial;
+  constexpr double width = 20;
+  constexpr double overlap = 15;
+  constexpr double casing = 9;
+  const auto at = [&](double t) {
+    return sewn_end(side, SewnEnd::What::ribbon, BoardStation(side.wall.edge().station(t)), width,
+                    overlap, casing);
+  };
+  EXPECT_FALSE(at(width / 2 - 0.1)) << "over the back seam";
+  EXPECT_TRUE(at(width / 2 + 0.1));
+  EXPECT_TRUE(at(side.wing - width / 2 - 0.1));
+  EXPECT_FALSE(at(side.wing - width / 2 + 0.1)) << "past the wing";
+  // The top line falls here, so that the lowest of it over the width is at the far end.
+  constexpr double place = 60;
+  const auto end = at(place);
+  ASSERT_TRUE(end);
+  EXPECT_NEAR(end->t, place, 1e-9);
+  EXPECT_EQ(end->width, width);
+  EXPECT_NEAR(end->top, side.finished(place + width / 2) - casing, 1e-9);
+  EXPECT_NEAR(end->low, end->top - overlap, 1e-12);
+  // Beside the low point the middle is the lowest of the three places that are looked at.
+  const double beside_low = side.low_at + 3;
+  EXPECT_LT(side.finished(beside_low), side.finished(beside_low - width / 2));
+  EXPECT_LT(side.finished(beside_low), side.finished(beside_low + width / 2));
+  EXPECT_NEAR(at(beside_low)->top, side.finished(beside_low) - casing, 1e-6);
+}
+
 TEST(SolveSides, LinesAreTheHeightsAndTheirSlopes) {
   FootOrder order = worked_sides();
   order.alterations.sides->back = 2;
@@ -603,10 +679,16 @@ TEST(SolveSides, KeepHeightNamesTheLargestDepthThatFits) {
     EXPECT_TRUE(solved(order));
     depth = named + 0.2;
     refused(order);
-    // A smaller keep, as the advice says, allows the depth that was wished.
+    // A smaller keep, as the advice says, allows the depth that was wished; a tenth more does not.
     depth = 14;
-    wish.keep = std::floor(left_by(14) * 10) / 10;
+    const std::string words = "What would allow more: keep ";
+    ASSERT_EQ(error.advice.find(words), 0U) << error.advice;
+    const double less = std::strtod(error.advice.c_str() + words.size(), nullptr);
+    EXPECT_NEAR(less, std::floor(left_by(14) * 10) / 10, 1e-9) << error.advice;
+    wish.keep = less;
     EXPECT_TRUE(solved(order));
+    wish.keep = less + 0.1;
+    refused(order);
   }
 }
 

@@ -357,6 +357,10 @@ TEST(LeanFromWidths, NothingWhereNoWallCanLeanSo) {
   EXPECT_FALSE(lean_from_widths(60, 50, -41));
   EXPECT_FALSE(lean_from_widths(std::numeric_limits<double>::quiet_NaN(), 50, 41));
   EXPECT_TRUE(lean_from_widths(100, 13, 44));
+  const auto flat = lean_from_widths(100, 12, 44); // 44 in from either side: it lies flat
+  ASSERT_TRUE(flat);
+  EXPECT_NEAR(*flat, 90 * degree, 1e-15);
+  EXPECT_FALSE(lean_from_widths(100, 11.99, 44));
 }
 
 } // namespace
