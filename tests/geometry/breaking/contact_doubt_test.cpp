@@ -108,6 +108,21 @@ TEST(ContactDoubt, AShareAtItsBoundHasAOneSidedLimit) {
             1.3 * *doubt.heel_pry_left_up_to);
 }
 
+// At reach 0.8 some pry is left and hardly any gap: only the gap has a one-sided limit.
+TEST(ContactDoubt, AGapAtItsBoundHasALimitWherePryIsLeft) {
+  Order order = worked_order();
+  order.left->shoe.stiffness = BendingStiffness{100000, 4000};
+  order.left->alterations.shank->rule = ReachRule{0.8, ""};
+  const Doubted found = doubted(order);
+  ASSERT_TRUE(found.contact.left && found.contact.left_doubt);
+  const ContactDoubt& doubt = *found.contact.left_doubt;
+  EXPECT_GT(doubt.heel_pry_left.value, hardly_left);
+  EXPECT_LT(doubt.heel_gap_left.value, hardly_left);
+  EXPECT_FALSE(doubt.heel_pry_left_up_to);
+  ASSERT_TRUE(doubt.heel_gap_left_up_to && doubt.heel_gap_up_to);
+  EXPECT_GT(*doubt.heel_gap_left_up_to, doubt.heel_gap_left.value);
+}
+
 TEST(ContactDoubt, SaysSharesInWholePerCentAndNeverZero) {
   Uncertain share;
   share.value = 0.26;
