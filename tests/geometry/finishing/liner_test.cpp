@@ -76,6 +76,25 @@ TEST(Liner, InTheShoeNeedsALength) {
   EXPECT_NEAR(solution.left->liner->length, 170, 0.02);
 }
 
+// The rounding of a short liner takes the front quarter of it; it has to begin more than 1 ahead of
+// the board's first width, at 22.
+TEST(Liner, TooShortToBeRoundedIsRefused) {
+  Board board = worked_order().left->shoe.board;
+  board.inset = measured(4);
+  const BoardOutline outline(board.widths, board.loose_length());
+  const auto made = [&](double length) {
+    LinerWish wish;
+    wish.clearance = 2;
+    wish.length = length;
+    Findings findings;
+    const bool solved = solve_liner(board, outline, wish, "left", findings).has_value();
+    EXPECT_TRUE(solved || findings.front().key == "alterations.left.liner.length");
+    return solved;
+  };
+  EXPECT_FALSE(made(32)) << "three quarters of 36, less 4, is 23";
+  EXPECT_TRUE(made(33)) << "23.75";
+}
+
 TEST(Liner, SaysWhenTheClearanceEatsIt) {
   Board board = worked_order().left->shoe.board;
   const BoardOutline outline(board.widths, board.loose_length());
