@@ -145,6 +145,27 @@ TEST(OutlineDistance, FarthestPlaceInsideASegment) {
   EXPECT_NEAR(largest_distance(posts, two).distance, 20, distance_error);
 }
 
+// Edges of unlike lengths at unlike distances: whichever is looked at first, the farthest place of
+// all is the answer.
+TEST(OutlineDistance, OfDrawnStarsIsThatOfPointsStrewn) {
+  Draw draw(71);
+  for (int i = 0; i < 30; ++i) {
+    const auto star = [&](int corners) {
+      Polygon points;
+      for (int k = 0; k < corners; ++k) {
+        const double turn = 2 * std::numbers::pi * (k + draw.uniform(0, 0.8)) / corners;
+        const double radius = draw.uniform(5, 60);
+        points.push_back({radius * std::cos(turn), radius * std::sin(turn)});
+      }
+      return points;
+    };
+    const Outline a{star(7), true};
+    const Outline b{star(9), true};
+    const double expected = std::max(strewn(a, b, 0.02), strewn(b, a, 0.02));
+    EXPECT_NEAR(largest_distance(a, b).distance, expected, distance_error + 0.01) << i;
+  }
+}
+
 TEST(OutlineDistance, WheelsOfOneMiddle) {
   const Polygon small = wheel({0, 0}, 20, 300);
   const Polygon large = wheel({0, 0}, 22, 271);
