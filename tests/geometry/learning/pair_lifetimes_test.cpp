@@ -97,5 +97,21 @@ TEST(PairLifetimes, ADancersOwnScaleIsShrunkToTheHouses) {
   EXPECT_LT(lives[2].life.log_scale_se, lives[1].life.log_scale_se);
 }
 
+// By hand: her own scale has the variance s²/d; with the weight w of her own one, what is left of
+// the house's doubt is 1 − w.
+TEST(PairLifetimes, ADancersScaleIsAsSureAsItsTwoParts) {
+  WeibullLife house;
+  house.log_scale_hours = std::log(12.0);
+  house.log_scale_se = 0.3;
+  house.log_shape = std::log(0.5);
+  const std::vector<std::pair<std::string, std::vector<PairLife>>> dancers{
+      {"M-07", {{9, true}, {9, true}, {9, true}, {9, true}}}};
+  const WeibullLife life = dancers_lives(house, dancers, 0.25).front().life;
+  // s²/d is 0.25/4 and the spread 0.25² as well, so that w is a half; her own mean is ln 9.
+  EXPECT_NEAR(life.log_scale_hours, (std::log(9.0) + std::log(12.0)) / 2, 1e-12);
+  EXPECT_NEAR(life.log_scale_se, std::sqrt(0.0625 / 2 + 0.09 / 4), 1e-12);
+  EXPECT_EQ(life.log_shape, house.log_shape);
+}
+
 } // namespace
 } // namespace shankline::tests::pair_lifetimes_test
