@@ -396,6 +396,24 @@ TEST(Contact, AWarmStartChangesTheStepsNotTheAnswer) {
   EXPECT_LT(warm_steps, cold_steps);
 }
 
+// A solve that begins from one of another foot must not read that foot's curve.
+TEST(Contact, AWarmStartFromAnotherFootChangesNothing) {
+  const ContactProblem problem = worked_contact(0.03, 61);
+  for (double Arch::*figure :
+       {&Arch::to_break, &Arch::width_front, &Arch::width_heel, &Arch::bend}) {
+    ContactProblem other = problem;
+    other.arch.*figure *= 0.93;
+    const ContactSolution near = solved(other);
+    const ContactResult warm = solve_contact(problem, {}, &near);
+    const ContactSolution cold = solved(problem);
+    ASSERT_TRUE(warm.solution);
+    EXPECT_NEAR(warm.solution->figures.gap, cold.figures.gap, 1e-8);
+    EXPECT_NEAR(warm.solution->figures.break_at, cold.figures.break_at, 1e-6);
+    EXPECT_NEAR(warm.solution->figures.slack, cold.figures.slack, 1e-8);
+    EXPECT_NEAR(warm.solution->figures.peak_curvature, cold.figures.peak_curvature, 1e-9);
+  }
+}
+
 TEST(Contact, SweepIsTheSameAsOneAtATime) {
   std::vector<double> ends;
   for (double end = 80; end <= 125; end += 2.5)
