@@ -5,11 +5,27 @@
 #include "geometry/order/foot_estimates.hpp"
 #include "geometry/solution/reading_account.hpp"
 #include "tests/geometry/drawn_orders.hpp"
+#include "tests/geometry/worked_order.hpp"
 
 #include <gtest/gtest.h>
 
 namespace shankline::tests::reading_worth_test {
 namespace {
+
+// What is asked before anything is measured is answered for the foot that the manual works through.
+TEST(ReadingWorth, OfAnUnmeasuredFootIsThatOfTheWorkedFoot) {
+  const Board board = typical_order(Pose::pointed).left->shoe.board;
+  const Board worked = worked_order().left->shoe.board;
+  EXPECT_EQ(board.length->value(), worked.length->value());
+  EXPECT_EQ(board.inset->value(), worked.inset->value());
+  EXPECT_EQ(board.thickness, worked.thickness);
+  ASSERT_EQ(board.widths.size(), worked.widths.size());
+  for (std::size_t i = 0; i < worked.widths.size(); ++i) {
+    EXPECT_EQ(board.widths[i].station, worked.widths[i].station);
+    EXPECT_EQ(board.widths[i].medial, worked.widths[i].medial) << i;
+    EXPECT_EQ(board.widths[i].lateral, worked.widths[i].lateral) << i;
+  }
+}
 
 // The cut is at a + r (h - a) + fold - inset, a the mean break, h the heel front.
 TEST(ReadingWorth, MovesTheCutAsTheReachRuleSays) {
