@@ -63,7 +63,7 @@ struct Offer {
   double step; ///< of the figure as it is offered, away from what is allowed
 };
 
-TEST(Advice, TheOfferedValueFitsAndTheNextStepDoesNot) {
+TEST(TrimAdvice, TheOfferedValueFitsAndTheNextStepDoesNot) {
   for (const Offer& offer :
        {Offer{reach, 1.5, "Ask for a reach of at most ", 0.01},
         Offer{reach, 0.5, "Ask for a reach of at least ", -0.01},
@@ -77,7 +77,7 @@ TEST(Advice, TheOfferedValueFitsAndTheNextStepDoesNot) {
   }
 }
 
-TEST(Advice, BothEndsOfTheAllowedRangeFitAndTheNextStepsDoNot) {
+TEST(TrimAdvice, BothEndsOfTheAllowedRangeFitAndTheNextStepsDoNot) {
   struct Range {
     TrimRule (*rule)(double);
     double asked;
@@ -98,7 +98,7 @@ TEST(Advice, BothEndsOfTheAllowedRangeFitAndTheNextStepsDoNot) {
 }
 
 // A reading in doubt: moved by what the sentence says, the wished reach fits; by less it does not.
-TEST(Advice, AHeelFrontMovedByTheOfferedDistanceFits) {
+TEST(TrimAdvice, AHeelFrontMovedByTheOfferedDistanceFits) {
   const auto moved = [](double asked, double by) {
     Order order = ordered(reach(asked));
     order.left->foot.heel_front = measured(61 + by);
@@ -120,7 +120,7 @@ TEST(Advice, AHeelFrontMovedByTheOfferedDistanceFits) {
   EXPECT_FALSE(accepted(moved(0.5, -back + 0.1)));
 }
 
-TEST(Advice, ABevelUpToTheArchBreakFits) {
+TEST(TrimAdvice, ABevelUpToTheArchBreakFits) {
   const auto bevelled = [](double length) {
     Order order = worked_order();
     order.left->alterations.shank->bevel = length;
@@ -132,7 +132,7 @@ TEST(Advice, ABevelUpToTheArchBreakFits) {
   EXPECT_FALSE(accepted(bevelled(most + 0.1)));
 }
 
-TEST(Advice, ACutOffTheBoardIsToldByWhichEndItMisses) {
+TEST(TrimAdvice, ACutOffTheBoardIsToldByWhichEndItMisses) {
   Order behind = worked_order();
   behind.left->foot.heel_front = measured(30);
   behind.left->foot.arch_break = {measured(80), {}, {}, {}};
