@@ -25,11 +25,50 @@ mode_t file_mask() {
   return mask;
 }
 
+/// mkstemp makes a file for its owner only; a sheet is an ordinary file.
+mode_t mode_for(Readers readers) {
+  return readers == Readers::owner ? 0600 : 0666 & ~file_mask();
+}
+
+/// A name for mkstemp in the same folder. It does not hold the file's own name, which may be as
+/// long as a name can be.
+std::string beside(const std::string& target) {
+  return (std::filesystem::path(target).parent_path() / ".shankline.XXXXXX").string();
+}
+
+/// Returns false, with errno set, at the first error.
+bool write_all(int descriptor, std::string_view bytes) {
+  while (!bytes.empty()) {
+    const ssize_t written = write(descriptor, bytes.data(), bytes.size());
+    if (written < 0 && errno == EINTR) continue;
+    if (written < 0) return false;
+    bytes.remove_prefix(static_cast<std::size_t>(written));
+  }
+  return true;
+}
+
+/// Writes a file that has no name until it is complete, so that a program that is killed leaves
+/// nothing behind. Returns false if the file system cannot do that, if something else is in the
+/// way, or if there is a file already; `path` is then as it was.
+bool write_nameless(const std::string& path, std::string_view bytes, Readers readers) {
+  std::string folder = std::filesystem::path(path).parent_path().string();
+  if (folder.empty()) folder = ".";
+  const int descriptor = open(folder.c_str(), O_TMPFILE | O_WRONLY | O_CLOEXEC, 0600);
+  if (descriptor < 0) return false;
+  const std::string open_file = "/proc/self/fd/" + std::to_string(descriptor);
+  const bool done =
+      write_all(descriptor, bytes) && fchmod(descriptor, mode_for(readers)) == 0 &&
+      fsync(descriptor) == 0 &&
+      linkat(AT_FDCWD, open_file.c_str(), AT_FDCWD, path.c_str(), AT_SYMLINK_FOLLOW) == 0;
+  close(descriptor);
+  return done;
+}
+
 /// A temporary file that is gone again unless it was renamed.
 class TemporaryFile {
 public:
   explicit TemporaryFile(const std::string& target)
-      : target_(target), path_(target + ".XXXXXX"), descriptor_(mkstemp(path_.data())) {
+      : target_(target), path_(beside(target)), descriptor_(mkstemp(path_.data())) {
     if (descriptor_ < 0) fail(target_, "cannot be written", errno);
   }
   TemporaryFile(const TemporaryFile&) = delete;
@@ -39,19 +78,12 @@ public:
     if (!renamed_) unlink(path_.c_str());
   }
 
-  void write_all(std::string_view bytes) {
-    while (!bytes.empty()) {
-      const ssize_t written = write(descriptor_, bytes.data(), bytes.size());
-      if (written < 0 && errno == EINTR) continue;
-      if (written < 0) fail(target_, "cannot be written", errno);
-      bytes.remove_prefix(static_cast<std::size_t>(written));
-    }
+  void write(std::string_view bytes) {
+    if (!write_all(descriptor_, bytes)) fail(target_, "cannot be written", errno);
   }
 
   void rename_over_target(Readers readers) {
-    // mkstemp makes it for its owner only; a sheet is an ordinary file.
-    const mode_t mode = readers == Readers::owner ? 0600 : 0666 & ~file_mask();
-    if (fchmod(descriptor_, mode) != 0) fail(target_, "cannot be written", errno);
+    if (fchmod(descriptor_, mode_for(readers)) != 0) fail(target_, "cannot be written", errno);
     if (fsync(descriptor_) != 0) fail(target_, "cannot be flushed to the disk", errno);
     const int closed = close(descriptor_);
     descriptor_ = -1;
@@ -106,8 +138,9 @@ void write_whole_file(const std::string& given, std::string_view bytes, Readers 
   // Renaming over a device or a pipe would replace it.
   if (kind == PathKind::other)
     throw FileFault(path + ": cannot be written: it is not an ordinary file");
+  if (kind == PathKind::nothing && write_nameless(path, bytes, readers)) return;
   TemporaryFile file(path);
-  file.write_all(bytes);
+  file.write(bytes);
   file.rename_over_target(readers);
 }
 

@@ -30,8 +30,10 @@ PathKind kind_at(const std::string& path, AtLink at_link = AtLink::follow);
 /// Says who may read the new file: everybody whom the process's mask allows, or only its owner.
 enum class Readers { all, owner };
 
-/// Writes a temporary file beside `path`, flushes it to the disk and renames it over `path`. If it
-/// throws FileFault, the new file is gone and an older one is unchanged.
+/// Writes a file that gets its name when it is complete and flushed to the disk, so that a program
+/// that is killed leaves nothing behind. Over an older file, or where the file system has no such
+/// files, it writes a temporary file beside `path` and renames it. If it throws FileFault, the new
+/// file is gone and an older one is unchanged.
 void write_whole_file(const std::string& path, std::string_view bytes,
                       Readers readers = Readers::all, AtLink at_link = AtLink::follow);
 

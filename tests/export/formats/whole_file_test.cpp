@@ -3,6 +3,7 @@
 #include "tests/support/scratch_directory.hpp"
 
 #include <csignal>
+#include <fcntl.h>
 #include <filesystem>
 #include <fstream>
 #include <gtest/gtest.h>
@@ -35,6 +36,46 @@ TEST(WholeFile, AppearsWithItsBytesAndReplacesAnOlderOne) {
   write_whole_file(path.string(), std::string("sec\0ond", 7));
   EXPECT_EQ(content(path), std::string("sec\0ond", 7));
   EXPECT_EQ(files_in(scratch.path()), 1u);
+}
+
+TEST(WholeFile, TakesANameAsLongAsOneMayBe) {
+  const tests::ScratchDirectory scratch;
+  const fs::path path = scratch.path() / (std::string(251, 'n') + ".pdf");
+  write_whole_file(path.string(), "first");
+  write_whole_file(path.string(), "second"); // by another way, since there is a file
+  EXPECT_EQ(content(path), "second");
+  EXPECT_EQ(files_in(scratch.path()), 1u);
+}
+
+// Killed at any moment it leaves whole files and no temporary one, where the file system can do
+// that.
+TEST(WholeFile, LeavesNothingHalfWrittenWhenItIsKilled) {
+  const tests::ScratchDirectory scratch;
+  const int probe = open(scratch.path().c_str(), O_TMPFILE | O_WRONLY, 0600);
+  if (probe < 0) GTEST_SKIP() << "this file system has no files without a name";
+  close(probe);
+  const std::string bytes(300'000, 'x');
+  int killed_between = 0;
+  for (int round = 0; round < 25; ++round) {
+    const fs::path folder = scratch.path() / std::to_string(round);
+    fs::create_directory(folder);
+    const pid_t child = fork();
+    ASSERT_GE(child, 0);
+    if (child == 0)
+      for (int i = 0;; ++i)
+        write_whole_file((folder / ("sheet" + std::to_string(i) + ".pdf")).string(), bytes);
+    usleep(static_cast<useconds_t>(2000 + 700 * round));
+    kill(child, SIGKILL);
+    int status = 0;
+    ASSERT_EQ(waitpid(child, &status, 0), child);
+    ASSERT_TRUE(WIFSIGNALED(status));
+    for (const fs::directory_entry& entry : fs::directory_iterator(folder)) {
+      EXPECT_EQ(entry.path().extension(), ".pdf") << entry.path();
+      EXPECT_EQ(entry.file_size(), bytes.size()) << entry.path();
+      ++killed_between;
+    }
+  }
+  EXPECT_GT(killed_between, 0);
 }
 
 TEST(WholeFile, RefusesADirectoryAMissingDirectoryAndAPipe) {
