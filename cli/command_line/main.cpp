@@ -45,7 +45,9 @@ int work(int argc, char** argv) {
   auto command = read_command_line(argc, argv);
   if (const Answer* answer = std::get_if<Answer>(&command)) {
     (answer->code == ExitCode::done ? std::cout : std::cerr) << answer->words;
-    return static_cast<int>(answer->code);
+    return static_cast<int>(answer->code == ExitCode::done
+                                ? flushed(answer->code, std::cout, std::cerr)
+                                : answer->code);
   }
   Request& request = std::get<Request>(command);
   request.progress_columns = progress_columns();

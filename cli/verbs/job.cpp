@@ -80,6 +80,10 @@ ExitCode run(const Request& request, std::ostream& standard_out, std::ostream& m
   const ExitCode code =
       report_faults("shankline " + std::string(verb_guide(request.verb).name), messages,
                     [&] { return work_of(request.verb)(request, out, messages); });
+  return flushed(code, standard_out, messages);
+}
+
+ExitCode flushed(ExitCode code, std::ostream& standard_out, std::ostream& messages) {
   standard_out.flush();
   if (standard_out) return code;
   // A reader who has seen enough (head) needs no telling.

@@ -12,4 +12,8 @@ namespace shankline {
 /// whatever happens to one of them, and the worst exit code is returned.
 ExitCode run(const Request& request, std::ostream& out, std::ostream& messages);
 
+/// Flushes the results. Returns `code`, or ExitCode::file_system if they could not be written,
+/// after saying so to `messages`, unless the reader has closed a pipe.
+ExitCode flushed(ExitCode code, std::ostream& standard_out, std::ostream& messages);
+
 } // namespace shankline
