@@ -25,10 +25,19 @@ protected:
   ChartTable(const FootSolution& foot, const BreakChart& chart, Units units)
       : foot_(foot), chart_(chart), units_(units) {}
 
-  void begin() {
+  using Cells = std::array<std::string, 7>;
+
+  /// The sentence, both lines of headings, and the row of the uncut shoe. `uncut_third` stands in
+  /// that row's third column.
+  void begin(const Cells& headings, const Cells& more_headings, const std::string& uncut_third) {
     paragraph(std::string(foot_.side == FootSide::left ? "LEFT" : "RIGHT") + ": " +
               with_inches(sentence(chart_.contact), units_));
     text_ += "\n";
+    line(headings);
+    line(more_headings);
+    const FootStation uncut = chart_.contact.uncut.figures.break_at;
+    line({"uncut", "", uncut_third, station(uncut), percent(1), percent(1), percent(1)});
+    in_inches({"", "", "", inches(foot_.frames.posed(uncut)), "", "", ""});
   }
 
   /// Ends with what the figures are worth; `first` is another sentence before it.
@@ -45,11 +54,11 @@ protected:
 
   std::string station(FootStation at) const { return figure(foot_.frames.posed(at), 0); }
 
-  void in_inches(const std::array<std::string, 7>& cells) {
+  void in_inches(const Cells& cells) {
     if (units_ == Units::inch) line(cells, "in inches");
   }
 
-  void line(const std::array<std::string, 7>& cells, const std::string& mark = {}) {
+  void line(const Cells& cells, const std::string& mark = {}) {
     constexpr std::size_t cell_width = 8;
     std::string words;
     for (const std::string& cell : cells)
@@ -76,12 +85,8 @@ public:
       : ChartTable(foot, chart, units), trim_(*foot.trim) {}
 
   std::string text() && {
-    begin();
-    line({"board", "cut", "board", "breaks", "", "heel", "heel"});
-    line({"ends at", "off", "left", "at", "gap", "gap", "pry"});
-    const FootContactFigures& uncut = chart_.contact.uncut.figures;
-    line({"uncut", "", "", station(uncut.break_at), percent(1), percent(1), percent(1)});
-    in_inches({"", "", "", inches(foot_.frames.posed(uncut.break_at)), "", "", ""});
+    begin({"board", "cut", "board", "breaks", "", "heel", "heel"},
+          {"ends at", "off", "left", "at", "gap", "gap", "pry"}, "");
     constexpr long every = 3; // of the chart's stations: a table is read by eye
     for (const ChartPoint& p : chart_.points)
       if (const long steps = std::lround(p.station - trim_.station); steps % every == 0)
@@ -141,12 +146,8 @@ public:
       : ChartTable(foot, chart, units), thinned_(*foot.thinned) {}
 
   std::string text() && {
-    begin();
-    line({"board", "taken", "as", "breaks", "", "heel", "heel"});
-    line({"left", "off", "stiff", "at", "gap", "gap", "pry"});
-    const FootContactFigures& uncut = chart_.contact.uncut.figures;
-    line({"uncut", "", percent(1), station(uncut.break_at), percent(1), percent(1), percent(1)});
-    in_inches({"", "", "", inches(foot_.frames.posed(uncut.break_at)), "", "", ""});
+    begin({"board", "taken", "as", "breaks", "", "heel", "heel"},
+          {"left", "off", "stiff", "at", "gap", "gap", "pry"}, percent(1));
     constexpr long every = 2; // of the chart's thicknesses
     const double full = thinned_.thickness / thinned_.ratio;
     for (const ThicknessPoint& p : chart_.thicknesses) {

@@ -125,6 +125,17 @@ double ChartPage::highest(const std::vector<CurvePoint>& points) {
   return std::min(std::ceil(most * 5) / 5, 2.0);
 }
 
+Box ChartPage::curves_box(double top, const char* heading) {
+  page_.text({page_.left(), top}, heading, 3.4, Weight::bold);
+  constexpr double scale = 14;
+  constexpr double names = 50;
+  constexpr double notes = 48;
+  constexpr double highest_box = 94;
+  const double upper = top - 10;
+  return {page_.left() + scale, std::max(page_.bottom() + notes, upper - highest_box),
+          page_.right() - names, upper};
+}
+
 void ChartPage::fraction_scale(const ChartAxes& axes) {
   for (double fraction = 0; fraction <= axes.most + step_rounding; fraction += 0.2) {
     const double y = axes.y(fraction);
@@ -193,7 +204,9 @@ void ChartPage::draw(const ChartAxes& axes, std::vector<ChartCurve>& curves) {
   name_curves(axes.box, curves);
 }
 
-void ChartPage::estimates_note(double y, const std::string& first_try) {
+void ChartPage::notes(double y, const std::string& explanation, const std::string& first_try) {
+  const double width = page_.right() - page_.left();
+  y = page_.paragraph({page_.left(), y}, width, explanation, 2.6) - 0.8;
   std::string words = std::string("These figures are estimates for choosing between ") +
                       (chart_.contact.only_thinned ? "thicknesses" : "cuts") +
                       ". They come from a model that was made to show what common practice says "
@@ -203,7 +216,7 @@ void ChartPage::estimates_note(double y, const std::string& first_try) {
     words += " They depend most on " + chart_.doubt->depends_on + ".";
   if (chart_.contact.board.relative_sd > 0.2)
     words += " Stiffness: " + chart_.contact.board.source + ".";
-  page_.paragraph({page_.left(), y}, page_.right() - page_.left(), words, 2.6, Weight::bold);
+  page_.paragraph({page_.left(), y}, width, words, 2.6, Weight::bold);
 }
 
 /// Draws one profile under a heading; returns the y below it.

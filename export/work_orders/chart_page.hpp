@@ -66,6 +66,10 @@ protected:
   /// are cut off.
   static double highest(const std::vector<CurvePoint>& points);
 
+  /// Writes the heading of the curves at `top`, and returns the box for their frame, which leaves
+  /// room for their names at the right and for the notes below.
+  Box curves_box(double top, const char* heading);
+
   /// The fractions at the left edge of the frame.
   void fraction_scale(const ChartAxes& axes);
   /// A tick below the frame with its number.
@@ -79,8 +83,9 @@ protected:
   /// Draws the curves and names them at the right of the frame.
   void draw(const ChartAxes& axes, std::vector<ChartCurve>& curves);
 
-  /// Says at the foot of the page what the figures are worth, and what they depend on most.
-  void estimates_note(double y, const std::string& first_try);
+  /// Explains the curves below `y`, and then says what the figures are worth and what they depend
+  /// on most; `first_try` ends that sentence.
+  void notes(double y, const std::string& explanation, const std::string& first_try);
 
   const SheetContext& context_;
   const FootSolution& foot_;

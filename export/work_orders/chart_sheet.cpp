@@ -45,19 +45,13 @@ private:
 
   /// Fractions of uncut over the trim station, the window shaded.
   void chart(double top) {
-    page_.text({page_.left(), top}, "What other cuts would do, as fractions of the uncut shoe", 3.4,
-               Weight::bold);
+    const Box box = curves_box(top, "What other cuts would do, as fractions of the uncut shoe");
     if (chart_.points.size() < 2) return;
-    constexpr double labels = 50;
     const double stop = std::max(station_of(trim_.stop), trim_.station);
     constexpr double past_stop = 3;
     const double from = chart_.points.front().station;
     const std::vector<CurvePoint> points = charted_points();
-    const ChartAxes axes{{page_.left() + 14, std::max(page_.bottom() + 48, top - 104),
-                          page_.right() - labels, top - 10},
-                         from,
-                         std::max(from + 10, stop + past_stop),
-                         highest(points)};
+    const ChartAxes axes{box, from, std::max(from + 10, stop + past_stop), highest(points)};
     most_left_ = std::ceil((foot_.arch.break_at - from) / 10) * 10;
     shade(axes);
     page_.rectangle(LineKind::frame, axes.box);
@@ -67,7 +61,15 @@ private:
     curves.push_back(left_curve(axes));
     ChartPage::draw(axes, curves);
     band_names(axes, curves);
-    notes(below - 2);
+    notes(
+        below - 2,
+        "Fine upright lines: where a cut may be. Grey: the stop band. The thick dotted line falls: "
+        "each millimetre more that is cut leaves a millimetre less of board behind the arch break "
+        "(scale on the right), and nothing puts it back. Heel pry: how hard the shoe pries the "
+        "heel out of its back; heel gap: how far it stands off where the heel begins. The largest "
+        "gap, under the arch, hardly changes with the cut. Figures and upright bars: at the final "
+        "line, known to \u00b1 (95 %).",
+        "try the first cut before the final one.");
   }
 
   double curves_to() const { return charted_to(foot_); }
@@ -218,21 +220,6 @@ private:
       name((band + stop) / 2, trim_.may_enter_band ? "STOP BAND: only with a fitter's word"
                                                    : "STOP BAND: nothing is cut here");
     if (axes.box.right - stop > 5) name((stop + axes.box.right) / 2, forbidden);
-  }
-
-  void notes(double y) {
-    y = page_.paragraph(
-            {page_.left(), y}, page_.right() - page_.left(),
-            "Fine upright lines: where a cut may be. Grey: the stop band. The thick dotted line "
-            "falls: "
-            "each millimetre more that is cut leaves a millimetre less of board behind the arch "
-            "break (scale on the right), and nothing puts it back. Heel pry: how hard the shoe "
-            "pries the heel out of its back; heel gap: how far it stands off where the heel "
-            "begins. The largest gap, under the arch, hardly changes with the cut. Figures and "
-            "upright bars: at the final line, known to \u00b1 (95 %).",
-            2.6) -
-        0.8;
-    estimates_note(y, "try the first cut before the final one.");
   }
 
   const SolvedTrim& trim_;

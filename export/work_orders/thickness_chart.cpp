@@ -26,24 +26,24 @@ public:
 
 private:
   void chart(double top) {
-    page_.text({page_.left(), top},
-               "What other thicknesses would do, as fractions of the uncut shoe", 3.4,
-               Weight::bold);
+    const Box box =
+        curves_box(top, "What other thicknesses would do, as fractions of the uncut shoe");
     if (chart_.thicknesses.size() < 2) return;
-    constexpr double labels = 50;
     const std::vector<CurvePoint> points = charted_points();
-    const ChartAxes axes{{page_.left() + 14, std::max(page_.bottom() + 48, top - 104),
-                          page_.right() - labels, top - 10},
-                         points.front().at,
-                         points.back().at,
-                         highest(points)};
+    const ChartAxes axes{box, points.front().at, points.back().at, highest(points)};
     page_.rectangle(LineKind::frame, axes.box);
     scales(axes);
     ordered_line(axes);
     std::vector<ChartCurve> curves = contact_curves(axes, points, thinned_.thickness);
     curves.push_back(stiffness_curve(axes));
     ChartPage::draw(axes, curves);
-    notes(axes.box.bottom - 13);
+    notes(
+        box.bottom - 13,
+        "Thinner is to the right. The thick dotted line falls fast: a board of half the thickness "
+        "is an eighth as stiff, and nothing puts the rest back. Heel pry: how hard the shoe pries "
+        "the heel out of its back; heel gap: how far it stands off where the heel begins. "
+        "Figures and upright bars: at the ordered thickness, known to \u00b1 (95 %).",
+        "take a little off, try the shoe, and take more only if it is needed.");
   }
 
   std::vector<CurvePoint> charted_points() const {
@@ -88,19 +88,6 @@ private:
     const double half = page_.width_of(words, 2.6, Weight::bold) / 2;
     page_.text({std::clamp(x, axes.box.left + half, axes.box.right - half), axes.box.top + 2.2},
                words, 2.6, Weight::bold, Align::centre);
-  }
-
-  void notes(double y) {
-    y = page_.paragraph(
-            {page_.left(), y}, page_.right() - page_.left(),
-            "Thinner is to the right. The thick dotted line falls fast: a board of half the "
-            "thickness is "
-            "an eighth as stiff, and nothing puts the rest back. Heel pry: how hard the shoe pries "
-            "the heel out of its back; heel gap: how far it stands off where the heel begins. "
-            "Figures and upright bars: at the ordered thickness, known to \u00b1 (95 %).",
-            2.6) -
-        0.8;
-    estimates_note(y, "take a little off, try the shoe, and take more only if it is needed.");
   }
 
   const SolvedThinning& thinned_;
