@@ -249,6 +249,15 @@ FootContactResult foot_contact(const FootOrder& order, const FootSolution& solut
   return foot_contact(order, contact_shoe(solution), options);
 }
 
+namespace {
+
+std::optional<FootContactFigures> figures_of(const ContactResult& result, FootStation ball) {
+  if (!result.solution) return {};
+  return at_stations(result.solution->figures, ball);
+}
+
+} // namespace
+
 std::vector<std::optional<FootContactFigures>> sweep_trim(const FootContact& contact,
                                                           std::span<const FootStation> stations,
                                                           const ContactOptions& options) {
@@ -259,20 +268,16 @@ std::vector<std::optional<FootContactFigures>> sweep_trim(const FootContact& con
   std::vector<std::optional<FootContactFigures>> swept;
   swept.reserve(stations.size());
   const ContactProblem& shoe = contact.cut ? contact.cut->problem : contact.uncut.problem;
-  const auto add = [&](const ContactResult& result) {
-    swept.emplace_back();
-    if (result.solution) swept.back() = at_stations(result.solution->figures, contact.ball);
-  };
   if (contact.cut_by_layer) {
     for (const double end : ends) {
       ContactProblem moved = shoe;
       moved.strip.thinned->from = end;
-      add(solve_contact(moved, options));
+      swept.push_back(figures_of(solve_contact(moved, options), contact.ball));
     }
     return swept;
   }
   for (const ContactResult& result : sweep_board_end(shoe, ends, options))
-    add(result);
+    swept.push_back(figures_of(result, contact.ball));
   return swept;
 }
 
@@ -284,9 +289,7 @@ std::vector<std::optional<FootContactFigures>> sweep_thickness(const FootContact
   ContactProblem shoe = contact.cut->problem;
   for (const double ratio : ratios) {
     shoe.strip.thinned->ratio = ratio;
-    const ContactResult result = solve_contact(shoe, options);
-    swept.emplace_back();
-    if (result.solution) swept.back() = at_stations(result.solution->figures, contact.ball);
+    swept.push_back(figures_of(solve_contact(shoe, options), contact.ball));
   }
   return swept;
 }
