@@ -45,7 +45,7 @@ void OrderJob::lay_out() {
   sheets_ = request_.verb == Verb::chart
                 ? chart_set(solved_->order(), solved_->solution, charts_, wish)
                 : sheet_set(solved_->order(), solved_->solution, solved_->solution.findings, wish);
-  if (request_.one_length && request_.verb == Verb::cut) {
+  if (request_.one_length) {
     loose_ = *sheets_;
     sheets_ = on_one_length(std::move(*sheets_), request_.paper);
   }
@@ -71,7 +71,7 @@ std::string OrderJob::write(const std::string& target, std::vector<std::string>&
   write_pdf(request_.output, target, pdf());
   written.push_back(target);
   std::string words = wrote_words(target, sheets_->drawing.pages.size());
-  if (loose_) words += roll_words(sheets_->drawing) + '\n';
+  if (request_.one_length) words += roll_words(sheets_->drawing) + '\n';
   for (const PartFile& part : made.files) {
     const std::string file = beside_target(target, part.suffix);
     write_whole_file(file, part.bytes);

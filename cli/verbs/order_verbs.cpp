@@ -173,8 +173,8 @@ void write_on_one_length(std::vector<SheetSet> sets, const Request& request,
   finish_sheets(set, request, printer, {}, messages);
   if (!left_out.empty()) {
     Message message =
-        plain_error(std::to_string(left_out.size()) +
-                        " orders need other typefaces and are not on the common length",
+        plain_error("some orders need other typefaces and are not on the common length: " +
+                        std::to_string(left_out.size()),
                     "print these from their own files");
     message.severity = Severity::caution;
     say({message}, messages);

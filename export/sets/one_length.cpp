@@ -124,17 +124,11 @@ std::vector<Laid> laid_out(const SheetSet& set, double width, double longest) {
   return all;
 }
 
-Point moved(const Point& p, const Point& by) {
-  return {p.x + by.x, p.y + by.y};
-}
-
-Mark moved(Mark mark, const Point& by) {
-  if (Text* text = std::get_if<Text>(&mark))
-    text->at = moved(text->at, by);
-  else
-    for (Point& p : std::get<Stroke>(mark).points)
-      p = moved(p, by);
-  return mark;
+Mark moved(const Mark& mark, const Placement& by) {
+  if (const Stroke* line = std::get_if<Stroke>(&mark)) return placed(*line, by);
+  Text text = std::get<Text>(mark);
+  text.at = by(text.at);
+  return text;
 }
 
 } // namespace
@@ -192,32 +186,31 @@ SheetSet on_one_length(SheetSet set, const Paper& roll) {
          {},
          "roll " + std::to_string(pages.size() + 1)});
   }
-  std::vector<Point> moves(set.drawing.pages.size());
+  std::vector<Placement> moves(set.drawing.pages.size());
   std::vector<std::size_t> page_now(set.drawing.pages.size());
   for (const Laid& one : all) {
     Page& page = pages[one.length];
     // The strip begins at the top of the page.
     const Point corner{edge + one.at.x, page.paper.height - edge - one.at.y};
-    const Point by{corner.x + air - one.box.left, corner.y - air - one.box.top};
-    const Box frame = with_air(
-        {one.box.left + by.x, one.box.bottom + by.y, one.box.right + by.x, one.box.top + by.y},
-        air);
-    page.marks.push_back(Stroke{LineKind::paper_trim, corners(frame), true});
-    for (Mark& mark : set.drawing.pages[one.page].marks)
-      page.marks.push_back(moved(std::move(mark), by));
+    const Placement by{
+        {corner.x + air - one.box.left, corner.y - air - one.box.top}, {1, 0}, {0, 1}};
+    const Stroke frame{LineKind::paper_trim, corners(with_air(one.box, air)), true};
+    page.marks.push_back(placed(frame, by));
+    for (const Mark& mark : set.drawing.pages[one.page].marks)
+      page.marks.push_back(moved(mark, by));
     moves[one.page] = by;
     page_now[one.page] = one.length;
   }
   for (Template& part : set.templates) {
-    part.placement.origin = moved(part.placement.origin, moves[part.page]);
+    part.placement = placed(part.placement, moves[part.page]);
     part.page = page_now[part.page];
     part.paper = pages[part.page].paper;
   }
   for (Proof& proof : set.proofs) {
-    const Point by = moves[proof.page];
+    const Placement& by = moves[proof.page];
     for (Proof::Bar& bar : proof.bars)
-      bar = {moved(bar.from, by), moved(bar.to, by)};
-    proof.card_corner = moved(proof.card_corner, by);
+      bar = {by(bar.from), by(bar.to)};
+    proof.card_corner = by(proof.card_corner);
     proof.page = page_now[proof.page];
   }
   set.drawing.pages = std::move(pages);

@@ -31,6 +31,13 @@ std::optional<SheetSet> drawn_sheets(Draw& draw, const Paper& roll) {
   return sheet_set(order, solution, solution.findings, {roll, Units::mm, "4f9c 2107"});
 }
 
+std::vector<SheetSet> several_sheets(Draw& draw, const Paper& roll, std::size_t count) {
+  std::vector<SheetSet> sets;
+  while (sets.size() < count)
+    if (auto one = drawn_sheets(draw, roll)) sets.push_back(*std::move(one));
+  return sets;
+}
+
 std::vector<Box> frames_on(const Page& page) {
   std::vector<Box> frames;
   for (const Mark& mark : page.marks)
@@ -137,9 +144,7 @@ TEST(OneLength, MovesEachPartAndItsProofWithItsLinesAndTurnsNothing) {
 TEST(OneLength, BeginsAnotherWhereItWouldBeLongerThanAPageMayBe) {
   Draw draw(11);
   const Paper roll = roll_of("610");
-  std::vector<SheetSet> sets;
-  while (sets.size() < 16)
-    if (auto one = drawn_sheets(draw, roll)) sets.push_back(*std::move(one));
+  const std::vector<SheetSet> sets = several_sheets(draw, roll, 16);
   std::size_t pages = 0;
   for (const SheetSet& one : sets)
     pages += one.drawing.pages.size();
@@ -161,9 +166,7 @@ TEST(OneLength, BeginsAnotherWhereItWouldBeLongerThanAPageMayBe) {
 TEST(OneLength, LeavesOutASetThatNeedsOtherTypefaces) {
   Draw draw(13);
   const Paper roll = roll_of("914");
-  std::vector<SheetSet> sets;
-  while (sets.size() < 3)
-    if (auto one = drawn_sheets(draw, roll)) sets.push_back(*std::move(one));
+  std::vector<SheetSet> sets = several_sheets(draw, roll, 3);
   const std::size_t wanted = sets[0].drawing.pages.size() + sets[2].drawing.pages.size();
   sets[1].drawing.lettering.faces.push_back({{"/a/face.ttf", 0}, {"/a/face.ttf", 0}, U"é"});
   std::vector<std::size_t> left_out;
@@ -174,10 +177,8 @@ TEST(OneLength, LeavesOutASetThatNeedsOtherTypefaces) {
 
 TEST(OneLength, RefusesAPageThatIsWiderThanTheRoll) {
   Draw draw(17);
-  std::optional<SheetSet> loose;
-  while (!loose)
-    loose = drawn_sheets(draw, roll_of("914"));
-  EXPECT_THROW(on_one_length(*loose, roll_of("210")), DoesNotFit);
+  const SheetSet loose = several_sheets(draw, roll_of("914"), 1)[0];
+  EXPECT_THROW(on_one_length(loose, roll_of("210")), DoesNotFit);
 }
 
 TEST(OneLength, SaysHowMuchOfTheRollItTakes) {
