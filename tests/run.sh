@@ -145,16 +145,33 @@ package_in_clean_root='
   all_files >/root/after
   diff /root/before /root/after'
 
+# can_make_systems: says why not, where other systems cannot be made here.
+can_make_systems() {
+  if [ "$(id -u)" -ne 0 ]; then
+    echo 'Left out: only root can install into a system of its own.'
+    return 1
+  fi
+  command -v debootstrap >/dev/null && return 0
+  echo 'Left out: debootstrap is not installed.'
+  return 1
+}
+
+# system_with_clone RELEASE FOLDER: makes a bare system of that Debian with git and a clone of this tree.
+# The caller unmounts its /proc.
+system_with_clone() {
+  debootstrap --variant=minbase --include=git,ca-certificates "$1" "$2" &&
+    cp /etc/resolv.conf "$2/etc/resolv.conf" &&
+    git -c safe.directory='*' clone --quiet "file://$root" "$2/root/shankline" &&
+    mount -t proc proc "$2/proc"
+}
+
 # samples/run.sh in a system that has git and nothing else, and the package made there.
 clean_root() ( # a shell of its own, for what is to be undone at its end
   system=$(mktemp -d) || exit 1
   bare=$(mktemp -d) || exit 1
   # shellcheck disable=SC2064 # the names of now
   trap "umount '$system/proc' 2>/dev/null; rm -rf --one-file-system '$system' '$bare'" EXIT
-  debootstrap --variant=minbase --include=git,ca-certificates bookworm "$system" || exit 1
-  cp /etc/resolv.conf "$system/etc/resolv.conf"
-  git -c safe.directory='*' clone --quiet "file://$root" "$system/root/shankline" || exit 1
-  mount -t proc proc "$system/proc" || exit 1
+  system_with_clone bookworm "$system" || exit 1
   chroot "$system" sh -c 'sh /root/shankline/samples/run.sh && sh /root/shankline/samples/run.sh' ||
     exit 1
   head -c 4 "$system/root/shankline/out/plain.pdf" | grep -q %PDF || exit 1
@@ -174,40 +191,22 @@ clean_root() ( # a shell of its own, for what is to be undone at its end
 )
 
 in_clean_root() {
-  if [ "$(id -u)" -ne 0 ]; then
-    echo 'Left out: only root can install into a clean system.'
-    return 0
-  fi
-  if ! command -v debootstrap >/dev/null; then
-    echo 'Left out: debootstrap is not installed.'
-    return 0
-  fi
-  clean_root
+  ! can_make_systems || clean_root
 }
 
 # in_release NAME COMMAND...: the command for a shell inside a bare system of that Debian, in a clone of
 # this tree, and then five samples, which must give the same bytes there as here.
 in_release() (
-  if [ "$(id -u)" -ne 0 ]; then
-    echo 'Left out: only root can install into another system.'
-    return 0
-  fi
-  if ! command -v debootstrap >/dev/null; then
-    echo 'Left out: debootstrap is not installed.'
-    return 0
-  fi
-  release=$1
+  can_make_systems || exit 0
   build release shankline || exit 1
   system=$(mktemp -d) || exit 1
   # shellcheck disable=SC2064 # the names of now
   trap "umount '$system/dev/pts' '$system/proc' 2>/dev/null; rm -rf --one-file-system '$system'" EXIT
-  debootstrap --variant=minbase --include=git,ca-certificates "$release" "$system" || exit 1
-  cp /etc/resolv.conf "$system/etc/resolv.conf"
+  system_with_clone "$1" "$system" || exit 1
   # A mirror that follows sid slowly is past its date.
-  [ "$release" != sid ] ||
+  [ "$1" != sid ] ||
     echo 'Acquire::Check-Valid-Until "false";' >"$system/etc/apt/apt.conf.d/99valid"
-  git -c safe.directory='*' clone --quiet "file://$root" "$system/root/shankline" || exit 1
-  mount -t proc proc "$system/proc" && mount -t devpts devpts "$system/dev/pts" || exit 1
+  mount -t devpts devpts "$system/dev/pts" || exit 1
   chroot "$system" sh -c "cd /root/shankline && $2" || exit 1
   here=$(find build/release -type f -name shankline -perm -u+x | head -n 1)
   for sample in plain whole_order long_sides cut_by_layer tied_ribbons; do
