@@ -1,5 +1,5 @@
-// What a refusal offers can be written into the order: the figure is accepted, and the next step
-// beyond it is not.
+// A refusal offers a figure. Written into the order it is accepted, and the next step beyond it is
+// not.
 #include "geometry/board/trim_line.hpp"
 #include "geometry/solution/solution.hpp"
 #include "tests/geometry/worked_order.hpp"

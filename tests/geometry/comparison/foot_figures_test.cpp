@@ -52,8 +52,8 @@ TEST(KnifeFigures, ASingleBreakHasNoSkewToCompare) {
   EXPECT_EQ(figure_of(knife_figures(figured.foot), "trim.skew").missing, "one arch break only");
 }
 
-// What is kept is the board's length less the cut: what does not move the length enters as in the
-// cut, the other way round.
+// The kept length is the board's length less the cut. A source that does not move the board's
+// length enters as in the cut, with the other sign.
 TEST(KnifeFigures, WhatIsKeptDependsOnTheCutAndOnTheBoardsLengthOnly) {
   const Figured figured(worked_order());
   const FigureGroup knife = knife_figures(figured.foot);

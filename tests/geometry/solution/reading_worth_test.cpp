@@ -12,7 +12,8 @@
 namespace shankline::tests::reading_worth_test {
 namespace {
 
-// What is asked before anything is measured is answered for the foot that the manual works through.
+// Before anything is measured, the worth of a reading is that for the foot that the manual works
+// through.
 TEST(ReadingWorth, OfAnUnmeasuredFootIsThatOfTheWorkedFoot) {
   const Board board = typical_order(Pose::pointed).left->shoe.board;
   const Board worked = worked_order().left->shoe.board;

@@ -76,7 +76,7 @@ TEST(MonteCarlo, ADrawWithoutAResultIsBeyondEveryLimit) {
   EXPECT_TRUE(std::isinf(upper_limits(inputs, none_beyond(1), 1, 4000)[0]));
 }
 
-// Of n draws the one of rank p(n + 1), rounded up, is the limit: a further draw lies below it with
+// The limit is the draw of rank p(n + 1), rounded up, among n: a further draw lies below it with
 // a probability of p at least.
 TEST(MonteCarlo, AnUpperLimitIsTheDrawOfItsRank) {
   Inputs inputs;
