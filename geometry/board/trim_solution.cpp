@@ -37,7 +37,7 @@ public:
     if (in_.wish.end == BoardEnd::straight && in_.wish.corner != ShankWish{}.corner)
       caution(wish("corner"),
               "a corner of radius " + short_figure(in_.wish.corner) +
-                  " has no effect: the board's end is straight",
+                  " mm has no effect: the board's end is straight",
               "", "Write end: rounded, or delete corner.");
     rules();
     trim_.gains = repeat_gains(in_.model, trim_.doubt);
@@ -160,10 +160,10 @@ private:
     const Uncertain& inside = tucked ? trim_.doubt.past_tuck : trim_.doubt.before_stop;
     const double U = inside.expanded();
     const std::string what =
-        "the board would end at " + posed(trim_.station) + ", " + short_figure(off) +
-        (tucked ? " too far under the heel" : " too near to the arch break") +
+        "the board would end at " + posed(trim_.station) + " mm, " + short_figure(off) +
+        (tucked ? " mm too far under the heel" : " mm too near to the arch break") +
         (check_edge(inside) == EdgeCheck::outside_by_less_than_U
-             ? " (known to \u00b1" + short_figure(U) + " only: measuring again may settle it)"
+             ? " (known to \u00b1" + short_figure(U) + " mm only: measuring again may settle it)"
              : std::string());
     if (in_.wish.accept_outside_window) {
       caution(rule_key(), what + "; the order accepts it", "",
@@ -182,8 +182,8 @@ private:
     if (check_edge(inside) != EdgeCheck::inside_by_less_than_U) return;
     caution(rule_key(),
             "the cut lies only " + short_figure(inside.value) +
-                " from the farthest tuck under the heel, which is known to \u00b1" +
-                short_figure(inside.expanded()),
+                " mm from the farthest tuck under the heel, which is known to \u00b1" +
+                short_figure(inside.expanded()) + " mm",
             "", "Take the heel front and the arch break once more.");
   }
 
@@ -287,20 +287,20 @@ private:
     const double past = rule + corners_ahead_at(rule) - near_edge();
     if (past <= hair) return;
     const std::string band = "the stop band, which begins at " + short_figure(near_edge()) +
-                             " from the heel end (the stop line at " + short_figure(stop_at()) +
-                             " is known to \u00b1" + short_figure(trim_.doubt.stop.expanded()) +
-                             ")";
+                             " mm from the heel end (the stop line at " + short_figure(stop_at()) +
+                             " mm is known to \u00b1" + short_figure(trim_.doubt.stop.expanded()) +
+                             " mm)";
     const std::string corners =
         rule <= near_edge() + hair ? "the rounded corners of the cut" : "the cut";
     if (in_.wish.accept_in_stop_band) {
       caution(rule_key(),
-              corners + " at " + short_figure(rule) + " would end inside " + band +
+              corners + " at " + short_figure(rule) + " mm would end inside " + band +
                   "; the order accepts it",
               "", "Only with a teacher's or fitter's word.", rank_of_stop_band);
       return;
     }
     if (!may_be_held()) {
-      error(rule_key(), corners + " at " + short_figure(rule) + " would end inside " + band,
+      error(rule_key(), corners + " at " + short_figure(rule) + " mm would end inside " + band,
             allowed_range(in_.frames.on_foot(near_edge()) - corners_ahead_at(near_edge())),
             take_again("Take", trim_.doubt.stop) +
                 (in_.wish.end == BoardEnd::rounded ? " Write end: straight, or m" : " M") +
@@ -322,8 +322,8 @@ private:
     trim_.station = in_.frames.on_foot(held);
     trim_.reach = reach_of_station(trim_.station, arch().break_at, arch().heel_front);
     caution(rule_key(),
-            corners + " at " + short_figure(rule) + " would end inside " + band +
-                ": it is drawn at " + short_figure(held) + " instead",
+            corners + " at " + short_figure(rule) + " mm would end inside " + band +
+                ": it is drawn at " + short_figure(held) + " mm instead",
             "",
             take_again("Take", trim_.doubt.stop) +
                 " Farther only with a fitter's word: accept: in_stop_band.",
@@ -355,8 +355,8 @@ private:
     const auto& known = trim_.doubt.breaks_apart;
     if (!known || !told_apart(*known)) {
       trim_.skew_reason = "square: the two arch breaks differ by " + short_figure(apart) +
-                          ", known to \u00b1" + short_figure(known ? known->expanded() : 0) +
-                          " only";
+                          " mm, known to \u00b1" + short_figure(known ? known->expanded() : 0) +
+                          " mm only";
       return;
     }
     trim_.skew = skew_angle(*arch().break_medial, *arch().break_lateral, across);
@@ -433,7 +433,7 @@ private:
     if (!trim_.learned || !trim_.learned->too_far) return {};
     return ", and a board that ended at " +
            short_figure(in_.frames.on_board(FootStation(*trim_.learned->too_far)).mm()) +
-           " was cut too far";
+           " mm was cut too far";
   }
 
   /// The first cut stays short of the final one by the hold-back.
@@ -457,9 +457,9 @@ private:
     if (trim_.hold_back < trim_.usual_hold_back - hair)
       caution(wish("hold_back"),
               "the first cut is held back by " + short_figure(trim_.hold_back) +
-                  " only: the right place of this dancer is known to ±" +
-                  short_figure(trim_.right_U) + too_far_words(),
-              "usually " + short_figure(trim_.usual_hold_back),
+                  " mm only: the right place of this dancer is known to ±" +
+                  short_figure(trim_.right_U) + " mm" + too_far_words(),
+              "usually " + short_figure(trim_.usual_hold_back) + " mm",
               "Only with a teacher's or fitter's word.", rank_of_short_board);
     const BoardStation first_at = final_at - trim_.hold_back;
     if (first_at >= least_first_cut - hair) {
@@ -468,7 +468,8 @@ private:
     }
     if (final_at <= filed_at_most + hair) {
       caution(rule_key(),
-              "little comes off (" + short_figure(final_at) + "): file it back a little at a time",
+              "little comes off (" + short_figure(final_at) +
+                  " mm): file it back a little at a time",
               "", "Try after every few strokes.");
       return;
     }

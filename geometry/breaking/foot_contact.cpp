@@ -82,7 +82,7 @@ private:
       return why_not(caution(key("feet", "arch_break"),
                              "where the shoe will break is not estimated: the wing ends at " +
                                  short_figure(solved_.frames.posed(found_.clamp)) +
-                                 ", behind the arch break",
+                                 " mm, behind the arch break",
                              "Measure where the box's stiff flank ends, or clamp at the ball."));
     ContactProblem& uncut = found_.uncut.problem;
     uncut.arch = *arch.arch;

@@ -54,23 +54,23 @@ private:
     if (past_stop > one_line)
       caution("shank",
               "cut like the other, the board would end " + short_figure(past_stop) +
-                  " past the stop line, " + short_figure(found_.board_left) +
-                  " behind the arch break",
-              "cut off no more than " + short_figure(own.limit()));
+                  " mm past the stop line, " + short_figure(found_.board_left) +
+                  " mm behind the arch break",
+              "cut off no more than " + short_figure(own.limit()) + " mm");
     else if (past_limit > one_line)
       caution("shank",
               "cut like the other, the board would end " + short_figure(past_limit) +
-                  " inside the stop band, which begins at " + short_figure(own.limit()),
-              "cut off no more than " + short_figure(own.limit()));
+                  " mm inside the stop band, which begins at " + short_figure(own.limit()) + " mm",
+              "cut off no more than " + short_figure(own.limit()) + " mm");
     else if (under > one_line)
       caution("shank",
               "cut like the other, the board would end " + short_figure(under) +
-                  " too far under the heel",
-              "an end at " + posed(own.window.from) + " to " + posed(own.window.to));
+                  " mm too far under the heel",
+              "an end at " + posed(own.window.from) + " to " + posed(own.window.to) + " mm");
     else if (found_.deeper > one_line && found_.deeper > own.doubt.board.expanded())
       caution("shank",
               "cut like the other, the board would lose " + short_figure(found_.deeper) +
-                  " more than this foot asks for, and a cut board cannot be put back",
+                  " mm more than this foot asks for, and a cut board cannot be put back",
               "");
   }
 
@@ -92,7 +92,8 @@ private:
     else if (there.breaks_in_arch && std::abs(there.break_at - found_.station) > break_off_trim)
       caution("shank",
               "cut like the other, by estimate the shoe would break at " +
-                  figure(foot_.solution.frames.posed(there.break_at), 0) + ", not at its trim line",
+                  figure(foot_.solution.frames.posed(there.break_at), 0) +
+                  " mm, not at its trim line",
               "");
     if (*found_.heel_pry_left > pry_that_stays && foot_.contact->heel_pry_left <= pry_that_stays)
       caution("shank",

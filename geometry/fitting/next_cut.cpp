@@ -30,7 +30,7 @@ std::string finishing(const SolvedTrim& trim) {
   if (trim.rounded()) words += "round the corners, ";
   if (trim.bevel)
     words += "bevel the foot side over the last " +
-             short_figure(trim.bevel->centre - trim.final_cut.centre) + " of the board, ";
+             short_figure(trim.bevel->centre - trim.final_cut.centre) + " mm of the board, ";
   return words + "seal and glue it down.";
 }
 
@@ -61,7 +61,7 @@ std::optional<NextCut> stopped_by_the_try(const SolvedTrim& trim, const Tried& t
   if (past_stop > least_cut)
     return stopped(StopReason::stop_passed, left,
                    "stop: the cut lies " + short_figure(shown_past(trim, trim.stop.centre, cut)) +
-                       " past the stop line. Ask a fitter before the shoe is worn.");
+                       " mm past the stop line. Ask a fitter before the shoe is worn.");
   if (tried.seen == Seen::right)
     return stopped(StopReason::seen_right, left,
                    cut < least_cut ? "stop: it is good as it is; nothing has to come off."
@@ -80,11 +80,11 @@ NextCut stopped_at_a_line(const SolvedTrim& trim, BoardStation cut) {
     if (inside > least_cut)
       return stopped(StopReason::band_passed, left,
                      "stop: the cut lies " + short_figure(shown_past(trim, trim.limit(), cut)) +
-                         " inside the stop band. Ask a fitter before the shoe is worn.");
+                         " mm inside the stop band. Ask a fitter before the shoe is worn.");
     return stopped(StopReason::stop_band, left,
                    "stop: the stop band begins here. The stop line is known to \u00b1" +
                        short_figure(trim.doubt.stop.expanded()) +
-                       " only, so nothing may be cut in the band.");
+                       " mm only, so nothing may be cut in the band.");
   }
   if (left > -least_cut)
     return stopped(StopReason::final_line, left,
@@ -93,7 +93,7 @@ NextCut stopped_at_a_line(const SolvedTrim& trim, BoardStation cut) {
   return stopped(
       StopReason::final_passed, left,
       "stop: the cut lies " + short_figure(shown_past(trim, trim.final_cut.centre, cut)) +
-          " past the final line. Cut farther only if a teacher or fitter says so; then add "
+          " mm past the final line. Cut farther only if a teacher or fitter says so; then add "
           "--past-final.");
 }
 
@@ -102,7 +102,7 @@ std::string why_cut_on(const SolvedTrim& trim, const Tried& tried, BoardStation 
   std::string reason = tried.seen == Seen::low
                            ? "the shoe still bends too low, ahead of where the foot bends"
                            : "the shoe bends at the board's end, which still lies too far back";
-  reason += ": " + short_figure(-shown_past(trim, next, tried.cut_off)) + " more";
+  reason += ": " + short_figure(-shown_past(trim, next, tried.cut_off)) + " mm more";
   if (next == trim.stop.centre)
     reason += ", to the stop line, the last cut there is";
   else if (next == trim.limit())

@@ -131,7 +131,7 @@ private:
     arch.break_at = FootStation(found->break_at);
     caution("deepest",
             "the arch break (" + posed(arch.break_at) +
-                ") is worked out from the deepest point: an error of 1 there becomes 3 in the "
+                " mm) is worked out from the deepest point: an error of 1 there becomes 3 in the "
                 "break",
             "", "Measure the break itself if you can. " + how_to_take("arch_break"));
     return true;
@@ -246,7 +246,7 @@ private:
     if (std::abs(off) <= far_apart_deepest) return;
     caution("deepest",
             "with this arch break the deepest point would lie at " + posed(*result_.arch.deepest) +
-                ", not at " + short_figure(foot_.deepest->value()),
+                " mm, not at " + short_figure(foot_.deepest->value()) + " mm",
             "", "The break is used. Measure both once more.");
   }
 

@@ -128,7 +128,7 @@ Findings unlikely_readings(const Foot& foot, Population population, const std::s
     const double value = reading->value();
     if (value >= row.ratio_p1 * length && value <= row.ratio_p99 * length) continue;
     cautions.push_back(caution(path + "." + std::string(row.key),
-                               mm(value) + " mm is unusual for a foot of " + mm(length),
+                               mm(value) + " mm is unusual for a foot of " + mm(length) + " mm",
                                "98 of 100 measured adults: " + mm(row.ratio_p1 * length) + " to " +
                                    mm(row.ratio_p99 * length) + " mm",
                                "Measure once more."));

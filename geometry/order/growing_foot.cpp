@@ -15,8 +15,8 @@ Findings growing_foot(const FootOrder& foot, const Order& order, const std::stri
   if (!is_growing(order, foot.foot) || !(wish.shank || wish.sides || wish.thinned)) return {};
   const std::string why = order.growing ? "the order says that this foot is still growing"
                                         : "a foot of " + short_figure(foot.foot.length->value()) +
-                                              " counts as growing (shorter than " +
-                                              short_figure(growing_below) + ")";
+                                              " mm counts as growing (shorter than " +
+                                              short_figure(growing_below) + " mm)";
   Findings findings{{Severity::caution, "feet." + name + ".length", why, "",
                      "Ask a licensed physiotherapist or podiatrist before anything is cut.",
                      rank_of_growing_foot}};

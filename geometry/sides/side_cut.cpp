@@ -74,8 +74,9 @@ private:
       if (depth > 0 && depth < in_.wish.turn)
         caution(key,
                 std::string(name) + " lowered by " + short_figure(depth) +
-                    ", less than the allowance of " + short_figure(in_.wish.turn) +
-                    ": nothing is cut there, only " + short_figure(depth) + " can be turned in",
+                    " mm, less than the allowance of " + short_figure(in_.wish.turn) +
+                    " mm: nothing is cut there, only " + short_figure(depth) +
+                    " mm can be turned in",
                 "Make turn smaller, or write edge: folded or edge: bound.");
   }
 

@@ -209,7 +209,7 @@ TEST(FourLines, TheFirstCutStaysBehindAnEndThatWasTooFar) {
   // The order's own hold-back holds, and is warned of with the reason.
   const Solution own = first_cut(57, 5);
   EXPECT_NEAR(own.left->trim->first_cut->centre, 53, 1e-9);
-  EXPECT_TRUE(cautioned_for(own, "shank.hold_back", "58 was cut too far"));
+  EXPECT_TRUE(cautioned_for(own, "shank.hold_back", "58 mm was cut too far"));
   EXPECT_FALSE(cautioned_for(first_cut(57, 6), "shank.hold_back", "too far"));
 }
 
@@ -356,7 +356,7 @@ TEST(FourLines, AShortHoldBackIsACaution) {
   shank_of(order).hold_back = 9.5; // 9.42 is usual
   EXPECT_FALSE(said(solve(order), "held back", rank_of_short_board));
   shank_of(order).hold_back = 9.4;
-  EXPECT_TRUE(said(solve(order), "held back by 9.4 only", rank_of_short_board));
+  EXPECT_TRUE(said(solve(order), "held back by 9.4 mm only", rank_of_short_board));
 }
 
 // ---- Growing feet ------------------------------------------------------------------------------

@@ -658,9 +658,9 @@ TEST(Comparison, CutAlikeIsWrongWhereItPassesTheStopLine) {
   EXPECT_NEAR(foot.b_on_a.board, 84, 1e-9);
   EXPECT_NEAR(foot.b_on_a.deeper, 22, 1e-9);
   EXPECT_NEAR(foot.b_on_a.board_left, 95 - 83, 1e-9);
-  EXPECT_TRUE(warns(foot.b_on_a, "6 past the stop line"));
+  EXPECT_TRUE(warns(foot.b_on_a, "6 mm past the stop line"));
   // The other way round the right board would end 22 behind its heel front.
-  EXPECT_TRUE(warns(foot.a_on_b, "10 too far under the heel"));
+  EXPECT_TRUE(warns(foot.a_on_b, "10 mm too far under the heel"));
   EXPECT_EQ(foot.b_on_a.cautions.front().key, "alterations.left.shank");
   ASSERT_TRUE(foot.b_on_a.contact && foot.a_on_b.contact);
   EXPECT_GT(*foot.a_on_b.heel_gap_left, 0.5);

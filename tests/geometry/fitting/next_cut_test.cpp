@@ -100,7 +100,7 @@ TEST_F(NextCutTest, SaysHowMuchMoreByTheFiguresShown) {
   const NextCut next = after(53.26, low);
   expect_cut(next, 56.26, 3);
   EXPECT_EQ(ruler_back(foot->trim, next.line->centre), 44.0);
-  EXPECT_NE(next.reason.find(": 2.7 more"), std::string::npos) << next.reason;
+  EXPECT_NE(next.reason.find(": 2.7 mm more"), std::string::npos) << next.reason;
 }
 
 // Whom to ask is part of the answer.
@@ -135,7 +135,7 @@ TEST_F(NextCutTest, NeverPastTheFinalLineUnasked) {
   expect_stop(after(62.4, low), StopReason::final_line);
   const NextCut past = after(65, low);
   expect_stop(past, StopReason::final_passed);
-  EXPECT_NE(past.reason.find("3 past the final line"), std::string::npos) << past.reason;
+  EXPECT_NE(past.reason.find("3 mm past the final line"), std::string::npos) << past.reason;
   EXPECT_NEAR(past.left_to_final, -3, 1e-9);
 }
 
