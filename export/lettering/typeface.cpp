@@ -36,13 +36,16 @@ bool is_digit(char c) {
 }
 
 /// Returns true if a word goes on the line of the figure before it: "±1.2", "+0", "−1.5", "mm",
-/// "%".
+/// "%", "g", "7/16", "in)". A bare "in" is most often the preposition.
 bool clings(std::string_view word) {
   for (const std::string_view sign : {"\u00b1", "+", "\u2212"})
     if (word.starts_with(sign)) return true;
+  if (word.starts_with("in)")) return true;
+  if (is_digit(word.empty() ? ' ' : word.front()) && word.find('/') != std::string_view::npos)
+    return true;
   while (!word.empty() && std::string_view(",.;:)").find(word.back()) != std::string_view::npos)
     word.remove_suffix(1);
-  return word == "mm" || word == "%";
+  return word == "mm" || word == "%" || word == "g";
 }
 
 /// The first word with all that clings to it.

@@ -38,6 +38,9 @@ TEST(Typeface, TolerancesAndUnitsStayWithTheirFigure) {
             (Lines{"then becomes", "\u00b15 so"}));
   EXPECT_EQ(wrapped("by 5.8 mm. Then", "5.8 mm."), (Lines{"by", "5.8 mm.", "Then"}));
   EXPECT_EQ(wrapped("to 12 % more", "12 %"), (Lines{"to", "12 %", "more"}));
+  EXPECT_EQ(wrapped("of 3 7/16 in) and", "3 7/16 in)"), (Lines{"of", "3 7/16 in)", "and"}));
+  EXPECT_EQ(wrapped("the 3 in a row", "the 3"), (Lines{"the 3", "in a", "row"}));
+  EXPECT_EQ(wrapped("takes 0.07 g of", "takes 0.07"), (Lines{"takes", "0.07 g of"}));
   EXPECT_EQ(wrapped("1 +1 +1 +1", "+1 +1"), (Lines{"1 +1", "+1 +1"}))
       << "but not where no line takes them all";
 }
