@@ -17,7 +17,7 @@ std::optional<FootSide> one_foot(const Outcome& outcome) {
   return {};
 }
 
-std::string outcome_words(const Outcome& outcome) {
+std::string outcome_words(const Outcome& outcome, Units units) {
   std::string text;
   const auto add = [&text](const std::string& words) {
     text += (text.empty() ? "" : ", ") + words;
@@ -28,8 +28,10 @@ std::string outcome_words(const Outcome& outcome) {
   if (!outcome.withdraws.empty()) add(std::string(withdraws_words));
   const std::string foot = outcome.foot == "both" ? "both feet" : outcome.foot;
   if (outcome.cut_off)
-    add((foot.empty() ? "" : foot + " ") + figure(*outcome.cut_off) +
-        (outcome.copied_U ? " ±" + figure(*outcome.copied_U) : std::string()) + " off");
+    add((foot.empty() ? "" : foot + " ") +
+        (outcome.copied_U ? doubted_text(*outcome.cut_off, *outcome.copied_U, units)
+                          : length_text(*outcome.cut_off, units)) +
+        " off");
   else if (!foot.empty())
     add(foot);
   if (outcome.copied_U) add("copied from a worn pair");
@@ -39,8 +41,8 @@ std::string outcome_words(const Outcome& outcome) {
     add("seen " + (word.empty() ? outcome.seen : word) + (outcome.worn ? " after wear" : ""));
   }
   if (!outcome.by.empty()) add("by " + outcome.by);
-  if (outcome.gap) add("gap " + figure(*outcome.gap));
-  if (outcome.break_at) add("breaks at " + figure(*outcome.break_at));
+  if (outcome.gap) add("gap " + length_text(*outcome.gap, units));
+  if (outcome.break_at) add("breaks at " + length_text(*outcome.break_at, units));
   if (outcome.comfort) add("comfort " + std::to_string(*outcome.comfort) + " of 5");
   if (outcome.hours)
     add(figure(*outcome.hours) + " h" + (outcome.days ? " on " + days(*outcome.days) : ""));
@@ -50,7 +52,7 @@ std::string outcome_words(const Outcome& outcome) {
   if (outcome.wet) add("wet");
   for (const std::string& done : outcome.done)
     add(done);
-  if (outcome.further) add(figure(*outcome.further) + " more cut off");
+  if (outcome.further) add(length_text(*outcome.further, units) + " more cut off");
   if (!outcome.ended.empty()) {
     const bool reason =
         std::find(end_reasons.begin(), end_reasons.end(), outcome.ended) != end_reasons.end();

@@ -2,6 +2,7 @@
 // to the pair afterwards.
 #pragma once
 
+#include "export/drawing/length_text.hpp"
 #include "geometry/order/foot_side.hpp"
 
 #include <array>
@@ -58,6 +59,6 @@ std::optional<FootSide> one_foot(const Outcome& outcome);
 inline constexpr std::string_view withdraws_words = "withdraws a note";
 
 /// "left 55.5 off, seen too-low, gap 2.0, comfort 4 of 5, 12.0 h on 5 days, 3.0 more cut off"
-std::string outcome_words(const Outcome& outcome);
+std::string outcome_words(const Outcome& outcome, Units units = Units::mm);
 
 } // namespace shankline

@@ -76,13 +76,14 @@ std::optional<double> board_end(const std::vector<EntryHead>& notes, FootSide fo
   return end;
 }
 
-std::string boards_words(const std::vector<EntryHead>& notes) {
+std::string boards_words(const std::vector<EntryHead>& notes, Units units) {
   const std::vector<RecordedTry> tries = tries_of(notes);
   std::string text;
   for (const FootSide foot : {FootSide::left, FootSide::right}) {
     const auto end = board_end(notes, foot);
     if (!end) continue;
-    text += (text.empty() ? "" : "; ") + foot_name(foot) + " board " + figure(*end) + " off";
+    text += (text.empty() ? "" : "; ") + foot_name(foot) + " board " + length_text(*end, units) +
+            " off";
     const auto last = std::find_if(tries.rbegin(), tries.rend(), [&](const RecordedTry& one) {
       return one.foot == foot && !one.copied_U && one.cut_off == *end;
     });

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "cli/archive/archive_any_store.hpp"
+#include "export/drawing/length_text.hpp"
 #include "geometry/fitting/next_cut.hpp"
 #include "geometry/order/foot_side.hpp"
 
@@ -36,7 +37,7 @@ std::vector<RecordedTry> tries_of(const std::vector<EntryHead>& notes);
 std::optional<double> board_end(const std::vector<EntryHead>& notes, FootSide foot);
 
 /// "left board 58.5 off, seen good after wear; right board 57.0 off"; empty where no note says it.
-std::string boards_words(const std::vector<EntryHead>& notes);
+std::string boards_words(const std::vector<EntryHead>& notes, Units units = Units::mm);
 
 struct CutWithNotes {
   EntryHead cut;

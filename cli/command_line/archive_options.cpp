@@ -382,7 +382,9 @@ void add_archive(CLI::App& verb, Request& request, const std::function<void(CLI:
     if (guide.action == ArchiveAction::save) add_saving(*action);
     if (guide.action == ArchiveAction::card || guide.action == ArchiveAction::care ||
         guide.action == ArchiveAction::learn || guide.action == ArchiveAction::labels ||
-        guide.action == ArchiveAction::overview)
+        guide.action == ArchiveAction::overview || guide.action == ArchiveAction::show ||
+        guide.action == ArchiveAction::history || guide.action == ArchiveAction::tries ||
+        guide.action == ArchiveAction::list || guide.action == ArchiveAction::find)
       add_sheets(*action);
     ActionOptions(*action, request).add(guide.action);
     if (guide.action != ArchiveAction::prepare && guide.action != ArchiveAction::move)

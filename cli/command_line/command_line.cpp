@@ -392,9 +392,12 @@ void add_archive(CLI::App& verb, Draft& draft) {
         if (action.get_name() == "card" || action.get_name() == "care") {
           add_output(action, draft, "PDF to write, or a directory for it");
           add_printer(action, draft);
-          add_units(action, draft);
         }
-        add_paper(action, draft);
+        add_units(action, draft);
+        constexpr std::array without_page{"show", "history", "tries", "list", "find"};
+        if (std::find(without_page.begin(), without_page.end(), action.get_name()) ==
+            without_page.end())
+          add_paper(action, draft);
       });
   for (CLI::App* action : verb.get_subcommands({}))
     add_quiet(*action, draft);

@@ -52,7 +52,7 @@ std::string summary_of(const Solution& solution) {
 
 /// The dancer's last cut in words: the one with the latest day (the order's date, else the day of
 /// saving), and of two with one day the one that was saved later; with the newest note about it.
-std::string recalled(Store& store, const std::string& dancer) {
+std::string recalled(Store& store, const std::string& dancer, Units units) {
   constexpr std::size_t at_once = 256;
   std::optional<EntryHead> last;
   std::map<std::string, std::vector<EntryHead>> notes; ///< by the cut's digest, the newest first
@@ -71,13 +71,13 @@ std::string recalled(Store& store, const std::string& dancer) {
     if (done) break;
   }
   if (!last) return {};
-  std::string text =
-      "last time " + day_of(*last) + ", entry " + std::to_string(last->id) + ": " + last->summary;
+  std::string text = "last time " + day_of(*last) + ", entry " + std::to_string(last->id) + ": " +
+                     summary_in(last->summary, units);
   const std::vector<EntryHead> standing = standing_notes(notes[last->digest]);
-  const std::string boards = boards_words(standing);
+  const std::string boards = boards_words(standing, units);
   text += "; " + (!boards.empty()    ? "now " + boards
                   : standing.empty() ? std::string("nothing noted since")
-                                     : outcome_words(outcome_of(standing.front())));
+                                     : outcome_words(outcome_of(standing.front()), units));
   return fitted(text, archive_width) + "\n";
 }
 
@@ -199,7 +199,7 @@ void say_others_rights(const std::string& archive, std::ostream& messages) {
         messages);
 }
 
-std::string last_time(const std::string& dancer, const ArchiveWish& archive,
+std::string last_time(const std::string& dancer, const ArchiveWish& archive, Units units,
                       std::ostream& messages) {
   if (!archive_is_there(archive.file)) return {};
   try {
@@ -207,7 +207,7 @@ std::string last_time(const std::string& dancer, const ArchiveWish& archive,
     const auto store = open_archive(place, ArchiveUse::read, std::chrono::milliseconds(200));
     if (!archive.save) say_others_rights(archive.file, messages);
     std::string text;
-    store->with_snapshot([&] { text = recalled(*store, dancer); });
+    store->with_snapshot([&] { text = recalled(*store, dancer, units); });
     return text;
   } catch (const ServerUnreachable& away) {
     // The save that follows reports the same fault.

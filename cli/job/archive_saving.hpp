@@ -65,7 +65,7 @@ void say_others_rights(const std::string& archive, std::ostream& messages);
 /// day: the order's date, else the day of saving; of two with one day the one that was saved later.
 /// Never makes an archive; one that cannot be read is a caution. Says others' rights too, unless a
 /// save will.
-std::string last_time(const std::string& dancer, const ArchiveWish& archive,
+std::string last_time(const std::string& dancer, const ArchiveWish& archive, Units units,
                       std::ostream& messages);
 
 } // namespace shankline

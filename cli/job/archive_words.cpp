@@ -8,6 +8,8 @@
 #include "geometry/order/figure.hpp"
 
 #include <algorithm>
+#include <cstdlib>
+#include <regex>
 #include <sstream>
 
 namespace shankline {
@@ -45,14 +47,14 @@ std::string without_trailing_spaces(std::string line) {
   return line + "\n";
 }
 
-std::string what_happened(const ListRow& row) {
+std::string what_happened(const ListRow& row, Units units) {
   const EntryHead& head = row.head;
   switch (head.kind) {
   case EntryKind::cut:
-    return head.summary;
+    return summary_in(head.summary, units);
   case EntryKind::note:
     return "note" + (row.about > 0 ? " on " + std::to_string(row.about) : std::string()) + ": " +
-           outcome_words(outcome_of(head));
+           outcome_words(outcome_of(head), units);
   case EntryKind::forgetting:
     return "a dancer was forgotten";
   case EntryKind::forgotten:
@@ -79,12 +81,12 @@ std::string indented(const std::string& text) {
 }
 
 /// "2026-03-24: left 55.5 off, seen too-low" for each note about a cut.
-std::vector<std::string> notes_words(const std::vector<EntryHead>& notes) {
+std::vector<std::string> notes_words(const std::vector<EntryHead>& notes, Units units) {
   const std::vector<EntryHead> standing = standing_notes(notes);
   std::vector<std::string> all;
   for (const EntryHead& note : notes) {
     const Outcome outcome = outcome_of(note);
-    std::string words = outcome_words(outcome);
+    std::string words = outcome_words(outcome, units);
     for (const EntryHead& other : notes)
       if (other.digest == outcome.withdraws)
         words.replace(0, withdraws_words.size(), "withdraws note " + std::to_string(other.id));
@@ -116,14 +118,29 @@ std::string day_of(const EntryHead& head) {
   return head.date.empty() ? head.saved.substr(0, day_width) : head.date;
 }
 
-std::string saved_words(const EntryHead& head) {
+std::string summary_in(const std::string& summary, Units units) {
+  if (units == Units::mm) return summary;
+  // The archive keeps the summary in millimetres; only its lengths have a decimal.
+  static const std::regex length("[0-9]+\\.[0-9](?![0-9])");
+  std::string words;
+  auto from = summary.begin();
+  for (std::sregex_iterator at(summary.begin(), summary.end(), length), end; at != end; ++at) {
+    const auto behind = summary.begin() + at->position() + at->length();
+    words.append(from, behind);
+    words += inches_beside(std::strtod(at->str().c_str(), nullptr), units, Rounding::down);
+    from = behind;
+  }
+  return words.append(from, summary.end());
+}
+
+std::string saved_words(const EntryHead& head, Units units) {
   return fitted("saved as entry " + std::to_string(head.id) + ": " + head.dancer + ", " +
-                    head.summary,
+                    summary_in(head.summary, units),
                 archive_width) +
          "\n";
 }
 
-std::string list_words(const std::vector<ListRow>& rows) {
+std::string list_words(const std::vector<ListRow>& rows, Units units) {
   constexpr std::size_t dancer_width = 10;
   constexpr std::size_t pair_width = 22;
   constexpr std::size_t rest = archive_width - id_width - day_width - dancer_width - pair_width - 8;
@@ -137,7 +154,7 @@ std::string list_words(const std::vector<ListRow>& rows) {
   line("entry", "day", "dancer", "pair", "what");
   for (const ListRow& row : rows)
     line(std::to_string(row.head.id), day_of(row.head), row.head.dancer, row.head.pair,
-         what_happened(row));
+         what_happened(row, units));
   return text;
 }
 
@@ -151,12 +168,12 @@ std::string list_csv(const std::vector<ListRow>& rows) {
     const EntryHead& head = row.head;
     text += csv_row({id(head.id), kind_name(head.kind), day_of(head), head.saved, head.dancer,
                      head.pair, head.date, head.alterations, id(row.about),
-                     without_controls(what_happened(row)), head.digest});
+                     without_controls(what_happened(row, Units::mm)), head.digest});
   }
   return text;
 }
 
-std::string history_words(const std::vector<CutAndNotes>& cuts) {
+std::string history_words(const std::vector<CutAndNotes>& cuts, Units units) {
   constexpr std::size_t cut_width = 34;
   constexpr std::size_t rest = archive_width - id_width - day_width - cut_width - 6;
   std::string text;
@@ -168,16 +185,17 @@ std::string history_words(const std::vector<CutAndNotes>& cuts) {
   line("entry", "day", "what was cut", "outcome");
   for (const CutAndNotes& row : cuts) {
     std::vector<std::string> left = lines_of(row.cut.pair, cut_width);
-    for (std::string& more : lines_of(row.cut.summary, cut_width))
+    for (std::string& more : lines_of(summary_in(row.cut.summary, units), cut_width))
       left.push_back(std::move(more));
     std::vector<std::string> right;
     const auto say = [&](const std::string& words) {
       for (std::string& more : lines_of(words, rest))
         right.push_back(std::move(more));
     };
-    for (const std::string& words : notes_words(row.notes))
+    for (const std::string& words : notes_words(row.notes, units))
       say(words);
-    if (const std::string boards = boards_words(row.notes); !boards.empty()) say("now " + boards);
+    if (const std::string boards = boards_words(row.notes, units); !boards.empty())
+      say("now " + boards);
     if (right.empty()) right.emplace_back("nothing noted");
     left.resize(std::max(left.size(), right.size()));
     right.resize(left.size());
@@ -194,22 +212,23 @@ std::string history_words(const std::vector<CutAndNotes>& cuts) {
 }
 
 std::string entry_words(const EntryHead& head, const EntryBody* body,
-                        const std::vector<EntryHead>& notes) {
+                        const std::vector<EntryHead>& notes, Units units) {
   std::string text = "entry " + std::to_string(head.id) + ", " + std::string(kind_name(head.kind));
   if (!head.saved.empty()) text += ", saved " + head.saved + " by version " + head.program;
   text = fitted(text, archive_width) + "\n";
   text += labelled("dancer", head.dancer) + labelled("pair", head.pair) +
           labelled("date", head.date) + labelled("alterations", head.alterations) +
-          labelled("cut", head.summary);
+          labelled("cut", summary_in(head.summary, units));
   if (follows_older_rule(head)) text += labelled("caution", std::string(older_rule_words));
-  if (head.kind == EntryKind::note) text += labelled("noted", outcome_words(outcome_of(head)));
+  if (head.kind == EntryKind::note)
+    text += labelled("noted", outcome_words(outcome_of(head), units));
   if (head.withheld) text += labelled("words", "those of another bench, which you may not read");
   if (!head.about.empty())
     text += labelled(head.kind == EntryKind::note ? "about" : "erased", head.about);
-  const std::vector<std::string> said = notes_words(notes);
+  const std::vector<std::string> said = notes_words(notes, units);
   for (std::size_t i = 0; i < notes.size(); ++i)
     text += labelled("note " + std::to_string(notes[i].id), said[i]);
-  text += labelled("now", boards_words(notes));
+  text += labelled("now", boards_words(notes, units));
   if (body)
     text += labelled("options", options_words(body->options)) + labelled("sheets", body->sheets);
   text += labelled("digest", head.digest) + labelled("before", head.before) +

@@ -20,24 +20,28 @@ std::string counted(std::size_t count, const std::string& one, const std::string
 /// The order's date, or the day on which the entry was saved.
 std::string day_of(const EntryHead& head);
 
+/// A cut's summary as the archive keeps it, "left 62.0 off, left sides 5.0 and 4.0 lower", with
+/// inches behind each of its lengths where the units are inches.
+std::string summary_in(const std::string& summary, Units units);
+
 /// "saved as entry 12: M-07, left 62.0 off"
-std::string saved_words(const EntryHead& head);
+std::string saved_words(const EntryHead& head, Units units);
 
 /// A line an entry; `about` is the id of what a note is about, 0 where that is not known.
 struct ListRow {
   EntryHead head;
   EntryId about = 0;
 };
-std::string list_words(const std::vector<ListRow>& rows);
+std::string list_words(const std::vector<ListRow>& rows, Units units);
 /// Returns these rows as comma-separated values, with the kind, the time of saving and the digest
 /// of each entry.
 std::string list_csv(const std::vector<ListRow>& rows);
 
 /// A table: the cut in the left column, its outcome in the right one.
-std::string history_words(const std::vector<CutAndNotes>& cuts);
+std::string history_words(const std::vector<CutAndNotes>& cuts, Units units);
 
 std::string entry_words(const EntryHead& head, const EntryBody* body,
-                        const std::vector<EntryHead>& notes);
+                        const std::vector<EntryHead>& notes, Units units);
 std::string difference_words(const EntryHead& first, const EntryHead& second,
                              const std::vector<SolutionDifference>& differences);
 std::string audit_words(const Audit& audit);

@@ -66,10 +66,10 @@ std::vector<ReaderDifference> reader_differences(const LearnedHouse& house) {
   return found;
 }
 
-std::string held_words(const LearnedPlace& place) {
+std::string held_words(const LearnedPlace& place, Units units) {
   if (!is_held_behind(place)) return {};
-  return "the line is held at " + figure(learned_final(place)) + ", behind " +
-         figure(*place.too_far) + ", where a board was cut too far";
+  return "the line is held at " + length_text(learned_final(place), units) + ", behind " +
+         length_text(*place.too_far, units) + ", where a board was cut too far";
 }
 
 LearnedHouse learned_house(HouseHistory history) {

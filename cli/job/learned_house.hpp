@@ -2,6 +2,7 @@
 #pragma once
 
 #include "cli/job/house_history.hpp"
+#include "export/drawing/length_text.hpp"
 #include "geometry/learning/house_fit.hpp"
 #include "geometry/learning/learned_place.hpp"
 #include "geometry/learning/track_record.hpp"
@@ -56,7 +57,7 @@ std::vector<ReaderDifference> reader_differences(const LearnedHouse& house);
 
 /// "the line is held at 50.5, behind 53.5, where a board was cut too far"; empty where it is not
 /// held.
-std::string held_words(const LearnedPlace& place);
+std::string held_words(const LearnedPlace& place, Units units = Units::mm);
 
 /// Depends on what is on record and on nothing else.
 LearnedHouse learned_house(HouseHistory history);

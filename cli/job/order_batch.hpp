@@ -64,10 +64,12 @@ BatchCount run_batch(const OrderList& list, const Request& request, std::ostream
   bar.advance(0);
   const MessageForm form = message_form(messages);
   const std::size_t columns = message_columns(messages);
+  const Units units = message_units(messages);
   const auto work_on = [&](std::size_t i) {
     const std::string& order = list.files[i];
     Worked worked;
     std::ostringstream said;
+    set_message_units(said, units);
     set_message_form(said, form, columns);
     worked.code = report_faults(order, said, [&] { return work(order, said, worked.result); });
     worked.said = std::move(said).str();

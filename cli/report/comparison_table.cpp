@@ -87,19 +87,10 @@ private:
       begun = true;
       row(name_of(figure), operand_words(figure, true), operand_words(figure, false),
           difference_words(figure), verdict_words(figure));
-      if (units_ == Units::inch && figure.unit == FigureUnit::mm)
-        row("  in inches", inches_of(figure.a), inches_of(figure.b), apart_in_inches(figure), "");
+      if (has_inches(figure, units_))
+        row("  in inches", operand_inches(figure, true), operand_inches(figure, false),
+            difference_inches(figure), "");
     }
-  }
-
-  static std::string inches_of(const std::optional<double>& mm) { return mm ? inches(*mm) : ""; }
-
-  /// Readers subtract what they see, in inches too.
-  static std::string apart_in_inches(const ComparedFigure& figure) {
-    const double apart = in_inch_steps(*figure.a) - in_inch_steps(*figure.b);
-    std::string words = (apart > 0 ? "+" : "") + inches(apart);
-    if (!figure.chosen) words += " \u00b1" + inches(figure.difference->expanded(), Rounding::up);
-    return words;
   }
 
   std::string length(double mm) const { return length_text(mm, units_); }
@@ -168,8 +159,9 @@ private:
       text_ += hung(words);
     }
     for (const Finding& caution : alike.cautions) {
-      text_ += hung("caution: " + own + ", " + caution.what);
-      if (!caution.allowed.empty()) text_ += hung("allowed: " + caution.allowed);
+      text_ += hung("caution: " + own + ", " + with_inches(caution.what, units_));
+      if (!caution.allowed.empty())
+        text_ += hung("allowed: " + with_inches(caution.allowed, units_));
     }
   }
 

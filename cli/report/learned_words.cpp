@@ -16,8 +16,8 @@ namespace {
 
 constexpr std::size_t learned_width = 100;
 
-std::string pm(double value, double U) {
-  return figure(value) + " ±" + figure(U);
+std::string pm(double value, double U, Units units) {
+  return doubted_text(value, U, units);
 }
 
 std::string how_many(int count, const std::string& one, const std::string& many) {
@@ -33,8 +33,9 @@ std::string style_name(const std::string& style) {
 }
 
 /// "4.1 ±1.6 too far forward"
-std::string side_words(const LearnedFigure& figure_of, const char* ahead, const char* behind) {
-  return pm(std::abs(figure_of.mean), figure_of.U()) + (figure_of.mean < 0 ? behind : ahead);
+std::string side_words(const LearnedFigure& figure_of, const char* ahead, const char* behind,
+                       Units units) {
+  return pm(std::abs(figure_of.mean), figure_of.U(), units) + (figure_of.mean < 0 ? behind : ahead);
 }
 
 std::string month_text(std::chrono::year_month month) {
@@ -71,7 +72,8 @@ LearnedRow track_row(const TrackRecord& record) {
           record.promised > 0 ? share_words(record.inside_U, record.promised) : "–"};
 }
 
-std::string compared(const std::vector<NotedFigure>& figures, const std::string& what) {
+std::string compared(const std::vector<NotedFigure>& figures, const std::string& what,
+                     Units units) {
   if (figures.empty()) return {};
   double mean = 0;
   for (const NotedFigure& f : figures)
@@ -81,8 +83,10 @@ std::string compared(const std::vector<NotedFigure>& figures, const std::string&
     squares += (f.noted - f.predicted - mean) * (f.noted - f.predicted - mean);
   const double n = static_cast<double>(figures.size());
   return what + ", noted less predicted, " +
-         how_many(static_cast<int>(figures.size()), "shoe", "shoes") + ": mean " + figure(mean) +
-         (figures.size() > 1 ? ", spread " + figure(std::sqrt(squares / (n - 1))) : "") +
+         how_many(static_cast<int>(figures.size()), "shoe", "shoes") + ": mean " +
+         length_text(mean, units) +
+         (figures.size() > 1 ? ", spread " + length_text(std::sqrt(squares / (n - 1)), units)
+                             : "") +
          " (the model's figure is for the shoe cut at the final line)";
 }
 
@@ -104,30 +108,31 @@ std::string basis_words(const LearnedHouse& house) {
          "the pointed foot's heel.";
 }
 
-std::vector<std::string> house_sentences(const LearnedHouse& house) {
+std::vector<std::string> house_sentences(const LearnedHouse& house, Units units) {
   std::vector<std::string> sentences;
   if (house.shoes == 0) return sentences;
   const LearnedFigure& m = house.fit.house;
-  sentences.push_back("The house: boards are right " + side_words(m, " ahead of", " behind") +
+  sentences.push_back("The house: boards are right " +
+                      side_words(m, " ahead of", " behind", units) +
                       " the place where the heel pad begins" +
                       (m.surely_not_zero() ? "." : ", which may be no shift at all."));
   for (const ReaderHabit& reader : house.fit.readers) {
     if (reader.sessions == 0) continue;
     const std::string readings = how_many(reader.sessions, "reading", "readings");
     const std::string name = reader_name(reader.reader);
-    sentences.push_back(reader.habit.surely_not_zero()
-                            ? (reader.reader.empty() ? capital(name) : name) +
-                                  " marks the heel front " +
-                                  side_words(reader.habit, " too far forward", " too far back") +
-                                  " (" + readings + ")."
-                            : "It is not certain that " + name + " has a habit: " +
-                                  pm(reader.habit.mean, reader.habit.U()) + " (" + readings + ").");
+    sentences.push_back(
+        reader.habit.surely_not_zero()
+            ? (reader.reader.empty() ? capital(name) : name) + " marks the heel front " +
+                  side_words(reader.habit, " too far forward", " too far back", units) + " (" +
+                  readings + ")."
+            : "It is not certain that " + name + " has a habit: " +
+                  pm(reader.habit.mean, reader.habit.U(), units) + " (" + readings + ").");
   }
   for (const ReaderDifference& found : reader_differences(house))
     if (found.difference.surely_not_zero())
       sentences.push_back(
           (found.reader.empty() ? capital(reader_name(found.reader)) : reader_name(found.reader)) +
-          " marks the heel front " + pm(found.difference.mean, found.difference.U()) +
+          " marks the heel front " + pm(found.difference.mean, found.difference.U(), units) +
           " farther forward than " + reader_name(found.than) + ".");
   if (!house.fit.readers.empty())
     sentences.push_back(
@@ -139,13 +144,13 @@ std::vector<std::string> house_sentences(const LearnedHouse& house) {
     for (const StyleShift& style : house.fit.styles)
       sentences.push_back(
           "In " + style_name(style.style) + " boards are right " +
-          side_words(style.shift, " farther ahead", " farther back") + " (" +
+          side_words(style.shift, " farther ahead", " farther back", units) + " (" +
           how_many(style.shoes, "shoe", "shoes") + ")" +
           (style.shift.surely_not_zero() ? "." : ", which may be no shift at all."));
   return sentences;
 }
 
-std::vector<std::string> learned_cautions(const LearnedHouse& house) {
+std::vector<std::string> learned_cautions(const LearnedHouse& house, Units units) {
   std::vector<std::string> cautions;
   for (const LearnedFoot& foot : house.feet) {
     const double last = foot.place.jump_probability, earlier = foot.place.earlier_jump_probability;
@@ -160,7 +165,7 @@ std::vector<std::string> learned_cautions(const LearnedHouse& house) {
   for (const LearnedFoot& foot : house.feet)
     if (is_held_behind(foot.place))
       cautions.push_back(without_controls(foot.dancer) + ", " + foot_name(foot.side) + ": " +
-                         held_words(foot.place) + " and no later pair says otherwise.");
+                         held_words(foot.place, units) + " and no later pair says otherwise.");
   for (const NeverTooLow& never : house.never_too_low)
     cautions.push_back(without_controls(never.dancer) + " never said \"too low\" in " +
                        how_many(never.trials, "answer", "answers") +
@@ -211,23 +216,23 @@ std::string track_words(const LearnedHouse& house) {
   return words + ".";
 }
 
-std::vector<std::string> learned_in_short(const LearnedHouse& house) {
+std::vector<std::string> learned_in_short(const LearnedHouse& house, Units units) {
   std::vector<std::string> sentences{basis_words(house)};
   if (std::string words = track_words(house); !words.empty()) sentences.push_back(std::move(words));
-  for (std::string& sentence : house_sentences(house))
+  for (std::string& sentence : house_sentences(house, units))
     sentences.push_back(std::move(sentence));
   return sentences;
 }
 
-std::vector<std::string> contact_sentences(const LearnedHouse& house) {
+std::vector<std::string> contact_sentences(const LearnedHouse& house, Units units) {
   std::vector<std::string> sentences;
-  for (const std::string& words :
-       {compared(house.history.gaps, "Gap"), compared(house.history.breaks, "Place of the break")})
+  for (const std::string& words : {compared(house.history.gaps, "Gap", units),
+                                   compared(house.history.breaks, "Place of the break", units)})
     if (!words.empty()) sentences.push_back(words + ".");
   return sentences;
 }
 
-std::vector<LearnedRow> foot_rows(const LearnedHouse& house) {
+std::vector<LearnedRow> foot_rows(const LearnedHouse& house, Units units) {
   std::vector<LearnedRow> rows{{"dancer", "foot", "right place", "pairs", "orders", ""}};
   for (const LearnedFoot& foot : house.feet) {
     const LearnedPlace& place = foot.place;
@@ -236,29 +241,31 @@ std::vector<LearnedRow> foot_rows(const LearnedHouse& house) {
       said += (said.empty() ? "" : "; ") + words;
     };
     if (foot.measure_again) say("measure again");
-    if (is_held_behind(place)) say("held at " + figure(learned_final(place)));
+    if (is_held_behind(place)) say("held at " + length_text(learned_final(place), units));
     if (!said_too_low(house, foot.dancer)) say("never said too low");
     if (place.pairs == 0) say("readings and house only");
     if (place.good_after_wear > 0) say(std::to_string(place.good_after_wear) + " good after wear");
-    rows.push_back({without_controls(foot.dancer), foot_name(foot.side), pm(place.mean, place.U),
-                    std::to_string(place.pairs), months_text(place), said});
+    rows.push_back({without_controls(foot.dancer), foot_name(foot.side),
+                    pm(place.mean, place.U, units), std::to_string(place.pairs), months_text(place),
+                    said});
   }
   return rows;
 }
 
-std::string learned_text(const LearnedHouse& house) {
+std::string learned_text(const LearnedHouse& house, Units units) {
   std::string text = wrapped_text(basis_words(house), learned_width);
   const auto add = [&text](const std::vector<std::string>& sentences) {
     if (!sentences.empty()) text += "\n";
     for (const std::string& sentence : sentences)
       text += wrapped_text(sentence, learned_width);
   };
-  add(house_sentences(house));
-  if (!house.feet.empty() && house.shoes > 0) text += "\n" + columns_text(foot_rows(house), 2);
+  add(house_sentences(house, units));
+  if (!house.feet.empty() && house.shoes > 0)
+    text += "\n" + columns_text(foot_rows(house, units), 2);
   if (house.shoes > 0)
     text += "\nHow good the lines have been, mm:\n" + columns_text(track_rows(house), 1);
-  add(contact_sentences(house));
-  add(learned_cautions(house));
+  add(contact_sentences(house, units));
+  add(learned_cautions(house, units));
   return text;
 }
 

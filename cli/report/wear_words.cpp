@@ -85,12 +85,21 @@ std::string pairs_text(const std::vector<BookPair>& pairs, const HouseLife& life
                       said_width);
 }
 
-std::string overview_text(const CompanyOverview& overview) {
+namespace {
+
+/// The words of a pair of which nobody said how it went hold the cut's summary.
+std::string row_words(const OverviewRow& row, Units units) {
+  return row.what == ToDo::untold ? summary_in(row.words, units) : row.words;
+}
+
+} // namespace
+
+std::string overview_text(const CompanyOverview& overview, Units units) {
   std::string text = counts_words(overview) + "\n\n";
   std::vector<std::vector<std::string>> rows{{"what", "dancer", "entry", "words"}};
   for (const OverviewRow& row : overview.rows) {
     bool first = true;
-    for (const std::string& line : wrapped(without_controls(row.words), words_width)) {
+    for (const std::string& line : wrapped(without_controls(row_words(row, units)), words_width)) {
       rows.push_back(
           first
               ? std::vector<std::string>{std::string(to_do_name(row.what)), fitted(row.dancer, 12),
@@ -101,7 +110,7 @@ std::string overview_text(const CompanyOverview& overview) {
   }
   text += overview.rows.empty() ? std::string("nothing needs doing\n") : columns_text(rows, 2);
   text += "\n" + wrapped_text(expected_words(overview.life), said_width);
-  for (const std::string& sentence : learned_in_short(overview.learned))
+  for (const std::string& sentence : learned_in_short(overview.learned, units))
     text += wrapped_text(sentence, said_width);
   if (const std::string unread = unread_words(overview); !unread.empty())
     text += wrapped_text(unread, said_width);
@@ -122,18 +131,18 @@ std::string overview_csv(const CompanyOverview& overview) {
   return text;
 }
 
-TablePage overview_page(const CompanyOverview& overview) {
+TablePage overview_page(const CompanyOverview& overview, Units units) {
   TablePage page;
   page.title = "The company's pairs";
   page.before = {counts_words(overview) + ", by what needs doing"};
   page.columns = {{"what"}, {"dancer"}, {"entry", true}, {"words"}, {"done", false, true}};
   for (const OverviewRow& row : overview.rows)
-    page.rows.push_back(
-        {{std::string(to_do_name(row.what)), row.dancer, std::to_string(row.entry), row.words, ""},
-         row.what <= ToDo::to_judge});
+    page.rows.push_back({{std::string(to_do_name(row.what)), row.dancer, std::to_string(row.entry),
+                          row_words(row, units), ""},
+                         row.what <= ToDo::to_judge});
   if (overview.rows.empty()) page.before.push_back("Nothing needs doing.");
   page.after = {expected_words(overview.life)};
-  for (std::string& sentence : learned_in_short(overview.learned))
+  for (std::string& sentence : learned_in_short(overview.learned, units))
     page.after.push_back(std::move(sentence));
   if (std::string unread = unread_words(overview); !unread.empty())
     page.after.push_back(std::move(unread));

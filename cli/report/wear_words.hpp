@@ -5,6 +5,7 @@
 #include "cli/job/company_overview.hpp"
 #include "cli/job/pair_book.hpp"
 #include "export/bench/table_sheet.hpp"
+#include "export/drawing/length_text.hpp"
 
 #include <string>
 #include <vector>
@@ -22,9 +23,9 @@ std::string drying_words(double drying_hours, const std::string& hint);
 std::string pairs_text(const std::vector<BookPair>& pairs, const HouseLife& life,
                        double drying_hours, const std::string& today);
 
-std::string overview_text(const CompanyOverview& overview);
+std::string overview_text(const CompanyOverview& overview, Units units = Units::mm);
 /// A line a row: "what,dancer,entry,day,words,hours,left_least,left_middle,left_most"
 std::string overview_csv(const CompanyOverview& overview);
-TablePage overview_page(const CompanyOverview& overview);
+TablePage overview_page(const CompanyOverview& overview, Units units = Units::mm);
 
 } // namespace shankline

@@ -19,12 +19,22 @@ std::string place_text(const Message& message) {
   return text;
 }
 
-/// A stream's own places for its form and for who keeps what is said on it.
+Message in_units(Message message, Units units) {
+  for (std::string* words : {&message.what, &message.allowed, &message.advice})
+    *words = with_inches(*words, units);
+  return message;
+}
+
+/// A stream's own places for its form, its units and for who keeps what is said on it.
 int form_place() {
   static const int place = std::ios_base::xalloc();
   return place;
 }
 int columns_place() {
+  static const int place = std::ios_base::xalloc();
+  return place;
+}
+int units_place() {
   static const int place = std::ios_base::xalloc();
   return place;
 }
@@ -136,8 +146,9 @@ void say(const std::vector<Message>& said, std::ostream& messages) {
       messages << finding_line(placed(message)) << '\n';
     return;
   }
+  const Units units = message_units(messages);
   for (std::size_t i = 0; i < std::min(most, in_order.size()); ++i)
-    messages << to_text(in_order[i], message_columns(messages)) << '\n';
+    messages << to_text(in_units(in_order[i], units), message_columns(messages)) << '\n';
   if (in_order.size() > most)
     messages << without_controls(in_order.front().file) << ": and " << in_order.size() - most
              << " more of these\n";
@@ -157,6 +168,14 @@ PlacedFinding placed(const Message& message) {
 void set_message_form(std::ostream& messages, MessageForm form, std::size_t columns) {
   messages.iword(form_place()) = static_cast<long>(form);
   messages.iword(columns_place()) = static_cast<long>(columns);
+}
+
+void set_message_units(std::ostream& messages, Units units) {
+  messages.iword(units_place()) = static_cast<long>(units);
+}
+
+Units message_units(std::ostream& messages) {
+  return static_cast<Units>(messages.iword(units_place()));
 }
 
 std::size_t message_columns(std::ostream& messages) {

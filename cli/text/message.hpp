@@ -1,6 +1,7 @@
 // A message about a file for the fitter: where, what is wrong, what is allowed, what to do next.
 #pragma once
 
+#include "export/drawing/length_text.hpp"
 #include "export/json/finding_json.hpp"
 #include "geometry/order/finding.hpp"
 
@@ -74,6 +75,11 @@ enum class MessageForm { text, json_lines };
 void set_message_form(std::ostream& messages, MessageForm form, std::size_t columns = 0);
 MessageForm message_form(std::ostream& messages);
 std::size_t message_columns(std::ostream& messages);
+
+/// In the text form, the millimetres of what is said on the stream have inches beside them from
+/// now on. Stored in the stream like its form.
+void set_message_units(std::ostream& messages, Units units);
+Units message_units(std::ostream& messages);
 
 /// Keeps what is said on a stream while it lives, beside writing it. The stream must outlive it.
 class MessageCollector {

@@ -14,16 +14,16 @@
 namespace shankline {
 namespace {
 
-LearnedPage page_of(const LearnedHouse& house) {
+LearnedPage page_of(const LearnedHouse& house, Units units) {
   LearnedPage page;
   page.basis = basis_words(house);
   for (const FoundPlace& found : house.found)
     page.dots.push_back({found.promised.place, found.promised.U, found.found});
-  page.sentences = house_sentences(house);
-  for (std::string& sentence : contact_sentences(house))
+  page.sentences = house_sentences(house, units);
+  for (std::string& sentence : contact_sentences(house, units))
     page.sentences.push_back(std::move(sentence));
   if (house.shoes > 0) page.months = track_rows(house);
-  page.cautions = learned_cautions(house);
+  page.cautions = learned_cautions(house, units);
   return page;
 }
 
@@ -33,7 +33,7 @@ ExitCode learn(Store& store, const Request& request, std::ostream& out, std::ost
   const LearnedHouse house = learned_house(house_history(store));
   std::string wrote;
   if (!request.output.empty()) {
-    SheetSet set = learned_sheet(page_of(house), sheet_wish(request, {}));
+    SheetSet set = learned_sheet(page_of(house, request.units), sheet_wish(request, {}));
     finish_sheets(set, request, asked_printer(request), {}, messages);
     const std::string target = output_file(request.output, "learned.pdf");
     write_pdf(request.output, target, pdf_bytes(set.drawing), Readers::owner);
@@ -44,7 +44,7 @@ ExitCode learn(Store& store, const Request& request, std::ostream& out, std::ost
   else if (request.csv)
     out << learned_csv(house);
   else
-    out << learned_text(house) << (wrote.empty() ? "" : "\n" + wrote);
+    out << learned_text(house, request.units) << (wrote.empty() ? "" : "\n" + wrote);
   return ExitCode::done;
 }
 

@@ -192,7 +192,7 @@ ExitCode list_archive(Store& store, const Request& request, std::ostream& out,
     out << list_csv(rows);
     return ExitCode::done;
   }
-  out << list_words(rows);
+  out << list_words(rows, request.units);
   if (older > 0) out << "older ones: --before " << older << '\n';
   return ExitCode::done;
 }
@@ -224,7 +224,7 @@ ExitCode show_history(Store& store, const Request& request, std::ostream& out,
     out << history_json(wish.dancer, cuts, older);
     return ExitCode::done;
   }
-  out << fitted(wish.dancer, archive_width) << '\n' << history_words(cuts);
+  out << fitted(wish.dancer, archive_width) << '\n' << history_words(cuts, request.units);
   if (older > 0) out << "older ones: --before " << older << '\n';
   return ExitCode::done;
 }
@@ -238,7 +238,7 @@ ExitCode show_entry(Store& store, const Request& request, std::ostream& out,
   const std::vector<EntryHead> notes =
       is_cut ? notes_about(store, found.head) : std::vector<EntryHead>();
   out << (request.json ? entry_json(found.head, is_cut ? &body : nullptr, notes)
-                       : entry_words(found.head, is_cut ? &body : nullptr, notes));
+                       : entry_words(found.head, is_cut ? &body : nullptr, notes, request.units));
   return ExitCode::done;
 }
 

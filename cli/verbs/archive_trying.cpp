@@ -290,9 +290,10 @@ ExitCode add_tries(Store& store, const Request& request, std::ostream& out,
   }
   const std::vector<EntryHead> kept = store.add(std::move(entries));
   for (const EntryHead& head : kept)
-    out << "kept as entry " << head.id << ": " << outcome_words(outcome_of(head)) << '\n';
+    out << "kept as entry " << head.id << ": " << outcome_words(outcome_of(head), request.units)
+        << '\n';
   pair->notes.insert(pair->notes.end(), kept.begin(), kept.end());
-  out << "now " << boards_words(pair->notes) << '\n' << ask_again_words(pair->notes);
+  out << "now " << boards_words(pair->notes, request.units) << '\n' << ask_again_words(pair->notes);
   return ExitCode::done;
 }
 

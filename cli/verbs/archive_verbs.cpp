@@ -130,7 +130,7 @@ private:
                            say_others_rights(wish_.file, messages_);
                          if (!head) return ExitCode::done;
                          saved.push_back(*head);
-                         if (!request_.json) out_ << saved_words(*head);
+                         if (!request_.json) out_ << saved_words(*head, request_.units);
                          return ExitCode::done;
                        }));
     if (request_.json) out_ << list_json(saved, 0);

@@ -259,15 +259,15 @@ std::vector<EntryHead> meant_by(Store& store, const std::string& text, std::size
   return found;
 }
 
-ExitCode say_found(const std::vector<EntryHead>& found, bool json, std::ostream& out) {
-  if (json) {
+ExitCode say_found(const std::vector<EntryHead>& found, const Request& request, std::ostream& out) {
+  if (request.json) {
     out << list_json(found, 0);
     return ExitCode::done;
   }
   std::vector<ListRow> rows;
   for (const EntryHead& head : found)
     rows.push_back({head, 0});
-  out << list_words(rows);
+  out << list_words(rows, request.units);
   return ExitCode::done;
 }
 
@@ -391,14 +391,14 @@ ExitCode find_entries(Store& store, const Request& request, std::ostream& out,
   const std::string& text = request.archive.text;
   if (const EntryId id = number_in(text); id > 0)
     if (const auto head = store.head(id); head && head->kind == EntryKind::cut)
-      return say_found({*head}, request.json, out);
+      return say_found({*head}, request, out);
   const std::vector<EntryHead> found = meant_by(store, text, request.archive.rows);
   if (found.empty() && !request.json)
     return refuse("no entry has " + shown(text) + " on its label",
                   "give the entry's number, the order's digest, the dancer's code or a part of the "
                   "pair's name",
                   messages);
-  return say_found(found, request.json, out);
+  return say_found(found, request, out);
 }
 
 ExitCode print_labels(Store& store, const Request& request, std::ostream& out,
@@ -432,13 +432,13 @@ ExitCode show_overview(Store& store, const Request& request, std::ostream& out,
   const CompanyOverview overview = company_overview(store, today(), request.archive.drying);
   std::string wrote;
   if (!request.output.empty())
-    wrote = write_page(overview_page(overview), request, "overview.pdf", messages);
+    wrote = write_page(overview_page(overview, request.units), request, "overview.pdf", messages);
   if (request.json)
     out << overview_json(overview);
   else if (request.csv)
     out << overview_csv(overview);
   else
-    out << overview_text(overview) << (wrote.empty() ? "" : "\n" + wrote);
+    out << overview_text(overview, request.units) << (wrote.empty() ? "" : "\n" + wrote);
   return ExitCode::done;
 }
 

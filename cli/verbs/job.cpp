@@ -72,6 +72,7 @@ bool tells_nothing(const Request& request) {
 
 ExitCode run(const Request& request, std::ostream& standard_out, std::ostream& messages) {
   if (request.json_errors) set_message_form(messages, MessageForm::json_lines);
+  set_message_units(messages, request.units);
   // A PDF on standard output stands there alone.
   std::ostream silence(nullptr);
   std::ostream& out = tells_nothing(request)  ? silence

@@ -76,13 +76,12 @@ std::string words_of(const FootSolution& foot, const Tried& tried, bool on_recor
       length_text(tried.cut_off, units) + " cut off" + (on_record ? ", as on record" : "") +
       ", its end " + length_text(witness - tried.cut_off, units) + " back from the witness line\n" +
       "stop band from " + back_of(witness - foot.trim->stop_from.centre, units) + ", stop line " +
-      back_of(witness - foot.trim->stop.centre, units) +
-      " back from the witness line, known to \u00b1" +
-      length_text(foot.trim->doubt.stop.expanded(), units) + "\n";
+      back_of(witness - foot.trim->stop.centre, units) + " back from the witness line, known to " +
+      doubt_text(foot.trim->doubt.stop.expanded(), units) + "\n";
   if (next.line) {
     words += "next line " + back_words(foot, *next.line, units) + " " +
              tolerance_text(keep_tolerance(tolerances)) + " back from the witness line\n";
-    words += next.reason + "\n";
+    words += with_inches(next.reason, units) + "\n";
     if (next.left_to_final > 0)
       words += length_text(ruler_back(*foot.trim, next.line->centre) -
                                ruler_back(*foot.trim, foot.trim->final_cut.centre),
@@ -91,7 +90,7 @@ std::string words_of(const FootSolution& foot, const Tried& tried, bool on_recor
     words += "Tape the edge, baste the ribbons, try at the barre.\n";
     return words;
   }
-  return words + next.reason + "\n";
+  return words + with_inches(next.reason, units) + "\n";
 }
 
 /// The pair's cut in the archive, or its way there: while the server is away the cut may wait in
@@ -263,7 +262,8 @@ private:
     else
       kept = EntrySaver(request_.archive.file, messages_).save(std::move(note));
     if (kept && !request_.json)
-      out_ << "kept as entry " << kept->id << ": " << outcome_words(outcome) << '\n';
+      out_ << "kept as entry " << kept->id << ": " << outcome_words(outcome, request_.units)
+           << '\n';
   }
 
   const Request& request_;

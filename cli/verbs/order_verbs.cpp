@@ -71,7 +71,7 @@ struct OrderResult {
 
 void save(const ArchiveEntry& entry, EntrySaver& saver, const Request& request, std::ostream& out) {
   const auto saved = saver.save(entry);
-  if (saved && !request.json && !request.quiet) out << saved_words(*saved);
+  if (saved && !request.json && !request.quiet) out << saved_words(*saved, request.units);
 }
 
 bool writes_sheets(const Request& request) {
@@ -87,7 +87,7 @@ ExitCode work_out(const Request& request, const AskedPrinter& printer, LearnedLo
   if (writes || (request.lines && request.verb != Verb::chart)) job.lay_out();
   const std::string recalled =
       request.verb == Verb::cut && !in_batch && !request.json && !request.quiet
-          ? last_time(job.solved().order().dancer, request.archive, messages)
+          ? last_time(job.solved().order().dancer, request.archive, request.units, messages)
           : std::string();
   const std::string target = writes ? target_of(request, order) : std::string();
   const std::string wrote = writes ? job.write(target, result.account.written) : std::string();

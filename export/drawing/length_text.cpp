@@ -6,6 +6,7 @@
 #include <cmath>
 #include <cstdlib>
 #include <numeric>
+#include <optional>
 #include <string_view>
 
 namespace shankline {
@@ -35,18 +36,30 @@ double number(const std::string& words, std::size_t begin, std::size_t end) {
   return std::strtod(words.substr(begin, end - begin).c_str(), nullptr);
 }
 
-/// Of "33 ±7 mm" both figures; an uncertainty is rounded up. `before` ends where the last figure
-/// begins.
+/// The figure that ends before `joint`, which ends the words; null where there is none.
+std::optional<double> figure_before(std::string_view joint, const std::string& words) {
+  std::size_t end = words.size() - joint.size();
+  if (end > 0 && words[end - 1] == ' ') --end;
+  std::size_t begin = end;
+  while (begin > 0 && is_of_a_number(words[begin - 1]))
+    --begin;
+  if (begin == end) return std::nullopt;
+  return number(words, begin, end);
+}
+
+/// Gives both figures of "33 ±7 mm" and of "195 to 275 mm"; an uncertainty is rounded up. `before`
+/// ends where the last figure begins.
 std::string in_inches(const std::string& before, double last) {
   constexpr std::string_view doubt = "\u00b1";
+  constexpr std::string_view range = " to ";
+  if (before.ends_with(range)) {
+    const std::optional<double> first = figure_before(range, before);
+    return first ? inches(*first) + std::string(range) + inches(last) : inches(last);
+  }
   if (!before.ends_with(doubt)) return inches(last);
   const std::string known = std::string(doubt) + inches(last, Rounding::up);
-  std::size_t end = before.size() - doubt.size();
-  if (end > 0 && before[end - 1] == ' ') --end;
-  std::size_t begin = end;
-  while (begin > 0 && is_of_a_number(before[begin - 1]))
-    --begin;
-  return begin < end ? inches(number(before, begin, end)) + " " + known : known;
+  const std::optional<double> of = figure_before(doubt, before);
+  return of ? inches(*of) + " " + known : known;
 }
 
 } // namespace
@@ -78,6 +91,21 @@ std::string ruler_text(double mm, Rounding rounding) {
 
 std::string length_text(double mm, Units units, Rounding rounding) {
   return ruler_text(mm, rounding) + inches_beside(mm, units, rounding);
+}
+
+std::string doubted_text(double mm, double doubt, Units units, Rounding rounding) {
+  const std::string words = ruler_text(mm, rounding) + " \u00b1" + figure(doubt);
+  if (units == Units::mm) return words;
+  return words + " (" + inches(mm, rounding) + " \u00b1" + inches(doubt, Rounding::up) + " in)";
+}
+
+std::string doubt_text(double mm, Units units) {
+  const std::string words = "\u00b1" + figure(mm);
+  return units == Units::mm ? words : words + " (\u00b1" + inches(mm, Rounding::up) + " in)";
+}
+
+std::string short_length_text(double mm, Units units, Rounding rounding) {
+  return short_figure(mm) + inches_beside(mm, units, rounding);
 }
 
 std::string whole_length_text(double mm, Units units) {

@@ -27,6 +27,16 @@ std::string ruler_text(double mm, Rounding rounding);
 /// rounded from the exact length.
 std::string length_text(double mm, Units units, Rounding rounding = Rounding::nearest);
 
+/// "62.0 ±6.5" or, with inches, "62.0 ±6.5 (2 7/16 ±9/32 in)"; the doubt is rounded up.
+std::string doubted_text(double mm, double doubt, Units units,
+                         Rounding rounding = Rounding::nearest);
+
+/// "±6.5" or, with inches, "±6.5 (±9/32 in)", rounded up.
+std::string doubt_text(double mm, Units units);
+
+/// No decimals that are zero: "5" or "5 (3/16 in)".
+std::string short_length_text(double mm, Units units, Rounding rounding = Rounding::nearest);
+
 /// Gives whole millimetres, for cloth and string: "62" or "62 (2 7/16 in)".
 std::string whole_length_text(double mm, Units units);
 

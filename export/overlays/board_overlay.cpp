@@ -161,7 +161,8 @@ private:
     // The card stays above the middle of the upright bar, where its length is written.
     constexpr double above_bar_words = 95;
     const double lowest = page_.bottom() + above_bar_words + card_height + 4;
-    const auto most = static_cast<std::size_t>((top_ - 12 - lowest) / row_pitch - 1);
+    double room = top_ - 12 - lowest - row_pitch;
+    const auto fits = [&](const ComparedFigure& figure) { return row_height(figure) <= room; };
     constexpr std::array<std::string_view, 23> of_board{"trim.final.centre",
                                                         "trim.final.medial",
                                                         "trim.final.lateral",
@@ -187,16 +188,20 @@ private:
                                                         "contact.heel_pry_left"};
     std::vector<std::string_view> keys;
     for (const std::string_view key : of_board)
-      if (figure_of(key) && keys.size() < most) keys.push_back(key);
+      if (const ComparedFigure* figure = figure_of(key); figure && fits(*figure)) {
+        keys.push_back(key);
+        room -= row_height(*figure);
+      }
     std::string_view without; // the kind of work that one shoe is without: a row says it
     for (const ComparedFigure& figure : overlay_.foot.figures) {
       const std::string_view key = figure.key;
       const std::string_view kind = key.substr(0, key.find('.'));
-      if ((kind != "darning" && kind != "ribbons") || keys.size() >= most) continue;
+      if ((kind != "darning" && kind != "ribbons") || !fits(figure)) continue;
       if (figure.verdict == Verdict::not_told_apart || (!figure.difference && kind == without))
         continue;
       if (!figure.difference) without = kind;
       keys.push_back(key);
+      room -= row_height(figure);
     }
     return keys;
   }

@@ -53,6 +53,10 @@ const ComparedFigure* OverlayPage::figure_of(std::string_view key) const {
   return nullptr;
 }
 
+double OverlayPage::row_height(const ComparedFigure& figure) const {
+  return row_pitch + (has_inches(figure, context_.units) ? inch_pitch : 0);
+}
+
 double OverlayPage::table(double left, double right, double y,
                           const std::vector<std::string_view>& keys) {
   const double width = right - left;
@@ -78,6 +82,13 @@ double OverlayPage::table(double left, double right, double y,
     const std::string verdict = figure->difference ? verdict_words(*figure) : "not in both";
     page_.text({x, y}, context_.typeface.shorten(verdict, right - x, row_size, weight), row_size,
                weight);
+    if (!has_inches(*figure, context_.units)) continue;
+    y -= inch_pitch;
+    constexpr double size = 2.5; // 7 pt are 2.47 mm
+    page_.text({left + 2, y}, "in inches", size);
+    page_.text({of_a, y}, operand_inches(*figure, true), size, weight, Align::right);
+    page_.text({of_b, y}, operand_inches(*figure, false), size, weight, Align::right);
+    page_.text({apart, y}, difference_inches(*figure), size, weight, Align::right);
   }
   return y - row_pitch;
 }
@@ -121,7 +132,8 @@ double OverlayPage::notes(double left, double right, double y, double least, std
     for (const Finding& caution : alike.cautions)
       if (caution.key.path().starts_with(about) &&
           (elsewhere.empty() || caution.what.find(elsewhere) == std::string::npos))
-        say(capital(name(on_a)) + ", " + caution.what + ".", Weight::bold);
+        say(with_inches(capital(name(on_a)) + ", " + caution.what + ".", context_.units),
+            Weight::bold);
   }
   say("A difference counts when it is larger than what follows the \u00b1 (95 %). " +
           shared_words(overlay_.comparison.shared) + " e: estimated, not measured.",

@@ -34,7 +34,8 @@ public:
               const std::string& part, const std::optional<Paper>& paper);
 
 protected:
-  static constexpr double row_pitch = 4.3; ///< mm, of tables
+  static constexpr double row_pitch = 4.3;  ///< mm, of tables
+  static constexpr double inch_pitch = 3.4; ///< mm, from a row to its inches
 
   const std::string& name(bool of_a) const {
     return of_a ? overlay_.comparison.short_a : overlay_.comparison.short_b;
@@ -50,6 +51,9 @@ protected:
   void mark_farthest(const ComparedOutline& outline, const Placement& overlay);
 
   const ComparedFigure* figure_of(std::string_view key) const;
+
+  /// Of a row of the table, with its inches below it where it is a length, mm.
+  double row_height(const ComparedFigure& figure) const;
 
   /// Figures in columns; what differs is bold. Returns the y below.
   double table(double left, double right, double y, const std::vector<std::string_view>& keys);

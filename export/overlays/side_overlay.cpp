@@ -109,7 +109,7 @@ private:
                    Align::centre);
       y -= 4;
     };
-    row("along the sole edge", Weight::regular, [](double t) { return figure(t, 0); });
+    row("along the sole edge, mm", Weight::regular, [](double t) { return figure(t, 0); });
     row("new height, " + name(true), Weight::regular,
         [&](double t) { return figure(side(0).finished(t)); });
     row("new height, " + name(false), Weight::regular,

@@ -105,7 +105,7 @@ private:
   void add_board(const std::optional<FootSolution>& foot, const std::optional<FootOrder>& order) {
     if (!foot || !(foot->trim || foot->thinned)) return;
     BoardSheet sheet = board_sheet(context_, *foot, *order, set_.drawing.pages.size(),
-                                   first_line(gravest_caution(cautions_, foot->side)));
+                                   first_line(gravest_caution(cautions_, foot->side), wish_.units));
     Template board = std::move(sheet.board);
     add(std::move(sheet), std::move(board));
   }

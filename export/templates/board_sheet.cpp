@@ -75,10 +75,11 @@ private:
     for (const Stroke& line : board_)
       drawn_.push_back(placed(line, place_));
     const bool whole = foot_.outline.closed() && front_ >= *foot_.outline.length();
-    name_ends(drawn_top(), whole                    ? "towards the toes"
-                           : foot_.outline.closed() ? "towards the toes: goes on to " +
-                                                          figure(*foot_.outline.length(), 0)
-                                                    : "towards the toes: in the shoe");
+    name_ends(drawn_top(), whole ? "towards the toes"
+                           : foot_.outline.closed()
+                               ? "towards the toes: goes on to " +
+                                     whole_length_text(*foot_.outline.length(), context_.units)
+                               : "towards the toes: in the shoe");
   }
 
   /// Does a line of the board run through this place on the page?
@@ -125,7 +126,10 @@ private:
       line_name(trim.final_cut, {"FILE BACK", "to here"}, {"FILE BACK"});
     }
     line_name(trim.stop, {"STOP"}, {"STOP"});
-    line_name(trim.witness, {"WITNESS", figure(trim.witness.centre, 0)}, {"WITNESS"}, 1);
+    const double witness = trim.witness.centre;
+    std::vector<std::string> words{"WITNESS", figure(witness, 0)};
+    if (context_.units == Units::inch) words.push_back(inches(witness) + " in");
+    line_name(trim.witness, words, {"WITNESS"}, 1);
   }
 
   /// Beside the ruler, on the heel side of a line or, where that is taken, on its toe side; with
@@ -345,11 +349,16 @@ private:
     for (std::size_t i = 0; i < 3; ++i)
       page_.text({columns[i], top_ - 10.6}, names[i], 2.5, Weight::regular, Align::centre);
     double y = top_ - 11.6;
-    const auto row = [&](const char* name, const CutLine& line, const std::string& known,
+    const auto row = [&](const char* name, const CutLine& line, const std::optional<double>& known,
                          double size, Weight weight) {
       y -= size * cap_height + 2.4;
       page_.text({x, y}, name, 3.6, weight);
-      if (!known.empty()) page_.text({x + 19, y}, known, 3, Weight::regular);
+      if (known) {
+        page_.text({x + 19, y}, "\u00b1" + figure(*known), 3, Weight::regular);
+        if (in_inches)
+          page_.text({x + 19, y - 3.4}, "\u00b1" + inches(*known, Rounding::up) + " in",
+                     least_board_size, Weight::regular);
+      }
       const std::array values = left_foot() ? std::array{line.lateral, line.centre, line.medial}
                                             : std::array{line.medial, line.centre, line.lateral};
       if (in_inches) y -= 3.4;
@@ -361,7 +370,7 @@ private:
                      Weight::regular, Align::centre);
       }
     };
-    const std::string known = "\u00b1" + figure(trim.final_doubt().expanded());
+    const double known = trim.final_doubt().expanded();
     if (trim.first_cut) row("1 first", *trim.first_cut, {}, 8.4, Weight::bold);
     row(trim.first_cut ? "2 final" : "file to", trim.final_cut, known, 6,
         trim.first_cut ? Weight::regular : Weight::bold);
@@ -369,7 +378,7 @@ private:
     y -= 3.6;
     const double room = width - 7;
     for (const auto& [words, weight] : number_notes())
-      y = page_.paragraph({x, y}, room, words, 2.8, weight) - 0.5;
+      y = page_.paragraph({x, y}, room, words, in_inches ? least_board_size : 2.8, weight) - 0.5;
     const Box box{column_, y - 1.6, right_, top_};
     page_.rectangle(LineKind::frame, box);
     return box.bottom;
@@ -380,25 +389,28 @@ private:
     const ToleranceWish& wish = context_.order.tolerances;
     const double witness = trim.witness.centre;
     const auto from_witness = [&](double station) {
-      return ruler_text(witness - station, Rounding::up);
+      return length_text(witness - station, context_.units, Rounding::up);
     };
-    std::string back = "back from the witness line at " + figure(witness, 0) + " (centre): ";
+    std::string back = "back from the witness line at " +
+                       whole_length_text(witness, context_.units) + " (centre): ";
     if (trim.first_cut) back += "first " + from_witness(trim.first_cut->centre) + ", ";
     back += "final " + from_witness(trim.final_cut.centre) + ", stop band " +
             from_witness(trim.stop_from.centre) + ", stop " + from_witness(trim.stop.centre);
     std::string keep;
+    const auto kept = [&](double mm) { return length_text(mm, context_.units, Rounding::up); };
+    const std::string whole = foot_.outline.length()
+                                  ? short_length_text(*foot_.outline.length(), context_.units)
+                                  : std::string();
     if (foot_.pieces_to_cut.kept_length)
-      keep = "keep " + ruler_text(*foot_.pieces_to_cut.kept_length, Rounding::up) + " " +
+      keep = "keep " + kept(*foot_.pieces_to_cut.kept_length) + " " +
              tolerance_text(keep_tolerance(wish)) + " at the first cut, " +
-             ruler_text(*foot_.pieces.kept_length, Rounding::up) + " at the final one, of " +
-             short_figure(*foot_.outline.length()) + "; ";
+             kept(*foot_.pieces.kept_length) + " at the final one, of " + whole + "; ";
     if (!trim.first_cut && foot_.pieces.kept_length)
-      keep = "keep " + ruler_text(*foot_.pieces.kept_length, Rounding::up) + " " +
-             tolerance_text(keep_tolerance(wish)) + " of " + short_figure(*foot_.outline.length()) +
-             "; ";
+      keep = "keep " + kept(*foot_.pieces.kept_length) + " " +
+             tolerance_text(keep_tolerance(wish)) + " of " + whole + "; ";
     keep += "the place right for this dancer is ";
-    if (trim.learned) keep += learned_words(*trim.learned) + ", ";
-    keep += "known to \u00b1" + figure(trim.right_U) + ": first cut, then try";
+    if (trim.learned) keep += learned_words(*trim.learned, context_.units) + ", ";
+    keep += "known to " + doubt_text(trim.right_U, context_.units) + ": first cut, then try";
     std::vector<std::pair<std::string, Weight>> notes{
         {"every cut " + tolerance_text(cut_off_tolerance(wish)) + ": may fall short by up to " +
              short_figure(wish.cut) + ", never past it",
@@ -441,7 +453,8 @@ private:
                        "board no farther than the lift limit.",
         std::string(twice ? "First cut, tape" : "File back a little at a time, tape") +
             " the edge, try: ribbons basted, liner in, both hands on the barre.",
-        "Still breaks too low: " + (twice ? short_figure(cut_step) + " more at a time" : "go on") +
+        "Still breaks too low: " +
+            (twice ? short_length_text(cut_step, context_.units) + " more at a time" : "go on") +
             ", to the final cut at most; never into the stop band.",
         "After the last cut only: " + finishing_words() + "seal, glue down, weight overnight."};
     return notes("Cutting", steps, caution);
@@ -452,16 +465,20 @@ private:
     const auto right_end = [&](const CutLine& line) {
       return place_(left_foot() ? line.medial_end : line.lateral_end);
     };
+    const auto off = [&](double mm) { return length_text(mm, context_.units, Rounding::down); };
     const double gauge = paper_trim_station(foot_);
     std::vector<ColumnLabel> labels{
         {LineKind::paper_trim, place_({gauge, foot_.outline.edge_y(right_edge(foot_.side), gauge)}),
          "trim the paper here: a gauge that goes into the shoe"},
         {LineKind::witness, right_end(trim.witness),
-         "witness line at " + figure(trim.witness.centre, 0) + ": draw it first, all across"},
+         "witness line at " + whole_length_text(trim.witness.centre, context_.units) +
+             ": draw it first, all across"},
         {LineKind::stop, right_end(trim.stop),
-         "STOP at " + ruler_text(trim.stop.centre, Rounding::down) + " \u00b1" +
-             figure(trim.doubt.stop.expanded()) + "; grey band from " +
-             ruler_text(trim.stop_from.centre, Rounding::down) + ": nothing is cut there"}};
+         "STOP at " +
+             doubted_text(trim.stop.centre, trim.doubt.stop.expanded(), context_.units,
+                          Rounding::down) +
+             "; grey band from " + off(trim.stop_from.centre) +
+             (context_.units == Units::inch ? ": no cut" : ": nothing is cut there")}};
     if (const auto& thinned = foot_.thinned; thinned && thinned->to < front_) {
       const double end = foot_.outline.edge_y(right_edge(foot_.side), thinned->to);
       labels.push_back({LineKind::thinned, place_({thinned->to, end}), thinning_words()});
@@ -474,13 +491,13 @@ private:
     labels.push_back(
         {LineKind::final_cut, right_end(trim.final_cut),
          (trim.first_cut ? "2 FINAL at " : "file back to ") +
-             ruler_text(trim.final_cut.centre, Rounding::down) + " \u00b1" +
-             figure(trim.final_doubt().expanded()) +
+             doubted_text(trim.final_cut.centre, trim.final_doubt().expanded(), context_.units,
+                          Rounding::down) +
              (trim.first_cut ? " (light grey), only after trying" : ", a little at a time"),
          trim.first_cut ? Weight::regular : Weight::bold});
     if (trim.first_cut)
       labels.push_back({LineKind::first_cut, right_end(*trim.first_cut),
-                        "1 FIRST at " + ruler_text(trim.first_cut->centre, Rounding::down) +
+                        "1 FIRST at " + off(trim.first_cut->centre) +
                             ": knife on the stroke's heel side, then try",
                         Weight::bold});
     return labels;
@@ -493,20 +510,22 @@ private:
     if (trim.rounded()) words += "round the corners, ";
     if (trim.bevel)
       words +=
-          "bevel the last " + short_figure(order_.alterations.shank->bevel) +
+          "bevel the last " + short_length_text(order_.alterations.shank->bevel, context_.units) +
           (foot_.layers ? " of the cut layers, as they then are, down to the layer that stays, "
                         : " of the board as it then is, ");
     return words;
   }
 
   std::string thinning_words() const {
-    return "thin from " + ruler_text(foot_.thinned->from, Rounding::nearest) + " to " +
-           ruler_text(foot_.thinned->to, Rounding::nearest) + ": mark both before anything is cut";
+    return "thin from " + length_text(foot_.thinned->from, context_.units) + " to " +
+           length_text(foot_.thinned->to, context_.units) +
+           (context_.units == Units::inch ? ": mark both first"
+                                          : ": mark both before anything is cut");
   }
 
   std::string corner_words() const {
     const double radius = order_.alterations.shank->corner;
-    return short_figure(radius) + " " +
+    return short_length_text(radius, context_.units) + " " +
            tolerance_text(dimension_tolerance(context_.order.tolerances, radius));
   }
 
@@ -526,8 +545,8 @@ private:
     const double length = order_.alterations.shank->bevel;
     // Thinning past the stop line leaves the board's length as it is.
     const std::string past = past_stop_band(*foot_.trim->bevel) ? " (thinned, not cut)" : "";
-    const std::string long_words =
-        short_figure(length) + " " + tolerance_text(dimension_tolerance(wish, length)) + " long";
+    const std::string long_words = short_length_text(length, context_.units) + " " +
+                                   tolerance_text(dimension_tolerance(wish, length)) + " long";
     if (foot_.layers)
       return "bevel the end of the cut layers from here" + past + ": " + long_words +
              ", down to the layer that stays";

@@ -179,8 +179,9 @@ private:
         return foot.darning->raise > 0 ? "by " + with_tolerance(foot.darning->raise, context_)
                                        : std::string("even");
       });
-    row("stitches in each pass", [](const FootSolution& foot) {
-      return std::to_string(foot.darning->stitches) + ", every " + figure(foot.darning->pitch);
+    row("stitches in each pass", [&](const FootSolution& foot) {
+      return std::to_string(foot.darning->stitches) + ", every " +
+             length_text(foot.darning->pitch, context_.units);
     });
     row("passes", [](const FootSolution& foot) { return std::to_string(foot.darning->passes); });
     row("yarn", [](const FootSolution& foot) {

@@ -217,7 +217,8 @@ private:
     row("length", liner_.length);
     row("widest", liner_.width);
     y = page_.paragraph({x, y + 3}, page_.right() - x - 3.5,
-                        "the shoe's seat less " + short_figure(liner_.clearance) + " all round",
+                        "the shoe's seat less " +
+                            short_length_text(liner_.clearance, context_.units) + " all round",
                         2.8);
     page_.rectangle(LineKind::frame, {column_, y - 1, page_.right(), top_});
     return y - 1;
@@ -242,8 +243,10 @@ private:
       const SolvedFiller& filler = *foot_.filler;
       steps.push_back("Before the liner: soft filler into the emptied heel seat, of the shape of "
                       "the piece cut off the board, " +
-                      figure(filler.length) + " long, " + figure(filler.width) + " wide, " +
-                      short_figure(filler.thickness) + " thick. Trace that piece.");
+                      length_text(filler.length, context_.units) + " long, " +
+                      length_text(filler.width, context_.units) + " wide, " +
+                      short_length_text(filler.thickness, context_.units) +
+                      " thick. Trace that piece.");
     }
     steps.emplace_back("Adhesive on the adhesive face only, from the heel end forward; press flat "
                        "and let it dry.");

@@ -88,7 +88,7 @@ private:
       });
     });
     strips();
-    row("worked out from", [](const FootWork& foot) {
+    row("worked out from", [&](const FootWork& foot) {
       return of_ribbons(foot, [&](const SolvedRibbons& ribbons) {
         const auto guessed = [&](std::string_view name) {
           const auto& all = foot.solution->estimated;
@@ -97,16 +97,17 @@ private:
                      ? " (estimated)"
                      : "";
         };
-        return "ankle girth " + figure(ribbons.girth, 0) + guessed("ankle girth") + ", rise " +
-               figure(ribbons.rise, 0) + guessed("rise of the ribbon") + ", " +
-               short_figure(ribbons.wraps) + " wraps";
+        return "ankle girth " + whole_length_text(ribbons.girth, context_.units) +
+               guessed("ankle girth") + ", rise " +
+               whole_length_text(ribbons.rise, context_.units) + guessed("rise of the ribbon") +
+               ", " + short_figure(ribbons.wraps) + " wraps";
       });
     });
-    row("sewn", [](const FootWork& foot) {
+    row("sewn", [&](const FootWork& foot) {
       return of_ribbons(foot, [&](const SolvedRibbons& ribbons) {
-        const std::string end = short_figure(foot.order->alterations.ribbons->overlap) +
-                                (ribbons.ring ? " of each end" : " of one end of each") +
-                                ", inside the side";
+        const std::string end =
+            short_length_text(foot.order->alterations.ribbons->overlap, context_.units) +
+            (ribbons.ring ? " of each end" : " of one end of each") + ", inside the side";
         return ribbons.sewn_at ? end + place_words(*foot.solution, *ribbons.sewn_at)
                                : end + ", where the folded-in heel meets it";
       });
@@ -115,9 +116,10 @@ private:
   }
 
   /// The place for the middle of a sewn end: the side's template shows it, if there is one.
-  static std::string place_words(const FootSolution& foot, BoardStation at) {
+  std::string place_words(const FootSolution& foot, BoardStation at) const {
     if (foot.sides && !foot.sides->medial.sewn.empty()) return ", where the side's page shows it";
-    return ", middle at " + posed(at, foot) + " from the back of the foot's heel, along the sole";
+    return ", middle at " + posed(at, foot, context_.units) +
+           " from the back of the foot's heel, along the sole";
   }
 
   /// Draws the ring as a strip with its marks.
@@ -148,11 +150,12 @@ private:
       if (!elastics || !elastics->across) return std::string();
       return elastic_words(foot, context_);
     });
-    row("elastic sewn", [](const FootWork& foot) {
+    row("elastic sewn", [&](const FootWork& foot) {
       const auto& elastics = foot.solution->elastics;
       if (!elastics || !elastics->across) return std::string();
       const std::string end =
-          short_figure(foot.order->alterations.elastics->overlap) + " of each end, inside the side";
+          short_length_text(foot.order->alterations.elastics->overlap, context_.units) +
+          " of each end, inside the side";
       return elastics->sewn_at ? end + place_words(*foot.solution, *elastics->sewn_at)
                                : end + ", where it lies flat with the foot in the shoe";
     });

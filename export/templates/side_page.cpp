@@ -16,6 +16,9 @@ constexpr double one_side_head = 50; // the names of the rows
 constexpr double both_sides_head = 38;
 constexpr double small = 2.9; // of the figures that are not cut by
 constexpr double row_name_size = 2.8;
+constexpr double least_word = 2.5; ///< of words: 7 pt are 2.47 mm
+constexpr double wide_gap = 1.9;   ///< mm, between rows
+constexpr double inch_gap = 1.2;   ///< the same where rows of inches are among them
 
 const char* const no_cut = "\u2013";
 
@@ -96,9 +99,18 @@ std::vector<SidePage::Row> SidePage::rows_of(const SolvedSide& side, double colu
                       return mark.finished + turn < mark.stock ? figure(mark.finished + turn)
                                                                : std::string(no_cut);
                     }});
-  if (context_.units == Units::inch)
-    rows.push_back({both ? name + "new, inches" : "in inches", inch_size(column), Weight::regular,
+  if (context_.units == Units::inch) {
+    rows.push_back({both ? name + "new, inches" : "new height, inches", inch_size(column),
+                    Weight::regular,
                     [](const RulerHeight& mark) { return inches(mark.finished, Rounding::up); }});
+    if (wish_.edge == SideEdge::turned)
+      rows.push_back({both ? name + "cut, inches" : "cut at, inches", inch_size(column),
+                      Weight::regular, [turn = wish_.turn](const RulerHeight& mark) {
+                        return mark.finished + turn < mark.stock
+                                   ? inches(mark.finished + turn, Rounding::up)
+                                   : std::string(no_cut);
+                      }});
+  }
   return rows;
 }
 
@@ -124,14 +136,26 @@ double SidePage::table(double left, double y, double width) {
   const auto middle = [&](std::size_t i) {
     return left + table_head() + column * (static_cast<double>(i) + 0.5);
   };
-  page_.text({left, y}, "With a ruler, up the wall", 3.3, Weight::bold);
-  y -= 5;
+  page_.text({left, y},
+             context_.units == Units::inch ? "With a ruler, up the wall, mm and inches"
+                                           : "With a ruler, up the wall",
+             3.3, Weight::bold);
+  const bool in_inches = context_.units == Units::inch;
+  const double gap = in_inches ? inch_gap : wide_gap;
+  y -= in_inches ? 4.4 : 5;
   page_.text({left, y},
              sides_.size() > 1 ? "along the sole edge" : "along the sole edge from the seam",
              row_name_size);
   for (std::size_t i = 0; i < along.size(); ++i)
     page_.text({middle(i), y}, figure(along[i], 0), small, Weight::regular, Align::centre);
-  y -= small + 1.9;
+  y -= small + gap;
+  if (in_inches) {
+    const double size = inch_size(column);
+    page_.text({left, y}, sides_.size() > 1 ? "along, inches" : "along it, inches", row_name_size);
+    for (std::size_t i = 0; i < along.size(); ++i)
+      page_.text({middle(i), y}, inches(along[i]), size, Weight::regular, Align::centre);
+    y -= std::max(size, least_word) + gap;
+  }
   for (const SolvedSide* side : sides_) {
     if (side != sides_.front()) y -= 0.8;
     for (const Row& row : rows_of(*side, column)) {
@@ -145,7 +169,7 @@ double SidePage::table(double left, double y, double width) {
         if (mark != side->heights.end())
           page_.text({middle(i), y}, row.cell(*mark), row.size, row.weight, Align::centre);
       }
-      y -= row.size + 1.9;
+      y -= std::max(row.size, least_word) + gap;
     }
   }
   return y;
@@ -223,7 +247,7 @@ std::vector<SidePage::KeyLine> SidePage::key_lines() const {
     break;
   case SideEdge::turned:
     lines = {{LineKind::final_cut,
-              "cut here, " + short_figure(wish_.turn) + " " +
+              "cut here, " + short_length_text(wish_.turn, context_.units) + " " +
                   tolerance_text(dimension_tolerance(context_.order.tolerances, wish_.turn)) +
                   " above the new top line, where the side is that much higher",
               Weight::bold},
@@ -245,15 +269,17 @@ std::vector<SidePage::KeyLine> SidePage::key_lines() const {
 
 std::string SidePage::lowered_words() const {
   const std::string tolerance = tolerance_text(cut_off_tolerance(context_.order.tolerances));
+  const auto by = [&](double depth) {
+    return figure(depth) + inches_beside(depth, context_.units, Rounding::down);
+  };
   std::string words;
   for (const SolvedSide* side : sides_)
-    words +=
-        (sides_.size() > 1 ? std::string(edge_words(side->edge)) : std::string("side")) +
-        (side->profile.depth > 0 ? " lowered by " + figure(side->profile.depth) + " " + tolerance
-                                 : std::string(" not lowered")) +
-        ", ";
+    words += (sides_.size() > 1 ? std::string(edge_words(side->edge)) : std::string("side")) +
+             (side->profile.depth > 0 ? " lowered by " + by(side->profile.depth) + " " + tolerance
+                                      : std::string(" not lowered")) +
+             ", ";
   const double back = sides_.front()->profile.back;
-  return words + (back > 0 ? "back by " + figure(back) + " " + tolerance : "back not lowered");
+  return words + (back > 0 ? "back by " + by(back) + " " + tolerance : "back not lowered");
 }
 
 std::array<std::string, 3> SidePage::step_words() const {
@@ -261,22 +287,26 @@ std::array<std::string, 3> SidePage::step_words() const {
   const bool both = sides_.size() > 1;
   const std::string refit = tuck ? "Then the tuck, then refit casing and drawstring."
                                  : "Then refit casing and drawstring.";
-  const std::string limit = "The cut may fall short of the line by up to " +
-                            short_figure(context_.order.tolerances.cut) + ", never past it. ";
-  return {std::string("Pull the drawstring clear first. Cut ") + (both ? "each piece of" : "the") +
-              " paper out along the sole edge and the back seam." +
-              (tuck ? " Mark and cut before the back seam is tucked." : ""),
-          "Foot in the shoe: lay it on outside face up, back seam on back seam, sole edge on the "
-          "sole's edge. Mark the new line on the satin, or set it out with the heights above.",
-          wish_.edge == SideEdge::folded
-              ? "Fold in, baste and try it at the barre before it is stitched. The fold may fall "
-                "short of the line by up to " +
-                    short_figure(context_.order.tolerances.cut) + ", never past it. " + refit
-              : "Baste the new line and try it at the barre before anything is cut. " +
-                    (wish_.edge == SideEdge::turned
-                         ? "Cut above it by the allowance, never on it, and turn in. "
-                         : std::string()) +
-                    limit + refit};
+  const std::string limit =
+      "The cut may fall short of the line by up to " +
+      short_length_text(context_.order.tolerances.cut, context_.units, Rounding::down) +
+      ", never past it. ";
+  return {
+      std::string("Pull the drawstring clear first. Cut ") + (both ? "each piece of" : "the") +
+          " paper out along the sole edge and the back seam." +
+          (tuck ? " Mark and cut before the back seam is tucked." : ""),
+      "Foot in the shoe: lay it on outside face up, back seam on back seam, sole edge on the "
+      "sole's edge. Mark the new line on the satin, or set it out with the heights above.",
+      wish_.edge == SideEdge::folded
+          ? "Fold in, baste and try it at the barre before it is stitched. The fold may fall "
+            "short of the line by up to " +
+                short_length_text(context_.order.tolerances.cut, context_.units, Rounding::down) +
+                ", never past it. " + refit
+          : "Baste the new line and try it at the barre before anything is cut. " +
+                (wish_.edge == SideEdge::turned
+                     ? "Cut above it by the allowance, never on it, and turn in. "
+                     : std::string()) +
+                limit + refit};
 }
 
 } // namespace shankline

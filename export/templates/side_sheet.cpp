@@ -46,7 +46,13 @@ private:
   static constexpr double plain_height = 210;
   /// The greatest height of a level strip on a page of that height, mm: title strip, names, table,
   /// card and their margins take the rest.
-  double plain_strip() const { return context_.units == Units::inch ? 64 : 68; }
+  double plain_strip() const { return 68 - inch_rows(); }
+
+  /// What a table with rows of inches is higher than one without, mm.
+  double inch_rows() const {
+    if (context_.units != Units::inch) return 0;
+    return order_.alterations.sides->edge == SideEdge::turned ? 7.7 : 4.7;
+  }
 
   SidePage page(const Paper& paper, double widest, const std::string& tile = {},
                 std::size_t further = 0) const {
@@ -216,9 +222,7 @@ private:
     return TileGrid(extent, width, height);
   }
   /// Height of the table, the map and the instructions for joining, mm.
-  double below_window() const {
-    return tile_map_height + 10 + (context_.units == Units::inch ? 31 : 27);
-  }
+  double below_window() const { return tile_map_height + 37 + inch_rows(); }
 
   /// Returns the tiles on the page that needs fewer, upright or lying.
   std::vector<SideSheet> tiles() const {

@@ -64,7 +64,8 @@ private:
     const auto length = foot_.outline.length();
     name_ends(front_, !length             ? std::string("towards the toes: in the shoe")
                       : front_ >= *length ? std::string("towards the toes")
-                                          : "towards the toes: goes on to " + figure(*length, 0));
+                                          : "towards the toes: goes on to " +
+                                                whole_length_text(*length, context_.units));
   }
 
   void ruler() {
@@ -93,7 +94,9 @@ private:
     const double middle = (thinned_.from + std::min(thinned_.to, front_)) / 2;
     const double stretch = std::min(thinned_.to, front_) - thinned_.from;
     const std::vector<LabelLine> thin{
-        {"THIN", 4.6, Weight::bold}, {"to " + short_figure(thinned_.thickness), 3.4, Weight::bold}};
+        {"THIN", 4.6, Weight::bold},
+        {"to " + short_figure(thinned_.thickness) + (context_.units == Units::inch ? " mm" : ""),
+         3.4, Weight::bold}};
     if (stretch > height_of(thin) + 3) label_left(thin, middle + height_of(thin) / 2);
     std::vector<LabelLine> label{
         {"FOOT SIDE UP", 3, Weight::bold},
@@ -173,7 +176,7 @@ private:
     const double full = thinned_.thickness / thinned_.ratio;
     row("leave", short_figure(thinned_.thickness, 2),
         tolerance_text(dimension_tolerance(context_.order.tolerances, thinned_.thickness)) +
-            " thick, of " + short_figure(full, 2));
+            (in_inches ? " mm thick, of " : " thick, of ") + short_figure(full, 2));
     y -= 3.6;
     const double stiffness = std::pow(thinned_.ratio, 3);
     y = page_.paragraph({x, y}, width - 7,
@@ -213,7 +216,7 @@ private:
       if (station > front_) return;
       const double edge = foot_.outline.edge_y(right_edge(foot_.side), station);
       labels.push_back({LineKind::thinned, place_({station, edge}),
-                        words + ruler_text(station, Rounding::nearest), Weight::bold});
+                        words + length_text(station, context_.units), Weight::bold});
     };
     add(thinned_.to, "thin to here: ");
     add(thinned_.from, "thin from here: ");

@@ -46,12 +46,14 @@ const Finding* gravest_caution(const Findings& cautions, std::optional<FootSide>
   return gravest;
 }
 
-std::string first_line(const Finding* caution) {
+std::string first_line(const Finding* caution, Units units) {
   if (!caution) return {};
-  return "Caution: " + caution->what + (caution->rank > 0 ? ". " + caution->advice : std::string());
+  return with_inches("Caution: " + caution->what +
+                         (caution->rank > 0 ? ". " + caution->advice : std::string()),
+                     units);
 }
 
-std::vector<CautionLine> caution_lines(const Findings& cautions) {
+std::vector<CautionLine> caution_lines(const Findings& cautions, Units units) {
   struct Found {
     std::string foot; ///< "left foot", "both feet", or empty
     std::string place;
@@ -78,7 +80,8 @@ std::vector<CautionLine> caution_lines(const Findings& cautions) {
   std::vector<CautionLine> lines;
   for (const Found& one : found) {
     const std::string between = one.foot.empty() || one.place.empty() ? "" : ", ";
-    lines.push_back({capital(one.foot + between + one.place) + ": " + one.what, one.gravity > 0});
+    lines.push_back({capital(one.foot + between + one.place) + ": " + with_inches(one.what, units),
+                     one.gravity > 0});
   }
   return lines;
 }

@@ -2,6 +2,7 @@
 // words.
 #pragma once
 
+#include "export/drawing/length_text.hpp"
 #include "geometry/order/finding.hpp"
 #include "geometry/order/foot_side.hpp"
 
@@ -20,8 +21,8 @@ bool is_about(const Finding& finding, FootSide foot);
 const Finding* gravest_caution(const Findings& cautions, std::optional<FootSide> foot = {});
 
 /// "Caution: " and the words of `gravest_caution`, with its advice where it has a rank; empty for
-/// null.
-std::string first_line(const Finding* caution);
+/// null. Inches stand beside millimetres where the units are inches.
+std::string first_line(const Finding* caution, Units units);
 
 struct CautionLine {
   std::string words;  ///< "Both feet, heel front: The heel front is only estimated. Measure it."
@@ -29,7 +30,7 @@ struct CautionLine {
 };
 
 /// Returns every caution in whole sentences, the gravest first. A caution that is the same for both
-/// feet is one line.
-std::vector<CautionLine> caution_lines(const Findings& cautions);
+/// feet is one line. Inches stand beside millimetres where the units are inches.
+std::vector<CautionLine> caution_lines(const Findings& cautions, Units units);
 
 } // namespace shankline

@@ -98,6 +98,23 @@ std::string difference_words(const ComparedFigure& figure) {
   return words;
 }
 
+bool has_inches(const ComparedFigure& figure, Units units) {
+  return units == Units::inch && figure.unit == FigureUnit::mm;
+}
+
+std::string operand_inches(const ComparedFigure& figure, bool of_a) {
+  const std::optional<double>& mm = of_a ? figure.a : figure.b;
+  return mm ? inches(*mm) : std::string();
+}
+
+std::string difference_inches(const ComparedFigure& figure) {
+  if (!figure.difference || !figure.a || !figure.b) return {};
+  const double apart = in_inch_steps(*figure.a) - in_inch_steps(*figure.b);
+  std::string words = (apart > 0 ? "+" : "") + inches(apart);
+  if (!figure.chosen) words += " \u00b1" + inches(figure.difference->expanded(), Rounding::up);
+  return words;
+}
+
 std::string verdict_words(const ComparedFigure& figure) {
   switch (figure.verdict) {
   case Verdict::differs:

@@ -1,6 +1,7 @@
 // A comparison in words: the same on paper and on a terminal.
 #pragma once
 
+#include "export/drawing/length_text.hpp"
 #include "geometry/comparison/comparison.hpp"
 
 #include <string>
@@ -15,6 +16,14 @@ std::string operand_words(const ComparedFigure& figure, bool of_a);
 
 /// "−5.0 ±6.5", "+1.0" for wishes; empty where nothing can be compared.
 std::string difference_words(const ComparedFigure& figure);
+
+/// True where inches stand below the figure: it is a length, and the units are inches.
+bool has_inches(const ComparedFigure& figure, Units units);
+
+/// The same two in inches, "2 7/16" and "−3/16 ±9/32"; empty where there is none. The difference
+/// is that of the two as shown.
+std::string operand_inches(const ComparedFigure& figure, bool of_a);
+std::string difference_inches(const ComparedFigure& figure);
 
 /// "differs", "too close to call", "the same"; or why it cannot be compared.
 std::string verdict_words(const ComparedFigure& figure);

@@ -19,32 +19,33 @@ std::string line_words(const CutLine& cut, Units units, Rounding rounding) {
 
 std::string stop_words(const SolvedTrim& trim, Units units) {
   return "nothing is cut from " + length_text(trim.stop_from.centre, units, Rounding::down) +
-         " to the stop line at " + length_text(trim.stop.centre, units, Rounding::down) +
-         " \u00b1" + figure(trim.doubt.stop.expanded());
+         " to the stop line at " +
+         doubted_text(trim.stop.centre, trim.doubt.stop.expanded(), units, Rounding::down);
 }
 
-std::string final_doubt_words(const SolvedTrim& trim) {
-  return "\u00b1" + figure(trim.final_doubt().expanded());
+std::string final_doubt_words(const SolvedTrim& trim, Units units) {
+  return doubt_text(trim.final_doubt().expanded(), units);
 }
 
-std::string right_place_words(const SolvedTrim& trim) {
-  std::string words = trim.learned ? learned_words(*trim.learned) + ", " : std::string();
-  words += "known to \u00b1" + figure(trim.right_U) + " at 95 %, an estimate";
-  if (trim.first_cut) words += ": the first cut stays " + figure(shown_hold_back(trim)) + " short";
+std::string right_place_words(const SolvedTrim& trim, Units units) {
+  std::string words = trim.learned ? learned_words(*trim.learned, units) + ", " : std::string();
+  words += "known to " + doubt_text(trim.right_U, units) + " at 95 %, an estimate";
+  if (trim.first_cut)
+    words += ": the first cut stays " + length_text(shown_hold_back(trim), units) + " short";
   return words;
 }
 
-std::string learned_words(const LearnedLine& line) {
+std::string learned_words(const LearnedLine& line, Units units) {
   return "learned from " + std::to_string(line.pairs) + (line.pairs == 1 ? " pair" : " pairs") +
          " until " + line.until +
-         (line.too_far ? " (" + figure(*line.too_far) + " from the heel was too far)"
+         (line.too_far ? " (" + length_text(*line.too_far, units) + " from the heel was too far)"
                        : std::string());
 }
 
 std::string readings_alone_words(const SolvedTrim& trim, Units units) {
   const Uncertain& heel_front = trim.doubt.heel_front_line;
-  return "reach edge, " + length_text(heel_front.value, units, Rounding::down) + " \u00b1" +
-         figure(heel_front.expanded());
+  return "reach edge, " +
+         doubted_text(heel_front.value, heel_front.expanded(), units, Rounding::down);
 }
 
 std::string witness_words(const SolvedTrim& trim, Units units) {
@@ -65,14 +66,15 @@ std::string keep_words(const FootWork& foot, const SheetContext& context) {
     words = up(*foot.solution->pieces_to_cut.kept_length) + " at the first cut; ";
   return words + up(*pieces.kept_length) + " " +
          tolerance_text(keep_tolerance(context.order.tolerances)) + " of " +
-         short_figure(*foot.solution->outline.length()) + ", " +
+         short_length_text(*foot.solution->outline.length(), context.units) + ", " +
          figure(100 * *pieces.kept_fraction, 0) + " %";
 }
 
-std::string board_words(const FootOrder& order) {
+std::string board_words(const FootOrder& order, Units units) {
   const Board& board = order.shoe.board;
   std::string words = board.state == BoardState::loose ? "loose" : "stays in the shoe";
-  if (const auto length = board.loose_length()) words += ", " + short_figure(*length) + " long";
+  if (const auto length = board.loose_length())
+    words += ", " + short_length_text(*length, units) + " long";
   if (board.thickness) words += ", " + short_figure(*board.thickness) + " thick";
   if (board.layers > 1) words += ", " + std::to_string(board.layers) + " layers";
   return words;

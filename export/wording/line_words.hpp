@@ -20,15 +20,15 @@ std::string line_words(const CutLine& cut, Units units, Rounding rounding = Roun
 std::string stop_words(const SolvedTrim& trim, Units units);
 
 /// "±6.5", of the final line as it is drawn.
-std::string final_doubt_words(const SolvedTrim& trim);
+std::string final_doubt_words(const SolvedTrim& trim, Units units);
 
 /// "known to ±12.4 at 95 %, an estimate: the first cut stays 9.4 short"; before it, where the line
 /// was learned, from what.
-std::string right_place_words(const SolvedTrim& trim);
+std::string right_place_words(const SolvedTrim& trim, Units units);
 
 /// "learned from 4 pairs until 2026-08-14"; where an end is known to be too far, it is said too:
 /// " (53.5 from the heel was too far)".
-std::string learned_words(const LearnedLine& line);
+std::string learned_words(const LearnedLine& line, Units units);
 
 /// The end of the board by the readings alone, from its heel end: "reach edge, 62.0 ±6.5".
 std::string readings_alone_words(const SolvedTrim& trim, Units units);
@@ -40,7 +40,7 @@ std::string witness_words(const SolvedTrim& trim, Units units);
 std::string keep_words(const FootWork& foot, const SheetContext& context);
 
 /// "loose, 220 long, 3.2 thick, 2 layers".
-std::string board_words(const FootOrder& order);
+std::string board_words(const FootOrder& order, Units units);
 
 /// Names of the readings that the cut depends on and that were not measured: "heel front, fold".
 /// Empty if there are none.

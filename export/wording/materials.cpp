@@ -14,12 +14,14 @@ std::string whole(double length) {
   return figure(std::ceil(length), 0);
 }
 
-std::string wide(double width) {
-  return ", " + short_figure(width) + " wide";
+std::string wide(double width, Units units) {
+  return ", " + short_length_text(width, units) + " wide";
 }
 
 class Materials {
 public:
+  explicit Materials(Units units) : units_(units) {}
+
   void add(const FootWork& foot) {
     add_pieces(*foot.solution);
     add_lengths(*foot.solution, foot.order->alterations);
@@ -29,13 +31,13 @@ public:
     }
   }
 
-  std::vector<std::string> lines(Units units) const {
+  std::vector<std::string> lines() const {
     std::vector<std::string> lines;
     for (const Piece& piece : pieces_)
-      lines.push_back(piece.words + " mm" + (units == Units::inch ? piece.in_inches : "") + ": " +
+      lines.push_back(piece.words + " mm" + (units_ == Units::inch ? piece.in_inches : "") + ": " +
                       std::to_string(piece.count) + (piece.count == 1 ? " piece" : " pieces"));
     for (const auto& [stuff, length] : lengths_)
-      if (length > 0) lines.push_back(stuff + ": " + whole(length) + " mm" + inch(length, units));
+      if (length > 0) lines.push_back(stuff + ": " + whole(length) + " mm" + inch(length, units_));
     if (yarn_ > 0)
       lines.push_back("darning yarn: " + figure(yarn_ / 1000) + " m" +
                       (grams_ > 0 ? ", " + figure(grams_, 2) + " g" : std::string()));
@@ -84,7 +86,8 @@ private:
   void add_lengths(const FootSolution& foot, const Alterations& wish) {
     if (foot.sides) {
       const auto& width = foot.sides->casing_width;
-      add_to(lengths_, "casing strip" + (width ? wide(*width) : std::string()), foot.sides->casing);
+      add_to(lengths_, "casing strip" + (width ? wide(*width, units_) : std::string()),
+             foot.sides->casing);
       if (foot.sides->drawstring)
         add_to(lengths_,
                wish.sides->drawstring == Drawstring::elastic ? "drawstring, elastic"
@@ -93,10 +96,11 @@ private:
     }
     if (foot.ribbons)
       add_to(lengths_,
-             (wish.ribbons->stretch > 0 ? "stretch ribbon" : "ribbon") + wide(wish.ribbons->width),
+             (wish.ribbons->stretch > 0 ? "stretch ribbon" : "ribbon") +
+                 wide(wish.ribbons->width, units_),
              foot.ribbons->cut * foot.ribbons->pieces);
     if (foot.elastics)
-      add_to(lengths_, "elastic" + wide(wish.elastics->width),
+      add_to(lengths_, "elastic" + wide(wish.elastics->width, units_),
              foot.elastics->across.value_or(0) + foot.elastics->loop.value_or(0));
   }
 
@@ -105,6 +109,7 @@ private:
                                 : std::string();
   }
 
+  Units units_;
   std::vector<Piece> pieces_;
   Amounts<double> lengths_;
   double yarn_ = 0; ///< mm
@@ -114,10 +119,10 @@ private:
 } // namespace
 
 std::vector<std::string> material_lines(const std::vector<FootWork>& feet, Units units) {
-  Materials materials;
+  Materials materials(units);
   for (const FootWork& foot : feet)
     materials.add(foot);
-  return materials.lines(units);
+  return materials.lines();
 }
 
 } // namespace shankline

@@ -7,6 +7,15 @@
 #include <utility>
 
 namespace shankline {
+namespace {
+
+/// " (6 7/8 ±9/32 in)".
+std::string estimate_in_inches(const Estimated& e, Units units) {
+  if (units == Units::mm) return {};
+  return " (" + inches(e.value) + " \u00b1" + inches(2 * e.sd, Rounding::up) + " in)";
+}
+
+} // namespace
 
 std::string with_tolerance(double mm, const SheetContext& context) {
   return length_text(mm, context.units) + " " +
@@ -18,7 +27,8 @@ std::string whole_with_tolerance(double mm, const SheetContext& context) {
          tolerance_text(dimension_tolerance(context.order.tolerances, mm));
 }
 
-std::vector<std::string> estimate_lines(const std::vector<FootWork>& feet, bool with_source) {
+std::vector<std::string> estimate_lines(const std::vector<FootWork>& feet, bool with_source,
+                                        Units units) {
   struct Line {
     std::string name;
     std::string feet;
@@ -28,6 +38,7 @@ std::vector<std::string> estimate_lines(const std::vector<FootWork>& feet, bool 
   for (const FootWork& foot : feet)
     for (const Estimated& e : foot.solution->estimated) {
       const std::string figures = figure(e.value) + " \u00b1" + short_figure(2 * e.sd) +
+                                  estimate_in_inches(e, units) +
                                   (with_source ? " (from " + e.source + ")" : std::string());
       const auto same = std::find_if(found.begin(), found.end(), [&](const Line& line) {
         return line.name == e.name && line.figures == figures;
@@ -49,8 +60,8 @@ double shown_hold_back(const SolvedTrim& trim) {
          ruler_number(trim.first_cut->centre, Rounding::down);
 }
 
-std::string posed(BoardStation station, const FootSolution& foot) {
-  return figure(foot.frames.posed(station), 0);
+std::string posed(BoardStation station, const FootSolution& foot, Units units) {
+  return whole_length_text(foot.frames.posed(station), units);
 }
 
 std::string other_work(const FootSolution& foot) {
@@ -107,10 +118,10 @@ std::string board_end_words(const FootWork& foot, const SheetContext& context) {
   const ShankWish& wish = *foot.order->alterations.shank;
   std::string words = wish.end == BoardEnd::straight
                           ? "straight"
-                          : "rounded, radius " + short_figure(wish.corner) + " " +
-                                tolerance_text(dimension_tolerance(tolerances, wish.corner));
+                          : "rounded, radius " + short_length_text(wish.corner, context.units) +
+                                " " + tolerance_text(dimension_tolerance(tolerances, wish.corner));
   if (wish.bevel == 0) return words + "; no bevel";
-  words += "; bevel " + short_figure(wish.bevel) + " " +
+  words += "; bevel " + short_length_text(wish.bevel, context.units) + " " +
            tolerance_text(dimension_tolerance(tolerances, wish.bevel));
   if (const auto& edge = foot.solution->trim->bevel_edge_thickness)
     words += " on the foot side, to " + short_figure(*edge, 2) + " " +
@@ -129,21 +140,25 @@ std::string filler_words(const FootWork& foot, const SheetContext& context) {
 std::string side_depth_words(const FootWork& foot, const SheetContext& context) {
   if (!foot.solution->sides) return {};
   const SolvedSides& sides = *foot.solution->sides;
-  return "big-toe side " + short_figure(sides.medial.profile.depth) + ", little-toe side " +
-         short_figure(sides.lateral.profile.depth) +
-         (sides.medial.profile.back > 0 ? ", back " + short_figure(sides.medial.profile.back)
+  const auto by = [&](double depth) {
+    return short_figure(depth) +
+           (depth > 0 ? inches_beside(depth, context.units, Rounding::down) : std::string());
+  };
+  return "big-toe side " + by(sides.medial.profile.depth) + ", little-toe side " +
+         by(sides.lateral.profile.depth) +
+         (sides.medial.profile.back > 0 ? ", back " + by(sides.medial.profile.back)
                                         : std::string(", back not lowered")) +
          "; each " + tolerance_text(cut_off_tolerance(context.order.tolerances));
 }
 
-std::string side_edge_words(const FootWork& foot) {
+std::string side_edge_words(const FootWork& foot, const SheetContext& context) {
   if (!foot.solution->sides) return {};
   const SideWish& wish = *foot.order->alterations.sides;
   switch (wish.edge) {
   case SideEdge::bound:
     return "cut and bound";
   case SideEdge::turned:
-    return "cut and turned in, allowance " + short_figure(wish.turn);
+    return "cut and turned in, allowance " + short_length_text(wish.turn, context.units);
   case SideEdge::folded:
     return "folded in and stitched, not cut";
   }
@@ -182,7 +197,8 @@ std::string heel_loop_words(const FootWork& foot, const SheetContext& context) {
   const auto& elastics = foot.solution->elastics;
   if (!elastics || !elastics->loop) return {};
   return whole_with_tolerance(*elastics->loop, context) + ", with " +
-         short_figure(foot.order->alterations.elastics->overlap) + " at each end to sew";
+         short_length_text(foot.order->alterations.elastics->overlap, context.units) +
+         " at each end to sew";
 }
 
 std::string ribbon_words(const FootWork& foot, const SheetContext& context) {
@@ -190,7 +206,7 @@ std::string ribbon_words(const FootWork& foot, const SheetContext& context) {
   const SolvedRibbons& ribbons = *foot.solution->ribbons;
   const RibbonWish& wish = *foot.order->alterations.ribbons;
   const std::string cut = whole_with_tolerance(ribbons.cut, context);
-  const std::string wide = short_figure(wish.width) + " wide";
+  const std::string wide = short_length_text(wish.width, context.units) + " wide";
   const std::string ribbon = wish.stretch > 0 ? "stretch ribbon " + wide + ", working stretch " +
                                                     short_figure(100 * wish.stretch) + " %"
                                               : wide;
@@ -203,8 +219,9 @@ std::string elastic_words(const FootWork& foot, const SheetContext& context) {
   const ElasticWish& wish = *foot.order->alterations.elastics;
   std::string words;
   if (elastics.across)
-    words = whole_with_tolerance(*elastics.across, context) + ", " + short_figure(wish.width) +
-            " wide, stretched to " + short_figure(*elastics.over) + " when worn (" +
+    words = whole_with_tolerance(*elastics.across, context) + ", " +
+            short_length_text(wish.width, context.units) + " wide, stretched to " +
+            short_length_text(*elastics.over, context.units) + " when worn (" +
             short_figure(100 * wish.stretch) + " %)";
   return words;
 }
@@ -213,7 +230,8 @@ std::string tuck_words(const FootWork& foot, const SheetContext& context) {
   if (!foot.solution->tuck) return {};
   const SolvedTuck& tuck = *foot.solution->tuck;
   return with_tolerance(tuck.depth, context) + " deep at the top line, runs out " +
-         short_figure(tuck.down) + " down; takes " + short_figure(tuck.taken) + " off the top line";
+         short_length_text(tuck.down, context.units) + " down; takes " +
+         short_length_text(tuck.taken, context.units) + " off the top line";
 }
 
 std::string drawstring_words(const FootWork& foot, const SheetContext& context) {
@@ -224,7 +242,8 @@ std::string drawstring_words(const FootWork& foot, const SheetContext& context) 
   if (!foot.solution->sides->drawstring)
     return kind + "length not known: measure the throat from wing to wing";
   return kind + whole_with_tolerance(*foot.solution->sides->drawstring, context) +
-         (elastic ? " unstretched, with " : ", with ") + short_figure(drawstring_end(string)) +
+         (elastic ? " unstretched, with " : ", with ") +
+         short_length_text(drawstring_end(string), context.units) +
          (elastic ? " at each end to sew or knot" : " at each end to tie");
 }
 
@@ -233,8 +252,8 @@ std::string casing_words(const FootWork& foot, const SheetContext& context) {
   const SolvedSides& sides = *foot.solution->sides;
   std::string words = whole_with_tolerance(sides.casing, context) + " long";
   if (sides.casing_width) words += ", " + with_tolerance(*sides.casing_width, context) + " wide";
-  return words + ", with " + short_figure(casing_end) + " at each end and " +
-         short_figure(casing_turn) + " a side to turn under";
+  return words + ", with " + short_length_text(casing_end, context.units) + " at each end and " +
+         short_length_text(casing_turn, context.units) + " a side to turn under";
 }
 
 } // namespace shankline

@@ -25,14 +25,15 @@ std::string whole_with_tolerance(double mm, const SheetContext& context);
 /// Lists the estimates that replace missing readings, one line each; once if both feet have the
 /// same: "ball length, both feet: 174.6 ±6.6", ± being two standard deviations; or with its source:
 /// "ball length, both feet: 174.6 ±6.6 (from foot length)".
-std::vector<std::string> estimate_lines(const std::vector<FootWork>& feet, bool with_source);
+std::vector<std::string> estimate_lines(const std::vector<FootWork>& feet, bool with_source,
+                                        Units units);
 
 /// The first cut's distance short of the final one, mm: the difference of the two ruler numbers
 /// that are shown. Exact if there is no first cut.
 double shown_hold_back(const SolvedTrim& trim);
 
 /// A board station as the order's pose counts it, whole millimetres.
-std::string posed(BoardStation station, const FootSolution& foot);
+std::string posed(BoardStation station, const FootSolution& foot, Units units);
 
 /// Names the work besides the cut and the sides: "liner, darning"; empty if there is none.
 std::string other_work(const FootSolution& foot);
@@ -50,7 +51,7 @@ std::string thinned_words(const FootWork& foot, const SheetContext& context);
 std::string board_end_words(const FootWork& foot, const SheetContext& context);
 std::string filler_words(const FootWork& foot, const SheetContext& context);
 std::string side_depth_words(const FootWork& foot, const SheetContext& context);
-std::string side_edge_words(const FootWork& foot);
+std::string side_edge_words(const FootWork& foot, const SheetContext& context);
 std::string liner_words(const FootWork& foot, const SheetContext& context);
 std::string darning_words(const FootWork& foot, const SheetContext& context);
 std::string ribbon_words(const FootWork& foot, const SheetContext& context);

@@ -20,7 +20,9 @@ constexpr std::size_t most_tries = 8;
 constexpr std::ptrdiff_t most_tried = 4; ///< of them that were made already: the latest
 // Boxes of the tries are filled in by hand, standing.
 constexpr double row_height = 10;
-constexpr double skew_row_height = 13; ///< three printed figures one below the other
+constexpr double skew_row_height = 13;        ///< three printed figures one below the other
+constexpr double inch_row_height = 13;        ///< one figure, its inches and its name
+constexpr double skew_inch_row_height = 20.6; ///< three figures, each with its inches below it
 constexpr double head_height = 6;
 constexpr double between_tables = 6;
 
@@ -28,8 +30,8 @@ class CardLayout {
 public:
   CardLayout(const SheetContext& context, const std::vector<FootWork>& feet,
              const Findings& cautions, const std::vector<TriedBefore>& tried, std::size_t number)
-      : context_(context), feet_(feet), warnings_(caution_lines(cautions)), number_(number),
-        page_(std::in_place, context, number, "Dancer's card") {
+      : context_(context), feet_(feet), warnings_(caution_lines(cautions, context.units)),
+        number_(number), page_(std::in_place, context, number, "Dancer's card") {
     for (const FootWork& foot : feet_)
       tables_.push_back(tries_of(*foot.solution, tried));
   }
@@ -226,7 +228,7 @@ private:
                       }) +
                       ". What is not cut goes on to the heel: part the layers at the heel end.");
     steps.push_back("Lift " + std::string(by_layer ? "what is cut" : "the board") +
-                    " no more than about " + short_figure(lift_past_cut) +
+                    " no more than about " + short_length_text(lift_past_cut, context_.units) +
                     " past the cut; slide a steel rule " +
                     (by_layer ? "under it" : "between board and outer sole") +
                     ". Several light passes, away from the holding hand.");
@@ -245,15 +247,16 @@ private:
                                            : "") +
                             trying);
     steps.push_back(
-        "Still breaks too low: " + short_figure(cut_step) +
+        "Still breaks too low: " + short_length_text(cut_step, context_.units) +
         " more at a time, never past the final cut (" +
         line([](const SolvedTrim& trim) { return &trim.final_cut; }) +
         ") without a teacher's or fitter's word, and even then never into the stop "
         "band (from " +
         line([](const SolvedTrim& trim) { return &trim.stop_from; }) + "; the stop line at " +
         line([](const SolvedTrim& trim) { return &trim.stop; }) + " is known to " +
-        of_both([](const FootSolution& foot) {
-          return foot.trim ? "\u00b1" + figure(foot.trim->doubt.stop.expanded()) : std::string();
+        of_both([this](const FootSolution& foot) {
+          return foot.trim ? doubt_text(foot.trim->doubt.stop.expanded(), context_.units)
+                           : std::string();
         }) +
         ").");
   }
@@ -261,9 +264,10 @@ private:
   /// The step that finishes a board. It comes after cutting and thinning, since a board that is
   /// glued down can no longer be worked.
   std::string finishing_step() const {
-    const std::string bevel = of_both([](const FootSolution& foot) {
+    const std::string bevel = of_both([this](const FootSolution& foot) {
       return foot.trim && foot.trim->bevel
-                 ? short_figure(foot.trim->bevel->centre - foot.trim->final_cut.centre)
+                 ? short_length_text(foot.trim->bevel->centre - foot.trim->final_cut.centre,
+                                     context_.units)
                  : std::string();
     });
     std::string last = cuts_board() ? "After the last cut only: " : "When it is right: ";
@@ -277,10 +281,12 @@ private:
   /// Marks the stretch to thin. If the board is cut too, this step comes first: the heel end that
   /// the stretch is measured from is cut off.
   std::string stretch_step() const {
-    const std::string stretch = of_both([](const FootSolution& foot) {
+    const std::string stretch = of_both([this](const FootSolution& foot) {
       if (!foot.thinned) return std::string();
-      return short_figure(foot.thinned->from) + " to " + short_figure(foot.thinned->to) +
-             " from the heel end, to " + short_figure(foot.thinned->thickness) + " thick";
+      return short_length_text(foot.thinned->from, context_.units) + " to " +
+             short_length_text(foot.thinned->to, context_.units) + " from the heel end, to " +
+             short_figure(foot.thinned->thickness) +
+             (context_.units == Units::inch ? " mm thick" : " thick");
     });
     return (cuts_board() ? "Mark the stretch to be thinned before anything is cut: "
                          : "Mark the stretch to be thinned: ") +
@@ -346,10 +352,10 @@ private:
   /// was learned.
   std::string found_words() const {
     const std::string learned = of_both([this](const FootSolution& foot) {
-      return foot.trim && foot.trim->learned
-                 ? learned_words(*foot.trim->learned) + "; the readings alone would say " +
-                       readings_alone_words(*foot.trim, context_.units)
-                 : std::string();
+      return foot.trim && foot.trim->learned ? learned_words(*foot.trim->learned, context_.units) +
+                                                   "; the readings alone would say " +
+                                                   readings_alone_words(*foot.trim, context_.units)
+                                             : std::string();
     });
     return learned.empty() ? learned : "How the line was found: " + learned + ".";
   }
@@ -382,24 +388,30 @@ private:
     std::vector<double> stops; ///< of the columns, fractions of the width
     double row_height;
     std::vector<std::vector<std::vector<std::string>>> rows;
+    bool skew = false;
 
     double height() const {
       return 6 + head_height + row_height * static_cast<double>(rows.size());
     }
   };
 
-  static Tries tries_of(const FootSolution& foot, const std::vector<TriedBefore>& tried) {
+  Tries tries_of(const FootSolution& foot, const std::vector<TriedBefore>& tried) const {
     if (!foot.trim) {
       constexpr std::size_t blank = 4;
-      return {{"what was tried", "feels", "date"}, {0, 0.45, 0.80, 1}, row_height, {blank, {{}}}};
+      return {{"what was tried", "feels", "date"},
+              {0, 0.45, 0.80, 1},
+              row_height,
+              {blank, {{}}},
+              false};
     }
     const SolvedTrim& trim = *foot.trim;
     const bool skew = is_skew(trim.final_cut);
     Tries tries{{"cut off", "from witness", "seen", "feels", "date, by"},
                 skew ? std::vector<double>{0, 0.25, 0.43, 0.62, 0.81, 1}
                      : std::vector<double>{0, 0.19, 0.39, 0.60, 0.81, 1},
-                skew ? skew_row_height : row_height,
-                {}};
+                height_of_row(skew),
+                {},
+                skew};
     BoardStation end;
     bool cut_on = true;
     for (const TriedBefore& before : tried) {
@@ -419,30 +431,50 @@ private:
     return tries;
   }
 
-  /// Ruler numbers of the line at `centre`, and how far it lies back from the witness line.
-  static std::vector<std::vector<std::string>> try_at(const FootSolution& foot, BoardStation centre,
-                                                      bool skew) {
+  double height_of_row(bool skew) const {
+    if (context_.units == Units::inch) return skew ? skew_inch_row_height : inch_row_height;
+    return skew ? skew_row_height : row_height;
+  }
+
+  /// Ruler numbers of the line at `centre`, and how far it lies back from the witness line; below
+  /// each its inches, where the units are inches.
+  std::vector<std::vector<std::string>> try_at(const FootSolution& foot, BoardStation centre,
+                                               bool skew) const {
     const SolvedTrim& trim = *foot.trim;
-    const auto off = [](double mm) { return ruler_text(mm, Rounding::down); };
+    using Lines = std::vector<std::string>;
+    const auto number = [this](const std::string& name, double mm, Rounding rounding) {
+      Lines lines{name + ruler_text(mm, rounding)};
+      if (context_.units == Units::inch) lines.push_back(inches(mm, rounding) + " in");
+      return lines;
+    };
+    const auto off = [&](const std::string& name, double mm) {
+      return number(name, mm, Rounding::down);
+    };
     const auto back = [&](double witness, double mm) {
-      return ruler_text(witness - mm, Rounding::up);
+      return number("", witness - mm, Rounding::up);
+    };
+    const auto joined = [](Lines a, const Lines& b, const Lines& c) {
+      a.insert(a.end(), b.begin(), b.end());
+      a.insert(a.end(), c.begin(), c.end());
+      return a;
     };
     const auto line = skew ? cut_line(foot.outline, centre, trim.skew) : std::nullopt;
     if (!line) {
-      std::vector<std::string> cut{off(centre)};
+      Lines cut = off("", centre);
       if (trim.first_cut && centre == trim.first_cut->centre) cut.emplace_back("first cut");
       if (centre == trim.final_cut.centre) cut.emplace_back("final cut");
       return {cut, {back(trim.witness.centre, centre)}};
     }
     const bool medial_first = left_edge(foot.side) == Edge::medial;
-    const std::string medial = "big toe " + off(line->medial);
-    const std::string lateral = "little toe " + off(line->lateral);
-    const std::string medial_back = back(trim.witness.medial, line->medial);
-    const std::string lateral_back = back(trim.witness.lateral, line->lateral);
-    return {{medial_first ? medial : lateral, "centre " + off(line->centre),
-             medial_first ? lateral : medial},
-            {medial_first ? medial_back : lateral_back, back(trim.witness.centre, line->centre),
-             medial_first ? lateral_back : medial_back}};
+    const Lines medial = off("big toe ", line->medial);
+    const Lines lateral = off("little toe ", line->lateral);
+    const Lines medial_back = back(trim.witness.medial, line->medial);
+    const Lines lateral_back = back(trim.witness.lateral, line->lateral);
+    return {joined(medial_first ? medial : lateral, off("centre ", line->centre),
+                   medial_first ? lateral : medial),
+            joined(medial_first ? medial_back : lateral_back,
+                   back(trim.witness.centre, line->centre),
+                   medial_first ? lateral_back : medial_back)};
   }
 
   static constexpr double foot_room = 9; ///< for the words below the tables
@@ -483,7 +515,7 @@ private:
       for (std::size_t k = 0; k < row.size(); ++k)
         cell(row[k], {x + table_width * tries.stops[k] + 1, y},
              table_width * (tries.stops[k + 1] - tries.stops[k]),
-             k == 0 ? Weight::bold : Weight::regular);
+             k == 0 ? Weight::bold : Weight::regular, tries.skew);
       y -= tries.row_height;
       page_->stroke(LineKind::frame, {{x, y}, {x + table_width, y}});
     }
@@ -491,17 +523,19 @@ private:
       page_->stroke(LineKind::frame, {{x + table_width * stop, y}, {x + table_width * stop, top}});
   }
 
-  /// One figure in large letters, with its name below; or the three figures of a skew line.
-  void cell(const std::vector<std::string>& lines, Point corner, double room, Weight weight) {
-    const bool three = lines.size() == 3;
+  /// One figure in large letters, with its inches and its name below; or the figures of a skew
+  /// line, all in letters of one size.
+  void cell(const std::vector<std::string>& lines, Point corner, double room, Weight weight,
+            bool skew) {
+    const bool even = skew && lines.size() >= 3;
+    const double pitch = !even ? 3.6 : lines.size() > 3 ? 3.2 : 3.9;
+    const double top = even ? 3.6 : 4.8;
     for (std::size_t i = 0; i < lines.size(); ++i)
-      page_->text({corner.x, corner.y - (three ? 3.6 + 3.9 * static_cast<double>(i)
-                                               : 4.8 + 3.6 * static_cast<double>(i))},
-                  lines[i],
-                  three    ? 2.6
+      page_->text({corner.x, corner.y - top - pitch * static_cast<double>(i)}, lines[i],
+                  even     ? 2.6
                   : i == 0 ? page_->fitted_size(lines[i], room - 2, 3.6, 2.5, weight)
                            : 2.5,
-                  three || i == 0 ? weight : Weight::regular);
+                  even || i == 0 ? weight : Weight::regular);
   }
 
   const SheetContext& context_;

@@ -13,8 +13,8 @@ class LabelLayout {
 public:
   LabelLayout(const std::vector<RackShoe>& shoes, const Typeface& typeface, const Paper& paper,
               Units units)
-      : shoes_(shoes), across_(fitting(paper.width, width)),
-        down_(fitting(paper.height - head, height)),
+      : shoes_(shoes), height_(height_of(shoes, units)), across_(fitting(paper.width, width)),
+        down_(fitting(paper.height - head, height_)),
         bench_(typeface, paper, units, (shoes.size() + across_ * down_ - 1) / (across_ * down_)) {}
 
   std::vector<Page> draw() {
@@ -30,10 +30,19 @@ public:
 private:
   // Narrow enough to lie flat inside the shoe.
   static constexpr double width = 62;
-  static constexpr double height = 41.5;
   static constexpr double head = 8;
-  static constexpr double inside = 3;     ///< from the cut guide to what is printed
-  static constexpr double smallest = 2.5; ///< of the letters, 7 points
+  static constexpr double edge_line = 3.3; ///< from line to line
+  static constexpr double inside = 3;      ///< from the cut guide to what is printed
+  static constexpr double smallest = 2.5;  ///< of the letters, 7 points
+
+  /// The edges of a skew line take a line each where they have inches.
+  static double height_of(const std::vector<RackShoe>& shoes, Units units) {
+    constexpr double plain = 41.5;
+    const bool skew = std::any_of(shoes.begin(), shoes.end(), [](const RackShoe& shoe) {
+      return shoe.final_cut && is_skew(*shoe.final_cut);
+    });
+    return units == Units::inch && skew ? plain + 2 * edge_line : plain;
+  }
 
   static std::size_t fitting(double room, double size) {
     return static_cast<std::size_t>((room - 2 * SheetPage::margin) / size);
@@ -52,7 +61,7 @@ private:
       const std::size_t row = (i - from) / across_;
       label(page, shoes_[i],
             {page.left() + width * static_cast<double>(column),
-             top - height * static_cast<double>(row)});
+             top - height_ * static_cast<double>(row)});
     }
     guides(page, top, to - from);
   }
@@ -62,13 +71,13 @@ private:
     const std::size_t rows = (count + across_ - 1) / across_;
     const std::size_t columns = std::min(count, across_);
     const double right = page.left() + width * static_cast<double>(columns);
-    const double bottom = top - height * static_cast<double>(rows);
+    const double bottom = top - height_ * static_cast<double>(rows);
     for (std::size_t i = 0; i <= columns; ++i) {
       const double x = page.left() + width * static_cast<double>(i);
       page.stroke(LineKind::paper_trim, {{x, top}, {x, bottom}});
     }
     for (std::size_t i = 0; i <= rows; ++i) {
-      const double y = top - height * static_cast<double>(i);
+      const double y = top - height_ * static_cast<double>(i);
       page.stroke(LineKind::paper_trim, {{page.left(), y}, {right, y}});
     }
   }
@@ -98,11 +107,16 @@ private:
                                 length_text(at.centre, bench_.context.units, Rounding::down) +
                                 (skew && !in_inches ? " centre" : "") + after;
       line(down, words, page.fitted_size(words, room, size, smallest, weight), weight);
-      if (skew)
-        line(3.3,
-             "big toe " + ruler_text(at.medial, Rounding::down) + " \u00b7 little toe " +
-                 ruler_text(at.lateral, Rounding::down),
+      const auto edge = [&](const char* edge_name, double mm) {
+        return edge_name + length_text(mm, bench_.context.units, Rounding::down);
+      };
+      if (skew && in_inches) {
+        line(edge_line, edge("big toe ", at.medial), smallest, weight);
+        line(edge_line, edge("little toe ", at.lateral), smallest, weight);
+      } else if (skew) {
+        line(edge_line, edge("big toe ", at.medial) + edge(" \u00b7 little toe ", at.lateral),
              smallest, weight);
+      }
     };
     if (shoe.final_cut) {
       if (shoe.first_cut)
@@ -122,7 +136,7 @@ private:
     }
     const auto below = [&](double up, const std::string& words, Weight weight) {
       if (!words.empty())
-        page.text({left, corner.y - height + up},
+        page.text({left, corner.y - height_ + up},
                   bench_.context.typeface.shorten(words, whole, smallest, weight), smallest,
                   weight);
     };
@@ -140,6 +154,7 @@ private:
   }
 
   const std::vector<RackShoe>& shoes_;
+  double height_; ///< of a label
   std::size_t across_;
   std::size_t down_;
   BenchContext bench_;

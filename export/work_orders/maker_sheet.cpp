@@ -18,6 +18,7 @@ namespace {
 constexpr double drawing_height = 56;
 constexpr double drawing_error = 0.05; ///< of a curve on the paper: nobody cuts along it
 constexpr double dimension_size = 2.6;
+constexpr double below_number = 3; ///< mm, of its inches
 
 /// A line with arrows at both ends, and its number beside the middle.
 void dimension(SheetPage& page, Point from, Point to, const std::string& words, Point words_at,
@@ -99,7 +100,7 @@ private:
   }
 
   void cautions() {
-    for (const CautionLine& caution : caution_lines(cautions_))
+    for (const CautionLine& caution : caution_lines(cautions_, context_.units))
       paragraph("Caution. " + caution.words, 3, caution.grave ? Weight::bold : Weight::regular);
     if (!context_.order.decided_by.empty())
       paragraph("Who decides for this foot: " + context_.order.decided_by + ".", 3, Weight::bold);
@@ -264,8 +265,10 @@ private:
     const std::optional<DrawnSide> side = first_side();
     if (!boards && !side) return;
     need(drawing_height + 12);
-    page_->text({page_->right(), y_ - 2.5}, "drawings not to scale, mm", small_letters,
-                Weight::regular, Align::right);
+    page_->text({page_->right(), y_ - 2.5},
+                context_.units == Units::inch ? "drawings not to scale, mm (and inches)"
+                                              : "drawings not to scale, mm",
+                small_letters, Weight::regular, Align::right);
     double x = page_->left() + 12;
     for (const FootWork& foot : feet_)
       if (has_board(foot)) x = board(foot, x);
@@ -295,13 +298,14 @@ private:
     return words;
   }
 
-  static std::string side_line_words(const SideWish& wish) {
+  std::string side_line_words(const SideWish& wish) const {
     const std::string line = "The thick line on the side is the new top line: ";
     switch (wish.edge) {
     case SideEdge::bound:
       return line + "cut along it. ";
     case SideEdge::turned:
-      return line + "cut " + short_figure(wish.turn) + " above it and turn in. ";
+      return line + "cut " + short_length_text(wish.turn, context_.units) +
+             " above it and turn in. ";
     case SideEdge::folded:
       return line + "fold in along it, do not cut. ";
     }
@@ -378,7 +382,8 @@ private:
     lines.push_back({LineKind::final_cut, trim.final_cut, trim.first_cut ? "final " : "file to ",
                      Weight::regular});
     lines.push_back({LineKind::stop, trim.stop, "stop ", Weight::regular});
-    constexpr double apart = 3.3;
+    const bool in_inches = context_.units == Units::inch;
+    const double apart = in_inches ? 6.2 : 3.3;
     double free = small.y(0);
     for (const Named& one : lines) {
       const Point medial = small.place(one.line.medial_end);
@@ -390,6 +395,9 @@ private:
       page_->text({small.right() + 1.4, y - 0.9},
                   one.name + ruler_text(one.line.centre, Rounding::down), dimension_size,
                   one.weight);
+      if (in_inches)
+        page_->text({small.right() + 1.4, y - 0.9 - below_number},
+                    inches(one.line.centre, Rounding::down) + " in", small_letters);
       free = y + apart;
     }
   }
@@ -397,18 +405,25 @@ private:
   void board_dimensions(const SmallBoard& small) {
     const FootSolution& foot = small.foot;
     const double right = small.right();
-    const auto along = [&](double from, double to, const std::string& words) {
-      dimension(*page_, {right, small.y(from)}, {right, small.y(to)}, words,
-                {right + 3.2, small.place.origin.y + small.scale * (from + to) / 2}, 90);
+    // Upright words are short enough for a short stretch only without inches.
+    const auto along = [&](double from, double to) {
+      const double middle = small.place.origin.y + small.scale * (from + to) / 2;
+      const bool in_inches = context_.units == Units::inch;
+      const Point words_at{right + (in_inches ? 1.4 : 3.2), middle + (in_inches ? 0.4 : 0)};
+      dimension(*page_, {right, small.y(from)}, {right, small.y(to)}, short_figure(to - from),
+                words_at, in_inches ? 0 : 90, in_inches ? Align::left : Align::centre);
+      if (in_inches)
+        page_->text({words_at.x, words_at.y - below_number}, inches(to - from) + " in",
+                    small_letters);
     };
     if (!foot.trim) {
       const SolvedThinning& thinned = *foot.thinned;
-      along(0, thinned.from, short_figure(thinned.from));
-      along(thinned.from, thinned.to, short_figure(thinned.to - thinned.from));
+      along(0, thinned.from);
+      along(thinned.from, thinned.to);
     }
     if (foot.outline.closed())
       dimension(*page_, {small.left(), small.y(0)}, {small.left(), small.y(small.front)},
-                short_figure(*foot.outline.length()),
+                short_length_text(*foot.outline.length(), context_.units),
                 {small.left() - 1.2, small.place.origin.y + small.scale * small.front / 2}, 90);
   }
 
@@ -490,10 +505,15 @@ private:
       sole.x += shift;
       low.x += shift;
     }
-    dimension(*page_, {sole.x, sole.y + 0.6}, {low.x, low.y - 1}, figure(side.low),
-              {std::max(words_to * sole.x, words_to * low.x) * words_to + 1.6 * words_to,
-               (sole.y + low.y) / 2 - 1},
-              0, words_to > 0 ? Align::left : Align::right);
+    const Align align = words_to > 0 ? Align::left : Align::right;
+    const bool in_inches = context_.units == Units::inch;
+    const Point words_at{std::max(words_to * sole.x, words_to * low.x) * words_to + 1.6 * words_to,
+                         (sole.y + low.y) / 2 - 1 + (in_inches ? below_number / 2 : 0)};
+    dimension(*page_, {sole.x, sole.y + 0.6}, {low.x, low.y - 1}, figure(side.low), words_at, 0,
+              align);
+    if (in_inches)
+      page_->text({words_at.x, words_at.y - below_number}, inches(side.low, Rounding::up) + " in",
+                  small_letters, Weight::regular, align);
   }
 
   /// Over the deepest stretch, clear of the stock line.
@@ -501,8 +521,9 @@ private:
     const SolvedSide& side = small.side;
     const double deep = (side.profile.rear_to + side.profile.front_from) / 2;
     const bool back = side.profile.depth == 0;
-    const std::string words = (back ? "back lowered by " : "lowered by ") +
-                              figure(back ? side.profile.back : side.profile.depth) + " " +
+    const double by = back ? side.profile.back : side.profile.depth;
+    const std::string words = (back ? "back lowered by " : "lowered by ") + figure(by) +
+                              inches_beside(by, context_.units, Rounding::down) + " " +
                               tolerance_text(cut_off_tolerance(context_.order.tolerances));
     const double x = small.at(deep, side.stock(deep)).x;
     const double reach = page_->width_of(words, dimension_size, Weight::bold) / 2 + 1;
@@ -523,7 +544,8 @@ private:
       below = std::min(below, small.at(t, 0).y);
     below -= 4;
     const bool at_seam = std::abs(low - seam) < 0.5; // too near for two arrows
-    const std::string words = at_seam ? "lowest at the back seam" : figure(side.low_at, 0);
+    const std::string words =
+        at_seam ? "lowest at the back seam" : whole_length_text(side.low_at, context_.units);
     const double y = below - 3.2;
     if (at_seam) // from the seam towards the toes, clear of the boards
       page_->text({seam, y}, words, dimension_size, Weight::bold,
@@ -649,23 +671,25 @@ private:
         "1 FIRST CUT OFF", 5, Weight::bold,
         [](const SolvedTrim& trim) { return trim.first_cut ? &*trim.first_cut : nullptr; },
         [&](const SolvedTrim&) { return tolerance_text(tolerance) + ", "; });
-    trim_row("", size_, Weight::bold, [](const FootWork& foot, const SolvedTrim& trim) {
+    trim_row("", size_, Weight::bold, [this](const FootWork& foot, const SolvedTrim& trim) {
       const std::string unmeasured = unmeasured_words(*foot.solution);
-      return "right place " + right_place_words(trim) +
+      return "right place " + right_place_words(trim, context_.units) +
              (unmeasured.empty() ? "" : "; not measured: " + unmeasured);
     });
     trim_row("  layers cut", size_, Weight::bold,
              [](const FootWork& foot, const SolvedTrim&) { return layer_words(foot); });
     figures_row(
         "2 final cut", 4.2, Weight::regular, [](const SolvedTrim& trim) { return &trim.final_cut; },
-        [](const SolvedTrim& trim) { return final_doubt_words(trim) + ", "; });
+        [this](const SolvedTrim& trim) { return final_doubt_words(trim, context_.units) + ", "; });
     // A line that is not at the heel front has a doubt of its own.
     trim_row("  line at the heel front", size_, Weight::regular,
              [this](const FootWork&, const SolvedTrim& trim) {
                if (trim.learned)
                  return "by the readings alone: " + readings_alone_words(trim, context_.units);
-               const std::string doubt = "\u00b1" + figure(trim.doubt.heel_front_line.expanded());
-               return doubt == final_doubt_words(trim) ? std::string() : "known to " + doubt;
+               const std::string doubt =
+                   doubt_text(trim.doubt.heel_front_line.expanded(), context_.units);
+               return doubt == final_doubt_words(trim, context_.units) ? std::string()
+                                                                       : "known to " + doubt;
              });
     room_to_sign();
     trim_row("STOP", size_, Weight::bold, [&](const FootWork&, const SolvedTrim& trim) {
@@ -709,11 +733,13 @@ private:
     trim_only("  witness line", [this](const FootWork& foot) {
       return witness_words(*foot.solution->trim, context_.units);
     });
-    row("board", [](const FootWork& foot) {
+    row("board", [this](const FootWork& foot) {
       if (!has_board(foot)) return std::string();
       const auto& inset = foot.order->shoe.board.inset;
-      return board_words(*foot.order) +
-             (inset ? "; inset " + short_figure(inset->value()) + ", shoe's back to heel end" : "");
+      return board_words(*foot.order, context_.units) +
+             (inset ? "; inset " + short_length_text(inset->value(), context_.units) +
+                          ", shoe's back to heel end"
+                    : "");
     });
     row("  end", [&](const FootWork& foot) { return board_end_words(foot, context_); });
     const auto add = [&](const char* name,
@@ -723,7 +749,7 @@ private:
     add("board thinned", thinned_words);
     add("filler", filler_words);
     add("sides lowered by", side_depth_words);
-    row("  edge", side_edge_words);
+    add("  edge", side_edge_words);
     row("  lowest height left", [&](const FootWork& foot) {
       if (!foot.solution->sides) return std::string();
       return "big-toe " +
@@ -757,7 +783,7 @@ private:
   /// Materials, and beside them what is an estimate.
   void lists() {
     std::vector<std::string> things = material_lines(feet_, context_.units);
-    const auto guesses = estimate_lines(feet_, false);
+    const auto guesses = estimate_lines(feet_, false, context_.units);
     const double half = page_->left() + width() * 0.45;
     std::vector<std::string> more; // materials in two columns where there is nothing beside them
     if (guesses.empty()) {

@@ -19,7 +19,7 @@
 namespace shankline {
 namespace {
 
-std::string rule_words(const FootOrder& order) {
+std::string rule_words(const FootOrder& order, Units units) {
   const ShankWish& wish = *order.alterations.shank;
   if (const auto* reach = std::get_if<ReachRule>(&wish.rule))
     return "reach " + (reach->preset.empty() ? "" : reach->preset + ", ") +
@@ -28,10 +28,10 @@ std::string rule_words(const FootOrder& order) {
     return "keep " + short_figure(100 * keep->keep) + " %" +
            (order.shoe.board.state == BoardState::loose ? "" : " of the outer sole");
   if (const auto* learned = std::get_if<LearnedRule>(&wish.rule))
-    return "learned, " + figure(learned->line->station) + " from the back of the heel";
+    return "learned, " + length_text(learned->line->station, units) + " from the back of the heel";
   const auto& mark = std::get<MarkRule>(wish.rule);
   return (mark.carried_over ? "copied from a worn pair, at " : "marked by hand at ") +
-         figure(mark.mark.value());
+         length_text(mark.mark.value(), units);
 }
 
 class OrderLayout {
@@ -67,8 +67,9 @@ private:
     page_.emplace(context_, number_ + pages_.size(), title);
     page_->label("order");
     feet_named_ = false;
-    y_ = page_->title_strip("", pages_.empty() ? first_line(gravest_caution(cautions_))
-                                               : std::string()) -
+    y_ = page_->title_strip("", pages_.empty()
+                                    ? first_line(gravest_caution(cautions_), context_.units)
+                                    : std::string()) -
          9;
   }
 
@@ -164,7 +165,8 @@ private:
     const double up = context_.units == Units::inch ? 12 : 8.6;
     for (std::size_t i = 0; i < feet_.size(); ++i)
       if (const auto& trim = feet_[i].solution->trim)
-        page_->text({third(i, 2) + 6.5, y_ + up}, final_doubt_words(*trim), 2.8);
+        page_->text({third(i, 2) + 6.5, y_ + up}, "\u00b1" + figure(trim->final_doubt().expanded()),
+                    2.8);
   }
 
   void text_row(const std::string& words, const std::function<std::string(const FootWork&)>& cell) {
@@ -220,7 +222,7 @@ private:
     shank_row("place right for this dancer", [this](const FootWork& foot) {
       const SolvedTrim& trim = *foot.solution->trim;
       const std::string more = with_inches(repeat_first(trim.gains), context_.units);
-      return right_place_words(trim) + (more.empty() ? "" : "; " + more);
+      return right_place_words(trim, context_.units) + (more.empty() ? "" : "; " + more);
     });
     shank_row("readings alone would say", [&](const FootWork& foot) {
       const SolvedTrim& trim = *foot.solution->trim;
@@ -230,17 +232,18 @@ private:
     shank_row("witness line", [&](const FootWork& foot) {
       return witness_words(*foot.solution->trim, context_.units);
     });
-    shank_row("rule and skew", [](const FootWork& foot) {
+    shank_row("rule and skew", [this](const FootWork& foot) {
       const SolvedTrim& trim = *foot.solution->trim;
-      return rule_words(*foot.order) + "; " + trim.skew_reason;
+      return rule_words(*foot.order, context_.units) + "; " +
+             with_inches(trim.skew_reason, context_.units);
     });
     shank_row("board's end", [&](const FootWork& foot) { return board_end_words(foot, context_); });
   }
 
   void board_row() {
-    shank_row("board", [](const FootWork& foot) {
-      return board_words(*foot.order) + ", inset " +
-             short_figure(foot.order->shoe.board.inset->value());
+    shank_row("board", [this](const FootWork& foot) {
+      return board_words(*foot.order, context_.units) + ", inset " +
+             short_length_text(foot.order->shoe.board.inset->value(), context_.units);
     });
     y_ += 1;
     rule();
@@ -266,14 +269,14 @@ private:
       return "big-toe side " + length(sides.medial.low, Rounding::up) + ", little-toe side " +
              length(sides.lateral.low, Rounding::up);
     });
-    text_row("edge", [](const FootWork& foot) { return side_edge_words(foot); });
+    text_row("edge", [this](const FootWork& foot) { return side_edge_words(foot, context_); });
     const std::string tucked =
         any([](const FootWork& foot) { return foot.solution->tuck.has_value(); })
             ? "; a tuck is taken in"
             : "";
     sides_row("new top line, wing to wing", [&](const SolvedSides& sides) {
       return length(sides.top_line) + " (was " +
-             figure(sides.medial.stock_length + sides.lateral.stock_length) + tucked + ")";
+             length(sides.medial.stock_length + sides.lateral.stock_length) + tucked + ")";
     });
     text_row("casing strip", [this](const FootWork& foot) { return casing_words(foot, context_); });
     text_row("drawstring",
@@ -316,14 +319,19 @@ private:
     y_ -= 4;
   }
 
-  static std::string reading_words(const std::optional<Reading>& reading, double scale = 1) {
-    if (!reading) return {};
-    std::string words = short_figure(reading->value() * scale);
-    if (reading->values.size() > 1) words += ", mean of " + std::to_string(reading->values.size());
-    return words;
+  std::string reading_words(const std::optional<Reading>& reading) const {
+    return reading ? short_length_text(reading->value(), context_.units) + mean_words(*reading)
+                   : std::string();
+  }
+  static std::string degree_words(const std::optional<Reading>& reading) {
+    return reading ? short_figure(reading->value() / degree) + mean_words(*reading) : std::string();
+  }
+  static std::string mean_words(const Reading& reading) {
+    if (reading.values.size() > 1) return ", mean of " + std::to_string(reading.values.size());
+    return {};
   }
 
-  static std::string break_words(const ArchBreak& at) {
+  std::string break_words(const ArchBreak& at) const {
     if (at.centre) return reading_words(at.centre);
     std::string words;
     if (at.medial) words = reading_words(at.medial) + " big-toe side";
@@ -353,12 +361,11 @@ private:
     row("ball length", &Foot::ball_length);
     row("heel front", &Foot::heel_front);
     reading_row("arch break",
-                [](const FootWork& foot) { return break_words(foot.order->foot.arch_break); });
+                [this](const FootWork& foot) { return break_words(foot.order->foot.arch_break); });
     row("arch depth", &Foot::arch_depth);
     row("deepest point", &Foot::deepest);
-    reading_row("arch bend, degrees", [](const FootWork& foot) {
-      return reading_words(foot.order->foot.arch_bend_rad, 1 / degree);
-    });
+    reading_row("arch bend, degrees",
+                [](const FootWork& foot) { return degree_words(foot.order->foot.arch_bend_rad); });
     row("fold", &Foot::fold);
   }
 
@@ -388,7 +395,7 @@ private:
   }
 
   void estimates() {
-    const std::vector<std::string> found = estimate_lines(feet_, true);
+    const std::vector<std::string> found = estimate_lines(feet_, true, context_.units);
     if (found.empty()) return;
     heading("Estimated, not measured");
     for (const std::string& words : found)
@@ -405,7 +412,7 @@ private:
     heading("Cautions");
     if (!context_.order.decided_by.empty())
       lines("Who decides for this foot: " + context_.order.decided_by + ".");
-    for (const CautionLine& caution : caution_lines(cautions_))
+    for (const CautionLine& caution : caution_lines(cautions_, context_.units))
       lines(caution.words);
     const bool board = any([](const FootWork& foot) { return foot.solution->trim.has_value(); });
     std::string words;
@@ -426,7 +433,9 @@ private:
     if (board)
       lines("The \u00b1 after a figure covers chance errors of the readings and an ordinary habit "
             "of the reader. It does not cover a reader who always marks too far forward: if every "
-            "reading is 4 too far, the true place lies inside \u00b1 on 76 of 100 boards, or on 60 "
+            "reading is " +
+            short_length_text(4, context_.units) +
+            " too far, the true place lies inside \u00b1 on 76 of 100 boards, or on 60 "
             "if each reading is taken three times.");
   }
 

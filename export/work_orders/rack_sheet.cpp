@@ -144,14 +144,23 @@ private:
     page.text({at.foot, y - 7.3}, foot_letter(shoe.foot), 6.4, Weight::bold);
     const auto cut = [&](double x, const std::optional<CutLine>& line, double size, Weight weight) {
       const bool skew = line && is_skew(*line);
-      page.text({x, skew ? upper : middle},
-                line ? length_text(line->centre, bench_.context.units, Rounding::down) : none, size,
-                weight);
-      if (skew)
+      const bool in_inches = bench_.context.units == Units::inch;
+      const std::array places{y - 3.3, y - 6.3, y - 9.1};
+      page.text({x, !skew       ? middle
+                    : in_inches ? places[0]
+                                : upper},
+                line ? length_text(line->centre, bench_.context.units, Rounding::down) : none,
+                skew && in_inches ? std::min(size, 3.1) : size, weight);
+      const auto edge = [&](const char* name, double mm) {
+        return name + length_text(mm, bench_.context.units, Rounding::down);
+      };
+      if (skew && in_inches) {
+        page.text({x, places[1]}, edge("big toe ", line->medial), 2.5, weight);
+        page.text({x, places[2]}, edge("little toe ", line->lateral), 2.5, weight);
+      } else if (skew)
         page.text({x, lower},
-                  "big toe " + ruler_text(line->medial, Rounding::down) + " \u00b7 little toe " +
-                      ruler_text(line->lateral, Rounding::down),
-                  2.5, weight);
+                  edge("big toe ", line->medial) + edge(" \u00b7 little toe ", line->lateral), 2.5,
+                  weight);
     };
     if (shoe.final_cut && !shoe.first_cut)
       page.text({at.first, middle}, "file back", 3.2, Weight::bold);

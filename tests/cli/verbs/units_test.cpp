@@ -27,7 +27,7 @@ protected:
     EXPECT_LE(done.exit_code, 5) << done.err;
     EXPECT_NE(done.exit_code, 2) << done.err;
     EXPECT_NE(done.exit_code, 1) << done.err;
-    std::string words = done.out;
+    std::string words = done.out + done.err;
     for (const auto& file : fs::directory_iterator(scratch.path()))
       if (file.path().extension() == ".pdf")
         words += run({"pdftotext", "-raw", file.path().string(), "-"}, there).out;
@@ -38,11 +38,13 @@ protected:
 };
 
 /// Millimetres with no inches behind them. What stays in millimetres is no length of an order: the
-/// bars that prove the scale of a page, the bank card beside them, the strips of a form, and the
-/// scale along a chart's axis ("50 60 mm").
+/// bars that prove the scale of a page, the bank card beside them, the strips of a form, the scale
+/// along a chart's axis ("50 60 mm"), and the thickness to which stock is thinned.
 std::vector<std::string> bare_lengths(const std::string& words) {
   static const std::regex length("([^ ]+) [^ ]*[0-9] mm(?![a-z\u00b2])(?! \\((\u00b1)?[0-9])");
-  static const std::regex stays("100 mm|53\\.98 mm|300 mm|^[0-9]+ [0-9]+ mm$");
+  static const std::regex stays(
+      "100 mm|53\\.98 mm|300 mm|^[0-9]+ [0-9]+ mm$|"
+      "^to [0-4](\\.[0-9]+)? mm$|^[0-4](\\.[0-9]+)? \u00b10\\.[0-9]+ mm$");
   std::vector<std::string> bare;
   for (std::sregex_iterator at(words.begin(), words.end(), length), end; at != end; ++at)
     if (!std::regex_search(at->str(), stays)) bare.push_back(at->str());
@@ -86,6 +88,81 @@ TEST_F(InInches, NoVerbShowsALengthWithoutThem) {
     EXPECT_TRUE(std::regex_search(words, std::regex("[0-9] in\\)|in inches|[0-9] in "))) << typed;
     for (const std::string& bare : bare_lengths(words))
       ADD_FAILURE() << typed << ": " << bare;
+  }
+}
+
+/// Figures with a decimal that no inches follow; hours, shares and the table "mm" of past lines
+/// are no lengths of a pair.
+std::vector<std::string> bare_decimals(const std::string& words) {
+  static const std::regex length("(?:^|[ (])([0-9]+\\.[0-9])(?! \\((\u00b1)?[0-9]| \u00b1[0-9.]+ "
+                                 "\\([0-9]| h\\b| tries| %|[0-9]|\\.[0-9])");
+  const std::string table = "How good the lines have been, mm:";
+  const std::string before = words.substr(0, words.find(table));
+  std::vector<std::string> bare;
+  for (std::sregex_iterator at(before.begin(), before.end(), length), end; at != end; ++at)
+    bare.push_back(at->str() + at->suffix().str().substr(0, 40));
+  return bare;
+}
+
+TEST(BareDecimals, AreFoundButForHours) {
+  EXPECT_EQ(bare_decimals("left 62.0 off").size(), 1u);
+  EXPECT_EQ(bare_decimals("left 62.0 (2 7/16 in) off, 6.5 h").size(), 0u);
+  EXPECT_EQ(bare_decimals("60.4 \u00b14.5 (2 3/8 \u00b13/16 in)").size(), 0u);
+  EXPECT_EQ(bare_decimals("60.4 \u00b14.5").size(), 1u);
+}
+
+TEST_F(InInches, NoLengthOfTheArchiveIsShownWithoutThem) {
+  const ScratchDirectory scratch;
+  const std::string kept = (scratch.path() / "archive.sqlite").string();
+  const auto words_of_archive = [&](std::vector<std::string> verb) {
+    verb.insert(verb.end(), {"--archive", kept});
+    return words_of(std::move(verb));
+  };
+  Surroundings there;
+  there.directory = scratch.path();
+  ASSERT_EQ(
+      run({places::program, "archive", "save", sample("plain.yaml"), "--archive", kept}, there)
+          .exit_code,
+      0);
+  // The second pair of the dancer: what was cut last time is said too. No word is noted yet.
+  const std::string cut =
+      words_of_archive({"cut", sample("plain.yaml"), "--save", "-o", "sheets.pdf"});
+  const std::size_t last = cut.find("last time ");
+  ASSERT_NE(last, std::string::npos) << cut;
+  const std::string saved = cut.substr(last, cut.find("page 1 of") - last);
+  for (const char* said : {"last time ", "saved as entry 2: ", " (2 7/16 in) off"})
+    EXPECT_NE(saved.find(said), std::string::npos) << said << saved;
+  const std::string untold = words_of_archive({"archive", "overview"});
+  EXPECT_NE(untold.find("no word yet"), std::string::npos) << untold;
+  for (const std::string& words : {saved, untold})
+    for (const std::string& bare : bare_decimals(words))
+      ADD_FAILURE() << bare << " in " << words;
+  const std::string tried =
+      words_of_archive({"archive", "tries", "1", "--foot", "left", "52.5:too-low", "55.5:good"});
+  EXPECT_NE(tried.find("left 52.5 (2 1/16 in) off"), std::string::npos) << tried;
+  ASSERT_EQ(run({places::program, "archive", "note", "1", "--foot", "left", "--gap", "2.5",
+                 "--archive", kept},
+                there)
+                .exit_code,
+            0);
+  const std::vector<std::vector<std::string>> verbs{
+      {"archive", "show", "1"},
+      {"archive", "history", "M-07"},
+      {"archive", "list"},
+      {"archive", "find", "M-07"},
+      {"archive", "card", "1", "-o", "card.pdf"},
+      {"archive", "learn"},
+      {"archive", "overview", "-o", "overview.pdf"},
+  };
+  for (const std::vector<std::string>& verb : verbs) {
+    const std::string words = words_of_archive(verb);
+    EXPECT_NE(words.find(" in)"), std::string::npos) << verb[1] << ":\n" << words;
+    for (const std::string& bare : bare_lengths(words))
+      ADD_FAILURE() << verb[1] << ": " << bare;
+    if (verb[1] == "card") continue; // SheetsInInches looks at its page
+    const std::string said = words.substr(0, words.find("the order as it was given"));
+    for (const std::string& bare : bare_decimals(said))
+      ADD_FAILURE() << verb[1] << ": " << bare;
   }
 }
 

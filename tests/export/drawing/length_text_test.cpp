@@ -40,6 +40,9 @@ TEST(LengthText, PutsInchesIntoSentences) {
             "It bends 36 mm (1 13/32 in) nearer the heel, \u00b16.5 mm (\u00b19/32 in).");
   EXPECT_EQ(with_inches("left 33 \u00b17 mm, was 4.1 \u00b11.2 mm", in),
             "left 33 \u00b17 mm (1 5/16 \u00b19/32 in), was 4.1 \u00b11.2 mm (5/32 \u00b11/16 in)");
+  EXPECT_EQ(with_inches("most dancers: 195 to 275 mm", in),
+            "most dancers: 195 to 275 mm (7 11/16 to 10 13/16 in)");
+  EXPECT_EQ(with_inches("from there to 275 mm", in), "from there to 275 mm (10 13/16 in)");
   EXPECT_EQ(with_inches("36 mm", Units::mm), "36 mm");
   for (const char* other : {"12 mm\u00b2 of it", "a mm", "66 N mm", "12 mmm", "", " mm"})
     EXPECT_EQ(with_inches(other, in).find("in)"), std::string::npos) << other;
