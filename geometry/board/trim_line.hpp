@@ -29,13 +29,14 @@ std::optional<CutLine> cut_line(const BoardOutline& outline, BoardStation centre
 /// Angle of a line through two break marks, `across` apart: atan((medial − lateral)/across).
 double skew_angle(FootStation medial, FootStation lateral, double across);
 
-inline constexpr double largest_skew = 15 * degree; // common practice, no source
-inline constexpr double first_cut_in_hand = 6;      // mm, likewise
-inline constexpr double right_half_width = 3;       // mm, half the width of "right"; likewise
-inline constexpr double least_first_cut = 10;       // mm, a first cut that comes off in one piece
-inline constexpr double filed_at_most = 16;         // mm, a final cut that is filed back instead
-inline constexpr double lift_past_cut = 10;         // mm, likewise
-inline constexpr double witness_ahead_of_stop = 15; // mm, likewise
+// Figures of common practice, without a published source. Lengths are in mm.
+inline constexpr double largest_skew = 15 * degree;
+inline constexpr double first_cut_in_hand = 6;      ///< the first cut stops this far short, or more
+inline constexpr double right_half_width = 3;       ///< a board this far off still counts as right
+inline constexpr double least_first_cut = 10;       ///< less than this does not come off in a piece
+inline constexpr double filed_at_most = 16;         ///< up to this much may be filed off instead
+inline constexpr double lift_past_cut = 10;         ///< the board is lifted this far past the cut
+inline constexpr double witness_ahead_of_stop = 15; ///< at least, from the stop line to the witness
 
 /// Reaches that go by a name: common practice, no source, from memory.
 struct ReachPreset {
@@ -77,7 +78,7 @@ struct Window {
 Window trim_window(FootStation break_at, FootStation heel_front, double tuck_max,
                    double bearing_min);
 
-/// The first whole ten that is at least 15 ahead of `stop`.
+/// The smallest multiple of 10 mm that is at least witness_ahead_of_stop ahead of `stop`.
 BoardStation witness_station(BoardStation stop);
 
 /// The kept board's end as points from the medial edge to the lateral one: straight, or with both

@@ -22,7 +22,8 @@ BoardOutline bench_board() {
 BoardOutline mirrored_bench_board() {
   return {{{22, 21, 23.5}, {96, 15.5, 18}, {164, 26.5, 30}}, 220};
 }
-/// Straight edges 20 and 16 from the centre line between 20 and 180.
+/// A board with straight edges from X = 20 to 180 mm: the medial edge lies 20 mm and the lateral
+/// edge 16 mm from the centre line.
 BoardOutline slab() {
   return {{{20, 20, 16}, {100, 20, 16}, {180, 20, 16}}, 200};
 }
@@ -34,7 +35,7 @@ double distance_to_cut(const CutLine& line, const Point& p) {
          std::hypot(dx, dy);
 }
 
-TEST(TrimLine, ReachCountsFromTheBreakToTheHeelFront) {
+TEST(TrimLine, ReachIsZeroAtTheBreakAndOneAtTheHeelFront) {
   EXPECT_DOUBLE_EQ(station_of_reach(1, FootStation(95), FootStation(61)), 61);
   EXPECT_DOUBLE_EQ(station_of_reach(0, FootStation(95), FootStation(61)), 95);
   EXPECT_DOUBLE_EQ(station_of_reach(0.75, FootStation(95), FootStation(61)), 69.5);
@@ -55,16 +56,16 @@ TEST(TrimLine, ReachAndStationUndoEachOther) {
   }
 }
 
-TEST(TrimLine, WindowRunsFromTheTuckToTheBearing) {
+TEST(TrimLine, WindowRunsFromTuckBehindTheHeelFrontToBearingBehindTheBreak) {
   const Window window = trim_window(FootStation(95), FootStation(61), 12, 18);
   EXPECT_DOUBLE_EQ(window.from, 49);
   EXPECT_DOUBLE_EQ(window.to, 77);
-  const Window own = trim_window(FootStation(95), FootStation(61), 7.5, 20);
-  EXPECT_DOUBLE_EQ(own.from, 53.5);
-  EXPECT_DOUBLE_EQ(own.to, 75);
+  const Window narrow = trim_window(FootStation(95), FootStation(61), 7.5, 20);
+  EXPECT_DOUBLE_EQ(narrow.from, 53.5);
+  EXPECT_DOUBLE_EQ(narrow.to, 75);
 }
 
-TEST(TrimLine, SkewIsTheAngleThroughBothMarksPositiveWhereTheMedialOneIsNearerTheToes) {
+TEST(TrimLine, SkewIsPositiveWhereTheMedialMarkIsNearerTheToes) {
   EXPECT_NEAR(skew_angle(FootStation(97), FootStation(93), 33), std::atan(4.0 / 33), 1e-15);
   EXPECT_GT(skew_angle(FootStation(97), FootStation(93), 33), 0);
   EXPECT_NEAR(skew_angle(FootStation(93), FootStation(97), 33), -std::atan(4.0 / 33), 1e-15);
@@ -73,7 +74,7 @@ TEST(TrimLine, SkewIsTheAngleThroughBothMarksPositiveWhereTheMedialOneIsNearerTh
   EXPECT_NEAR(largest_skew, 15 * degree, 1e-15);
 }
 
-TEST(TrimLine, SquareCutLiesAcrossAtItsStation) {
+TEST(TrimLine, CutWithoutSkewMeetsBothEdgesAtTheSameStation) {
   const BoardOutline board = bench_board();
   const auto line = cut_line(board, BoardStation(62), 0);
   ASSERT_TRUE(line);
@@ -100,7 +101,7 @@ TEST(TrimLine, EndsLieOnTheOutlineAtTheRightAngle) {
       EXPECT_NEAR(line->lateral_end.x, centre + slope * line->lateral_end.y, 1e-9);
       EXPECT_NEAR(line->medial_end.y, board.half_width(Edge::medial, line->medial), 1e-8);
       EXPECT_NEAR(line->lateral_end.y, -board.half_width(Edge::lateral, line->lateral), 1e-8);
-      // The first place met from the centre line, not a farther one.
+      // The line stays on the board all the way from the centre line to its end.
       for (const double part : {0.25, 0.5, 0.75, 0.97}) {
         const double y = part * line->medial_end.y;
         EXPECT_LT(y, board.half_width(Edge::medial, centre + slope * y));
@@ -122,7 +123,7 @@ TEST(TrimLine, MirroredBoardMirrorsTheLine) {
   }
 }
 
-TEST(TrimLine, CutThatMissesTheBoardIsNone) {
+TEST(TrimLine, CutThatMissesTheBoardGivesNoLine) {
   EXPECT_FALSE(cut_line(bench_board(), BoardStation(-5), 0));
   EXPECT_FALSE(cut_line(bench_board(), BoardStation(0), 0));
   EXPECT_FALSE(cut_line(bench_board(), BoardStation(220), 0));
@@ -139,15 +140,15 @@ TEST(TrimLine, CutThatMissesTheBoardIsNone) {
 
 TEST(TrimLine, BoardInTheShoeIsCutLikeALooseOne) {
   const BoardOutline board({{22, 22, 22}, {64, 19, 18}}, std::nullopt);
-  const auto line =
-      cut_line(board, BoardStation(90), 5 * degree); // ahead of the last width, which is held
+  // The cut lies ahead of the last measured station, 64: the widths there hold farther on too.
+  const auto line = cut_line(board, BoardStation(90), 5 * degree);
   ASSERT_TRUE(line);
   EXPECT_NEAR(line->medial_end.y, 19, 1e-9);
   EXPECT_NEAR(line->lateral_end.y, -18, 1e-9);
   EXPECT_NEAR(line->medial, 90 + 19 * std::tan(5 * degree), 1e-9);
 }
 
-TEST(TrimLine, WitnessIsTheFirstWholeTenFifteenAheadOfTheStop) {
+TEST(TrimLine, WitnessIsTheFirstMultipleOfTenAtLeastFifteenAheadOfTheStop) {
   EXPECT_EQ(witness_station(BoardStation(78)), 100);
   EXPECT_EQ(witness_station(BoardStation(75)), 90);
   EXPECT_EQ(witness_station(BoardStation(75.01)), 100);
@@ -174,14 +175,16 @@ TEST(BoardEnd, StraightEndIsTheLineFromMedialToLateral) {
   EXPECT_NEAR(distance(end->back(), line->lateral_end), 0, 1e-12);
 }
 
+/// A rounded corner: the centre of its arc, and the tangent points on the edge and on the cut line.
 struct Corner {
   Point centre;
   Point on_edge;
   Point on_line;
 };
 
-/// Straight edges and a skew line: the tangent points lie r·cot(half the corner's angle) from the
-/// corner. The kept board's medial corner has the angle 90° + skew, the lateral one 90° − skew.
+/// The closed form for a corner of the slab. Both tangent points lie r·cot(a/2) from the corner,
+/// where a is the angle of the kept board's corner: 90° + skew on the medial side, 90° − skew on
+/// the lateral side. `skew` is in radians, lengths in mm.
 Corner slab_corner(double centre, double skew, double radius, Edge edge) {
   const double side = edge == Edge::medial ? 1 : -1;
   const double half = edge == Edge::medial ? 20 : 16;
@@ -195,9 +198,9 @@ Corner slab_corner(double centre, double skew, double radius, Edge edge) {
   return result;
 }
 
-TEST(BoardEnd, RoundedCornersOfASlabMeetTheClosedForm) {
+TEST(BoardEnd, RoundedCornersOfASlabMatchTheClosedForm) {
   const BoardOutline board = slab();
-  int arcs = 0;
+  int arc_points = 0;
   for (const double skew : {-14.0, -5.0, 0.0, 9.0}) {
     for (const double radius : {2.0, 6.0, 9.0}) {
       const auto line = cut_line(board, BoardStation(70), skew * degree);
@@ -217,13 +220,13 @@ TEST(BoardEnd, RoundedCornersOfASlabMeetTheClosedForm) {
         const bool on_arc = std::abs(distance(p, medial.centre) - radius) < 1e-6 ||
                             std::abs(distance(p, lateral.centre) - radius) < 1e-6;
         EXPECT_TRUE(on_line || on_arc) << p.x << ' ' << p.y;
-        if (!on_line) ++arcs;
+        if (!on_line) ++arc_points;
       }
       EXPECT_LT(to_medial_tangent, 1e-6);
       EXPECT_LT(to_lateral_tangent, 1e-6);
     }
   }
-  EXPECT_GT(arcs, 60);
+  EXPECT_GT(arc_points, 60);
 }
 
 TEST(BoardEnd, RoundedCornersOfASquareCutAreQuarterCircles) {
@@ -232,7 +235,7 @@ TEST(BoardEnd, RoundedCornersOfASquareCutAreQuarterCircles) {
   ASSERT_TRUE(line);
   const auto end = board_end(board, *line, BoardEnd::rounded, 6, 0.001);
   ASSERT_TRUE(end);
-  // Straight 36 less two radii, and two quarter circles.
+  // The line is 36 mm long: two radii less, and two quarter circles more.
   EXPECT_NEAR(length_of(*end), 36 - 12 + 6 * std::numbers::pi, 0.01);
   EXPECT_NEAR(end->front().x, 76, 1e-9);
   EXPECT_NEAR(end->front().y, 20, 1e-9);
@@ -240,8 +243,10 @@ TEST(BoardEnd, RoundedCornersOfASquareCutAreQuarterCircles) {
   EXPECT_NEAR(end->back().y, -16, 1e-9);
 }
 
-/// Centre of the circle of this radius that touches the cut line ahead of it and the true edge: on
-/// the parallel to the line, by bisection on the distance to a fine edge.
+/// The centre of the circle of this radius that touches both the edge and the cut line, on the toe
+/// side of the line. It lies on the parallel to the line, one radius ahead. Bisection finds the
+/// point of it that is one radius from the edge; `fine_edge` is the edge as a polyline with short
+/// steps.
 Point touching_centre(const Polyline& fine_edge, const CutLine& line, double skew, double radius,
                       Edge edge) {
   const Point ahead{std::cos(skew), -std::sin(skew)};
@@ -269,9 +274,8 @@ Polyline fine_edge(const BoardOutline& board, Edge edge, double from, double to)
   return line;
 }
 
-TEST(BoardEnd, RoundedCornersAreTangentArcsOfTheWishedRadius) {
+TEST(BoardEnd, RoundedCornersAreTangentArcsOfTheGivenRadius) {
   const BoardOutline board = bench_board();
-  int corners = 0;
   for (const double centre : {48.0, 62.0, 90.0, 120.0}) {
     for (const double skew : {-8.0, 0.0, 6.9}) {
       for (const double radius : {3.0, 6.0}) {
@@ -288,14 +292,15 @@ TEST(BoardEnd, RoundedCornersAreTangentArcsOfTheWishedRadius) {
               arc.push_back(p);
           ASSERT_GE(arc.size(), 4U);
           if (edge == Edge::lateral) std::reverse(arc.begin(), arc.end());
-          // Starts on the edge, square to the radius there.
+          // The arc starts on the edge and is tangent to it there: the radius is square to the
+          // edge.
           const Point first = arc.front();
           EXPECT_NEAR(first.y, board.edge_y(edge, first.x), 1e-6);
           const double slope =
               (board.edge_y(edge, first.x + 1e-5) - board.edge_y(edge, first.x - 1e-5)) / 2e-5;
-          const double across = ((first.x - arc_centre.x) + slope * (first.y - arc_centre.y)) /
+          const double cosine = ((first.x - arc_centre.x) + slope * (first.y - arc_centre.y)) /
                                 std::hypot(1, slope) / radius;
-          EXPECT_NEAR(across, 0, 1e-3) << "tangent to the edge";
+          EXPECT_NEAR(cosine, 0, 1e-3) << "tangent to the edge";
           for (const Point& p : arc)
             EXPECT_NEAR(distance(p, arc_centre), radius, 1e-4);
           for (std::size_t i = 1; i < arc.size(); ++i) {
@@ -303,13 +308,11 @@ TEST(BoardEnd, RoundedCornersAreTangentArcsOfTheWishedRadius) {
             EXPECT_LE(radius - distance(middle, arc_centre), 0.02 + 1e-4);
           }
           EXPECT_NEAR(distance_to_cut(*line, arc_centre), radius, 1e-9);
-          ++corners;
         }
-        EXPECT_EQ(distance_to_line(*end, {centre, 0}) < 1e-9, true) << "the middle stays";
+        EXPECT_LT(distance_to_line(*end, {centre, 0}), 1e-9) << "the middle of the line stays";
       }
     }
   }
-  EXPECT_EQ(corners, 48);
 }
 
 TEST(BoardEnd, RoundedEndIsSmoothFromEdgeToEdge) {
@@ -325,47 +328,45 @@ TEST(BoardEnd, RoundedEndIsSmoothFromEdgeToEdge) {
     sharpest =
         std::max(sharpest, std::abs(std::atan2(a.x * b.y - a.y * b.x, a.x * b.x + a.y * b.y)));
   }
-  // A chord that stays within 0.02 of a circle of 6 turns by at most 2·acos(1 − 0.02/6) = 9.36°.
+  // Chords within 0.02 mm of a circle of radius 6 mm turn by at most 2·acos(1 − 0.02/6) = 9.36°.
   EXPECT_LE(sharpest, 9.4 * degree);
   EXPECT_GT(sharpest, 0.5 * degree);
 }
 
-TEST(BoardEnd, CornersThatDoNotFitAreNone) {
+TEST(BoardEnd, CornersThatDoNotFitGiveNoEnd) {
   const BoardOutline board = slab();
   const auto line = cut_line(board, BoardStation(70), 0);
   ASSERT_TRUE(line);
   EXPECT_TRUE(board_end(board, *line, BoardEnd::rounded, 15));
-  EXPECT_FALSE(board_end(board, *line, BoardEnd::rounded, 19)); // 38 on a line of 36
+  EXPECT_FALSE(
+      board_end(board, *line, BoardEnd::rounded, 19)); // two radii are 38 mm, the line is 36 mm
   EXPECT_FALSE(board_end(board, *line, BoardEnd::rounded, 60));
   EXPECT_FALSE(board_end(board, *line, BoardEnd::rounded, 1000));
 }
 
-TEST(BoardEnd, DrawnBoardsTakeTheirCorners) {
+TEST(BoardEnd, RandomBoardsGetRoundedCorners) {
   Draw draw(43);
-  int rounded_ends = 0;
   for (int i = 0; i < 150; ++i) {
     const Order order = drawn_order(draw);
-    const Board& drawn = (order.left ? *order.left : *order.right).shoe.board;
-    const BoardOutline board(drawn.widths, drawn.loose_length());
+    const Board& traced = (order.left ? *order.left : *order.right).shoe.board;
+    const BoardOutline board(traced.widths, traced.loose_length());
     const double skew = draw.uniform(-10, 10) * degree;
     const auto line = cut_line(board, BoardStation(draw.uniform(45, 80)), skew);
     ASSERT_TRUE(line);
     const double radius = draw.uniform(2, 8);
     const auto end = board_end(board, *line, BoardEnd::rounded, radius);
     ASSERT_TRUE(end) << i;
-    ++rounded_ends;
     EXPECT_NEAR(end->front().y, board.edge_y(Edge::medial, end->front().x), 1e-6);
     EXPECT_NEAR(end->back().y, board.edge_y(Edge::lateral, end->back().x), 1e-6);
     for (const Point& p : *end) {
-      // On the toe side of the line, never past it, and on the board.
-      const double past = (p.x - line->centre) * std::cos(skew) - p.y * std::sin(skew);
-      ASSERT_GE(past, -1e-9);
-      ASSERT_LE(past, radius * 1.5);
+      // The end lies on the toe side of the line, at most a little ahead of it, and on the board.
+      const double ahead = (p.x - line->centre) * std::cos(skew) - p.y * std::sin(skew);
+      ASSERT_GE(ahead, -1e-9);
+      ASSERT_LE(ahead, radius * 1.5);
       ASSERT_LE(std::abs(p.y),
                 board.half_width(p.y > 0 ? Edge::medial : Edge::lateral, p.x) + 1e-6);
     }
   }
-  EXPECT_EQ(rounded_ends, 150);
 }
 
 } // namespace
