@@ -46,7 +46,7 @@ void flush_folder(const std::string& path) {
   if (!folder.is_open() || !folder.flush()) cannot(path, "its folder cannot be flushed", errno);
 }
 
-/// Folders that are missing are made for their owner only.
+/// Makes the folders that are missing, with rights for their owner only.
 void make_folders(const fs::path& folder, const std::string& path) {
   std::error_code ignored;
   if (fs::is_directory(folder, ignored)) return;
@@ -63,8 +63,8 @@ std::string without_links(const std::string& path) {
   return failed ? path : real.string();
 }
 
-/// Returns true if a file is there and holds something.
-bool holds_something(const std::string& path) {
+/// Returns true if a file is there and is not empty.
+bool is_not_empty(const std::string& path) {
   struct stat status {};
   return ::stat(path.c_str(), &status) == 0 && status.st_size > 0;
 }
@@ -96,7 +96,7 @@ void require_archive_file(const std::string& path, ArchiveUse use) {
     if (!S_ISREG(status.st_mode))
       throw ArchiveFault(path + ": is not an ordinary file", "give a file with --archive");
     if (use == ArchiveUse::read) return;
-    if (const std::string why = why_not_written(path); !why.empty())
+    if (const std::string why = why_not_writable(path); !why.empty())
       throw ArchiveFault(path + ": the archive cannot be written: " + why, archive_elsewhere);
     return;
   }
@@ -114,7 +114,7 @@ void require_archive_file(const std::string& path, ArchiveUse use) {
   flush_folder(path);
 }
 
-std::string why_not_written(const std::string& path) {
+std::string why_not_writable(const std::string& path) {
   const std::string real = without_links(path);
   const auto may_write = [](const std::string& place) {
     return ::faccessat(AT_FDCWD, place.c_str(), W_OK, AT_EACCESS) == 0;
@@ -125,7 +125,7 @@ std::string why_not_written(const std::string& path) {
   return {};
 }
 
-std::string others_may(const std::string& path) {
+std::string rights_of_others(const std::string& path) {
   struct stat status {};
   if (::stat(path.c_str(), &status) != 0) return {};
   const bool read = (status.st_mode & (S_IRGRP | S_IROTH)) != 0;
@@ -151,7 +151,7 @@ bool protect_archive_file(const std::string& path) {
       cannot(path, "its rights cannot be changed", errno);
     if (::stat(file.c_str(), &status) == 0 && (status.st_mode & others) != 0)
       throw ArchiveFault(path + ": its file system does not keep rights, and others may still " +
-                             others_may(file) + " it",
+                             rights_of_others(file) + " it",
                          "move the archive to a folder that only you can read");
   }
   return any;
@@ -159,10 +159,10 @@ bool protect_archive_file(const std::string& path) {
 
 ReadingFrom where_to_read(const std::string& path) {
   const std::string real = without_links(path);
-  if (holds_something(real + "-journal")) refuse_unmerged(path, "-journal");
+  if (is_not_empty(real + "-journal")) refuse_unmerged(path, "-journal");
   // The database reads its log without writing only where the log's index is there already.
   if (is_there(real + "-wal") && is_there(real + "-shm")) return ReadingFrom::file_and_log;
-  if (holds_something(real + "-wal")) refuse_unmerged(path, "-wal");
+  if (is_not_empty(real + "-wal")) refuse_unmerged(path, "-wal");
   return ReadingFrom::file;
 }
 
@@ -181,29 +181,31 @@ FileChangeGuard::State FileChangeGuard::state() const {
           status.st_mtim.tv_nsec};
 }
 
+// All memory is allocated before the file is made: an exception after that would leave the file
+// behind, since no destructor would run.
 ArchiveCopy::ArchiveCopy(const std::string& path)
-    : path_(path), beside_(path_ + ".XXXXXX"), journal_(beside_ + "-journal") {
+    : path_(path), temporary_(path_ + ".XXXXXX"), journal_(temporary_ + "-journal") {
   struct stat status {};
   if (::lstat(path_.c_str(), &status) == 0) refuse_taken(path_);
   if (errno != ENOENT && errno != ENOTDIR) cannot(path_, "the copy cannot be written", errno);
-  const int made = ::mkstemp(beside_.data());
+  const int made = ::mkstemp(temporary_.data());
   if (made < 0) cannot(path_, "the copy cannot be written", errno);
   ::close(made);
-  journal_.replace(0, beside_.size(), beside_);
+  journal_.replace(0, temporary_.size(), temporary_);
 }
 
 ArchiveCopy::~ArchiveCopy() {
-  ::unlink(beside_.c_str());
+  ::unlink(temporary_.c_str());
   ::unlink(journal_.c_str());
 }
 
 void ArchiveCopy::put_in_place() {
-  const Descriptor copy(beside_, O_RDWR);
+  const Descriptor copy(temporary_, O_RDWR);
   if (!copy.is_open() || !copy.flush()) cannot(path_, "the copy cannot be flushed", errno);
-  if (::link(beside_.c_str(), path_.c_str()) != 0) {
+  if (::link(temporary_.c_str(), path_.c_str()) != 0) {
     if (errno == EEXIST) refuse_taken(path_);
     // Some file systems have no hard links: rename instead.
-    if (::rename(beside_.c_str(), path_.c_str()) != 0)
+    if (::rename(temporary_.c_str(), path_.c_str()) != 0)
       cannot(path_, "cannot be put in place", errno);
   }
   flush_folder(path_);

@@ -1,5 +1,5 @@
-// The archive's file before the database opens it, and a copy of it until it has its name.
-// Everything throws ArchiveFault.
+// The archive's file on disk: checks before the database opens it, its access rights, and safe
+// writing of a copy. A function that can throw ArchiveFault says so.
 #pragma once
 
 #include <cstdint>
@@ -9,51 +9,55 @@ namespace shankline {
 
 enum class ArchiveUse {
   read,   ///< the file must exist
-  change, ///< the file must exist: an empty archive has no entry to note about or to forget
-  write,  ///< makes a missing file and its folders, for the owner only
+  change, ///< changes or forgets entries: the file must exist, since a new archive has none
+  write,  ///< adds entries: a missing file and its folders are made, with rights for the owner only
 };
 
-/// Makes sure that an ordinary file exists, and makes an empty one for ArchiveUse::write: the
-/// database never makes it. For any use but reading, the file and its folder must allow writing.
+/// Makes sure that `path` is an ordinary file. For ArchiveUse::write it makes a missing file, which
+/// is empty: the database is never left to make it. For any use but reading, the file and its
+/// folder must be writable. Throws ArchiveFault.
 void require_archive_file(const std::string& path, ArchiveUse use);
 
-/// Why this user cannot write an archive that exists: "Read-only file system", or "its folder:
-/// Permission denied". Empty if the file and its folder, where the database keeps its journal, may
-/// both be written.
-std::string why_not_written(const std::string& path);
+/// Returns why this user cannot write an archive that exists: "Read-only file system", or "its
+/// folder: Permission denied". Returns an empty text if the file can be written, and its folder
+/// too: the database keeps its journal there.
+std::string why_not_writable(const std::string& path);
 
-/// Returns "read", "change" or "read and change": the rights that the file's permission bits give
-/// to others than its owner. Returns an empty text if they have none or the file cannot be reached.
-std::string others_may(const std::string& path);
+/// Returns "read", "change" or "read and change": what the file's permission bits allow its group
+/// and all other users. Returns an empty text if they allow neither, or if the file cannot be
+/// reached.
+std::string rights_of_others(const std::string& path);
 
-/// Takes every right of others from the archive's file and the database's files beside it. Returns
-/// false if there was none. Throws ArchiveFault where the rights cannot be changed.
+/// Removes all permissions of the group and of other users from the archive's file and from the
+/// database's files beside it. Returns false if there were none to remove. Throws ArchiveFault if
+/// the permissions cannot be changed.
 bool protect_archive_file(const std::string& path);
 
-/// Ways to read an archive that may only be read.
+/// What an archive must be read from if nothing may be written beside it.
 enum class ReadingFrom {
-  file,        ///< everything is in the file, and no program is at work on it
-  file_and_log ///< another program is at work on it, or was killed: the database looks after that
+  file,        ///< the file alone holds everything, and no program is writing to it
+  file_and_log ///< another program is writing to it, or was killed: the database reads its log too
 };
-/// Throws ArchiveFault if a file beside the archive holds changes that cannot be read without
-/// writing.
+/// Throws ArchiveFault if a file beside the archive holds changes that can be read only by writing
+/// them into the archive.
 ReadingFrom where_to_read(const std::string& path);
 
-/// Detects whether a file that is read without locks was changed meanwhile.
+/// Detects whether a file that is read without locks was changed while it was read.
 class FileChangeGuard {
 public:
   /// Remembers the file as it is now. Throws ArchiveFault if it cannot be reached.
   explicit FileChangeGuard(const std::string& path);
-  /// Throws ArchiveFault if the file is another one now, or has a log of changes beside it.
+  /// Throws ArchiveFault if the file was changed or replaced since, cannot be reached, or has a log
+  /// of changes beside it.
   void require_unchanged() const;
 
 private:
   struct State {
     std::uint64_t device = 0;
-    std::uint64_t file = 0;
-    std::int64_t size = 0;
-    std::int64_t seconds = 0; ///< of its last change
-    std::int64_t nanoseconds = 0;
+    std::uint64_t file = 0;       ///< inode number
+    std::int64_t size = 0;        ///< bytes
+    std::int64_t seconds = 0;     ///< time of the last change
+    std::int64_t nanoseconds = 0; ///< fraction of the same time
     bool operator==(const State&) const = default;
   };
   State state() const;
@@ -62,24 +66,27 @@ private:
   State before_;
 };
 
-/// A file beside the one that it is to become, made empty and for its owner only; gone at the end,
-/// together with the database's journal of it, unless it was put in place. All memory is taken
-/// before the file is made.
+/// A temporary file for a copy of an archive, which gets its final name only when it is complete.
+/// It lies beside that name and is readable by its owner only. The destructor deletes it, and the
+/// database's journal of it, so that an unfinished copy leaves nothing behind.
 class ArchiveCopy {
 public:
-  /// `path` must not be taken.
+  /// Makes the temporary file, which is empty. `path` is the final name. Throws ArchiveFault if a
+  /// file has that name already or the temporary file cannot be made.
   explicit ArchiveCopy(const std::string& path);
   ArchiveCopy(const ArchiveCopy&) = delete;
   ArchiveCopy& operator=(const ArchiveCopy&) = delete;
   ~ArchiveCopy();
 
-  const std::string& beside() const { return beside_; } ///< where to write it
-  /// Flushed to the disk first. A file that has taken the name meanwhile stays.
+  const std::string& temporary_path() const { return temporary_; } ///< write the copy here
+  /// Flushes the copy to the disk and gives it its final name. Throws ArchiveFault if that fails,
+  /// also if another file has taken the name meanwhile. That file stays as it is, except on a file
+  /// system without hard links, where it is replaced.
   void put_in_place();
 
 private:
   std::string path_;
-  std::string beside_;
+  std::string temporary_;
   std::string journal_;
 };
 

@@ -32,7 +32,7 @@ Opening opening_of(const std::string& path, ArchiveUse use) {
   require_archive_file(path, use);
   Opening opening;
   opening.address = sqlite_address(path);
-  if (use != ArchiveUse::read || why_not_written(path).empty()) return opening;
+  if (use != ArchiveUse::read || why_not_writable(path).empty()) return opening;
   opening.use = DatabaseUse::read;
   opening.may_write = false;
   if (where_to_read(path) == ReadingFrom::file_and_log) {
@@ -611,7 +611,7 @@ void ArchiveStore::keep_forgotten(const std::vector<ForgottenCode>& codes) {
 
 void ArchiveStore::copy_to(const std::string& path) {
   ArchiveCopy copy(path);
-  const std::string address = sqlite_address(copy.beside());
+  const std::string address = sqlite_address(copy.temporary_path());
   database_->connection.query("VACUUM INTO ?").with(std::string_view(address)).run();
   database_->require_still();
   copy.put_in_place();

@@ -193,7 +193,7 @@ std::optional<EntryHead> EntrySaver::keep(const ArchiveEntry& entry, const std::
 void say_others_rights(const std::string& archive, std::ostream& messages) {
   if (!archive_is_there(archive)) return;
   const std::string file = archive_file(archive);
-  if (const std::string what = others_may(file); !what.empty())
+  if (const std::string what = rights_of_others(file); !what.empty())
     say({plain_caution(file + ": others on this machine may " + what +
                        " it: shankline archive protect leaves it to its owner")},
         messages);
