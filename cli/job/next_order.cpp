@@ -23,9 +23,10 @@
 namespace shankline {
 namespace {
 
-constexpr std::size_t remark_width = 100; // characters behind "# "
-constexpr double same_board_end = 0.05;   // mm: ends are shown to tenths
-// An order is written to a millionth, and a reading in inches or degrees is rounded there.
+constexpr std::size_t remark_width = 100; // characters of a comment line after its "# "
+constexpr double same_board_end = 0.05;   // mm; ends are shown to tenths
+// Numbers in an order file have six decimals, so a reading that was given in inches or degrees may
+// come back with a rounding error.
 constexpr double same_reading = 2e-6;
 constexpr FootSide both_sides[] = {FootSide::left, FootSide::right};
 
@@ -41,19 +42,20 @@ std::optional<RecordedTry> last_try(const std::vector<EntryHead>& notes, FootSid
   return last;
 }
 
-PairEnd end_of(const std::vector<EntryHead>& notes) {
+PairResult result_of(const std::vector<EntryHead>& notes) {
   bool tried = false, worn = true;
   for (const FootSide side : both_sides) {
     const auto last = last_try(notes, side);
     if (!last) continue;
     tried = true;
     worn = worn && last->worn;
-    // A board that was cut on after it was good has not been tried as it is.
+    // A board that was cut again after the last try has not been tried as it is now.
     const double end = board_end(notes, side).value_or(last->cut_off);
-    if (last->seen != Seen::right || last->cut_off < end - same_board_end) return PairEnd::not_good;
+    if (last->seen != Seen::right || last->cut_off < end - same_board_end)
+      return PairResult::not_good;
   }
-  if (!tried) return PairEnd::no_try;
-  return worn ? PairEnd::good_after_wear : PairEnd::good_at_the_barre;
+  if (!tried) return PairResult::no_try;
+  return worn ? PairResult::good_after_wear : PairResult::good_at_the_barre;
 }
 
 bool is_same_reading(const Reading& a, const Reading& b) {
@@ -62,8 +64,8 @@ bool is_same_reading(const Reading& a, const Reading& b) {
          std::equal(a.values.begin(), a.values.end(), b.values.begin(), b.values.end(), near);
 }
 
-/// Returns true if the other order has this reading as well: the same values by the same reader,
-/// counted from the same place.
+/// Returns true if the other order has the same reading: equal values, by the same reader, counted
+/// from the same place.
 bool has_reading(const Order& other, const Order& order, FootSide side, const ReadingGuide& row) {
   const auto& foot = foot_of(other, side);
   if (!foot || other.read_by != order.read_by || (row.posed && other.pose != order.pose))
@@ -90,7 +92,7 @@ bool reads_otherwise(const Order& newer, const Order& order) {
          });
 }
 
-/// Collects comment lines, none of them too long.
+/// Collects comments, wrapped into lines of at most remark_width characters.
 class Remarks {
 public:
   void add(const std::string& words) {
@@ -104,7 +106,7 @@ private:
 };
 
 std::string day_words(const RecordedPair& pair) {
-  // A day in an archive was checked when it was saved; in one from elsewhere it may be any text.
+  // The day was checked when it was saved here; in an archive from elsewhere it may be any text.
   return is_calendar_day(pair.day) ? pair.day : "an unknown day";
 }
 
@@ -112,21 +114,21 @@ std::string entry_and_day(const RecordedPair& pair) {
   return "entry " + std::to_string(pair.cut.id) + " of " + day_words(pair);
 }
 
-std::string why_words(PairEnd end) {
-  switch (end) {
-  case PairEnd::good_after_wear:
+std::string why_words(PairResult result) {
+  switch (result) {
+  case PairResult::good_after_wear:
     return "good after wear";
-  case PairEnd::good_at_the_barre:
+  case PairResult::good_at_the_barre:
     return "good at the barre; no pair was found good after wear";
-  case PairEnd::not_good:
+  case PairResult::not_good:
     return "the last pair; no pair was found good";
-  case PairEnd::no_try:
+  case PairResult::no_try:
     return "the last pair, without a try on record; no pair was found good";
   }
   return {};
 }
 
-/// "left seen too-low after wear, right seen good", or that nothing was seen.
+/// "left seen too-low after wear, right seen good", or "no try on record".
 std::string last_seen_words(const RecordedPair& pair) {
   std::string words;
   for (const FootSide side : both_sides)
@@ -136,7 +138,7 @@ std::string last_seen_words(const RecordedPair& pair) {
   return words.empty() ? "no try on record" : words;
 }
 
-/// A warning before another board is cut like this one; empty if there is none.
+/// The warning for anyone who cuts another board like this pair's; empty if there is none.
 std::string warning_of(const RecordedPair& pair) {
   std::string words;
   for (const FootSide side : both_sides) {
@@ -234,8 +236,8 @@ std::vector<RecordedPair> as_recorded_pairs(std::vector<CutWithNotes> cuts) {
   std::vector<RecordedPair> pairs;
   for (CutWithNotes& one : cuts) {
     std::string day = day_of(one.cut);
-    const PairEnd end = end_of(one.notes);
-    pairs.push_back({std::move(one.cut), std::move(one.notes), std::move(day), end});
+    const PairResult result = result_of(one.notes);
+    pairs.push_back({std::move(one.cut), std::move(one.notes), std::move(day), result});
   }
   std::sort(pairs.begin(), pairs.end(), [](const RecordedPair& a, const RecordedPair& b) {
     return std::tie(b.day, b.cut.turn) < std::tie(a.day, a.cut.turn);
@@ -244,9 +246,9 @@ std::vector<RecordedPair> as_recorded_pairs(std::vector<CutWithNotes> cuts) {
 }
 
 const RecordedPair* pair_to_repeat(const std::vector<RecordedPair>& pairs) {
-  for (const PairEnd wished : {PairEnd::good_after_wear, PairEnd::good_at_the_barre})
+  for (const PairResult wished : {PairResult::good_after_wear, PairResult::good_at_the_barre})
     for (const RecordedPair& pair : pairs)
-      if (pair.end == wished) return &pair;
+      if (pair.result == wished) return &pair;
   return pairs.empty() ? nullptr : &pairs.front();
 }
 
@@ -256,7 +258,7 @@ std::vector<ReadingDay> reading_days(Store& store, const std::vector<RecordedPai
     FootSide side;
     const ReadingGuide* row;
     std::string day;
-    bool goes_on; ///< every order so far has it
+    bool goes_on; ///< every order that was read so far has this reading
   };
   std::vector<Traced> traced;
   for (const auto& [side, row] : readings_of(order))
@@ -268,7 +270,7 @@ std::vector<ReadingDay> reading_days(Store& store, const std::vector<RecordedPai
     if (std::none_of(traced.begin(), traced.end(), [](const Traced& one) { return one.goes_on; }))
       break;
     const ReadOrder read = read_order(store.body(older->cut).order, "entry");
-    // An order that this version does not read tells nothing: one before it may have the reading.
+    // An order that this version cannot read is skipped: an older one may still have the reading.
     if (!read.ok()) continue;
     for (Traced& one : traced) {
       one.goes_on = one.goes_on && has_reading(read.order, order, one.side, *one.row);
@@ -290,7 +292,7 @@ NextOrderBasis next_order_basis(Store& store, const std::vector<RecordedPair>& p
   for (const RecordedPair& pair : pairs) {
     if (pair.cut.digest == from.cut.digest) break;
     const std::string its_text = store.body(pair.cut).order;
-    if (its_text == text) continue; // saved once more
+    if (its_text == text) continue; // the same order was saved again
     const ReadOrder read = read_order(its_text, "entry");
     basis.newer_reads_otherwise = read.ok() && reads_otherwise(read.order, order);
     basis.newer = pair;
@@ -311,7 +313,7 @@ NextOrderBasis next_order_basis(Store& store, const std::vector<RecordedPair>& p
 
 std::vector<std::string> next_order_remarks(const NextOrderBasis& basis, const std::string& today) {
   Remarks remarks;
-  remarks.add("from " + entry_and_day(basis.from) + ", " + why_words(basis.from.end));
+  remarks.add("from " + entry_and_day(basis.from) + ", " + why_words(basis.from.result));
   remark_newer(basis, remarks);
   for (const RecordedPair* pair : {basis.newer ? &*basis.newer : nullptr, &basis.from})
     if (pair)
@@ -333,7 +335,7 @@ std::vector<std::string> next_order_remarks(const NextOrderBasis& basis, const s
 std::string next_order_text(const NextOrderBasis& basis, const std::string& today) {
   Order order = basis.order;
   order.date = today;
-  order.due.clear(); // that day was the other pair's
+  order.due.clear(); // it was the due date of the older pair
   return order_file_text(order, {next_order_remarks(basis, today), {}});
 }
 
