@@ -1,4 +1,5 @@
-// Completion for three shells, each from the same description.
+// Writes the completion scripts for bash, zsh and fish from the manual's description of the command
+// line.
 #include "cli/manual/manual.hpp"
 #include "cli/text/word_list.hpp"
 
@@ -15,7 +16,7 @@ std::string replaced(std::string text, std::string_view what, std::string_view w
   return text;
 }
 
-/// Puts words in single quotes, as bash and zsh read them.
+/// Quotes words with single quotes, for bash and zsh.
 std::string quoted(const std::string& words) {
   return "'" + replaced(words, "'", "'\\''") + "'";
 }
@@ -34,10 +35,12 @@ std::string verb_names(const std::vector<ManualVerb>& verbs) {
   return joined(names, " ");
 }
 
-const std::vector<std::string>& words_of(const ManualOption& option) {
+/// The values that can be completed; empty if they cannot be listed.
+const std::vector<std::string>& known_values(const ManualOption& option) {
   return option.choices.empty() ? option.offers : option.choices;
 }
 
+/// Returns null if the verb has no positional.
 const ManualOption* positional_of(const ManualVerb& verb) {
   const auto found =
       std::find_if(verb.options.begin(), verb.options.end(),
@@ -45,7 +48,8 @@ const ManualOption* positional_of(const ManualVerb& verb) {
   return found == verb.options.end() ? nullptr : &*found;
 }
 
-std::string patterns(const ManualOption& option) {
+/// A pattern of `case` that matches every name of the option: "-o|--output".
+std::string case_pattern(const ManualOption& option) {
   return joined(option.names, "|");
 }
 
@@ -79,16 +83,19 @@ _shankline() {
   case $verb in
 )";
 
+/// The code that offers these words.
 std::string bash_words(const std::string& words) {
   return "COMPREPLY=($(compgen -W " + quoted(words) + " -- \"$word\"))";
 }
 
+/// The code that completes the value of an option or a positional.
 std::string bash_value(const ManualOption& option) {
-  if (const auto& words = words_of(option); !words.empty()) return bash_words(joined(words, " "));
+  if (const auto& words = known_values(option); !words.empty())
+    return bash_words(joined(words, " "));
   return option.is_file() ? "_shankline_files \"$word\"" : "COMPREPLY=()";
 }
 
-/// Completions of a word that is not an option.
+/// The code that completes a word that is not an option: an action or a positional.
 std::string bash_positional(const ManualVerb& verb) {
   if (!verb.actions.empty()) return bash_words(verb_names(verb.actions));
   const ManualOption* positional = positional_of(verb);
@@ -96,12 +103,13 @@ std::string bash_positional(const ManualVerb& verb) {
   return positional->is_order() ? "_shankline_orders \"$word\"" : bash_value(*positional);
 }
 
-/// `name` is the verb's, and an action's behind it.
+/// The branch for a verb and those for its actions. `name` is what the user types to get there: the
+/// verb, "archive", or the verb and an action, "archive list".
 std::string bash_verb(const std::string& name, const ManualVerb& verb) {
   std::string text = "    '" + name + "')\n      case $before in\n";
   for (const ManualOption& option : verb.options)
     if (!option.is_positional() && !option.is_flag())
-      text += "        " + patterns(option) + ") " + bash_value(option) + "; return ;;\n";
+      text += "        " + case_pattern(option) + ") " + bash_value(option) + "; return ;;\n";
   text += "      esac\n      case $word in\n        -*) " + bash_words(option_names(verb.options)) +
           " ;;\n        *) " + bash_positional(verb) + " ;;\n      esac ;;\n";
   for (const ManualVerb& action : verb.actions)
@@ -111,8 +119,8 @@ std::string bash_verb(const std::string& name, const ManualVerb& verb) {
 
 // ---- zsh ----
 
-/// Words inside a specification of _arguments.
-std::string zsh_words(const std::string& words) {
+/// Escapes text for a specification of zsh's _arguments.
+std::string zsh_escaped(const std::string& words) {
   std::string text;
   for (const char c : words) {
     if (c == '[' || c == ']' || c == ':' || c == '\\') text += '\\';
@@ -121,17 +129,22 @@ std::string zsh_words(const std::string& words) {
   return text;
 }
 
-std::string zsh_action(const ManualOption& option) {
-  if (const auto& words = words_of(option); !words.empty()) return "(" + joined(words, " ") + ")";
+/// How zsh completes the value: the part of a specification that zsh calls its action. A space
+/// means that there is a value, but nothing to offer for it.
+std::string zsh_value(const ManualOption& option) {
+  if (const auto& words = known_values(option); !words.empty())
+    return "(" + joined(words, " ") + ")";
   if (option.is_positional() && option.is_order()) return "_files -g \"*.(yaml|yml|json)(-.)\"";
   return option.is_file() ? "_files" : " ";
 }
 
+/// One specification of _arguments. `place` is the number of a positional, from 1; options ignore
+/// it.
 std::string zsh_spec(const ManualOption& option, int place) {
-  const std::string value = ":" + zsh_words(option.value) + ":" + zsh_action(option);
+  const std::string value = ":" + zsh_escaped(option.value) + ":" + zsh_value(option);
   if (option.is_positional()) return quoted((option.repeats ? "*" : std::to_string(place)) + value);
   const std::string rest =
-      quoted("[" + zsh_words(option.words) + "]" + (option.is_flag() ? "" : value));
+      quoted("[" + zsh_escaped(option.words) + "]" + (option.is_flag() ? "" : value));
   if (option.names.size() == 1) return option.names.front() + rest;
   return "'(" + joined(option.names, " ") + ")'{" + joined(option.names, ",") + "}" + rest;
 }
@@ -146,10 +159,11 @@ std::string zsh_arguments(const ManualVerb& verb) {
   return text;
 }
 
+/// One line "name:summary" for each verb.
 std::string zsh_names(const std::vector<ManualVerb>& verbs) {
   std::string text;
   for (const ManualVerb& verb : verbs)
-    text += "      " + quoted(verb.name + ":" + zsh_words(verb.summary)) + "\n";
+    text += "      " + quoted(verb.name + ":" + zsh_escaped(verb.summary)) + "\n";
   return text;
 }
 
@@ -168,40 +182,44 @@ std::string zsh_verb(const ManualVerb& verb) {
 // ---- fish ----
 
 constexpr const char* fish_begin = R"(# fish completion for shankline
+# The words typed so far, without options.
 function __shankline_words
     for word in (commandline -opc)[2..-1]
         string match -q -- '-*' $word; or echo $word
     end
 end
 
-# Whether these words stand first: a verb, and an action behind it.
+# True if the typed words begin with these: a verb, or a verb and an action.
 function __shankline_at
-    set -l said (__shankline_words)
-    test (count $said) -ge (count $argv); and test "$said[1..$(count $argv)]" = "$argv"
+    set -l typed (__shankline_words)
+    test (count $typed) -ge (count $argv); and test "$typed[1..$(count $argv)]" = "$argv"
 end
 
-# Whether there are these words and no others.
+# True if the typed words are exactly these.
 function __shankline_only
-    set -l said (__shankline_words)
-    test "$said" = "$argv"
+    set -l typed (__shankline_words)
+    test "$typed" = "$argv"
 end
 
 complete -c shankline -f
 )";
 
-/// Puts words in single quotes, as fish reads them.
+/// Quotes words with single quotes, for fish, where a backslash has to be escaped too.
 std::string fish_quoted(const std::string& words) {
   return "'" + replaced(replaced(words, "\\", "\\\\"), "'", "\\'") + "'";
 }
 
-/// Completions of an option's value; empty if there are none to offer.
+/// The arguments of `complete` that offer values for a positional; empty if there are none to
+/// offer.
 std::string fish_values(const ManualOption& option) {
-  if (const auto& words = words_of(option); !words.empty())
+  if (const auto& words = known_values(option); !words.empty())
     return " -a " + fish_quoted(joined(words, " "));
   if (option.is_order()) return " -a " + fish_quoted("(__fish_complete_suffix .yaml .yml .json)");
   return option.is_file() ? " -F" : "";
 }
 
+/// The line for one option or positional, offered where `condition` is true. Empty for a positional
+/// that has no values to offer.
 std::string fish_option(const std::string& condition, const ManualOption& option) {
   std::string text = "complete -c shankline -n " + fish_quoted(condition);
   if (option.is_positional()) {
@@ -210,13 +228,14 @@ std::string fish_option(const std::string& condition, const ManualOption& option
   }
   for (const std::string& name : option.names)
     text += name.rfind("--", 0) == 0 ? " -l " + name.substr(2) : " -s " + name.substr(1);
-  if (const auto& words = words_of(option); !words.empty())
+  if (const auto& words = known_values(option); !words.empty())
     text += " -x -a " + fish_quoted(joined(words, " "));
   else if (!option.is_flag())
     text += option.is_file() ? " -r -F" : " -x";
   return text + " -d " + fish_quoted(option.words) + "\n";
 }
 
+/// One line for each verb, offered where `condition` is true.
 std::string fish_names(const std::string& condition, const std::vector<ManualVerb>& verbs) {
   std::string text;
   for (const ManualVerb& verb : verbs)
@@ -225,7 +244,7 @@ std::string fish_names(const std::string& condition, const std::vector<ManualVer
   return text;
 }
 
-/// `name` is the verb's, and an action's behind it.
+/// The lines for a verb and for its actions; `name` as for bash_verb.
 std::string fish_verb(const std::string& name, const ManualVerb& verb) {
   std::string text;
   for (const ManualOption& option : verb.options)
