@@ -151,11 +151,11 @@ private:
                                  guess_words(name, known));
       else if (std::find(header_.columns.begin(), header_.columns.end(), name) !=
                header_.columns.end())
-        wrong(name + " heads two columns", "keep one of them");
+        wrong("two columns are headed " + name, "keep one of them");
       else
         header_.columns[i] = name;
       if (name != "dancer" && common_keys_.contains(name)) {
-        refuse_cell(first, i, name + " is in the common values, too", {}, "keep it there or here");
+        refuse_cell(first, i, name + " is in the common values, too", {}, "keep it in one of the two places");
         sound = false;
       }
     }

@@ -1,4 +1,5 @@
-// A roster: 300 dancers at once, and every wrong cell by its row and column.
+// Reads rosters: makes an order for each of 300 dancers, and names every wrong cell by its row and
+// column.
 #include "cli/order_file/roster_reader.hpp"
 
 #include "cli/order_file/order_reader.hpp"
@@ -13,7 +14,7 @@
 namespace shankline::tests::roster_reader_test {
 namespace {
 
-constexpr const char* common = R"(# what all have in common
+constexpr const char* common = R"(# values that all dancers share
 pose: pointed
 shoe:
   board: {state: loose, length: 220, inset: 5, thickness: 3.2, widths: [[22, 45], [96, 33], [164, 56]]}
@@ -33,14 +34,14 @@ const Row header{"dancer",
                  "arch_depth",
                  "date"};
 
-/// Two rows a dancer.
+/// A roster with a row for each foot, so two rows for each dancer.
 std::vector<Row> company(int dancers) {
   std::vector<Row> rows{header};
   for (int i = 1; i <= dancers; ++i) {
     const std::string code = "D-" + std::to_string(i);
-    const std::string more = std::to_string(i % 10);
-    rows.push_back(
-        {code, "left", "238; 238." + more, "172", "61." + more, "97", "93", "12.5", "2026-03-14"});
+    const std::string tenths = std::to_string(i % 10);
+    rows.push_back({code, "left", "238; 238." + tenths, "172", "61." + tenths, "97", "93", "12.5",
+                    "2026-03-14"});
     rows.push_back({code, "right", "238", "172", "62 within 2", "9" + std::to_string(5 + i % 3),
                     "94", "12", ""});
   }
@@ -58,7 +59,7 @@ ReadRoster read(const std::vector<Row>& rows, const std::string& common_text = c
   return read_roster(csv(rows), "roster.csv", common_text, "shoe.yaml");
 }
 
-std::string all_of(const ReadRoster& roster) {
+std::string messages_of(const ReadRoster& roster) {
   std::string text;
   for (const Message& message : roster.messages)
     text += to_text(message) + "\n";
@@ -67,7 +68,7 @@ std::string all_of(const ReadRoster& roster) {
 
 TEST(Roster, MakesAnOrderOfEachDancer) {
   const ReadRoster roster = read(company(300));
-  ASSERT_TRUE(roster.ok()) << all_of(roster);
+  ASSERT_TRUE(roster.ok()) << messages_of(roster);
   ASSERT_EQ(roster.orders.size(), 300u);
   for (std::size_t i = 0; i < roster.orders.size(); ++i) {
     const std::string code = "D-" + std::to_string(i + 1);
@@ -86,16 +87,16 @@ TEST(Roster, MakesAnOrderOfEachDancer) {
   }
 }
 
-struct Slip {
-  std::size_t row; ///< as a spreadsheet counts
-  std::size_t column;
-  const char* cell;
-  const char* what;
-  const char* allowed;
+struct WrongCell {
+  std::size_t row;     ///< from 1, the header included, as a spreadsheet numbers it
+  std::size_t column;  ///< from 0
+  const char* text;    ///< the wrong text in the cell
+  const char* what;    ///< expected in the message's `what`
+  const char* allowed; ///< expected in the message's `allowed`
 };
 
 TEST(Roster, NamesEachOfTenWrongCells) {
-  const std::vector<Slip> slips{
+  const std::vector<WrongCell> wrong_cells{
       {5, 2, "soon", "'soon' is not a length", "mm"},
       {41, 4, "6100", "too large", "mm"},
       {77, 4, "61,5", "comma", "mm"},
@@ -104,74 +105,75 @@ TEST(Roster, NamesEachOfTenWrongCells) {
       {300, 8, "03/04/2026", "03/04/2026", ""},
       {402, 1, "middle", "'middle' is no foot", "left, right or both"},
       {411, 0, "../etc", "cannot name a file", "without slashes"},
-      {480, 4, "172", "", ""}, // ahead of the arch break: found by solving
+      {480, 4, "172", "", ""}, // ahead of the arch break: only the solver finds that
       {601, 3, "-5", "cannot be negative", "mm"},
   };
   std::vector<Row> rows = company(300);
-  for (const Slip& slip : slips)
-    rows[slip.row - 1][slip.column] = slip.cell;
+  for (const WrongCell& wrong : wrong_cells)
+    rows[wrong.row - 1][wrong.column] = wrong.text;
   const ReadRoster roster = read(rows);
   EXPECT_FALSE(roster.ok());
-  EXPECT_TRUE(roster.orders.empty()) << "all or nothing";
-  for (const Slip& slip : slips) {
+  EXPECT_TRUE(roster.orders.empty()) << "one wrong cell refuses the whole roster";
+  for (const WrongCell& wrong : wrong_cells) {
     const std::string cell =
-        "row " + std::to_string(slip.row) + ", column " + csv_column_name(slip.column) + ": ";
+        "row " + std::to_string(wrong.row) + ", column " + csv_column_name(wrong.column) + ": ";
     const auto message =
         std::find_if(roster.messages.begin(), roster.messages.end(),
                      [&](const Message& one) { return one.what.starts_with(cell); });
-    ASSERT_NE(message, roster.messages.end()) << cell << "\n" << all_of(roster);
-    EXPECT_NE(message->what.find(slip.what), std::string::npos) << message->what;
-    EXPECT_NE(message->allowed.find(slip.allowed), std::string::npos) << message->allowed;
+    ASSERT_NE(message, roster.messages.end()) << cell << "\n" << messages_of(roster);
+    EXPECT_NE(message->what.find(wrong.what), std::string::npos) << message->what;
+    EXPECT_NE(message->allowed.find(wrong.allowed), std::string::npos) << message->allowed;
     EXPECT_FALSE(message->advice.empty()) << message->what;
     EXPECT_EQ(message->file, "roster.csv");
-    EXPECT_EQ(message->line, static_cast<int>(slip.row));
-    EXPECT_EQ(message->key, header[slip.column]);
+    EXPECT_EQ(message->line, static_cast<int>(wrong.row));
+    EXPECT_EQ(message->key, header[wrong.column]);
   }
-  // The only other errors are those of a code that no longer fits its other row.
-  EXPECT_LE(roster.messages.size(), slips.size() + 2) << all_of(roster);
+  // The wrong foot and the wrong code each leave that dancer's other row without its partner, which
+  // may add one message each.
+  EXPECT_LE(roster.messages.size(), wrong_cells.size() + 2) << messages_of(roster);
 }
 
 TEST(Roster, SaysWhatIsMissingInARow) {
   std::vector<Row> rows = company(2);
   rows[3][2] = "";
   const ReadRoster roster = read(rows);
-  ASSERT_EQ(roster.messages.size(), 1u) << all_of(roster);
-  EXPECT_NE(roster.messages[0].what.find("row 4"), std::string::npos) << all_of(roster);
-  EXPECT_NE(roster.messages[0].what.find("length"), std::string::npos) << all_of(roster);
+  ASSERT_EQ(roster.messages.size(), 1u) << messages_of(roster);
+  EXPECT_NE(roster.messages[0].what.find("row 4"), std::string::npos) << messages_of(roster);
+  EXPECT_NE(roster.messages[0].what.find("length"), std::string::npos) << messages_of(roster);
 }
 
 TEST(Roster, RefusesAColumnThatNoOrderHas) {
   std::vector<Row> rows = company(1);
   rows[0][4] = "heel_frnt";
   ReadRoster roster = read(rows);
-  ASSERT_EQ(roster.messages.size(), 1u) << all_of(roster);
+  ASSERT_EQ(roster.messages.size(), 1u) << messages_of(roster);
   EXPECT_NE(roster.messages[0].what.find("row 1, column E"), std::string::npos);
   EXPECT_NE(roster.messages[0].advice.find("heel_front"), std::string::npos);
   rows[0][4] = "length";
   roster = read(rows);
   ASSERT_EQ(roster.messages.size(), 1u);
-  EXPECT_NE(roster.messages[0].what.find("heads two columns"), std::string::npos);
+  EXPECT_NE(roster.messages[0].what.find("two columns are headed length"), std::string::npos);
   rows = company(1);
   rows[0][1] = "side";
-  EXPECT_NE(all_of(read(rows)).find("there is no column foot"), std::string::npos);
+  EXPECT_NE(messages_of(read(rows)).find("there is no column foot"), std::string::npos);
 }
 
-TEST(Roster, HoldsADancersRowsAgainstEachOther) {
+TEST(Roster, ComparesTheTwoRowsOfADancer) {
   std::vector<Row> rows = company(2);
   rows[2][1] = "left";
-  EXPECT_NE(all_of(read(rows)).find("row 3, column B: row 2 is about this dancer's left foot"),
+  EXPECT_NE(messages_of(read(rows)).find("row 3, column B: row 2 is about this dancer's left foot"),
             std::string::npos)
-      << all_of(read(rows));
+      << messages_of(read(rows));
   rows = company(2);
   rows[2][8] = "2026-03-15";
-  EXPECT_NE(all_of(read(rows)).find("row 3, column I: '2026-03-15' is not what row 2 says"),
+  EXPECT_NE(messages_of(read(rows)).find("row 3, column I: '2026-03-15' is not what row 2 says"),
             std::string::npos)
-      << all_of(read(rows));
+      << messages_of(read(rows));
   rows = company(1);
   rows.pop_back();
   rows[1][1] = "both";
   const ReadRoster both = read(rows);
-  ASSERT_TRUE(both.ok()) << all_of(both);
+  ASSERT_TRUE(both.ok()) << messages_of(both);
   const ReadOrder order = read_order(both.orders[0].text, "both");
   EXPECT_TRUE(order.order.left && order.order.right);
 }
@@ -180,36 +182,37 @@ TEST(Roster, SaysWhatIsWrongWithTheCommonValuesOnce) {
   std::string wrong = common;
   wrong.replace(wrong.find("inset: 5"), 8, "inset: x");
   ReadRoster roster = read(company(20), wrong);
-  ASSERT_EQ(roster.messages.size(), 1u) << all_of(roster);
+  ASSERT_EQ(roster.messages.size(), 1u) << messages_of(roster);
   EXPECT_EQ(roster.messages[0].file, "shoe.yaml");
   EXPECT_EQ(roster.messages[0].line, 4);
   roster = read(company(20), std::string(common) + "dancer: M-07\ndate: 2026-01-01\n");
-  EXPECT_EQ(roster.messages.size(), 2u) << all_of(roster);
-  EXPECT_NE(all_of(roster).find("shoe.yaml:7:"), std::string::npos);
-  EXPECT_NE(all_of(roster).find("date is in the common values, too"), std::string::npos);
+  EXPECT_EQ(roster.messages.size(), 2u) << messages_of(roster);
+  EXPECT_NE(messages_of(roster).find("shoe.yaml:7:"), std::string::npos);
+  EXPECT_NE(messages_of(roster).find("date is in the common values, too"), std::string::npos);
   EXPECT_FALSE(read(company(1), "{pose: pointed}").ok());
   EXPECT_FALSE(read(company(1), "").ok());
   EXPECT_FALSE(read(company(1), "a: [1").ok());
 }
 
-/// A cell's text cannot become part of another key.
-TEST(Roster, LetsNoCellBecomeAKey) {
+// The orders are made as YAML: a cell must not be able to add keys of its own to them.
+TEST(Roster, NoCellCanAddAKeyToTheOrder) {
   for (const char* cell : {"61\n    growing: true", "61}", "{value: 61}", "[61", "61, within: 2",
                            "\"", "'", "&a", "*a", "!!int 6", "61 # no", "- 61", "%"}) {
     std::vector<Row> rows = company(1);
     rows[1][4] = cell;
     const ReadRoster roster = read(rows);
-    ASSERT_EQ(roster.messages.size(), 1u) << cell << "\n" << all_of(roster);
-    EXPECT_NE(roster.messages[0].what.find("row 2, column E"), std::string::npos) << all_of(roster);
+    ASSERT_EQ(roster.messages.size(), 1u) << cell << "\n" << messages_of(roster);
+    EXPECT_NE(roster.messages[0].what.find("row 2, column E"), std::string::npos)
+        << messages_of(roster);
   }
   std::vector<Row> rows = company(1);
   rows[1][0] = rows[2][0] = "=M: \"7\" #";
   const ReadRoster roster = read(rows);
-  ASSERT_TRUE(roster.ok()) << all_of(roster);
+  ASSERT_TRUE(roster.ok()) << messages_of(roster);
   EXPECT_EQ(read_order(roster.orders[0].text, "odd").order.dancer, "=M: \"7\" #");
 }
 
-TEST(Roster, RefusesWhatIsNoTable) {
+TEST(Roster, RefusesTextThatIsNoTable) {
   for (const char* text : {"", "dancer,foot\n", "dancer,foot\n\"M-07,left\n", "\xff\xfe"}) {
     const ReadRoster roster = read_roster(text, "roster.csv", common, "shoe.yaml");
     EXPECT_EQ(roster.messages.size(), 1u) << text;
