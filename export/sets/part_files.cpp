@@ -17,7 +17,7 @@
 namespace shankline {
 namespace {
 
-/// Labels of the parts that are known by name.
+/// The labels that a part's own lines do not carry.
 struct KnownPart {
   std::string_view part;
   std::string_view title;
@@ -47,7 +47,7 @@ std::vector<Stroke> whole_board(const FootSolution& foot) {
   std::vector<Stroke> lines =
       board_lines(foot, foot.outline.length().value_or(std::max(
                             foot.outline.last_station(), foot.thinned ? foot.thinned->to : 0)));
-  // Shades are for the eye; a plotter or a laser would follow each of their lines.
+  // A plotter or a laser would follow every line of a shade.
   std::erase_if(lines, [](const Stroke& line) { return is_shade(line.kind); });
   if (!foot.trim) return lines; // a board that is only thinned stays in one piece
   const auto piece = [&](LineKind kind, const std::optional<Piece>& known) {
@@ -66,7 +66,7 @@ std::vector<Stroke> whole_board(const FootSolution& foot) {
   return lines;
 }
 
-/// The part's lines before they were spread over pages.
+/// The lines of the whole part. The template's own lines may be only those of one page.
 std::vector<Stroke> whole_lines(const Template& part, const Order& order,
                                 const Solution& solution) {
   const bool left = part.foot == FootSide::left;
@@ -100,7 +100,7 @@ PartWords words_for(const Template& part, const Order& order, const Solution& so
   if (!known) return words;
   words.at_origin = known->at_origin;
   words.beside.emplace_back(known->way_up);
-  // A part that lies upright on its page is as good as any turned over: say which edge is which.
+  // A board's outline alone does not show which face is up: name the edge on the right or left.
   if (part.part == "board") {
     words.beside.push_back(part.placement.across.x > 0 ? "big-toe side on the right"
                                                        : "big-toe side on the left");
@@ -111,12 +111,12 @@ PartWords words_for(const Template& part, const Order& order, const Solution& so
   return words;
 }
 
-/// Leaves the closed line to cut along, and nothing else. Returns false where there is none.
+/// Removes everything but the closed line to cut along. Returns false if there is no such line.
 bool keep_piece_to_cut(PartDrawing& drawing, bool is_board) {
   drawing.labels.clear();
   drawing.names.clear();
   std::erase_if(drawing.lines, [](const Stroke& line) { return !line.closed; });
-  // A board's edge is there already: only its pieces are cut.
+  // The board exists already, so its edge is not cut: only its pieces are.
   using Kinds = std::vector<LineKind>;
   for (const LineKind kind : is_board ? Kinds{LineKind::kept_piece, LineKind::removed_piece}
                                       : Kinds{LineKind::final_cut, LineKind::edge}) {
@@ -128,7 +128,7 @@ bool keep_piece_to_cut(PartDrawing& drawing, bool is_board) {
   return false;
 }
 
-/// Lets whoever opens the file prove its scale.
+/// States the drawing's size, so that whoever opens the file can check its scale.
 std::string size_words(const std::vector<Stroke>& lines, const Placement& place) {
   const Box box = bounds(lines, place);
   return "the lines measure " + figure(box.right - box.left) + " x " +

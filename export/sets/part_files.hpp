@@ -1,4 +1,4 @@
-// The templates of an order as files of their own, one a part and format, for a plotter or a laser.
+// Writes each template of an order as a file of its own, SVG or DXF, for a plotter or a laser.
 #pragma once
 
 #include "export/page/sheet_set.hpp"
@@ -11,24 +11,26 @@ namespace shankline {
 struct PartFormats {
   bool svg = false;
   bool dxf = false;
-  bool cut_only = false; ///< nothing but the closed line to cut along
+  bool cut_only = false; ///< write only the closed line to cut along: no labels, no other lines
 };
 
 struct PartFile {
-  std::string suffix; ///< behind the stem of the PDF's name: "-board-left.svg"
-  std::string bytes;
+  std::string suffix; ///< follows the PDF's name without ".pdf": "-board-left.svg"
+  std::string bytes;  ///< the whole content of the file
 };
 
 struct PartFiles {
   std::vector<PartFile> files;
-  std::vector<std::string> left_out; ///< with cut_only: names of parts that have no closed line
+  std::vector<std::string> left_out; ///< with cut_only: titles of parts that have no closed line
 };
 
-/// Every part that `sheets` has a template of, whole even where its template goes over several
-/// pages. Boards come with the pieces that stay and go, closed, each on a layer of its own.
-/// With `cut_only` a board comes as the piece that stays after the first cut, or that goes where
-/// the board is not measured as a whole; every other part as its closed cut or edge. `digest` is
-/// the short one of the order's text.
+/// Returns one file for each part that has a template in `sheets`, and for each requested format. A
+/// part is written whole, even if its template is spread over several pages.
+///
+/// A board contains the closed outlines of the kept and the removed piece, each on its own layer.
+/// With `cut_only` a board is the piece that is kept after the first cut; if the front of the board
+/// is not measured, it is the piece that is removed. Any other part is its closed final cut or
+/// edge. `digest` is the short digest of the order's text, as printed on the sheets.
 PartFiles part_files(const SheetSet& sheets, const Order& order, const Solution& solution,
                      const std::string& digest, const PartFormats& formats);
 
