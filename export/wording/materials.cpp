@@ -9,12 +9,13 @@
 namespace shankline {
 namespace {
 
-/// Enough of it, in whole millimetres.
-std::string whole(double length) {
+/// The length in whole millimetres, rounded up so that the material is enough.
+std::string rounded_up(double length) {
   return figure(std::ceil(length), 0);
 }
 
-std::string wide(double width, Units units) {
+/// ", 22 wide"
+std::string width_words(double width, Units units) {
   return ", " + short_length_text(width, units) + " wide";
 }
 
@@ -36,8 +37,9 @@ public:
     for (const Piece& piece : pieces_)
       lines.push_back(piece.words + " mm" + (units_ == Units::inch ? piece.in_inches : "") + ": " +
                       std::to_string(piece.count) + (piece.count == 1 ? " piece" : " pieces"));
-    for (const auto& [stuff, length] : lengths_)
-      if (length > 0) lines.push_back(stuff + ": " + whole(length) + " mm" + inch(length, units_));
+    for (const auto& [material, length] : lengths_)
+      if (length > 0)
+        lines.push_back(material + ": " + rounded_up(length) + " mm" + in_inches(length));
     if (yarn_ > 0)
       lines.push_back("darning yarn: " + figure(yarn_ / 1000) + " m" +
                       (grams_ > 0 ? ", " + figure(grams_, 2) + " g" : std::string()));
@@ -59,17 +61,18 @@ private:
 
   void add_pieces(const FootSolution& foot) {
     if (foot.filler)
-      add_piece("soft filler, " + whole(foot.filler->length) + " by " + whole(foot.filler->width) +
-                    ", " + short_figure(foot.filler->thickness) + " thick",
+      add_piece("soft filler, " + rounded_up(foot.filler->length) + " by " +
+                    rounded_up(foot.filler->width) + ", " + short_figure(foot.filler->thickness) +
+                    " thick",
                 foot.filler->length, foot.filler->width);
     if (foot.liner)
-      add_piece("liner, " + whole(foot.liner->length) + " by " + whole(foot.liner->width),
+      add_piece("liner, " + rounded_up(foot.liner->length) + " by " + rounded_up(foot.liner->width),
                 foot.liner->length, foot.liner->width);
   }
 
   struct Piece {
     std::string words;
-    std::string in_inches; ///< of its length and width, to follow them
+    std::string in_inches; ///< its length and width in inches, printed after `words`
     int count = 1;
   };
 
@@ -86,7 +89,7 @@ private:
   void add_lengths(const FootSolution& foot, const Alterations& wish) {
     if (foot.sides) {
       const auto& width = foot.sides->casing_width;
-      add_to(lengths_, "casing strip" + (width ? wide(*width, units_) : std::string()),
+      add_to(lengths_, "casing strip" + (width ? width_words(*width, units_) : std::string()),
              foot.sides->casing);
       if (foot.sides->drawstring)
         add_to(lengths_,
@@ -97,16 +100,17 @@ private:
     if (foot.ribbons)
       add_to(lengths_,
              (wish.ribbons->stretch > 0 ? "stretch ribbon" : "ribbon") +
-                 wide(wish.ribbons->width, units_),
+                 width_words(wish.ribbons->width, units_),
              foot.ribbons->cut * foot.ribbons->pieces);
     if (foot.elastics)
-      add_to(lengths_, "elastic" + wide(wish.elastics->width, units_),
+      add_to(lengths_, "elastic" + width_words(wish.elastics->width, units_),
              foot.elastics->across.value_or(0) + foot.elastics->loop.value_or(0));
   }
 
-  static std::string inch(double length, Units units) {
-    return units == Units::inch ? " (" + inches(std::ceil(length), Rounding::up) + " in)"
-                                : std::string();
+  /// " (17 1/4 in)"; empty if lengths are shown in millimetres only.
+  std::string in_inches(double length) const {
+    return units_ == Units::inch ? " (" + inches(std::ceil(length), Rounding::up) + " in)"
+                                 : std::string();
   }
 
   Units units_;

@@ -1,4 +1,5 @@
-// Materials for a pair: cloth, ribbon and yarn by length, pieces by number.
+// Lists the materials for one or more shoes: casing, drawstring, ribbon, elastic and yarn by
+// length, fillers and liners by number.
 #pragma once
 
 #include "export/drawing/length_text.hpp"
@@ -9,8 +10,8 @@
 
 namespace shankline {
 
-/// One line each, lengths of the same stuff for all feet together: "elastic, 20 wide: 412 mm".
-/// Whole millimetres, rounded up; nothing is added for waste.
+/// Returns one line for each material, added up over all feet: "elastic, 20 wide: 412 mm". Lengths
+/// are in whole mm, rounded up, and include no allowance for waste.
 std::vector<std::string> material_lines(const std::vector<FootWork>& feet, Units units);
 
 } // namespace shankline

@@ -9,7 +9,7 @@
 namespace shankline {
 namespace {
 
-/// " (6 7/8 ±9/32 in)".
+/// " (6 7/8 ±9/32 in)"; empty if the sheets show millimetres only.
 std::string estimate_in_inches(const Estimated& e, Units units) {
   if (units == Units::mm) return {};
   return " (" + inches(e.value) + " \u00b1" + inches(2 * e.sd, Rounding::up) + " in)";
@@ -187,9 +187,9 @@ std::string darning_words(const FootWork& foot, const SheetContext& context) {
              (foot.order->foot.roll.side == RollSide::in ? "big-toe side" : "little-toe side");
   words += "; " + std::to_string(darning->passes) +
            (darning->passes == 1 ? " pass, " : " passes, ") + yarn_text(*darning) + " of yarn";
-  if (darning->face_area > 0) words += ", the face as well";
   if (const auto& tex = foot.order->alterations.darning->tex)
     words += " of " + short_figure(*tex) + " tex";
+  if (darning->face_area > 0) words += "; the platform's face is darned as well";
   return words;
 }
 

@@ -1,4 +1,4 @@
-// The work on one shoe, in the words of the bench, with values and tolerances.
+// Describes the work on one shoe, with values and tolerances, for the pages that people read.
 #pragma once
 
 #include "export/page/sheet_page.hpp"
@@ -9,6 +9,7 @@
 
 namespace shankline {
 
+/// One foot to describe. The pointers are never null and do not own: both objects must outlive it.
 struct FootWork {
   const FootSolution* solution;
   const FootOrder* order;
@@ -16,36 +17,44 @@ struct FootWork {
   bool is_left() const { return solution->side == FootSide::left; }
 };
 
-/// "222.0 ±1.2", with inches where the context has them.
+/// A length in mm with its tolerance: "222.0 ±1.2", with inches beside it if the context asks for
+/// them.
 std::string with_tolerance(double mm, const SheetContext& context);
 
-/// Like with_tolerance, for cloth and string: whole millimetres, "222 ±1.2".
+/// Like with_tolerance, but to whole millimetres, for cloth, ribbon and string: "222 ±1.2".
 std::string whole_with_tolerance(double mm, const SheetContext& context);
 
-/// Lists the estimates that replace missing readings, one line each; once if both feet have the
-/// same: "ball length, both feet: 174.6 ±6.6", ± being two standard deviations; or with its source:
-/// "ball length, both feet: 174.6 ±6.6 (from foot length)".
+/// Lists the estimates that replace missing readings, in mm: "ball length, left: 174.6 ±6.6". An
+/// estimate that both feet share is one line: "ball length, both feet: 174.6 ±6.6". The ± is two
+/// standard deviations. `with_source` adds where it comes from: "174.6 ±6.6 (from foot length)".
 std::vector<std::string> estimate_lines(const std::vector<FootWork>& feet, bool with_source,
                                         Units units);
 
-/// The first cut's distance short of the final one, mm: the difference of the two ruler numbers
-/// that are shown. Exact if there is no first cut.
+/// How far the first cut stops short of the final one, mm: the difference of the two ruler numbers
+/// that are printed. Without a first cut it is the hold-back as solved, not rounded.
 double shown_hold_back(const SolvedTrim& trim);
 
-/// A board station as the order's pose counts it, whole millimetres.
+/// A place on the board, as the readings of the order count it: in whole mm from the back of the
+/// heel, or from the shoe's back seam if the readings were taken in the shoe.
 std::string posed(BoardStation station, const FootSolution& foot, Units units);
 
-/// Names the work besides the cut and the sides: "liner, darning"; empty if there is none.
+/// Names the work other than cutting the board and lowering the sides: "liner, darning". Empty if
+/// there is no other work.
 std::string other_work(const FootSolution& foot);
 
-/// "2.1 m" of yarn, and its mass where the count is known: "2.1 m, 0.11 g".
+/// The length of the yarn: "2.1 m", and its mass if the order gives the yarn's count in tex:
+/// "2.1 m, 0.11 g".
 std::string yarn_text(const SolvedDarning& darning);
 
-/// "twice", "3 times", of rings round the ankle.
+/// How often a ribbon that is sewn as a ring goes round the ankle: "twice", "3 times", or "twice or
+/// 3 times (left, right)" if the feet differ. Empty if there is no ring.
 std::string wraps_words(const std::vector<FootWork>& feet);
-std::string of_layers(const CutLayers& layers); ///< "1 of 2"
+/// How many layers of the board are cut: "1 of 2".
+std::string of_layers(const CutLayers& layers);
 
-// Each is empty where the order does not ask for it.
+// Each function below describes one alteration of the foot, in a phrase without the alteration's
+// name: "222.0 ±1.2 long, 53.0 ±0.8 wide; adhesive on the face that goes down". It returns an empty
+// text if the order does not ask for that alteration.
 std::string layer_words(const FootWork& foot);
 std::string thinned_words(const FootWork& foot, const SheetContext& context);
 std::string board_end_words(const FootWork& foot, const SheetContext& context);
