@@ -342,7 +342,10 @@ private:
     const std::array<double, 3> columns{column_ + 0.46 * width, column_ + 0.67 * width,
                                         column_ + 0.88 * width};
     const bool in_inches = context_.units == Units::inch;
-    page_.text({x, top_ - 5.4}, "With a ruler, from the heel end: cut off", 3.3, Weight::bold);
+    page_.text({x, top_ - 5.4},
+               in_inches ? "Cut off, with a ruler from the heel end, mm and inches"
+                         : "Cut off, with a ruler from the heel end, mm",
+               3.3, Weight::bold);
     const std::array<const char*, 3> names =
         left_foot() ? std::array{"little-toe side", "centre", "big-toe side"}
                     : std::array{"big-toe side", "centre", "little-toe side"};
@@ -392,10 +395,10 @@ private:
       return length_text(witness - station, context_.units, Rounding::up);
     };
     std::string back = "back from the witness line at " +
-                       whole_length_text(witness, context_.units) + " (centre): ";
+                       whole_length_text(witness, context_.units) + ", along the centre: ";
     if (trim.first_cut) back += "first " + from_witness(trim.first_cut->centre) + ", ";
     back += "final " + from_witness(trim.final_cut.centre) + ", stop band " +
-            from_witness(trim.stop_from.centre) + ", stop " + from_witness(trim.stop.centre);
+            from_witness(trim.stop_from.centre) + ", stop line " + from_witness(trim.stop.centre);
     std::string keep;
     const auto kept = [&](double mm) { return length_text(mm, context_.units, Rounding::up); };
     const std::string whole = foot_.outline.length()
@@ -403,17 +406,19 @@ private:
                                   : std::string();
     if (foot_.pieces_to_cut.kept_length)
       keep = "keep " + kept(*foot_.pieces_to_cut.kept_length) + " " +
-             tolerance_text(keep_tolerance(wish)) + " at the first cut, " +
-             kept(*foot_.pieces.kept_length) + " at the final one, of " + whole + "; ";
+             tolerance_text(keep_tolerance(wish)) + " after the first cut, " +
+             kept(*foot_.pieces.kept_length) + " after the final one, of " + whole + ". ";
     if (!trim.first_cut && foot_.pieces.kept_length)
       keep = "keep " + kept(*foot_.pieces.kept_length) + " " +
-             tolerance_text(keep_tolerance(wish)) + " of " + whole + "; ";
-    keep += "the place right for this dancer is ";
+             tolerance_text(keep_tolerance(wish)) + " of " + whole + ". ";
+    keep += "The right place for this dancer is ";
     if (trim.learned) keep += learned_words(*trim.learned, context_.units) + ", ";
-    keep += "known to " + doubt_text(trim.right_U, context_.units) + ": first cut, then try";
+    keep += "known to " + doubt_text(trim.right_U, context_.units) +
+            (trim.first_cut ? ": make the first cut, then try" : ": file a little, then try");
     std::vector<std::pair<std::string, Weight>> notes{
-        {"every cut " + tolerance_text(cut_off_tolerance(wish)) + ": may fall short by up to " +
-             short_figure(wish.cut) + ", never past it",
+        {"every cut " + tolerance_text(cut_off_tolerance(wish)) +
+             ": it may fall short of the line by up to " + short_figure(wish.cut) +
+             ", never past it",
          Weight::bold},
         {back, Weight::regular},
         {keep, Weight::regular}};
@@ -443,14 +448,13 @@ private:
     const std::vector<std::string> steps{
         "Mark L and R in both shoes. Peel the liner back. Pull out the nail or tack.",
         "Draw the witness line across the board.",
-        "Lay the gauge on, foot side up, heel end to heel end. Prick where the line meets each "
-        "edge "
-        "of the board; join with a steel rule.",
-        foot_.layers ? "Part the layers at the heel end. Steel ruler under those that come off, so "
-                       "that the knife meets it; several light passes. Lift them no farther than "
-                       "the lift limit."
-                     : "Steel ruler between board and outer sole; several light passes. Lift the "
-                       "board no farther than the lift limit.",
+        "Lay the gauge on the board, foot side up, heel end to heel end. Prick where the line "
+        "meets each edge; join the pricks with a steel rule.",
+        foot_.layers ? "Part the layers at the heel end. Slide a steel rule under those that come "
+                       "off, to stop the knife; cut in several light passes. Lift them no farther "
+                       "than the lift limit."
+                     : "Slide a steel rule between board and outer sole; cut in several light "
+                       "passes. Lift the board no farther than the lift limit.",
         std::string(twice ? "First cut, tape" : "File back a little at a time, tape") +
             " the edge, try: ribbons basted, liner in, both hands on the barre.",
         "Still breaks too low: " +
@@ -469,10 +473,10 @@ private:
     const double gauge = paper_trim_station(foot_);
     std::vector<ColumnLabel> labels{
         {LineKind::paper_trim, place_({gauge, foot_.outline.edge_y(right_edge(foot_.side), gauge)}),
-         "trim the paper here: a gauge that goes into the shoe"},
+         "cut the paper here: the heel part is the gauge"},
         {LineKind::witness, right_end(trim.witness),
          "witness line at " + whole_length_text(trim.witness.centre, context_.units) +
-             ": draw it first, all across"},
+             ": draw it first, edge to edge"},
         {LineKind::stop, right_end(trim.stop),
          "STOP at " +
              doubted_text(trim.stop.centre, trim.doubt.stop.expanded(), context_.units,
@@ -496,10 +500,10 @@ private:
              (trim.first_cut ? " (light grey), only after trying" : ", a little at a time"),
          trim.first_cut ? Weight::regular : Weight::bold});
     if (trim.first_cut)
-      labels.push_back({LineKind::first_cut, right_end(*trim.first_cut),
-                        "1 FIRST at " + off(trim.first_cut->centre) +
-                            ": knife on the stroke's heel side, then try",
-                        Weight::bold});
+      labels.push_back(
+          {LineKind::first_cut, right_end(*trim.first_cut),
+           "1 FIRST at " + off(trim.first_cut->centre) + ": cut on its heel side, then try",
+           Weight::bold});
     return labels;
   }
 
@@ -509,10 +513,10 @@ private:
     std::string words;
     if (trim.rounded()) words += "round the corners, ";
     if (trim.bevel)
-      words +=
-          "bevel the last " + short_length_text(order_.alterations.shank->bevel, context_.units) +
-          (foot_.layers ? " of the cut layers, as they then are, down to the layer that stays, "
-                        : " of the board as it then is, ");
+      words += "bevel the last " +
+               short_length_text(order_.alterations.shank->bevel, context_.units) +
+               (foot_.layers ? " of what is left of the cut layers, down to the layer that stays, "
+                             : " of what is left of the board, ");
     return words;
   }
 

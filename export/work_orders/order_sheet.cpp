@@ -219,7 +219,7 @@ private:
     shank_row("tolerance of every cut", [&](const FootWork&) {
       return tolerance_text(cut_off_tolerance(wish)) + " of what is cut off";
     });
-    shank_row("place right for this dancer", [this](const FootWork& foot) {
+    shank_row("right place for this dancer", [this](const FootWork& foot) {
       const SolvedTrim& trim = *foot.solution->trim;
       const std::string more = with_inches(repeat_first(trim.gains), context_.units);
       return right_place_words(trim, context_.units) + (more.empty() ? "" : "; " + more);

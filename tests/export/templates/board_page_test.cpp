@@ -187,9 +187,10 @@ TEST(BoardPageWords, OnlyTheCutLayersAreBevelledAndLifted) {
   const std::string words = words_of_board(order);
   for (const char* said :
        {"bevel the end of the cut layers from here", "down to the layer that stays",
-        "raise the cut layers no farther", "bevel the last 12 of the cut layers, as they then are"})
+        "raise the cut layers no farther", "bevel the last 12 of what is left of the cut layers"})
     EXPECT_NE(words.find(said), std::string::npos) << said << ":\n" << words;
-  for (const char* said : {"bevel the foot side", "raise the board", "of the board as it then is"})
+  for (const char* said :
+       {"bevel the foot side", "raise the board", "of what is left of the board"})
     EXPECT_EQ(words.find(said), std::string::npos) << said << ":\n" << words;
 }
 
