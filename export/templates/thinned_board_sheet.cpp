@@ -204,8 +204,8 @@ private:
         "Thin the foot side between the lines, a little at a time. Let both ends run out without "
         "a step.",
         "Measure the thickness, and try in between: ribbons basted, liner in, both hands on the "
-        "barre. Stop at pain, when carried over the platform, or when it bends where the foot "
-        "bends, however thick it still is.",
+        "barre. Stop at pain, when the foot is carried over the platform, or when the board bends "
+        "where the foot bends, however thick it still is.",
         "When it is right: seal, glue the board down, weight it overnight."};
     return notes("Thinning", steps, caution);
   }

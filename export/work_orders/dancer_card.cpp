@@ -131,8 +131,8 @@ private:
     words +=
         "Students: only with a teacher or fitter. Growing feet, pain or an injury: ask a licensed "
         "physiotherapist or podiatrist first. Sharp knife, cut-proof glove, away from the hand. "
-        "Both hands on the barre at the first try. Stop at pain, or when carried over the "
-        "platform. All figures are estimates.";
+        "Both hands on the barre at the first try. Stop at pain, or when the foot is carried over "
+        "the platform. All figures are estimates.";
     y_ = page_->paragraph({page_->left(), y_}, width(), words, 3, Weight::bold) - 2;
   }
 
@@ -231,14 +231,15 @@ private:
                     " no more than about " + short_length_text(lift_past_cut, context_.units) +
                     " past the cut; slide a steel rule " +
                     (by_layer ? "under it" : "between board and outer sole") +
-                    ". Several light passes, away from the holding hand.");
+                    ". Cut in several light passes, away from the hand that holds the shoe.");
   }
 
   void cut_board(std::vector<std::string>& steps) const {
     const std::string first =
         line([](const SolvedTrim& trim) { return trim.first_cut ? &*trim.first_cut : nullptr; });
     const char* trying = "Tape the edge. Try it with the ribbons basted on and the liner in, both "
-                         "hands on the barre. Stop at pain, or when carried over the platform.";
+                         "hands on the barre. Stop at pain, or when the foot is carried over the "
+                         "platform.";
     steps.push_back(
         first.empty() ? std::string("Little comes off: file it back a little at a time. ") + trying
                       : "First cut: " + first + " off. " +
@@ -247,11 +248,10 @@ private:
                                            : "") +
                             trying);
     steps.push_back(
-        "Still breaks too low: " + short_length_text(cut_step, context_.units) +
-        " more at a time, never past the final cut (" +
+        "If it still breaks too low: " + short_length_text(cut_step, context_.units) +
+        " more at a time. Go past the final cut (" +
         line([](const SolvedTrim& trim) { return &trim.final_cut; }) +
-        ") without a teacher's or fitter's word, and even then never into the stop "
-        "band (from " +
+        ") only if a teacher or fitter says so, and even then never into the stop band (from " +
         line([](const SolvedTrim& trim) { return &trim.stop_from; }) + "; the stop line at " +
         line([](const SolvedTrim& trim) { return &trim.stop; }) + " is known to " +
         of_both([this](const FootSolution& foot) {
@@ -273,8 +273,7 @@ private:
     std::string last = cuts_board() ? "After the last cut only: " : "When it is right: ";
     if (any([](const FootSolution& foot) { return foot.trim && foot.trim->rounded(); }))
       last += "round the corners where the board's page shows them, ";
-    if (!bevel.empty())
-      last += "bevel the foot side (" + bevel + " long, from the board's end as it then is), ";
+    if (!bevel.empty()) last += "bevel the foot side at the board's new end (" + bevel + " long), ";
     return last + "seal, glue the board down, weight it overnight.";
   }
 
@@ -308,26 +307,26 @@ private:
     const bool tuck = has(&FootSolution::tuck);
     const bool darned_twice =
         any([](const FootSolution& foot) { return foot.darning && foot.darning->passes > 1; });
-    const std::string refit =
-        tuck ? "Refit casing and drawstring after the tuck." : "Then refit casing and drawstring.";
+    // With a tuck, its own step says when to refit them.
+    const std::string refit = tuck ? "" : " Then refit casing and drawstring.";
     const std::string clear =
         "Sides: pull the drawstring clear, mark on the satin with the foot in, ";
     const std::pair<bool, std::string> all[]{
         {sides(SideEdge::bound), clear + "baste the new line and try it before cutting" +
-                                     only(SideEdge::bound) + ". " + refit},
+                                     only(SideEdge::bound) + "." + refit},
         {sides(SideEdge::turned),
          clear +
              "baste the new line and try it; then cut above it by the allowance, never on it, "
              "and turn in" +
-             only(SideEdge::turned) + ". " + refit},
+             only(SideEdge::turned) + "." + refit},
         {sides(SideEdge::folded), clear + "fold in, baste and try it, then stitch; nothing is cut" +
-                                      only(SideEdge::folded) + ". " + refit},
+                                      only(SideEdge::folded) + "." + refit},
         {tuck, "Tuck at the back seam: baste it, try it, then sew." +
                    std::string(works_sides([](SideEdge) { return true; })
                                    ? " Then refit casing and drawstring."
                                    : "")},
         {has(&FootSolution::filler),
-         "Put soft filler into the emptied heel seat, under the liner."},
+         "Put soft filler into the heel seat, where the board was cut away, under the liner."},
         {has(&FootSolution::liner), "Liner: try it dry first, heel end to the shoe's back; then "
                                     "stick its adhesive face down."},
         {has(&FootSolution::darning),
@@ -375,7 +374,7 @@ private:
     while (style.size > least && !fits())
       style.size -= 0.05;
     if (!fits()) return false;
-    page_->text({page_->left(), y_ - 3}, "Step by step", 3.6, Weight::bold);
+    page_->text({page_->left(), y_ - 3}, "Step by step, lengths in mm", 3.6, Weight::bold);
     y_ = page_->numbered({page_->left(), y_ - 6}, width(), words, style);
     if (!found.empty()) y_ = page_->paragraph({page_->left(), y_ - 2}, width(), found, found_size);
     return true;
@@ -497,9 +496,10 @@ private:
     }
     page_->paragraph({page_->left(), top - tries_height() - 2}, width(),
                      cuts_board()
-                         ? "seen: too low or too far back (still too long), good, cut too far "
-                           "(already too short), rolls over, pain. Stop at all but the first two. "
-                           "worn: ask again after some wear, and write what is seen then."
+                         ? "Write under seen: too low or too far back (the board is still too "
+                           "long), good, cut too far (it is too short), rolls over, or pain. Cut "
+                           "again only after too low or too far back. Row worn: ask again after "
+                           "some wear, and write what is seen then."
                          : "Stop when it is right. Ask again after some wear.",
                      2.6);
   }
