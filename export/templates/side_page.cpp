@@ -69,7 +69,7 @@ struct SidePage::Row {
   std::function<std::string(const RulerHeight&)> cell;
 };
 
-/// Along the sole's edge: those of either side.
+/// The places of the table's columns, mm along the sole's edge: those of both sides together.
 std::vector<double> SidePage::stations() const {
   constexpr double same = 1e-6;
   std::vector<double> along;
@@ -137,21 +137,21 @@ double SidePage::table(double left, double y, double width) {
     return left + table_head() + column * (static_cast<double>(i) + 0.5);
   };
   page_.text({left, y},
-             context_.units == Units::inch ? "With a ruler, up the wall, mm and inches"
-                                           : "With a ruler, up the wall",
+             context_.units == Units::inch ? "Heights from the sole edge up, mm and inches"
+                                           : "Heights from the sole edge up, mm",
              3.3, Weight::bold);
   const bool in_inches = context_.units == Units::inch;
   const double gap = in_inches ? inch_gap : wide_gap;
   y -= in_inches ? 4.4 : 5;
   page_.text({left, y},
-             sides_.size() > 1 ? "along the sole edge" : "along the sole edge from the seam",
+             sides_.size() > 1 ? "from the back seam" : "along the sole edge from the seam",
              row_name_size);
   for (std::size_t i = 0; i < along.size(); ++i)
     page_.text({middle(i), y}, figure(along[i], 0), small, Weight::regular, Align::centre);
   y -= small + gap;
   if (in_inches) {
     const double size = inch_size(column);
-    page_.text({left, y}, sides_.size() > 1 ? "along, inches" : "along it, inches", row_name_size);
+    page_.text({left, y}, "the same in inches", row_name_size);
     for (std::size_t i = 0; i < along.size(); ++i)
       page_.text({middle(i), y}, inches(along[i]), size, Weight::regular, Align::centre);
     y -= std::max(size, least_word) + gap;
@@ -258,7 +258,7 @@ std::vector<SidePage::KeyLine> SidePage::key_lines() const {
         {LineKind::fold, "fold in here and stitch, do not cut: " + lowered_words(), Weight::bold}};
     break;
   }
-  lines.push_back({LineKind::stock_top, "stock top line"});
+  lines.push_back({LineKind::stock_top, "stock top line, as it is now"});
   if (order_.shoe.sides && order_.shoe.sides->casing)
     lines.push_back({LineKind::stitch, "casing stitched here"});
   if (std::any_of(sides_.begin(), sides_.end(),
@@ -285,7 +285,7 @@ std::string SidePage::lowered_words() const {
 std::array<std::string, 3> SidePage::step_words() const {
   const bool tuck = order_.alterations.tuck.has_value();
   const bool both = sides_.size() > 1;
-  const std::string refit = tuck ? "Then the tuck, then refit casing and drawstring."
+  const std::string refit = tuck ? "Then sew the tuck, then refit casing and drawstring."
                                  : "Then refit casing and drawstring.";
   const std::string limit =
       "The cut may fall short of the line by up to " +
@@ -295,8 +295,8 @@ std::array<std::string, 3> SidePage::step_words() const {
       std::string("Pull the drawstring clear first. Cut ") + (both ? "each piece of" : "the") +
           " paper out along the sole edge and the back seam." +
           (tuck ? " Mark and cut before the back seam is tucked." : ""),
-      "Foot in the shoe: lay it on outside face up, back seam on back seam, sole edge on the "
-      "sole's edge. Mark the new line on the satin, or set it out with the heights above.",
+      "Foot in the shoe: lay the paper on, outside face up, back seam on back seam, sole edge on "
+      "the sole's edge. Mark the new line on the satin, or mark it by the heights above.",
       wish_.edge == SideEdge::folded
           ? "Fold in, baste and try it at the barre before it is stitched. The fold may fall "
             "short of the line by up to " +
