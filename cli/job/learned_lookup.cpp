@@ -17,15 +17,16 @@ constexpr const char* measure_again =
     "tries are on record.";
 
 LearnedLine line_of(const LearnedPlace& place) {
-  constexpr double hair = 1e-9; // so that a U of 4.5 stays 4.5
+  constexpr double rounding_error = 1e-9; // so that a U of 4.5 stays 4.5
   LearnedLine line{std::round(learned_final(place) * 10) / 10,
-                   std::ceil(place.U * 10 - hair) / 10,
+                   std::ceil(place.U * 10 - rounding_error) / 10,
                    place.pairs,
                    day_text(*place.last),
                    learning_model,
                    place.good_after_wear};
   if (place.too_far) {
-    line.too_far = std::floor(*place.too_far * 10 + hair) / 10; // towards the heel, the safe side
+    line.too_far =
+        std::floor(*place.too_far * 10 + rounding_error) / 10; // towards the heel, the safe side
     line.station = std::min(line.station, *line.too_far - right_half_width);
   }
   return line;

@@ -13,14 +13,15 @@ namespace shankline {
 namespace {
 
 constexpr long parts = 32;
-// A binary hair below a whole 1/32 still counts as that 1/32.
-constexpr double hair = 1e-9;
+// A length that lies this close below a whole 1/32, in 1/32 inch, counts as that 1/32: decimal
+// millimetres are not exact in binary.
+constexpr double rounding_error = 1e-9;
 
 /// `mm` is not negative.
 long steps(double mm, Rounding rounding) {
   const double exact = mm / mm_per_inch * parts;
-  return rounding == Rounding::down ? std::lround(std::floor(exact + hair))
-         : rounding == Rounding::up ? std::lround(std::ceil(exact - hair))
+  return rounding == Rounding::down ? std::lround(std::floor(exact + rounding_error))
+         : rounding == Rounding::up ? std::lround(std::ceil(exact - rounding_error))
                                     : std::lround(exact);
 }
 

@@ -314,10 +314,11 @@ double learned_hold_back(double U, int worn_good) {
 }
 
 EdgeCheck check_edge(const Uncertain& inside) {
-  constexpr double hair = 1e-9; // as the window itself is judged
+  constexpr double rounding_error = 1e-9; // as the window itself is judged
   const double off = std::abs(inside.value);
   const bool doubtful = off < inside.expanded();
-  if (inside.value >= -hair) return doubtful ? EdgeCheck::inside_by_less_than_U : EdgeCheck::inside;
+  if (inside.value >= -rounding_error)
+    return doubtful ? EdgeCheck::inside_by_less_than_U : EdgeCheck::inside;
   return doubtful ? EdgeCheck::outside_by_less_than_U : EdgeCheck::outside;
 }
 

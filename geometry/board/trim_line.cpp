@@ -132,8 +132,8 @@ std::optional<Polyline> board_end(const BoardOutline& outline, const CutLine& li
 std::array<Polyline, 2> end_corners(const Polyline& end, const CutLine& line) {
   if (end.size() <= 2) return {};
   const auto on_line = [&](const Point& p) {
-    constexpr double hair = 1e-6;
-    return std::abs(ahead_of(line, p)) < hair;
+    constexpr double rounding_error = 1e-6;
+    return std::abs(ahead_of(line, p)) < rounding_error;
   };
   const auto first = std::find_if(end.begin(), end.end(), on_line);
   const auto last = std::find_if(end.rbegin(), end.rend(), on_line).base();

@@ -14,8 +14,9 @@ namespace {
 
 constexpr double three_quarters = 0.75;
 constexpr double cautious_reach = 0.7; // common practice, no source
-/// Decimal readings make window edges that binary numbers miss by a hair.
-constexpr double hair = 1e-9;
+/// mm. A place that was written to lie exactly on an edge of the window may miss it by this much in
+/// binary.
+constexpr double rounding_error = 1e-9;
 
 class TrimSolver {
 public:
@@ -81,7 +82,8 @@ private:
   void window() {
     trim_.window =
         trim_window(arch().break_at, arch().heel_front, in_.wish.tuck_max, in_.wish.bearing_min);
-    if (trim_.window.from <= trim_.window.to + hair || in_.wish.accept_outside_window) return;
+    if (trim_.window.from <= trim_.window.to + rounding_error || in_.wish.accept_outside_window)
+      return;
     const double apart = arch().break_at - arch().heel_front;
     const double needed = in_.wish.bearing_min - in_.wish.tuck_max;
     error(in_.foot_path + ".arch_break",
@@ -130,11 +132,11 @@ private:
   /// No accepted exception lets a board end at the arch break or nearer to the toes.
   void behind_the_break() {
     const double ahead = trim_.station - arch().break_at;
-    if (ahead < -hair) return;
+    if (ahead < -rounding_error) return;
     error(rule_key(),
           "the board would end at " + posed(trim_.station) +
-              (ahead > hair ? ", " + short_figure(ahead) + " ahead of the arch break"
-                            : std::string(", at the arch break")) +
+              (ahead > rounding_error ? ", " + short_figure(ahead) + " ahead of the arch break"
+                                      : std::string(", at the arch break")) +
               ": nothing would be left to hold the arch",
           allowed_range(in_.frames.on_foot(near_edge())),
           wish_that_fits(false) + " No accept: word allows this.");
@@ -142,7 +144,7 @@ private:
 
   void grown_enough() {
     const double ahead = trim_.station - arch().heel_front;
-    if (!in_.growing || ahead <= hair) return;
+    if (!in_.growing || ahead <= rounding_error) return;
     error(rule_key(),
           "on a growing foot the board would end " + short_figure(ahead) +
               " ahead of the heel front",
@@ -154,8 +156,8 @@ private:
   void hold_to_window() {
     const double under_from = trim_.window.from - trim_.station;
     const double past_to = trim_.station - trim_.window.to;
-    if (under_from <= hair && past_to <= hair) return near_the_tuck();
-    const bool tucked = under_from > hair;
+    if (under_from <= rounding_error && past_to <= rounding_error) return near_the_tuck();
+    const bool tucked = under_from > rounding_error;
     const double off = tucked ? under_from : past_to;
     const Uncertain& inside = tucked ? trim_.doubt.past_tuck : trim_.doubt.before_stop;
     const double U = inside.expanded();
@@ -196,11 +198,11 @@ private:
     const FootStation from = trim_.window.from;
     // A reach inside the stop band is drawn at the band's near edge, so it may be asked for.
     if (may_be_held() && !in_.growing) to = std::max(to, trim_.window.to);
-    if (to < from - hair) return "no cut, until the readings are known better";
+    if (to < from - rounding_error) return "no cut, until the readings are known better";
     const auto range = [](double least, double most, int decimals, const std::string& unit) {
       const double scale = std::pow(10.0, decimals);
-      least = std::ceil(least * scale - hair) / scale;
-      most = std::floor(most * scale + hair) / scale;
+      least = std::ceil(least * scale - rounding_error) / scale;
+      most = std::floor(most * scale + rounding_error) / scale;
       if (least > most) return std::string("none: no value fits these readings");
       return short_figure(least, decimals) + " to " + short_figure(most, decimals) + unit;
     };
@@ -285,13 +287,13 @@ private:
   void stop_band() {
     const BoardStation rule = in_.frames.on_board(trim_.station);
     const double past = rule + corners_ahead_at(rule) - near_edge();
-    if (past <= hair) return;
+    if (past <= rounding_error) return;
     const std::string band = "the stop band, which begins at " + short_figure(near_edge()) +
                              " mm from the heel end (the stop line at " + short_figure(stop_at()) +
                              " mm is known to \u00b1" + short_figure(trim_.doubt.stop.expanded()) +
                              " mm)";
     const std::string corners =
-        rule <= near_edge() + hair ? "the rounded corners of the cut" : "the cut";
+        rule <= near_edge() + rounding_error ? "the rounded corners of the cut" : "the cut";
     if (in_.wish.accept_in_stop_band) {
       caution(rule_key(),
               corners + " at " + short_figure(rule) + " mm would end inside " + band +
@@ -311,7 +313,7 @@ private:
     if (in_.wish.end == BoardEnd::rounded)
       for (int round = 0; round < 3; ++round) // the corners change a little with the board's width
         held = near_edge() - corners_ahead_at(held);
-    if (held < in_.frames.on_board(trim_.window.from) - hair || held <= 0.0) {
+    if (held < in_.frames.on_board(trim_.window.from) - rounding_error || held <= 0.0) {
       error(in_.foot_path + ".arch_break",
             "there is no room for a cut: it would end at " + short_figure(rule) + ", inside " +
                 band,
@@ -407,7 +409,7 @@ private:
     const BoardStation bearing_at = stop_at();
     const BoardStation limit = std::max(bearing_at, centre);
     const auto stop = place(limit);
-    const auto stop_from = place(std::max(near_edge(), BoardStation(hair)));
+    const auto stop_from = place(std::max(near_edge(), BoardStation(rounding_error)));
     BoardStation foremost = stop ? std::max({stop->centre, stop->medial, stop->lateral}) : limit;
     for (const Point& p : trim_.end)
       foremost = std::max(foremost, BoardStation(p.x));
@@ -454,7 +456,7 @@ private:
       trim_.usual_hold_back = first_cut_hold_back(trim_.right_U);
     }
     trim_.hold_back = in_.wish.hold_back.value_or(trim_.usual_hold_back);
-    if (trim_.hold_back < trim_.usual_hold_back - hair)
+    if (trim_.hold_back < trim_.usual_hold_back - rounding_error)
       caution(wish("hold_back"),
               "the first cut is held back by " + short_figure(trim_.hold_back) +
                   " mm only: the right place of this dancer is known to ±" +
@@ -462,11 +464,11 @@ private:
               "usually " + short_figure(trim_.usual_hold_back) + " mm",
               "Only with a teacher's or fitter's word.", rank_of_short_board);
     const BoardStation first_at = final_at - trim_.hold_back;
-    if (first_at >= least_first_cut - hair) {
+    if (first_at >= least_first_cut - rounding_error) {
       trim_.first_cut = place(first_at);
       return;
     }
-    if (final_at <= filed_at_most + hair) {
+    if (final_at <= filed_at_most + rounding_error) {
       caution(rule_key(),
               "little comes off (" + short_figure(final_at) +
                   " mm): file it back a little at a time",
@@ -569,7 +571,7 @@ private:
   /// A rounded corner is cut too: it stays behind the stop line, `room` ahead of the final one.
   bool corners_behind(double room) {
     const double past = corners_ahead(trim_.end) - room;
-    if (past <= hair) return true;
+    if (past <= rounding_error) return true;
     double fits = std::floor(in_.wish.corner * 2) / 2;
     while (fits > 0) {
       const auto smaller = board_end(in_.outline, trim_.final_cut, in_.wish.end, fits);

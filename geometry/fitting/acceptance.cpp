@@ -8,8 +8,8 @@
 namespace shankline {
 namespace {
 
-/// Decimal limits that binary numbers miss.
-constexpr double hair = 1e-9;
+/// mm. A value that was written to lie exactly on a limit may miss it by this much in binary.
+constexpr double rounding_error = 1e-9;
 
 constexpr std::array guides{
     InstrumentGuide{Instrument::tape, "tape", "tape", 1.1, 1},
@@ -36,8 +36,8 @@ Acceptance judge(double measured, double U, const SizeLimits& limits) {
   double inside = std::numeric_limits<double>::infinity();
   if (limits.least) inside = std::min(inside, measured - *limits.least);
   if (limits.most) inside = std::min(inside, *limits.most - measured);
-  if (inside >= U - hair) return Acceptance::accepted;
-  return inside < -U - hair ? Acceptance::refused : Acceptance::not_decided;
+  if (inside >= U - rounding_error) return Acceptance::accepted;
+  return inside < -U - rounding_error ? Acceptance::refused : Acceptance::not_decided;
 }
 
 Acceptance worst(Acceptance a, Acceptance b) {
@@ -61,12 +61,12 @@ const InstrumentGuide* instrument_guide(std::string_view key) {
 }
 
 bool can_prove(double U, const SizeLimits& limits) {
-  return 2 * U < width(limits) + hair;
+  return 2 * U < width(limits) + rounding_error;
 }
 
 std::optional<Instrument> instrument_for(const SizeLimits& limits) {
   for (const InstrumentGuide& guide : guides)
-    if (width(limits) - 2 * guide.U >= guide.U - hair) return guide.instrument;
+    if (width(limits) - 2 * guide.U >= guide.U - rounding_error) return guide.instrument;
   return {};
 }
 

@@ -143,10 +143,11 @@ private:
     const double depth = foot_.arch_depth->value();
     if (const auto range = deepest_range(arch.ball, arch.heel_front, depth)) {
       // Rounded inwards: each figure that is printed is allowed.
-      constexpr double hair = 1e-6;
+      constexpr double rounding_error = 1e-6;
       const double least =
-          std::ceil(result_.pose.posed(FootStation(range->least)) * 10 + hair) / 10;
-      const double most = std::floor(result_.pose.posed(FootStation(range->most)) * 10 - hair) / 10;
+          std::ceil(result_.pose.posed(FootStation(range->least)) * 10 + rounding_error) / 10;
+      const double most =
+          std::floor(result_.pose.posed(FootStation(range->most)) * 10 - rounding_error) / 10;
       if (least <= most) {
         error("deepest",
               "no arch of this foot is " + short_figure(depth) +

@@ -26,9 +26,11 @@ public:
                  double scale = 1) {
     const ReadingGuide& guide = *reading_guide(row);
     const double shown = value * scale;
-    // Radians that came from whole degrees may miss them by a hair.
-    constexpr double hair = 1e-9;
-    if (std::isfinite(shown) && shown >= guide.least - hair && shown <= guide.most + hair) return;
+    // Radians that came from whole degrees may miss them by a little.
+    constexpr double rounding_error = 1e-9;
+    if (std::isfinite(shown) && shown >= guide.least - rounding_error &&
+        shown <= guide.most + rounding_error)
+      return;
     const std::string words = std::isfinite(shown) ? short_figure(shown, 2) : "no number";
     findings_.push_back({Severity::error, section + ("." + foot_) + "." + std::string(key),
                          std::string(guide.name) + " is " + words, "from " + limits_in_words(guide),

@@ -5,13 +5,13 @@
 namespace shankline {
 
 double ruler_number(double exact, Rounding rounding) {
-  constexpr double hair = 1e-6; // of a step: readings are decimal, but their sums miss by a hair
+  constexpr double rounding_error = 1e-6; // of a step: sums of decimals are not exact in binary
   const double steps = exact / ruler_step;
   switch (rounding) {
   case Rounding::down:
-    return ruler_step * std::floor(steps + hair);
+    return ruler_step * std::floor(steps + rounding_error);
   case Rounding::up:
-    return ruler_step * std::ceil(steps - hair);
+    return ruler_step * std::ceil(steps - rounding_error);
   case Rounding::nearest:
     break;
   }

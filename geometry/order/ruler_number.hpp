@@ -10,8 +10,8 @@ enum class Rounding { nearest, down, up };
 
 inline constexpr double ruler_step = 0.5; ///< mm
 
-/// `exact`, mm, as a whole number of half millimetres. A binary hair beside a half millimetre
-/// counts as that half millimetre.
+/// Returns `exact`, mm, rounded to half millimetres. A value that misses a half millimetre only by
+/// binary rounding counts as that half millimetre.
 double ruler_number(double exact, Rounding rounding);
 
 } // namespace shankline

@@ -29,7 +29,7 @@ std::vector<MovedEdge> moved_edges(const Polygon& outline, double distance) {
 }
 
 /// The point where two neighbouring edges meet. Nearly parallel ones meet anywhere along them:
-/// half-way is near enough, because their ends are then less than a hair apart.
+/// half-way is near enough, because their ends are then almost in one place.
 Point meeting(const MovedEdge& a, const MovedEdge& b) {
   const double cross = a.along.x * b.along.y - a.along.y * b.along.x;
   const double dx = b.on.x - a.on.x;
@@ -81,9 +81,9 @@ std::optional<Polygon> inset(const Polygon& outline, double distance) {
     repaired = true;
   }
   if (edges.size() < 3 || !is_simple(points) || !(signed_area(points) > 0)) return {};
-  constexpr double hair = 1e-6;
+  constexpr double rounding_error = 1e-6;
   const auto too_near = [&](const Point& p) {
-    return distance_from_outline(outline, p) < distance - hair;
+    return distance_from_outline(outline, p) < distance - rounding_error;
   };
   if (repaired && std::any_of(points.begin(), points.end(), too_near)) return {};
   return points;

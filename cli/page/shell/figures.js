@@ -1,9 +1,9 @@
 // Writes the program's figures as its sheets do: what comes off is rounded down to half
 // millimetres and what stays is rounded up, so that rounding never takes more off a board.
 
-const hair = 1e-9;
-const down = mm => (Math.floor(mm * 2 + hair) / 2).toFixed(1);
-const up = mm => (Math.ceil(mm * 2 - hair) / 2).toFixed(1);
+const roundingError = 1e-9;
+const down = mm => (Math.floor(mm * 2 + roundingError) / 2).toFixed(1);
+const up = mm => (Math.ceil(mm * 2 - roundingError) / 2).toFixed(1);
 const tenth = mm => mm.toFixed(1);
 const short = value => String(Number(value.toFixed(2)));
 

@@ -248,7 +248,7 @@ void try_rooms(int count, std::uint64_t seed) {
   int shortened = 0;
   int shrunk = 0;
   int with_back = 0;
-  constexpr double hair = 1e-9;
+  constexpr double rounding_error = 1e-9;
   for (int i = 0; i < count; ++i) {
     SideRoom room{};
     room.heel_front = draw.uniform(50, 80);
@@ -276,22 +276,22 @@ void try_rooms(int count, std::uint64_t seed) {
     ASSERT_EQ(profile->depth, depth);
     const double rear = profile->rear_to - profile->rear_from;
     const double front = profile->front_to - profile->front_from;
-    ASSERT_GE(rear, rear_need - hair);
-    ASSERT_GE(front, front_need - hair);
-    ASSERT_GE(profile->rear_from, room.heel_front - hair);
-    ASSERT_LE(profile->front_to, room.wing + hair);
-    ASSERT_LE(profile->rear_to, room.deepest + hair);
-    ASSERT_GE(profile->front_from, room.deepest - hair);
+    ASSERT_GE(rear, rear_need - rounding_error);
+    ASSERT_GE(front, front_need - rounding_error);
+    ASSERT_GE(profile->rear_from, room.heel_front - rounding_error);
+    ASSERT_LE(profile->front_to, room.wing + rounding_error);
+    ASSERT_LE(profile->rear_to, room.deepest + rounding_error);
+    ASSERT_GE(profile->front_from, room.deepest - rounding_error);
     const auto expect_run = [&](double run, double need, double space, double inner) {
       const double half = room.deepest_length / 2;
       if (space - half >= need) { // as long as wished, or needed, or there is room for
-        ASSERT_NEAR(inner, half, hair) << "the deepest stretch gave way without need";
-        ASSERT_NEAR(run, std::min(std::max(need, room.run_out), space - half), hair);
+        ASSERT_NEAR(inner, half, rounding_error) << "the deepest stretch gave way without need";
+        ASSERT_NEAR(run, std::min(std::max(need, room.run_out), space - half), rounding_error);
         if (need > room.run_out) ++lengthened;
-        if (run < room.run_out - hair) ++shortened;
+        if (run < room.run_out - rounding_error) ++shortened;
       } else {
-        ASSERT_NEAR(run, need, hair) << "the deepest stretch gave way more than needed";
-        ASSERT_NEAR(inner, space - need, hair);
+        ASSERT_NEAR(run, need, rounding_error) << "the deepest stretch gave way more than needed";
+        ASSERT_NEAR(inner, space - need, rounding_error);
         ++shrunk;
       }
     };
@@ -299,7 +299,7 @@ void try_rooms(int count, std::uint64_t seed) {
     expect_run(front, front_need, front_room, profile->front_from - room.deepest);
     if (::testing::Test::HasFatalFailure()) return;
     for (double t = 0; t < room.wing; t += 0.7)
-      ASSERT_LE(std::abs(profile->slope(t)), room.slope + hair) << t;
+      ASSERT_LE(std::abs(profile->slope(t)), room.slope + rounding_error) << t;
     if (back > 0) ++with_back;
   }
   EXPECT_EQ(fitted + refused, count);
