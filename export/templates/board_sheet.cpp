@@ -342,10 +342,7 @@ private:
     const std::array<double, 3> columns{column_ + 0.46 * width, column_ + 0.67 * width,
                                         column_ + 0.88 * width};
     const bool in_inches = context_.units == Units::inch;
-    page_.text({x, top_ - 5.4},
-               in_inches ? "Cut off, with a ruler from the heel end, mm and inches"
-                         : "Cut off, with a ruler from the heel end, mm",
-               3.3, Weight::bold);
+    page_.text({x, top_ - 5.4}, "Cut off, with a ruler from the heel end, mm", 3.3, Weight::bold);
     const std::array<const char*, 3> names =
         left_foot() ? std::array{"little-toe side", "centre", "big-toe side"}
                     : std::array{"big-toe side", "centre", "little-toe side"};
@@ -414,11 +411,10 @@ private:
     keep += "The right place for this dancer is ";
     if (trim.learned) keep += learned_words(*trim.learned, context_.units) + ", ";
     keep += "known to " + doubt_text(trim.right_U, context_.units) +
-            (trim.first_cut ? ": make the first cut, then try" : ": file a little, then try");
+            (trim.first_cut ? ": first cut, then try" : ": file a little, then try");
     std::vector<std::pair<std::string, Weight>> notes{
-        {"every cut " + tolerance_text(cut_off_tolerance(wish)) +
-             ": it may fall short of the line by up to " + short_figure(wish.cut) +
-             ", never past it",
+        {"every cut " + tolerance_text(cut_off_tolerance(wish)) + ": up to " +
+             short_figure(wish.cut) + " short of the line, never past it",
          Weight::bold},
         {back, Weight::regular},
         {keep, Weight::regular}};

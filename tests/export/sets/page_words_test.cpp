@@ -121,8 +121,7 @@ Order with_sides(SideEdge edge, double turn = 5) {
 TEST(BoardWords, HowFarACutMayFallShortIsTheOrdersTolerance) {
   Order order = worked_order();
   order.tolerances.cut = 1.2;
-  expect_said(board_words(order),
-              {"every cut +0 −1.2: it may fall short of the line by up to 1.2, never past it"},
+  expect_said(board_words(order), {"every cut +0 −1.2: up to 1.2 short of the line, never past it"},
               {"is safe"});
   for (const SideEdge edge : {SideEdge::bound, SideEdge::turned, SideEdge::folded}) {
     order = with_sides(edge);
