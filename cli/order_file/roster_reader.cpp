@@ -155,7 +155,8 @@ private:
       else
         header_.columns[i] = name;
       if (name != "dancer" && common_keys_.contains(name)) {
-        refuse_cell(first, i, name + " is in the common values, too", {}, "keep it in one of the two places");
+        refuse_cell(first, i, name + " is in the common values, too", {},
+                    "keep it in one of the two places");
         sound = false;
       }
     }
