@@ -469,7 +469,7 @@ private:
     const double gauge = paper_trim_station(foot_);
     std::vector<ColumnLabel> labels{
         {LineKind::paper_trim, place_({gauge, foot_.outline.edge_y(right_edge(foot_.side), gauge)}),
-         "cut the paper here: the heel part is the gauge"},
+         "cut the paper here if the gauge goes into the shoe"},
         {LineKind::witness, right_end(trim.witness),
          "witness line at " + whole_length_text(trim.witness.centre, context_.units) +
              ": draw it first, edge to edge"},
