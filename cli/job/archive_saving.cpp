@@ -195,7 +195,7 @@ void say_others_rights(const std::string& archive, std::ostream& messages) {
   const std::string file = archive_file(archive);
   if (const std::string what = rights_of_others(file); !what.empty())
     say({plain_caution(file + ": others on this machine may " + what +
-                       " it: shankline archive protect leaves it to its owner")},
+                       " it; to stop that, run shankline archive protect")},
         messages);
 }
 
