@@ -109,6 +109,10 @@ std::string short_length_text(double mm, Units units, Rounding rounding) {
   return short_figure(mm) + inches_beside(mm, units, rounding);
 }
 
+std::string height_text(double mm, Units units) {
+  return figure(mm) + inches_beside(mm, units, Rounding::up);
+}
+
 std::string whole_length_text(double mm, Units units) {
   return figure(mm, 0) + inches_beside(mm, units);
 }

@@ -37,6 +37,10 @@ std::string doubt_text(double mm, Units units);
 /// No decimals that are zero: "5" or "5 (3/16 in)".
 std::string short_length_text(double mm, Units units, Rounding rounding = Rounding::nearest);
 
+/// Gives a height that has to be left, to tenths: "36.0", and its inches rounded up. Every page
+/// says the same figure.
+std::string height_text(double mm, Units units);
+
 /// Gives whole millimetres, for cloth and string: "62" or "62 (2 7/16 in)".
 std::string whole_length_text(double mm, Units units);
 

@@ -220,8 +220,7 @@ bool LevelStrip::take_room(FreeSpace& space, const StripPosition& position, cons
 
 void LevelStrip::low_point() {
   constexpr double size = 2.8;
-  const std::string words = "low point, " + figure(side_.low) +
-                            inches_beside(side_.low, context_.units, Rounding::up) + " high";
+  const std::string words = "low point, " + height_text(side_.low, context_.units) + " high";
   const double half = context_.typeface.width(words, size, Weight::bold) / 2;
   const Point low = at(side_.low_at, side_.low);
   // Words that would reach beyond an end of the strip might leave the page.

@@ -752,10 +752,8 @@ private:
     add("  edge", side_edge_words);
     row("  lowest height left", [&](const FootWork& foot) {
       if (!foot.solution->sides) return std::string();
-      return "big-toe " +
-             length_text(foot.solution->sides->medial.low, context_.units, Rounding::up) +
-             ", little-toe " +
-             length_text(foot.solution->sides->lateral.low, context_.units, Rounding::up);
+      return "big-toe " + height_text(foot.solution->sides->medial.low, context_.units) +
+             ", little-toe " + height_text(foot.solution->sides->lateral.low, context_.units);
     });
     add("  casing strip", casing_words);
     add("  drawstring", drawstring_words);

@@ -266,8 +266,8 @@ private:
       return words.empty() ? std::string("stay as they are") : words;
     });
     sides_row("lowest height that is kept", [this](const SolvedSides& sides) {
-      return "big-toe side " + length(sides.medial.low, Rounding::up) + ", little-toe side " +
-             length(sides.lateral.low, Rounding::up);
+      return "big-toe side " + height_text(sides.medial.low, context_.units) +
+             ", little-toe side " + height_text(sides.lateral.low, context_.units);
     });
     text_row("edge", [this](const FootWork& foot) { return side_edge_words(foot, context_); });
     const std::string tucked =

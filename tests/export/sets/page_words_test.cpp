@@ -3,6 +3,7 @@
 #include "export/sets/order_sheets.hpp"
 #include "export/templates/board_sheet.hpp"
 #include "export/templates/side_lines.hpp"
+#include "geometry/order/figure.hpp"
 #include "geometry/solution/solution.hpp"
 #include "tests/export/said_on_page.hpp"
 #include "tests/geometry/sides_of_order.hpp"
@@ -45,6 +46,23 @@ Order sewn() {
   order.left->shoe.platform = Platform{44, 26};
   order.left->alterations.darning = DarningWish{};
   return order;
+}
+
+// The order and the maker's page once said 36.5 for a height of 36.00003.
+TEST(SideWords, LowestHeightIsTheSameOnEveryPage) {
+  const Order order = sewn();
+  const Solution solution = solve(order);
+  const SolvedSides& sides = *solution.left->sides;
+  EXPECT_NEAR(sides.medial.low, 36, 1e-3);
+  EXPECT_GT(sides.medial.low, 36) << "the case that was wrong";
+  const std::string medial = figure(sides.medial.low);
+  const std::string lateral = figure(sides.lateral.low);
+  expect_said(page_words(order, "Order"),
+              {("big-toe side " + medial + ", little-toe side " + lateral).c_str()});
+  expect_said(page_words(order, "Order for the maker"),
+              {("big-toe " + medial + ", little-toe " + lateral).c_str()});
+  expect_said(page_words(order, "Sides, left foot"), {("low point, " + medial + " high").c_str(),
+                                                      ("low point, " + lateral + " high").c_str()});
 }
 
 // Before: "elastic, 388.5 ±1.2 unstretched", "edges and ends turned under", and a loop of 46.0
