@@ -509,10 +509,10 @@ private:
     std::string words;
     if (trim.rounded()) words += "round the corners, ";
     if (trim.bevel)
-      words += "bevel the last " +
+      words += "bevel the new end" + std::string(foot_.layers ? " of the cut layers" : "") +
+               " over its last " +
                short_length_text(order_.alterations.shank->bevel, context_.units) +
-               (foot_.layers ? " of what is left of the cut layers, down to the layer that stays, "
-                             : " of what is left of the board, ");
+               (foot_.layers ? ", down to the layer that stays, " : ", ");
     return words;
   }
 

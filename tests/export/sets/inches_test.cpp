@@ -55,7 +55,7 @@ std::vector<double> lengths_in(const std::string& words) {
 /// Whole millimetres after or before a word that says that they are a length.
 bool names_a_bare_length(const std::string& words) {
   static const std::regex before(
-      "(radius|bevel|inset|allowance|line at|goes on to|bevel the last|seat less) "
+      "(radius|bevel|inset|allowance|line at|goes on to|over its last|seat less) "
       "[0-9]+(\\.[0-9]+)?(?![0-9.]| \\(| mm| \u00b1|$)");
   static const std::regex after(
       "(^|[ (])([5-9]|[0-9][0-9]+)(\\.[0-9]+)? "

@@ -157,7 +157,8 @@ TEST(BoardWords, HowFarACutMayFallShortIsTheOrdersTolerance) {
 TEST(BoardWords, OnlyWhatIsToBeBevelledIs) {
   Order order = worked_order();
   const std::string with = board_words(order);
-  EXPECT_NE(with.find("After the last cut only: bevel the last 12 of the board"), std::string::npos)
+  EXPECT_NE(with.find("After the last cut only: bevel the new end over its last 12, "),
+            std::string::npos)
       << with;
   order.left->alterations.shank->bevel = 0;
   const std::string without = board_words(order);

@@ -187,10 +187,9 @@ TEST(BoardPageWords, OnlyTheCutLayersAreBevelledAndLifted) {
   const std::string words = words_of_board(order);
   for (const char* said :
        {"bevel the end of the cut layers from here", "down to the layer that stays",
-        "raise the cut layers no farther", "bevel the last 12 of what is left of the cut layers"})
+        "raise the cut layers no farther", "bevel the new end of the cut layers over its last 12"})
     EXPECT_NE(words.find(said), std::string::npos) << said << ":\n" << words;
-  for (const char* said :
-       {"bevel the foot side", "raise the board", "of what is left of the board"})
+  for (const char* said : {"bevel the foot side", "raise the board", "bevel the new end over"})
     EXPECT_EQ(words.find(said), std::string::npos) << said << ":\n" << words;
 }
 
