@@ -9,7 +9,8 @@ packages_tests='git tmux valgrind libgtest-dev libgeos-dev postgresql qpdf poppl
   python3-ezdxf librsvg2-bin fonts-dejavu-core fonts-liberation2 fonts-vlgothic
   groff-base mandoc python3-jsonschema python3-yaml python3-icalendar'
 packages_long='clang-14 libclang-rt-14-dev llvm-14 clang-tidy-14 clang-format-14 cppcheck gcovr
-  libbenchmark-dev debootstrap chromium chromium-driver python3-selenium inkscape jags zsh fish dpkg-dev file lintian'
+  libbenchmark-dev debootstrap chromium chromium-driver python3-selenium inkscape python3-lxml
+  python3-cssselect python3-numpy jags zsh fish dpkg-dev file lintian'
 
 jobs=${SHANKLINE_JOBS:-$(getconf _NPROCESSORS_ONLN)}
 logs=$root/build/log

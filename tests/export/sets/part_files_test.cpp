@@ -14,8 +14,10 @@
 #include <chrono>
 #include <cmath>
 #include <filesystem>
+#include <fstream>
 #include <gtest/gtest.h>
 #include <nlohmann/json.hpp>
+#include <optional>
 #include <sstream>
 
 namespace shankline::tests::part_files_test {
@@ -409,38 +411,57 @@ TEST_F(LongDrawnParts, LieWhereTheyShouldInThePixelsOfChromium) {
 
 class LongImports : public testing::Test {};
 
-/// A drawing program's own opinion of how large each part is, in its pixels of 1/96 inch.
-TEST_F(LongImports, KeepTheirSizeInADrawingProgram) {
-  if (run({"inkscape", "--version"}).exit_code != 0)
-    GTEST_SKIP() << "wants the Debian package inkscape";
-  const ScratchDirectory scratch;
-  ASSERT_EQ(run({places::program, "cut", "-q", "--svg", "--cut-only",
-                 places::samples + "/plain.yaml", "-o", (scratch.path() / "p.pdf").string()})
-                .exit_code,
-            0);
-  const fs::path file = scratch.path() / "p-board-left.svg";
-  const ReadPart part = read_svg(read_file(file));
-  Extent extent;
-  for (const PartLine& line : part.lines)
-    extent.take(line.points);
+/// The size of the object whose line of `inkscape --query-all` begins with `name`, mm: the program
+/// tells pixels of 1/96 inch.
+std::optional<Point> size_in_inkscape(const fs::path& file, const std::string& name) {
   const Finished asked =
       run({"inkscape", "--query-all", file.string()},
-          {"", {}, {{"HOME", scratch.path().string()}}, std::chrono::minutes(2)});
-  ASSERT_EQ(asked.exit_code, 0) << asked.err;
+          {"", {}, {{"HOME", file.parent_path().string()}}, std::chrono::minutes(2)});
+  EXPECT_EQ(asked.exit_code, 0) << asked.err;
   // One line an object: name, x, y, width, height.
   std::istringstream rows(asked.out);
   std::string row;
-  while (std::getline(rows, row) && !row.starts_with("kept_piece,")) {
+  while (std::getline(rows, row) && !row.starts_with(name)) {
   }
-  ASSERT_TRUE(row.starts_with("kept_piece,")) << asked.out;
   std::vector<double> figures;
   std::istringstream cells(row.substr(row.find(',') + 1));
   for (std::string cell; std::getline(cells, cell, ',');)
     figures.push_back(std::stod(cell) * 25.4 / 96);
-  ASSERT_EQ(figures.size(), 4u);
-  const double stroke = 0.3; // the box holds the stroke's width
-  EXPECT_NEAR(figures[2], extent.high.x - extent.low.x, stroke);
-  EXPECT_NEAR(figures[3], extent.high.y - extent.low.y, stroke);
+  EXPECT_EQ(figures.size(), 4u) << asked.out;
+  if (figures.size() != 4) return std::nullopt;
+  return Point{figures[2], figures[3]};
+}
+
+/// A drawing program's own opinion of how large a kept piece is, as SVG and as DXF.
+TEST_F(LongImports, KeepTheirSizeInADrawingProgram) {
+  if (run({"inkscape", "--version"}).exit_code != 0)
+    GTEST_SKIP() << "wants the Debian package inkscape";
+  const ScratchDirectory scratch;
+  ASSERT_EQ(run({places::program, "cut", "-q", "--svg", "--dxf", "--cut-only",
+                 places::samples + "/plain.yaml", "-o", (scratch.path() / "p.pdf").string()})
+                .exit_code,
+            0);
+  const fs::path svg = scratch.path() / "p-board-left.svg";
+  const ReadPart part = read_svg(read_file(svg));
+  Extent extent;
+  for (const PartLine& line : part.lines)
+    extent.take(line.points);
+  const auto expect_size = [&](const fs::path& file, const std::string& name, double stroke) {
+    const std::optional<Point> size = size_in_inkscape(file, name);
+    if (!size) return;
+    EXPECT_NEAR(size->x - stroke, extent.high.x - extent.low.x, 0.02) << file;
+    EXPECT_NEAR(size->y - stroke, extent.high.y - extent.low.y, 0.02) << file;
+  };
+  expect_size(svg, "kept_piece,", 0.1); // the box holds the stroke's width
+  // Opening a DXF asks for its scale in a window. The program's own importer, run by itself, takes
+  // the scale that the window offers first.
+  const Finished imported = run({"/usr/bin/python3", "/usr/share/inkscape/extensions/dxf_input.py",
+                                 (scratch.path() / "p-board-left.dxf").string()});
+  ASSERT_EQ(imported.exit_code, 0) << "python3-lxml, python3-cssselect, python3-numpy?\n"
+                                   << imported.err;
+  const fs::path from_dxf = scratch.path() / "from-dxf.svg";
+  std::ofstream(from_dxf) << imported.out;
+  expect_size(from_dxf, "svg", 25.4 / 96); // and a line of one pixel
 }
 
 /// A board wider on its big-toe side, cut askew.
