@@ -5,12 +5,15 @@
 namespace shankline {
 namespace {
 
-constexpr double pitch = 5.8; // from label to label, mm
+// From label to label, mm. At the least pitch a label of two lines still stands clear.
+constexpr double widest_pitch = 5.8;
+constexpr double least_pitch = 4.7;
 
 /// Labels that touch: they hang evenly about the mean of their anchors.
 struct Pool {
   double middle;
   std::size_t count;
+  double pitch;
 
   double half() const { return pitch * static_cast<double>(count - 1) / 2; }
 };
@@ -26,12 +29,12 @@ Pool together(const Pool& above, const Pool& below) {
   return {(above.middle * static_cast<double>(above.count) +
            below.middle * static_cast<double>(below.count)) /
               all,
-          above.count + below.count};
+          above.count + below.count, above.pitch};
 }
 
 bool touch(const Pool& above, const Pool& below) {
   constexpr double rounding = 1e-9;
-  return above.middle - above.half() - (below.middle + below.half()) < pitch - rounding;
+  return above.middle - above.half() - (below.middle + below.half()) < above.pitch - rounding;
 }
 
 } // namespace
@@ -39,9 +42,11 @@ bool touch(const Pool& above, const Pool& below) {
 void spread(std::vector<ColumnLabel>& labels, double low, double high) {
   std::sort(labels.begin(), labels.end(),
             [](const ColumnLabel& a, const ColumnLabel& b) { return a.anchor.y > b.anchor.y; });
+  const double gaps = static_cast<double>(std::max<std::size_t>(labels.size(), 2) - 1);
+  const double pitch = std::clamp((high - low) / gaps, least_pitch, widest_pitch);
   std::vector<Pool> pools;
   for (const ColumnLabel& label : labels) {
-    Pool pool = held({label.anchor.y, 1}, low, high);
+    Pool pool = held({label.anchor.y, 1, pitch}, low, high);
     while (!pools.empty() && touch(pools.back(), pool)) {
       pool = held(together(pools.back(), pool), low, high);
       pools.pop_back();

@@ -18,8 +18,9 @@ struct ColumnLabel {
 };
 
 /// Sorts by the anchors, downwards, and sets every y between `low` and `high`: no two nearer than a
-/// label is high, and moved from their anchors by as little (in squares) as that needs. More than
-/// find room run out at the top.
+/// label is high, and moved from their anchors by as little (in squares) as that needs. Where they
+/// find no room they stand closer, 4.7 instead of 5.8 mm apart; those that still find none run out
+/// at the top.
 void spread(std::vector<ColumnLabel>& labels, double low, double high);
 
 /// The column of labels beside a part, mm on the page.

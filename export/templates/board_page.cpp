@@ -66,10 +66,10 @@ void BoardPage::name_sides(double station) {
   const auto beside = [&](Edge edge) { return widest(edge, station - 14, station + 14); };
   const Edge on_left = left_edge(foot_.side);
   const Edge on_right = right_edge(foot_.side);
-  page_.text({centre_ - beside(on_left) - 2.4, y}, edge_words(on_left), 3.2, Weight::regular,
-             Align::centre, 90);
-  page_.text({centre_ + beside(on_right) + 4.6, y}, edge_words(on_right), 3.2, Weight::regular,
-             Align::centre, 90);
+  page_.text({centre_ - beside(on_left) - 2.4, y}, edge_words(on_left), side_name_size,
+             Weight::regular, Align::centre, 90);
+  page_.text({centre_ + beside(on_right) + 4.6, y}, edge_words(on_right), side_name_size,
+             Weight::regular, Align::centre, 90);
 }
 
 void BoardPage::ruler_stroke(int mm) {

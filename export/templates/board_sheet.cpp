@@ -326,11 +326,16 @@ private:
 
   double side_names_station() const {
     const double ahead = paper_trim_station(foot_) + 24;
-    // A board that is in the shoe is drawn at its rear only: there the words stand beside the
-    // removed part.
     const double thinned = foot_.thinned ? foot_.thinned->to + 20 : 0; // its pointer passes below
-    return foot_.outline.closed() ? std::min(std::max(ahead, thinned), front_ - 14)
-                                  : foot_.trim->final_cut.centre / 2;
+    if (foot_.outline.closed()) return std::min(std::max(ahead, thinned), front_ - 14);
+    // A board that is in the shoe is drawn at its rear only. There the words stand beside the
+    // removed part, below the pointers, which go down from the lines.
+    constexpr double below_lines = 7;
+    const SolvedTrim& trim = *foot_.trim;
+    const CutLine& lowest = trim.first_cut ? *trim.first_cut : trim.final_cut;
+    const double half = page_.width_of("little-toe side", side_name_size) / 2;
+    const double highest = std::min(lowest.medial, lowest.lateral) - below_lines - half;
+    return std::max(half + 1, std::min(trim.final_cut.centre / 2, highest));
   }
 
   /// The cut as ruler numbers, in large type: they hold whatever the printer did. Returns the y

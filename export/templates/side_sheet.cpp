@@ -48,10 +48,11 @@ private:
   /// card and their margins take the rest.
   double plain_strip() const { return 68 - inch_rows(); }
 
-  /// What a table with rows of inches is higher than one without, mm.
+  /// What a table with rows of inches is higher than one without, mm; its last row also stands
+  /// closer to what is below it.
   double inch_rows() const {
     if (context_.units != Units::inch) return 0;
-    return order_.alterations.sides->edge == SideEdge::turned ? 7.7 : 4.7;
+    return order_.alterations.sides->edge == SideEdge::turned ? 8.8 : 4.7;
   }
 
   SidePage page(const Paper& paper, double widest, const std::string& tile = {},

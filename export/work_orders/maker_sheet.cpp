@@ -9,6 +9,7 @@
 #include <algorithm>
 #include <cmath>
 #include <functional>
+#include <limits>
 #include <optional>
 #include <utility>
 
@@ -505,15 +506,28 @@ private:
       sole.x += shift;
       low.x += shift;
     }
-    const Align align = words_to > 0 ? Align::left : Align::right;
     const bool in_inches = context_.units == Units::inch;
+    const std::string height_inches = inches(side.low, Rounding::up) + " in";
+    if (in_inches) {
+      // Inches are wider than the room that is left there on a short side.
+      const double wide = page_->width_of(height_inches, small_letters, Weight::regular) + 3;
+      const auto room = [&](double to) {
+        double least = std::numeric_limits<double>::infinity();
+        for (const double end : {0.0, side.wing})
+          for (const Point p : {small.at(end, 0), small.at(end, side.stock(end))})
+            if ((p.x - sole.x) * to > 0) least = std::min(least, (p.x - sole.x) * to);
+        return least;
+      };
+      if (room(words_to) < wide && room(-words_to) > room(words_to)) words_to = -words_to;
+    }
+    const Align align = words_to > 0 ? Align::left : Align::right;
     const Point words_at{std::max(words_to * sole.x, words_to * low.x) * words_to + 1.6 * words_to,
                          (sole.y + low.y) / 2 - 1 + (in_inches ? below_number / 2 : 0)};
     dimension(*page_, {sole.x, sole.y + 0.6}, {low.x, low.y - 1}, figure(side.low), words_at, 0,
               align);
     if (in_inches)
-      page_->text({words_at.x, words_at.y - below_number}, inches(side.low, Rounding::up) + " in",
-                  small_letters, Weight::regular, align);
+      page_->text({words_at.x, words_at.y - below_number}, height_inches, small_letters,
+                  Weight::regular, align);
   }
 
   /// Over the deepest stretch, clear of the stock line.

@@ -35,6 +35,16 @@ TEST(LabelColumn, HangsLabelsThatTouchEvenlyAboutTheirLines) {
   EXPECT_NEAR(ys[1], 50.5 - pitch / 2, 1e-9);
 }
 
+TEST(LabelColumn, SetsLabelsCloserWhereThereIsNoRoom) {
+  // Four of them have three gaps: of 5.8 mm, as many as fit, and never below 4.7.
+  EXPECT_NEAR(heights(labels_at({5, 6, 7, 8}), 0, 3 * pitch)[0], 3 * pitch, 1e-9);
+  const auto closer = heights(labels_at({5, 6, 7, 8}), 0, 15);
+  EXPECT_NEAR(closer[0], 15, 1e-9);
+  EXPECT_NEAR(closer[1], 10, 1e-9);
+  EXPECT_NEAR(closer[3], 0, 1e-9);
+  EXPECT_NEAR(heights(labels_at({5, 6, 7, 8}), 0, 10)[0], 3 * 4.7, 1e-9);
+}
+
 TEST(LabelColumn, KeepsOrderDistanceAndEndsForDrawnLines) {
   Draw draw(20260501);
   int touched = 0;
