@@ -2,6 +2,7 @@
 
 #include "cli/order_file/order_reader.hpp"
 #include "cli/order_file/order_writer.hpp"
+#include "cli/order_file/roster_section.hpp"
 #include "cli/text/characters.hpp"
 #include "cli/text/csv.hpp"
 #include "cli/text/nearest_word.hpp"
@@ -24,6 +25,9 @@ namespace {
 constexpr std::array<std::string_view, 7> order_columns{"pair",    "date",       "note",   "pose",
                                                         "read_by", "decided_by", "growing"};
 constexpr std::array<std::string_view, 3> roll_columns{"roll", "roll.side", "roll.raise"};
+/// Sections of which a roster may give any key, one column each: "shoe.board.length".
+constexpr std::array<std::string_view, 2> section_keys{"shoe", "alterations"};
+constexpr std::array<std::string_view, 3> feet{"left", "right", "both"};
 
 bool is_of_order(const std::string& column) {
   return std::find(order_columns.begin(), order_columns.end(), column) != order_columns.end();
@@ -32,6 +36,15 @@ bool is_of_order(const std::string& column) {
 /// Returns the part before the first dot: "arch_break" for "arch_break.medial".
 std::string outer_key(const std::string& column) {
   return column.substr(0, column.find('.'));
+}
+
+bool is_of_section(std::string_view column, std::string_view section) {
+  return column.size() > section.size() + 1 && column.starts_with(section) &&
+         column[section.size()] == '.';
+}
+bool is_of_a_section(std::string_view column) {
+  return std::any_of(section_keys.begin(), section_keys.end(),
+                     [&](std::string_view section) { return is_of_section(column, section); });
 }
 
 struct Header {
@@ -44,6 +57,7 @@ struct Header {
 struct Origin {
   const CsvRow* row = nullptr;
   std::optional<std::size_t> column;
+  int common_line = 0; ///< of a common value that is written again for each dancer; from 1
 };
 
 class RosterReader {
@@ -115,6 +129,7 @@ private:
              "write one key a line, as in an order file");
       return false;
     }
+    common_root_ = *document.root;
     for (const Member& member : document.root->members) {
       common_keys_[member.key] = member.place;
       if (member.key == "dancer" || member.key == "feet")
@@ -140,10 +155,15 @@ private:
     for (std::size_t i = 0; i < first.fields.size(); ++i) {
       const std::string& name = first.fields[i].text;
       const auto wrong = [&](const std::string& what, std::string advice) {
-        refuse_cell(first, i, what, in_words(known, "or"), std::move(advice));
+        refuse_cell(first, i, what,
+                    in_words(known, "or") + ", or a key of shoe or alterations, such as "
+                                            "shoe.board.length",
+                    std::move(advice));
         sound = false;
       };
-      if (std::find(known.begin(), known.end(), name) == known.end())
+      if (is_of_a_section(name))
+        sound = is_free_of_section(i) && sound;
+      else if (std::find(known.begin(), known.end(), name) == known.end())
         wrong(name.empty() ? "this column has no key"
                            : shown(name) + " is no key that a roster may have",
               name.empty() ? "write its key into the first row, or delete the column"
@@ -184,7 +204,78 @@ private:
     return sound;
   }
 
+  /// The section's values that all dancers share; null if there are none.
+  const Node* common_section(std::string_view section) const {
+    for (const Member& member : common_root_.members)
+      if (member.key == section) return &member.value;
+    return nullptr;
+  }
+
+  /// Takes a column of a section if its key has no other value; returns false after an error.
+  bool is_free_of_section(std::size_t column) {
+    const CsvRow& first = rows_.front();
+    const std::string& name = first.fields[column].text;
+    const std::string section = outer_key(name);
+    const std::string_view path = std::string_view(name).substr(section.size() + 1);
+    const Node* common = common_section(section);
+    const auto refuse_it = [&](const std::string& what, std::string advice) {
+      refuse_cell(first, column, what, {}, std::move(advice));
+      return false;
+    };
+    if (path.starts_with('.') || path.ends_with('.') || path.find("..") != std::string_view::npos)
+      return refuse_it(shown(name) + " lacks a key beside a dot", "write one dot between two keys");
+    for (const std::string_view foot : feet)
+      if (outer_key(std::string(path)) == foot)
+        return refuse_it(shown(name) + " names a foot", "leave it out: the row names the foot");
+    if (common && std::any_of(feet.begin(), feet.end(),
+                              [&](std::string_view foot) { return has_key(*common, foot); }))
+      return refuse_it("the common values of " + section + " differ between the feet",
+                       "give all keys of " + section + " that differ as columns");
+    if (!RosterSection(common).put(path, "x", column))
+      return refuse_it(name + " is in the common values, too", "keep it in one of the two places");
+    RosterSection taken(nullptr);
+    for (std::size_t i = 0; i < column; ++i)
+      if (is_of_section(header_.columns[i], section))
+        taken.put(std::string_view(header_.columns[i]).substr(section.size() + 1), "x", i);
+    if (!taken.put(path, "x", column))
+      return refuse_it("another column gives " + name + ", or a part of it", "keep one of them");
+    header_.columns[column] = name;
+    return true;
+  }
+
+  /// Empties the lines of those sections that columns add to: they are written again for each
+  /// dancer. The other lines keep their numbers.
+  void set_sections_aside() {
+    std::vector<std::string> lines;
+    for (std::size_t begin = 0; begin < common_.size();) {
+      const std::size_t end = common_.find('\n', begin);
+      lines.push_back(common_.substr(begin, end - begin));
+      begin = end + 1;
+    }
+    const auto& members = common_root_.members;
+    for (const std::string_view section : section_keys) {
+      if (!has_columns(section)) continue;
+      for (std::size_t k = 0; k < members.size(); ++k)
+        if (members[k].key == section) {
+          const std::size_t end = k + 1 < members.size()
+                                      ? static_cast<std::size_t>(members[k + 1].place.line - 1)
+                                      : lines.size();
+          for (auto i = static_cast<std::size_t>(members[k].place.line - 1); i < end; ++i)
+            lines[i].clear();
+        }
+    }
+    common_.clear();
+    for (const std::string& each : lines)
+      common_ += each + "\n";
+  }
+
+  bool has_columns(std::string_view section) const {
+    return std::any_of(header_.columns.begin(), header_.columns.end(),
+                       [&](const std::string& column) { return is_of_section(column, section); });
+  }
+
   void read_dancers() {
+    set_sections_aside();
     std::vector<std::string> order; // in the order of the file
     std::map<std::string, std::vector<const CsvRow*>> dancers;
     for (std::size_t i = 1; i < rows_.size(); ++i) {
@@ -280,6 +371,8 @@ private:
     line("feet:", rows.front(), {});
     for (const CsvRow* row : rows)
       write_foot(*row);
+    for (const std::string_view section : section_keys)
+      if (has_columns(section)) write_section(section, rows);
     ReadOrder read = read_order(text_, file_);
     if (read.ok()) {
       const Solution solution = solve(read.order);
@@ -309,6 +402,35 @@ private:
       line(header_.columns[column] + ": " + scalar(said->fields[column].text), said, column);
   }
 
+  /// Returns a cell of a section as an order writes it: one value, or a list in brackets.
+  static std::string section_value(const std::string& text) {
+    if (!text.starts_with('[')) return scalar(text);
+    const OrderDocument list = parse_order_document("list: " + text, "");
+    if (!list.root || !list.messages.empty() || list.root->members.size() != 1)
+      return scalar(text); // no list: the order's reader says so
+    return on_one_line(list.root->members.front().value);
+  }
+
+  /// Writes a section for each foot that has a value in it.
+  void write_section(std::string_view key, const std::vector<const CsvRow*>& rows) {
+    bool begun = false;
+    for (const CsvRow* row : rows) {
+      RosterSection section(common_section(key));
+      for (std::size_t i = 0; i < header_.columns.size(); ++i)
+        if (is_of_section(header_.columns[i], key) && !row->fields[i].text.empty())
+          section.put(std::string_view(header_.columns[i]).substr(key.size() + 1),
+                      section_value(row->fields[i].text), i);
+      const std::vector<SectionLine> lines = section.lines(4);
+      if (lines.empty()) continue;
+      if (!std::exchange(begun, true)) line(std::string(key) + ":", row, {});
+      line("  " + row->fields[header_.foot].text + ":", row, {});
+      for (const SectionLine& each : lines) {
+        text_ += each.text + "\n";
+        origins_.push_back({each.common_line > 0 ? nullptr : row, each.column, each.common_line});
+      }
+    }
+  }
+
   void write_foot(const CsvRow& row) {
     line("  " + row.fields[header_.foot].text + ":", &row, header_.foot);
     std::vector<std::string> done;
@@ -316,7 +438,8 @@ private:
       const std::string& column = header_.columns[i];
       const std::string key = outer_key(column);
       if (i == header_.dancer || i == header_.foot || is_of_order(column) ||
-          row.fields[i].text.empty() || std::find(done.begin(), done.end(), key) != done.end())
+          is_of_a_section(column) || row.fields[i].text.empty() ||
+          std::find(done.begin(), done.end(), key) != done.end())
         continue;
       if (column == key) {
         line("    " + column + ": " + value(row.fields[i].text), &row, i);
@@ -345,7 +468,11 @@ private:
                                 : Origin{};
       if (!origin.row) {
         message.file = common_file_;
-        if (message.line > common_lines_) message.line = message.column = 0;
+        if (message.line > common_lines_) {
+          message.line = origin.common_line;
+          message.key = without_foot(message.key); // it is the same for both
+          message.column = 0;
+        }
         if (!solved.empty()) message.what = "dancer " + solved + ": " + message.what;
         roster_.messages.push_back(std::move(message));
         continue;
@@ -371,11 +498,21 @@ private:
            message.what;
   }
 
+  /// Returns "shoe.board" for "shoe.left.board".
+  static std::string without_foot(const std::string& key) {
+    const std::size_t dot = key.find('.');
+    if (dot == std::string::npos) return key;
+    const std::string below = key.substr(dot + 1);
+    const bool names_foot = std::find(feet.begin(), feet.end(), outer_key(below)) != feet.end();
+    return names_foot ? key.substr(0, dot) + below.substr(outer_key(below).size()) : key;
+  }
+
   const std::string& file_;
   std::string common_;
   const std::string& common_file_;
   int common_lines_ = 0;
   std::map<std::string, Place> common_keys_;
+  Node common_root_;
   std::vector<CsvRow> rows_;
   Header header_;
   std::string text_;            ///< of the order that is being made

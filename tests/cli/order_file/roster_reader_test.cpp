@@ -195,6 +195,95 @@ TEST(Roster, SaysWhatIsWrongWithTheCommonValuesOnce) {
 }
 
 // The orders are made as YAML: a cell must not be able to add keys of its own to them.
+/// The roster with one more column: a cell for each row.
+std::vector<Row> with_column(std::vector<Row> rows, const std::string& key,
+                             const std::vector<std::string>& cells) {
+  rows.front().push_back(key);
+  for (std::size_t i = 1; i < rows.size(); ++i)
+    rows[i].push_back(cells[(i - 1) % cells.size()]);
+  return rows;
+}
+
+constexpr const char* common_without_length = R"(pose: pointed
+shoe:
+  # every board is loose
+  board: {state: loose, inset: 5, thickness: 3.2, widths: [[22, 45], [96, 33], [164, 56]]}
+  stiffness: over the knee
+alterations:
+  shank: {reach: edge}
+)";
+
+TEST(Roster, GivesEachFootItsShoeAndAlterations) {
+  std::vector<Row> rows =
+      with_column(company(2), "shoe.board.length", {"220", "222", "8 3/4 in", "224"});
+  rows = with_column(rows, "alterations.shank.bevel", {"11", "", "10", "10"});
+  const ReadRoster roster = read(rows, common_without_length);
+  ASSERT_TRUE(roster.ok()) << messages_of(roster);
+  ASSERT_EQ(roster.orders.size(), 2u);
+  const Order first = read_order(roster.orders[0].text, "D-1").order;
+  EXPECT_EQ(first.left->shoe.board.length->value(), 220);
+  EXPECT_EQ(first.right->shoe.board.length->value(), 222);
+  EXPECT_EQ(first.left->shoe.board.thickness, 3.2) << "from the common values";
+  EXPECT_EQ(first.left->alterations.shank->bevel, 11);
+  EXPECT_EQ(first.right->alterations.shank->bevel, ShankWish{}.bevel)
+      << "an empty cell gives nothing";
+  const Order second = read_order(roster.orders[1].text, "D-2").order;
+  EXPECT_NEAR(second.left->shoe.board.length->value(), 222.25, 1e-9);
+  EXPECT_EQ(second.right->alterations.shank->bevel, 10);
+
+  // A list in brackets, in a section of which nothing is common; and one row for both feet.
+  std::vector<Row> both{{"dancer", "foot", "length", "ball_length", "heel_front",
+                         "arch_break.medial", "arch_break.lateral", "arch_depth",
+                         "shoe.board.state", "shoe.board.inset", "shoe.board.length",
+                         "shoe.board.widths", "alterations.shank.reach"},
+                        {"D-1", "both", "238", "172", "61", "97", "93", "12.5", "loose", "5", "220",
+                         "[[22, 45], [96, 33], [164, 56]]", "edge"}};
+  const ReadRoster one = read(both, "pose: pointed\n");
+  ASSERT_TRUE(one.ok()) << messages_of(one);
+  EXPECT_EQ(read_order(one.orders[0].text, "D-1").order.right->shoe.board.widths.size(), 3u);
+}
+
+TEST(Roster, NamesWrongCellsOfShoeAndAlterations) {
+  const std::string words = messages_of(
+      read(with_column(company(2), "shoe.board.length", {"220", "long", "220", "22000"}),
+           common_without_length));
+  EXPECT_NE(words.find("row 3, column J: "), std::string::npos) << words;
+  EXPECT_NE(words.find("row 5, column J: "), std::string::npos) << words;
+  EXPECT_EQ(words.find("row 2"), std::string::npos) << words;
+  const std::string unknown = messages_of(
+      read(with_column(company(1), "shoe.board.lenght", {"220"}), common_without_length));
+  EXPECT_NE(unknown.find("row 2, column J: "), std::string::npos) << unknown;
+  EXPECT_NE(unknown.find("length"), std::string::npos) << unknown;
+  const std::string missing = messages_of(
+      read(with_column(company(1), "shoe.board.length", {"220"}), "alterations: {shank: {}}\n"));
+  EXPECT_NE(missing.find("shoe.left.board.state: row 2: is missing"), std::string::npos) << missing;
+  // A wrong common value is said once, at its line there.
+  std::string wrong = common_without_length;
+  wrong.replace(wrong.find("over the knee"), 13, "like butter");
+  const ReadRoster roster = read(with_column(company(2), "shoe.board.length", {"220"}), wrong);
+  ASSERT_EQ(roster.messages.size(), 1u) << messages_of(roster);
+  EXPECT_EQ(roster.messages[0].file, "shoe.yaml");
+  EXPECT_EQ(roster.messages[0].line, 5);
+}
+
+TEST(Roster, RefusesAColumnOfASectionThatHasItsValueAlready) {
+  const auto words = [](const std::string& key, const std::string& common_text) {
+    return messages_of(read(with_column(company(1), key, {"220"}), common_text));
+  };
+  for (const char* key : {"shoe.board.length", "shoe.board", "shoe.board.length.of"})
+    EXPECT_NE(words(key, common).find("is in the common values, too"), std::string::npos) << key;
+  EXPECT_NE(words("shoe.left.board.length", common_without_length).find("names a foot"),
+            std::string::npos);
+  for (const char* key : {"shoe..length", "shoe.board."})
+    EXPECT_NE(words(key, common_without_length).find("beside a dot"), std::string::npos) << key;
+  EXPECT_NE(words("shoe.board.length", "shoe:\n  left: {board: {state: loose}}\n")
+                .find("differ between the feet"),
+            std::string::npos);
+  const std::vector<Row> twice =
+      with_column(with_column(company(1), "shoe.platform.width", {"44"}), "shoe.platform", {"44"});
+  EXPECT_NE(messages_of(read(twice)).find("another column gives shoe.platform"), std::string::npos);
+}
+
 TEST(Roster, NoCellCanAddAKeyToTheOrder) {
   for (const char* cell : {"61\n    growing: true", "61}", "{value: 61}", "[61", "61, within: 2",
                            "\"", "'", "&a", "*a", "!!int 6", "61 # no", "- 61", "%"}) {
@@ -203,6 +292,15 @@ TEST(Roster, NoCellCanAddAKeyToTheOrder) {
     const ReadRoster roster = read(rows);
     ASSERT_EQ(roster.messages.size(), 1u) << cell << "\n" << messages_of(roster);
     EXPECT_NE(roster.messages[0].what.find("row 2, column E"), std::string::npos)
+        << messages_of(roster);
+  }
+  for (const char* cell :
+       {"220\n  stiffness: soft", "220}", "{length: 220}", "[220", "[220]\nx: 1", "[220], x",
+        "220, inset: 4", "\"", "&a", "!!int 220", "220 # no", "[[220, 4], [&a 1]]"}) {
+    const ReadRoster roster =
+        read(with_column(company(1), "shoe.board.length", {cell, "220"}), common_without_length);
+    ASSERT_EQ(roster.messages.size(), 1u) << cell << "\n" << messages_of(roster);
+    EXPECT_NE(roster.messages[0].what.find("row 2, column J"), std::string::npos)
         << messages_of(roster);
   }
   std::vector<Row> rows = company(1);
