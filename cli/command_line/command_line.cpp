@@ -362,6 +362,7 @@ void add_rotation(CLI::App& verb, Draft& draft) {
   add_paper(verb, draft);
   verb.add_flag("--csv", draft.request.csv, "print comma-separated values");
   add_json(verb, draft);
+  add_quiet(verb, draft);
   add_archive_file(verb, draft.request);
 }
 

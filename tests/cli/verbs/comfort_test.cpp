@@ -157,6 +157,7 @@ TEST_F(Comfort, HelpIsFoundByName) {
 TEST_F(Comfort, QuietVerbsSayNothing) {
   copy_sample("sides_lowered.yaml", "sides.yaml");
   const std::string pairs = places::samples + "/pairs/";
+  std::ofstream(scratch_.path() / "april.csv") << "day,hours\n2099-04-01,2\n";
   for (const std::vector<std::string>& verb : std::vector<std::vector<std::string>>{
            {"check", "sides.yaml"},
            {"cut", "sides.yaml", "--save", "-o", "s.pdf"},
@@ -170,12 +171,15 @@ TEST_F(Comfort, QuietVerbsSayNothing) {
            {"printer", "-o", "t.pdf"},
            {"archive", "list"},
            {"archive", "audit"},
+           {"archive", "worn", "1", "--hours", "1"},
+           {"rotation", "--schedule", "april.csv", "-o", "plan.pdf"},
            {"archive", "reprint", "1", "-o", "again.pdf"}}) {
     std::vector<std::string> words = verb;
     words.emplace_back("-q");
     EXPECT_EQ(shankline(words).out, "") << verb[0];
   }
   EXPECT_TRUE(fs::exists(scratch_.path() / "again.pdf"));
+  EXPECT_TRUE(fs::exists(scratch_.path() / "plan.pdf"));
   // A file that is asked for on standard output still comes.
   EXPECT_NE(shankline({"archive", "export", "-q"}).out, "");
 }
