@@ -11,6 +11,7 @@
 #include <algorithm>
 #include <cmath>
 #include <gtest/gtest.h>
+#include <regex>
 #include <sstream>
 
 namespace shankline::tests::printer_test {
@@ -112,8 +113,10 @@ TEST_P(PrinterSets, WhatIsCutRightThroughTheProgram) {
   EXPECT_EQ(desk.check, "");
   expect_prints_true(desk, plain, printer, 0.01);
   for (std::size_t page = 1; page <= desk.pages.size(); ++page)
-    EXPECT_NE(tests::page_text(scratch.path() / "desk.pdf", page).find("drawn for printer desk"),
-              std::string::npos);
+    EXPECT_TRUE(std::regex_search(tests::page_text(scratch.path() / "desk.pdf", page),
+                                  std::regex("drawn for printer desk \\(x [01]\\.[0-9]{3}, y "
+                                             "[01]\\.[0-9]{3}\\)")))
+        << "page " << page;
 }
 
 INSTANTIATE_TEST_SUITE_P(Printers, PrinterSets,

@@ -111,6 +111,17 @@ TEST(LineColours, OfTheCutsAreFarApart) {
       }
 }
 
+/// On an office printer a grey line is a row of dots.
+TEST(LineGreys, LinesToCutAndFoldAreBlackAndPointersDarkEnough) {
+  using enum LineKind;
+  for (const LineKind kind : {first_cut, final_cut, stop, cut_a, cut_b, fold, thinned, witness,
+                              edge, stock_top, sewn, card, scale_bar, registration, kept_piece})
+    EXPECT_EQ(line_style(kind).grey, 0) << line_style(kind).name;
+  for (const LineKind kind :
+       {leader, ruler, paper_trim, dimension, lift_limit, bevel, stitch, corner, centre, farthest})
+    EXPECT_LE(line_style(kind).grey, 0.4) << line_style(kind).name;
+}
+
 /// A few of the format's numbers, as its importers show them.
 TEST(LineColours, AreTheFormatsOwn) {
   const auto is = [](int index, int red, int green, int blue) {
