@@ -511,14 +511,19 @@ private:
     if (in_inches) {
       // Inches are wider than the room that is left there on a short side.
       const double wide = page_->width_of(height_inches, small_letters, Weight::regular) + 3;
+      // To the end of the side in that direction, which may lean.
       const auto room = [&](double to) {
+        const double from = to > 0 ? std::max(sole.x, low.x) : std::min(sole.x, low.x);
         double least = std::numeric_limits<double>::infinity();
-        for (const double end : {0.0, side.wing})
-          for (const Point p : {small.at(end, 0), small.at(end, side.stock(end))})
-            if ((p.x - sole.x) * to > 0) least = std::min(least, (p.x - sole.x) * to);
+        for (const double end : {0.0, side.wing}) {
+          const Point foot = small.at(end, 0);
+          const Point top = small.at(end, side.stock(end));
+          if ((foot.x - sole.x) * to > 0)
+            least = std::min({least, (foot.x - from) * to, (top.x - from) * to});
+        }
         return least;
       };
-      if (room(words_to) < wide && room(-words_to) > room(words_to)) words_to = -words_to;
+      if (room(words_to) < wide && room(-words_to) >= wide) words_to = -words_to;
     }
     const Align align = words_to > 0 ? Align::left : Align::right;
     const Point words_at{std::max(words_to * sole.x, words_to * low.x) * words_to + 1.6 * words_to,
