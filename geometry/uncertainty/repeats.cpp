@@ -133,7 +133,9 @@ private:
 
 double range_probability(std::size_t count, double range) {
   if (!(range > 0)) return 0;
-  const boost::math::normal_distribution<> normal;
+  // In double, like coverage_factor.
+  using InDouble = boost::math::policies::policy<boost::math::policies::promote_double<false>>;
+  const boost::math::normal_distribution<double, InDouble> normal;
   // Simpson's rule over ±9 standard deviations: the integrand and its slopes vanish at the ends.
   constexpr int steps = 720;
   constexpr double half_width = 9;

@@ -144,14 +144,19 @@ Uncertain propagate(const Inputs& inputs, const Measurand& function, double step
   return propagate(inputs, one, 1, step).results.front();
 }
 
+// Without it Boost works in 80 bits and sets tables up for them before main. Where there are only
+// 64, as under valgrind, newer releases of it end the program there.
+using InDouble = boost::math::policies::policy<boost::math::policies::promote_double<false>>;
+
 double coverage_factor(double freedom, double p) {
   const double quantile = (1 + p) / 2;
   constexpr double as_good_as_known = 1e6;
   if (!(freedom < as_good_as_known))
-    return boost::math::quantile(boost::math::normal_distribution<>(), quantile);
+    return boost::math::quantile(boost::math::normal_distribution<double, InDouble>(), quantile);
   // Degrees of freedom below 1 cannot be rounded down to a whole number.
   const double whole = freedom < 1 ? freedom : std::floor(freedom);
-  return boost::math::quantile(boost::math::students_t_distribution<>(whole), quantile);
+  return boost::math::quantile(boost::math::students_t_distribution<double, InDouble>(whole),
+                               quantile);
 }
 
 } // namespace shankline
