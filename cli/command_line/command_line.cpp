@@ -18,6 +18,7 @@
 #include <array>
 #include <CLI/CLI.hpp>
 #include <map>
+#include <memory>
 #include <sstream>
 #include <stdexcept>
 #include <string_view>
@@ -540,6 +541,21 @@ AddOptions options_of(Verb verb) {
   throw std::logic_error("verb without options");
 }
 
+/// The library's releases write what follows an option's name in different ways; the help is the
+/// same everywhere.
+class HelpFormatter : public CLI::Formatter {
+public:
+  std::string make_option_opts(const CLI::Option* option) const override {
+    std::string text;
+    if (option->get_type_size() == 0) return text;
+    if (!option->get_type_name().empty()) text += " " + get_label(option->get_type_name());
+    if (!option->get_default_str().empty()) text += "=" + option->get_default_str();
+    if (option->get_expected_max() == CLI::detail::expected_max_vector_size) text += " ...";
+    if (option->get_required()) text += " " + get_label("REQUIRED");
+    return text;
+  }
+};
+
 struct Options {
   CLI::App app{about, "shankline"};
   Draft draft;
@@ -549,6 +565,7 @@ struct Options {
     app.set_version_flag("--version", "shankline " SHANKLINE_VERSION "\n" SHANKLINE_LIBRARIES,
                          "print the version, the libraries and their licences, then exit");
     app.set_help_flag("-h,--help", "print this help and exit");
+    app.formatter(std::make_shared<HelpFormatter>());
     app.require_subcommand(1);
     app.footer(main_example);
     for (const VerbGuide& guide : verb_guides())
