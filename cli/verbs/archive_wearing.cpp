@@ -70,6 +70,12 @@ Advice completed_wear(const CutPair& pair, const std::string& day, Outcome& outc
                 std::to_string(pair.cut.id) +
                 " names the note, shankline archive withdraw takes "
                 "it back"};
+  if (wear.state() == PairState::refused && day >= wear.refused)
+    return {of_dancer(pair) + " was refused on " + wear.refused + ", and not accepted since",
+            "a pair that is there",
+            "check the number on the label; if the pair is used all the same: shankline archive "
+            "mark " +
+                std::to_string(pair.cut.id) + " --accepted"};
   if (outcome.seen.empty()) return {};
   const auto foot = one_foot(outcome);
   if (!foot) return {"what was seen is noted foot by foot", "left, right", "say which foot it was"};

@@ -77,6 +77,12 @@ TEST_F(ArchiveWearing, WhatCannotBeWearIsRefused) {
   expect_refused({"worn", "--hours", "2"}, "give the pair's entry", 2);
   expect_refused({"worn", "1", "--hours", "2", "--seen", "good"}, "noted foot by foot", 2);
   expect_refused({"worn", "1", "--hours", "2", "--from", "a.csv"}, "leave the rest out", 2);
+  ASSERT_EQ(archive({"mark", "1", "--refused", "2026-03-02"}).exit_code, 0);
+  EXPECT_EQ(archive({"worn", "1", "--hours", "1", "--on", "2026-03-01"}).exit_code, 0)
+      << "before it was refused";
+  expect_refused({"worn", "1", "--hours", "2", "--on", "2026-03-02"}, "was refused on 2026-03-02");
+  ASSERT_EQ(archive({"mark", "1", "--accepted", "2026-03-03"}).exit_code, 0);
+  EXPECT_EQ(archive({"worn", "1", "--hours", "2", "--on", "2026-03-03"}).exit_code, 0);
   ASSERT_EQ(archive({"end", "1", "--reason", "box", "--on", "2026-03-12"}).exit_code, 0);
   expect_refused({"worn", "1", "--hours", "2", "--on", "2026-03-13"}, "is done since 2026-03-12");
   EXPECT_EQ(archive({"worn", "1", "--hours", "2", "--on", "2026-03-12"}).exit_code, 0);
