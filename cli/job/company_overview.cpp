@@ -94,7 +94,7 @@ private:
     }
     case PairState::received:
       add(ToDo::to_judge, one.cut, wear.received,
-          "came " + wear.received + ": shankline accept ORDER MEASURED --save");
+          "came " + wear.received + ": shankline accept ORDER MEASURED --at first --save");
       break;
     case PairState::in_use:
       in_use(one);
