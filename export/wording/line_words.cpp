@@ -18,8 +18,8 @@ std::string line_words(const CutLine& cut, Units units, Rounding rounding) {
 }
 
 std::string stop_words(const SolvedTrim& trim, Units units) {
-  return "nothing is cut from " + length_text(trim.stop_from.centre, units, Rounding::down) +
-         " to the stop line at " +
+  return "cut nothing beyond " + length_text(trim.stop_from.centre, units, Rounding::down) +
+         "; the stop line is at " +
          doubted_text(trim.stop.centre, trim.doubt.stop.expanded(), units, Rounding::down);
 }
 

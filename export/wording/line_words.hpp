@@ -16,7 +16,7 @@ bool is_skew(const CutLine& cut);
 /// 60.0". With inches where the units are inches.
 std::string line_words(const CutLine& cut, Units units, Rounding rounding = Rounding::down);
 
-/// "nothing is cut from 71.0 to the stop line at 78.0 ±6.8", at the centre.
+/// "cut nothing beyond 71.0; the stop line is at 78.0 ±6.8", at the centre.
 std::string stop_words(const SolvedTrim& trim, Units units);
 
 /// "±6.5", of the final line as it is drawn.

@@ -121,8 +121,8 @@ std::string board_end_words(const FootWork& foot, const SheetContext& context) {
                           : "rounded, radius " + short_length_text(wish.corner, context.units) +
                                 " " + tolerance_text(dimension_tolerance(tolerances, wish.corner));
   if (wish.bevel == 0) return words + "; no bevel";
-  words += "; bevel " + short_length_text(wish.bevel, context.units) + " " +
-           tolerance_text(dimension_tolerance(tolerances, wish.bevel));
+  words += "; after the last cut only: bevel " + short_length_text(wish.bevel, context.units) +
+           " " + tolerance_text(dimension_tolerance(tolerances, wish.bevel));
   if (const auto& edge = foot.solution->trim->bevel_edge_thickness)
     words += " on the foot side, to " + short_figure(*edge, 2) + " " +
              tolerance_text(dimension_tolerance(tolerances, *edge)) + " at the edge";
@@ -132,8 +132,8 @@ std::string board_end_words(const FootWork& foot, const SheetContext& context) {
 std::string filler_words(const FootWork& foot, const SheetContext& context) {
   const auto& filler = foot.solution->filler;
   if (!filler) return {};
-  return "as the piece cut off: " + with_tolerance(filler->length, context) + " by " +
-         with_tolerance(filler->width, context) + ", " +
+  return "as the piece that is cut off in the end: " + with_tolerance(filler->length, context) +
+         " by " + with_tolerance(filler->width, context) + ", " +
          with_tolerance(filler->thickness, context) + " thick";
 }
 

@@ -288,9 +288,8 @@ private:
     std::string words;
     if (boards) words = "Boards are seen from the foot side, measured from the heel end. ";
     if (cut)
-      words +=
-          "The heavy line across a board is the first cut, the lighter one the final cut; past "
-          "the stop line nothing is cut. ";
+      words += "The heavy line across a board is the first cut, the lighter one the final cut. "
+               "Cut nothing beyond the limit in the row STOP. ";
     if (thins_board()) words += "The board is thinned between the two fine broken lines. ";
     if (side) words += side_line_words(*side->foot.order->alterations.sides);
     if (cut || side)
@@ -699,7 +698,13 @@ private:
              [](const FootWork& foot, const SolvedTrim&) { return layer_words(foot); });
     figures_row(
         "2 final cut", 4.2, Weight::regular, [](const SolvedTrim& trim) { return &trim.final_cut; },
-        [this](const SolvedTrim& trim) { return final_doubt_words(trim, context_.units) + ", "; });
+        [&](const SolvedTrim&) { return tolerance_text(tolerance) + ", "; });
+    // Beside the figure a ± would be taken for what the knife may miss it by.
+    trim_row("  its place", size_, Weight::regular,
+             [this](const FootWork&, const SolvedTrim& trim) {
+               return "known to " + final_doubt_words(trim, context_.units) +
+                      " from the readings: no tolerance for the knife";
+             });
     // A line that is not at the heel front has a doubt of its own.
     trim_row("  line at the heel front", size_, Weight::regular,
              [this](const FootWork&, const SolvedTrim& trim) {
