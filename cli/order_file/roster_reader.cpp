@@ -232,7 +232,8 @@ private:
       return refuse_it("the common values of " + section + " differ between the feet",
                        "give all keys of " + section + " that differ as columns");
     if (!RosterSection(common).put(path, "x", column))
-      return refuse_it(name + " is in the common values, too", "keep it in one of the two places");
+      return refuse_it("the common values are made up of other keys at " + name,
+                       "give each of their keys a column of its own");
     RosterSection taken(nullptr);
     for (std::size_t i = 0; i < column; ++i)
       if (is_of_section(header_.columns[i], section))

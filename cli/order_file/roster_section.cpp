@@ -66,7 +66,11 @@ bool RosterSection::put(std::string_view path, const std::string& value, std::si
     const auto there = find(*at, key);
     const bool last = dot == std::string_view::npos;
     if (there != at->end()) {
-      if (last || there->below.empty()) return false;
+      if (last != there->below.empty() || (last && there->origin.common_line == 0)) return false;
+      if (last) {
+        there->value = value;
+        there->origin = {{}, 0, column};
+      }
       at = &there->below;
     } else {
       at->push_back({key,

@@ -25,8 +25,9 @@ public:
   /// have no such section; it is copied.
   explicit RosterSection(const Node* common);
 
-  /// Adds a cell's value, written as YAML, at a path such as "board.length". Returns false and
-  /// changes nothing if the path, a part of it, or something below it has a value already.
+  /// Puts a cell's value, written as YAML, at a path such as "board.length", in place of a shared
+  /// one. Returns false and changes nothing if another cell has put a value there, or if the path
+  /// ends at a map or goes on below a value.
   bool put(std::string_view path, const std::string& value, std::size_t column);
 
   /// The section's lines below its key, each indented by `indent` spaces or more.

@@ -266,12 +266,23 @@ TEST(Roster, NamesWrongCellsOfShoeAndAlterations) {
   EXPECT_EQ(roster.messages[0].line, 5);
 }
 
-TEST(Roster, RefusesAColumnOfASectionThatHasItsValueAlready) {
+TEST(Roster, ACellTakesThePlaceOfACommonValue) {
+  const ReadRoster roster = read(with_column(company(1), "shoe.board.length", {"224", ""}));
+  ASSERT_TRUE(roster.ok()) << messages_of(roster);
+  const Order order = read_order(roster.orders[0].text, "D-1").order;
+  EXPECT_EQ(order.left->shoe.board.length->value(), 224);
+  EXPECT_EQ(order.right->shoe.board.length->value(), 220) << "an empty cell leaves it";
+  const std::string wrong =
+      messages_of(read(with_column(company(1), "shoe.board.length", {"22000", ""})));
+  EXPECT_NE(wrong.find("row 2, column J: "), std::string::npos) << wrong;
+}
+
+TEST(Roster, RefusesAColumnOfASectionThatFitsNowhere) {
   const auto words = [](const std::string& key, const std::string& common_text) {
     return messages_of(read(with_column(company(1), key, {"220"}), common_text));
   };
-  for (const char* key : {"shoe.board.length", "shoe.board", "shoe.board.length.of"})
-    EXPECT_NE(words(key, common).find("is in the common values, too"), std::string::npos) << key;
+  for (const char* key : {"shoe.board", "shoe.board.length.of"})
+    EXPECT_NE(words(key, common).find("are made up of other keys at"), std::string::npos) << key;
   EXPECT_NE(words("shoe.left.board.length", common_without_length).find("names a foot"),
             std::string::npos);
   for (const char* key : {"shoe..length", "shoe.board."})
