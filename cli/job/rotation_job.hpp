@@ -34,6 +34,8 @@ struct RotationJob {
   HouseLife life;
   std::vector<RotationDancer> dancers; ///< as people count
   std::size_t gone = 0;                ///< days of the schedule before today, left out
+  /// Of a whole company: dancers who have a day in the schedule and no pair to wear.
+  std::vector<std::string> without_pair;
 };
 
 /// `dancer` is empty for everybody of whom the archive has a pair to wear and the schedule a day.

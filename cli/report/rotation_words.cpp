@@ -6,6 +6,7 @@
 #include "cli/text/csv.hpp"
 #include "cli/text/message.hpp"
 #include "cli/text/text_columns.hpp"
+#include "cli/text/word_list.hpp"
 #include "geometry/order/figure.hpp"
 
 #include <algorithm>
@@ -203,6 +204,10 @@ std::vector<std::string> company_closing(const RotationJob& job) {
                     std::to_string(wanted_pairs) + " good dry pairs would reach " +
                     figure(100 * chance_limit, 0) + " %.");
   words.push_back(how_words(job));
+  if (!job.without_pair.empty())
+    words.push_back(
+        "Not planned, since no pair of theirs is marked as there: " + in_words(job.without_pair) +
+        ". See what is on order: shankline archive overview.");
   if (job.gone > 0)
     words.push_back(counted(job.gone, "day of the schedule is", "days of the schedule are") +
                     " gone by and left out.");

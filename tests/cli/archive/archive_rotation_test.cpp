@@ -171,6 +171,16 @@ TEST_F(ArchiveRotation, ACompanyIsOneTableTheMostUrgentFirst) {
   EXPECT_EQ(text.find(": pair "), std::string::npos) << "orders only";
 }
 
+TEST_F(ArchiveRotation, NamesDancersWithoutAPair) {
+  EXPECT_EQ(said({}).find("no pair of theirs"), std::string::npos);
+  for (const char* id : {"4", "5", "6"})
+    ASSERT_EQ(archive({"end", id, "--reason", "board", "--on", "2026-03-13"}).exit_code, 0);
+  const std::string of = json::parse(archive({"show", "4", "--json"}).out)["dancer"];
+  EXPECT_NE(said({}).find("no pair of theirs is marked as there: " + of + "."), std::string::npos)
+      << said({});
+  EXPECT_EQ(said({"M-07"}).find("no pair of theirs"), std::string::npos);
+}
+
 TEST_F(ArchiveRotation, SaysWhyThereIsNothingToPlan) {
   const Finished unknown = rotation({"K-99"});
   EXPECT_EQ(unknown.exit_code, 1);
