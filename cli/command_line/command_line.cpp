@@ -285,7 +285,7 @@ void add_next(CLI::App& verb, Draft& draft) {
            ->type_name("WHAT"));
   verb.add_flag(
       "--past-final", wish.past_final,
-      "allow cuts past the final line, as a teacher or fitter decided; never past the stop line");
+      "allow cuts past the final line, as a teacher or fitter decided; never into the stop band");
   add_keeping(verb, draft, "keep this try in the archive");
   verb.add_flag("--worn", wish.worn, "the try was after wear; default: at the barre");
   restrict_to_code(

@@ -34,8 +34,8 @@ public:
     y_ = page_.title_strip("", "") - 4;
     page_.paragraph(
         {page_.left(), y_}, width(),
-        "Common practice, no source. Never put on a damp pair; never dry one in plastic "
-        "or on a heater. Stop at pain.",
+        "Common practice, no source. Never put on a pair that is still damp from the last "
+        "class; never dry one in plastic or on a heater. Stop at pain.",
         3, Weight::bold);
     y_ -= 6;
     const double half = width() / 2;
@@ -225,7 +225,7 @@ private:
     }
     y_ = page_.paragraph({page_.left(), y_ - 1}, width(),
                          "The pair is done when the board no longer springs back, the box gives "
-                         "under the thumb, or she sinks into the platform.",
+                         "under the thumb, or the dancer sinks into the platform.",
                          3, Weight::bold) -
          3;
   }

@@ -218,8 +218,8 @@ private:
                     " from the heel end. After the first cut everything is measured back from "
                     "it.");
     steps.emplace_back(
-        "Lay the paper gauge on the board, foot side up, heel end to heel end. Prick both edges "
-        "of the line and join the pricks with a steel rule.");
+        "Lay the paper gauge on the board, foot side up, heel end to heel end. Prick where the "
+        "line meets each edge of the board; join the pricks with a steel rule.");
     const bool by_layer = any([](const FootSolution& foot) { return foot.layers.has_value(); });
     if (by_layer)
       steps.push_back("Layers cut, from the foot side: " + of_both([](const FootSolution& foot) {

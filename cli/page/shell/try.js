@@ -18,7 +18,7 @@ export function createTry({root, order, server}) {
     radio("from", "back", "back from the witness line to the board's end")];
   const what = Object.entries(seen).map(([value, text]) => radio("seen", value, text));
   const end = el("input", {type: "text", id: `${id}-end`, autocomplete: "off", "aria-describedby": messages.id});
-  const past = option("checkbox", "past the final line, with a teacher's or fitter's word (never past the stop line)");
+  const past = option("checkbox", "past the final line, with a teacher's or fitter's word (never into the stop band)");
   const worn = option("checkbox", "seen after wear, not at the barre");
   const keep = option("checkbox", "keep this try in the archive");
   const by = el("input", {type: "text", id: `${id}-by`, autocomplete: "off"});
