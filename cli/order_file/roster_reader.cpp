@@ -42,6 +42,10 @@ bool is_of_section(std::string_view column, std::string_view section) {
   return column.size() > section.size() + 1 && column.starts_with(section) &&
          column[section.size()] == '.';
 }
+/// Returns the part behind the section: "board.length" for "shoe.board.length".
+std::string_view key_in_section(std::string_view column) {
+  return column.substr(column.find('.') + 1);
+}
 bool is_of_a_section(std::string_view column) {
   return std::any_of(section_keys.begin(), section_keys.end(),
                      [&](std::string_view section) { return is_of_section(column, section); });
@@ -216,7 +220,7 @@ private:
     const CsvRow& first = rows_.front();
     const std::string& name = first.fields[column].text;
     const std::string section = outer_key(name);
-    const std::string_view path = std::string_view(name).substr(section.size() + 1);
+    const std::string_view path = key_in_section(name);
     const Node* common = common_section(section);
     const auto refuse_it = [&](const std::string& what, std::string advice) {
       refuse_cell(first, column, what, {}, std::move(advice));
@@ -237,7 +241,7 @@ private:
     RosterSection taken(nullptr);
     for (std::size_t i = 0; i < column; ++i)
       if (is_of_section(header_.columns[i], section))
-        taken.put(std::string_view(header_.columns[i]).substr(section.size() + 1), "x", i);
+        taken.put(key_in_section(header_.columns[i]), "x", i);
     if (!taken.put(path, "x", column))
       return refuse_it("another column gives " + name + ", or a part of it", "keep one of them");
     header_.columns[column] = name;
@@ -308,7 +312,7 @@ private:
 
   bool is_foot(const CsvRow& row) {
     const std::string& foot = row.fields[header_.foot].text;
-    if (foot == "left" || foot == "right" || foot == "both") return true;
+    if (std::find(feet.begin(), feet.end(), foot) != feet.end()) return true;
     refuse_cell(row, header_.foot, foot.empty() ? "no foot is named" : shown(foot) + " is no foot",
                 "left, right or both", "write which foot this row is about");
     return false;
@@ -419,8 +423,7 @@ private:
       RosterSection section(common_section(key));
       for (std::size_t i = 0; i < header_.columns.size(); ++i)
         if (is_of_section(header_.columns[i], key) && !row->fields[i].text.empty())
-          section.put(std::string_view(header_.columns[i]).substr(key.size() + 1),
-                      section_value(row->fields[i].text), i);
+          section.put(key_in_section(header_.columns[i]), section_value(row->fields[i].text), i);
       const std::vector<SectionLine> lines = section.lines(4);
       if (lines.empty()) continue;
       if (!std::exchange(begun, true)) line(std::string(key) + ":", row, {});
