@@ -33,7 +33,7 @@ std::string rights_of_others(const std::string& path);
 /// the permissions cannot be changed.
 bool protect_archive_file(const std::string& path);
 
-/// What an archive must be read from if nothing may be written beside it.
+/// Names what an archive is read from if nothing may be written beside it.
 enum class ReadingFrom {
   file,        ///< the file alone holds everything, and no program is writing to it
   file_and_log ///< another program is writing to it, or was killed: the database reads its log too

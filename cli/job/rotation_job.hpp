@@ -34,7 +34,7 @@ struct RotationJob {
   HouseLife life;
   std::vector<RotationDancer> dancers; ///< as people count
   std::size_t gone = 0;                ///< days of the schedule before today, left out
-  /// Of a whole company: dancers who have a day in the schedule and no pair to wear.
+  /// Dancers who have a day in the schedule and no pair to wear; empty for a plan of one dancer.
   std::vector<std::string> without_pair;
 };
 

@@ -52,7 +52,7 @@ protected:
 
   const ComparedFigure* figure_of(std::string_view key) const;
 
-  /// Of a row of the table, with its inches below it where it is a length, mm.
+  /// Returns the height of a row of the table, mm. A length has its inches below it.
   double row_height(const ComparedFigure& figure) const;
 
   /// Figures in columns; what differs is bold. Returns the y below.

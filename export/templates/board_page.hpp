@@ -36,8 +36,8 @@ protected:
   void place(std::vector<Stroke> lines);
 
   void name_ends(double top_station, const std::string& toe_words);
-  /// Written along both edges, about `station`.
   static constexpr double side_name_size = 3.2; ///< mm
+  /// Written along both edges, about `station`.
   void name_sides(double station);
   /// The stroke of the printed ruler at a whole millimetre; long ones at tens and fives.
   void ruler_stroke(int mm);

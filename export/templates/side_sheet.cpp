@@ -48,8 +48,8 @@ private:
   /// card and their margins take the rest.
   double plain_strip() const { return 68 - inch_rows(); }
 
-  /// What a table with rows of inches is higher than one without, mm; its last row also stands
-  /// closer to what is below it.
+  /// Returns how much more height a table needs for its rows of inches, mm. The last of them also
+  /// stands closer to what is below the table.
   double inch_rows() const {
     if (context_.units != Units::inch) return 0;
     return order_.alterations.sides->edge == SideEdge::turned ? 8.8 : 4.7;

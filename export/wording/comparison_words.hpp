@@ -20,8 +20,8 @@ std::string difference_words(const ComparedFigure& figure);
 /// True where inches stand below the figure: it is a length, and the units are inches.
 bool has_inches(const ComparedFigure& figure, Units units);
 
-/// The same two in inches, "2 7/16" and "−3/16 ±9/32"; empty where there is none. The difference
-/// is that of the two as shown.
+/// operand_words and difference_words in inches: "2 7/16" and "−3/16 ±9/32"; empty where there is
+/// none. The difference is that of the two figures as shown.
 std::string operand_inches(const ComparedFigure& figure, bool of_a);
 std::string difference_inches(const ComparedFigure& figure);
 
