@@ -16,10 +16,6 @@ namespace {
 
 constexpr std::size_t learned_width = 100;
 
-std::string pm(double value, double U, Units units) {
-  return doubted_text(value, U, units);
-}
-
 std::string how_many(int count, const std::string& one, const std::string& many) {
   return std::to_string(count) + " " + (count == 1 ? one : many);
 }
@@ -35,7 +31,8 @@ std::string style_name(const std::string& style) {
 /// "4.1 ±1.6 too far forward"
 std::string side_words(const LearnedFigure& figure_of, const char* ahead, const char* behind,
                        Units units) {
-  return pm(std::abs(figure_of.mean), figure_of.U(), units) + (figure_of.mean < 0 ? behind : ahead);
+  return doubted_text(std::abs(figure_of.mean), figure_of.U(), units) +
+         (figure_of.mean < 0 ? behind : ahead);
 }
 
 std::string month_text(std::chrono::year_month month) {
@@ -125,14 +122,16 @@ std::vector<std::string> house_sentences(const LearnedHouse& house, Units units)
             ? (reader.reader.empty() ? capital(name) : name) + " marks the heel front " +
                   side_words(reader.habit, " too far forward", " too far back", units) + " (" +
                   readings + ")."
-            : "It is not certain that " + name + " has a habit: " +
-                  pm(reader.habit.mean, reader.habit.U(), units) + " (" + readings + ").");
+            : "It is not certain that " + name +
+                  " has a habit: " + doubted_text(reader.habit.mean, reader.habit.U(), units) +
+                  " (" + readings + ").");
   }
   for (const ReaderDifference& found : reader_differences(house))
     if (found.difference.surely_not_zero())
       sentences.push_back(
           (found.reader.empty() ? capital(reader_name(found.reader)) : reader_name(found.reader)) +
-          " marks the heel front " + pm(found.difference.mean, found.difference.U(), units) +
+          " marks the heel front " +
+          doubted_text(found.difference.mean, found.difference.U(), units) +
           " farther forward than " + reader_name(found.than) + ".");
   if (!house.fit.readers.empty())
     sentences.push_back(
@@ -246,8 +245,8 @@ std::vector<LearnedRow> foot_rows(const LearnedHouse& house, Units units) {
     if (place.pairs == 0) say("readings and house only");
     if (place.good_after_wear > 0) say(std::to_string(place.good_after_wear) + " good after wear");
     rows.push_back({without_controls(foot.dancer), foot_name(foot.side),
-                    pm(place.mean, place.U, units), std::to_string(place.pairs), months_text(place),
-                    said});
+                    doubted_text(place.mean, place.U, units), std::to_string(place.pairs),
+                    months_text(place), said});
   }
   return rows;
 }

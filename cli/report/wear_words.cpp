@@ -52,6 +52,11 @@ std::string unread_words(const CompanyOverview& overview) {
          " not read or solved by this version: nothing is said of those feet.";
 }
 
+/// The words of a pair of which nobody said how it went hold the cut's summary.
+std::string row_words(const OverviewRow& row, Units units) {
+  return row.what == ToDo::untold ? summary_in(row.words, units) : row.words;
+}
+
 } // namespace
 
 std::string drying_words(double drying_hours, const std::string& hint) {
@@ -84,15 +89,6 @@ std::string pairs_text(const std::vector<BookPair>& pairs, const HouseLife& life
          wrapped_text(drying_words(drying_hours, "longer in humid air: --drying HOURS"),
                       said_width);
 }
-
-namespace {
-
-/// The words of a pair of which nobody said how it went hold the cut's summary.
-std::string row_words(const OverviewRow& row, Units units) {
-  return row.what == ToDo::untold ? summary_in(row.words, units) : row.words;
-}
-
-} // namespace
 
 std::string overview_text(const CompanyOverview& overview, Units units) {
   std::string text = counts_words(overview) + "\n\n";

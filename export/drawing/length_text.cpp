@@ -94,10 +94,14 @@ std::string length_text(double mm, Units units, Rounding rounding) {
   return ruler_text(mm, rounding) + inches_beside(mm, units, rounding);
 }
 
+std::string doubted_inches_beside(double mm, double doubt, Units units, Rounding rounding) {
+  if (units == Units::mm) return {};
+  return " (" + inches(mm, rounding) + " \u00b1" + inches(doubt, Rounding::up) + " in)";
+}
+
 std::string doubted_text(double mm, double doubt, Units units, Rounding rounding) {
   const std::string words = ruler_text(mm, rounding) + " \u00b1" + figure(doubt);
-  if (units == Units::mm) return words;
-  return words + " (" + inches(mm, rounding) + " \u00b1" + inches(doubt, Rounding::up) + " in)";
+  return words + doubted_inches_beside(mm, doubt, units, rounding);
 }
 
 std::string doubt_text(double mm, Units units) {
@@ -111,6 +115,10 @@ std::string short_length_text(double mm, Units units, Rounding rounding) {
 
 std::string height_text(double mm, Units units) {
   return figure(mm) + inches_beside(mm, units, Rounding::up);
+}
+
+std::string depth_text(double mm, Units units) {
+  return figure(mm) + inches_beside(mm, units, Rounding::down);
 }
 
 std::string whole_length_text(double mm, Units units) {

@@ -27,6 +27,10 @@ std::string ruler_text(double mm, Rounding rounding);
 /// rounded from the exact length.
 std::string length_text(double mm, Units units, Rounding rounding = Rounding::nearest);
 
+/// " (2 7/16 ±9/32 in)" or, without inches, an empty text; the doubt is rounded up.
+std::string doubted_inches_beside(double mm, double doubt, Units units,
+                                  Rounding rounding = Rounding::nearest);
+
 /// "62.0 ±6.5" or, with inches, "62.0 ±6.5 (2 7/16 ±9/32 in)"; the doubt is rounded up.
 std::string doubted_text(double mm, double doubt, Units units,
                          Rounding rounding = Rounding::nearest);
@@ -40,6 +44,9 @@ std::string short_length_text(double mm, Units units, Rounding rounding = Roundi
 /// Gives a height that has to be left, to tenths: "36.0", and its inches rounded up. Every page
 /// says the same figure.
 std::string height_text(double mm, Units units);
+
+/// Gives how much lower a side becomes, to tenths: "5.0", and its inches rounded down.
+std::string depth_text(double mm, Units units);
 
 /// Gives whole millimetres, for cloth and string: "62" or "62 (2 7/16 in)".
 std::string whole_length_text(double mm, Units units);

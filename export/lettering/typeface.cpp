@@ -41,7 +41,7 @@ bool clings(std::string_view word) {
   for (const std::string_view sign : {"\u00b1", "+", "\u2212"})
     if (word.starts_with(sign)) return true;
   if (word.starts_with("in)")) return true;
-  if (is_digit(word.empty() ? ' ' : word.front()) && word.find('/') != std::string_view::npos)
+  if (!word.empty() && is_digit(word.front()) && word.find('/') != std::string_view::npos)
     return true;
   while (!word.empty() && std::string_view(",.;:)").find(word.back()) != std::string_view::npos)
     word.remove_suffix(1);

@@ -359,7 +359,7 @@ private:
       y -= size * cap_height + 2.4;
       page_.text({x, y}, name, 3.6, weight);
       if (known) {
-        page_.text({x + 19, y}, "\u00b1" + figure(*known), 3, Weight::regular);
+        page_.text({x + 19, y}, doubt_text(*known, Units::mm), 3, Weight::regular);
         if (in_inches)
           page_.text({x + 19, y - 3.4}, "\u00b1" + inches(*known, Rounding::up) + " in",
                      least_board_size, Weight::regular);

@@ -269,9 +269,7 @@ std::vector<SidePage::KeyLine> SidePage::key_lines() const {
 
 std::string SidePage::lowered_words() const {
   const std::string tolerance = tolerance_text(cut_off_tolerance(context_.order.tolerances));
-  const auto by = [&](double depth) {
-    return figure(depth) + inches_beside(depth, context_.units, Rounding::down);
-  };
+  const auto by = [&](double depth) { return depth_text(depth, context_.units); };
   std::string words;
   for (const SolvedSide* side : sides_)
     words += (sides_.size() > 1 ? std::string(edge_words(side->edge)) : std::string("side")) +

@@ -7,15 +7,6 @@
 #include <utility>
 
 namespace shankline {
-namespace {
-
-/// " (6 7/8 ±9/32 in)"; empty if the sheets show millimetres only.
-std::string estimate_in_inches(const Estimated& e, Units units) {
-  if (units == Units::mm) return {};
-  return " (" + inches(e.value) + " \u00b1" + inches(2 * e.sd, Rounding::up) + " in)";
-}
-
-} // namespace
 
 std::string with_tolerance(double mm, const SheetContext& context) {
   return length_text(mm, context.units) + " " +
@@ -38,7 +29,7 @@ std::vector<std::string> estimate_lines(const std::vector<FootWork>& feet, bool 
   for (const FootWork& foot : feet)
     for (const Estimated& e : foot.solution->estimated) {
       const std::string figures = figure(e.value) + " \u00b1" + short_figure(2 * e.sd) +
-                                  estimate_in_inches(e, units) +
+                                  doubted_inches_beside(e.value, 2 * e.sd, units) +
                                   (with_source ? " (from " + e.source + ")" : std::string());
       const auto same = std::find_if(found.begin(), found.end(), [&](const Line& line) {
         return line.name == e.name && line.figures == figures;

@@ -540,8 +540,8 @@ private:
     const double deep = (side.profile.rear_to + side.profile.front_from) / 2;
     const bool back = side.profile.depth == 0;
     const double by = back ? side.profile.back : side.profile.depth;
-    const std::string words = (back ? "back lowered by " : "lowered by ") + figure(by) +
-                              inches_beside(by, context_.units, Rounding::down) + " " +
+    const std::string words = (back ? "back lowered by " : "lowered by ") +
+                              depth_text(by, context_.units) + " " +
                               tolerance_text(cut_off_tolerance(context_.order.tolerances));
     const double x = small.at(deep, side.stock(deep)).x;
     const double reach = page_->width_of(words, dimension_size, Weight::bold) / 2 + 1;

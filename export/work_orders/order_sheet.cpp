@@ -165,8 +165,7 @@ private:
     const double up = context_.units == Units::inch ? 12 : 8.6;
     for (std::size_t i = 0; i < feet_.size(); ++i)
       if (const auto& trim = feet_[i].solution->trim)
-        page_->text({third(i, 2) + 6.5, y_ + up}, "\u00b1" + figure(trim->final_doubt().expanded()),
-                    2.8);
+        page_->text({third(i, 2) + 6.5, y_ + up}, final_doubt_words(*trim, Units::mm), 2.8);
   }
 
   void text_row(const std::string& words, const std::function<std::string(const FootWork&)>& cell) {
