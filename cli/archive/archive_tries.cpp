@@ -31,12 +31,15 @@ std::optional<RecordedTry> try_in(const EntryHead& note) {
   found.copied_U = outcome.copied_U;
   found.by = outcome.by;
   found.day = note.date.empty() ? note.saved.substr(0, day_letters) : note.date;
+  found.saved = note.saved;
   found.id = note.id;
   return found;
 }
 
+/// At one end the later answer stands, at the barre or after wear: a pain that comes after a "good"
+/// overrules it.
 auto place(const RecordedTry& a) {
-  return std::tie(a.foot, a.cut_off, a.worn, a.day, a.seen, a.by);
+  return std::tie(a.foot, a.cut_off, a.day, a.saved);
 }
 
 } // namespace
@@ -60,7 +63,8 @@ std::vector<RecordedTry> tries_of(const std::vector<EntryHead>& notes) {
   std::vector<RecordedTry> tries;
   for (const EntryHead& note : standing_notes(notes))
     if (auto found = try_in(note)) tries.push_back(*std::move(found));
-  // A board only gets shorter, so its end says the order better than the day of typing in.
+  // A board only gets shorter, so its end says the order better than the day of typing in. Tries
+  // that were saved in the same second keep the order in which they were typed.
   std::stable_sort(tries.begin(), tries.end(),
                    [](const RecordedTry& a, const RecordedTry& b) { return place(a) < place(b); });
   return tries;

@@ -21,6 +21,7 @@ struct RecordedTry {
   std::optional<double> copied_U; ///< of a worn pair that was copied, mm at 95 %
   std::string by;                 ///< a code, or empty
   std::string day;                ///< YYYY-MM-DD
+  std::string saved;              ///< when it was typed in, YYYY-MM-DDTHH:MM:SSZ
   EntryId id = 0;                 ///< of the note; which one it is differs from archive to archive
 };
 
@@ -28,8 +29,9 @@ struct RecordedTry {
 /// left out, and so are those that were withdrawn.
 std::vector<EntryHead> standing_notes(const std::vector<EntryHead>& notes);
 
-/// The tries among `notes` about one cut, withdrawn ones left out: left before right, and as the
-/// board got shorter. Notes of the earlier format, which name no foot or no end, are no tries.
+/// The tries among `notes` about one cut, withdrawn ones left out: left before right, as the board
+/// got shorter, and at one end by the day and then the time of typing in. Notes of the earlier
+/// format, which name no foot or no end, are no tries.
 std::vector<RecordedTry> tries_of(const std::vector<EntryHead>& notes);
 
 /// Returns the end of one foot's board by the notes about its cut, mm cut off from its heel end;

@@ -23,13 +23,13 @@ void count(const FootRecords& foot, LearnedHouse& house) {
 }
 
 /// in_order() gave the order of trials up; as the board got shorter it is the one in which they
-/// were made.
+/// were made. Of two on one day at one end, the one that was not good stands last.
 HouseRecords as_made(HouseRecords records) {
   for (FootRecords& foot : records.feet)
     for (TriedShoe& shoe : foot.shoes)
       std::stable_sort(shoe.trials.begin(), shoe.trials.end(), [](const Trial& a, const Trial& b) {
-        return std::tuple(a.board_end, a.after_wear, a.day) <
-               std::tuple(b.board_end, b.after_wear, b.day);
+        return std::tuple(a.board_end, a.day, a.answer != Answer::good, a.after_wear) <
+               std::tuple(b.board_end, b.day, b.answer != Answer::good, b.after_wear);
       });
   return records;
 }

@@ -42,13 +42,27 @@ std::optional<RecordedTry> last_try(const std::vector<EntryHead>& notes, FootSid
   return last;
 }
 
+/// Returns true if the board was good after wear where it ends now, and nothing else was seen
+/// since.
+bool is_good_after_wear(const std::vector<EntryHead>& notes, FootSide side) {
+  std::optional<double> good_end;
+  for (const RecordedTry& one : tries_of(notes)) {
+    if (one.foot != side || one.copied_U) continue;
+    if (one.seen == Seen::right && one.worn)
+      good_end = one.cut_off;
+    else if (one.seen != Seen::right || one.cut_off != good_end)
+      good_end.reset();
+  }
+  return good_end.has_value();
+}
+
 PairResult result_of(const std::vector<EntryHead>& notes) {
   bool tried = false, worn = true;
   for (const FootSide side : both_sides) {
     const auto last = last_try(notes, side);
     if (!last) continue;
     tried = true;
-    worn = worn && last->worn;
+    worn = worn && is_good_after_wear(notes, side);
     // A board that was cut again after the last try has not been tried as it is now.
     const double end = board_end(notes, side).value_or(last->cut_off);
     if (last->seen != Seen::right || last->cut_off < end - same_board_end)

@@ -111,10 +111,15 @@ bool has_answers(const TriedShoe& shoe) {
 
 int shoes_good_after_wear(const FootRecords& foot) {
   const auto ended_good = [](const TriedShoe& shoe) {
-    const Trial* last = nullptr;
+    std::optional<double> good_end;
     for (const Trial& trial : shoe.trials)
-      if (trial.after_wear) last = &trial;
-    return last && last->answer == Answer::good;
+      // Pain that comes later takes a "good" back, also where nobody said that it was after wear. A
+      // board that was cut on has not been worn as it is now.
+      if (trial.answer == Answer::good && trial.after_wear)
+        good_end = trial.board_end;
+      else if (trial.answer != Answer::good || trial.board_end != good_end)
+        good_end.reset();
+    return good_end.has_value();
   };
   return static_cast<int>(std::ranges::count_if(foot.shoes, ended_good));
 }

@@ -106,8 +106,8 @@ HouseRecords in_order(HouseRecords records);
 /// Returns true if something can be learned from this shoe.
 bool has_answers(const TriedShoe& shoe);
 
-/// Returns how many of the foot's shoes ended with `good` after wear, by the last trial of each
-/// shoe that was made after wear.
+/// Returns how many of the foot's shoes were `good` after wear with no other answer since. The
+/// trials of each shoe must stand in the order in which they were made.
 int shoes_good_after_wear(const FootRecords& foot);
 
 /// Returns the board end nearest to the heel, mm, that was `cut_too_far` and that no later answer

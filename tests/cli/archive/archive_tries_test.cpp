@@ -58,6 +58,25 @@ TEST(ArchiveTries, ComeAsTheBoardGotShorter) {
   EXPECT_EQ(boards_words(notes), "left board 58.0 off, seen good after wear");
 }
 
+TEST(ArchiveTries, ALaterPainOverrulesAGoodAfterWear) {
+  const EntryHead cut = tried_cut().head;
+  const auto last = [&cut](const std::string& good_on, const std::string& pain_on) {
+    return tries_of(heads({tried(cut, {58, "pain", false, "", pain_on}),
+                           tried(cut, {58, "good", true, "", good_on})}))
+        .back()
+        .seen;
+  };
+  EXPECT_EQ(last("2026-03-20", "2026-03-21"), Seen::pain);
+  EXPECT_EQ(last("2026-03-20", "2026-03-19"), Seen::right) << "good again since";
+  // On one day, what was typed in later.
+  auto notes = heads({tried(cut, {58, "pain", false, "", "2026-03-20"}),
+                      tried(cut, {58, "good", true, "", "2026-03-20"})});
+  EXPECT_EQ(boards_words(notes), "left board 58.0 off, seen good after wear");
+  notes[0].saved = "2026-03-20T18:00:00Z";
+  notes[1].saved = "2026-03-20T17:00:00Z";
+  EXPECT_EQ(boards_words(notes), "left board 58.0 off, seen pain");
+}
+
 TEST(ArchiveTries, WhatIsCutOffLaterCountsAndACopiedPairDoesNot) {
   const EntryHead cut = tried_cut().head;
   Outcome further; // the note that says "3 more cut off" has its end worked out

@@ -102,6 +102,11 @@ TEST_F(NextOrderTest, OnlyTheLastTryOfAPairCounts) {
   const Next hurt = next(then);
   EXPECT_TRUE(says(hurt, "from entry 1 of")) << hurt.head;
   EXPECT_TRUE(says(hurt, "It hurt on entry 2 of 2026-04-10: ask the teacher")) << hurt.head;
+  then.back() = tried(later.head, {58, "pain", false, "", "2026-06-01"});
+  EXPECT_TRUE(says(next(then), "from entry 1 of")) << "nobody said that it came after wear";
+  then = good;
+  then.push_back(tried(later.head, {58, "good", false, "", "2026-06-01"}));
+  EXPECT_TRUE(says(next(then), "good after wear")) << "and good at the barre since";
   then = good;
   Outcome further;
   further.foot = "left";

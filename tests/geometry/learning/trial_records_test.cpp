@@ -93,6 +93,12 @@ TEST(TrialRecords, PairsEndGoodByTheirLastWordAfterWear) {
   records.shoes[3].trials.push_back(trial(60, Answer::pain, true));
   records.shoes[4].trials.push_back(trial(60, Answer::good, true));
   EXPECT_EQ(shoes_good_after_wear(records), 3) << "the first, the third and the fifth";
+  records.shoes[2].trials.push_back(trial(62, Answer::good));
+  EXPECT_EQ(shoes_good_after_wear(records), 3) << "still good at the barre";
+  records.shoes[4].trials.push_back(trial(61, Answer::good));
+  EXPECT_EQ(shoes_good_after_wear(records), 2) << "the fifth board was cut on";
+  records.shoes[2].trials.push_back(trial(62, Answer::pain));
+  EXPECT_EQ(shoes_good_after_wear(records), 1) << "nobody said that the pain came after wear";
 }
 
 TEST(TrialRecords, AnEndThatWasTooFarStandsUntilALaterPairSpeaksAgainstIt) {
