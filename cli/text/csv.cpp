@@ -19,7 +19,7 @@ bool needs_apostrophe(std::string_view text) {
   return !text.empty() && std::string_view("=+-@\t\r").find(text.front()) != std::string_view::npos;
 }
 
-std::string quoted(std::string_view text) {
+std::string in_quotes(std::string_view text) {
   if (text.find_first_of(",;\"\r\n\t") == std::string_view::npos &&
       text == without_outer_spaces(text))
     return std::string(text);
@@ -184,7 +184,7 @@ private:
 } // namespace
 
 CsvCell::CsvCell(std::string_view text)
-    : written_(quoted(needs_apostrophe(text) ? "'" + std::string(text) : std::string(text))) {}
+    : written_(in_quotes(needs_apostrophe(text) ? "'" + std::string(text) : std::string(text))) {}
 
 CsvCell CsvCell::figure(std::string written) {
   CsvCell cell;

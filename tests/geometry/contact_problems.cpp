@@ -1,4 +1,5 @@
 #include "tests/geometry/contact_problems.hpp"
+#include "tests/geometry/degree.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -7,8 +8,6 @@
 
 namespace shankline::tests {
 namespace {
-
-constexpr double degree = std::numbers::pi / 180;
 
 /// ∫ p(v)(v − u) dv from u to the end.
 double pull_moment_behind(const ContactProblem& problem, double u) {

@@ -1,4 +1,5 @@
 #include "tests/geometry/drawn_orders.hpp"
+#include "tests/geometry/degree.hpp"
 
 #include "geometry/foot/arch.hpp"
 #include "geometry/order/reading_guide.hpp"
@@ -12,8 +13,6 @@
 
 namespace shankline::tests {
 namespace {
-
-constexpr double degree = std::numbers::pi / 180;
 
 // The foot to which the bench's ordinary figures belong; boards scale with foot length.
 constexpr double bench_foot_length = 238;

@@ -12,7 +12,6 @@
 namespace shankline::tests {
 namespace {
 
-constexpr double mm_per_point = 25.4 / 72;
 constexpr double flatten_within = 0.0005; // mm
 
 struct Affine {

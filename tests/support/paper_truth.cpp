@@ -1,3 +1,4 @@
+#include "tests/support/json_point.hpp"
 #include "tests/support/readback.hpp"
 
 #include <algorithm>
@@ -29,10 +30,6 @@ std::string figure(double value, int decimals = 3) {
 
 std::string shown(Point point) {
   return "(" + figure(point.x) + ", " + figure(point.y) + ")";
-}
-
-Point point_of(const json& pair) {
-  return {pair.at(0).get<double>(), pair.at(1).get<double>()};
 }
 
 Polyline ring_closed(Polyline points) {

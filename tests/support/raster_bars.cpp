@@ -1,3 +1,4 @@
+#include "tests/support/json_point.hpp"
 #include "tests/support/readback.hpp"
 
 #include <algorithm>
@@ -144,10 +145,6 @@ Picture drawn(const std::filesystem::path& pdf, std::size_t page, int dpi, Rende
   if (finished.exit_code != 0)
     throw std::runtime_error(words.front() + " on " + pdf.string() + ": " + finished.err);
   return {read_file(picture), dpi};
-}
-
-Point point_of(const json& pair) {
-  return {pair.at(0).get<double>(), pair.at(1).get<double>()};
 }
 
 } // namespace

@@ -14,8 +14,6 @@ namespace {
 
 using nlohmann::json;
 
-constexpr double mm_per_point = 25.4 / 72;
-
 std::string said_by(const std::vector<std::string>& words) {
   Finished finished = run(words);
   // 3: qpdf had only warnings; what they are is told by its check.

@@ -21,6 +21,8 @@
 
 namespace shankline::tests {
 
+inline constexpr double mm_per_point = 25.4 / 72; // ISO 32000-1, 8.3.2.3 (from memory): 1/72 inch
+
 struct PaperBox {
   Point low;
   Point high;

@@ -1,5 +1,6 @@
 // The interview in a real terminal: a whole one, back, wrong entries, an interrupt and what
 // follows.
+#include "tests/support/pattern.hpp"
 #include "tests/support/places.hpp"
 #include "tests/support/process.hpp"
 #include "tests/support/scratch_directory.hpp"
@@ -7,7 +8,6 @@
 
 #include <filesystem>
 #include <gtest/gtest.h>
-#include <regex>
 #include <vector>
 
 namespace shankline::tests::ask_terminal_test {
@@ -97,8 +97,7 @@ TEST_F(AskTerminal, ReadsTodayAndKeepsTheDay) {
   tell(terminal, {{"dancer", "M-07"}, {"pair", ""}, {"date", "today"}, {"feet [both]", "stop"}});
   ASSERT_TRUE(terminal.shows("left with 1")) << terminal.screen();
   const std::string kept = read_file(here() / "order.yaml.unfinished");
-  EXPECT_TRUE(std::regex_search(kept, std::regex("date: 20[0-9]{2}-[01][0-9]-[0-3][0-9]\\n")))
-      << kept;
+  EXPECT_TRUE(Pattern("date: 20[0-9]{2}-[01][0-9]-[0-3][0-9]\\n").is_in(kept)) << kept;
 }
 
 TEST_F(AskTerminal, KeepsWhatWasSaidWhenInterruptedAndGoesOn) {

@@ -6,6 +6,7 @@
 #include "cli/order_file/order_reader.hpp"
 #include "cli/order_file/order_writer.hpp"
 #include "tests/cli/any_order.hpp"
+#include "tests/support/pattern.hpp"
 #include "tests/support/places.hpp"
 #include "tests/support/process.hpp"
 #include "tests/support/scratch_directory.hpp"
@@ -14,7 +15,6 @@
 #include <filesystem>
 #include <fstream>
 #include <gtest/gtest.h>
-#include <regex>
 #include <sstream>
 #include <string>
 #include <string_view>
@@ -97,7 +97,7 @@ TEST(OrderSchema, TakesEverySampleAndEveryOrderThatTheReaderTakes) {
 /// One way to spoil an order: the place and what comes there instead.
 struct Slip {
   const char* name;
-  std::regex place;
+  Pattern place;
   const char* instead;
 };
 
@@ -105,18 +105,18 @@ struct Slip {
 /// count, the words of a text.
 const std::vector<Slip>& slips() {
   static const std::vector<Slip> all{
-      {"another key", std::regex("^( +)([a-z_]+):"), "$1$2x:"},
-      {"another key of the order", std::regex("^(pose|feet|shoe):"), "$1s:"},
+      {"another key", Pattern("^( +)([a-z_]+):"), "$1$2x:"},
+      {"another key of the order", Pattern("^(pose|feet|shoe):"), "$1s:"},
       {"a number far too large",
-       std::regex("^( .*(?:: |\\[))[0-9][0-9.]*(?! *(?:tex|deg|%|g\\b)|[0-9.])"), "$01123456789"},
+       Pattern("^( .*(?:: |\\[))[0-9][0-9.]*(?! *(?:tex|deg|%|g\\b)|[0-9.])"), "$01123456789"},
       {"a word for a number",
-       std::regex("^( .*(?:: |\\[))[0-9][0-9.]*(?! *(?:tex|deg|%|g\\b)|[0-9.])"), "$01soon"},
-      {"a map for a number", std::regex("^( +[a-z_]+: )[0-9.]+( *#.*)?$"), "$1{much: 1}"},
-      {"nothing", std::regex("^( +[a-z_]+:) [0-9.]+( *#.*)?$"), "$1"},
-      {"another unit", std::regex("^( +[a-z_]+: [0-9.]+)( *#.*)?$"), "$1 kg"},
-      {"a word that is not allowed", std::regex("(pose|state|end|edge|drawstring): [a-z_]+"),
+       Pattern("^( .*(?:: |\\[))[0-9][0-9.]*(?! *(?:tex|deg|%|g\\b)|[0-9.])"), "$01soon"},
+      {"a map for a number", Pattern("^( +[a-z_]+: )[0-9.]+( *#.*)?$"), "$1{much: 1}"},
+      {"nothing", Pattern("^( +[a-z_]+:) [0-9.]+( *#.*)?$"), "$1"},
+      {"another unit", Pattern("^( +[a-z_]+: [0-9.]+)( *#.*)?$"), "$1 kg"},
+      {"a word that is not allowed", Pattern("(pose|state|end|edge|drawstring): [a-z_]+"),
        "$1: sideways"},
-      {"a key left out", std::regex("^(format|dancer): .*$"), ""},
+      {"a key left out", Pattern("^(format|dancer): .*$"), ""},
   };
   return all;
 }
@@ -129,11 +129,10 @@ std::string spoilt(const std::string& text, const Slip& slip, std::size_t which)
     lines.push_back(line);
   std::vector<std::size_t> places;
   for (std::size_t i = 0; i < lines.size(); ++i)
-    if (std::regex_search(lines[i], slip.place)) places.push_back(i);
+    if (slip.place.is_in(lines[i])) places.push_back(i);
   if (places.empty()) return {};
   std::string& line = lines[places[which % places.size()]];
-  line =
-      std::regex_replace(line, slip.place, slip.instead, std::regex_constants::format_first_only);
+  line = slip.place.replace_first(line, slip.instead);
   std::string out;
   for (const std::string& each : lines)
     out += each + "\n";

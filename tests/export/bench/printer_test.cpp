@@ -3,6 +3,7 @@
 #include "export/drawing/corrected_drawing.hpp"
 #include "export/formats/pdf_writer.hpp"
 #include "export/lettering/typeface.hpp"
+#include "tests/support/pattern.hpp"
 #include "tests/support/places.hpp"
 #include "tests/support/process.hpp"
 #include "tests/support/readback.hpp"
@@ -11,7 +12,6 @@
 #include <algorithm>
 #include <cmath>
 #include <gtest/gtest.h>
-#include <regex>
 #include <sstream>
 
 namespace shankline::tests::printer_test {
@@ -113,9 +113,8 @@ TEST_P(PrinterSets, WhatIsCutRightThroughTheProgram) {
   EXPECT_EQ(desk.check, "");
   expect_prints_true(desk, plain, printer, 0.01);
   for (std::size_t page = 1; page <= desk.pages.size(); ++page)
-    EXPECT_TRUE(std::regex_search(tests::page_text(scratch.path() / "desk.pdf", page),
-                                  std::regex("drawn for printer desk \\(x [01]\\.[0-9]{3}, y "
-                                             "[01]\\.[0-9]{3}\\)")))
+    EXPECT_TRUE(Pattern("drawn for printer desk \\(x [01]\\.[0-9]{3}, y [01]\\.[0-9]{3}\\)")
+                    .is_in(tests::page_text(scratch.path() / "desk.pdf", page)))
         << "page " << page;
 }
 

@@ -8,12 +8,12 @@
 #include "tests/geometry/compared_order.hpp"
 #include "tests/geometry/drawn_orders.hpp"
 #include "tests/geometry/worked_order.hpp"
+#include "tests/support/pattern.hpp"
 
 #include <algorithm>
 #include <cmath>
 #include <gtest/gtest.h>
 #include <map>
-#include <regex>
 #include <set>
 #include <string>
 #include <variant>
@@ -26,17 +26,18 @@ constexpr double mm_in_an_inch = 25.4;
 
 /// Every length in inches that the words hold, mm: "2 7/16", "13/32", "3 in".
 std::vector<double> inches_in(const std::string& words) {
-  static const std::regex fraction("(?:([0-9]+) )?([0-9]+)/(2|4|8|16|32)(?![0-9])");
-  static const std::regex whole("(?:^|[(\u00b1 ])([0-9]+)(?: in| \u00b1|$)");
+  static const Pattern fraction("(?:([0-9]+) )?([0-9]+)/(2|4|8|16|32)(?![0-9])");
+  static const Pattern whole("(?:^|[(\u00b1 ])([0-9]+)(?: in| \u00b1|$)");
   std::vector<double> found;
-  const auto number = [](const std::ssub_match& digits) {
-    return digits.length() == 0 ? 0.0 : std::stod(digits.str());
+  const auto number = [](const std::string& digits) {
+    return digits.empty() ? 0.0 : std::stod(digits);
   };
-  for (std::sregex_iterator at(words.begin(), words.end(), fraction), end; at != end; ++at)
-    found.push_back(mm_in_an_inch *
-                    (number((*at)[1]) + number((*at)[2]) / std::stod((*at)[3].str())));
-  for (std::sregex_iterator at(words.begin(), words.end(), whole), end; at != end; ++at)
-    found.push_back(mm_in_an_inch * number((*at)[1]));
+  for (const PatternMatch& match : fraction.all_in(words)) {
+    const std::vector<std::string>& part = match.groups;
+    found.push_back(mm_in_an_inch * (number(part[1]) + number(part[2]) / std::stod(part[3])));
+  }
+  for (const PatternMatch& match : whole.all_in(words))
+    found.push_back(mm_in_an_inch * number(match.groups[1]));
   return found;
 }
 
@@ -44,26 +45,25 @@ std::vector<double> inches_in(const std::string& words) {
 /// ruler shows.
 std::vector<double> lengths_in(const std::string& words) {
   constexpr double least = 5;
-  static const std::regex length("(?:^|[^0-9./+\u00b1\u2212-])([0-9]+\\.[05])(?![0-9]| ?%|\u00b0| "
-                                 "m[ ,]| m$| cm| g| N| tex|\\.[0-9])");
+  static const Pattern length("(?:^|[^0-9./+\u00b1\u2212-])([0-9]+\\.[05])(?![0-9]| ?%|\u00b0| "
+                              "m[ ,]| m$| cm| g| N| tex|\\.[0-9])");
   std::vector<double> found;
-  for (std::sregex_iterator at(words.begin(), words.end(), length), end; at != end; ++at)
-    if (const double mm = std::stod((*at)[1].str()); mm >= least) found.push_back(mm);
+  for (const PatternMatch& match : length.all_in(words))
+    if (const double mm = std::stod(match.groups[1]); mm >= least) found.push_back(mm);
   return found;
 }
 
 /// Whole millimetres after or before a word that says that they are a length.
 bool names_a_bare_length(const std::string& words) {
-  static const std::regex before(
+  static const Pattern before(
       "(radius|bevel|inset|allowance|line at|goes on to|over its last|seat less) "
       "[0-9]+(\\.[0-9]+)?(?![0-9.]| \\(| mm| \u00b1|$)");
-  static const std::regex after(
+  static const Pattern after(
       "(^|[ (])([5-9]|[0-9][0-9]+)(\\.[0-9]+)? "
       "(long|wide|high|down\\b|more at a time|above the new|from the heel|all round|at each end|"
       "of each end|of one end|a side to turn)");
-  static const std::regex pitch("every [0-9]+\\.[0-9](?! \\()");
-  return std::regex_search(words, before) || std::regex_search(words, after) ||
-         std::regex_search(words, pitch);
+  static const Pattern pitch("every [0-9]+\\.[0-9](?! \\()");
+  return before.is_in(words) || after.is_in(words) || pitch.is_in(words);
 }
 
 std::vector<Text> texts_of(const Page& page) {
