@@ -38,7 +38,7 @@ struct EntryHead {
   std::string date;        ///< of the order, YYYY-MM-DD or empty
   std::string alterations; ///< "shank, sides"
   std::string about;       ///< note: digest of the cut; forgetting: digests, a space between two
-  std::string summary;     ///< cut: the lengths cut off, in a few words
+  std::string summary;     ///< cut: the lines that were ordered, in a few words
   std::string outcome;     ///< note: what happened, JSON
   std::string body;        ///< digest of the EntryBody, empty for none
   std::string before;      ///< hash of the entry before it

@@ -13,6 +13,7 @@
 #include "cli/job/archive_words.hpp"
 #include "cli/surroundings/source_date.hpp"
 #include "cli/text/message.hpp"
+#include "cli/text/text_columns.hpp"
 #include "export/formats/digest.hpp"
 #include "export/wording/work_words.hpp"
 #include "geometry/order/figure.hpp"
@@ -28,7 +29,7 @@
 namespace shankline {
 namespace {
 
-/// "left 62.0 off, left sides 5.0 and 4.0 lower, left liner, darning"
+/// "left final line 62.0, left sides 5.0 and 4.0 lower, left liner, darning"
 std::string summary_of(const Solution& solution) {
   std::string text;
   const auto add = [&text](const std::string& words) {
@@ -36,7 +37,7 @@ std::string summary_of(const Solution& solution) {
   };
   const auto foot = [&](const std::optional<FootSolution>& solved, const std::string& name) {
     if (!solved) return;
-    if (solved->trim) add(name + " " + figure(solved->trim->final_cut.centre) + " off");
+    if (solved->trim) add(name + " final line " + figure(solved->trim->final_cut.centre));
     if (solved->sides)
       add(name + " sides " + figure(solved->sides->medial.profile.depth) + " and " +
           figure(solved->sides->lateral.profile.depth) + " lower" +
@@ -50,7 +51,7 @@ std::string summary_of(const Solution& solution) {
   return text;
 }
 
-/// The dancer's last cut in words: the one with the latest day (the order's date, else the day of
+/// The dancer's last pair in words: the one with the latest day (the order's date, else the day of
 /// saving), and of two with one day the one that was saved later; with the newest note about it.
 std::string recalled(Store& store, const std::string& dancer, Units units) {
   constexpr std::size_t at_once = 256;
@@ -78,7 +79,10 @@ std::string recalled(Store& store, const std::string& dancer, Units units) {
   text += "; " + (!boards.empty()    ? "now " + boards
                   : standing.empty() ? std::string("nothing noted since")
                                      : outcome_words(outcome_of(standing.front()), units));
-  return fitted(text, archive_width) + "\n";
+  std::string lines;
+  for (const std::string& line : wrapped(without_controls(text), archive_width - 2))
+    lines += (lines.empty() ? "" : "  ") + line + "\n";
+  return lines;
 }
 
 } // namespace

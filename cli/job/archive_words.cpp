@@ -9,7 +9,6 @@
 
 #include <algorithm>
 #include <cstdlib>
-#include <regex>
 #include <sstream>
 
 namespace shankline {
@@ -120,17 +119,21 @@ std::string day_of(const EntryHead& head) {
 
 std::string summary_in(const std::string& summary, Units units) {
   if (units == Units::mm) return summary;
-  // The archive keeps the summary in millimetres; only its lengths have a decimal.
-  static const std::regex length("[0-9]+\\.[0-9](?![0-9])");
+  // The archive keeps the summary in millimetres. Its lengths are the figures with one decimal.
+  constexpr std::string_view digits = "0123456789";
   std::string words;
-  auto from = summary.begin();
-  for (std::sregex_iterator at(summary.begin(), summary.end(), length), end; at != end; ++at) {
-    const auto behind = summary.begin() + at->position() + at->length();
-    words.append(from, behind);
-    words += inches_beside(std::strtod(at->str().c_str(), nullptr), units, Rounding::down);
-    from = behind;
+  for (std::size_t from = 0; from < summary.size();) {
+    const std::size_t begin = std::min(summary.find_first_of(digits, from), summary.size());
+    const std::size_t point = std::min(summary.find_first_not_of(digits, begin), summary.size());
+    const bool decimals = begin < point && point < summary.size() && summary[point] == '.';
+    const std::size_t end =
+        decimals ? std::min(summary.find_first_not_of(digits, point + 1), summary.size()) : point;
+    words.append(summary, from, end - from);
+    if (decimals && end == point + 2)
+      words += inches_beside(std::strtod(summary.c_str() + begin, nullptr), units, Rounding::down);
+    from = end;
   }
-  return words.append(from, summary.end());
+  return words;
 }
 
 std::string saved_words(const EntryHead& head, Units units) {
@@ -182,7 +185,7 @@ std::string history_words(const std::vector<CutAndNotes>& cuts, Units units) {
     text += without_trailing_spaces(right_aligned(id, id_width) + "  " + cell(day, day_width) +
                                     "  " + cell(cut, cut_width) + "  " + outcome);
   };
-  line("entry", "day", "what was cut", "outcome");
+  line("entry", "day", "what was ordered", "outcome");
   for (const CutAndNotes& row : cuts) {
     std::vector<std::string> left = lines_of(row.cut.pair, cut_width);
     for (std::string& more : lines_of(summary_in(row.cut.summary, units), cut_width))
@@ -218,7 +221,7 @@ std::string entry_words(const EntryHead& head, const EntryBody* body,
   text = fitted(text, archive_width) + "\n";
   text += labelled("dancer", head.dancer) + labelled("pair", head.pair) +
           labelled("date", head.date) + labelled("alterations", head.alterations) +
-          labelled("cut", summary_in(head.summary, units));
+          labelled("ordered", summary_in(head.summary, units));
   if (follows_older_rule(head)) text += labelled("caution", std::string(older_rule_words));
   if (head.kind == EntryKind::note)
     text += labelled("noted", outcome_words(outcome_of(head), units));

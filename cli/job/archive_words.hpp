@@ -20,11 +20,11 @@ std::string counted(std::size_t count, const std::string& one, const std::string
 /// The order's date, or the day on which the entry was saved.
 std::string day_of(const EntryHead& head);
 
-/// A cut's summary as the archive keeps it, "left 62.0 off, left sides 5.0 and 4.0 lower", with
-/// inches behind each of its lengths where the units are inches.
+/// A cut's summary as the archive keeps it, "left final line 62.0, left sides 5.0 and 4.0 lower",
+/// with inches behind each of its lengths where the units are inches.
 std::string summary_in(const std::string& summary, Units units);
 
-/// "saved as entry 12: M-07, left 62.0 off"
+/// "saved as entry 12: M-07, left final line 62.0"
 std::string saved_words(const EntryHead& head, Units units);
 
 /// A line an entry; `about` is the id of what a note is about, 0 where that is not known.

@@ -1,4 +1,4 @@
-// The archive: what was cut for whom, what came of it, the same again, and what was learned.
+// The archive: what was ordered for whom, what came of it, the same again, and what was learned.
 
 import {button, el, freshId, keepFile, plainText, table} from "./dom.js";
 import {attempt, findingList} from "./findings.js";

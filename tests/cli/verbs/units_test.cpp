@@ -1,11 +1,11 @@
 // Inches beside millimetres, wherever a length of an order is shown.
+#include "tests/support/pattern.hpp"
 #include "tests/support/places.hpp"
 #include "tests/support/process.hpp"
 #include "tests/support/scratch_directory.hpp"
 
 #include <filesystem>
 #include <gtest/gtest.h>
-#include <regex>
 #include <string>
 #include <vector>
 
@@ -31,7 +31,7 @@ protected:
     for (const auto& file : fs::directory_iterator(scratch.path()))
       if (file.path().extension() == ".pdf")
         words += run({"pdftotext", "-raw", file.path().string(), "-"}, there).out;
-    return std::regex_replace(words, std::regex("\\s+"), " ");
+    return Pattern("\\s+").replace_all(words, " ");
   }
 
   static std::string sample(const std::string& name) { return places::samples + "/" + name; }
@@ -41,13 +41,12 @@ protected:
 /// bars that prove the scale of a page, the bank card beside them, the strips of a form, the scale
 /// along a chart's axis ("50 60 mm"), and the thickness to which stock is thinned.
 std::vector<std::string> bare_lengths(const std::string& words) {
-  static const std::regex length("([^ ]+) [^ ]*[0-9] mm(?![a-z\u00b2])(?! \\((\u00b1)?[0-9])");
-  static const std::regex stays(
-      "100 mm|53\\.98 mm|300 mm|^[0-9]+ [0-9]+ mm$|"
-      "^to [0-4](\\.[0-9]+)? mm$|^[0-4](\\.[0-9]+)? \u00b10\\.[0-9]+ mm$");
+  static const Pattern length("([^ ]+) [^ ]*[0-9] mm(?![a-z\u00b2])(?! \\((\u00b1)?[0-9])");
+  static const Pattern stays("100 mm|53\\.98 mm|300 mm|^[0-9]+ [0-9]+ mm$|"
+                             "^to [0-4](\\.[0-9]+)? mm$|^[0-4](\\.[0-9]+)? \u00b10\\.[0-9]+ mm$");
   std::vector<std::string> bare;
-  for (std::sregex_iterator at(words.begin(), words.end(), length), end; at != end; ++at)
-    if (!std::regex_search(at->str(), stays)) bare.push_back(at->str());
+  for (const PatternMatch& match : length.all_in(words))
+    if (!stays.is_in(match.groups[0])) bare.push_back(match.groups[0]);
   return bare;
 }
 
@@ -85,7 +84,7 @@ TEST_F(InInches, NoVerbShowsALengthWithoutThem) {
     for (const std::string& word : verb)
       typed += word + " ";
     const std::string words = words_of(verb);
-    EXPECT_TRUE(std::regex_search(words, std::regex("[0-9] in\\)|in inches|[0-9] in "))) << typed;
+    EXPECT_TRUE(Pattern("[0-9] in\\)|in inches|[0-9] in ").is_in(words)) << typed;
     for (const std::string& bare : bare_lengths(words))
       ADD_FAILURE() << typed << ": " << bare;
   }
@@ -94,19 +93,19 @@ TEST_F(InInches, NoVerbShowsALengthWithoutThem) {
 /// Figures with a decimal that no inches follow; hours, shares and the table "mm" of past lines
 /// are no lengths of a pair.
 std::vector<std::string> bare_decimals(const std::string& words) {
-  static const std::regex length("(?:^|[ (])([0-9]+\\.[0-9])(?! \\((\u00b1)?[0-9]| \u00b1[0-9.]+ "
-                                 "\\([0-9]| h\\b| tries| %|[0-9]|\\.[0-9])");
+  static const Pattern length("(?:^|[ (])([0-9]+\\.[0-9])(?! \\((\u00b1)?[0-9]| \u00b1[0-9.]+ "
+                              "\\([0-9]| h\\b| tries| %|[0-9]|\\.[0-9])");
   const std::string table = "How good the lines have been, mm:";
   const std::string before = words.substr(0, words.find(table));
   std::vector<std::string> bare;
-  for (std::sregex_iterator at(before.begin(), before.end(), length), end; at != end; ++at)
-    bare.push_back(at->str() + at->suffix().str().substr(0, 40));
+  for (const PatternMatch& match : length.all_in(before))
+    bare.push_back(match.groups[0] + match.behind.substr(0, 40));
   return bare;
 }
 
 TEST(BareDecimals, AreFoundButForHours) {
-  EXPECT_EQ(bare_decimals("left 62.0 off").size(), 1u);
-  EXPECT_EQ(bare_decimals("left 62.0 (2 7/16 in) off, 6.5 h").size(), 0u);
+  EXPECT_EQ(bare_decimals("left final line 62.0").size(), 1u);
+  EXPECT_EQ(bare_decimals("left final line 62.0 (2 7/16 in), 6.5 h").size(), 0u);
   EXPECT_EQ(bare_decimals("60.4 \u00b14.5 (2 3/8 \u00b13/16 in)").size(), 0u);
   EXPECT_EQ(bare_decimals("60.4 \u00b14.5").size(), 1u);
 }
@@ -124,13 +123,13 @@ TEST_F(InInches, NoLengthOfTheArchiveIsShownWithoutThem) {
       run({places::program, "archive", "save", sample("plain.yaml"), "--archive", kept}, there)
           .exit_code,
       0);
-  // The second pair of the dancer: what was cut last time is said too. No word is noted yet.
+  // The second pair of the dancer: what was ordered last time is said too. No word is noted yet.
   const std::string cut =
       words_of_archive({"cut", sample("plain.yaml"), "--save", "-o", "sheets.pdf"});
   const std::size_t last = cut.find("last time ");
   ASSERT_NE(last, std::string::npos) << cut;
   const std::string saved = cut.substr(last, cut.find("page 1 of") - last);
-  for (const char* said : {"last time ", "saved as entry 2: ", " (2 7/16 in) off"})
+  for (const char* said : {"last time ", "saved as entry 2: ", "final line 62.0 (2 7/16 in)"})
     EXPECT_NE(saved.find(said), std::string::npos) << said << saved;
   const std::string untold = words_of_archive({"archive", "overview"});
   EXPECT_NE(untold.find("no word yet"), std::string::npos) << untold;
