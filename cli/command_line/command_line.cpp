@@ -66,7 +66,7 @@ struct Draft {
   std::string units{"mm"};
   std::string foot;
   std::string seen;
-  std::string judged_at = "final";
+  std::string judged_at; // empty: not said
   std::string page;
   std::string errors = "text";
 };
@@ -321,7 +321,7 @@ void add_accept(CLI::App& verb, Draft& draft) {
   restrict_to(*verb.add_option("--at", draft.judged_at,
                                "the line that the board was cut at: first or final")
                    ->type_name("LINE")
-                   ->capture_default_str(),
+                   ->default_str("final"),
               one_of({"first", "final"}));
   add_output(verb, draft, "PDF of the acceptance sheet to write");
   add_keeping(verb, draft, "keep the decision, accepted or refused, in the archive");
@@ -781,7 +781,8 @@ Request request_of(Draft draft, Verb verb) {
   if (!draft.against.empty()) request.orders.push_back(draft.against);
   request.paper = *read_paper(draft.paper);
   request.units = draft.units == "in" ? Units::inch : Units::mm;
-  request.judged_at = draft.judged_at == "first" ? JudgedAt::first_cut : JudgedAt::final_cut;
+  if (!draft.judged_at.empty())
+    request.judged_at = draft.judged_at == "first" ? JudgedAt::first_cut : JudgedAt::final_cut;
   request.json = request.json || request.lines;
   request.json_errors = draft.errors == "json";
   request.pdf_to_output = request.output == "-" && writes_pdf(request);

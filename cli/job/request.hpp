@@ -108,15 +108,15 @@ struct Request {
   std::string labels;       ///< rack: where the stick-in labels go, if they are wanted
   NextWish next;
   RotationWish rotation;
-  std::string worn;                         ///< match: what was measured on the worn pair
-  std::string measured;                     ///< accept: what was measured on the made pair
-  bool blank = false;                       ///< accept: the form, before the pair is there
-  JudgedAt judged_at = JudgedAt::final_cut; ///< accept: which line the pair was cut at
-  PrinterWish calibration;                  ///< printer
-  PageWish page;                            ///< page
-  ArchiveWish archive;                      ///< archive, again, and cut --save
-  bool yes = false;                         ///< ask: no question about files that are there already
-  std::string key;                          ///< explain: the reading; empty for all of them
+  std::string worn;                  ///< match: what was measured on the worn pair
+  std::string measured;              ///< accept: what was measured on the made pair
+  bool blank = false;                ///< accept: the form, before the pair is there
+  std::optional<JudgedAt> judged_at; ///< accept: which line the pair was cut at, if said
+  PrinterWish calibration;           ///< printer
+  PageWish page;                     ///< page
+  ArchiveWish archive;               ///< archive, again, and cut --save
+  bool yes = false;                  ///< ask: no question about files that are there already
+  std::string key;                   ///< explain: the reading; empty for all of them
 };
 
 } // namespace shankline

@@ -5,6 +5,7 @@
 #include "cli/job/solved_order.hpp"
 #include "cli/report/bench_json.hpp"
 #include "cli/surroundings/target.hpp"
+#include "cli/text/message.hpp"
 #include "cli/text/text_columns.hpp"
 #include "cli/verbs/archive_looking.hpp"
 #include "cli/verbs/archive_trying.hpp"
@@ -66,6 +67,13 @@ ExitCode code_of(Acceptance verdict) {
   return ExitCode::not_decided;
 }
 
+bool has_first_cut(const Solution& solution) {
+  const auto on_foot = [](const std::optional<FootSolution>& foot) {
+    return foot && foot->trim && foot->trim->first_cut;
+  };
+  return on_foot(solution.left) || on_foot(solution.right);
+}
+
 /// A sheet is written when -o asks for it, and always for a blank: there is nothing else that
 /// --blank could mean.
 std::string sheet_target(const Request& request) {
@@ -92,7 +100,7 @@ std::optional<std::string> keep_verdict(const Request& request, const SolvedOrde
   const auto pair = request.next.entry > 0 ? pair_of_entry(*store, request.next.entry)
                                            : pair_of_order(*store, solved.order(), solved.text);
   if (!pair) {
-    refuse(pair.why().what, pair.why().advice, messages);
+    refuse(pair.why(), messages);
     return {};
   }
   if (pair->cut.dancer != solved.order().dancer) {
@@ -101,6 +109,11 @@ std::optional<std::string> keep_verdict(const Request& request, const SolvedOrde
            "give the entry of this order", messages);
     return {};
   }
+  if (const auto done = done_with(*pair)) {
+    refuse(*done, messages);
+    return {};
+  }
+  say_twins(*pair, messages);
   Outcome outcome;
   outcome.foot = pair->saved.left && pair->saved.right ? "both"
                  : pair->saved.left                    ? "left"
@@ -116,8 +129,13 @@ std::optional<std::string> keep_verdict(const Request& request, const SolvedOrde
 ExitCode run_accept(const Request& request, std::ostream& out, std::ostream& messages) {
   const auto solved = solve_order(request.orders.front(), messages);
   if (!solved) return ExitCode::bad_input;
-  std::vector<AcceptanceLine> lines =
-      acceptance_lines(solved->order(), solved->solution, request.judged_at);
+  if (!request.judged_at && has_first_cut(solved->solution))
+    say({plain_caution("the board is judged at its final line; a pair from a maker comes at its "
+                       "first cut",
+                       "if it was cut at the first line, add --at first; else --at final")},
+        messages);
+  std::vector<AcceptanceLine> lines = acceptance_lines(
+      solved->order(), solved->solution, request.judged_at.value_or(JudgedAt::final_cut));
   const std::string target = sheet_target(request);
   if (request.blank) {
     const JudgedPair pair = judge_pair(std::move(lines), {});

@@ -14,6 +14,7 @@
 #include <algorithm>
 #include <exception>
 #include <ostream>
+#include <utility>
 
 namespace shankline {
 namespace {
@@ -143,6 +144,13 @@ ExitCode refuse_spoilt(const EntryHead& head, const std::exception& fault, std::
 
 ExitCode refuse(const std::string& what, const std::string& advice, std::ostream& messages) {
   say({plain_error(what, advice)}, messages);
+  return ExitCode::bad_input;
+}
+
+ExitCode refuse(const Advice& why, std::ostream& messages) {
+  Message error = plain_error(why.what, why.advice);
+  error.allowed = why.allowed;
+  say({std::move(error)}, messages);
   return ExitCode::bad_input;
 }
 

@@ -4,6 +4,7 @@
 #include "cli/archive/archive_any_store.hpp"
 #include "cli/job/request.hpp"
 #include "cli/surroundings/exit_code.hpp"
+#include "geometry/numerics/result.hpp"
 
 #include <iosfwd>
 #include <string>
@@ -12,6 +13,8 @@ namespace shankline {
 
 /// Writes an error and what to do about it. Returns ExitCode::bad_input.
 ExitCode refuse(const std::string& what, const std::string& advice, std::ostream& messages);
+/// Writes an error, what is allowed instead and what to do. Returns ExitCode::bad_input.
+ExitCode refuse(const Advice& why, std::ostream& messages);
 /// Writes the error for a dancer whom the archive does not know. Returns ExitCode::bad_input.
 ExitCode refuse_unknown(const std::string& dancer, std::ostream& messages);
 

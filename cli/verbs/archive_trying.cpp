@@ -1,6 +1,7 @@
 #include "cli/verbs/archive_trying.hpp"
 
 #include "cli/archive/archive_tries.hpp"
+#include "cli/archive/archive_wear.hpp"
 #include "cli/job/archive_saving.hpp"
 #include "cli/job/finished_sheets.hpp"
 #include "cli/job/solved_order.hpp"
@@ -52,13 +53,6 @@ Result<std::string> foot_of(const CutPair& pair, const std::string& said, bool b
                 std::string("--foot ") + (left ? "left" : "right"), ""};
 }
 
-ExitCode refuse_advice(const Advice& why, std::ostream& messages) {
-  messages << "error: " << without_controls(why.what) << '\n';
-  if (!why.allowed.empty()) messages << "  allowed: " << without_controls(why.allowed) << '\n';
-  if (!why.advice.empty()) messages << "  do: " << without_controls(why.advice) << '\n';
-  return ExitCode::bad_input;
-}
-
 bool is_same_try(const RecordedTry& there, const Outcome& outcome) {
   return !there.copied_U && foot_name(there.foot) == outcome.foot &&
          std::abs(there.cut_off - *outcome.cut_off) < same_end &&
@@ -69,6 +63,40 @@ std::string number_words(EntryId id) {
   return "entry " + std::to_string(id);
 }
 
+/// "entry 3 and entry 1"
+std::string numbers_words(const std::vector<EntryId>& ids, const char* joined) {
+  std::string words;
+  for (const EntryId id : ids)
+    words += (words.empty() ? "" : " " + std::string(joined) + " ") + number_words(id);
+  return words;
+}
+
+/// Returns the pair that is meant of those that were saved from one order.
+Result<CutPair> only_pair(std::vector<CutPair> pairs) {
+  if (pairs.size() == 1) return std::move(pairs.front());
+  std::vector<CutPair> open, tried;
+  for (const CutPair& pair : pairs) {
+    const PairState state = wear_of(pair.notes).state();
+    if (state == PairState::ended || state == PairState::refused) continue;
+    open.push_back(pair);
+    if (!tries_of(pair.notes).empty()) tried.push_back(pair);
+  }
+  if (open.empty()) return std::move(pairs.front());
+  const std::vector<CutPair>& left = tried.empty() ? open : tried;
+  std::vector<EntryId> ids;
+  for (const CutPair& pair : left)
+    ids.push_back(pair.cut.id);
+  if (left.size() > 1)
+    return Advice{"the archive has this order " + std::to_string(left.size()) +
+                      " times, and each may be a pair of its own",
+                  numbers_words(ids, "or"),
+                  "say which pair it is: --entry " + std::to_string(ids.front())};
+  CutPair found = left.front();
+  for (const CutPair& pair : open)
+    if (pair.cut.id != found.cut.id) found.twins.push_back(pair.cut.id);
+  return found;
+}
+
 /// Solves the entry's pair again and writes the sheets that `sheets` makes of it, as "card-12.pdf"
 /// if `name` is "card" and the request names no file.
 ExitCode
@@ -76,7 +104,7 @@ write_sheets_of_entry(Store& store, const Request& request, const std::string& n
                       const std::function<SheetSet(const CutPair&, const SolvedOrder&)>& sheets,
                       std::ostream& out, std::ostream& messages) {
   const auto pair = pair_of_entry(store, request.archive.id);
-  if (!pair) return refuse_advice(pair.why(), messages);
+  if (!pair) return refuse(pair.why(), messages);
   ReadOrder read = read_order(pair->body.order, pair->name());
   if (!read.ok()) {
     say(read.messages, messages);
@@ -104,26 +132,22 @@ Result<CutPair> pair_of_entry(Store& store, EntryId id) {
 
 Result<CutPair> pair_of_order(Store& store, const Order& order, const std::string& text) {
   EntryId alike = 0;
-  std::optional<CutPair> newest_one;
+  std::vector<CutPair> pairs; // the newest first
   for (std::int64_t below = newest;;) {
     const std::vector<EntryHead> page = store.older_of(order.dancer, below, orders_at_once);
     for (const EntryHead& head : page) {
       if (head.kind != EntryKind::cut || head.pair != order.pair || head.date != order.date)
         continue;
       EntryBody body = store.body(head);
-      if (body.order != text) {
-        if (alike == 0) alike = head.id;
-        continue;
-      }
-      CutPair pair = pair_of(store, head, std::move(body));
-      // An order that was saved once more is the same pair: its tries stay together.
-      if (!tries_of(pair.notes).empty()) return pair;
-      if (!newest_one) newest_one = std::move(pair);
+      if (body.order == text)
+        pairs.push_back(pair_of(store, head, std::move(body)));
+      else if (alike == 0)
+        alike = head.id;
     }
     if (page.size() < orders_at_once) break;
     below = page.back().turn;
   }
-  if (newest_one) return *std::move(newest_one);
+  if (!pairs.empty()) return only_pair(std::move(pairs));
   if (alike > 0)
     return Advice{"the archive has this order with another text only, as " + number_words(alike),
                   "",
@@ -131,6 +155,23 @@ Result<CutPair> pair_of_order(Store& store, const Order& order, const std::strin
                       "; else save the order first: shankline archive save ORDER"};
   return Advice{"the archive has no entry of this order", "",
                 "save it first: shankline archive save ORDER"};
+}
+
+void say_twins(const CutPair& pair, std::ostream& messages) {
+  if (pair.twins.empty()) return;
+  say({plain_caution("this is about " + pair.name() + ", which has tries; the same order is also " +
+                         numbers_words(pair.twins, "and"),
+                     "for that pair add --entry " + std::to_string(pair.twins.front()))},
+      messages);
+}
+
+std::optional<Advice> done_with(const CutPair& pair) {
+  const PairWear wear = wear_of(pair.notes);
+  if (wear.state() != PairState::ended) return {};
+  return Advice{
+      pair.name() + " is worn no longer since " + wear.ended, "",
+      "give another pair with --entry, or take that note back: shankline archive history " +
+          pair.cut.dancer + " shows its number, shankline archive withdraw NUMBER"};
 }
 
 Result<double> end_on_board(const CutPair& pair, FootSide foot,
@@ -211,24 +252,24 @@ std::string ask_again_words(const std::vector<EntryHead>& notes) {
 ExitCode add_note(Store& store, const Request& request, std::ostream& out, std::ostream& messages) {
   const ArchiveWish& wish = request.archive;
   const auto pair = pair_of_entry(store, wish.id);
-  if (!pair) return refuse_advice(pair.why(), messages);
+  if (!pair) return refuse(pair.why(), messages);
   Outcome outcome = wish.outcome;
   // Notes of hours are notes of wear.
   outcome.worn = !outcome.seen.empty() &&
                  (outcome.worn || outcome.hours.value_or(0) > 0 || outcome.days.value_or(0) > 0);
   const auto named = foot_of(*pair, outcome.foot, true);
-  if (!named) return refuse_advice(named.why(), messages);
+  if (!named) return refuse(named.why(), messages);
   outcome.foot = *named;
   const auto foot = one_foot(outcome);
   const bool said = outcome.cut_off || wish.back;
   if (foot && said) {
     const auto end = end_on_board(*pair, *foot, outcome.cut_off, wish.back);
-    if (!end) return refuse_advice(end.why(), messages);
+    if (!end) return refuse(end.why(), messages);
     outcome.cut_off = *end;
   } else if (foot && (!outcome.seen.empty() || outcome.further)) {
     if (const auto before = board_end(pair->notes, *foot)) {
       const auto end = end_on_board(*pair, *foot, *before + outcome.further.value_or(0), {});
-      if (!end) return refuse_advice(end.why(), messages);
+      if (!end) return refuse(end.why(), messages);
       outcome.cut_off = *end;
     }
   }
@@ -249,9 +290,9 @@ ExitCode add_tries(Store& store, const Request& request, std::ostream& out,
                    std::ostream& messages) {
   const ArchiveWish& wish = request.archive;
   auto pair = pair_of_entry(store, wish.id);
-  if (!pair) return refuse_advice(pair.why(), messages);
+  if (!pair) return refuse(pair.why(), messages);
   const auto named = foot_of(*pair, wish.outcome.foot, false);
-  if (!named) return refuse_advice(named.why(), messages);
+  if (!named) return refuse(named.why(), messages);
   Outcome of_foot;
   of_foot.foot = *named;
   const auto side = one_foot(of_foot);
@@ -269,9 +310,9 @@ ExitCode add_tries(Store& store, const Request& request, std::ostream& out,
     const auto end = wish.from_witness ? end_on_board(so_far, *side, {}, typed.end)
                                        : end_on_board(so_far, *side, typed.end, {});
     if (!end)
-      return refuse_advice({shown(word) + ": " + end.why().what, end.why().allowed,
-                            end.why().advice + "; nothing was kept"},
-                           messages);
+      return refuse({shown(word) + ": " + end.why().what, end.why().allowed,
+                     end.why().advice + "; nothing was kept"},
+                    messages);
     if (*end < last - same_end)
       return refuse(shown(word) + ": the board would be longer than at the try before it",
                     "write the tries as the board got shorter" +

@@ -11,6 +11,7 @@
 #include "geometry/order/order.hpp"
 
 #include <iosfwd>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -22,15 +23,23 @@ struct CutPair {
   EntryBody body;
   SavedCut saved;
   std::vector<EntryHead> notes; ///< the oldest first
+  std::vector<EntryId> twins{}; ///< other entries of the very same order, by pair_of_order
 
   std::string name() const { return "entry " + std::to_string(cut.id); }
 };
 
 /// The cut of that number.
 Result<CutPair> pair_of_entry(Store& store, EntryId id);
-/// The newest cut of an order whose text is the very same; the newest one with tries, if there is
-/// one.
+/// Finds the pair of an order whose text is the very same. An order that was saved twice may be one
+/// pair or two: the only entry with tries is taken, else the only one that was neither refused nor
+/// ended. Where several are left, the error says their numbers in `allowed`.
 Result<CutPair> pair_of_order(Store& store, const Order& order, const std::string& text);
+
+/// Says as a caution which other entries are of the very same order, if there are any.
+void say_twins(const CutPair& pair, std::ostream& messages);
+
+/// Returns why nothing more is noted of a pair that is worn no longer; nullopt if it still is.
+std::optional<Advice> done_with(const CutPair& pair);
 
 /// Returns how much was cut off, mm: `cut_off`, or the end that lies `back` from the witness line.
 /// Returns the error if the entry does not cut this board, or if the board cannot end there.

@@ -127,12 +127,16 @@ bool keep_copied(const Request& request, const Order& order, const std::string& 
   say_others_rights(file, messages);
   const auto pair = request.next.entry > 0 ? pair_of_entry(*store, request.next.entry)
                                            : pair_of_order(*store, order, text);
-  if (!pair || pair->cut.dancer != order.dancer) {
-    refuse(pair ? pair->name() + " is of another dancer, " + shown(pair->cut.dancer)
-                : pair.why().what,
-           pair ? "give the entry of this order's pair" : pair.why().advice, messages);
+  if (!pair) {
+    refuse(pair.why(), messages);
     return false;
   }
+  if (pair->cut.dancer != order.dancer) {
+    refuse(pair->name() + " is of another dancer, " + shown(pair->cut.dancer),
+           "give the entry of this order's pair", messages);
+    return false;
+  }
+  say_twins(*pair, messages);
   std::vector<ArchiveEntry> entries;
   for (const FootSide side : {FootSide::left, FootSide::right}) {
     const auto& foot = side == FootSide::left ? matched.left : matched.right;

@@ -160,11 +160,17 @@ private:
       Store& store = *open();
       const auto pair = wish_.entry > 0 ? pair_of_entry(store, wish_.entry)
                                         : pair_of_order(store, solved_->order(), solved_->text);
-      if (!pair && !request_.archive.save && wish_.entry == 0) return ExitCode::done;
-      if (!pair) return refuse(pair.why().what, pair.why().advice, messages_);
+      if (!pair) {
+        const bool several = !pair.why().allowed.empty();
+        if (!several && !request_.archive.save && wish_.entry == 0) return ExitCode::done;
+        return refuse(pair.why(), messages_);
+      }
       if (pair->cut.dancer != solved_->order().dancer)
         return refuse(pair->name() + " is of another dancer, " + shown(pair->cut.dancer),
                       "give the entry of this order's pair", messages_);
+      if (const auto done = done_with(*pair); done && request_.archive.save)
+        return refuse(*done, messages_);
+      say_twins(*pair, messages_);
       kept_ = KeptPair{*pair, std::move(store_)};
     } catch (const ServerUnreachable&) {
       if (!find_waiting_pair()) throw;

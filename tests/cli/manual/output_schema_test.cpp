@@ -268,13 +268,13 @@ TEST_F(OutputSchemas, DescribesTheArchiveAndTheBench) {
   work({"cut", places::samples + "/whole_order.yaml", "--save", "-o", "whole.pdf"});
   work({"archive", "note", "1", "--foot", "left", "--gap", "2", "--break", "120", "--comfort", "4",
         "--hours", "3.5", "--days", "2", "--words", "held well", "--by", "T-4"});
-  work({"archive", "note", "1", "--foot", "both", "--ended", "worn out"});
   work({"archive", "tries", "1", "--foot", "left", "52.5:too-low", "55.5:good", "--by", "T-4"});
   work({"archive", "tries", "1", "--foot", "right", "53.5:too-low"});
   print({"next", plain, "--foot", "right", "--cut", "56.5", "--seen", "too-low", "--save"});
   print({"next", plain, "--foot", "left", "--seen", "good", "--worn", "--save"});
   print({"next", plain, "--foot", "left", "--cut", "56", "--seen", "pain"});
   work({"archive", "withdraw", "4", "--words", "another pair"});
+  work({"archive", "note", "1", "--foot", "both", "--ended", "worn out"});
   print({"match", pairs + "worn.yaml", sides});
   print({"accept", sides, pairs + "measured.yaml"});
   print({"accept", sides, "--blank", "-o", "blank.pdf"});
