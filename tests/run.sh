@@ -292,7 +292,7 @@ sid        samples/run.sh in the Debian to come: told, not required'
 
 run_part() {
   case $1 in
-    geometry) long_tests '^geometry_tests[.]' ;;
+    geometry) build release feet_trial && long_tests '^geometry_tests[.]' ;;
     exact) long_tests '^exact_tests[.]' ;;
     pages) long_tests '^export_tests[.]' ;;
     program) long_tests '^(cli|reader|support)_tests[.]' -E 'LongMillion|LongPageServing' ;;
