@@ -25,17 +25,18 @@ Message about_part(const std::string& file, const std::string& part) {
 
 } // namespace
 
-OrderJob::OrderJob(const Request& request, const AskedPrinter& printer, LearnedLookup& lookup,
+OrderJob::OrderJob(const Request& request, const AskedPrinter& printer, Records& records,
                    OrderSource source, std::ostream& messages)
-    : request_(request), asked_printer_(printer), lookup_(lookup), source_(std::move(source)),
+    : request_(request), asked_printer_(printer), records_(records), source_(std::move(source)),
       messages_(messages) {}
 
 bool OrderJob::solve(OrderText* as_read) {
   const FurtherStep estimate = [this](SolvedOrder& solved) {
     estimate_contact(solved);
     if (request_.verb == Verb::chart) make_charts(solved);
+    if (request_.verb == Verb::cut) records_.last_pairs.warn(solved);
   };
-  const CompletingStep look_up = [this](Order& order) { return lookup_.fill(order); };
+  const CompletingStep look_up = [this](Order& order) { return records_.learned.fill(order); };
   solved_ = solve_order(source_, messages_, estimate, look_up, as_read);
   return solved_.has_value();
 }
@@ -132,8 +133,8 @@ std::optional<ArchiveEntry> solved_entry(const Request& request, const AskedPrin
                                          const OrderSource& order, std::ostream& messages) {
   Request cut = request;
   cut.verb = Verb::cut;
-  LearnedLookup lookup(cut.archive);
-  OrderJob job(cut, printer, lookup, order, messages);
+  Records records(cut.archive);
+  OrderJob job(cut, printer, records, order, messages);
   if (!job.solve()) return std::nullopt;
   job.lay_out();
   return job.entry();

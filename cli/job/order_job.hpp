@@ -4,6 +4,7 @@
 
 #include "cli/archive/archive_entry.hpp"
 #include "cli/job/finished_sheets.hpp"
+#include "cli/job/last_pair.hpp"
 #include "cli/job/learned_lookup.hpp"
 #include "cli/job/request.hpp"
 #include "cli/job/solved_order.hpp"
@@ -20,11 +21,20 @@
 
 namespace shankline {
 
-/// Call solve(), then lay_out(), then what is wanted. `request`, `printer`, `lookup` and `messages`
-/// must outlive the job.
+/// What the archive knows that bears on an order; shared by the orders of a batch.
+struct Records {
+  /// `archive` outlives it.
+  explicit Records(const ArchiveWish& archive) : learned(archive), last_pairs(archive) {}
+
+  LearnedLookup learned;
+  LastPairs last_pairs;
+};
+
+/// Call solve(), then lay_out(), then what is wanted. `request`, `printer`, `records` and
+/// `messages` must outlive the job.
 class OrderJob {
 public:
-  OrderJob(const Request& request, const AskedPrinter& printer, LearnedLookup& lookup,
+  OrderJob(const Request& request, const AskedPrinter& printer, Records& records,
            OrderSource source, std::ostream& messages);
 
   /// Reads the order, looks up the learned lines that it asks for, and solves it. Returns false
@@ -66,7 +76,7 @@ private:
 
   const Request& request_;
   const AskedPrinter& asked_printer_;
-  LearnedLookup& lookup_;
+  Records& records_;
   OrderSource source_;
   std::ostream& messages_;
   std::optional<SolvedOrder> solved_;

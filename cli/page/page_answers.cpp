@@ -153,8 +153,8 @@ class SolvedPage {
 public:
   SolvedPage(const Request& request, const PageBody& body)
       : request_(request), kept_(messages_), printer_(asked_printer(request_)),
-        lookup_(request_.archive),
-        job_(request_, printer_, lookup_, OrderSource(name_of(body), *body.order), messages_) {
+        records_(request_.archive),
+        job_(request_, printer_, records_, OrderSource(name_of(body), *body.order), messages_) {
     const ExitCode code = report_faults("the order", messages_, [&] {
       solved_ = job_.solve(&as_read_);
       return solved_ ? ExitCode::done : ExitCode::bad_input;
@@ -195,7 +195,7 @@ private:
   std::ostringstream messages_;
   MessageCollector kept_;
   AskedPrinter printer_;
-  LearnedLookup lookup_;
+  Records records_;
   OrderJob job_;
   OrderText as_read_;
   bool solved_ = false;

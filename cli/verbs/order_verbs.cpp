@@ -78,10 +78,10 @@ bool writes_sheets(const Request& request) {
   return request.verb == Verb::cut || (request.verb == Verb::chart && !request.output.empty());
 }
 
-ExitCode work_out(const Request& request, const AskedPrinter& printer, LearnedLookup& lookup,
+ExitCode work_out(const Request& request, const AskedPrinter& printer, Records& records,
                   const std::string& order, bool in_batch, std::ostream& messages,
                   OrderResult& result, OrderText& as_read) {
-  OrderJob job(request, printer, lookup, order_source(request, order), messages);
+  OrderJob job(request, printer, records, order_source(request, order), messages);
   if (!job.solve(request.json ? &as_read : nullptr)) return ExitCode::bad_input;
   const bool writes = writes_sheets(request);
   if (writes || (request.lines && request.verb != Verb::chart)) job.lay_out();
@@ -113,13 +113,13 @@ std::vector<PlacedFinding> placed(const std::vector<Message>& messages) {
 }
 
 /// Also of an order that was refused there is something to tell to other programs.
-ExitCode run_one(const Request& request, const AskedPrinter& printer, LearnedLookup& lookup,
+ExitCode run_one(const Request& request, const AskedPrinter& printer, Records& records,
                  const std::string& order, bool in_batch, std::ostream& messages,
                  OrderResult& result) {
   const MessageCollector kept(messages);
   OrderText as_read;
   const ExitCode code = report_faults(order, messages, [&] {
-    return work_out(request, printer, lookup, order, in_batch, messages, result, as_read);
+    return work_out(request, printer, records, order, in_batch, messages, result, as_read);
   });
   if (!request.json) return code;
   result.account.file = order;
@@ -225,7 +225,7 @@ ExitCode run_orders(const Request& asked, std::ostream& out, std::ostream& messa
   // Draws and charts are tables that no line can stand for.
   const bool in_batch = several && request.verb != Verb::chart && !request.sampled;
   const AskedPrinter printer = asked_printer(request);
-  LearnedLookup lookup(request.archive);
+  Records records(request.archive);
   EntrySaver saver(request.archive.file, messages);
   std::vector<MakerOrder> for_maker;
   std::vector<SheetSet> for_roll;
@@ -234,7 +234,7 @@ ExitCode run_orders(const Request& asked, std::ostream& out, std::ostream& messa
   const BatchCount count = run_batch<OrderResult>(
       list, request, messages,
       [&](const std::string& order, std::ostream& said, OrderResult& result) {
-        return run_one(request, printer, lookup, order, in_batch, said, result);
+        return run_one(request, printer, records, order, in_batch, said, result);
       },
       [&](OrderResult result) {
         out << result.text;

@@ -240,6 +240,56 @@ TEST_F(ArchiveTrying, CutAndCardGoOnFromWhereTheBoardEnds) {
   EXPECT_NE(text.find("worn"), std::string::npos) << text;
 }
 
+/// What `cut` says of the last pair, on paper and on the terminal, after these notes about it.
+class AfterTheLastPair : public ArchiveTrying {
+protected:
+  void SetUp() override {
+    ArchiveTrying::SetUp();
+    write_file(scratch.path() / "next.yaml", read_file(plain) + "# the next pair\n");
+  }
+  std::string caution_after(const std::string& end, const Words& seen) {
+    Words note{"note", "1", "--foot", "left", "--cut", end, "--seen"};
+    note.insert(note.end(), seen.begin(), seen.end());
+    const Finished noted = archive(note);
+    EXPECT_EQ(noted.exit_code, 0) << noted.err;
+    const std::string cut = (scratch.path() / "next.pdf").string();
+    const Finished done = run({"cut", (scratch.path() / "next.yaml").string(), "-o", cut});
+    EXPECT_EQ(done.exit_code, 0) << done.err;
+    const std::string paper =
+        Pattern("\\s+").replace_all(run_shell("pdftotext -layout '" + cut + "' -").out, " ");
+    EXPECT_EQ(done.err.find("last pair") != std::string::npos,
+              paper.find("last pair's left board (entry 1 of 2026-03-14)") != std::string::npos)
+        << paper;
+    return done.err;
+  }
+};
+
+// The final line of the order is at 62.
+TEST_F(AfterTheLastPair, ALineFartherThanItsGoodOneIsACaution) {
+  EXPECT_EQ(caution_after("57.5", {"too-low"}), "");
+  const std::string far = caution_after("60.4", {"good", "--worn"});
+  EXPECT_NE(
+      far.find("left foot: the last pair's left board (entry 1 of 2026-03-14) was good after wear "
+               "at 60.4 mm; this final line is at 62 mm"),
+      std::string::npos)
+      << far;
+  EXPECT_EQ(caution_after("60.5", {"good"}), "") << "no more than a knife may leave";
+}
+
+TEST_F(AfterTheLastPair, ALineWhereItHurtIsACaution) {
+  EXPECT_NE(caution_after("63.4", {"pain"}).find("was seen pain at 63.4 mm"), std::string::npos);
+  EXPECT_EQ(caution_after("63.5", {"cut-too-far"}), "") << "well before it";
+}
+
+TEST_F(AfterTheLastPair, NothingIsSaidOfThisVeryPairOrOfABoardThatWasCutOn) {
+  EXPECT_NE(caution_after("58", {"good"}), "");
+  EXPECT_EQ(run({"cut", plain, "-o", (scratch.path() / "same.pdf").string()}).err, "");
+  ASSERT_EQ(archive({"note", "1", "--foot", "left", "--cut", "59"}).exit_code, 0);
+  const Finished cut_on = run(
+      {"cut", (scratch.path() / "next.yaml").string(), "-o", (scratch.path() / "on.pdf").string()});
+  EXPECT_EQ(cut_on.err, "");
+}
+
 TEST_F(ArchiveTrying, AWornPairThatWasCopiedIsKept) {
   const std::string order = places::samples + "/sides_lowered.yaml";
   const std::string worn = places::samples + "/pairs/worn.yaml";

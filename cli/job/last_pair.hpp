@@ -1,0 +1,36 @@
+// Holds the final lines of an order against where the dancer's last pair was good, or was cut too
+// far.
+#pragma once
+
+#include "cli/archive/archive_any_store.hpp"
+#include "cli/job/archive_wish.hpp"
+#include "cli/job/solved_order.hpp"
+
+#include <memory>
+#include <mutex>
+
+namespace shankline {
+
+/// The archive is opened when the first order asks, if there is one. Several threads may ask.
+class LastPairs {
+public:
+  /// `archive` outlives it.
+  explicit LastPairs(const ArchiveWish& archive) : archive_(archive) {}
+
+  /// Adds a caution to the solution's findings for each foot whose final line lies more than 1.5 mm
+  /// farther from the heel than the board of the last pair ended when it was good, or nearly as far
+  /// as it ended when it was too short or hurt. "Last" is the newest pair with a try of this foot,
+  /// if it is another than this. Boards are compared on the foot. Says nothing where the archive
+  /// cannot be read: others say that.
+  void warn(SolvedOrder& solved);
+
+private:
+  void open();
+
+  const ArchiveWish& archive_;
+  std::mutex reading_;
+  bool opened_ = false;
+  std::unique_ptr<Store> store_; ///< null where there is none
+};
+
+} // namespace shankline
