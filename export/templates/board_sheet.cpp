@@ -446,16 +446,19 @@ private:
         "or podiatrist first. Moulded plastic boards are not cut. Sharp knife, cut-proof glove, "
         "away from the hand. All figures are estimates.";
     const bool twice = foot_.trim->first_cut.has_value();
+    const std::string lift = short_length_text(lift_past_cut, context_.units);
     const std::vector<std::string> steps{
         "Mark L and R in both shoes. Peel the liner back. Pull out the nail or tack.",
         "Draw the witness line across the board.",
         "Lay the gauge on the board, foot side up, heel end to heel end. Prick where the line "
         "meets each edge; join the pricks with a steel rule.",
         foot_.layers ? "Part the layers at the heel end. Slide a steel rule under those that come "
-                       "off, to stop the knife; cut in several light passes. Lift them no farther "
-                       "than the lift limit."
+                       "off, to stop the knife; cut in several light passes. Lift them no more "
+                       "than " +
+                           lift + " past the cut."
                      : "Slide a steel rule between board and outer sole; cut in several light "
-                       "passes. Lift the board no farther than the lift limit.",
+                       "passes. Lift the board no more than " +
+                           lift + " past the cut.",
         std::string(twice ? "First cut, tape" : "File back a little at a time, tape") +
             " the edge, try: ribbons basted, liner in, both hands on the barre.",
         "Still breaks too low: " +
@@ -540,8 +543,8 @@ private:
   }
 
   std::string lift_words() const {
-    return std::string("lift limit: raise the ") + (foot_.layers ? "cut layers" : "board") +
-           " no farther than this" +
+    return std::string("lift limit") + (foot_.trim->first_cut ? " of the final cut" : "") +
+           ": raise the " + (foot_.layers ? "cut layers" : "board") + " no farther than this" +
            (past_stop_band(foot_.trim->lift_limit) ? "; lift only, no cut" : "");
   }
 
@@ -552,10 +555,12 @@ private:
     const std::string past = past_stop_band(*foot_.trim->bevel) ? " (thinned, not cut)" : "";
     const std::string long_words = short_length_text(length, context_.units) + " " +
                                    tolerance_text(dimension_tolerance(wish, length)) + " long";
+    // Before the last cut the end is not there yet.
+    const std::string bevel = foot_.trim->first_cut ? "last, bevel the " : "bevel the ";
     if (foot_.layers)
-      return "bevel the end of the cut layers from here" + past + ": " + long_words +
+      return bevel + "end of the cut layers from here" + past + ": " + long_words +
              ", down to the layer that stays";
-    std::string words = "bevel the foot side from here" + past + ": " + long_words;
+    std::string words = bevel + "foot side from here" + past + ": " + long_words;
     if (const auto& edge = foot_.trim->bevel_edge_thickness)
       words += ", edge " + short_figure(*edge, 2) + " " +
                tolerance_text(dimension_tolerance(wish, *edge));

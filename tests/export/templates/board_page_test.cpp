@@ -186,7 +186,7 @@ TEST(BoardPageWords, OnlyTheCutLayersAreBevelledAndLifted) {
   order.left->alterations.shank->layers = 2;
   const std::string words = words_of_board(order);
   for (const char* said :
-       {"bevel the end of the cut layers from here", "down to the layer that stays",
+       {"last, bevel the end of the cut layers from here", "down to the layer that stays",
         "raise the cut layers no farther", "bevel the new end of the cut layers over its last 12"})
     EXPECT_NE(words.find(said), std::string::npos) << said << ":\n" << words;
   for (const char* said : {"bevel the foot side", "raise the board", "bevel the new end over"})
