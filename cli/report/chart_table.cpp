@@ -19,6 +19,8 @@ std::string percent(double fraction) {
 /// Stands in place of a figure in the stop band and past it: a figure would reward a cut there.
 constexpr const char* no_figure = "\u2013";
 
+constexpr double same_cut = 0.05; // mm; cuts are shown to tenths
+
 /// Shared by the tables of cuts and of thicknesses.
 class ChartTable {
 protected:
@@ -88,26 +90,41 @@ public:
     begin({"board", "cut", "board", "breaks", "", "heel", "heel"},
           {"ends at", "off", "left", "at", "gap", "gap", "pry"}, "");
     constexpr long every = 3; // of the chart's stations: a table is read by eye
-    for (const ChartPoint& p : chart_.points)
-      if (const long steps = std::lround(p.station - trim_.station); steps % every == 0)
-        row(p, steps == 0);
+    for (const ChartPoint& p : chart_.points) {
+      const double from_final = p.station - trim_.station;
+      const long steps = std::lround(from_final);
+      if (is_first_cut(p))
+        row(p, "< first cut");
+      else if (steps % every == 0 && std::abs(from_final - static_cast<double>(steps)) < same_cut)
+        row(p, steps == 0 ? "< final line" : "");
+    }
     return std::move(*this).finish(lines_to_cut(), "cuts");
   }
 
 private:
-  /// A deeper cut makes most figures smaller. In the stop band and past it no figures are shown, as
-  /// they would reward such a cut; only the length of board that is left is.
-  void row(const ChartPoint& p, bool ordered) {
+  /// The lines to cut have ruler numbers; other rows count in whole millimetres. A deeper cut makes
+  /// most figures smaller. In the stop band and past it no figures are shown, as they would reward
+  /// such a cut; only the length of board that is left is.
+  void row(const ChartPoint& p, const std::string& name) {
     const bool allowed = p.station <= charted_to(foot_);
     const auto share = [&](double fraction) { return allowed ? percent(fraction) : no_figure; };
-    line({station(p.station), figure(foot_.frames.on_board(p.station), 0),
-          figure(foot_.arch.break_at - p.station, 0), allowed ? station(p.break_at) : no_figure,
-          share(p.gap), share(p.heel_gap), share(p.heel_pry)},
-         ordered ? "< final line" : mark_of(foot_.frames.on_board(p.station)));
+    const BoardStation end = foot_.frames.on_board(p.station);
+    const int decimals = name.empty() ? 0 : 1;
+    line({figure(foot_.frames.posed(p.station), decimals),
+          name.empty() ? figure(end, 0) : length_text(end, Units::mm, Rounding::down),
+          figure(foot_.arch.break_at - p.station, decimals),
+          allowed ? station(p.break_at) : no_figure, share(p.gap), share(p.heel_gap),
+          share(p.heel_pry)},
+         name.empty() ? mark_of(end) : name);
     in_inches({inches(foot_.frames.posed(p.station)),
                inches(foot_.frames.on_board(p.station), Rounding::down),
                inches(foot_.arch.break_at - p.station),
                allowed ? inches(foot_.frames.posed(p.break_at)) : no_figure, "", "", ""});
+  }
+
+  bool is_first_cut(const ChartPoint& p) const {
+    return trim_.first_cut &&
+           std::abs(foot_.frames.on_board(p.station) - trim_.first_cut->centre) < same_cut;
   }
 
   std::string mark_of(BoardStation end) const {
@@ -118,7 +135,7 @@ private:
     return station < trim_.window.from || station > trim_.window.to ? "outside the window" : "";
   }
 
-  /// The cuts as ruler numbers on the centre line; the table counts in whole millimetres.
+  /// The cuts as ruler numbers on the centre line.
   std::string lines_to_cut() const {
     const auto ruler = [this](const CutLine& cut) {
       return length_text(cut.centre, units_, Rounding::down);

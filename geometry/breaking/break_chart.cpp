@@ -5,12 +5,14 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <iterator>
 
 namespace shankline {
 namespace {
 
 constexpr double beyond_window = 8; ///< the chart goes on a little past the window
 constexpr double chart_step = 1;
+constexpr double same_cut = 0.05; ///< mm; cuts are shown to tenths
 
 // A share below `hardly` is too small to name as a fraction; one from `nearly_all` to
 // `more_than_all` counts as unchanged.
@@ -53,6 +55,7 @@ std::string heel_pry_words(double left) {
   return "pries it with " + fraction_words(left) + " of the force";
 }
 
+/// In whole steps from the final line, and at the first cut.
 std::vector<ChartPoint> charted_cuts(const FootSolution& foot, const FootContact& contact) {
   std::vector<FootStation> stations;
   const FootStation to = std::min(foot.trim->window.to + beyond_window, foot.arch.break_at);
@@ -62,6 +65,13 @@ std::vector<ChartPoint> charted_cuts(const FootSolution& foot, const FootContact
       foot.trim->station - std::floor((foot.trim->station - from) / chart_step);
   for (FootStation station = first; station <= to; station = station + chart_step)
     if (station > 0.0) stations.push_back(station);
+  if (foot.trim->first_cut) {
+    const FootStation cut = foot.frames.on_foot(foot.trim->first_cut->centre);
+    const auto place = std::lower_bound(stations.begin(), stations.end(), cut);
+    const bool is_there = (place != stations.end() && *place - cut < same_cut) ||
+                          (place != stations.begin() && cut - *std::prev(place) < same_cut);
+    if (cut > 0.0 && !is_there) stations.insert(place, cut);
+  }
   const auto figures = sweep_trim(contact, stations);
   const FootContactFigures& uncut = contact.uncut.figures;
   std::vector<ChartPoint> points;
@@ -130,7 +140,7 @@ std::string sentence(const FootContact& contact) {
   const FootContactFigures& uncut = contact.uncut.figures;
   const FootContactFigures& cut = contact.cut->figures;
   std::string words = contact.only_thinned ? "Thinned like this, the shoe should "
-                                           : "Cut like this, the shoe should ";
+                                           : "Cut to the final line, the shoe should ";
   if (!cut.breaks_in_arch)
     words += "still not bend under your arch";
   else if (!uncut.breaks_in_arch)

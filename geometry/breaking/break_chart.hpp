@@ -55,10 +55,10 @@ std::optional<BreakChart> break_chart(const Order& order, const FootSolution& fo
 /// shows no figures, since most of them improve with a deeper cut and would reward it.
 FootStation charted_to(const FootSolution& foot);
 
-/// "Cut like this, the shoe should bend 78 mm nearer the heel than uncut. Compared with uncut it
-/// stands off the heel a quarter as far and pries it with a third of the force. 36 mm of board stay
-/// behind the arch break." Says "Thinned like this" of a board that is only thinned, and nothing of
-/// the length behind the break, which stays whole.
+/// "Cut to the final line, the shoe should bend 78 mm nearer the heel than uncut. Compared with
+/// uncut it stands off the heel a quarter as far and pries it with a third of the force. 36 mm of
+/// board stay behind the arch break." Says "Thinned like this" of a board that is only thinned, and
+/// nothing of the length behind the break, which stays whole.
 std::string sentence(const FootContact& contact);
 
 } // namespace shankline

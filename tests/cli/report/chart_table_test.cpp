@@ -2,10 +2,12 @@
 #include "cli/report/chart_table.hpp"
 
 #include "geometry/breaking/pair_contact.hpp"
+#include "geometry/order/figure.hpp"
 #include "geometry/solution/solution.hpp"
 #include "tests/geometry/worked_order.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <gtest/gtest.h>
 #include <sstream>
 #include <string>
@@ -48,7 +50,8 @@ protected:
       Row row{0, {}, line};
       for (std::string word; words >> word;)
         row.cells.push_back(word);
-      if (row.cells.size() < 6 || row.cells[0].find_first_not_of("0123456789") != std::string::npos)
+      if (row.cells.size() < 6 ||
+          row.cells[0].find_first_not_of("0123456789.") != std::string::npos)
         continue;
       row.board = std::stod(row.cells[1]);
       rows.push_back(row);
@@ -88,6 +91,24 @@ TEST_F(ChartTable, HasNoFiguresFromTheStopBandOn) {
   }
   EXPECT_GE(in_band, 1) << text;
   EXPECT_GE(past, 1) << text;
+}
+
+TEST_F(ChartTable, HasARowForEachLineToCutWithItsRulerNumber) {
+  Order order = ordinary_order();
+  order.left->foot.heel_front = measured(61.7, 3);
+  make(order);
+  const auto cut_off = [&](const char* name) {
+    std::vector<std::string> found;
+    for (const Row& row : rows)
+      if (has(row, name)) found.push_back(row.cells.at(1));
+    return found;
+  };
+  const auto ruler = [](double station) { return figure(std::floor(station * 2) / 2); };
+  EXPECT_EQ(cut_off("< final line"), std::vector<std::string>{ruler(trim().final_cut.centre)})
+      << text;
+  ASSERT_TRUE(trim().first_cut);
+  EXPECT_EQ(cut_off("< first cut"), std::vector<std::string>{ruler(trim().first_cut->centre)})
+      << text;
 }
 
 TEST_F(ChartTable, SaysWhatADeeperCutCosts) {

@@ -73,17 +73,16 @@ TEST(BreakChart, SaysInWordsWhatTheFiguresSay) {
   contact.board_left = 35.6;
   EXPECT_EQ(
       sentence(contact),
-      "Cut like this, the shoe should bend 78 mm nearer the heel than uncut. Compared with uncut "
-      "it "
-      "stands off the heel a quarter as far and pries it with a third of the force. 36 mm of board "
-      "stay behind the arch break.");
+      "Cut to the final line, the shoe should bend 78 mm nearer the heel than uncut. Compared with "
+      "uncut it stands off the heel a quarter as far and pries it with a third of the force. 36 mm "
+      "of board stay behind the arch break.");
   contact.uncut.figures.breaks_in_arch = false;
   EXPECT_TRUE(sentence(contact).starts_with(
-      "Cut like this, the shoe should bend under your arch; uncut it would not. Compared"))
+      "Cut to the final line, the shoe should bend under your arch; uncut it would not. Compared"))
       << sentence(contact);
   contact.cut->figures.breaks_in_arch = false;
   EXPECT_TRUE(sentence(contact).starts_with(
-      "Cut like this, the shoe should still not bend under your arch. Compared"))
+      "Cut to the final line, the shoe should still not bend under your arch. Compared"))
       << sentence(contact);
 }
 
