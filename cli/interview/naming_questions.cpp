@@ -258,6 +258,20 @@ Question choice_question(const ChoiceRow& row) {
   return question;
 }
 
+/// Plastic is no choice, and whoever types it has to know why.
+Question material_question() {
+  Question question = choice_question(material_row);
+  question.take = [take = question.take](Order& order, const std::string& text) -> Refusal {
+    if (text != "plastic") return take(order, text);
+    Message wrong;
+    wrong.what = "a moulded plastic board is not cut";
+    wrong.allowed = "fibreboard, leather";
+    wrong.advice = "type stop, and ask for another shank or another shoe";
+    return wrong;
+  };
+  return question;
+}
+
 } // namespace
 
 Question decided_by_question() {
@@ -280,8 +294,8 @@ std::vector<Question> work_questions() {
 
 std::vector<Question> board_kind_questions() {
   std::vector<Question> questions;
-  for (const ChoiceRow* row : {&state_row, &material_row})
-    questions.push_back(choice_question(*row));
+  questions.push_back(choice_question(state_row));
+  questions.push_back(material_question());
   return questions;
 }
 

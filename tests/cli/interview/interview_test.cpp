@@ -207,6 +207,7 @@ TEST(Interview, SaysWhatIsWrongWhatIsAllowedAndAsksAgain) {
               {22, "?", "needed"},
               {25, "45, 33, 56", "is not a width with its place"},
               {25, "45 at 22", "will not give the board's outline"},
+              {21, "plastic", "a moulded plastic board is not cut"},
               {26, "very", "is not one of the words"},
               {28, "9", "too large"},
               {28, "130 %", "too large"}};
