@@ -22,8 +22,8 @@ namespace shankline {
 namespace {
 
 /// Keys of the whole order that a roster may give for each dancer.
-constexpr std::array<std::string_view, 7> order_columns{"pair",    "date",       "note",   "pose",
-                                                        "read_by", "decided_by", "growing"};
+constexpr std::array<std::string_view, 9> order_columns{
+    "pair", "date", "due", "quantity", "note", "pose", "read_by", "decided_by", "growing"};
 constexpr std::array<std::string_view, 3> roll_columns{"roll", "roll.side", "roll.raise"};
 /// Sections of which a roster may give any key, one column each: "shoe.board.length".
 constexpr std::array<std::string_view, 2> section_keys{"shoe", "alterations"};

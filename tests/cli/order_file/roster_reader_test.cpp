@@ -87,6 +87,21 @@ TEST(Roster, MakesAnOrderOfEachDancer) {
   }
 }
 
+TEST(Roster, TakesHowManyPairsAreWantedAndWhen) {
+  std::vector<Row> rows = company(2);
+  rows[0].insert(rows[0].end(), {"quantity", "due"});
+  for (std::size_t i = 1; i < rows.size(); ++i)
+    rows[i].insert(rows[i].end(), {std::string(i < 3 ? "4" : ""), "2026-05-01"});
+  const ReadRoster roster = read(rows);
+  ASSERT_TRUE(roster.ok()) << messages_of(roster);
+  EXPECT_EQ(read_order(roster.orders[0].text, "D-1").order.quantity, std::optional<int>(4));
+  EXPECT_FALSE(read_order(roster.orders[1].text, "D-2").order.quantity);
+  EXPECT_EQ(read_order(roster.orders[1].text, "D-2").order.due, "2026-05-01");
+  rows[1].back() = "2026-03-01"; // before the order's date
+  rows[2].back() = "2026-03-01";
+  EXPECT_FALSE(read(rows).ok());
+}
+
 struct WrongCell {
   std::size_t row;     ///< from 1, the header included, as a spreadsheet numbers it
   std::size_t column;  ///< from 0
