@@ -259,7 +259,10 @@ private:
   }
 
   void mark() {
-    id("id", wish_.id, "number of the pair's entry");
+    restrict_to(*action_.add_option("id", wish_.ids, "numbers of the pairs' entries")
+                     ->required()
+                     ->type_name("ID"),
+                ids());
     constexpr std::array<const char*, book_marks.size()> words{
         "the order went out on that day", "the pair came on that day", "it was found as ordered",
         "it was sent back", "it is worn from that day on"};

@@ -33,7 +33,7 @@ constexpr std::array archive_rows{
                  "  shankline archive end 13 --reason board\n"},
     ArchiveGuide{ArchiveAction::mark, "mark",
                  "note a step of the order book: sent, received, in use",
-                 "  shankline archive mark 12 --sent 2026-03-16\n"
+                 "  shankline archive mark 12 13 14 --sent 2026-03-16\n"
                  "  shankline archive mark 12 --received 2026-04-20 --for stage\n"},
     ArchiveGuide{ArchiveAction::pairs, "pairs",
                  "list pairs in use: hours worn, dry or not, hours expected to be left",

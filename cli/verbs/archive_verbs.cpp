@@ -56,7 +56,7 @@ public:
     case ArchiveAction::end:
       return change(end_pair);
     case ArchiveAction::mark:
-      return change(mark_pair);
+      return change(mark_pairs);
     case ArchiveAction::pairs:
       return look(show_pairs);
     case ArchiveAction::find:

@@ -26,8 +26,10 @@
 #include "geometry/order/figure.hpp"
 
 #include <algorithm>
+#include <iterator>
 #include <map>
 #include <ostream>
+#include <set>
 #include <utility>
 #include <variant>
 
@@ -107,22 +109,15 @@ std::string now_words(const CutPair& pair, const PairWear& wear, double drying_h
   return words + (dry.empty() ? "" : ", dry from " + dry);
 }
 
-ExitCode refuse_with(const Advice& why, std::ostream& messages) {
-  messages << "error: " << without_controls(why.what) << '\n';
-  if (!why.allowed.empty()) messages << "  allowed: " << without_controls(why.allowed) << '\n';
-  if (!why.advice.empty()) messages << "  do: " << without_controls(why.advice) << '\n';
-  return ExitCode::bad_input;
-}
-
 ExitCode add_one_wear(Store& store, const Request& request, std::ostream& out,
                       std::ostream& messages) {
   const ArchiveWish& wish = request.archive;
   auto pair = pair_of_entry(store, wish.id);
-  if (!pair) return refuse_with(pair.why(), messages);
+  if (!pair) return refuse(pair.why(), messages);
   const std::string day = wish.day.empty() ? today() : wish.day;
   Outcome outcome = wish.outcome;
   if (const Advice why = completed_wear(*pair, day, outcome); !why.what.empty())
-    return refuse_with(why, messages);
+    return refuse(why, messages);
   if (std::string where; is_on_record(*pair, outcome, day, where))
     messages << "caution: as many hours of that day are on record already, as " << where
              << "\n  do: if it was the same wear, take one back: shankline archive withdraw ID\n";
@@ -296,19 +291,19 @@ ExitCode add_wear(Store& store, const Request& request, std::ostream& out, std::
 ExitCode end_pair(Store& store, const Request& request, std::ostream& out, std::ostream& messages) {
   const ArchiveWish& wish = request.archive;
   auto pair = pair_of_entry(store, wish.id);
-  if (!pair) return refuse_with(pair.why(), messages);
+  if (!pair) return refuse(pair.why(), messages);
   const std::string day = wish.day.empty() ? today() : wish.day;
   const PairWear wear = wear_of(pair->notes);
   if (!wear.ended.empty())
     return refuse(of_dancer(*pair) + " is done since " + wear.ended + ": " + wear.why_ended,
                   "if that was wrong, take it back first: shankline archive withdraw ID", messages);
   if (day > today() || day < wear.last_worn)
-    return refuse_with(
-        {day > today() ? day + " lies ahead of today, " + today()
+    return refuse({day > today()
+                       ? day + " lies ahead of today, " + today()
                        : of_dancer(*pair) + " was worn on " + wear.last_worn + ", after " + day,
-         (wear.last_worn.empty() ? "a day until " : wear.last_worn + " to ") + today(),
-         "say when it was done: --on DATE"},
-        messages);
+                   (wear.last_worn.empty() ? "a day until " : wear.last_worn + " to ") + today(),
+                   "say when it was done: --on DATE"},
+                  messages);
   Outcome outcome = wish.outcome;
   outcome.foot = feet_of(*pair);
   const EntryHead kept = store.add(note_about(pair->cut, outcome, day));
@@ -323,12 +318,11 @@ ExitCode end_pair(Store& store, const Request& request, std::ostream& out, std::
   return ExitCode::done;
 }
 
-ExitCode mark_pair(Store& store, const Request& request, std::ostream& out,
-                   std::ostream& messages) {
-  const ArchiveWish& wish = request.archive;
-  auto pair = pair_of_entry(store, wish.id);
-  if (!pair) return refuse_with(pair.why(), messages);
-  const PairWear wear = wear_of(pair->notes);
+namespace {
+
+/// Returns the notes of what is marked now, or why a step cannot be.
+Result<std::vector<ArchiveEntry>> marks_of(const CutPair& pair, const ArchiveWish& wish) {
+  const PairWear wear = wear_of(pair.notes);
   std::vector<ArchiveEntry> entries;
   std::string before_mark = "sent", before = wear.sent;
   for (std::size_t i = 0; i < book_marks.size(); ++i) {
@@ -343,36 +337,59 @@ ExitCode mark_pair(Store& store, const Request& request, std::ostream& out,
       continue;
     }
     if (there == day)
-      return refuse(of_dancer(*pair) + " is marked as " + mark + " on " + day + " already",
-                    "give another day, or leave it", messages);
+      return Advice{of_dancer(pair) + " is marked as " + mark + " on " + day + " already", "",
+                    "give another day, or leave it"};
     if (mark != "sent" && day > today())
-      return refuse_with({day + " lies ahead of today, " + today(), "today or an earlier day",
-                          "mark it when it is so"},
-                         messages);
+      return Advice{day + " lies ahead of today, " + today(), "today or an earlier day",
+                    "mark it when it is so"};
     if (!before.empty() && i > 0 && day < before)
-      return refuse_with({mark + " on " + day + " comes before " + before_mark + " on " + before,
-                          before + " or later", "mend the day"},
-                         messages);
+      return Advice{of_dancer(pair) + ": " + mark + " on " + day + " comes before " + before_mark +
+                        " on " + before,
+                    before + " or later", "mend the day"};
     before = day;
     before_mark = mark;
     Outcome outcome;
-    outcome.foot = feet_of(*pair);
+    outcome.foot = feet_of(pair);
     outcome.mark = mark;
-    entries.push_back(note_about(pair->cut, outcome, day));
+    entries.push_back(note_about(pair.cut, outcome, day));
   }
   if (!wish.outcome.kept_for.empty()) {
     Outcome outcome;
-    outcome.foot = feet_of(*pair);
+    outcome.foot = feet_of(pair);
     outcome.kept_for = wish.outcome.kept_for;
-    entries.push_back(note_about(pair->cut, outcome, today()));
+    entries.push_back(note_about(pair.cut, outcome, today()));
+  }
+  return entries;
+}
+
+} // namespace
+
+ExitCode mark_pairs(Store& store, const Request& request, std::ostream& out,
+                    std::ostream& messages) {
+  const ArchiveWish& wish = request.archive;
+  std::vector<CutPair> pairs;
+  std::vector<ArchiveEntry> entries;
+  std::vector<std::size_t> counts; // of each pair's entries
+  for (const EntryId id : std::set<EntryId>(wish.ids.begin(), wish.ids.end())) {
+    auto pair = pair_of_entry(store, id);
+    if (!pair) return refuse(pair.why(), messages);
+    auto marks = marks_of(*pair, wish);
+    if (!marks) return refuse(marks.why(), messages);
+    counts.push_back(marks->size());
+    std::move(marks->begin(), marks->end(), std::back_inserter(entries));
+    pairs.push_back(*std::move(pair));
   }
   const std::vector<EntryHead> kept = store.add(std::move(entries));
-  pair->notes.insert(pair->notes.end(), kept.begin(), kept.end());
-  for (const EntryHead& head : kept)
-    out << "kept as entry " << head.id << ": " << outcome_words(outcome_of(head)) << '\n';
-  const PairWear now = wear_of(pair->notes);
-  out << without_controls(of_dancer(*pair)) << " is now: " << state_name(now.state())
-      << (now.kept_for.empty() ? "" : ", kept for " + now.kept_for) << '\n';
+  auto next = kept.begin();
+  for (std::size_t i = 0; i < pairs.size(); ++i) {
+    for (const auto end = next + static_cast<std::ptrdiff_t>(counts[i]); next != end; ++next) {
+      pairs[i].notes.push_back(*next);
+      out << "kept as entry " << next->id << ": " << outcome_words(outcome_of(*next)) << '\n';
+    }
+    const PairWear now = wear_of(pairs[i].notes);
+    out << without_controls(of_dancer(pairs[i])) << " is now: " << state_name(now.state())
+        << (now.kept_for.empty() ? "" : ", kept for " + now.kept_for) << '\n';
+  }
   return ExitCode::done;
 }
 
@@ -412,7 +429,7 @@ ExitCode print_labels(Store& store, const Request& request, std::ostream& out,
   std::vector<RackShoe> shoes;
   for (const EntryId id : request.archive.ids) {
     const auto pair = pair_of_entry(store, id);
-    if (!pair) return refuse_with(pair.why(), messages);
+    if (!pair) return refuse(pair.why(), messages);
     ReadOrder read = read_order(pair->body.order, pair->name());
     if (!read.ok()) {
       say(read.messages, messages);

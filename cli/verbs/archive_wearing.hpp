@@ -14,7 +14,8 @@ namespace shankline {
 
 ExitCode add_wear(Store& store, const Request& request, std::ostream& out, std::ostream& messages);
 ExitCode end_pair(Store& store, const Request& request, std::ostream& out, std::ostream& messages);
-ExitCode mark_pair(Store& store, const Request& request, std::ostream& out, std::ostream& messages);
+ExitCode mark_pairs(Store& store, const Request& request, std::ostream& out,
+                    std::ostream& messages);
 ExitCode show_pairs(Store& store, const Request& request, std::ostream& out,
                     std::ostream& messages);
 ExitCode find_entries(Store& store, const Request& request, std::ostream& out,

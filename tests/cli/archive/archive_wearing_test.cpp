@@ -197,6 +197,20 @@ TEST_F(ArchiveWearing, TheOrderBookGoesStepByStep) {
   EXPECT_EQ(pairs()["pairs"][0]["hours"], 0);
 }
 
+TEST_F(ArchiveWearing, SeveralPairsAreMarkedTogetherOrNone) {
+  ASSERT_EQ(archive({"save", places::samples + "/plain.yaml"}).exit_code, 0);
+  ASSERT_EQ(archive({"mark", "2", "--sent", "2026-03-02"}).exit_code, 0);
+  const std::size_t before = entries();
+  const Finished early = archive({"mark", "1", "2", "--received", "2026-03-01"});
+  EXPECT_EQ(early.exit_code, 1) << "the second was sent later";
+  EXPECT_EQ(entries(), before);
+  const Finished both = archive({"mark", "1", "2", "1", "--received", "2026-03-03"});
+  EXPECT_EQ(both.exit_code, 0) << both.err;
+  EXPECT_EQ(entries(), before + 2) << "named twice, marked once";
+  EXPECT_NE(both.out.find("entry 1 of M-07 is now: received"), std::string::npos) << both.out;
+  EXPECT_NE(both.out.find("entry 2 of M-07 is now: received"), std::string::npos) << both.out;
+}
+
 TEST_F(ArchiveWearing, AcceptKeepsItsVerdict) {
   const std::string order = places::samples + "/sides_lowered.yaml";
   const std::string measured = places::samples + "/pairs/measured.yaml";
