@@ -52,7 +52,7 @@ std::string witness_words(const SolvedTrim& trim, Units units) {
   const auto back = [&](const CutLine& line) {
     return length_text(trim.witness.centre - line.centre, units, Rounding::up);
   };
-  return "at " + length_text(trim.witness.centre, units) + "; back from it " +
+  return "draw it first, at " + length_text(trim.witness.centre, units) + "; back from it " +
          (trim.first_cut ? "first " + back(*trim.first_cut) + ", " : std::string()) + "final " +
          back(trim.final_cut);
 }

@@ -124,9 +124,22 @@ private:
     std::string words;
   };
 
-  /// Every name once, in the order as written; where the feet differ, both say what they have.
+  /// The style, then every name once, in the order as written; where the feet differ, both say what
+  /// they have.
   std::vector<SaidRow> stock_rows() const {
     std::vector<SaidRow> rows;
+    if (feet_.empty()) return rows;
+    const std::string& style = feet_.front().order->shoe.style;
+    if (std::any_of(feet_.begin(), feet_.end(),
+                    [&](const FootWork& foot) { return foot.order->shoe.style != style; })) {
+      std::string words;
+      for (const FootWork& foot : feet_)
+        words += (words.empty() ? "" : "; ") + foot_name(foot.solution->side) + ": " +
+                 (foot.order->shoe.style.empty() ? "not said" : foot.order->shoe.style);
+      rows.push_back({"style", words});
+    } else if (!style.empty()) {
+      rows.push_back({"style", style});
+    }
     const auto said_of = [](const FootWork& foot, const std::string& name) -> const StockRow* {
       const auto& stock = foot.order->shoe.stock;
       const auto found = std::find_if(stock.begin(), stock.end(),
@@ -731,7 +744,10 @@ private:
       if (!feet_[i].solution->trim) continue;
       const double x = column(i);
       page_->stroke(LineKind::frame, {{x, y_ - room}, {x + cell_width() - 5, y_ - room}});
-      page_->text({x, y_ - room - 3.2}, "signature, date: the final line may be cut",
+      const bool several = context_.order.quantity.value_or(1) > 1;
+      page_->text({x, y_ - room - 3.2},
+                  std::string("signature, date") + (several ? ", which pairs" : "") +
+                      ": the final line may be cut",
                   small_letters);
     }
     y_ -= room + below;

@@ -242,7 +242,8 @@ private:
   void board_row() {
     shank_row("board", [this](const FootWork& foot) {
       return board_words(*foot.order, context_.units) + ", inset " +
-             short_length_text(foot.order->shoe.board.inset->value(), context_.units);
+             short_length_text(foot.order->shoe.board.inset->value(), context_.units) +
+             (foot.order->shoe.style.empty() ? "" : "; style " + foot.order->shoe.style);
     });
     y_ += 1;
     rule();

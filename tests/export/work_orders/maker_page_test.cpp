@@ -232,7 +232,8 @@ TEST(MakerPage, SaysWhatIsOrderedInItsOrderAndWord) {
   const SheetSet set = every_sheet(order);
   expect_said(words_on(set, title),
               {"quantity", "6 pairs", "due", "2027-03-01", "deliver to", "bench 2",
-               "five and a half wide", "5.50", "Note: First line.", "Second line."});
+               "five and a half wide", "5.50", "Note: First line.", "Second line.",
+               "signature, date, which pairs: the final line may be cut"});
   const Page& page = maker_page(set);
   double above = page.paper.height;
   for (const char* words : {"A cut board cannot be put back", "6 pairs", "2027-03-01", "bench 2",
@@ -250,9 +251,13 @@ TEST(MakerPage, SaysWhereTheFeetWantDifferentStock) {
   order.right = order.left;
   order.left->shoe.stock = {{"size", "five"}, {"width", "wide"}};
   order.right->shoe.stock = {{"size", "five"}, {"width", "narrow"}, {"wings", "long"}};
-  expect_said(maker_words(order),
-              {"size five ", "left: wide; right: narrow", "left: not said; right: long"},
-              {"left: five"});
+  order.left->shoe.style = order.right->shoe.style = "S4";
+  expect_said(
+      maker_words(order),
+      {"style S4 ", "size five ", "left: wide; right: narrow", "left: not said; right: long"},
+      {"left: five"});
+  order.right->shoe.style.clear();
+  expect_said(maker_words(order), {"style left: S4; right: not said"});
 }
 
 TEST(MakerPage, KeepsItsLayoutWhateverIsOrdered) {
