@@ -159,7 +159,10 @@ can_make_systems() {
 # system_with_clone RELEASE FOLDER: makes a bare system of that Debian with git and a clone of this tree.
 # The caller unmounts its /proc.
 system_with_clone() {
-  debootstrap --variant=minbase --include=git,ca-certificates "$1" "$2" &&
+  # Only its maker may enter a folder of mktemp: in there, that folder is /, and users without rights
+  # could run nothing.
+  chmod 755 "$2" &&
+    debootstrap --variant=minbase --include=git,ca-certificates "$1" "$2" &&
     cp /etc/resolv.conf "$2/etc/resolv.conf" &&
     git -c safe.directory='*' clone --quiet "file://$root" "$2/root/shankline" &&
     mount -t proc proc "$2/proc"

@@ -5,6 +5,7 @@
 #include "tests/cli/archive_drawn.hpp"
 #include "tests/cli/archive_program.hpp"
 
+#include <atomic>
 #include <csignal>
 #include <sqlite3.h>
 #include <sys/stat.h>
@@ -171,8 +172,9 @@ TEST_F(ArchiveRights, WhatCannotBeLockedAndIsWrittenMeanwhileIsSaid) {
   close(Closed::both);
   const fs::path reading = open / "reading";
   const fs::path written = open / "written";
+  std::atomic<bool> ended = false; // the reader may have failed before it read
   std::thread writer([&] {
-    while (!fs::exists(reading))
+    while (!fs::exists(reading) && !ended)
       std::this_thread::sleep_for(std::chrono::milliseconds(5));
     ArchiveStore(copy.string(), ArchiveUse::write).add(drawn_cut("K-12", 1));
     write_file(written, "");
@@ -193,6 +195,7 @@ TEST_F(ArchiveRights, WhatCannotBeLockedAndIsWrittenMeanwhileIsSaid) {
     }
     return 0;
   });
+  ended = true;
   writer.join();
   EXPECT_EQ(code, 3);
 }
