@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <optional>
 #include <utility>
 #include <vector>
@@ -253,8 +254,13 @@ std::string verdict_words(Acceptance verdict) {
 
 std::string limits_words(const AcceptanceLine& line) {
   if (line.counted) return figure(line.nominal, 0);
+  constexpr double wide = 0.5;      // mm: nobody reads hundredths off a rule
+  constexpr double rounding = 0.05; // of a step: 36.000026 is 36
   const SizeLimits limits = line.limits();
-  return short_figure(*limits.least, 2) + " to " + short_figure(*limits.most, 2);
+  const double step = *limits.most - *limits.least < wide ? 0.01 : 0.1;
+  const double least = std::ceil(*limits.least / step - rounding) * step;
+  const double most = std::floor(*limits.most / step + rounding) * step;
+  return short_figure(least, 2) + " to " + short_figure(most, 2);
 }
 
 std::string made_words(const JudgedLine& judged) {

@@ -116,6 +116,19 @@ std::string judged_words(const Order& order, JudgedAt at, bool blank) {
 }
 
 // Before, a pair that was accepted at its first cut looked like one that was finished.
+TEST(AcceptanceSheet, LimitsAreRoundedInwards) {
+  const auto words = [](double least, double most) {
+    AcceptanceLine line;
+    line.nominal = least;
+    line.tolerance = {most - least, 0};
+    EXPECT_DOUBLE_EQ(*line.limits().most, most);
+    return limits_words(line);
+  };
+  EXPECT_EQ(words(55.58, 57.04), "55.6 to 57");
+  EXPECT_EQ(words(55.6, 57.1), "55.6 to 57.1");
+  EXPECT_EQ(words(0.604, 1.006), "0.61 to 1") << "a thickness";
+}
+
 TEST(AcceptanceSheet, SaysAtWhichLineTheBoardIsJudged) {
   const Order order = worked_order();
   for (const bool blank : {true, false}) {
