@@ -9,6 +9,7 @@
 #include "cli/manual/output_schema.hpp"
 #include "cli/manual/verb_guide.hpp"
 #include "cli/order_file/seen_words.hpp"
+#include "cli/surroundings/target.hpp"
 #include "cli/text/message.hpp"
 #include "cli/text/nearest_word.hpp"
 #include "cli/text/quantity.hpp"
@@ -785,7 +786,9 @@ Request request_of(Draft draft, Verb verb) {
     request.judged_at = draft.judged_at == "first" ? JudgedAt::first_cut : JudgedAt::final_cut;
   request.json = request.json || request.lines;
   request.json_errors = draft.errors == "json";
-  request.pdf_to_output = request.output == "-" && writes_pdf(request);
+  for (std::string* const output : {&request.output, &request.labels})
+    if (is_own_output(*output)) *output = standard_output;
+  request.pdf_to_output = request.output == standard_output && writes_pdf(request);
   if (request.printer == no_printer) request.printer.clear();
   if (verb != Verb::next) return request;
   if (!draft.foot.empty()) request.next.foot = foot_words.at(draft.foot);

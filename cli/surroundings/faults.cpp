@@ -34,7 +34,9 @@ ExitCode report_faults(const std::string& name, std::ostream& messages,
         messages);
     return ExitCode::file_system;
   } catch (const FileFault& fault) {
-    say({plain_error(fault.what(), "choose another place with -o")}, messages);
+    say({plain_error(fault.what(),
+                     fault.advice.empty() ? "choose another place with -o" : fault.advice)},
+        messages);
     return ExitCode::file_system;
   } catch (const EnvironmentFault& fault) {
     say({plain_error(fault.what())}, messages);

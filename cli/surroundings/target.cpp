@@ -27,8 +27,32 @@ void to_standard_output(std::string_view bytes) {
       throw FileFault(std::string("standard output: the PDF could not be written: ") +
                       std::strerror(errno));
     bytes.remove_prefix(static_cast<std::size_t>(taken));
+/// "/proc/4711/fd" and the descriptors of one of its threads.
+bool holds_own_descriptors(const fs::path& folder) {
+  const fs::path own = "/proc/" + std::to_string(::getpid());
+  if (folder == own / "fd" || folder == "/proc/self/fd" || folder == "/dev/fd") return true;
+  return folder.filename() == "fd" && folder.parent_path().parent_path() == own / "task";
+}
+
   }
 }
+bool is_own_output(const std::string& given) {
+  constexpr int most = 40; // links, as the kernel follows
+  std::error_code error;
+  fs::path path = given;
+  for (int i = 0; i < most && fs::is_symlink(path, error); ++i) {
+    // /proc/self and /dev/fd are links themselves.
+    const fs::path named = path.has_parent_path() ? path.parent_path() : fs::path(".");
+    const fs::path folder = fs::canonical(named, error);
+    if (holds_own_descriptors(error ? named : folder))
+      return path.filename() == std::to_string(STDOUT_FILENO);
+    const fs::path next = fs::read_symlink(path, error);
+    if (error) return false;
+    path = folder / next;
+  }
+  return false;
+}
+
 
 } // namespace
 

@@ -11,6 +11,11 @@ namespace shankline {
 /// `-o -` sends the PDF to standard output.
 inline constexpr const char* standard_output = "-";
 
+/// Returns whether a path is another name of this process's standard output, as /dev/stdout and
+/// /proc/self/fd/1 are, or a link to one of these. A file that standard output was sent into is
+/// none: it has a name of its own.
+bool is_own_output(const std::string& path);
+
 /// `wished` (an -o) as a file, `usual` in it as a directory, or `usual` here when it is empty.
 std::string output_file(const std::string& wished, const std::string& usual);
 

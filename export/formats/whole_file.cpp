@@ -80,6 +80,23 @@ public:
 
   void write(std::string_view bytes) {
     if (!write_all(descriptor_, bytes)) fail(target_, "cannot be written", errno);
+/// Waits for a reader. The path may be a link to a pipe without a name, such as /dev/fd/63, so it
+/// is opened as it was given.
+void write_into_pipe(const std::string& path, std::string_view bytes) {
+  const int descriptor = open(path.c_str(), O_WRONLY | O_CLOEXEC | O_NOCTTY);
+  if (descriptor < 0) fail(path, "cannot be written", errno);
+  struct stat status {};
+  // Something else may have taken the name meanwhile.
+  if (fstat(descriptor, &status) != 0 || !S_ISFIFO(status.st_mode)) {
+    close(descriptor);
+    throw FileFault(path + ": cannot be written: it is no longer a pipe");
+  }
+  const bool done = write_all(descriptor, bytes);
+  const int error = errno;
+  close(descriptor);
+  if (!done) fail(path, "took only a part of what was written", error);
+}
+
   }
 
   void rename_over_target(Readers readers) {
@@ -135,8 +152,8 @@ void write_whole_file(const std::string& given, std::string_view bytes, Readers 
   const PathKind kind = kind_at(given, at_link);
   const std::string path = at_link == AtLink::follow ? behind_links(given) : given;
   if (kind == PathKind::folder) fail(path, "cannot be written", EISDIR);
-  // Renaming over a device or a pipe would replace it.
-  if (kind == PathKind::other)
+  // Renaming over a pipe or a socket would replace it.
+  if (kind == PathKind::pipe || kind == PathKind::other)
     throw FileFault(path + ": cannot be written: it is not an ordinary file");
   if (kind == PathKind::nothing && write_nameless(path, bytes, readers)) return;
   TemporaryFile file(path);
@@ -145,3 +162,12 @@ void write_whole_file(const std::string& given, std::string_view bytes, Readers 
 }
 
 } // namespace shankline
+  if (S_ISFIFO(status.st_mode)) return PathKind::pipe;
+  if (S_ISCHR(status.st_mode) || S_ISBLK(status.st_mode)) return PathKind::device;
+  if (kind == PathKind::device)
+    throw FileFault(given + ": is a device, and nothing was written onto it",
+                    "write a file, and print it with this system's print command, such as lp FILE");
+  if (kind == PathKind::pipe && at_link == AtLink::follow) {
+    write_into_pipe(given, bytes);
+    return;
+  }

@@ -4,12 +4,15 @@
 #include <stdexcept>
 #include <string>
 #include <string_view>
+#include <utility>
 
 namespace shankline {
 
 /// The file system refused something: the message names the path and the reason.
 struct FileFault : std::runtime_error {
-  using std::runtime_error::runtime_error;
+  explicit FileFault(const std::string& what, std::string what_to_do = {})
+      : std::runtime_error(what), advice(std::move(what_to_do)) {}
+  std::string advice; ///< empty where another place would do
 };
 
 /// A link stands where a file of this program's own has to be.
@@ -21,7 +24,7 @@ struct LinkFault : FileFault {
 /// reached through a link, since somebody else may have planted it.
 enum class AtLink { follow, refuse };
 
-enum class PathKind { nothing, file, folder, other };
+enum class PathKind { nothing, file, folder, pipe, device, other };
 
 /// Returns the kind of file at a path. Throws FileFault if the file system does not tell, so that
 /// such a path never counts as free; LinkFault for a link that is to be refused.
@@ -33,7 +36,9 @@ enum class Readers { all, owner };
 /// Writes a file that gets its name when it is complete and flushed to the disk, so that a program
 /// that is killed leaves nothing behind. Over an older file, or where the file system has no such
 /// files, it writes a temporary file beside `path` and renames it. If it throws FileFault, the new
-/// file is gone and an older one is unchanged.
+/// file is gone and an older one is unchanged. A named pipe that may be followed takes the bytes
+/// and stays a pipe: the call waits until somebody reads from it. Nothing is ever written onto a
+/// device.
 void write_whole_file(const std::string& path, std::string_view bytes,
                       Readers readers = Readers::all, AtLink at_link = AtLink::follow);
 

@@ -110,6 +110,39 @@ TEST_F(Surrounded, ALinkToNothingMakesWhatItNames) {
   EXPECT_EQ(loop.exit_code, 3) << loop.err;
 }
 
+// Standard output by its other names: a pipe or a file behind it takes the PDF alone.
+TEST_F(Surrounded, StandardOutputByItsOtherNamesTakesThePdf) {
+  ASSERT_EQ(shell("\"$SHANKLINE\" cut order.yaml -q -o - > whole.pdf").exit_code, 0);
+  fs::create_symlink("/dev/stdout", here() / "link.pdf");
+  for (const std::string name :
+       {"/dev/stdout", "/proc/self/fd/1", "/dev/fd/1", "/proc/thread-self/fd/1", "link.pdf"}) {
+    for (const char* behind : {" | cat > a.pdf", " > a.pdf"}) {
+      const Finished cut = shell("\"$SHANKLINE\" cut order.yaml -o " + name + behind);
+      EXPECT_EQ(cut.exit_code, 0) << name << cut.err;
+      EXPECT_NE(cut.err.find("wrote to standard output"), std::string::npos) << cut.err;
+      EXPECT_TRUE(read_file(here() / "a.pdf") == read_file(here() / "whole.pdf")) << name << behind;
+      fs::remove(here() / "a.pdf");
+    }
+  }
+  EXPECT_TRUE(fs::is_symlink(here() / "link.pdf"));
+  const Finished two = shell("\"$SHANKLINE\" cut order.yaml --json -o /dev/stdout | cat");
+  EXPECT_NE(two.err.find("would both go to standard output"), std::string::npos) << two.err;
+  // Another open pipe has another number and stays what it is.
+  ASSERT_EQ(shell("\"$SHANKLINE\" cut order.yaml -q -o /dev/fd/3 3>&1 >/dev/null | cat > b.pdf")
+                .exit_code,
+            0);
+  EXPECT_TRUE(read_file(here() / "b.pdf") == read_file(here() / "whole.pdf"));
+}
+
+TEST_F(Surrounded, ANamedPipeTakesOnePdf) {
+  ASSERT_EQ(shell("mkfifo pipe; cat pipe > a.pdf & \"$SHANKLINE\" cut order.yaml -o pipe && wait")
+                .exit_code,
+            0);
+  EXPECT_TRUE(has_pdf(here() / "a.pdf"));
+  EXPECT_TRUE(read_file(here() / "a.pdf").ends_with("%%EOF\n"));
+  EXPECT_TRUE(fs::is_fifo(here() / "pipe"));
+}
+
 /// With a link in a shared folder that the kernel lets nobody follow.
 class Planted : public Surrounded {
 protected:

@@ -78,13 +78,39 @@ TEST(WholeFile, LeavesNothingHalfWrittenWhenItIsKilled) {
   EXPECT_GT(killed_between, 0);
 }
 
-TEST(WholeFile, RefusesADirectoryAMissingDirectoryAndAPipe) {
+TEST(WholeFile, GoesIntoAPipeThatStaysOne) {
+  const tests::ScratchDirectory scratch;
+  const fs::path pipe = scratch.path() / "pipe";
+  ASSERT_EQ(mkfifo(pipe.c_str(), 0600), 0);
+  const std::string bytes(300'000, 'x'); // more than a pipe holds
+  const pid_t child = fork();
+  ASSERT_GE(child, 0);
+  if (child == 0) _exit(content(pipe) == bytes ? 0 : 1);
+  write_whole_file(pipe.string(), bytes);
+  int status = -1;
+  ASSERT_EQ(waitpid(child, &status, 0), child);
+  EXPECT_TRUE(WIFEXITED(status) && WEXITSTATUS(status) == 0);
+  EXPECT_TRUE(fs::is_fifo(pipe));
+  EXPECT_EQ(files_in(scratch.path()), 1u);
+}
+
+// Files that the program keeps for itself go into nobody's pipe.
+TEST(WholeFile, RefusesADirectoryAMissingDirectoryAndADevice) {
   const tests::ScratchDirectory scratch;
   EXPECT_THROW(write_whole_file(scratch.path().string(), "x"), FileFault);
   EXPECT_THROW(write_whole_file((scratch.path() / "none" / "sheet.pdf").string(), "x"), FileFault);
   const fs::path pipe = scratch.path() / "pipe";
   ASSERT_EQ(mkfifo(pipe.c_str(), 0600), 0);
-  EXPECT_THROW(write_whole_file(pipe.string(), "x"), FileFault);
+  EXPECT_THROW(write_whole_file(pipe.string(), "x", Readers::owner, AtLink::refuse), FileFault);
+  for (const char* device : {"/dev/null", "/dev/full"})
+    try {
+      write_whole_file(device, "x");
+      ADD_FAILURE() << device << " was written to";
+    } catch (const FileFault& fault) {
+      EXPECT_EQ(fault.what(),
+                device + std::string(": is a device, and nothing was written onto it"));
+      EXPECT_NE(fault.advice.find("print command"), std::string::npos);
+    }
   EXPECT_EQ(files_in(scratch.path()), 1u);
 }
 
