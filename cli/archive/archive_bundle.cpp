@@ -2,9 +2,11 @@
 
 #include "cli/archive/archive_base64.hpp"
 #include "cli/archive/archive_chain.hpp"
+#include "cli/surroundings/archive_fault.hpp"
 #include "cli/text/characters.hpp"
 #include "cli/yaml/order_document.hpp"
 #include "cli/yaml/yaml_text.hpp"
+#include "export/formats/system_reason.hpp"
 
 #include <algorithm>
 #include <array>
@@ -75,6 +77,8 @@ class Documents {
 public:
   explicit Documents(const std::string& path)
       : path_(path), file_(::open(path.c_str(), O_RDONLY | O_NONBLOCK | O_CLOEXEC | O_NOCTTY)) {
+    if (file_ < 0 && is_out_of_handles(errno)) // no fault of the bundle
+      throw ArchiveFault(path + ": cannot be read: " + system_reason(errno), system_advice(errno));
     if (file_ < 0) throw BundleFault(path + ": error: cannot be read: " + std::strerror(errno));
     struct stat status {};
     if (::fstat(file_, &status) != 0 || !S_ISREG(status.st_mode)) {

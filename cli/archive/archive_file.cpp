@@ -1,6 +1,7 @@
 #include "cli/archive/archive_file.hpp"
 
 #include "cli/surroundings/archive_fault.hpp"
+#include "export/formats/system_reason.hpp"
 
 #include <cerrno>
 #include <cstring>
@@ -16,7 +17,8 @@ namespace {
 namespace fs = std::filesystem;
 
 [[noreturn]] void cannot(const std::string& path, const char* what, int error) {
-  throw ArchiveFault(path + ": " + what + ": " + std::strerror(error), archive_elsewhere);
+  throw ArchiveFault(path + ": " + what + ": " + system_reason(error),
+                     system_advice(error, archive_elsewhere));
 }
 
 /// A file or folder held open.

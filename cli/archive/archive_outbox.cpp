@@ -6,6 +6,7 @@
 #include "cli/surroundings/archive_fault.hpp"
 #include "cli/surroundings/user_folder.hpp"
 #include "export/formats/digest.hpp"
+#include "export/formats/system_reason.hpp"
 #include "export/formats/whole_file.hpp"
 
 #include <algorithm>
@@ -58,8 +59,8 @@ std::vector<std::string> Outbox::waiting() const {
     if (std::string name = at->path().filename().string(); is_waiting(name))
       names.push_back(std::move(name));
   if (failed && failed != std::errc::no_such_file_or_directory)
-    throw ArchiveFault(folder_ + ": the outbox cannot be read: " + failed.message(),
-                       "check the folder and its rights");
+    throw ArchiveFault(folder_ + ": the outbox cannot be read: " + system_reason(failed.value()),
+                       system_advice(failed.value(), "check the folder and its rights"));
   std::sort(names.begin(), names.end());
   return names;
 }

@@ -3,8 +3,10 @@
 #include "cli/archive/server_address.hpp"
 #include "cli/surroundings/archive_fault.hpp"
 #include "cli/surroundings/user_folder.hpp"
+#include "export/formats/system_reason.hpp"
 
 #include <algorithm>
+#include <cerrno>
 #include <cstdio>
 #include <filesystem>
 #include <system_error>
@@ -19,6 +21,8 @@ std::string configured() {
   const std::string path = *folder + "/shankline/archive";
   // A stream costs more than all else that a plain cut does here.
   std::FILE* const file = std::fopen(path.c_str(), "re");
+  if (!file && is_out_of_handles(errno))
+    throw ArchiveFault(path + ": cannot be read: " + system_reason(errno), system_advice(errno));
   if (!file) return {};
   char text[4096];
   const std::size_t size = std::fread(text, 1, sizeof text, file);

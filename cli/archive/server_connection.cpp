@@ -2,6 +2,7 @@
 
 #include "cli/archive/server_address.hpp"
 #include "cli/surroundings/loaded_library.hpp"
+#include "export/formats/system_reason.hpp"
 
 #include <libpq-fe.h>
 
@@ -245,6 +246,9 @@ ServerConnection::ServerConnection(const std::string& address, std::chrono::mill
       opened, [](void*, const char*) {}, nullptr);
 
   const auto away = [&](const std::string& why) {
+    if (const int error = why_no_handle())
+      throw ArchiveFault(shown_ + ": the server cannot be reached: " + system_reason(error),
+                         system_advice(error));
     throw ServerUnreachable(shown_ + ": the server cannot be reached: " + why, when_away);
   };
   const auto end = std::chrono::steady_clock::now() +

@@ -1,11 +1,11 @@
 #include "cli/archive/sqlite_connection.hpp"
 
 #include "cli/surroundings/archive_fault.hpp"
+#include "export/formats/system_reason.hpp"
 
 #include <sqlite3.h>
 
 #include <algorithm>
-#include <cstring>
 #include <new>
 
 namespace shankline {
@@ -15,7 +15,7 @@ namespace {
 [[noreturn]] void fail(sqlite3* handle, const std::string& path, int code) {
   const int system_error = handle ? sqlite3_system_errno(handle) : 0;
   const std::string said = handle ? sqlite3_errmsg(handle) : sqlite3_errstr(code);
-  const std::string reason = system_error != 0 ? std::string(std::strerror(system_error)) : said;
+  const std::string reason = system_error != 0 ? system_reason(system_error) : said;
   switch (code & 0xff) {
   case SQLITE_BUSY:
   case SQLITE_LOCKED:
@@ -27,9 +27,11 @@ namespace {
   case SQLITE_PERM:
     throw ArchiveFault(path + ": the archive cannot be written", archive_elsewhere);
   case SQLITE_CANTOPEN:
-    throw ArchiveFault(path + ": the archive cannot be opened: " + reason, archive_elsewhere);
+    throw ArchiveFault(path + ": the archive cannot be opened: " + reason,
+                       system_advice(system_error, archive_elsewhere));
   case SQLITE_IOERR:
-    throw ArchiveFault(path + ": the file system failed: " + reason, archive_elsewhere);
+    throw ArchiveFault(path + ": the file system failed: " + reason,
+                       system_advice(system_error, archive_elsewhere));
   case SQLITE_NOTADB:
     throw ArchiveDamaged(path + ": is no archive, or its beginning is damaged",
                          "give another file with --archive, or bring back a backup");

@@ -128,7 +128,7 @@ std::vector<std::string> printer_names() {
     std::string name = file.substr(0, file.size() - suffix.size());
     if (is_printer_name(name)) names.push_back(std::move(name));
   }
-  if (error) throw FileFault(directory + ": cannot be read: " + error.message());
+  if (error) throw file_fault(directory, "cannot be read", error.value());
   std::sort(names.begin(), names.end());
   return names;
 }
@@ -169,7 +169,7 @@ std::string store_printer(const StoredPrinter& printer) {
 bool forget_printer(const std::string& name) {
   std::error_code error;
   const bool gone = fs::remove(path_of(name), error);
-  if (error) throw FileFault(path_of(name) + ": cannot be removed: " + error.message());
+  if (error) throw file_fault(path_of(name), "cannot be removed", error.value());
   return gone;
 }
 

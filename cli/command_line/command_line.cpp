@@ -741,11 +741,12 @@ std::vector<Message> apply_settings(const CLI::App& verb, Draft& draft) {
   return std::move(settings.messages);
 }
 
-Answer wrong_settings(const std::vector<Message>& errors, bool as_json) {
+Answer wrong_settings(const std::vector<Message>& errors, bool as_json,
+                      ExitCode code = ExitCode::bad_input) {
   std::ostringstream words;
   if (as_json) set_message_form(words, MessageForm::json_lines);
   say(errors, words);
-  return {ExitCode::bad_input, std::move(words).str()};
+  return {code, std::move(words).str()};
 }
 
 /// Returns true if -o names a PDF, and not an order or a bundle.
@@ -972,8 +973,14 @@ std::variant<Request, Answer> read_words(int argc, const char* const* argv) {
   if (guide->verb == Verb::manual)
     return Answer{ExitCode::done, manual_pages.at(options.draft.page)(described_command_line())};
   if (guide->verb == Verb::schema) return Answer{ExitCode::done, schema_named(options.draft.page)};
-  if (const auto errors = apply_settings(verb, options.draft); !errors.empty())
-    return wrong_settings(errors, options.draft.errors == "json");
+  const bool json_errors = options.draft.errors == "json";
+  try {
+    if (const auto errors = apply_settings(verb, options.draft); !errors.empty())
+      return wrong_settings(errors, json_errors);
+  } catch (const FileFault& fault) {
+    return wrong_settings({plain_error(fault.what(), fault.advice)}, json_errors,
+                          ExitCode::file_system);
+  }
   Request request = request_of(std::move(options.draft), guide->verb);
   if (const std::string words = contradiction(request); !words.empty())
     return wrong_usage(words, verb);

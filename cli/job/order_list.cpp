@@ -1,6 +1,8 @@
 #include "cli/job/order_list.hpp"
 
 #include "cli/text/natural_order.hpp"
+#include "export/formats/system_reason.hpp"
+#include "export/formats/whole_file.hpp"
 
 #include <algorithm>
 #include <filesystem>
@@ -26,6 +28,8 @@ void add_folder(const std::string& folder, OrderList& list) {
     if (is_order_name(entry->path()) && !entry->is_directory(unknown))
       found.push_back(entry->path().string());
   }
+  if (is_out_of_handles(error.value()))
+    throw file_fault(folder, "this folder cannot be read", error.value());
   if (error || found.empty()) {
     Message fault;
     fault.file = folder;

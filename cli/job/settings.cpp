@@ -8,8 +8,11 @@
 #include "cli/text/word_list.hpp"
 #include "cli/yaml/order_document.hpp"
 #include "export/drawing/paper.hpp"
+#include "export/formats/system_reason.hpp"
+#include "export/formats/whole_file.hpp"
 
 #include <array>
+#include <cerrno>
 #include <cmath>
 #include <cstdio>
 #include <cstdlib>
@@ -86,11 +89,13 @@ void read_environment(Settings& into) {
   }
 }
 
-/// Returns the file's text, or nullopt if there is no such file. The buffer is far larger than any
+/// Returns the file's text, or nullopt if there is no such file. Throws FileFault where too many
+/// files are open: what is settled there must not be passed over. The buffer is far larger than any
 /// settings.
 std::optional<std::string> file_text(const std::string& path) {
   // A stream costs more than all else that a plain cut does here.
   std::FILE* const file = std::fopen(path.c_str(), "re");
+  if (!file && is_out_of_handles(errno)) throw file_fault(path, "cannot be read", errno);
   if (!file) return std::nullopt;
   std::string text(largest_settings + 1, '\0'); // one more, so that a longer file is told
   text.resize(std::fread(text.data(), 1, text.size(), file));

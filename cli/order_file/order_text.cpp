@@ -1,6 +1,7 @@
 #include "cli/order_file/order_text.hpp"
 
 #include "cli/yaml/order_document.hpp"
+#include "export/formats/system_reason.hpp"
 
 #include <array>
 #include <cerrno>
@@ -33,7 +34,9 @@ private:
   int descriptor_;
 };
 
+/// Throws FileFault where it is not the file's fault: other orders could not be read either.
 Message cannot_read(const std::string& file, int error) {
+  if (is_out_of_handles(error)) throw file_fault(file, "cannot be read", error);
   switch (error) {
   case ENOENT:
   case ENOTDIR:

@@ -7,7 +7,7 @@ namespace shankline {
 /// their own for the end of the program.
 class LoadedLibrary {
 protected:
-  /// `file` is a soname such as "libpq.so.5".
+  /// `file` is a soname such as "libpq.so.5". Throws FileFault where too many files are open.
   explicit LoadedLibrary(const char* file);
 
   /// Returns false if the library is missing.

@@ -4,7 +4,6 @@
 #include "export/formats/whole_file.hpp"
 
 #include <cerrno>
-#include <cstring>
 #include <filesystem>
 #include <fstream>
 #include <iterator>
@@ -23,10 +22,11 @@ void to_standard_output(std::string_view bytes) {
   while (!bytes.empty()) {
     const ssize_t taken = ::write(STDOUT_FILENO, bytes.data(), bytes.size());
     if (taken < 0 && errno == EINTR) continue;
-    if (taken < 0)
-      throw FileFault(std::string("standard output: the PDF could not be written: ") +
-                      std::strerror(errno));
+    if (taken < 0) throw file_fault("standard output", "the PDF could not be written", errno);
     bytes.remove_prefix(static_cast<std::size_t>(taken));
+  }
+}
+
 /// "/proc/4711/fd" and the descriptors of one of its threads.
 bool holds_own_descriptors(const fs::path& folder) {
   const fs::path own = "/proc/" + std::to_string(::getpid());
@@ -34,8 +34,8 @@ bool holds_own_descriptors(const fs::path& folder) {
   return folder.filename() == "fd" && folder.parent_path().parent_path() == own / "task";
 }
 
-  }
-}
+} // namespace
+
 bool is_own_output(const std::string& given) {
   constexpr int most = 40; // links, as the kernel follows
   std::error_code error;
@@ -53,9 +53,6 @@ bool is_own_output(const std::string& given) {
   return false;
 }
 
-
-} // namespace
-
 std::string output_file(const std::string& wished, const std::string& usual) {
   if (wished.empty()) return usual;
   if (wished == standard_output) return wished;
@@ -72,7 +69,7 @@ void make_output_folder(const std::string& wished) {
   if (wished.empty() || wished.back() != '/') return;
   std::error_code error;
   fs::create_directories(wished, error);
-  if (error) throw FileFault(wished + ": cannot be made: " + error.message());
+  if (error) throw file_fault(wished, "cannot be made", error.value());
 }
 
 void write_over_its_like(const std::string& target, std::string_view bytes,
@@ -83,7 +80,7 @@ void write_over_its_like(const std::string& target, std::string_view bytes,
     std::string there(beginning.size(), '\0');
     older.read(there.data(), std::ssize(there));
     if (!older.is_open() || older.bad())
-      throw FileFault(target + ": is there already, and cannot be read");
+      throw file_fault(target, "is there already, and cannot be read", errno);
     if (there != beginning)
       throw FileFault(target + ": is there already and is not " + kind + ": it was left as it is");
   }

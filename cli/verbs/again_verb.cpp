@@ -57,7 +57,7 @@ void write_new_order(const std::string& target, const std::string& text) {
     std::ifstream older(target, std::ios::binary);
     const std::string there{std::istreambuf_iterator<char>(older), {}};
     if (!older.is_open() || older.bad())
-      throw FileFault(target + ": is there already, and cannot be read");
+      throw file_fault(target, "is there already, and cannot be read", errno);
     if (there != text)
       throw FileFault(target + ": is there already and holds something else: it was left as it is");
     return;

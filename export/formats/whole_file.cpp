@@ -1,8 +1,9 @@
 #include "export/formats/whole_file.hpp"
 
+#include "export/formats/system_reason.hpp"
+
 #include <cerrno>
 #include <cstdio>
-#include <cstring>
 #include <fcntl.h>
 #include <filesystem>
 #include <sys/stat.h>
@@ -12,7 +13,7 @@ namespace shankline {
 namespace {
 
 [[noreturn]] void fail(const std::string& path, const std::string& what, int error) {
-  throw FileFault(path + ": " + what + ": " + std::strerror(error));
+  throw file_fault(path, what, error);
 }
 
 /// The process's own, read once: it can only be read by changing it, for every thread.
@@ -149,6 +150,10 @@ PathKind kind_at(const std::string& path, AtLink at_link) {
 void write_whole_file(const std::string& given, std::string_view bytes, Readers readers,
                       AtLink at_link) {
   // Asked of the link itself: whether it may be followed is the kernel's decision.
+FileFault file_fault(const std::string& path, const std::string& what, int error) {
+  return FileFault(path + ": " + what + ": " + system_reason(error), system_advice(error));
+}
+
   const PathKind kind = kind_at(given, at_link);
   const std::string path = at_link == AtLink::follow ? behind_links(given) : given;
   if (kind == PathKind::folder) fail(path, "cannot be written", EISDIR);

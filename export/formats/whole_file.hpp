@@ -15,6 +15,9 @@ struct FileFault : std::runtime_error {
   std::string advice; ///< empty where another place would do
 };
 
+/// "PATH: WHAT: REASON" of an errno, with advice where too many files are open.
+FileFault file_fault(const std::string& path, const std::string& what, int error);
+
 /// A link stands where a file of this program's own has to be.
 struct LinkFault : FileFault {
   using FileFault::FileFault;

@@ -8,6 +8,7 @@
 #include <chrono>
 #include <filesystem>
 #include <string>
+#include <sys/resource.h>
 #include <sys/socket.h>
 #include <sys/stat.h>
 #include <sys/un.h>
@@ -146,6 +147,34 @@ TEST_F(OrderText, ADashIsStandardInput) {
 
 TEST_F(OrderText, StandardInputIsBoundedAsWell) {
   EXPECT_EQ(read_standard_input(std::string(largest_order + 1, '#')), 2);
+}
+
+// No fault of the order: the program has too many files open.
+TEST_F(OrderText, TooFewFileHandlesAreNoFaultOfTheOrder) {
+  const std::string file = path("order.yaml");
+  write_file(file, "dancer: M-07\n");
+  const pid_t child = fork();
+  ASSERT_GE(child, 0);
+  if (child == 0) {
+    const int next = dup(STDIN_FILENO);
+    close(next);
+    const rlimit none{static_cast<rlim_t>(next), static_cast<rlim_t>(next)};
+    setrlimit(RLIMIT_NOFILE, &none);
+    try {
+      (void)read_order_text(file);
+    } catch (const FileFault& fault) {
+      const std::string wanted =
+          "too many files are open: only " + std::to_string(next) + " are allowed here";
+      const bool said = std::string(fault.what()).ends_with(wanted) &&
+                        fault.advice.find("ulimit -n") != std::string::npos;
+      _exit(said ? 0 : 2);
+    }
+    _exit(1);
+  }
+  int status = -1;
+  ASSERT_EQ(waitpid(child, &status, 0), child);
+  EXPECT_TRUE(WIFEXITED(status));
+  EXPECT_EQ(WEXITSTATUS(status), 0) << "1: taken for the order's fault, 2: not said";
 }
 
 } // namespace
