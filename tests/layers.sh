@@ -19,7 +19,7 @@ hpdf       3  export/formats/pdf_writer.cpp export/lettering/typeface.cpp export
 fontconfig 1  cli/surroundings/face_finder.cpp
 yaml-cpp/  1  cli/yaml/order_document.cpp
 CLI/       2  cli/command_line/command_line.cpp cli/command_line/archive_options.cpp
-sqlite3.h  1  cli/archive/sqlite_connection.cpp
+sqlite3.h  2  cli/archive/sqlite_connection.cpp cli/archive/sqlite_open_file.cpp
 libpq-fe.h 1  cli/archive/server_connection.cpp
 nettle/    2  export/formats/digest.cpp cli/archive/archive_base64.cpp
 zlib.h     1  cli/archive/archive_drawing.cpp

@@ -7,9 +7,11 @@
 #include <cstring>
 #include <fcntl.h>
 #include <filesystem>
+#include <functional>
 #include <sys/stat.h>
 #include <system_error>
 #include <unistd.h>
+#include <utility>
 
 namespace shankline {
 namespace {
@@ -21,30 +23,13 @@ namespace fs = std::filesystem;
                      system_advice(error, archive_elsewhere));
 }
 
-/// A file or folder held open.
-class Descriptor {
-public:
-  Descriptor(const std::string& path, int flags)
-      : number_(::open(path.c_str(), flags | O_CLOEXEC | O_NOCTTY | O_NONBLOCK, 0600)) {}
-  ~Descriptor() {
-    if (number_ >= 0) ::close(number_);
-  }
-  Descriptor(const Descriptor&) = delete;
-  Descriptor& operator=(const Descriptor&) = delete;
-  bool is_open() const { return number_ >= 0; }
-  bool flush() const { return ::fsync(number_) == 0; }
-
-private:
-  int number_;
-};
-
 fs::path folder_of(const std::string& path) {
   const fs::path folder = fs::path(path).parent_path();
   return folder.empty() ? fs::path(".") : folder;
 }
 
 void flush_folder(const std::string& path) {
-  const Descriptor folder(folder_of(path).string(), O_RDONLY | O_DIRECTORY);
+  const HeldOpen folder(folder_of(path).string(), O_RDONLY | O_DIRECTORY);
   if (!folder.is_open() || !folder.flush()) cannot(path, "its folder cannot be flushed", errno);
 }
 
@@ -90,7 +75,34 @@ bool is_there(const std::string& path) {
                      "give a name that is not taken");
 }
 
+constexpr const char* copy_elsewhere = "check the folder and its rights, or give another name";
+
+[[noreturn]] void cannot_copy(const std::string& path, int error) {
+  throw ArchiveFault(path + ": the copy cannot be written: " + system_reason(error),
+                     system_advice(error, copy_elsewhere));
+}
+
+void to_archive_fault(const std::function<void()>& work) {
+  try {
+    work();
+  } catch (const FileFault& fault) {
+    throw ArchiveFault(fault.what(), fault.advice.empty() ? copy_elsewhere : fault.advice);
+  }
+}
+
 } // namespace
+
+HeldOpen::HeldOpen(const std::string& path, int flags)
+    : number_(::open(path.c_str(), flags | O_CLOEXEC | O_NOCTTY | O_NONBLOCK, 0600)),
+      error_(number_ < 0 ? errno : 0) {}
+
+HeldOpen::~HeldOpen() {
+  if (number_ >= 0) ::close(number_);
+}
+
+bool HeldOpen::flush() const {
+  return ::fsync(number_) == 0;
+}
 
 void require_archive_file(const std::string& path, ArchiveUse use) {
   struct stat status {};
@@ -108,7 +120,7 @@ void require_archive_file(const std::string& path, ArchiveUse use) {
                        "save an order first: shankline archive save ORDER");
   make_folders(folder_of(path), path);
   // O_EXCL does not follow a link to a missing file, which somebody else may have planted.
-  const Descriptor made(path, O_RDWR | O_CREAT | O_EXCL);
+  const HeldOpen made(path, O_RDWR | O_CREAT | O_EXCL);
   if (!made.is_open() && errno == EEXIST && ::stat(path.c_str(), &status) != 0)
     throw ArchiveFault(path + ": is a link to a file that is not there",
                        "delete the link, or give the file itself with --archive");
@@ -183,34 +195,20 @@ FileChangeGuard::State FileChangeGuard::state() const {
           status.st_mtim.tv_nsec};
 }
 
-// All memory is allocated before the file is made: an exception after that would leave the file
-// behind, since no destructor would run.
-ArchiveCopy::ArchiveCopy(const std::string& path)
-    : path_(path), temporary_(path_ + ".XXXXXX"), journal_(temporary_ + "-journal") {
+ArchiveCopy::ArchiveCopy(std::string path)
+    : path_(std::move(path)), folder_(folder_of(path_).string(), O_RDONLY | O_DIRECTORY) {
   struct stat status {};
   if (::lstat(path_.c_str(), &status) == 0) refuse_taken(path_);
-  if (errno != ENOENT && errno != ENOTDIR) cannot(path_, "the copy cannot be written", errno);
-  const int made = ::mkstemp(temporary_.data());
-  if (made < 0) cannot(path_, "the copy cannot be written", errno);
-  ::close(made);
-  journal_.replace(0, temporary_.size(), temporary_);
-}
-
-ArchiveCopy::~ArchiveCopy() {
-  ::unlink(temporary_.c_str());
-  ::unlink(journal_.c_str());
+  if (errno != ENOENT && errno != ENOTDIR) cannot_copy(path_, errno);
+  if (!folder_.is_open()) cannot_copy(path_, folder_.error());
+  to_archive_fault([&] { file_.emplace(path_, Readers::owner); });
 }
 
 void ArchiveCopy::put_in_place() {
-  const Descriptor copy(temporary_, O_RDWR);
-  if (!copy.is_open() || !copy.flush()) cannot(path_, "the copy cannot be flushed", errno);
-  if (::link(temporary_.c_str(), path_.c_str()) != 0) {
-    if (errno == EEXIST) refuse_taken(path_);
-    // Some file systems have no hard links: rename instead.
-    if (::rename(temporary_.c_str(), path_.c_str()) != 0)
-      cannot(path_, "cannot be put in place", errno);
-  }
-  flush_folder(path_);
+  to_archive_fault([&] {
+    if (!file_->put_in_place()) refuse_taken(path_);
+  });
+  if (!folder_.flush()) cannot_copy(path_, errno);
 }
 
 } // namespace shankline

@@ -2,7 +2,10 @@
 // writing of a copy. A function that can throw ArchiveFault says so.
 #pragma once
 
+#include "export/formats/whole_file.hpp"
+
 #include <cstdint>
+#include <optional>
 #include <string>
 
 namespace shankline {
@@ -66,28 +69,42 @@ private:
   State before_;
 };
 
-/// A temporary file for a copy of an archive, which gets its final name only when it is complete.
-/// It lies beside that name and is readable by its owner only. The destructor deletes it, and the
-/// database's journal of it, so that an unfinished copy leaves nothing behind.
+/// A file or folder held open.
+class HeldOpen {
+public:
+  /// `flags` as open() takes them. Never waits, nor throws: ask is_open().
+  HeldOpen(const std::string& path, int flags);
+  ~HeldOpen();
+  HeldOpen(const HeldOpen&) = delete;
+  HeldOpen& operator=(const HeldOpen&) = delete;
+  bool is_open() const { return number_ >= 0; }
+  int error() const { return error_; } ///< the errno, if it is not open
+  bool flush() const;                  ///< false, with errno set, if that failed
+
+private:
+  int number_;
+  int error_;
+};
+
+/// A new file for a copy of an archive, for its owner only. It gets its name when it is complete: a
+/// copy that was not finished leaves nothing behind, even where the program was killed.
 class ArchiveCopy {
 public:
-  /// Makes the temporary file, which is empty. `path` is the final name. Throws ArchiveFault if a
-  /// file has that name already or the temporary file cannot be made.
-  explicit ArchiveCopy(const std::string& path);
-  ArchiveCopy(const ArchiveCopy&) = delete;
-  ArchiveCopy& operator=(const ArchiveCopy&) = delete;
-  ~ArchiveCopy();
+  /// Makes the file, which is empty. `path` is the final name. Throws ArchiveFault if a file has
+  /// that name already or the new file cannot be made.
+  explicit ArchiveCopy(std::string path);
 
-  const std::string& temporary_path() const { return temporary_; } ///< write the copy here
+  /// Write the copy here; it stays open while this lives.
+  int descriptor() const { return file_->descriptor(); }
+  const std::string& path() const { return path_; }
   /// Flushes the copy to the disk and gives it its final name. Throws ArchiveFault if that fails,
-  /// also if another file has taken the name meanwhile. That file stays as it is, except on a file
-  /// system without hard links, where it is replaced.
+  /// also if another file has taken the name meanwhile. That file stays as it is.
   void put_in_place();
 
 private:
   std::string path_;
-  std::string temporary_;
-  std::string journal_;
+  HeldOpen folder_; ///< opened first: once the copy has its name, nothing more may be wanting
+  std::optional<NewFile> file_;
 };
 
 } // namespace shankline

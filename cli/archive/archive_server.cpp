@@ -465,7 +465,7 @@ void ServerStore::keep_forgotten(const std::vector<ForgottenCode>& codes) {
 void ServerStore::copy_to(const std::string& path) {
   ArchiveCopy copy(path);
   {
-    ArchiveStore file(copy.temporary_path(), ArchiveUse::write);
+    ArchiveStore file(copy);
     with_snapshot([&] {
       const ChainEnd last = end();
       EntryId given = 0;

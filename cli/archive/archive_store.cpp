@@ -435,6 +435,11 @@ private:
 ArchiveStore::ArchiveStore(const std::string& path, ArchiveUse use,
                            std::chrono::milliseconds patience)
     : database_(std::make_unique<Database>(path, use, patience)) {}
+ArchiveStore::ArchiveStore(const ArchiveCopy& copy)
+    : database_(std::make_unique<Database>(
+          copy.path(), ArchiveUse::write,
+          Opening{open_file_address(copy.descriptor()), DatabaseUse::write, true, std::nullopt},
+          std::chrono::milliseconds(0))) {}
 ArchiveStore::~ArchiveStore() = default;
 ArchiveStore::ArchiveStore(ArchiveStore&&) noexcept = default;
 ArchiveStore& ArchiveStore::operator=(ArchiveStore&&) noexcept = default;
@@ -611,7 +616,7 @@ void ArchiveStore::keep_forgotten(const std::vector<ForgottenCode>& codes) {
 
 void ArchiveStore::copy_to(const std::string& path) {
   ArchiveCopy copy(path);
-  const std::string address = sqlite_address(copy.temporary_path());
+  const std::string address = open_file_address(copy.descriptor());
   database_->connection.query("VACUUM INTO ?").with(std::string_view(address)).run();
   database_->require_still();
   copy.put_in_place();

@@ -20,6 +20,8 @@ public:
   /// `patience`: how long to wait for another program that writes.
   explicit ArchiveStore(const std::string& path, ArchiveUse use,
                         std::chrono::milliseconds patience = std::chrono::seconds(10));
+  /// A new archive in a file that has no name yet, which must outlive it. Nobody else can use it.
+  explicit ArchiveStore(const ArchiveCopy& copy);
   ~ArchiveStore() override;
   ArchiveStore(ArchiveStore&&) noexcept;
   ArchiveStore& operator=(ArchiveStore&&) noexcept;

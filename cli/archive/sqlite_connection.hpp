@@ -121,4 +121,10 @@ private:
 /// no file, nor "file:" for the beginning of an address.
 std::string sqlite_address(const std::string& path);
 
+/// The URI of a database in a file that is open already and may have no name; the descriptor stays
+/// the caller's and must outlive the connection. Such a file is written by one connection, which
+/// keeps no journal: if anything fails, what is in the file is worth nothing. Throws
+/// std::bad_alloc.
+std::string open_file_address(int descriptor);
+
 } // namespace shankline

@@ -48,21 +48,53 @@ bool write_all(int descriptor, std::string_view bytes) {
   return true;
 }
 
+/// The kernel's own name of an open file: linking from there gives it one in a folder.
+std::string name_while_open(int descriptor) {
+  return "/proc/self/fd/" + std::to_string(descriptor);
+}
+
+/// Opens a file without a name in the folder of `path`. Returns -1 if the file system has none, or
+/// if it could not be given a name later.
+int open_nameless(const std::string& path, int access) {
+  std::string folder = std::filesystem::path(path).parent_path().string();
+  if (folder.empty()) folder = ".";
+  const int descriptor = open(folder.c_str(), O_TMPFILE | access | O_CLOEXEC, 0600);
+  if (descriptor >= 0 && ::access(name_while_open(descriptor).c_str(), F_OK) != 0) {
+    close(descriptor);
+    return -1;
+  }
+  return descriptor;
+}
+
 /// Writes a file that has no name until it is complete, so that a program that is killed leaves
 /// nothing behind. Returns false if the file system cannot do that, if something else is in the
 /// way, or if there is a file already; `path` is then as it was.
 bool write_nameless(const std::string& path, std::string_view bytes, Readers readers) {
-  std::string folder = std::filesystem::path(path).parent_path().string();
-  if (folder.empty()) folder = ".";
-  const int descriptor = open(folder.c_str(), O_TMPFILE | O_WRONLY | O_CLOEXEC, 0600);
+  const int descriptor = open_nameless(path, O_WRONLY);
   if (descriptor < 0) return false;
-  const std::string open_file = "/proc/self/fd/" + std::to_string(descriptor);
-  const bool done =
-      write_all(descriptor, bytes) && fchmod(descriptor, mode_for(readers)) == 0 &&
-      fsync(descriptor) == 0 &&
-      linkat(AT_FDCWD, open_file.c_str(), AT_FDCWD, path.c_str(), AT_SYMLINK_FOLLOW) == 0;
+  const bool done = write_all(descriptor, bytes) && fchmod(descriptor, mode_for(readers)) == 0 &&
+                    fsync(descriptor) == 0 &&
+                    linkat(AT_FDCWD, name_while_open(descriptor).c_str(), AT_FDCWD, path.c_str(),
+                           AT_SYMLINK_FOLLOW) == 0;
   close(descriptor);
   return done;
+}
+
+/// Waits for a reader. The path may be a link to a pipe without a name, such as /dev/fd/63, so it
+/// is opened as it was given.
+void write_into_pipe(const std::string& path, std::string_view bytes) {
+  const int descriptor = open(path.c_str(), O_WRONLY | O_CLOEXEC | O_NOCTTY);
+  if (descriptor < 0) fail(path, "cannot be written", errno);
+  struct stat status {};
+  // Something else may have taken the name meanwhile.
+  if (fstat(descriptor, &status) != 0 || !S_ISFIFO(status.st_mode)) {
+    close(descriptor);
+    throw FileFault(path + ": cannot be written: it is no longer a pipe");
+  }
+  const bool done = write_all(descriptor, bytes);
+  const int error = errno;
+  close(descriptor);
+  if (!done) fail(path, "took only a part of what was written", error);
 }
 
 /// A temporary file that is gone again unless it was renamed.
@@ -81,23 +113,6 @@ public:
 
   void write(std::string_view bytes) {
     if (!write_all(descriptor_, bytes)) fail(target_, "cannot be written", errno);
-/// Waits for a reader. The path may be a link to a pipe without a name, such as /dev/fd/63, so it
-/// is opened as it was given.
-void write_into_pipe(const std::string& path, std::string_view bytes) {
-  const int descriptor = open(path.c_str(), O_WRONLY | O_CLOEXEC | O_NOCTTY);
-  if (descriptor < 0) fail(path, "cannot be written", errno);
-  struct stat status {};
-  // Something else may have taken the name meanwhile.
-  if (fstat(descriptor, &status) != 0 || !S_ISFIFO(status.st_mode)) {
-    close(descriptor);
-    throw FileFault(path + ": cannot be written: it is no longer a pipe");
-  }
-  const bool done = write_all(descriptor, bytes);
-  const int error = errno;
-  close(descriptor);
-  if (!done) fail(path, "took only a part of what was written", error);
-}
-
   }
 
   void rename_over_target(Readers readers) {
@@ -135,6 +150,10 @@ std::string behind_links(const std::string& given) {
 
 } // namespace
 
+FileFault file_fault(const std::string& path, const std::string& what, int error) {
+  return FileFault(path + ": " + what + ": " + system_reason(error), system_advice(error));
+}
+
 PathKind kind_at(const std::string& path, AtLink at_link) {
   struct stat status {};
   const bool follows = at_link == AtLink::follow;
@@ -144,17 +163,65 @@ PathKind kind_at(const std::string& path, AtLink at_link) {
   }
   if (S_ISLNK(status.st_mode)) throw LinkFault(path + ": is a link, and is never followed");
   if (S_ISDIR(status.st_mode)) return PathKind::folder;
+  if (S_ISFIFO(status.st_mode)) return PathKind::pipe;
+  if (S_ISCHR(status.st_mode) || S_ISBLK(status.st_mode)) return PathKind::device;
   return S_ISREG(status.st_mode) ? PathKind::file : PathKind::other;
+}
+
+NewFile::NewFile(std::string path, Readers readers)
+    : path_(std::move(path)), readers_(readers), descriptor_(open_nameless(path_, O_RDWR)) {
+  if (descriptor_ >= 0) return;
+  // All memory is taken before the file is made: no destructor would run after an exception here.
+  temporary_ = beside(path_);
+  descriptor_ = mkstemp(temporary_.data());
+  if (descriptor_ < 0) fail(path_, "cannot be written", errno);
+}
+
+NewFile::~NewFile() {
+  if (descriptor_ >= 0) close(descriptor_);
+  if (!temporary_.empty()) unlink(temporary_.c_str());
+}
+
+/// Returns false, with errno set, if the file did not get its name.
+bool NewFile::take_name(const std::string& open_file) {
+  if (temporary_.empty())
+    return linkat(AT_FDCWD, open_file.c_str(), AT_FDCWD, path_.c_str(), AT_SYMLINK_FOLLOW) == 0;
+  if (link(temporary_.c_str(), path_.c_str()) == 0) return true;
+  if (errno == EEXIST) return false;
+  // Some file systems have no hard links.
+  if (renameat2(AT_FDCWD, temporary_.c_str(), AT_FDCWD, path_.c_str(), RENAME_NOREPLACE) == 0)
+    return true;
+  if (errno != EINVAL && errno != ENOSYS) return false;
+  // An empty file holds the name until it is replaced: nobody else's is.
+  const int claim = open(path_.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0600);
+  if (claim < 0) return false;
+  close(claim);
+  if (std::rename(temporary_.c_str(), path_.c_str()) == 0) return true;
+  const int error = errno;
+  unlink(path_.c_str());
+  errno = error;
+  return false;
+}
+
+bool NewFile::put_in_place() {
+  if (fchmod(descriptor_, mode_for(readers_)) != 0) fail(path_, "cannot be written", errno);
+  if (fsync(descriptor_) != 0) fail(path_, "cannot be flushed to the disk", errno);
+  if (take_name(name_while_open(descriptor_))) return true;
+  if (errno == EEXIST) return false;
+  fail(path_, "cannot be put in place", errno);
 }
 
 void write_whole_file(const std::string& given, std::string_view bytes, Readers readers,
                       AtLink at_link) {
   // Asked of the link itself: whether it may be followed is the kernel's decision.
-FileFault file_fault(const std::string& path, const std::string& what, int error) {
-  return FileFault(path + ": " + what + ": " + system_reason(error), system_advice(error));
-}
-
   const PathKind kind = kind_at(given, at_link);
+  if (kind == PathKind::device)
+    throw FileFault(given + ": is a device, and nothing was written onto it",
+                    "write a file, and print it with this system's print command, such as lp FILE");
+  if (kind == PathKind::pipe && at_link == AtLink::follow) {
+    write_into_pipe(given, bytes);
+    return;
+  }
   const std::string path = at_link == AtLink::follow ? behind_links(given) : given;
   if (kind == PathKind::folder) fail(path, "cannot be written", EISDIR);
   // Renaming over a pipe or a socket would replace it.
@@ -167,12 +234,3 @@ FileFault file_fault(const std::string& path, const std::string& what, int error
 }
 
 } // namespace shankline
-  if (S_ISFIFO(status.st_mode)) return PathKind::pipe;
-  if (S_ISCHR(status.st_mode) || S_ISBLK(status.st_mode)) return PathKind::device;
-  if (kind == PathKind::device)
-    throw FileFault(given + ": is a device, and nothing was written onto it",
-                    "write a file, and print it with this system's print command, such as lp FILE");
-  if (kind == PathKind::pipe && at_link == AtLink::follow) {
-    write_into_pipe(given, bytes);
-    return;
-  }

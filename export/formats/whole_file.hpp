@@ -36,6 +36,31 @@ PathKind kind_at(const std::string& path, AtLink at_link = AtLink::follow);
 /// Says who may read the new file: everybody whom the process's mask allows, or only its owner.
 enum class Readers { all, owner };
 
+/// A new file that gets its name when it is complete. Until then it has none, so that a program
+/// that is killed leaves nothing behind; where the file system has no such files, it has a
+/// temporary name beside the wished one, which the destructor removes.
+class NewFile {
+public:
+  /// Opens the file for reading and writing; it is empty. Throws FileFault.
+  NewFile(std::string path, Readers readers);
+  NewFile(const NewFile&) = delete;
+  NewFile& operator=(const NewFile&) = delete;
+  ~NewFile();
+
+  int descriptor() const { return descriptor_; }
+  /// Flushes the file to the disk and gives it its name. Returns false if another file has that
+  /// name already, which stays as it is. Throws FileFault.
+  bool put_in_place();
+
+private:
+  bool take_name(const std::string& open_file);
+
+  std::string path_;
+  std::string temporary_; ///< empty while the file has no name
+  Readers readers_;
+  int descriptor_;
+};
+
 /// Writes a file that gets its name when it is complete and flushed to the disk, so that a program
 /// that is killed leaves nothing behind. Over an older file, or where the file system has no such
 /// files, it writes a temporary file beside `path` and renames it. If it throws FileFault, the new

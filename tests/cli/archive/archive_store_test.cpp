@@ -6,10 +6,15 @@
 #include "export/formats/digest.hpp"
 
 #include "tests/cli/archive_drawn.hpp"
+#include "tests/support/places.hpp"
 #include "tests/support/scratch_directory.hpp"
 
+#include <csignal>
+#include <fcntl.h>
 #include <gtest/gtest.h>
 #include <sys/stat.h>
+#include <sys/wait.h>
+#include <unistd.h>
 
 namespace shankline::tests::archive_store_test {
 namespace {
@@ -216,6 +221,53 @@ TEST_F(Archive, CopyIsWholeAndNeverReplacesAFile) {
   EXPECT_TRUE(audit(copied).clean());
   ArchiveStore going_on(copy.string(), ArchiveUse::write);
   EXPECT_EQ(going_on.add(drawn_cut("M-07", 9)).turn, 5);
+}
+
+TEST_F(Archive, ACopyTakesANameAsLongAsOneMayBe) {
+  ArchiveStore store(path.string(), ArchiveUse::write);
+  store.add(drawn_cut("M-07", 1));
+  const fs::path copy = scratch.path() / (std::string(248, 'n') + ".sqlite"); // 255 bytes
+  store.copy_to(copy.string());
+  EXPECT_EQ(ArchiveStore(copy.string(), ArchiveUse::read).end(), store.end());
+}
+
+// Killed at any moment a backup leaves a whole copy or none, and no temporary one beside it.
+TEST_F(Archive, AKilledBackupLeavesNothing) {
+  const int probe = ::open(scratch.path().c_str(), O_TMPFILE | O_WRONLY, 0600);
+  if (probe < 0) GTEST_SKIP() << "this file system has no files without a name";
+  ::close(probe);
+  {
+    ArchiveStore store(path.string(), ArchiveUse::write);
+    for (int n = 1; n <= 60; ++n)
+      store.add(drawn_cut("M-07", n, 30'000));
+  }
+  int whole = 0;
+  int none = 0;
+  for (int round = 0; round < 40; ++round) {
+    const fs::path folder = scratch.path() / std::to_string(round);
+    fs::create_directory(folder);
+    const pid_t child = fork();
+    ASSERT_GE(child, 0);
+    if (child == 0) {
+      execl(places::program.c_str(), "shankline", "archive", "backup",
+            (folder / "copy.sqlite").c_str(), "-q", "--archive", path.c_str(), nullptr);
+      _exit(127);
+    }
+    usleep(static_cast<useconds_t>(1000 + 500 * round));
+    kill(child, SIGKILL);
+    int status = 0;
+    ASSERT_EQ(waitpid(child, &status, 0), child);
+    for (const fs::directory_entry& entry : fs::directory_iterator(folder))
+      EXPECT_EQ(entry.path().filename(), "copy.sqlite");
+    if (!fs::exists(folder / "copy.sqlite")) {
+      ++none;
+      continue;
+    }
+    ++whole;
+    ArchiveStore copied((folder / "copy.sqlite").string(), ArchiveUse::read);
+    EXPECT_TRUE(audit(copied).clean());
+  }
+  EXPECT_GT(none, 0) << whole << " were whole";
 }
 
 // Earlier versions.

@@ -106,6 +106,7 @@ const Work works[] = {
     {"save_several", "archive save orders"},
     {"list", "archive list"},
     {"audit", "archive audit"},
+    {"backup", "archive backup copy.sqlite"},
     {"export_bundle", "archive export -o b.yaml"},
     {"import_bundle", "archive import bundle.yaml"},
     {"again", "again M-07 -o next.yaml"},
