@@ -1,6 +1,7 @@
 // The interview on a terminal.
 #include "cli/interview/interview.hpp"
 #include "cli/order_file/order_text.hpp"
+#include "cli/surroundings/sole_use.hpp"
 #include "cli/surroundings/target.hpp"
 #include "cli/text/message.hpp"
 #include "cli/text/text_columns.hpp"
@@ -73,6 +74,13 @@ public:
         named_(is_typed_text(file_) ? file_ : "FILE"), unfinished_named_(named_ + ".unfinished") {}
 
   ExitCode run() {
+    const SoleUse at_this_file("ask", file_);
+    if (!at_this_file.is_mine()) {
+      say({plain_error(named_ + ": another ask is at work on this file",
+                       "wait until it has ended, or name another file with -o")},
+          messages_);
+      return ExitCode::file_system;
+    }
     if (!may_write_over()) return ExitCode::bad_input;
     auto state = begun();
     if (!state) return ExitCode::bad_input;

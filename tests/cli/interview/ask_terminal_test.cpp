@@ -6,6 +6,7 @@
 #include "tests/support/scratch_directory.hpp"
 #include "tests/support/terminal.hpp"
 
+#include <csignal>
 #include <filesystem>
 #include <gtest/gtest.h>
 #include <vector>
@@ -135,6 +136,32 @@ TEST_F(AskTerminal, AsksBeforeItWritesOverAFile) {
   tell(terminal, {{"dancer", "stop"}});
   ASSERT_TRUE(terminal.shows("Nothing was said")) << terminal.screen();
   EXPECT_EQ(read_file(here() / "order.yaml"), "kept");
+}
+
+// Whoever comes second is told before the first question, by whatever path; nothing stays behind
+// that would keep the file from a third, not even where the first was killed.
+TEST_F(AskTerminal, TellsTheSecondAtOnceThatAnotherIsAtWork) {
+  fs::create_directory_symlink(here(), here() / "link");
+  {
+    Terminal first(here(),
+                   "sh -c 'echo $$ >pid; exec \"" + places::program + "\" ask -o m07.yaml'");
+    ASSERT_TRUE(first.asks("dancer")) << first.screen();
+    for (const char* path : {"m07.yaml", "./m07.yaml", "link/m07.yaml"}) {
+      Terminal second(here(), ask("--yes -o " + std::string(path)));
+      ASSERT_TRUE(second.shows("left with 3")) << second.screen();
+      EXPECT_TRUE(second.shows(std::string(path) + ": another ask is at work on this file"));
+    }
+    Terminal other(here(), ask("-o m08.yaml"));
+    EXPECT_TRUE(other.asks("dancer")) << other.screen();
+    ASSERT_EQ(kill(std::stoi(read_file(here() / "pid")), SIGKILL), 0);
+    ASSERT_TRUE(first.shows("left with 137")) << first.screen();
+  }
+  fs::remove(here() / "pid");
+  Terminal third(here(), ask("-o m07.yaml"));
+  tell(third, {{"dancer", "stop"}});
+  ASSERT_TRUE(third.shows("Nothing was said")) << third.screen();
+  for (const fs::directory_entry& entry : fs::directory_iterator(here()))
+    EXPECT_TRUE(entry.is_symlink() || entry.is_socket()) << entry.path();
 }
 
 TEST_F(AskTerminal, SaysWhereItCannotWrite) {
