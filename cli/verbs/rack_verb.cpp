@@ -80,11 +80,14 @@ ExitCode put_on_rack(const Request& request, const std::string& order, std::ostr
 }
 
 /// Returns what was written, in words.
-std::string write_sheets(const std::string& wished, const std::string& target, SheetSet set,
+std::string write_sheets(const std::string& wished, const std::string& target, SheetsInTurn sheets,
                          const Request& request, std::ostream& messages) {
-  finish_sheets(set, request, asked_printer(request), target, messages);
-  write_pdf(wished, target, pdf_bytes(set.drawing));
-  return wrote_pages(target, set.drawing.pages.size()) + '\n';
+  const auto printer = finish_sheets(sheets.set, request, asked_printer(request), target, messages);
+  const auto page = [&](std::size_t number) {
+    return printer ? corrected_page(sheets.page(number), *printer) : sheets.page(number);
+  };
+  write_pdf(wished, target, pdf_bytes(sheets.set.drawing, sheets.pages, page));
+  return wrote_pages(target, sheets.pages) + '\n';
 }
 
 } // namespace
@@ -125,9 +128,9 @@ ExitCode run_rack(const Request& request, std::ostream& out, std::ostream& messa
   const SheetWish wish = sheet_wish(request, {});
   std::string wrote;
   if (!shoes.empty() && !request.output.empty())
-    wrote += write_sheets(request.output, rack_file, rack_set(shoes, wish), request, messages);
+    wrote += write_sheets(request.output, rack_file, rack_sheets(shoes, wish), request, messages);
   if (!shoes.empty() && !request.labels.empty())
-    wrote += write_sheets(request.labels, label_file, label_set(shoes, wish), request, messages);
+    wrote += write_sheets(request.labels, label_file, label_sheets(shoes, wish), request, messages);
   if (!request.json && !request.csv && !request.quiet && !wrote.empty()) out << '\n' << wrote;
   if (is_counted(list, request)) messages << count.words("on the rack");
   return count.worst();

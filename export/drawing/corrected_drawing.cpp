@@ -2,6 +2,8 @@
 
 #include "geometry/order/figure.hpp"
 
+#include <utility>
+
 namespace shankline {
 namespace {
 
@@ -50,16 +52,20 @@ void move(Mark& mark, const PageMap& map) {
 
 } // namespace
 
+Page corrected_page(Page page, const PrinterDrawing& printer) {
+  const PageMap map(page.paper, printer);
+  // Between what is drawn, which ends at 10, and what printers reach.
+  page.marks.emplace_back(
+      Text{{page.paper.width / 2, 8.2}, map.words(), 2.3, Weight::regular, Align::centre});
+  for (Mark& mark : page.marks)
+    move(mark, map);
+  return page;
+}
+
 Drawing corrected_drawing(Drawing drawing, const PrinterDrawing& printer) {
   drawing.margin = least_edge;
-  for (Page& page : drawing.pages) {
-    const PageMap map(page.paper, printer);
-    // Between what is drawn, which ends at 10, and what printers reach.
-    page.marks.emplace_back(
-        Text{{page.paper.width / 2, 8.2}, map.words(), 2.3, Weight::regular, Align::centre});
-    for (Mark& mark : page.marks)
-      move(mark, map);
-  }
+  for (Page& page : drawing.pages)
+    page = corrected_page(std::move(page), printer);
   return drawing;
 }
 

@@ -23,4 +23,7 @@ struct OffThePage : std::runtime_error {
 /// move with it and keep their size. Each page says which printer it is for.
 Drawing corrected_drawing(Drawing drawing, const PrinterDrawing& printer);
 
+/// One page of such a drawing.
+Page corrected_page(Page page, const PrinterDrawing& printer);
+
 } // namespace shankline

@@ -77,14 +77,35 @@ public:
     HPDF_SetViewerPreference(doc(), print_scaling_none);
   }
 
-  std::string write(const Drawing& drawing) {
-    if (drawing.pages.empty()) throw DrawingFault("a drawing without a page");
+  /// Before the first page.
+  void begin(const Drawing& drawing) {
     margin_ = drawing.margin;
     use_faces(drawing.lettering);
     add_info(drawing);
-    for (const Page& page : drawing.pages)
-      add_page(page);
-    add_labels(drawing.pages);
+  }
+
+  void add_page(const Page& page) {
+    add_label(page.label);
+    paper_ = page.paper;
+    page_ = HPDF_AddPage(doc());
+    HPDF_Page_SetWidth(page_, static_cast<float>(points(paper_.width)));
+    HPDF_Page_SetHeight(page_, static_cast<float>(points(paper_.height)));
+    content_.butt_caps_and_round_joins();
+    kind_.reset();
+    regular_name_.clear();
+    bold_name_.clear();
+    add_bookmark(page.title);
+    for (const Mark& mark : page.marks) {
+      if (const auto* line = std::get_if<Stroke>(&mark)) add(*line);
+      if (const auto* words = std::get_if<Text>(&mark)) add(*words);
+    }
+    stroke_path();
+    put_content();
+  }
+
+  std::string end() {
+    if (!page_) throw DrawingFault("a drawing without a page");
+    put_labels();
     return saved();
   }
 
@@ -230,37 +251,22 @@ private:
   }
 
   /// Pages of one part that follow one another are counted: "order 1", "order 2", "board L 1".
-  void add_labels(const std::vector<Page>& pages) {
-    for (std::size_t i = 0; i < pages.size(); ++i) {
-      const std::string& label = pages[i].label;
-      if (i > 0 && label == pages[i - 1].label) continue;
-      const auto number = static_cast<HPDF_UINT>(i);
-      HPDF_AddPageLabel(doc(), number, HPDF_PAGE_NUM_STYLE_DECIMAL, label.empty() ? number + 1 : 1,
-                        (label.empty() ? label : label + " ").c_str());
-    }
+  void add_label(const std::string& label) {
+    if (pages_ == 0 || label != labels_.back().words) labels_.push_back({pages_, label});
+    ++pages_;
   }
 
-  void add_page(const Page& page) {
-    paper_ = page.paper;
-    page_ = HPDF_AddPage(doc());
-    HPDF_Page_SetWidth(page_, static_cast<float>(points(paper_.width)));
-    HPDF_Page_SetHeight(page_, static_cast<float>(points(paper_.height)));
-    content_.butt_caps_and_round_joins();
-    kind_.reset();
-    regular_name_.clear();
-    bold_name_.clear();
-    add_bookmark(page.title);
-    for (const Mark& mark : page.marks) {
-      if (const auto* line = std::get_if<Stroke>(&mark)) add(*line);
-      if (const auto* words = std::get_if<Text>(&mark)) add(*words);
-    }
-    stroke_path();
-    put_content();
+  /// Last, as they stand behind the pages in the file.
+  void put_labels() {
+    for (const auto& [page, words] : labels_)
+      HPDF_AddPageLabel(doc(), page, HPDF_PAGE_NUM_STYLE_DECIMAL, words.empty() ? page + 1 : 1,
+                        (words.empty() ? words : words + " ").c_str());
   }
 
   /// The library goes on behind what is on the page so far.
   void put_content() {
     const std::string bytes = content_.take();
+    content_size_ += bytes.size();
     const auto contents =
         static_cast<HPDF_Dict>(HPDF_Dict_GetItem(page_, "Contents", HPDF_OCLASS_DICT));
     if (!contents || !contents->stream) throw DrawingFault("a page without contents");
@@ -357,17 +363,30 @@ private:
     HPDF_Page_EndText(page_);
   }
 
-  /// Through memory: the library's own saving loses a file on a full disk without a word.
+  /// Through memory: the library's own saving loses a file on a full disk without a word. Into a
+  /// text of ours: the library would put all of it into memory of its own first.
   std::string saved() {
+    std::string bytes;
+    bytes.reserve(content_size_ + pages_ * entries_of_a_page + all_else);
+    const auto take = [](HPDF_Stream file, const HPDF_BYTE* piece, HPDF_UINT size) -> HPDF_STATUS {
+      auto& into = *static_cast<std::string*>(file->attr);
+      into.append(reinterpret_cast<const char*>(piece), size);
+      return HPDF_OK;
+    };
+    if (doc()->stream) throw DrawingFault("the PDF library has saved the file already");
+    doc()->stream = HPDF_CallbackWriter_New(doc()->mmgr, take, &bytes);
     HPDF_SaveToStream(doc());
-    HPDF_ResetStream(doc());
-    std::string bytes(HPDF_GetStreamSize(doc()), '\0');
-    HPDF_UINT32 size = static_cast<HPDF_UINT32>(bytes.size());
-    HPDF_ReadFromStream(doc(), reinterpret_cast<HPDF_BYTE*>(bytes.data()), &size);
-    bytes.resize(size);
     if (bytes.empty()) throw DrawingFault("the PDF library wrote nothing");
     return bytes;
   }
+
+  struct Label {
+    HPDF_UINT page; ///< the first of these, from 0
+    std::string words;
+  };
+
+  static constexpr std::size_t entries_of_a_page = 1024; // bytes, about
+  static constexpr std::size_t all_else = 65536;
 
   std::unique_ptr<std::remove_pointer_t<HPDF_Doc>, decltype(&HPDF_Free)> document_;
   Pair base_;                       ///< of the base face; null until a text needs it
@@ -376,6 +395,9 @@ private:
   const Lettering* lettering_ = nullptr;
   bool utf8_ = false; ///< the library knows UTF-8
   HPDF_Page page_ = nullptr;
+  HPDF_UINT pages_ = 0;          ///< so far
+  std::vector<Label> labels_;    ///< where they change
+  std::size_t content_size_ = 0; ///< bytes, of all pages so far
   Paper paper_{};
   double margin_ = unprintable;
   ContentStream content_;    ///< of page_, not yet given to it
@@ -388,7 +410,20 @@ private:
 } // namespace
 
 std::string pdf_bytes(const Drawing& drawing) {
-  return PdfWriter().write(drawing);
+  PdfWriter writer;
+  writer.begin(drawing);
+  for (const Page& page : drawing.pages)
+    writer.add_page(page);
+  return writer.end();
+}
+
+std::string pdf_bytes(const Drawing& frame, std::size_t pages,
+                      const std::function<Page(std::size_t)>& page) {
+  PdfWriter writer;
+  writer.begin(frame);
+  for (std::size_t i = 0; i < pages; ++i)
+    writer.add_page(page(i));
+  return writer.end();
 }
 
 } // namespace shankline

@@ -3,6 +3,8 @@
 
 #include "export/drawing/drawing.hpp"
 
+#include <cstddef>
+#include <functional>
 #include <stdexcept>
 #include <string>
 
@@ -16,5 +18,10 @@ struct DrawingFault : std::runtime_error {
 /// Same drawing, same bytes: no clock, no random identifiers. Every number is finite and on the
 /// page, or this throws DrawingFault before anything is written.
 std::string pdf_bytes(const Drawing& drawing);
+
+/// The same of a drawing whose pages are made one by one, from 0 to `pages`, so that only one of
+/// them is in memory. Those that `frame` holds are not written.
+std::string pdf_bytes(const Drawing& frame, std::size_t pages,
+                      const std::function<Page(std::size_t)>& page);
 
 } // namespace shankline

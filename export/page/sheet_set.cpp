@@ -13,6 +13,12 @@ SheetSet named_set(std::string title, std::string subject) {
   return set;
 }
 
+SheetSet whole_set(SheetsInTurn sheets) {
+  for (std::size_t i = 0; i < sheets.pages; ++i)
+    sheets.set.drawing.pages.push_back(sheets.page(i));
+  return std::move(sheets.set);
+}
+
 SheetSet shown_by(ChosenLettering chosen, SheetSet set) {
   set.drawing.lettering = std::move(chosen.lettering);
   set.missing_characters = std::move(chosen.missing_characters);

@@ -9,6 +9,8 @@
 #include "geometry/order/order.hpp"
 #include "geometry/order/station.hpp"
 
+#include <cstddef>
+#include <functional>
 #include <string>
 #include <vector>
 
@@ -22,6 +24,16 @@ struct SheetSet {
       missing_characters;            ///< characters of the order's texts; on the page each is a '?'
   std::vector<std::string> left_out; ///< of a comparison: pages that do not fit, and why
 };
+
+/// A set whose pages are drawn one by one, since all of them would take much memory.
+struct SheetsInTurn {
+  SheetSet set; ///< without its pages
+  std::size_t pages = 0;
+  std::function<Page(std::size_t)> page; ///< from 0; what it was made of must outlive it
+};
+
+/// Draws all pages.
+SheetSet whole_set(SheetsInTurn sheets);
 
 /// A set without pages yet: what a viewer says of it.
 SheetSet named_set(std::string title, std::string subject);

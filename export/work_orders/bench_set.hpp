@@ -5,7 +5,10 @@
 #include "export/page/sheet_set.hpp"
 #include "export/work_orders/rack_shoe.hpp"
 
+#include <cstddef>
+#include <memory>
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace shankline {
@@ -24,13 +27,19 @@ struct BenchContext {
 ChosenLettering lettering_of(const std::vector<RackShoe>& shoes, const FindFaces& find);
 
 template <class Layout>
-SheetSet bench_set(const std::string& title, const std::vector<RackShoe>& shoes,
-                   const SheetWish& wish, const Paper& paper) {
-  ChosenLettering chosen = lettering_of(shoes, wish.find_faces);
-  const Typeface typeface(chosen.lettering);
-  SheetSet set = named_set(title, "alterations of several pairs");
-  set.drawing.pages = Layout(shoes, typeface, paper, wish.units).draw();
-  return shown_by(std::move(chosen), std::move(set));
+SheetsInTurn bench_sheets(const std::string& title, const std::vector<RackShoe>& shoes,
+                          const SheetWish& wish, const Paper& paper) {
+  struct Laid {
+    Laid(ChosenLettering faces, const std::vector<RackShoe>& of, const Paper& on, Units units)
+        : chosen(std::move(faces)), typeface(chosen.lettering), layout(of, typeface, on, units) {}
+    ChosenLettering chosen;
+    Typeface typeface;
+    Layout layout;
+  };
+  const auto laid =
+      std::make_shared<const Laid>(lettering_of(shoes, wish.find_faces), shoes, paper, wish.units);
+  return {shown_by(laid->chosen, named_set(title, "alterations of several pairs")),
+          laid->layout.pages(), [laid](std::size_t number) { return laid->layout.draw(number); }};
 }
 
 } // namespace shankline

@@ -17,14 +17,13 @@ public:
         down_(fitting(paper.height - head, height_)),
         bench_(typeface, paper, units, (shoes.size() + across_ * down_ - 1) / (across_ * down_)) {}
 
-  std::vector<Page> draw() {
-    std::vector<Page> pages;
-    for (std::size_t from = 0; from < shoes_.size(); from += across_ * down_) {
-      SheetPage page(bench_.context, pages.size(), "Labels");
-      draw_page(page, from, std::min(from + across_ * down_, shoes_.size()));
-      pages.push_back(std::move(page).finish());
-    }
-    return pages;
+  std::size_t pages() const { return bench_.context.pages; }
+
+  Page draw(std::size_t number) const {
+    const std::size_t from = number * across_ * down_;
+    SheetPage page(bench_.context, number, "Labels");
+    draw_page(page, from, std::min(from + across_ * down_, shoes_.size()));
+    return std::move(page).finish();
   }
 
 private:
@@ -162,8 +161,12 @@ private:
 
 } // namespace
 
+SheetsInTurn label_sheets(const std::vector<RackShoe>& shoes, const SheetWish& wish) {
+  return bench_sheets<LabelLayout>("Labels", shoes, wish, text_page(wish.paper));
+}
+
 SheetSet label_set(const std::vector<RackShoe>& shoes, const SheetWish& wish) {
-  return bench_set<LabelLayout>("Labels", shoes, wish, text_page(wish.paper));
+  return whole_set(label_sheets(shoes, wish));
 }
 
 } // namespace shankline

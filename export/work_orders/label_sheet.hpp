@@ -10,6 +10,7 @@ namespace shankline {
 
 /// A label a shoe, in the order given; `shoes` is not empty. Of the wish only paper and faces
 /// matter.
+SheetsInTurn label_sheets(const std::vector<RackShoe>& shoes, const SheetWish& wish);
 SheetSet label_set(const std::vector<RackShoe>& shoes, const SheetWish& wish);
 
 } // namespace shankline

@@ -32,14 +32,12 @@ public:
       : shoes_(shoes), pages_(divided(shoes, paper)),
         bench_(typeface, paper, units, pages_.size()) {}
 
-  std::vector<Page> draw() {
-    std::vector<Page> pages;
-    for (const auto& [from, to] : pages_) {
-      SheetPage page(bench_.context, pages.size(), "Rack");
-      draw_page(page, from, to);
-      pages.push_back(std::move(page).finish());
-    }
-    return pages;
+  std::size_t pages() const { return pages_.size(); }
+
+  Page draw(std::size_t number) const {
+    SheetPage page(bench_.context, number, "Rack");
+    draw_page(page, pages_[number].first, pages_[number].second);
+    return std::move(page).finish();
   }
 
 private:
@@ -195,8 +193,12 @@ private:
 
 } // namespace
 
+SheetsInTurn rack_sheets(const std::vector<RackShoe>& shoes, const SheetWish& wish) {
+  return bench_sheets<RackLayout>("Rack", shoes, wish, landscape(text_page(wish.paper)));
+}
+
 SheetSet rack_set(const std::vector<RackShoe>& shoes, const SheetWish& wish) {
-  return bench_set<RackLayout>("Rack", shoes, wish, landscape(text_page(wish.paper)));
+  return whole_set(rack_sheets(shoes, wish));
 }
 
 } // namespace shankline

@@ -37,6 +37,25 @@ TEST(PdfWriter, SameDrawingSameBytes) {
   EXPECT_EQ(pdf_bytes(one_page()), pdf_bytes(one_page()));
 }
 
+TEST(PdfWriter, PagesMadeOneByOneGiveTheSameBytes) {
+  Drawing whole = one_page();
+  for (const char* label : {"order", "order", "", "board L"}) {
+    whole.pages.push_back(whole.pages[0]);
+    whole.pages.back().label = label;
+    whole.pages.back().title += label;
+  }
+  Drawing frame = whole;
+  frame.pages.clear();
+  std::vector<std::size_t> asked;
+  const std::string in_turn = pdf_bytes(frame, whole.pages.size(), [&](std::size_t number) {
+    asked.push_back(number);
+    return whole.pages.at(number);
+  });
+  EXPECT_TRUE(in_turn == pdf_bytes(whole));
+  EXPECT_EQ(asked, (std::vector<std::size_t>{0, 1, 2, 3, 4}));
+  EXPECT_THROW(pdf_bytes(frame, 0, [](std::size_t) { return Page{}; }), DrawingFault);
+}
+
 TEST(PdfWriter, RefusesWhatIsNotOnThePage) {
   EXPECT_NO_THROW(pdf_bytes(one_page()));
   for (const Point& p : {Point{nan, 20}, Point{20, infinity}, Point{-1, 20}, Point{7.9, 20},
