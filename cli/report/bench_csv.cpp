@@ -30,22 +30,22 @@ std::string csv_unit(FigureUnit unit) {
 
 } // namespace
 
-std::string rack_csv(const std::vector<RackShoe>& shoes) {
-  std::string text =
-      csv_row({"dancer", "pair", "date", "order", "foot", "first_medial", "first_centre",
-               "first_lateral", "final_medial", "final_centre", "final_lateral",
-               "final_from_witness", "sides_medial", "sides_lateral", "sides_back", "also", "see"});
-  for (const RackShoe& shoe : shoes) {
-    std::vector<CsvCell> row{shoe.dancer, shoe.pair, shoe.date, shoe.digest, foot_name(shoe.foot)};
-    add_cut(row, shoe.first_cut);
-    add_cut(row, shoe.final_cut);
-    row.push_back(csv_number(shoe.from_witness));
-    for (const auto member : {&RackSides::medial, &RackSides::lateral, &RackSides::back})
-      row.push_back(shoe.sides ? csv_number((*shoe.sides).*member) : CsvCell(""));
-    row.insert(row.end(), {shoe.also, shoe.see});
-    text += csv_row(row);
-  }
-  return text;
+std::string rack_csv_head() {
+  return csv_row({"dancer", "pair", "date", "order", "foot", "first_medial", "first_centre",
+                  "first_lateral", "final_medial", "final_centre", "final_lateral",
+                  "final_from_witness", "sides_medial", "sides_lateral", "sides_back", "also",
+                  "see"});
+}
+
+std::string rack_csv_row(const RackShoe& shoe) {
+  std::vector<CsvCell> row{shoe.dancer, shoe.pair, shoe.date, shoe.digest, foot_name(shoe.foot)};
+  add_cut(row, shoe.first_cut);
+  add_cut(row, shoe.final_cut);
+  row.push_back(csv_number(shoe.from_witness));
+  for (const auto member : {&RackSides::medial, &RackSides::lateral, &RackSides::back})
+    row.push_back(shoe.sides ? csv_number((*shoe.sides).*member) : CsvCell(""));
+  row.insert(row.end(), {shoe.also, shoe.see});
+  return csv_row(row);
 }
 
 std::string comparison_csv(const Comparison& comparison) {

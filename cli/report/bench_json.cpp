@@ -41,6 +41,17 @@ std::string text_of(const Json& json) {
   return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }
 
+constexpr const char* rack_head = "{\n  \"format\": \"shankline-rack/1\",\n  \"shoes\": ";
+
+/// Adds a printed document as it stands inside a list of another: no text in it holds a line's end.
+void add_indented(std::string& text, std::string_view document) {
+  text += "    ";
+  for (const char c : document) {
+    text += c;
+    if (c == '\n') text += "    ";
+  }
+}
+
 Json with_U(const Uncertain& value) {
   return {{"value", number(value.value)}, {"U", number(value.expanded())}};
 }
@@ -118,30 +129,33 @@ std::string next_json(const Order& order, const FootSolution& foot, const Tried&
   return text_of(json);
 }
 
-std::string rack_json(const std::vector<RackShoe>& shoes) {
-  Json rack{{"format", "shankline-rack/1"}, {"shoes", Json::array()}};
+std::string RackJson::row(const RackShoe& shoe) {
   const auto cut = [](const std::optional<CutLine>& line) {
     return line ? edges(line->medial, line->centre, line->lateral) : Json();
   };
-  for (const RackShoe& shoe : shoes) {
-    Json entry{{"dancer", shoe.dancer},
-               {"pair", shoe.pair},
-               {"date", shoe.date},
-               {"order", shoe.digest},
-               {"foot", foot_name(shoe.foot)},
-               {"first", cut(shoe.first_cut)},
-               {"final", cut(shoe.final_cut)}};
-    entry["final_from_witness"] = shoe.from_witness ? number(*shoe.from_witness) : Json();
-    entry["sides"] = shoe.sides ? Json{{"medial", number(shoe.sides->medial)},
-                                       {"lateral", number(shoe.sides->lateral)},
-                                       {"back", number(shoe.sides->back)}}
-                                : Json();
-    entry["also"] = shoe.also;
-    entry["see"] = shoe.see;
-    if (shoe.entry > 0) entry["entry"] = shoe.entry;
-    rack["shoes"].push_back(std::move(entry));
-  }
-  return text_of(rack);
+  Json entry{{"dancer", shoe.dancer},
+             {"pair", shoe.pair},
+             {"date", shoe.date},
+             {"order", shoe.digest},
+             {"foot", foot_name(shoe.foot)},
+             {"first", cut(shoe.first_cut)},
+             {"final", cut(shoe.final_cut)}};
+  entry["final_from_witness"] = shoe.from_witness ? number(*shoe.from_witness) : Json();
+  entry["sides"] = shoe.sides ? Json{{"medial", number(shoe.sides->medial)},
+                                     {"lateral", number(shoe.sides->lateral)},
+                                     {"back", number(shoe.sides->back)}}
+                              : Json();
+  entry["also"] = shoe.also;
+  entry["see"] = shoe.see;
+  if (shoe.entry > 0) entry["entry"] = shoe.entry;
+  std::string text = any_ ? ",\n" : std::string(rack_head) + "[\n";
+  any_ = true;
+  add_indented(text, entry.dump(2, ' ', false, Json::error_handler_t::replace));
+  return text;
+}
+
+std::string RackJson::end() const {
+  return any_ ? "\n  ]\n}\n" : std::string(rack_head) + "[]\n}\n";
 }
 
 namespace {

@@ -26,8 +26,18 @@ std::string match_json(const Order& order, const MatchedLines& lines);
 /// "shankline-acceptance/1".
 std::string acceptance_json(const Order& order, const JudgedPair& pair);
 
-/// "shankline-rack/1". Cuts from the board's heel end, mm; what is not asked for is null.
-std::string rack_json(const std::vector<RackShoe>& shoes);
+/// "shankline-rack/1", shoe by shoe. Cuts from the board's heel end, mm; what is not asked for is
+/// null.
+class RackJson {
+public:
+  /// Returns the document's next piece.
+  std::string row(const RackShoe& shoe);
+  /// Returns its last one.
+  std::string end() const;
+
+private:
+  bool any_ = false;
+};
 
 /// "shankline-readings/1". `in_words` are keys that hold no figure, each with its meaning; without
 /// any, the document has no "keys".

@@ -6,6 +6,7 @@
 #include "cli/job/solved_order.hpp"
 #include "cli/report/bench_csv.hpp"
 #include "cli/report/comparison_table.hpp"
+#include "cli/surroundings/held_output.hpp"
 #include "cli/surroundings/target.hpp"
 #include "cli/text/message.hpp"
 #include "cli/text/natural_order.hpp"
@@ -83,7 +84,8 @@ ExitCode compare_folder(const OrderList& list, const Request& request, std::ostr
     std::string dancer, pair, feet, work;
   };
   std::vector<Row> rows;
-  std::string documents;
+  HeldOutput documents;
+  bool any = false;
   for (const std::string& order : list.files) {
     const auto one = read(order, messages);
     if (!one) {
@@ -92,16 +94,21 @@ ExitCode compare_folder(const OrderList& list, const Request& request, std::ostr
     }
     const Operand operand = one->operand();
     const Comparison comparison = compare_feet(operand);
-    if (request.json && !comparison.feet.empty())
-      documents +=
-          (documents.empty() ? "" : ",\n") + comparison_json(comparison, operand, operand, nullptr);
+    if (request.json) {
+      if (comparison.feet.empty()) continue;
+      documents.add(any ? ",\n" : "[\n");
+      documents.add(comparison_json(comparison, operand, operand, nullptr));
+      any = true;
+      continue;
+    }
     rows.push_back(
         {one->solved.order().dancer, one->solved.order().pair,
          comparison.feet.empty() ? joined(comparison.left_out, "; ") : feet_words(comparison),
          comparison.feet.empty() ? std::string() : work_words(comparison)});
   }
   if (request.json) {
-    out << "[\n" << documents << "]\n";
+    documents.add(any ? "]\n" : "[\n]\n");
+    documents.write_to(out);
     return worst;
   }
   std::stable_sort(rows.begin(), rows.end(),

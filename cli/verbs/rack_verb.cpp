@@ -6,6 +6,7 @@
 #include "cli/job/solved_order.hpp"
 #include "cli/report/bench_csv.hpp"
 #include "cli/report/bench_json.hpp"
+#include "cli/surroundings/held_output.hpp"
 #include "cli/surroundings/target.hpp"
 #include "cli/text/text_columns.hpp"
 #include "cli/verbs/verbs.hpp"
@@ -79,6 +80,28 @@ ExitCode put_on_rack(const Request& request, const std::string& order, std::ostr
   return ExitCode::done;
 }
 
+/// The rows for other programs, held back until all are there.
+class RackRows {
+public:
+  explicit RackRows(const Request& request) : as_json_(request.json), as_csv_(request.csv) {
+    if (as_csv_) held_.add(rack_csv_head());
+  }
+  void add(const RackShoe& shoe) {
+    if (as_json_) held_.add(json_.row(shoe));
+    if (as_csv_) held_.add(rack_csv_row(shoe));
+  }
+  void write_to(std::ostream& out) {
+    if (as_json_) held_.add(json_.end());
+    held_.write_to(out);
+  }
+
+private:
+  bool as_json_;
+  bool as_csv_;
+  RackJson json_;
+  HeldOutput held_;
+};
+
 /// Returns what was written, in words.
 std::string write_sheets(const std::string& wished, const std::string& target, SheetsInTurn sheets,
                          const Request& request, std::ostream& messages) {
@@ -102,7 +125,10 @@ ExitCode run_rack(const Request& request, std::ostream& out, std::ostream& messa
     return ExitCode::bad_usage;
   }
   const OrderList list = list_orders(request.orders);
-  std::vector<RackShoe> shoes;
+  const bool for_programs = request.json || request.csv;
+  const bool on_paper = !request.output.empty() || !request.labels.empty();
+  RackRows rows(request);
+  std::vector<RackShoe> shoes; // for the table and for paper, where all have to be known
   if (request.archive.save) say_others_rights(request.archive.file, messages);
   EntrySaver saver(request.archive.file, messages);
   const BatchCount count = run_batch<OnRack>(
@@ -115,14 +141,15 @@ ExitCode run_rack(const Request& request, std::ostream& out, std::ostream& messa
           if (const auto kept = saver.save(*std::move(rack.entry)))
             for (RackShoe& shoe : rack.shoes)
               shoe.entry = kept->id;
+        for (const RackShoe& shoe : rack.shoes)
+          rows.add(shoe);
+        if (for_programs && !on_paper) return ExitCode::done;
         shoes.insert(shoes.end(), std::make_move_iterator(rack.shoes.begin()),
                      std::make_move_iterator(rack.shoes.end()));
         return ExitCode::done;
       });
-  if (request.json)
-    out << rack_json(shoes);
-  else if (request.csv)
-    out << rack_csv(shoes);
+  if (for_programs)
+    rows.write_to(out);
   else if (!request.quiet && !shoes.empty())
     out << table(shoes, request.units);
   const SheetWish wish = sheet_wish(request, {});
@@ -131,7 +158,7 @@ ExitCode run_rack(const Request& request, std::ostream& out, std::ostream& messa
     wrote += write_sheets(request.output, rack_file, rack_sheets(shoes, wish), request, messages);
   if (!shoes.empty() && !request.labels.empty())
     wrote += write_sheets(request.labels, label_file, label_sheets(shoes, wish), request, messages);
-  if (!request.json && !request.csv && !request.quiet && !wrote.empty()) out << '\n' << wrote;
+  if (!for_programs && !request.quiet && !wrote.empty()) out << '\n' << wrote;
   if (is_counted(list, request)) messages << count.words("on the rack");
   return count.worst();
 }
