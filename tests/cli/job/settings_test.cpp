@@ -1,6 +1,13 @@
 #include "cli/job/settings.hpp"
 
+#include "export/formats/whole_file.hpp"
+#include "tests/support/scratch_directory.hpp"
+
+#include <cstdlib>
 #include <gtest/gtest.h>
+#include <sys/resource.h>
+#include <sys/wait.h>
+#include <unistd.h>
 
 namespace shankline::tests::settings_test {
 namespace {
@@ -28,6 +35,31 @@ TEST(Settings, UnknownKeyHasItsPlace) {
   ASSERT_EQ(settings.messages.size(), 1u);
   EXPECT_EQ(settings.messages.front().line, 2);
   EXPECT_NE(settings.messages.front().advice.find("paper"), std::string::npos);
+}
+
+// What is settled must not be passed over because the file could not be opened just now.
+TEST(Settings, TooFewFileHandlesAreSaid) {
+  const ScratchDirectory scratch;
+  write_file(scratch.path() / "shankline/config.yaml", "paper: letter\n");
+  const pid_t child = fork();
+  ASSERT_GE(child, 0);
+  if (child == 0) {
+    setenv("XDG_CONFIG_HOME", scratch.path().c_str(), 1);
+    const int next = dup(STDIN_FILENO);
+    close(next);
+    const rlimit none{static_cast<rlim_t>(next), static_cast<rlim_t>(next)};
+    setrlimit(RLIMIT_NOFILE, &none);
+    try {
+      read_settings();
+    } catch (const FileFault& fault) {
+      _exit(fault.advice.find("ulimit -n") != std::string::npos ? 0 : 2);
+    }
+    _exit(1);
+  }
+  int status = -1;
+  ASSERT_EQ(waitpid(child, &status, 0), child);
+  EXPECT_TRUE(WIFEXITED(status));
+  EXPECT_EQ(WEXITSTATUS(status), 0) << "1: passed over, 2: not said";
 }
 
 } // namespace
