@@ -8,6 +8,8 @@
 #include <filesystem>
 #include <gtest/gtest.h>
 #include <sys/stat.h>
+#include <sys/sysmacros.h>
+#include <unistd.h>
 
 namespace shankline::tests::surroundings_test {
 namespace {
@@ -141,6 +143,25 @@ TEST_F(Surrounded, ANamedPipeTakesOnePdf) {
   EXPECT_TRUE(has_pdf(here() / "a.pdf"));
   EXPECT_TRUE(read_file(here() / "a.pdf").ends_with("%%EOF\n"));
   EXPECT_TRUE(fs::is_fifo(here() / "pipe"));
+}
+
+// A device of the test's own where it is root: a mistake in the code must not cost the machine one.
+TEST_F(Surrounded, ADeviceIsNoPlaceForAPdf) {
+  std::string device = "/dev/full";
+  if (getuid() == 0) {
+    device = (here() / "full").string();
+    if (mknod(device.c_str(), S_IFCHR | 0600, makedev(1, 7)) != 0)
+      GTEST_SKIP() << "no device can be made here";
+  }
+  for (const char* words : {"cut order.yaml -q", "form -q", "rack order.yaml -q"}) {
+    const Finished made = shell("\"$SHANKLINE\" " + std::string(words) + " -o " + device);
+    EXPECT_EQ(made.exit_code, 3) << words;
+    EXPECT_EQ(made.err, "error: " + device +
+                            ": is a device, and nothing was written onto it\n"
+                            "  do: write a file, and print it with this system's print command, "
+                            "such as lp FILE\n");
+    EXPECT_TRUE(fs::is_character_file(device)) << words;
+  }
 }
 
 /// With a link in a shared folder that the kernel lets nobody follow.
