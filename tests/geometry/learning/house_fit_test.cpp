@@ -261,6 +261,16 @@ TEST(HouseFit, AnEmptyHouseGivesThePrior) {
   EXPECT_NEAR(place.mean, 61 + 4 * weight / precision, 1e-6);
   const double habit = 2 * weight / precision;
   EXPECT_NEAR(place.sd, std::sqrt(1 / precision + habit * habit + 9 + 4 + 6.25 + 24), 0.03);
+  // Read twice, and once with great doubt where the place is: the wider finding says how large this
+  // reader's habit may be.
+  for (const bool wide_first : {true, false}) {
+    foot.sessions = {{"R9", 65, 2.8, wide_first ? 24.0 : 3},
+                     {"R9", 65, 2.8, wide_first ? 3 : 24.0}};
+    place = asked(PlacePredictor(fit), foot, "S1", 2.5);
+    const double both = 1 / 25.0 + 2 * weight;
+    const double wide = 24 / std::sqrt(12) * 2 * weight / both;
+    EXPECT_NEAR(place.sd, std::sqrt(1 / both + wide * wide + 9 + 4 + 6.25 + 24), 0.03);
+  }
 }
 
 TEST(HouseFit, TimeWithoutPairsWidens) {
@@ -335,7 +345,13 @@ TEST(HouseFit, ALargeHouseFitsItsFiguresOnADrawnHundred) {
   HouseRecords hundred = records;
   hundred.feet.resize(100);
   // More feet, surer readers.
-  EXPECT_LT(fit.readers[1].habit.sd, fit_house(hundred).readers[1].habit.sd);
+  const HouseFit of_hundred = fit_house(hundred);
+  EXPECT_LT(fit.readers[1].habit.sd, of_hundred.readers[1].habit.sd);
+  // The figures are as sure as a hundred feet make them.
+  for (std::size_t i = 1; i <= house_figures; ++i) {
+    const auto variance = [i](const SymmetricMatrix& m) { return m(m.rows() - i, m.rows() - i); };
+    EXPECT_NEAR(variance(fit.covariance) / variance(of_hundred.covariance), 1, 0.2) << i;
+  }
   EXPECT_EQ(fit.readers[1].sessions, 80);
 }
 

@@ -58,6 +58,19 @@ TEST(BandedProgramme, OneFreeOneHeld) {
   }
 }
 
+// How stiff the matrix is must not decide when a solution is good enough.
+TEST(BandedProgramme, AStiffMatrixIsSolvedAsWellAsASoftOne) {
+  for (const double stiff : {1e-12, 1e-6, 1e6, 1e12}) {
+    const BandedProgramme p{{2 * stiff, 2 * stiff, stiff}, {0, 0}, {0}, {-2, 1, -1}};
+    const ProgrammeSolution s = solve_interior_point(p);
+    EXPECT_TRUE(s.converged) << stiff;
+    EXPECT_NEAR(s.x[0] * stiff, 1, 1e-6) << stiff;
+    EXPECT_NEAR(s.x[1] * stiff, 0, 1e-6) << stiff;
+    EXPECT_NEAR(s.x[2] * stiff, 1, 1e-6) << stiff;
+    EXPECT_NEAR(s.force[1], 1, 1e-6) << stiff;
+  }
+}
+
 TEST(BandedProgramme, AllHeldWhenEveryLoadPresses) {
   const BandedProgramme p{{3, 3, 3, 3}, {1, 1, 1}, {0.5, 0.5}, {1, 2, 3, 4}};
   const ProgrammeSolution s = solve_active_set(p, {0, 0, 0, 0});

@@ -49,7 +49,11 @@ TEST(ContactFigures, GapIsTheTopOfTheCubicBetweenStations) {
   const auto slope = [](double u) { return (200 * u - 3 * u * u) * 1e-4; };
   const double top = 200.0 / 3;
   for (const std::vector<double>& u :
-       {std::vector<double>{0, 20, 60, 70, 100}, {0, 20, 64, 70, 100}, {0, 50, 65, 80, 100}}) {
+       {std::vector<double>{0, 20, 60, 70, 100},
+        {0, 20, 64, 70, 100},
+        {0, 50, 65, 80, 100},
+        {60, 70, 100},  // in the first stretch, below the highest station
+        {0, 64, 70}}) { // in the last, above it
     const ContactFigures f =
         read_figures(worked_contact(0.03, 61), curves_of(u, gap, slope, nothing), {});
     EXPECT_NEAR(f.gap, gap(top), 1e-9);

@@ -238,6 +238,26 @@ TEST(Contact, ConditionsHoldWhereTheStripLiesBehindTheClamp) {
   EXPECT_GE(flush, 50);
 }
 
+// Under a strong pull the strip lies on the foot behind the clamp. Where its thickness falls there,
+// the closed form does not know the forces, so it must not vouch for them.
+TEST(Contact, ABevelThatLiesOnTheFootIsLeftToTheProgramme) {
+  Draw draw(49);
+  int on_the_bevel = 0;
+  for (int i = 0; i < 200; ++i) {
+    ContactProblem problem = drawn_contact(draw).problem;
+    problem.pull = even_pull(draw.uniform(0.1, 0.4), problem.clamp, problem.heel_front);
+    problem.strip.thinned = ThinnedStretch{problem.clamp + 5, problem.clamp + 30, 0.6, 4};
+    const ContactResult result = solve_contact(problem);
+    ASSERT_TRUE(result.solution);
+    if (result.verdict.method == ContactMethod::one_lift) {
+      EXPECT_EQ(broken_condition(problem, *result.solution), "") << i;
+    } else if (result.solution->lifts_at > problem.clamp + 1) {
+      ++on_the_bevel;
+    }
+  }
+  EXPECT_GE(on_the_bevel, 20);
+}
+
 void expect_both_methods_agree(std::uint64_t seed, int count, double strongest_pull) {
   Draw draw(seed);
   int tried = 0;
@@ -272,6 +292,28 @@ TEST(Contact, ClosedFormAgreesWithThe1376NodeProgramme) {
 TEST(LongContact, ClosedFormAgreesWithThe1376NodeProgramme) {
   expect_both_methods_agree(46, 1000, 1);
   expect_both_methods_agree(47, 500, 8);
+}
+
+// The figures come from them, and a reader may draw them: also between two nodes and at the free
+// end, which is lifted where the strip touches with its very end only.
+TEST(Contact, SlopesOfTheProgrammeAreThoseOfTheClosedForm) {
+  for (const WorkedRow& row : worked_rows) {
+    SCOPED_TRACE("pull " + std::to_string(row.pull) + " trim " + std::to_string(row.trim));
+    const ContactProblem problem = worked_contact(row.pull, row.trim);
+    const ContactCurves closed = solved(problem).curves;
+    const ContactCurves fine = solved(problem, on_programme(1376)).curves;
+    int compared = 0;
+    for (std::size_t i = 0; i < closed.u.size(); ++i) {
+      const auto at = std::find_if(fine.u.begin(), fine.u.end(),
+                                   [&](double u) { return std::abs(u - closed.u[i]) < 1e-9; });
+      if (at == fine.u.end()) continue;
+      ++compared;
+      EXPECT_NEAR(fine.slope[static_cast<std::size_t>(at - fine.u.begin())], closed.slope[i], 1e-3)
+          << closed.u[i];
+    }
+    EXPECT_GE(compared, 3);
+    EXPECT_NEAR(fine.u.back(), problem.end, 1e-9);
+  }
 }
 
 TEST(Contact, WhereTheClosedFormDoesNotServeTheProgrammeDoes) {
