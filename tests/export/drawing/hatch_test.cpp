@@ -46,6 +46,31 @@ TEST(Hatch, LeavesTheSparedBoxesWhite) {
   EXPECT_NEAR(total(lines) * 0.5, 1600 - 200 - 10 * 3, 10);
 }
 
+// At this spacing a line of hatch runs through every corner.
+TEST(Hatch, GoesThroughCornersOnceAndNotPastThem) {
+  const double spacing = std::numbers::sqrt2 / 2;
+  const Polygon square{{0, 0}, {40, 0}, {40, 40}, {0, 40}};
+  const auto lines = hatch_lines(square, spacing, {});
+  double wanted = 0;
+  for (int k = -40; k <= 40; ++k)
+    wanted += (40 - std::abs(k)) * std::numbers::sqrt2;
+  EXPECT_NEAR(total(lines), wanted, 1e-6);
+  for (const Polyline& line : lines)
+    EXPECT_NEAR(length_of(line), (40 - std::abs(line[0].y - line[0].x)) * std::numbers::sqrt2,
+                1e-6);
+
+  const Polygon corner{{0, 0}, {30, 0}, {30, 10}, {10, 10}, {10, 30}, {0, 30}};
+  const double step = spacing * total(hatch_lines(corner, spacing, {}));
+  EXPECT_NEAR(step, 500, 1);
+}
+
+TEST(Hatch, SparesABoxThatIsSparedAgainAndAgainOnce) {
+  const Polygon square{{0, 0}, {40, 0}, {40, 40}, {0, 40}};
+  const Box spared{10, 10, 30, 20};
+  const auto once = hatch_lines(square, 0.5, {spared});
+  EXPECT_EQ(hatch_lines(square, 0.5, std::vector<Box>(100, spared)), once);
+}
+
 TEST(Hatch, HasNothingToDrawForNoArea) {
   EXPECT_TRUE(hatch_lines({}, 1, {}).empty());
 }

@@ -134,6 +134,43 @@ TEST(Tiling, ClippedLinesAreTheLineInTheWindowAndNothingElse) {
   EXPECT_GE(pieces, 500);
 }
 
+// A point that is computed anew may miss by a last digit, and two pieces would not quite meet.
+TEST(Tiling, ClippedLinesKeepTheirOwnPointsToTheLastDigit) {
+  std::mt19937_64 engine(20260403);
+  std::uniform_real_distribution<double> place(-30, 30);
+  const Box window{-20, -20, 20, 20};
+  int inside = 0;
+  for (int i = 0; i < 100; ++i) {
+    Stroke line{LineKind::edge, {}, false};
+    for (int k = 0; k < 12; ++k)
+      line.points.push_back({place(engine), place(engine)});
+    Polyline kept;
+    for (const Stroke& piece : clipped({line}, window))
+      kept.insert(kept.end(), piece.points.begin(), piece.points.end());
+    for (const Point& p : line.points)
+      if (holds(window, p, 0)) {
+        ++inside;
+        EXPECT_EQ(std::count(kept.begin(), kept.end(), p), 1) << p.x << ' ' << p.y;
+      }
+  }
+  EXPECT_GE(inside, 400);
+}
+
+TEST(Tiling, CellsFillTheExtentAndMeetInTheMiddleOfTheOverlaps) {
+  for (const Drawn& drawn : drawn_grids()) {
+    const TileGrid grid(drawn.extent, drawn.room_width, drawn.room_height);
+    for (const Tile& tile : grid.tiles()) {
+      const Box& window = tile.window;
+      const Box cell = grid.cell(tile);
+      const auto taken = [](bool shared) { return shared ? tile_overlap / 2 : 0; };
+      EXPECT_NEAR(cell.left - window.left, taken(tile.column > 0), 1e-9);
+      EXPECT_NEAR(window.right - cell.right, taken(tile.column + 1 < grid.columns()), 1e-9);
+      EXPECT_NEAR(window.top - cell.top, taken(tile.row > 0), 1e-9);
+      EXPECT_NEAR(cell.bottom - window.bottom, taken(tile.row + 1 < grid.rows()), 1e-9);
+    }
+  }
+}
+
 TEST(Tiling, LeavesAClosedLineInsideTheWindowClosed) {
   const Stroke ring{LineKind::edge, {{0, 0}, {5, 0}, {5, 5}}, true};
   const std::vector<Stroke> kept = clipped({ring}, {-1, -1, 6, 6});

@@ -1,6 +1,7 @@
 // A board that is thinned has its lines on a page, whether it is cut as well or not.
 #include "export/sets/order_sheets.hpp"
 #include "export/sets/part_files.hpp"
+#include "export/templates/thinned_board_sheet.hpp"
 #include "geometry/solution/solution.hpp"
 #include "tests/export/layout_check.hpp"
 #include "tests/export/said_on_page.hpp"
@@ -82,6 +83,15 @@ TEST(ThinnedBoard, ItsLinesGoFromEdgeToEdge) {
   ASSERT_EQ(widths.size(), 2u);
   EXPECT_NEAR(widths[0], 45, 1e-9);
   EXPECT_NEAR(widths[1], 33, 1e-9);
+}
+
+TEST(ThinnedBoard, ALineAtTheVeryEndOfWhatIsDrawnIsDrawn) {
+  const Solution solution = solve(thinned_order(false));
+  const auto drawn_to = [&](double front) { return thinning_lines(*solution.left, front).size(); };
+  EXPECT_EQ(drawn_to(to), 2u);
+  EXPECT_EQ(drawn_to(to - 0.01), 1u);
+  EXPECT_EQ(drawn_to(from), 1u);
+  EXPECT_EQ(drawn_to(from - 0.01), 0u);
 }
 
 TEST(ThinnedBoard, ThatIsCutTooHasThemOnTheSamePage) {
