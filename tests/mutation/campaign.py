@@ -2,13 +2,17 @@
 """Changes the sources a little, again and again, and asks whether a test notices.
 
     tests/mutation/campaign.py [--seed N] [--count N] [--rooms REGEX] [--again]
+    tests/mutation/campaign.py --at FILE:LINE...
     tests/mutation/campaign.py --table
 
-Each change is drawn by the seed, made in a copy of the tree (build/mutation/tree), built, and run
-against the tests of its own room. What came of it is a line of build/mutation/results.jsonl; a change
-that is there already is not tried again, so that a campaign goes on where it stopped. `--again` tries
-the survivors once more, against all tests of their layer: pages, for instance, are held by the tests of
-whole sets of sheets. Exit code 0 when the campaign reached its count.
+Each change is drawn by the seed and made in a copy of the source; the object of that one file is linked
+in front of what a copy of the tree (build/mutation/tree) was built of. All suites of its layer are run
+that run the changed function, which objects that count have shown once: those of its own room first,
+then the quick ones. What came of it is a line of
+build/mutation/results.jsonl; a change that is there already is not tried again, so that a campaign goes
+on where it stopped. `--again` tries the survivors once more if the tests have changed since. `--at`
+tries every change of some lines, such as `trim_line.cpp:31`, and keeps no record: what is drawn stays a
+fair sample. Exit code 0 when the campaign reached its count.
 
 A change that does not compile is not counted. One that makes a test fail, crash or hang is killed.
 Survivors that were read and found to change no behaviour stand in tests/mutation/judged.txt, with the
@@ -24,21 +28,29 @@ import pathlib
 import random
 import re
 import resource
+import shlex
 import shutil
 import signal
 import subprocess
 import sys
+import tempfile
 import time
 
 ROOT = pathlib.Path(__file__).resolve().parents[2]
 WORK = ROOT / "build" / "mutation"
 TREE = WORK / "tree"
+BUILD = TREE / "build"
+COMMANDS = BUILD / "compile_commands.json"
 RESULTS = WORK / "results.jsonl"
 JUDGED = ROOT / "tests" / "mutation" / "judged.txt"
 
-# A change under which half of the tests take more processor time than this is taken to hang. Time by
-# the clock would depend on what else the machine does.
-TEST_SECONDS = 400
+# A change under which a suite takes more processor time than this, and than ten times what it takes
+# else, is taken to hang. Time by the clock would depend on what else the machine does.
+TEST_SECONDS = 20
+TEST_BYTES = 4 << 30
+
+# The program, which some tests start, in a build.
+PROGRAM = "cli/shankline"
 
 # The rooms of export/ that hold rules which safety rests on: rounding, words of lines, cautions.
 EXPORT_ROOMS = ("drawing", "wording", "templates")
@@ -102,6 +114,10 @@ class Mutant:
         self.key = hashlib.sha256(f"{file}\n{before}\n{after}\n{nth}".encode()).hexdigest()[:12]
 
     @property
+    def layer(self):
+        return self.file.split("/")[0]
+
+    @property
     def room(self):
         return "/".join(self.file.split("/")[:2])
 
@@ -120,10 +136,12 @@ def all_mutants(rooms):
 
 
 def drawn(rooms, seed, count):
-    """A list of changes, every file as likely as its share of places, in the seed's order."""
-    places = all_mutants(rooms)
+    """A list of changes, every file as likely as its share of places, in the seed's order. It is drawn
+    from everything, so that what some rooms draw is a part of what all draw."""
+    places = all_mutants("")
     random.Random(seed).shuffle(places)
-    return places if count is None else places[: 4 * count]
+    places = [p for p in places if re.search(rooms, p.room)]
+    return places[: 4 * count]
 
 
 def run(command, timeout, cwd=TREE):
@@ -135,21 +153,17 @@ def run(command, timeout, cwd=TREE):
         return None, "took too long"
 
 
-def suites(room):
-    """The gtest filter of a room's tests; the long ones are left out."""
-    names = set()
-    for test in (ROOT / "tests" / room).glob("*_test.cpp"):
-        text = test.read_text()
-        names |= set(re.findall(r"^(?:TEST|TEST_F|TYPED_TEST)\((\w+),", text, re.M))
-        names |= {f"*/{n}" for n in re.findall(r"^TEST_P\((\w+),", text, re.M)}
-        names |= {f"{n}/*" for n in re.findall(r"^TYPED_TEST\((\w+),", text, re.M)}
-    names = sorted(n for n in names if not n.startswith("Long"))
-    return ":".join(f"{n}.*" for n in names) + ":-Long*"
+def name_pattern(text):
+    """What the names of the suites match that a file of tests declares."""
+    names = re.findall(r"^(?:TEST|TEST_F|TEST_P|TYPED_TEST)\((\w+),", text, re.M)
+    return re.compile(rf"(?:\w+/)?(?:{'|'.join(sorted(set(names)) or ['$'])})(?:/\d+)?$")
 
 
-def prepare():
-    """A copy of the tree as it is, built."""
+def prepare(layers):
+    """A copy of the tree as it is, built. The tests are compiled some files at a time, what is changed
+    file by file."""
     TREE.mkdir(parents=True, exist_ok=True)
+    as_it_was()
     listed = subprocess.check_output(["git", "-c", "safe.directory=*", "ls-files", "-co",
                                       "--exclude-standard"], cwd=ROOT, text=True).split("\n")
     for name in filter(None, listed):
@@ -159,58 +173,212 @@ def prepare():
         target.parent.mkdir(parents=True, exist_ok=True)
         if not target.exists() or target.read_bytes() != source.read_bytes():
             shutil.copyfile(source, target)
-    code, said = run(["cmake", "-G", "Ninja", "-S", ".", "-B", "build", "-DCMAKE_BUILD_TYPE=Release",
+    code, said = run(["cmake", "-G", "Ninja", "-S", ".", "-B", str(BUILD), "-DCMAKE_BUILD_TYPE=Release",
                       "-DSHANKLINE_TESTS=ON", "-DSHANKLINE_EXACT_TESTS=OFF",
-                      "-DSHANKLINE_PRECOMPILED=ON", "-DCMAKE_CXX_FLAGS=-w",
+                      "-DSHANKLINE_PRECOMPILED=ON", "-DSHANKLINE_UNITY=ON",
+                      f"-DCMAKE_PROJECT_shankline_INCLUDE={TREE}/tests/mutation/file_by_file.cmake",
+                      "-DCMAKE_EXE_LINKER_FLAGS=-fuse-ld=lld", "-DCMAKE_CXX_FLAGS=-w",
                       "-DCMAKE_CXX_FLAGS_RELEASE=-O1 -DNDEBUG"], 1800)
     if code != 0:
         sys.exit(said)
-    code, said = run(["cmake", "--build", "build", "--target", "geometry_tests", "export_tests"], 7200)
+    code, said = run(["ninja", "-C", str(BUILD), *(f"tests/{e}_tests" for e in layers)], 7200)
     if code != 0:
         sys.exit(said[-4000:])
 
 
-def judged_by_tests(target, filter):
-    """Runs the tests in two halves at a time, and ends both when one test fails."""
-    halves = []
-    for half in range(2):
-        out = open(WORK / f"half{half}.txt", "w+")
-        halves.append((out, subprocess.Popen(
-            [f"build/tests/{target}", "--gtest_brief=1", "--gtest_fail_fast", f"--gtest_filter={filter}"],
-            cwd=TREE, stdout=out, stderr=subprocess.STDOUT, stdin=subprocess.DEVNULL,
-            env={**os.environ, "GTEST_TOTAL_SHARDS": "2", "GTEST_SHARD_INDEX": str(half)},
-            preexec_fn=lambda: resource.setrlimit(resource.RLIMIT_CPU, (TEST_SECONDS, TEST_SECONDS)))))
-    while True:
-        codes = [process.poll() for _, process in halves]
-        if None not in codes or any(codes):
-            break
-        time.sleep(0.1)
-    said = ""
-    for out, process in halves:
-        process.kill()
-        process.wait()
-        out.seek(0)
-        said += out.read()
-        out.close()
-    if codes == [0, 0]:
-        return "survived", ""
-    failed = re.search(r"\[  FAILED  \] (\S+)", said)
-    return "killed", failed.group(1) if failed else "hung" if -signal.SIGKILL in codes else "crashed"
+def compiled(file, source, made, *more):
+    """Compiles `source` as the tree compiles `file`. Returns false where it does not compile."""
+    commands = json.loads(COMMANDS.read_text())
+    command = next(c["command"] for c in commands if c["file"] == str(TREE / file))
+    words = shlex.split(command)
+    for option in ("-MT", "-MF"): # Ninja's own
+        if option in words:
+            del words[words.index(option) : words.index(option) + 2]
+    words[words.index("-o") + 1] = str(made)
+    words[words.index("-c") + 1] = str(source)
+    # Another level of optimization than that of the precompiled headers would read them all anew.
+    code, said = run([*(w for w in words if w != "-MD"), *more], 3600, BUILD)
+    return code == 0
 
 
-def tried(mutant, filter):
-    path = TREE / mutant.file
-    whole = path.read_text()
-    layer = mutant.file.split("/")[0]
-    target = f"{layer}_tests"
+def linked(program, objects, *more):
+    """Links a program of the build anew, with these objects in front of the libraries that have the
+    same ones. Ninja does not notice: as_it_was() takes it back."""
+    code, said = run(["ninja", "-t", "commands", "-s", program], 60, BUILD)
+    words = shlex.split(re.search(rf"^: && (.*? -o {program} .*?) && ", said, re.M).group(1))
+    kept = WORK / "as_it_was" / program
+    if not kept.exists():
+        kept.parent.mkdir(parents=True, exist_ok=True)
+        shutil.copy2(BUILD / program, kept)
+    (BUILD / program).unlink()
+    code, said = run([words[0], *more, *map(str, objects), *words[1:]], 3600, BUILD)
+    if code != 0:
+        as_it_was()
+        sys.exit(said[-4000:])
+
+
+def as_it_was():
+    """Puts programs back that were linked with a change; after a campaign that was stopped, too."""
+    for kept in [p for p in (WORK / "as_it_was").rglob("*") if p.is_file()]:
+        target = BUILD / kept.relative_to(WORK / "as_it_was")
+        target.unlink(missing_ok=True)
+        shutil.copy2(kept, target)
+        kept.unlink()
+
+
+def digest(*folders):
+    files = sorted(p for f in folders for p in (TREE / f).rglob("*") if p.is_file())
+    whole = hashlib.sha256()
+    for path in files:
+        whole.update(str(path.relative_to(TREE)).encode() + b"\n" + path.read_bytes())
+    return whole.hexdigest()[:12]
+
+
+class Suites:
+    """The suites of a layer, what each takes and which functions of the layer it runs."""
+
+    def __init__(self, layer):
+        self.layer = layer
+        self.digest = digest("tests/support", "tests/geometry", f"tests/{layer}", "samples")
+        kept = WORK / f"suites_{layer}.json"
+        wanted = digest("geometry", "export", "tests", "samples")
+        found = json.loads(kept.read_text()) if kept.exists() else {}
+        if found.get("of") != wanted:
+            found = {"of": wanted, "suites": self.measured()}
+            kept.write_text(json.dumps(found))
+        self.suites = found["suites"]
+
+    def counting(self):
+        """Links programs whose objects count. Gives these objects by their sources."""
+        made = WORK / "counting" / self.layer
+        made.mkdir(parents=True, exist_ok=True)
+        objects = {}
+        for path in sources(f"^{self.layer}/"):
+            name = str(path.relative_to(ROOT))
+            objects[name] = made / (name.replace("/", "-") + ".o")
+            if not compiled(name, TREE / name, objects[name], "-O0", "--coverage"):
+                sys.exit(f"{name} does not compile")
+        linked(f"tests/{self.layer}_tests", objects.values(), "--coverage")
+        if (BUILD / PROGRAM).exists():
+            linked(PROGRAM, objects.values(), "--coverage")
+        return objects
+
+    def measured(self):
+        objects = self.counting()
+        made = [e.with_suffix(".gcda") for e in objects.values()]
+        program = str(BUILD / "tests" / f"{self.layer}_tests")
+        tests = [(f"{self.layer}/{e.parent.name}", e.read_text())
+                 for e in (TREE / "tests" / self.layer).glob("*/*_test.cpp")]
+        code, listed = run([program, "--gtest_list_tests", "--gtest_filter=-Long*:*/Long*"], 60)
+        found = {}
+        for name in re.findall(r"^(\S+)\.(?: .*)?$", listed, re.M):
+            for counts in made:
+                counts.unlink(missing_ok=True)
+            before = os.times()
+            code, said = run([program, f"--gtest_filter={name}.*", "--gtest_brief=1"], 3600)
+            after = os.times()
+            if code != 0:
+                sys.exit(f"{name} fails before anything is changed:\n{said[-2000:]}")
+            took = sum(after[i] - before[i] for i in (2, 3)) # of those that were waited for
+            seen = {}
+            for file, counts in zip(objects, made):
+                if not counts.exists():
+                    continue
+                said = subprocess.check_output(["gcov", "--json-format", "--stdout", counts.name],
+                                               cwd=counts.parent, stderr=subprocess.DEVNULL)
+                ran = {(f["start_line"], f["end_line"])
+                       for line in said.splitlines() for of in json.loads(line)["files"]
+                       if of["file"].endswith(file) for f in of["functions"]
+                       if f["execution_count"] and not f["name"].startswith(("_GLOBAL_", "_Z41__"))}
+                if ran:
+                    seen[file] = sorted(ran)
+            room, text = next((e for e in tests if name_pattern(e[1]).match(name)), ("", ""))
+            found[name] = {"seconds": round(took, 2), "room": room,
+                           "starts": "places::program" in text, "seen": seen}
+            print(f"  {name} takes {took:.2f} s and runs {len(seen)} files", flush=True)
+        as_it_was()
+        return found
+
+    def that_run(self, mutant):
+        """Suites that run the changed function, or, for what stands in none, any of its file: those of
+        its own room first, then the quick ones."""
+        places = [p for e in self.suites.values() for p in e["seen"].get(mutant.file, [])]
+        in_one = any(a <= mutant.line <= b for a, b in places)
+        names = [n for n, e in self.suites.items()
+                 if any(a <= mutant.line <= b or not in_one
+                        for a, b in e["seen"].get(mutant.file, []))]
+        return sorted(names, key=lambda n: (self.suites[n]["starts"],
+                                            self.suites[n]["room"] != mutant.room,
+                                            self.suites[n]["seconds"]))
+
+
+def judged_by_tests(suites, names):
+    """Runs suites, two at a time, and ends both when a test fails."""
+    waiting, running = list(reversed(names)), []
+
+    def ended():
+        for name, out, process in running:
+            process.kill()
+            process.wait()
+            out.close()
+
+    while waiting or running:
+        while waiting and len(running) < 2:
+            name = waiting.pop()
+            seconds = int(TEST_SECONDS + 10 * suites.suites[name]["seconds"])
+
+            def limited(seconds=seconds):
+                resource.setrlimit(resource.RLIMIT_CPU, (seconds, seconds))
+                resource.setrlimit(resource.RLIMIT_AS, (TEST_BYTES, TEST_BYTES))
+
+            out = tempfile.TemporaryFile()
+            running.append((name, out, subprocess.Popen(
+                [str(BUILD / "tests" / f"{suites.layer}_tests"), "--gtest_brief=1", "--gtest_fail_fast",
+                 f"--gtest_filter={name}.*"],
+                cwd=TREE, stdout=out, stderr=subprocess.STDOUT, stdin=subprocess.DEVNULL,
+                preexec_fn=limited)))
+        time.sleep(0.01)
+        for entry in list(running):
+            name, out, process = entry
+            if process.poll() is None:
+                continue
+            if process.returncode != 0:
+                out.seek(0)
+                failed = re.search(r"\[  FAILED  \] ([^\s,]+)", out.read().decode(errors="replace"))
+                ended()
+                how = "hung" if process.returncode == -signal.SIGKILL else "crashed"
+                return "killed", failed.group(1) if failed else f"{name} {how}"
+            out.close()
+            running.remove(entry)
+    return "survived", ""
+
+
+def objects_with(mutant):
+    """The changed object, or none where it does not compile."""
+    changed = WORK / "changed"
+    changed.mkdir(exist_ok=True)
+    text = (TREE / mutant.file).read_text()
+    source = changed / pathlib.Path(mutant.file).name
+    source.write_text(text[: mutant.begin] + mutant.new + text[mutant.end :])
+    made = source.with_suffix(".o")
+    return [made] if compiled(mutant.file, source, made) else []
+
+
+def tried(mutant, suites):
+    objects = objects_with(mutant)
+    if not objects:
+        return "no program", ""
     try:
-        path.write_text(whole[: mutant.begin] + mutant.new + whole[mutant.end :])
-        code, said = run(["cmake", "--build", "build", "--target", target], 3600)
-        if code != 0:
-            return "no program", ""
-        return judged_by_tests(target, filter)
+        linked(f"tests/{suites.layer}_tests", objects)
+        names = suites.that_run(mutant)
+        starting = [n for n in names if suites.suites[n]["starts"]]
+        result, test = judged_by_tests(suites, [n for n in names if n not in starting])
+        if result == "survived" and starting: # The program is linked for these alone.
+            linked(PROGRAM, objects)
+            result, test = judged_by_tests(suites, starting)
+        return result, test
     finally:
-        path.write_text(whole)
+        as_it_was()
 
 
 def results():
@@ -257,31 +425,41 @@ def table():
 
 
 def campaign(options):
-    prepare()
     WORK.mkdir(parents=True, exist_ok=True)
     known = results()
     counted = 0
     # What is tried again was drawn before, perhaps from a tree that had other places.
-    places = (all_mutants(options.rooms) if options.again
-              else drawn(options.rooms, options.seed, options.count))
+    if options.at:
+        places = [m for m in all_mutants("") if f"{m.file}:{m.line}".endswith(tuple(options.at))]
+    elif options.again:
+        places = [m for m in all_mutants(options.rooms)
+                  if known.get(m.key, {}).get("result") == "survived"]
+    else:
+        places = drawn(options.rooms, options.seed, options.count)
+    layers = sorted({m.layer for m in places})
+    prepare(layers)
+    suites = {layer: Suites(layer) for layer in layers}
     for mutant in places:
-        if counted >= options.count and not options.again:
+        if counted >= options.count and not options.again and not options.at:
             return
         old = known.get(mutant.key)
-        over = options.again and old and old["result"] == "survived" and old.get("tests") != "layer"
-        if old and not over:
+        if options.again and old.get("tests") == suites[mutant.layer].digest:
+            continue
+        if old and not options.again and not options.at:
             counted += old["result"] != "no program"
             continue
-        if options.again and not old:
-            continue
-        result, test = tried(mutant, "-Long*:*/Long*" if options.again else suites(mutant.room))
+        result, test = tried(mutant, suites[mutant.layer])
         row = {"key": mutant.key, "file": mutant.file, "room": mutant.room, "line": mutant.line,
                "kind": mutant.kind, "before": mutant.before, "after": mutant.after,
-               "result": result, "test": test, "tests": "layer" if options.again else "room"}
-        with RESULTS.open("a") as out:
-            out.write(json.dumps(row) + "\n")
+               "result": result, "test": test, "tests": suites[mutant.layer].digest}
+        if not options.at:
+            with RESULTS.open("a") as out:
+                out.write(json.dumps(row) + "\n")
         counted += result != "no program"
-        print(f"{counted:4d} {result:10s} {mutant.file}:{mutant.line} {mutant.kind} {test}", flush=True)
+        print(f"{counted:4d} {result:10s} {mutant.key} {mutant.file}:{mutant.line} {mutant.kind} {test}",
+              flush=True)
+        if options.at:
+            print(f"       {mutant.after}", flush=True)
 
 
 def main():
@@ -290,6 +468,7 @@ def main():
     parser.add_argument("--count", type=int, default=400)
     parser.add_argument("--rooms", default="", help="a regular expression, such as geometry/board")
     parser.add_argument("--again", action="store_true", help="try the survivors once more")
+    parser.add_argument("--at", nargs="+", metavar="FILE:LINE", help="try every change of these lines")
     parser.add_argument("--table", action="store_true", help="print what came of it")
     options = parser.parse_args()
     if options.table:
