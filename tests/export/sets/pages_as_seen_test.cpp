@@ -6,6 +6,7 @@
 #include "geometry/breaking/pair_contact.hpp"
 #include "geometry/solution/solution.hpp"
 #include "tests/export/said_on_page.hpp"
+#include "tests/geometry/drawn_orders.hpp"
 #include "tests/geometry/sides_of_order.hpp"
 #include "tests/geometry/worked_order.hpp"
 #include "tests/support/case_file.hpp"
@@ -81,21 +82,37 @@ std::string described(const Page& page) {
   return words + "\n";
 }
 
-/// The pages of parts and of sewing; the other pages are words one below the other.
+bool holds_a_part(const SheetSet& set, std::size_t page) {
+  return std::any_of(set.templates.begin(), set.templates.end(),
+                     [&](const Template& part) { return part.page == page; });
+}
+
+/// All of the pages of parts and of sewing; of the others the words, which stand one below the
+/// other.
 std::string described(const SheetSet& set) {
   std::string words;
-  for (std::size_t i = 0; i < set.drawing.pages.size(); ++i)
-    if (std::any_of(set.templates.begin(), set.templates.end(),
-                    [&](const Template& part) { return part.page == i; }) ||
-        set.drawing.pages[i].title == "Ribbons and sewing")
-      words += described(set.drawing.pages[i]);
+  for (std::size_t i = 0; i < set.drawing.pages.size(); ++i) {
+    const Page& page = set.drawing.pages[i];
+    if (page.title == "Ribbons and sewing" || holds_a_part(set, i)) {
+      words += described(page);
+    } else {
+      words += "# " + page.title + "\n" + words_on(set, page.title) + "\n\n";
+    }
+  }
+  return words;
+}
+
+std::string pages_of_sides(const SheetSet& set) {
+  std::string words;
+  for (const Page& page : set.drawing.pages)
+    if (page.title.starts_with("Side")) words += described(page);
   return words;
 }
 
 SheetSet sheets(const Order& order, const Paper& paper, Units units) {
   const Solution solution = solve(order);
   EXPECT_FALSE(has_error(solution.findings));
-  return sheet_set(order, solution, solution.findings, {paper, units, "4f9c 2107"});
+  return sheet_set(order, solution, solution.findings, {paper, units, "4f9c 2107", {}, true, true});
 }
 
 /// Fails where the pages are no longer what the file says.
@@ -171,11 +188,54 @@ TEST(PagesAsSeen, OfSidesAndALinerInTiles) {
                  described(sheets(with(everything(), {}), Paper{"short", 210, 245}, Units::mm)));
 }
 
-TEST(PagesAsSeen, OfAThinnedBoard) {
-  Order order = with(doubtful_order().left, {});
+/// The board of the right foot stays in its shoe.
+TEST(PagesAsSeen, OfAThinnedBoardAndOneInTheShoe) {
+  Order order = with(doubtful_order().left, worked_order().left);
   order.left->alterations.shank.reset();
   order.left->alterations.thinned = ThinWish{70, 104.5, 1.8};
+  Board& board = order.right->shoe.board;
+  board.state = BoardState::in_shoe;
+  board.length.reset();
+  board.widths = {{20, 23, 23}, {64, 18.5, 18.5}};
   expect_as_seen("thinned", described(sheets(order, papers()[0], Units::mm)));
+}
+
+/// The back is so high that each side has a page, whose notes stand close.
+TEST(PagesAsSeen, OfHighSides) {
+  FootOrder foot = worked_sides();
+  foot.shoe.sides->back = 75;
+  foot.shoe.sides->low = 44;
+  expect_as_seen("high_sides",
+                 pages_of_sides(sheets(with(foot, {}), *read_paper("letter"), Units::mm)));
+}
+
+/// Of the drawn orders the first whose side is in tiles on a short paper, and the first that leans.
+TEST(PagesAsSeen, OfASideInTilesAndOneThatLeans) {
+  Draw draw(20260318);
+  Draw sides(20260319);
+  std::string tiled;
+  std::string leaning;
+  for (int i = 0; i < 12 && (tiled.empty() || leaning.empty()); ++i) {
+    const Order order = drawn_order_with_sides(draw, sides);
+    const Solution solution = solve(order);
+    if (has_error(solution.findings) || !solution.left) continue;
+    for (const double height : {245.0, 262.0}) {
+      const SheetSet set = sheet_set(order, solution, solution.findings,
+                                     {Paper{"short", 210, height}, Units::mm, "4f9c 2107"});
+      for (const Template& part : set.templates) {
+        const Page& page = set.drawing.pages[part.page];
+        if (!page.title.starts_with("Side")) continue;
+        if (part.tile && part.tile->number == 0 && tiled.empty())
+          for (std::size_t k = 0; k < part.tile->count; ++k)
+            tiled += described(set.drawing.pages[part.page + k]);
+        if (!part.tile && std::abs(part.placement.along.y) > 0.1 && leaning.empty())
+          leaning = described(page);
+      }
+    }
+  }
+  EXPECT_NE(tiled, "");
+  EXPECT_NE(leaning, "");
+  expect_as_seen("tiled_and_leaning", tiled + leaning);
 }
 
 } // namespace

@@ -144,6 +144,18 @@ TEST(SidePairs, OneLoweredSideHasItsPageAlone) {
             1);
 }
 
+// The words over the lower strip stand higher than its lines where the stock line is level.
+TEST(SidePairs, WordsOfOneStripStandClearOfTheOther) {
+  Order order = both_feet();
+  order.right.reset();
+  StockSides& stock = *order.left->shoe.sides;
+  stock.back = stock.low = stock.wing = 44;
+  const SheetSet set = sheets_of(order, paper_named("a4"));
+  ASSERT_EQ(side_pages(set).size(), 1u);
+  const shankline::Page& page = set.drawing.pages[*side_pages(set).begin()];
+  EXPECT_TRUE(layout_faults(page).empty()) << layout_faults(page).front();
+}
+
 TEST(SidePairs, SidesTooHighForOnePageHaveAPageEach) {
   Order order = both_feet();
   order.right.reset();

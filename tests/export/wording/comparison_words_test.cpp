@@ -55,5 +55,20 @@ TEST(ComparisonWords, WhatIsShownDoesNotContradictTheVerdict) {
   EXPECT_EQ(difference_words(figure), "+1.1 \u00b10.9");
 }
 
+TEST(ComparisonWords, AnglesAreInDegrees) {
+  const ComparedFigure figure = compared(0.5, 0.25, 0.01, Verdict::differs, FigureUnit::angle);
+  EXPECT_EQ(operand_words(figure, true), "28.6\u00b0");
+  EXPECT_EQ(operand_words(figure, false), "14.3\u00b0");
+}
+
+TEST(ComparisonWords, SayWhichErrorsBothFeetShare) {
+  EXPECT_EQ(shared_words({true, true, true, false}),
+            "One reader and one printer: errors that both feet share cancel.");
+  EXPECT_EQ(shared_words({true, true, false, true}),
+            "Both orders were read by one person, whose habits cancel; estimates by foot length "
+            "cancel for one foot.");
+  EXPECT_EQ(shared_words({}), "Two readers are assumed, so their errors do not cancel.");
+}
+
 } // namespace
 } // namespace shankline::tests::comparison_words_test

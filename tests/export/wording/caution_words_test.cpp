@@ -1,0 +1,30 @@
+// Which caution heads a sheet.
+#include "export/wording/caution_words.hpp"
+
+#include <gtest/gtest.h>
+
+namespace shankline::tests::caution_words_test {
+namespace {
+
+Finding caution(const std::string& key, int rank = 0) {
+  return {Severity::caution, Key(key), "It is so.", "", "Do that.", rank};
+}
+
+TEST(CautionWords, TheGravestHeadsTheSheet) {
+  const Finding heel_front = caution("feet.left.heel_front");
+  const Finding shank = caution("alterations.left.shank.reach");
+  const Finding first = caution("alterations.left.shank", rank_of_short_board);
+  const Finding ribbons = caution("alterations.left.ribbons");
+  const auto heads = [](const Findings& cautions) {
+    const Finding* found = gravest_caution(cautions);
+    return found ? found->key.path() : std::string("none");
+  };
+  EXPECT_EQ(heads({ribbons}), "none");
+  EXPECT_EQ(heads({ribbons, heel_front}), "heel_front");
+  EXPECT_EQ(heads({heel_front, shank}), shank.key.path());
+  EXPECT_EQ(heads({shank, heel_front}), shank.key.path());
+  EXPECT_EQ(heads({shank, first, heel_front}), first.key.path());
+}
+
+} // namespace
+} // namespace shankline::tests::caution_words_test

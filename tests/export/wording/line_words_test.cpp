@@ -1,0 +1,31 @@
+// What is said of a board and of a line that was learned.
+#include "export/wording/line_words.hpp"
+#include "tests/geometry/worked_order.hpp"
+
+#include <gtest/gtest.h>
+
+namespace shankline::tests::line_words_test {
+namespace {
+
+TEST(LineWords, OnePairIsOnePair) {
+  LearnedLine line;
+  line.until = "2026-08-14";
+  line.pairs = 1;
+  EXPECT_EQ(learned_words(line, Units::mm), "learned from 1 pair until 2026-08-14");
+  line.pairs = 2;
+  line.too_far = 53.5;
+  EXPECT_EQ(learned_words(line, Units::mm),
+            "learned from 2 pairs until 2026-08-14 (53.5 from the heel was too far)");
+}
+
+TEST(LineWords, LayersOfABoardAreCountedFromTwoOn) {
+  FootOrder foot = *worked_order().left;
+  EXPECT_EQ(board_words(foot, Units::mm), "loose, 220 long, 3.2 thick");
+  foot.shoe.board.layers = 2;
+  EXPECT_EQ(board_words(foot, Units::mm), "loose, 220 long, 3.2 thick, 2 layers");
+  foot.shoe.board.state = BoardState::in_shoe;
+  EXPECT_EQ(board_words(foot, Units::mm), "stays in the shoe, 3.2 thick, 2 layers");
+}
+
+} // namespace
+} // namespace shankline::tests::line_words_test
