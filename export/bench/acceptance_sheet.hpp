@@ -19,8 +19,8 @@ struct AcceptanceWish {
 /// "accepted", "refused", "not decided"
 std::string verdict_words(Acceptance verdict);
 
-/// "65.5 to 67", rounded inwards to tenths, or to hundredths where the limits are close; "1" of what
-/// is counted.
+/// "65.5 to 67", rounded inwards to tenths, or to hundredths where the limits are close; "1" of
+/// what is counted.
 std::string limits_words(const AcceptanceLine& line);
 
 /// "66 ±0.4"; "1" of what was counted. The size must have been measured.
