@@ -162,9 +162,9 @@ ExitCode run_accept(const Request& request, std::ostream& out, std::ostream& mes
                         target, messages);
   std::string kept;
   if (request.archive.save) {
-    auto said = keep_verdict(request, *solved, pair.verdict, measured.content.date, messages);
-    if (!said) return ExitCode::bad_input;
-    kept = *std::move(said);
+    auto words = keep_verdict(request, *solved, pair.verdict, measured.content.date, messages);
+    if (!words) return ExitCode::bad_input;
+    kept = *std::move(words);
   }
   if (request.json)
     out << acceptance_json(solved->order(), pair);
