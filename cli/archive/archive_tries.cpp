@@ -70,6 +70,13 @@ std::vector<RecordedTry> tries_of(const std::vector<EntryHead>& notes) {
   return tries;
 }
 
+std::optional<RecordedTry> last_try(const std::vector<EntryHead>& notes, FootSide foot) {
+  std::optional<RecordedTry> last;
+  for (RecordedTry& one : tries_of(notes))
+    if (one.foot == foot && !one.copied_U) last = std::move(one);
+  return last;
+}
+
 std::optional<double> board_end(const std::vector<EntryHead>& notes, FootSide foot) {
   std::optional<double> end;
   for (const EntryHead& note : standing_notes(notes)) {

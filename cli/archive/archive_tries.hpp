@@ -34,6 +34,10 @@ std::vector<EntryHead> standing_notes(const std::vector<EntryHead>& notes);
 /// format, which name no foot or no end, are no tries.
 std::vector<RecordedTry> tries_of(const std::vector<EntryHead>& notes);
 
+/// Returns the last try of this pair's own board, by the order of tries_of; nullopt if there was
+/// none. A copied worn pair does not count.
+std::optional<RecordedTry> last_try(const std::vector<EntryHead>& notes, FootSide foot);
+
 /// Returns the end of one foot's board by the notes about its cut, mm cut off from its heel end;
 /// nullopt if no note gives it. A copied worn pair does not count.
 std::optional<double> board_end(const std::vector<EntryHead>& notes, FootSide foot);

@@ -31,13 +31,11 @@ struct LastTry {
   const RecordedPair* pair = nullptr;
 };
 
-/// Returns the last try of the newest pair with a try of this foot. Nothing is said of a board that
-/// was cut on since, or of a pair of this very order.
+/// Returns the last try of the newest pair with a try of this foot; nullopt if there is none, or if
+/// that board was cut on since.
 std::optional<LastTry> last_of(const std::vector<RecordedPair>& pairs, FootSide side) {
   for (const RecordedPair& pair : pairs) {
-    std::optional<RecordedTry> last;
-    for (RecordedTry& one : tries_of(pair.notes))
-      if (one.foot == side && !one.copied_U) last = std::move(one);
+    auto last = last_try(pair.notes, side);
     if (!last) continue;
     const auto end = board_end(pair.notes, side);
     if (end && last->cut_off < *end - same_place) return {};

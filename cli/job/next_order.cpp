@@ -34,14 +34,6 @@ const std::optional<FootOrder>& foot_of(const Order& order, FootSide side) {
   return side == FootSide::left ? order.left : order.right;
 }
 
-/// The last try with this pair's own board; nullopt if there was none.
-std::optional<RecordedTry> last_try(const std::vector<EntryHead>& notes, FootSide side) {
-  std::optional<RecordedTry> last;
-  for (RecordedTry& one : tries_of(notes))
-    if (one.foot == side && !one.copied_U) last = std::move(one);
-  return last;
-}
-
 /// Returns true if the board was good after wear where it ends now, and nothing else was seen
 /// since.
 bool is_good_after_wear(const std::vector<EntryHead>& notes, FootSide side) {

@@ -21,7 +21,7 @@
 
 namespace shankline {
 
-/// What the archive knows that bears on an order; shared by the orders of a batch.
+/// Looks up in the archive what orders need of it. The orders of a batch share one.
 struct Records {
   /// `archive` outlives it.
   explicit Records(const ArchiveWish& archive) : learned(archive), last_pairs(archive) {}

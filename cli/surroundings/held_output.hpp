@@ -1,4 +1,4 @@
-// What a command prints, held back until all of it is there.
+// Holds back the output of a command until all of it is there.
 #pragma once
 
 #include <cstddef>

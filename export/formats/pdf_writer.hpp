@@ -19,8 +19,8 @@ struct DrawingFault : std::runtime_error {
 /// page, or this throws DrawingFault before anything is written.
 std::string pdf_bytes(const Drawing& drawing);
 
-/// The same of a drawing whose pages are made one by one, from 0 to `pages`, so that only one of
-/// them is in memory. Those that `frame` holds are not written.
+/// Writes a drawing whose pages are made one by one, from 0 to `pages`, so that only one of them is
+/// in memory. The pages in `frame` are not written.
 std::string pdf_bytes(const Drawing& frame, std::size_t pages,
                       const std::function<Page(std::size_t)>& page);
 

@@ -240,7 +240,7 @@ TEST_F(ArchiveTrying, CutAndCardGoOnFromWhereTheBoardEnds) {
   EXPECT_NE(text.find("worn"), std::string::npos) << text;
 }
 
-/// What `cut` says of the last pair, on paper and on the terminal, after these notes about it.
+/// Notes tries of one pair, then cuts the next one and reads its caution on paper and terminal.
 class AfterTheLastPair : public ArchiveTrying {
 protected:
   void SetUp() override {

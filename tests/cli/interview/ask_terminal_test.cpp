@@ -138,8 +138,8 @@ TEST_F(AskTerminal, AsksBeforeItWritesOverAFile) {
   EXPECT_EQ(read_file(here() / "order.yaml"), "kept");
 }
 
-// Whoever comes second is told before the first question, by whatever path; nothing stays behind
-// that would keep the file from a third, not even where the first was killed.
+// The second program is refused before its first question, whatever path names the file. Nothing
+// stays behind that would refuse a third one, not even if the first was killed.
 TEST_F(AskTerminal, TellsTheSecondAtOnceThatAnotherIsAtWork) {
   fs::create_directory_symlink(here(), here() / "link");
   {

@@ -37,7 +37,7 @@ TEST(Settings, UnknownKeyHasItsPlace) {
   EXPECT_NE(settings.messages.front().advice.find("paper"), std::string::npos);
 }
 
-// What is settled must not be passed over because the file could not be opened just now.
+// The settings count even when their file cannot be opened just now: the program has to stop.
 TEST(Settings, TooFewFileHandlesAreSaid) {
   const ScratchDirectory scratch;
   write_file(scratch.path() / "shankline/config.yaml", "paper: letter\n");

@@ -66,7 +66,7 @@ TEST_P(Handles, TooFewAreSaidToBeTheCause) {
   for (int most = streams + 1;; ++most) {
     ASSERT_LT(most, 24) << "refused with as many as that";
     const std::set<std::string> there = files();
-    // Whoever runs the tests may have left files open, which would count.
+    // The program that runs the tests may have left files open, and they would count.
     const Finished finished =
         shell("exec 3>&- 4>&- 5>&- 6>&- 7>&- 8>&- 9>&-; ulimit -n " + std::to_string(most) +
               "; exec \"$SHANKLINE\" " + GetParam().words);

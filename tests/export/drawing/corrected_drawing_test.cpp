@@ -1,4 +1,4 @@
-// What a page that is drawn for one printer may hold, to the half millimetre.
+// Finds the edges of the room on a page that is drawn for one printer, to half a millimetre.
 #include "export/drawing/corrected_drawing.hpp"
 
 #include <gtest/gtest.h>
