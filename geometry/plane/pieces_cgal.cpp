@@ -183,8 +183,9 @@ Result<Pieces> divided_by_booleans(const Polygon& board, const Polygon& ahead) {
     const ExactPolygon front = exact(ahead);
     std::vector<ExactPolygonWithHoles> kept;
     std::vector<ExactPolygonWithHoles> removed;
-    CGAL::intersection(whole, front, std::back_inserter(kept));
-    CGAL::difference(whole, front, std::back_inserter(removed));
+    // Tag_false: edge by edge. Chains of edges give the same, and take a third longer to compile.
+    CGAL::intersection(whole, front, std::back_inserter(kept), CGAL::Tag_false());
+    CGAL::difference(whole, front, std::back_inserter(removed), CGAL::Tag_false());
     if (kept.size() != 1 || removed.size() != 1 || kept[0].has_holes() || removed[0].has_holes())
       return Advice{"the cut does not divide the board into two pieces"};
     Pieces pieces{piece_of(kept[0].outer_boundary()), piece_of(removed[0].outer_boundary())};
