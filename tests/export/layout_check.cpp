@@ -67,6 +67,16 @@ private:
   Box box_;
 };
 
+/// Nothing in one of the boxes touches anything in the other: the quick answer for most pairs.
+bool apart(const Box& a, const Box& b) {
+  return a.right < b.left || b.right < a.left || a.top < b.bottom || b.top < a.bottom;
+}
+
+Box around(const Point& a, const Point& b, double half) {
+  return {std::min(a.x, b.x) - half, std::min(a.y, b.y) - half, std::max(a.x, b.x) + half,
+          std::max(a.y, b.y) + half};
+}
+
 std::string place(const Point& p) {
   return " at " + std::to_string(std::lround(p.x)) + "," + std::to_string(std::lround(p.y));
 }
@@ -94,7 +104,7 @@ std::vector<std::string> layout_faults(const Page& page) {
         box.top > printable.top)
       faults.push_back("'" + text->words + "' leaves the page" + place(text->at));
     for (std::size_t k = i + 1; k < texts.size(); ++k)
-      if (rectangle.overlaps(texts[k].rectangle))
+      if (!apart(box, texts[k].box) && rectangle.overlaps(texts[k].rectangle))
         faults.push_back("'" + text->words + "' lies on '" + texts[k].text->words + "'" +
                          place(text->at));
   }
@@ -107,7 +117,8 @@ std::vector<std::string> layout_faults(const Page& page) {
     if (line->closed) points.push_back(points.front());
     for (const auto& [box, rectangle, text] : texts) {
       for (std::size_t i = 1; i < points.size(); ++i)
-        if (rectangle.crossed(points[i - 1], points[i], half)) {
+        if (!apart(box, around(points[i - 1], points[i], half)) &&
+            rectangle.crossed(points[i - 1], points[i], half)) {
           faults.push_back("a line of kind " + std::string(line_style(line->kind).name) +
                            " runs through '" + text->words + "'" + place(text->at));
           break;
