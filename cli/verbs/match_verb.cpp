@@ -35,7 +35,7 @@ double shown_length(double mm) {
   return std::round(mm * 10 * (1 + 1e-12)) / 10;
 }
 
-constexpr std::size_t name_width = 40;
+constexpr std::size_t line_column = 40;
 constexpr std::size_t figure_width = 16;
 
 std::string sure_in_inches(double value, double U) {
@@ -45,7 +45,7 @@ std::string sure_in_inches(double value, double U) {
 /// The row below, of a line that the model has too.
 std::string in_inches(const MatchedLine& line) {
   const double copied = line.copied.value;
-  std::string text = padded("  in inches", name_width) +
+  std::string text = padded("  in inches", line_column) +
                      padded(sure_in_inches(copied, line.copied.expanded()), figure_width);
   if (!line.model) return text + "\n";
   text += padded(line.model_U ? sure_in_inches(*line.model, *line.model_U) : inches(*line.model),
@@ -55,11 +55,11 @@ std::string in_inches(const MatchedLine& line) {
 }
 
 std::string table(const MatchedLines& lines, Units units) {
-  std::string text = padded("", name_width) + padded("copied", figure_width) +
+  std::string text = padded("", line_column) + padded("copied", figure_width) +
                      padded("model", figure_width) + "difference\n";
   for (const MatchedLine& line : lines) {
     text += padded(std::string(line.foot == FootSide::left ? "left " : "right ") + line.name,
-                   name_width) +
+                   line_column) +
             padded(sure(line.copied.value, line.copied.expanded()), figure_width);
     if (!line.model) {
       text += "not asked for by the order\n";
