@@ -76,9 +76,9 @@ void wear(RotationPair& pair, const DanceDay& day, int drying) {
 
 /// At how many hours each pair is done, run by run. Drawn once for all numbers of pairs that are
 /// tried, pair after pair.
-class DrawnEnds {
+class RandomEnds {
 public:
-  DrawnEnds(const WeibullLife& life, const RotationRule& rule)
+  RandomEnds(const WeibullLife& life, const RotationRule& rule)
       : rule_(rule), s_(std::exp(life.log_shape)) {
     for (std::size_t run = 0; run < rule.runs; ++run)
       scales_.push_back(
@@ -108,7 +108,7 @@ private:
 class Simulation {
 public:
   Simulation(const std::vector<RotationPair>& pairs, std::span<const DanceDay> days,
-             const DrawnEnds& ends, const RotationRule& rule)
+             const RandomEnds& ends, const RotationRule& rule)
       : pairs_(pairs), days_(days), ends_(ends), rule_(rule),
         drying_(drying_days(rule.drying_hours)) {}
 
@@ -141,7 +141,7 @@ public:
 private:
   const std::vector<RotationPair>& pairs_;
   std::span<const DanceDay> days_;
-  const DrawnEnds& ends_;
+  const RandomEnds& ends_;
   const RotationRule& rule_;
   int drying_;
   std::vector<RotationPair> now_;
@@ -150,10 +150,10 @@ private:
 
 /// Returns for each day the chance of too few pairs; nullopt if it reaches `limit` on a day from
 /// `watched` on.
-std::optional<std::vector<double>> drawn_chances(const std::vector<RotationPair>& pairs,
-                                                 std::span<const DanceDay> days, DrawnEnds& ends,
-                                                 const RotationRule& rule, int watched,
-                                                 double limit) {
+std::optional<std::vector<double>> random_chances(const std::vector<RotationPair>& pairs,
+                                                  std::span<const DanceDay> days, RandomEnds& ends,
+                                                  const RotationRule& rule, int watched,
+                                                  double limit) {
   std::vector<std::size_t> too_few(days.size());
   ends.reach(pairs);
   Simulation simulation(pairs, days, ends, rule);
@@ -168,10 +168,10 @@ std::optional<std::vector<double>> drawn_chances(const std::vector<RotationPair>
 
 /// Returns the chances for all days, without a limit.
 std::vector<double> all_chances(const std::vector<RotationPair>& pairs,
-                                std::span<const DanceDay> days, DrawnEnds& ends,
+                                std::span<const DanceDay> days, RandomEnds& ends,
                                 const RotationRule& rule) {
   constexpr double never = 2;
-  return *drawn_chances(pairs, days, ends, rule, INT_MAX, never);
+  return *random_chances(pairs, days, ends, rule, INT_MAX, never);
 }
 
 } // namespace
@@ -215,7 +215,7 @@ std::vector<PlannedDay> rotation_plan(std::vector<RotationPair> pairs,
 std::vector<double> chance_of_too_few(const std::vector<RotationPair>& pairs,
                                       std::span<const DanceDay> days, const WeibullLife& life,
                                       const RotationRule& rule) {
-  DrawnEnds ends(life, rule);
+  RandomEnds ends(life, rule);
   return all_chances(pairs, days, ends, rule);
 }
 
@@ -227,7 +227,7 @@ std::optional<OrderAdvice> order_advice(const std::vector<RotationPair>& pairs,
                                         std::span<const DanceDay> days, const WeibullLife& life,
                                         int today, int lead_days, double limit,
                                         const RotationRule& rule) {
-  DrawnEnds ends(life, rule);
+  RandomEnds ends(life, rule);
   const std::vector<double> without = all_chances(pairs, days, ends, rule);
   const auto first = std::find_if(without.begin(), without.end(),
                                   [limit](double chance) { return chance >= limit; });
@@ -246,7 +246,7 @@ std::optional<OrderAdvice> order_advice(const std::vector<RotationPair>& pairs,
     RotationPair added;
     added.there_from = advice.there_on;
     with.resize(with.size() + static_cast<std::size_t>(count), added);
-    return drawn_chances(with, days, ends, rule, advice.there_on, limit).has_value();
+    return random_chances(with, days, ends, rule, advice.there_on, limit).has_value();
   };
   // The search starts near the answer: the hours of the later days divided by the median life.
   double hours = 0;

@@ -6,7 +6,7 @@
 // when one is missed. The directory should be on the disk where archives are.
 #include "cli/archive/archive_store.hpp"
 
-#include "tests/cli/archive_drawn.hpp"
+#include "tests/cli/random_archive.hpp"
 #include "tests/support/scratch_directory.hpp"
 
 #include <benchmark/benchmark.h>
@@ -23,7 +23,7 @@
 namespace {
 
 using namespace shankline;
-using tests::drawn_cut;
+using tests::random_cut;
 
 constexpr int dancers = 2000;
 constexpr int entries = 100000;
@@ -44,7 +44,7 @@ struct Large {
     for (int at = 0; at < entries; at += 5000) {
       std::vector<ArchiveEntry> some;
       for (int n = 0; n < 5000; ++n)
-        some.push_back(drawn_cut(dancer_name(static_cast<int>(draw() % dancers)), n, 10));
+        some.push_back(random_cut(dancer_name(static_cast<int>(draw() % dancers)), n, 10));
       store.add(std::move(some));
     }
   }
@@ -170,7 +170,7 @@ void hold_saving(const std::string& directory) {
     ArchiveStore store(path, ArchiveUse::write);
     const Appended file(directory + "/content");
     const Appended journal(directory + "/pages");
-    const ArchiveEntry one = drawn_cut("M-07", 1, body);
+    const ArchiveEntry one = random_cut("M-07", 1, body);
     const std::string bytes = one.body.order + one.body.options + one.body.solution +
                               one.body.drawing + one.body.sheets + std::string(700, 'h');
     store.add(one);
@@ -179,7 +179,7 @@ void hold_saving(const std::string& directory) {
     written = size_of(path + "-wal") - before;
     const std::string frames(written, 'w');
     for (int n = 0; n < 600; ++n) {
-      const ArchiveEntry entry = drawn_cut(dancer_name(n % 40), n, body);
+      const ArchiveEntry entry = random_cut(dancer_name(n % 40), n, body);
       saves.push_back(taken([&] { store.add(entry); }));
       content.push_back(taken([&] { file.add(bytes); }));
       pages.push_back(taken([&] { journal.add(frames); }));

@@ -31,7 +31,7 @@ constexpr double most_growth = 1.25;        ///< of a tenth of the batch's memor
 constexpr std::size_t usual_orders = 10'000;
 
 /// A plain pair, larger or smaller, every reading off by a little.
-std::string drawn_order(std::mt19937& generator, std::size_t number) {
+std::string random_order(std::mt19937& generator, std::size_t number) {
   std::uniform_real_distribution<double> size(0.93, 1.07);
   std::uniform_real_distribution<double> off(-0.5, 0.5);
   const double scale = size(generator);
@@ -108,7 +108,7 @@ void write_orders(const fs::path& folder, std::size_t count) {
   fs::create_directories(folder);
   for (std::size_t i = 0; i < count; ++i) {
     std::ofstream file(folder / (std::to_string(100000 + i) + ".yaml"));
-    file << drawn_order(generator, i);
+    file << random_order(generator, i);
   }
 }
 

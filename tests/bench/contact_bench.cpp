@@ -20,7 +20,7 @@ namespace {
 
 using namespace shankline;
 using tests::Draw;
-using tests::drawn_contact;
+using tests::random_contact;
 
 constexpr int nodes = 172;
 
@@ -150,7 +150,7 @@ void hold_bars() {
   std::vector<double> each;
   int failures = 0, closed = 0;
   for (int i = 0; i < 10000; ++i) {
-    const ContactProblem p = drawn_contact(draw).problem;
+    const ContactProblem p = random_contact(draw).problem;
     ContactResult result;
     // The better of two: what another process takes is not the solver's.
     const double first = taken([&] { result = solve_contact(p); });
@@ -169,7 +169,7 @@ void hold_bars() {
   finest.programme_cells = 1376;
   double gap = 0, moment = 0;
   for (int i = 0; i < 300; ++i) {
-    const ContactProblem p = drawn_contact(draw).problem;
+    const ContactProblem p = random_contact(draw).problem;
     const auto a = solve_contact(p);
     const auto b = solve_contact(p, finest);
     if (!a.solution || !b.solution) continue;

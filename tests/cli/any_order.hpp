@@ -3,7 +3,7 @@
 
 #include "geometry/order/order.hpp"
 #include "geometry/order/reading_guide.hpp"
-#include "tests/geometry/drawn_orders.hpp"
+#include "tests/geometry/random_orders.hpp"
 
 #include <cmath>
 #include <cstdint>

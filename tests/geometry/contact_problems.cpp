@@ -53,9 +53,9 @@ ContactProblem kinked_foot(double bend, double b, double length, double stiffnes
   return p;
 }
 
-DrawnContact drawn_contact(Draw& draw) {
-  const FootSize size = drawn_foot_size(draw, Population::women);
-  DrawnContact drawn;
+RandomContact random_contact(Draw& draw) {
+  const FootSize size = random_foot_size(draw, Population::women);
+  RandomContact drawn;
   drawn.ball = size.ball_length;
   // Common practice, no source: as for the drawn orders.
   drawn.heel_front = 0.256 * size.length + std::clamp(draw.normal(0, 4), -10.0, 10.0);

@@ -2,7 +2,7 @@
 #pragma once
 
 #include "geometry/strip/contact.hpp"
-#include "tests/geometry/drawn_orders.hpp"
+#include "tests/geometry/random_orders.hpp"
 
 #include <string>
 
@@ -17,11 +17,11 @@ ContactProblem worked_contact(double pull, double trim);
 ContactProblem kinked_foot(double bend, double b, double length, double stiffness, double pull);
 
 /// An ordinary foot in a shoe of the default grades with their spread, cut with a bevel or uncut.
-struct DrawnContact {
+struct RandomContact {
   ContactProblem problem;
   double ball, break_at, heel_front; ///< stations
 };
-DrawnContact drawn_contact(Draw& draw);
+RandomContact random_contact(Draw& draw);
 
 /// The conditions of Karush, Kuhn and Tucker along the whole strip, from the curves and forces
 /// alone: no entry, no pulling contact, force only where the gap is closed, balance of moments,

@@ -37,9 +37,9 @@ double joint_stiffness(const Strip& s, double from, double to) {
 }
 
 /// The foot as a table of places and angles, from the clamp on, straight beyond both ends.
-class Foot {
+class FootCurve {
 public:
-  explicit Foot(const ContactProblem& p) {
+  explicit FootCurve(const ContactProblem& p) {
     BruteArch arch{p.arch.to_break, p.arch.to_chord_end, p.arch.width_front, p.arch.width_heel,
                    p.arch.bend};
     arch.to_break -= p.clamp;
@@ -168,7 +168,7 @@ private:
     force_.resize(n_);
     double fx = 0, fy = 0; // of everything from here to the end
     for (std::size_t i = n_; i-- > 0;) {
-      const Foot::Near& near = near_[i];
+      const FootCurve::Near& near = near_[i];
       const double f = pull_[i] + (near.distance < 0 ? penalty * h_ * near.distance : 0);
       fx += f * near.nx;
       fy += f * near.ny;
@@ -231,10 +231,10 @@ private:
 
   std::size_t n_;
   double h_;
-  Foot foot_;
+  FootCurve foot_;
   std::vector<double> joint_, pull_, angle_, gradient_;
   mutable std::vector<double> t_;
-  std::vector<Foot::Near> near_;
+  std::vector<FootCurve::Near> near_;
   std::vector<Point> force_;
 };
 

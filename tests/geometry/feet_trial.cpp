@@ -5,8 +5,8 @@
 // of the project. What a survey lacks (arch, board, wishes) is drawn at random, seeded.
 
 #include "geometry/solution/solution.hpp"
-#include "tests/geometry/drawn_orders.hpp"
 #include "tests/geometry/polygon_checks.hpp"
+#include "tests/geometry/random_orders.hpp"
 
 #include <algorithm>
 #include <chrono>
@@ -100,7 +100,7 @@ int try_feet(const char* name, const std::vector<FootSize>& feet, Population pop
   std::map<std::string, int> cautions;
   std::chrono::duration<double> time{};
   for (const FootSize& size : feet) {
-    const Order order = drawn_order_of(draw, size, population);
+    const Order order = random_order_of(draw, size, population);
     const auto start = std::chrono::steady_clock::now();
     const Solution solution = solve(order);
     time += std::chrono::steady_clock::now() - start;

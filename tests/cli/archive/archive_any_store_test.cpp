@@ -8,8 +8,8 @@
 #include "cli/archive/archive_store.hpp"
 #include "cli/archive/archive_tries.hpp"
 
-#include "tests/cli/archive_drawn.hpp"
 #include "tests/cli/archive_on_server.hpp"
+#include "tests/cli/random_archive.hpp"
 #include "tests/cli/tried_pairs.hpp"
 #include "tests/support/scratch_directory.hpp"
 
@@ -51,8 +51,8 @@ protected:
     std::vector<EntryHead> saved;
     for (int n = 1; n <= 3; ++n)
       for (const char* dancer : {"M-07", "K-12"}) {
-        saved.push_back(store->add(drawn_cut(dancer, n)));
-        if (n == 2) saved.push_back(store->add(drawn_note(saved.back(), n)));
+        saved.push_back(store->add(random_cut(dancer, n)));
+        if (n == 2) saved.push_back(store->add(random_note(saved.back(), n)));
       }
     return saved;
   }
@@ -93,7 +93,7 @@ TYPED_TEST(EveryStore, KeepsWhatItWasGiven) {
     ASSERT_TRUE(head);
     EXPECT_EQ(*head, saved[i]);
   }
-  EXPECT_EQ(other->body(saved[0]), drawn_cut("M-07", 1).body);
+  EXPECT_EQ(other->body(saved[0]), random_cut("M-07", 1).body);
   EXPECT_FALSE(other->head(9));
   EXPECT_EQ(other->counted("M-07"), 4);
   EXPECT_EQ(other->counted("nobody"), 0);
@@ -103,7 +103,7 @@ TYPED_TEST(EveryStore, KeepsWhatItWasGiven) {
 }
 
 TYPED_TEST(EveryStore, TiesEntriesIntoAChain) {
-  std::vector<ArchiveEntry> entries{drawn_cut("M-07", 1), drawn_cut("K-12", 1)};
+  std::vector<ArchiveEntry> entries{random_cut("M-07", 1), random_cut("K-12", 1)};
   const auto heads = this->store->add(entries);
   ASSERT_EQ(heads.size(), 2u);
   EXPECT_EQ(heads[0].before, chain_start());
@@ -127,12 +127,12 @@ TYPED_TEST(EveryStore, AddsAllOrNothing) {
   EntryHead nobody;
   nobody.dancer = "nobody";
   EXPECT_THROW(
-      this->store->add(std::vector<ArchiveEntry>{drawn_cut("M-07", 9), drawn_note(nobody, 1)}),
+      this->store->add(std::vector<ArchiveEntry>{random_cut("M-07", 9), random_note(nobody, 1)}),
       ArchiveFault);
   int given = 0;
   EXPECT_THROW(this->store->add_missing([&]() -> std::optional<ArchiveEntry> {
     if (++given == 2) throw BundleFault("spoilt");
-    ArchiveEntry entry = drawn_cut("N-01", 1);
+    ArchiveEntry entry = random_cut("N-01", 1);
     entry.head.salt = std::string(32, 'a');
     seal(entry);
     return entry;
@@ -147,7 +147,7 @@ TYPED_TEST(EveryStore, ReadsSteadilyWhileOthersSave) {
   const auto other = this->place.open();
   this->store->with_snapshot([&] {
     EXPECT_EQ(this->store->end().id, 8);
-    other->add(drawn_cut("M-07", 9));
+    other->add(random_cut("M-07", 9));
     EXPECT_EQ(this->store->end().id, 8);
     EXPECT_EQ(this->store->older(newest, 1).front().id, 8);
   });
@@ -220,7 +220,7 @@ TYPED_TEST(EveryStore, KeepsTriesCarriesThemAndForgetsThem) {
 TYPED_TEST(EveryStore, ChainPassesThroughAnEndThatWasNoted) {
   this->filled();
   const std::string known = this->store->end().hash;
-  this->store->add(drawn_cut("M-07", 9));
+  this->store->add(random_cut("M-07", 9));
   EXPECT_TRUE(audit(*this->store, known).clean());
   EXPECT_FALSE(audit(*this->store, std::string(64, '1')).clean());
 }

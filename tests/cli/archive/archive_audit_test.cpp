@@ -2,7 +2,7 @@
 
 #include "cli/archive/archive_chain.hpp"
 
-#include "tests/cli/archive_drawn.hpp"
+#include "tests/cli/random_archive.hpp"
 #include "tests/support/scratch_directory.hpp"
 
 #include <algorithm>
@@ -176,7 +176,7 @@ TEST_F(ArchiveAudit, AReplacedFileNeedsTheKnownEnd) {
   }
   {
     ArchiveStore store(path.string(), ArchiveUse::write);
-    store.add(drawn_cut("M-07", 9));
+    store.add(random_cut("M-07", 9));
   }
   const std::string known = audited().end.hash;
   fs::copy_file(older, path, fs::copy_options::overwrite_existing); // a backup brought back
@@ -185,7 +185,7 @@ TEST_F(ArchiveAudit, AReplacedFileNeedsTheKnownEnd) {
   fs::remove(path); // an archive of somebody else's
   {
     ArchiveStore store(path.string(), ArchiveUse::write);
-    store.add(drawn_cut("K-12", 1));
+    store.add(random_cut("K-12", 1));
   }
   EXPECT_TRUE(audited().clean());
   EXPECT_FALSE(audited(known).clean());
@@ -211,7 +211,7 @@ TEST_F(ArchiveAudit, AChainWorkedOutAnewNeedsTheKnownEnd) {
 /// Only the program's own way to save was used: nothing tells who did.
 TEST_F(ArchiveAudit, NothingShowsAnInventedEntryAtTheEnd) {
   const std::string known = audited().end.hash;
-  ArchiveEntry invented = drawn_cut("X-99", 1);
+  ArchiveEntry invented = random_cut("X-99", 1);
   invented.head.saved = "1999-12-31T23:59:59Z";
   invented.head.program = "99.0.0";
   ArchiveStore store(path.string(), ArchiveUse::write);
@@ -229,7 +229,7 @@ TEST_F(ArchiveAudit, NothingShowsWhoForgotADancer) {
 TEST_F(ArchiveAudit, KnownEndStaysKnownAsTheChainGrows) {
   const std::string known = audited().end.hash;
   ArchiveStore store(path.string(), ArchiveUse::write);
-  store.add(drawn_cut("M-07", 9));
+  store.add(random_cut("M-07", 9));
   EXPECT_TRUE(audit(store, known).clean());
   EXPECT_FALSE(audit(store, std::string(64, '1')).clean());
 }
@@ -247,7 +247,7 @@ TEST_F(ArchiveAudit, ForgottenEntriesLeaveAChainThatHolds) {
 TEST_F(ArchiveAudit, NewEntriesAreNotHungOntoABrokenChain) {
   tamper(path, unguarded + "UPDATE entries SET saved = 'x' WHERE id = 12" + guards_again(path));
   ArchiveStore store(path.string(), ArchiveUse::write);
-  EXPECT_THROW(store.add(drawn_cut("M-07", 9)), ArchiveDamaged);
+  EXPECT_THROW(store.add(random_cut("M-07", 9)), ArchiveDamaged);
   EXPECT_EQ(store.end().id, 12);
 }
 

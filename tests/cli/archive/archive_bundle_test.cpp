@@ -2,7 +2,7 @@
 
 #include "cli/archive/archive_audit.hpp"
 
-#include "tests/cli/archive_drawn.hpp"
+#include "tests/cli/random_archive.hpp"
 #include "tests/support/scratch_directory.hpp"
 
 #include <gtest/gtest.h>
@@ -85,7 +85,7 @@ TEST_F(ArchiveBundle, RoundTripsByteForByte) {
   ArchiveStore first = store("first");
   fill(first);
   for (const char* text : awkward_texts) {
-    ArchiveEntry entry = drawn_cut("M-07", 1);
+    ArchiveEntry entry = random_cut("M-07", 1);
     entry.body.order = text;
     entry.body.solution = text;
     first.add(entry);
@@ -114,7 +114,7 @@ TEST_F(ArchiveBundle, AwkwardNamesRoundTrip) {
     if (text.find_first_of("\n\t\r\x01") != std::string::npos || text.find("\xc2\x85") < 99 ||
         text.empty())
       continue;
-    ArchiveEntry entry = drawn_cut(text, ++n);
+    ArchiveEntry entry = random_cut(text, ++n);
     entry.head.pair = text;
     first.add(entry);
   }
@@ -139,10 +139,10 @@ TEST_F(ArchiveBundle, AddsOnlyWhatIsMissing) {
   ArchiveStore first = store("first");
   fill(first);
   const std::string before = bundle_of(first);
-  const EntryHead more = first.add(drawn_cut("N-01", 1));
+  const EntryHead more = first.add(random_cut("N-01", 1));
   ArchiveStore second = store("second");
   read(second, before);
-  second.add(drawn_cut("own", 1));
+  second.add(random_cut("own", 1));
   auto merged = read(second, bundle_of(first));
   EXPECT_EQ(merged.added, 1u);
   EXPECT_EQ(merged.present, 12u);

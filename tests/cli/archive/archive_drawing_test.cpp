@@ -4,7 +4,7 @@
 #include "export/sets/order_sheets.hpp"
 #include "geometry/solution/solution.hpp"
 
-#include "tests/geometry/drawn_orders.hpp"
+#include "tests/geometry/random_orders.hpp"
 
 #include <gtest/gtest.h>
 #include <limits>
@@ -15,12 +15,12 @@ namespace {
 
 using namespace tests;
 
-Drawing drawn_sheets(std::uint64_t seed) {
+Drawing random_sheets(std::uint64_t seed) {
   constexpr const char* names[] = {"a4", "letter", "roll:914"};
   Draw draw(seed);
   Draw sides(seed + 1000);
   for (int tries = 0; tries < 100; ++tries) {
-    const Order order = drawn_order_with_sides(draw, sides);
+    const Order order = random_order_with_sides(draw, sides);
     const Solution solution = solve(order);
     if (has_error(solution.findings) || (!solution.left && !solution.right)) continue;
     try {
@@ -35,7 +35,7 @@ Drawing drawn_sheets(std::uint64_t seed) {
 
 TEST(ArchiveDrawing, ComesBackToTheLastByteOfItsPdf) {
   for (std::uint64_t seed = 1; seed <= 12; ++seed) {
-    const Drawing drawing = drawn_sheets(seed);
+    const Drawing drawing = random_sheets(seed);
     const std::string bytes = drawing_bytes(drawing);
     const Drawing back = drawing_of(bytes);
     EXPECT_EQ(pdf_bytes(back), pdf_bytes(drawing));
@@ -104,14 +104,14 @@ std::string as_form_1(const std::string& bytes) {
 }
 
 TEST(ArchiveDrawing, ReadsTheFormOfVersion010) {
-  const Drawing drawing = drawn_sheets(2);
+  const Drawing drawing = random_sheets(2);
   const std::string bytes = drawing_bytes(drawing);
   EXPECT_EQ(drawing_bytes(drawing_of(as_form_1(bytes))), bytes);
   EXPECT_THROW(drawing_of(as_form_1(bytes) + "x"), DrawingUnreadable);
 }
 
 TEST(ArchiveDrawing, AnotherDigestIsASpoiltDrawing) {
-  std::string bytes = drawing_bytes(drawn_sheets(2));
+  std::string bytes = drawing_bytes(random_sheets(2));
   char& digit = bytes[bytes.find('\n') - 1];
   digit = digit == '0' ? '1' : '0';
   EXPECT_THROW(drawing_of(bytes), DrawingCorrupt);
@@ -120,7 +120,7 @@ TEST(ArchiveDrawing, AnotherDigestIsASpoiltDrawing) {
 }
 
 TEST(ArchiveDrawing, RefusesWhatIsNone) {
-  const std::string good = drawing_bytes(drawn_sheets(1));
+  const std::string good = drawing_bytes(random_sheets(1));
   EXPECT_NO_THROW(drawing_of(good));
   const std::string huge = "shankline-drawing/1 99999999999\nx";
   for (const std::string& bytes :
@@ -132,7 +132,7 @@ TEST(ArchiveDrawing, RefusesWhatIsNone) {
 }
 
 TEST(ArchiveDrawing, SpoiltBytesAreRefusedOrDrawSomething) {
-  const std::string good = drawing_bytes(drawn_sheets(3));
+  const std::string good = drawing_bytes(random_sheets(3));
   std::mt19937 draw(5);
   int refused = 0;
   for (int round = 0; round < 300; ++round) {

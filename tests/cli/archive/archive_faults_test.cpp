@@ -5,7 +5,7 @@
 #include "cli/archive/archive_bundle.hpp"
 #include "cli/archive/archive_store.hpp"
 
-#include "tests/cli/archive_drawn.hpp"
+#include "tests/cli/random_archive.hpp"
 #include "tests/support/failing_program.hpp"
 #include "tests/support/places.hpp"
 #include "tests/support/scratch_directory.hpp"
@@ -46,8 +46,8 @@ protected:
       fill(store);
     }
     ArchiveStore other((scratch_.path() / "other").string(), ArchiveUse::write);
-    other.add(drawn_cut("N-01", 1));
-    other.add(drawn_cut("N-01", 2));
+    other.add(random_cut("N-01", 1));
+    other.add(random_cut("N-01", 2));
     std::string bundle;
     write_bundle(other, {}, [&bundle](std::string_view piece) { bundle += piece; });
     write_file(kept() / "bundle.yaml", bundle);

@@ -5,8 +5,8 @@
 #include "export/formats/digest.hpp"
 #include "export/formats/pdf_writer.hpp"
 
-#include "tests/cli/archive_drawn.hpp"
 #include "tests/cli/archive_program.hpp"
+#include "tests/cli/random_archive.hpp"
 
 #include <sqlite3.h>
 
@@ -120,14 +120,14 @@ TEST_F(ArchiveForeign, WhatIsSavedIsReadBackBeforeItIsReported) {
     SCOPED_TRACE(into);
     tamper(path, "CREATE TRIGGER t BEFORE " + std::string(into) +
                      " BEGIN SELECT RAISE(IGNORE); END"); // after the archive was opened
-    EXPECT_THROW(store.add(drawn_cut("M-07", 9)), ArchiveFault);
-    std::optional<ArchiveEntry> one = drawn_cut("M-07", 9);
+    EXPECT_THROW(store.add(random_cut("M-07", 9)), ArchiveFault);
+    std::optional<ArchiveEntry> one = random_cut("M-07", 9);
     one->head.salt = std::string(32, 'a');
     EXPECT_THROW(store.add_missing([&] { return std::exchange(one, std::nullopt); }), ArchiveFault);
     tamper(path, "DROP TRIGGER t");
     EXPECT_EQ(ask(path, bytes), "12 12") << "half of it was kept";
   }
-  EXPECT_EQ(store.add(drawn_cut("M-07", 9)).id, 13);
+  EXPECT_EQ(store.add(random_cut("M-07", 9)).id, 13);
 }
 
 // Before, nothing was thrown: "2 entries erased" was said of entries that were still there.
@@ -150,7 +150,7 @@ TEST_F(ArchiveForeign, AFileThatIsTakenAwayMeanwhileHoldsNothingReported) {
   fs::copy_file(path, path.string() + ".copy");
   fs::rename(path.string() + ".copy", path); // as a program that brings back a backup does
   try {
-    store.add(drawn_cut("M-07", 9));
+    store.add(random_cut("M-07", 9));
     ADD_FAILURE() << "reported as saved";
   } catch (const ArchiveFault& fault) {
     EXPECT_NE(std::string(fault.what()).find("was moved or replaced"), std::string::npos)
@@ -198,7 +198,7 @@ TEST_F(ArchiveForeign, AReprintIsNotSentToAVersionThatCannotDoIt) {
   {
     ArchiveStore store(path.string(), ArchiveUse::write);
     for (const std::string& version : {std::string("0.1.0"), own, std::string("9.8.7")}) {
-      ArchiveEntry entry = drawn_cut("M-20", 1);
+      ArchiveEntry entry = random_cut("M-20", 1);
       entry.head.program = version;
       entry.body.drawing = "shankline-drawing/9 whatever";
       store.add(entry);

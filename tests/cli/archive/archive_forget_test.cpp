@@ -2,7 +2,7 @@
 #include "cli/archive/archive_audit.hpp"
 #include "cli/archive/archive_store.hpp"
 
-#include "tests/cli/archive_drawn.hpp"
+#include "tests/cli/random_archive.hpp"
 #include "tests/support/scratch_directory.hpp"
 
 #include <gtest/gtest.h>
@@ -46,7 +46,7 @@ std::string bytes_of_files(const fs::path& folder) {
 }
 
 ArchiveEntry secret_cut(int n) {
-  ArchiveEntry entry = drawn_cut(forgotten_code, n, 20000);
+  ArchiveEntry entry = random_cut(forgotten_code, n, 20000);
   entry.body.order += "  # heel bruised in Thessaloniki, attempt " + std::to_string(n) + "\n";
   entry.head.summary = "left quite unusual " + std::to_string(n);
   return entry;
@@ -56,14 +56,14 @@ class ArchiveForget : public testing::Test {
 protected:
   void fill_with(ArchiveStore& store, bool with_secret) {
     for (int n = 1; n <= 6; ++n) {
-      store.add(drawn_cut("M-07", n));
+      store.add(random_cut("M-07", n));
       if (with_secret) {
         const EntryHead cut = store.add(secret_cut(n));
-        ArchiveEntry note = drawn_note(cut, n);
+        ArchiveEntry note = random_note(cut, n);
         note.head.outcome = R"({"words":"blister, second toe, unmistakably"})";
         store.add(note);
       }
-      store.add(drawn_cut("K-12", n));
+      store.add(random_cut("K-12", n));
     }
   }
 
@@ -104,7 +104,7 @@ TEST_F(ArchiveForget, LeavesNoEightBytesInAnyFile) {
   EXPECT_FALSE(store.newest_of(forgotten_code));
   EXPECT_FALSE(store.is_to_clean());
 
-  store.add(drawn_cut("M-07", 7));
+  store.add(random_cut("M-07", 7));
   const fs::path copy_folder = scratch.path() / "copies";
   fs::create_directory(copy_folder);
   store.copy_to((copy_folder / "copy").string());
@@ -149,7 +149,7 @@ TEST_F(ArchiveForget, NoteThatComesTooLateIsRefused) {
   ArchiveStore store(path.string(), ArchiveUse::write);
   const EntryHead cut = store.add(secret_cut(1));
   store.forget(forgotten_code, later, "0.1.0");
-  EXPECT_THROW(store.add(drawn_note(cut, 1)), ArchiveFault);
+  EXPECT_THROW(store.add(random_note(cut, 1)), ArchiveFault);
   EXPECT_EQ(bytes_of_files(folder).find(forgotten_code), std::string::npos);
 }
 
@@ -180,7 +180,7 @@ void kill_forgetting(const fs::path& folder, int rounds) {
   {
     ArchiveStore store(filled.string(), ArchiveUse::write);
     for (int n = 1; n <= 4; ++n)
-      store.add({drawn_cut("M-07", n), secret_cut(n)});
+      store.add({random_cut("M-07", n), secret_cut(n)});
   }
   for (int round = 0; round < rounds; ++round) {
     fs::remove_all(folder);

@@ -4,7 +4,7 @@
 #include "cli/archive/archive_schema.hpp"
 #include "cli/archive/archive_store.hpp"
 
-#include "tests/cli/archive_drawn.hpp"
+#include "tests/cli/random_archive.hpp"
 #include "tests/support/scratch_directory.hpp"
 
 #include <csignal>
@@ -59,7 +59,7 @@ void kill_saving(const fs::path& path, int rounds) {
         [&](const auto& say) {
           ArchiveStore store(path.string(), ArchiveUse::write);
           for (int n = 1; n < 10000; ++n) {
-            store.add(drawn_cut(n % 2 ? "M-07" : "K-12", n, 20000));
+            store.add(random_cut(n % 2 ? "M-07" : "K-12", n, 20000));
             say(n);
           }
         },
@@ -84,7 +84,7 @@ void kill_saving(const fs::path& path, int rounds) {
 void kill_migrating(const fs::path& path, int rounds) {
   std::vector<ArchiveEntry> entries;
   for (int n = 1; n <= 400; ++n)
-    entries.push_back(drawn_cut(n % 3 ? "M-07" : "K-12", n, 50));
+    entries.push_back(random_cut(n % 3 ? "M-07" : "K-12", n, 50));
   const fs::path old = path.string() + ".old";
   write_version_1(old, entries);
   KillTimer timer;
@@ -141,7 +141,7 @@ TEST_F(ArchiveHarm, EightProgramsAtOnceLoseNothing) {
       try {
         for (int n = 1; n <= each; ++n) { // all of them make the archive, or find it made
           ArchiveStore store(path.string(), ArchiveUse::write, std::chrono::seconds(60));
-          store.add(drawn_cut("P-" + std::to_string(program % 3), program * each + n, 5000));
+          store.add(random_cut("P-" + std::to_string(program % 3), program * each + n, 5000));
         }
       } catch (const std::exception& fault) {
         fprintf(stderr, "%s\n", fault.what());
@@ -185,7 +185,7 @@ TEST_F(ArchiveHarm, WithoutRoomSavesNothingAndSaysSo) {
       try {
         ArchiveStore store(path.string(), ArchiveUse::write);
         for (int n = 1; n <= 40; ++n) {
-          saved = static_cast<int>(store.add(drawn_cut("M-07", n, 20000)).id);
+          saved = static_cast<int>(store.add(random_cut("M-07", n, 20000)).id);
           if (write(ends[1], &saved, sizeof saved) != sizeof saved) return 97;
         }
       } catch (const ArchiveFault&) {
@@ -210,19 +210,19 @@ TEST_F(ArchiveHarm, WithoutRoomSavesNothingAndSaysSo) {
 
 TEST_F(ArchiveHarm, LockedByAnotherWriterIsSaidInWords) {
   ArchiveStore store(path.string(), ArchiveUse::write, briefly);
-  store.add(drawn_cut("M-07", 1));
+  store.add(random_cut("M-07", 1));
   sqlite3* other = nullptr;
   ASSERT_EQ(sqlite3_open(path.c_str(), &other), SQLITE_OK);
   ASSERT_EQ(sqlite3_exec(other, "BEGIN IMMEDIATE", nullptr, nullptr, nullptr), SQLITE_OK);
   try {
-    store.add(drawn_cut("M-07", 2));
+    store.add(random_cut("M-07", 2));
     ADD_FAILURE() << "was written past the lock";
   } catch (const ArchiveFault& fault) {
     EXPECT_NE(std::string(fault.what()).find("another program"), std::string::npos);
   }
   EXPECT_EQ(store.end().id, 1) << "reading goes on";
   sqlite3_close(other);
-  EXPECT_EQ(store.add(drawn_cut("M-07", 2)).id, 2);
+  EXPECT_EQ(store.add(random_cut("M-07", 2)).id, 2);
 }
 
 /// Runs as a user without rights; root has all of them.
@@ -236,7 +236,7 @@ int as_nobody(const std::function<int()>& work) {
 
 int try_to_save(const fs::path& path) {
   try {
-    ArchiveStore(path.string(), ArchiveUse::write).add(drawn_cut("M-07", 2));
+    ArchiveStore(path.string(), ArchiveUse::write).add(random_cut("M-07", 2));
   } catch (const ArchiveFault& fault) {
     return std::string(fault.what()).find(path.string()) == 0 && !fault.advice.empty() ? 3 : 4;
   }
@@ -247,7 +247,7 @@ TEST_F(ArchiveHarm, WithoutRightsIsSaidInWords) {
   fs::permissions(scratch.path(), fs::perms::all);
   const fs::path folder = scratch.path() / "read_only";
   fs::create_directory(folder);
-  { ArchiveStore(path.string(), ArchiveUse::write).add(drawn_cut("M-07", 1)); }
+  { ArchiveStore(path.string(), ArchiveUse::write).add(random_cut("M-07", 1)); }
   fs::copy_file(path, folder / "archive.sqlite");
   fs::permissions(folder / "archive.sqlite", static_cast<fs::perms>(0444));
   fs::permissions(folder, static_cast<fs::perms>(0555));
@@ -305,7 +305,7 @@ void flip_bytes(const fs::path& path, int rounds) {
     }
     try {
       ArchiveStore store(flipped.string(), ArchiveUse::write);
-      const EntryHead saved = store.add(drawn_cut("M-07", 9));
+      const EntryHead saved = store.add(random_cut("M-07", 9));
       EXPECT_EQ(saved.id, truth.all.front().id + 1) << "byte " << at;
     } catch (const ArchiveFault&) {
     }

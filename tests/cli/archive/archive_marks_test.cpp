@@ -1,7 +1,7 @@
 // An archive of an earlier version may hold marks that turn the direction of writing: they are
 // kept, and not shown.
 #include "cli/archive/archive_bundle.hpp"
-#include "tests/cli/archive_drawn.hpp"
+#include "tests/cli/random_archive.hpp"
 #include "tests/support/places.hpp"
 #include "tests/support/process.hpp"
 #include "tests/support/scratch_directory.hpp"
@@ -27,11 +27,11 @@ protected:
 
   void save_marked() const {
     ArchiveStore store(file("old.sqlite"), ArchiveUse::write);
-    ArchiveEntry entry = drawn_cut("M-07", 1);
+    ArchiveEntry entry = random_cut("M-07", 1);
     entry.head.pair = std::string("touring ") + mark + "12 31";
     entry.body.order += std::string("# ") + mark + " turned\n";
     store.add(std::move(entry));
-    ArchiveEntry dancer = drawn_cut(std::string("M-") + mark + "08", 2);
+    ArchiveEntry dancer = random_cut(std::string("M-") + mark + "08", 2);
     store.add(std::move(dancer));
   }
 

@@ -2,8 +2,8 @@
 #include "cli/archive/archive_audit.hpp"
 #include "cli/archive/archive_store.hpp"
 
-#include "tests/cli/archive_drawn.hpp"
 #include "tests/cli/archive_program.hpp"
+#include "tests/cli/random_archive.hpp"
 
 #include <atomic>
 #include <csignal>
@@ -34,7 +34,7 @@ protected:
   void leave_unmerged() {
     in_child([this] {
       ArchiveStore store(path.string(), ArchiveUse::write);
-      store.add(drawn_cut("K-12", 1));
+      store.add(random_cut("K-12", 1));
       kill(getpid(), SIGKILL);
       return 0;
     });
@@ -157,11 +157,11 @@ TEST_F(ArchiveRights, WhatIsWrittenMeanwhileIsRead) {
     SCOPED_TRACE(name_of(way));
     close(way);
     ArchiveStore store(copy.string(), ArchiveUse::write);
-    store.add(drawn_cut("K-12", 1));
+    store.add(random_cut("K-12", 1));
     const Finished list = closed(way, {"list", "--json"});
     EXPECT_EQ(list.exit_code, 0) << list.err;
     EXPECT_NE(list.out.find("K-12"), std::string::npos);
-    EXPECT_EQ(store.add(drawn_cut("K-12", 2)).id, 5);
+    EXPECT_EQ(store.add(random_cut("K-12", 2)).id, 5);
   }
 }
 
@@ -176,7 +176,7 @@ TEST_F(ArchiveRights, WhatCannotBeLockedAndIsWrittenMeanwhileIsSaid) {
   std::thread writer([&] {
     while (!fs::exists(reading) && !ended)
       std::this_thread::sleep_for(std::chrono::milliseconds(5));
-    ArchiveStore(copy.string(), ArchiveUse::write).add(drawn_cut("K-12", 1));
+    ArchiveStore(copy.string(), ArchiveUse::write).add(random_cut("K-12", 1));
     write_file(written, "");
   });
   const int code = in_child([&] {
@@ -204,7 +204,7 @@ TEST_F(ArchiveRights, WhatCannotBeLockedAndIsWrittenMeanwhileIsSaid) {
 TEST_F(ArchiveRights, AnEarlierVersionThatMayOnlyBeReadIsSaid) {
   if (const std::string why = cannot_close(Closed::both); !why.empty()) GTEST_SKIP() << why;
   fs::remove(path);
-  write_version_1(path, {drawn_cut("M-07", 1)});
+  write_version_1(path, {random_cut("M-07", 1)});
   close(Closed::both);
   const Finished list = closed(Closed::both, {"list"});
   EXPECT_EQ(list.exit_code, 3);

@@ -5,8 +5,8 @@
 #include "cli/archive/archive_store.hpp"
 #include "cli/archive/server_connection.hpp"
 
-#include "tests/cli/archive_drawn.hpp"
 #include "tests/cli/archive_on_server.hpp"
+#include "tests/cli/random_archive.hpp"
 #include "tests/support/cutting_proxy.hpp"
 
 #include <algorithm>
@@ -92,9 +92,9 @@ private:
       for (int n = 1; !std::filesystem::exists(scratch_.path() / "end"); ++n) {
         if (load_.most > 0 && n > load_.most) break;
         const std::string dancer = "M-0" + std::to_string((n + bench * 250) % load_.dancers);
-        const EntryHead cut = store->add(drawn_cut(dancer, n, load_.bytes));
+        const EntryHead cut = store->add(random_cut(dancer, n, load_.bytes));
         file << cut.digest << std::endl;
-        if (n % 3 == 0) file << store->add(drawn_note(cut, n)).digest << std::endl;
+        if (n % 3 == 0) file << store->add(random_note(cut, n)).digest << std::endl;
       }
       return 0;
     } catch (const ArchiveFault& fault) {
@@ -184,11 +184,11 @@ TEST(LongServerFaults, CutAtEveryStepOfAnAppend) {
         "postgresql://keeper@/" + database.name() + "?host=" + proxy.folder().string();
     return ServerStore(address, ArchiveUse::write, std::chrono::seconds(10)).add(entry);
   };
-  database.open()->add(drawn_cut("M-07", 1));
+  database.open()->add(random_cut("M-07", 1));
   int pieces = 0;
   {
     const CuttingProxy proxy(server.folder().string(), 0, CuttingProxy::Last::delivered);
-    add(proxy, drawn_cut("M-07", 2, 200000));
+    add(proxy, random_cut("M-07", 2, 200000));
     // The proxy counts the goodbye a moment after the store has said it.
     int before = 0;
     for (int still = 0, waited = 0; still < 20 && waited < 200; ++waited) {
@@ -206,7 +206,7 @@ TEST(LongServerFaults, CutAtEveryStepOfAnAppend) {
       SCOPED_TRACE(cut);
       const EntryId before = database.open()->end().id;
       const CuttingProxy proxy(server.folder().string(), cut, last);
-      ArchiveEntry entry = drawn_cut("M-07", 10 + cut, 200000);
+      ArchiveEntry entry = random_cut("M-07", 10 + cut, 200000);
       complete(entry);
       try {
         EXPECT_EQ(add(proxy, entry).digest, entry.head.digest);
@@ -238,7 +238,7 @@ TEST(LongServerFaults, KilledWhileItSaves) {
         [&](const std::function<void(int)>& say) {
           const auto store = database.open();
           for (int n = 1; n <= 20; ++n) {
-            store->add(drawn_cut("M-07", n, 20000));
+            store->add(random_cut("M-07", n, 20000));
             say(n);
           }
         },
@@ -261,7 +261,7 @@ TEST(LongServerFaults, TwentyThousandEntriesMoveBothWays) {
   {
     std::vector<ArchiveEntry> entries;
     for (int n = 1; n <= 20000; ++n) {
-      entries.push_back(drawn_cut("M-" + std::to_string(n % 200), n, 2000));
+      entries.push_back(random_cut("M-" + std::to_string(n % 200), n, 2000));
       if (entries.size() < 500) continue;
       file.add(std::move(entries));
       entries.clear();
@@ -334,7 +334,7 @@ TEST(LongServerFaults, FullDiskSavesNothingHalf) {
   std::string said;
   for (int n = 1; n <= 1000 && said.empty(); ++n)
     try {
-      saved = store->add(drawn_cut("M-07", n, 200000)).id;
+      saved = store->add(random_cut("M-07", n, 200000)).id;
     } catch (const ArchiveFault& fault) {
       said = fault.what();
     }
@@ -374,7 +374,7 @@ double append_to_insert(const std::string& settings) {
     std::vector<double> append;
     // In turns, since a disk's mood changes from one second to the next.
     for (int i = 0; i < 300; ++i) {
-      ArchiveEntry entry = drawn_cut("M-0" + std::to_string(i % 8), i, 30000);
+      ArchiveEntry entry = random_cut("M-0" + std::to_string(i % 8), i, 30000);
       complete(entry);
       const EntryHead& head = entry.head;
       const EntryBody& body = entry.body;

@@ -8,9 +8,9 @@
 #include "cli/archive/server_connection.hpp"
 #include "cli/archive/server_prepare.hpp"
 
-#include "tests/cli/archive_drawn.hpp"
 #include "tests/cli/archive_on_server.hpp"
 #include "tests/cli/archive_program.hpp"
+#include "tests/cli/random_archive.hpp"
 #include "tests/support/cutting_proxy.hpp"
 
 #include <gtest/gtest.h>
@@ -26,7 +26,7 @@ constexpr const char* earlier = "1773480413"; // 2026-03-14
 constexpr const char* later = "1777593600";   // 2026-05-01
 
 ArchiveEntry with_words(const EntryHead& cut, const std::string& words) {
-  ArchiveEntry note = drawn_note(cut, 1);
+  ArchiveEntry note = random_note(cut, 1);
   Outcome outcome;
   outcome.seen = "good";
   outcome.words = words;
@@ -240,9 +240,9 @@ TEST_F(ServerArchive, MoveGoesOnWhereItBrokeOffAndRefusesAnotherArchive) {
   EXPECT_TRUE(audit(*store, file.end().hash).clean());
   EXPECT_EQ(move_archive(file, "a", *store, "b").added, 0);
   // Whoever went on in one of them cannot fill the other with it any more, once both did.
-  store->add(drawn_cut("M-07", 31));
+  store->add(random_cut("M-07", 31));
   EXPECT_EQ(move_archive(file, "a", *store, "b").added, 0);
-  file.add(drawn_cut("M-07", 32));
+  file.add(random_cut("M-07", 32));
   const ChainEnd before = store->end();
   EXPECT_THROW(move_archive(file, "a", *store, "b"), ArchiveFault);
   EXPECT_EQ(store->end(), before);
@@ -253,9 +253,9 @@ TEST_F(ServerArchive, WordsOfANoteAreForItsBenchAndTheKeeper) {
   const std::string berta = database.new_role("bench");
   const std::string carl = database.new_role("reader");
   const auto of_anna = database.open(anna);
-  const EntryHead cut = of_anna->add(drawn_cut("M-07", 1));
+  const EntryHead cut = of_anna->add(random_cut("M-07", 1));
   const EntryHead noted = of_anna->add(with_words(cut, "pain in the heel"));
-  const EntryHead figures = of_anna->add(drawn_note(cut, 2));
+  const EntryHead figures = of_anna->add(random_note(cut, 2));
   EXPECT_EQ(*database.open("keeper")->head(noted.id), noted);
   EXPECT_EQ(*of_anna->head(noted.id), noted);
   for (const std::string& other : {berta, carl}) {
@@ -266,7 +266,7 @@ TEST_F(ServerArchive, WordsOfANoteAreForItsBenchAndTheKeeper) {
     EXPECT_EQ(outcome_of(seen).seen, "good");
     EXPECT_EQ(seen.salt, "") << "with the salt short words could be guessed";
     EXPECT_EQ(seen.digest, noted.digest);
-    EXPECT_EQ(store->body(*store->head(cut.id)), drawn_cut("M-07", 1).body);
+    EXPECT_EQ(store->body(*store->head(cut.id)), random_cut("M-07", 1).body);
     const Audit found = audit(*store);
     EXPECT_TRUE(found.clean());
     EXPECT_EQ(found.withheld, outcome_of(figures).words.empty() ? 1u : 2u);
@@ -289,7 +289,7 @@ TEST_F(ServerArchive, BenchCannotChangeOrTakeOutAnything) {
   const std::string reader = database.new_role("reader");
   const std::string keepers = database.name() + "_keeper";
   const auto store = database.open(bench);
-  const EntryHead cut = store->add(drawn_cut("M-07", 1));
+  const EntryHead cut = store->add(random_cut("M-07", 1));
   store->add(with_words(cut, "pain"));
   const ChainEnd end = store->end();
   const std::string append = "SELECT shankline.append(";
@@ -380,7 +380,7 @@ TEST_F(ServerArchive, BenchCannotChangeOrTakeOutAnything) {
 
 TEST_F(ServerArchive, GuardsHoldTheKeeperToo) {
   const std::string keeper = database.new_role("keeper");
-  database.open(keeper)->add(drawn_cut("M-07", 1));
+  database.open(keeper)->add(random_cut("M-07", 1));
   for (const char* sql :
        {"UPDATE shankline.entries SET pair = 'x'", "DELETE FROM shankline.entries",
         "DELETE FROM shankline.bodies", "UPDATE shankline.bodies SET sheets = ''",
@@ -395,7 +395,7 @@ TEST_F(ServerArchive, GuardsHoldTheKeeperToo) {
 TEST_F(ServerArchive, RowsOfAnotherProgramAreFound) {
   const auto store = database.open();
   for (int n = 1; n <= 3; ++n)
-    store->add(drawn_cut("M-07", n));
+    store->add(random_cut("M-07", n));
   const auto faults = [&] { return audit(*store).faults.size(); };
   ASSERT_EQ(faults(), 0u);
   database.tamper("UPDATE shankline.entries SET summary = 'left 99.0 off' WHERE id = 2");
@@ -410,7 +410,7 @@ TEST_F(ServerArchive, RowsOfAnotherProgramAreFound) {
       "INSERT INTO shankline.entries SELECT 4, kind, saved, program, salt, dancer, 4, pair, date, "
       "alterations, about, summary, outcome, body, before, repeat('c', 64), '' "
       "FROM shankline.entries WHERE id = 3");
-  EXPECT_THROW(store->add(drawn_cut("M-07", 9)), ArchiveFault);
+  EXPECT_THROW(store->add(random_cut("M-07", 9)), ArchiveFault);
   EXPECT_EQ(store->end(), end);
   EXPECT_GE(faults(), 1u);
   database.tamper("DELETE FROM shankline.entries WHERE id = 4");
@@ -421,7 +421,7 @@ TEST_F(ServerArchive, RowsOfAnotherProgramAreFound) {
 // Whatever a trigger of somebody else's does to a row, before it is stored or after.
 TEST_F(ServerArchive, WhatIsSavedIsReadBack) {
   const auto store = database.open();
-  store->add(drawn_cut("M-07", 1));
+  store->add(random_cut("M-07", 1));
   const ChainEnd end = store->end();
   const struct {
     const char* table;
@@ -449,7 +449,7 @@ TEST_F(ServerArchive, WhatIsSavedIsReadBack) {
     database.ask("CREATE OR REPLACE FUNCTION meddle() RETURNS trigger LANGUAGE plpgsql AS 'BEGIN " +
                  std::string(what) + " END'; CREATE TRIGGER meddle " + when + " ON shankline." +
                  table + " FOR EACH ROW EXECUTE FUNCTION meddle()");
-    EXPECT_THROW(store->add(drawn_cut("M-07", 2)), ArchiveFault);
+    EXPECT_THROW(store->add(random_cut("M-07", 2)), ArchiveFault);
     EXPECT_EQ(store->end(), end);
     EXPECT_EQ(store->counted("M-07"), 1);
     EXPECT_FALSE(audit(*store).clean());
@@ -459,7 +459,7 @@ TEST_F(ServerArchive, WhatIsSavedIsReadBack) {
   database.ask("CREATE FUNCTION swallow() RETURNS trigger LANGUAGE plpgsql AS "
                "'BEGIN RETURN NULL; END'; CREATE TRIGGER swallow BEFORE INSERT ON shankline.bodies "
                "FOR EACH ROW EXECUTE FUNCTION swallow()");
-  EXPECT_THROW(store->add(drawn_cut("M-07", 2)), ArchiveDamaged);
+  EXPECT_THROW(store->add(random_cut("M-07", 2)), ArchiveDamaged);
   EXPECT_EQ(store->end(), end);
   const Audit found = audit(*store);
   ASSERT_FALSE(found.clean());
@@ -471,7 +471,7 @@ TEST_F(ServerArchive, WhatIsSavedIsReadBack) {
 
 TEST_F(ServerArchive, BodiesWithoutAnEntryAndRightsToAColumnAreFound) {
   const auto store = database.open();
-  store->add(drawn_cut("M-07", 1));
+  store->add(random_cut("M-07", 1));
   const auto said = [&] {
     const Audit found = audit(*store);
     return found.clean() ? std::string() : found.faults.front().what;
@@ -498,30 +498,30 @@ TEST_F(ServerArchive, WhatIsNotAddedIsNotCounted) {
                         "d.dancer || d.entries, ' ' ORDER BY d.dancer) FROM shankline.dancers d), "
                         "'') FROM shankline.head h");
   };
-  ArchiveEntry first = drawn_cut("M-07", 1);
+  ArchiveEntry first = random_cut("M-07", 1);
   complete(first);
   const EntryHead cut = store->add(first);
-  store->add(drawn_cut("K-12", 1));
+  store->add(random_cut("K-12", 1));
   const std::string before = counts();
   EXPECT_EQ(store->add(first), cut);
   EXPECT_EQ(counts(), before);
   EntryHead nobody;
   nobody.dancer = "nobody";
-  EXPECT_THROW(store->add(drawn_note(nobody, 1)), ArchiveFault);
+  EXPECT_THROW(store->add(random_note(nobody, 1)), ArchiveFault);
   EXPECT_EQ(counts(), before);
-  ArchiveEntry alone = drawn_cut("Z-01", 1); // the only one of its dancer
+  ArchiveEntry alone = random_cut("Z-01", 1); // the only one of its dancer
   complete(alone);
   store->add(alone);
   store->forget("Z-01", "2026-05-01T00:00:00Z", "0.2.0");
   const std::string forgotten = counts();
   EXPECT_THROW(store->add(alone), DancerForgotten);
-  EXPECT_THROW(store->add(drawn_cut("Z-01", 2)), DancerForgotten);
+  EXPECT_THROW(store->add(random_cut("Z-01", 2)), DancerForgotten);
   EXPECT_EQ(counts(), forgotten);
   // Sent a second time after somebody else was given the code.
-  ArchiveEntry newer = drawn_cut("Z-01", 3);
+  ArchiveEntry newer = random_cut("Z-01", 3);
   newer.head.saved = "2026-06-01T09:00:00Z";
   EXPECT_EQ(store->add(newer).turn, 1);
-  EXPECT_THROW(store->add(drawn_cut("Z-01", 2)), DancerForgotten);
+  EXPECT_THROW(store->add(random_cut("Z-01", 2)), DancerForgotten);
   EXPECT_THROW(store->add(alone), DancerForgotten);
   EXPECT_EQ(store->counted("Z-01"), 1);
   EXPECT_TRUE(audit(*store).clean());
@@ -529,8 +529,8 @@ TEST_F(ServerArchive, WhatIsNotAddedIsNotCounted) {
 
 TEST_F(ServerArchive, ForgottenCodesMoveWithTheArchive) {
   const auto store = database.open();
-  store->add(drawn_cut("M-07", 1));
-  store->add(drawn_cut("K-12", 1));
+  store->add(random_cut("M-07", 1));
+  store->add(random_cut("K-12", 1));
   store->forget("M-07", "2026-05-01T00:00:00Z", "0.2.0");
   ScratchDirectory files;
   const std::string path = (files.path() / "file").string();
@@ -545,7 +545,7 @@ TEST_F(ServerArchive, ForgottenCodesMoveWithTheArchive) {
   EXPECT_EQ(move_archive(*store, "a", file, "b").added, 0);
   EXPECT_EQ(file.forgotten_codes(), store->forgotten_codes());
   // Somebody is given the code, in the file; then all of it goes to another server's archive.
-  ArchiveEntry newer = drawn_cut("M-07", 2);
+  ArchiveEntry newer = random_cut("M-07", 2);
   newer.head.saved = "2026-06-01T09:00:00Z";
   file.add(newer);
   const PreparedDatabase other;
@@ -554,8 +554,8 @@ TEST_F(ServerArchive, ForgottenCodesMoveWithTheArchive) {
   EXPECT_EQ(move_archive(file, "b", *there, "c").added, 0);
   EXPECT_EQ(there->end(), file.end());
   EXPECT_EQ(there->forgotten_codes(), store->forgotten_codes());
-  EXPECT_THROW(there->add(drawn_cut("M-07", 3)), DancerForgotten) << "an outbox brought it back";
-  EXPECT_EQ(there->add(drawn_cut("K-12", 3)).turn, 2);
+  EXPECT_THROW(there->add(random_cut("M-07", 3)), DancerForgotten) << "an outbox brought it back";
+  EXPECT_EQ(there->add(random_cut("K-12", 3)).turn, 2);
   EXPECT_EQ(there->counted("M-07"), 1);
   EXPECT_TRUE(audit(*there).clean());
   // Codes can be guessed from their digests: only the keeper reads them.
@@ -564,18 +564,18 @@ TEST_F(ServerArchive, ForgottenCodesMoveWithTheArchive) {
 }
 
 TEST_F(ServerArchive, WaitsForAnotherBenchAndThenGivesUp) {
-  database.open()->add(drawn_cut("M-07", 1));
+  database.open()->add(random_cut("M-07", 1));
   ServerConnection other(database.address(), std::chrono::seconds(10));
   other.run_script("BEGIN; SELECT FROM shankline.head FOR UPDATE");
   const auto store = database.open("keeper", ArchiveUse::write, std::chrono::milliseconds(200));
   try {
-    store->add(drawn_cut("M-07", 2));
+    store->add(random_cut("M-07", 2));
     FAIL() << "the chain was forked";
   } catch (const ArchiveFault& fault) {
     EXPECT_NE(std::string(fault.what()).find("another program"), std::string::npos) << fault.what();
   }
   other.run_script("COMMIT");
-  EXPECT_EQ(store->add(drawn_cut("M-07", 2)).id, 2);
+  EXPECT_EQ(store->add(random_cut("M-07", 2)).id, 2);
 }
 
 TEST_F(ServerArchive, SavesIntoTheOutboxWhileTheServerIsAway) {
@@ -745,8 +745,8 @@ TEST_F(ServerArchive, OutboxDoesNotBringAForgottenDancersTriesBack) {
 TEST_F(ServerArchive, ForgettingWaitsForReadersAndLeavesNoRow) {
   const auto store = database.open("keeper", ArchiveUse::change, std::chrono::milliseconds(300));
   for (int n = 1; n <= 3; ++n)
-    store->add(drawn_cut("M-07", n));
-  store->add(drawn_cut("K-12", 1));
+    store->add(random_cut("M-07", n));
+  store->add(random_cut("K-12", 1));
   const auto reader = database.open();
   reader->with_snapshot([&] {
     EXPECT_EQ(reader->older(newest, 9).size(), 4u);
@@ -780,7 +780,7 @@ TEST_F(ServerArchive, BrokenCommitIsNeitherLostNorDoubled) {
   {
     const CuttingProxy proxy(server.folder().string(), 0, CuttingProxy::Last::delivered);
     ServerStore(through(proxy), ArchiveUse::write, std::chrono::seconds(10))
-        .add(drawn_cut("M-07", 1));
+        .add(random_cut("M-07", 1));
     // The proxy counts the goodbye a moment after the store has said it.
     for (int waited = 0; proxy.pieces() < 9 && waited < 200; ++waited)
       std::this_thread::sleep_for(std::chrono::milliseconds(10));
@@ -793,7 +793,7 @@ TEST_F(ServerArchive, BrokenCommitIsNeitherLostNorDoubled) {
     const CuttingProxy proxy(server.folder().string(), cut, CuttingProxy::Last::lost);
     const EntryId before = database.open()->end().id;
     ServerStore store(through(proxy), ArchiveUse::write, std::chrono::seconds(10));
-    const EntryHead saved = store.add(drawn_cut("M-07", 10 + cut));
+    const EntryHead saved = store.add(random_cut("M-07", 10 + cut));
     EXPECT_EQ(saved.id, before + 1) << cut << " of " << pieces;
     EXPECT_EQ(database.open()->end().id, before + 1) << cut << " of " << pieces;
   }

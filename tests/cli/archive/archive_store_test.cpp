@@ -5,7 +5,7 @@
 #include "cli/archive/archive_schema.hpp"
 #include "export/formats/digest.hpp"
 
-#include "tests/cli/archive_drawn.hpp"
+#include "tests/cli/random_archive.hpp"
 #include "tests/support/places.hpp"
 #include "tests/support/scratch_directory.hpp"
 
@@ -56,7 +56,7 @@ TEST_F(Archive, KeepsWhatItWasGiven) {
     EXPECT_TRUE(same(*head, saved[i])) << i;
     EXPECT_EQ(head->id, static_cast<EntryId>(i) + 1);
   }
-  const ArchiveEntry third = drawn_cut("M-07", 3);
+  const ArchiveEntry third = random_cut("M-07", 3);
   const auto newest_one = store.newest_of("M-07");
   ASSERT_TRUE(newest_one);
   EXPECT_EQ(newest_one->turn, 4);
@@ -72,7 +72,7 @@ TEST_F(Archive, KeepsWhatItWasGiven) {
 TEST_F(Archive, IsForItsOwnerOnly) {
   const mode_t before = umask(0);
   ArchiveStore store = open();
-  store.add(drawn_cut("M-07", 1));
+  store.add(random_cut("M-07", 1));
   umask(before);
   EXPECT_EQ(mode_of(path), 0600u);
   EXPECT_EQ(mode_of(path.string() + "-wal"), 0600u);
@@ -132,7 +132,7 @@ TEST_F(Archive, SeveralAreAddedAsOne) {
   ArchiveStore store = open();
   std::vector<ArchiveEntry> entries;
   for (int n = 1; n <= 5; ++n)
-    entries.push_back(drawn_cut("M-07", n));
+    entries.push_back(random_cut("M-07", n));
   const auto heads = store.add(entries);
   ASSERT_EQ(heads.size(), 5u);
   EXPECT_EQ(heads.back().turn, 5);
@@ -144,8 +144,8 @@ TEST_F(Archive, SeveralAreAddedAsOne) {
 
 TEST_F(Archive, SaltMakesEqualEntriesDiffer) {
   ArchiveStore store = open();
-  const EntryHead a = store.add(drawn_cut("M-07", 1));
-  const EntryHead b = store.add(drawn_cut("M-07", 1));
+  const EntryHead a = store.add(random_cut("M-07", 1));
+  const EntryHead b = store.add(random_cut("M-07", 1));
   EXPECT_EQ(a.salt.size(), 32u);
   EXPECT_NE(a.salt, b.salt);
   EXPECT_NE(a.digest, b.digest);
@@ -220,12 +220,12 @@ TEST_F(Archive, CopyIsWholeAndNeverReplacesAFile) {
   EXPECT_EQ(copied.end(), store.end());
   EXPECT_TRUE(audit(copied).clean());
   ArchiveStore going_on(copy.string(), ArchiveUse::write);
-  EXPECT_EQ(going_on.add(drawn_cut("M-07", 9)).turn, 5);
+  EXPECT_EQ(going_on.add(random_cut("M-07", 9)).turn, 5);
 }
 
 TEST_F(Archive, ACopyTakesANameAsLongAsOneMayBe) {
   ArchiveStore store(path.string(), ArchiveUse::write);
-  store.add(drawn_cut("M-07", 1));
+  store.add(random_cut("M-07", 1));
   const fs::path copy = scratch.path() / (std::string(248, 'n') + ".sqlite"); // 255 bytes
   store.copy_to(copy.string());
   EXPECT_EQ(ArchiveStore(copy.string(), ArchiveUse::read).end(), store.end());
@@ -239,7 +239,7 @@ TEST_F(Archive, AKilledBackupLeavesNothing) {
   {
     ArchiveStore store(path.string(), ArchiveUse::write);
     for (int n = 1; n <= 60; ++n)
-      store.add(drawn_cut("M-07", n, 30'000));
+      store.add(random_cut("M-07", n, 30'000));
   }
   int whole = 0;
   int none = 0;
@@ -275,7 +275,7 @@ TEST_F(Archive, AKilledBackupLeavesNothing) {
 std::vector<ArchiveEntry> entries_of_version_1(int count) {
   std::vector<ArchiveEntry> entries;
   for (int n = 1; n <= count; ++n)
-    entries.push_back(drawn_cut(n % 2 ? "M-07" : "K-12", n, 500));
+    entries.push_back(random_cut(n % 2 ? "M-07" : "K-12", n, 500));
   return entries;
 }
 
@@ -291,13 +291,13 @@ TEST_F(Archive, OfVersion1IsBroughtUpToDate) {
     ASSERT_EQ(of_dancer.size(), 4u);
     EXPECT_EQ(of_dancer.front().turn, 4);
     EXPECT_EQ(of_dancer.front().id, 7);
-    EXPECT_EQ(store.body(of_dancer.front()), drawn_cut("M-07", 7, 500).body);
+    EXPECT_EQ(store.body(of_dancer.front()), random_cut("M-07", 7, 500).body);
     const Audit found = audit(store);
     EXPECT_TRUE(found.clean()) << found.faults.front().what;
     EXPECT_EQ(found.cuts, 7u);
   }
   ArchiveStore store = open();
-  EXPECT_EQ(store.add(drawn_cut("K-12", 8)).turn, 4);
+  EXPECT_EQ(store.add(random_cut("K-12", 8)).turn, 4);
 }
 
 TEST_F(Archive, EmptyOfVersion1IsBroughtUpToDate) {
@@ -305,7 +305,7 @@ TEST_F(Archive, EmptyOfVersion1IsBroughtUpToDate) {
   write_version_1(path, {});
   ArchiveStore store = open();
   EXPECT_TRUE(audit(store).clean());
-  EXPECT_EQ(store.add(drawn_cut("K-12", 1)).id, 1);
+  EXPECT_EQ(store.add(random_cut("K-12", 1)).id, 1);
 }
 
 } // namespace

@@ -4,7 +4,7 @@
 #include "export/formats/digest.hpp"
 #include "export/formats/pdf_writer.hpp"
 
-#include "tests/cli/archive_drawn.hpp"
+#include "tests/cli/random_archive.hpp"
 #include "tests/support/places.hpp"
 #include "tests/support/process.hpp"
 #include "tests/support/scratch_directory.hpp"
@@ -143,11 +143,11 @@ TEST_F(ArchiveVerbs, WordsOfAnyLengthFitTheScreen) {
     for (int i = 0; i < 120; ++i)
       accents += "Ż";
     for (const std::string& name : {std::string("M-07"), longest, accents}) {
-      ArchiveEntry entry = drawn_cut(name, 1);
+      ArchiveEntry entry = random_cut(name, 1);
       entry.head.pair = entry.head.summary = name;
       entry.body.order = "dancer: " + name + "\n\x1b[31mred\tand \xc2\x9b so\n";
       const EntryHead cut = archive.add(entry);
-      ArchiveEntry note = drawn_note(cut, 1);
+      ArchiveEntry note = random_note(cut, 1);
       note.head.outcome = R"({"words":")" + name + R"(","ended":")" + name + R"("})";
       archive.add(note);
     }
@@ -164,8 +164,8 @@ TEST_F(ArchiveVerbs, PagesOfListAndHistoryMeet) {
   {
     ArchiveStore archive = store();
     for (int n = 1; n <= 30; ++n) {
-      const EntryHead cut = archive.add(drawn_cut(n % 2 ? "M-07" : "K-12", n, 10));
-      if (n % 3 == 0) archive.add(drawn_note(cut, n));
+      const EntryHead cut = archive.add(random_cut(n % 2 ? "M-07" : "K-12", n, 10));
+      if (n % 3 == 0) archive.add(random_note(cut, n));
     }
   }
   const auto all_ids = [&](std::vector<std::string> words, const char* rows_key) {
@@ -205,7 +205,7 @@ TEST_F(ArchiveVerbs, ADancersPagesGoOnBelowAnyEntry) {
   {
     ArchiveStore archive = store();
     for (int n = 1; n <= 12; ++n)
-      archive.add(drawn_cut(n % 2 ? "M-07" : "K-12", n, 10));
+      archive.add(random_cut(n % 2 ? "M-07" : "K-12", n, 10));
   }
   // Entry 6 is K-12's; of M-07 there are 1, 3 and 5 before it.
   const json list =
@@ -222,10 +222,10 @@ TEST_F(ArchiveVerbs, HistoryShowsEveryNoteWhateverThePage) {
     ArchiveStore archive = store();
     std::vector<EntryHead> cuts;
     for (int n = 1; n <= 6; ++n)
-      cuts.push_back(archive.add(drawn_cut("M-07", n, 10)));
+      cuts.push_back(archive.add(random_cut("M-07", n, 10)));
     for (int n = 1; n <= 6; ++n) // long after all the cuts
       for (int more = 0; more < 2; ++more)
-        archive.add(drawn_note(cuts[static_cast<std::size_t>(n - 1)], n));
+        archive.add(random_note(cuts[static_cast<std::size_t>(n - 1)], n));
   }
   int notes = 0;
   std::string before = "1000";
@@ -250,7 +250,7 @@ TEST_F(ArchiveVerbs, ReprintSaysWhichVersionWould) {
     ArchiveStore archive = store();
     Drawing drawing;
     drawing.pages = {{papers()[0], "p", {Text{{50, 50}, "words"}}}};
-    ArchiveEntry entry = drawn_cut("M-07", 1);
+    ArchiveEntry entry = random_cut("M-07", 1);
     entry.head.program = "9.8.7";
     entry.body.drawing = drawing_bytes(drawing);
     entry.body.sheets = sha256(pdf_bytes(drawing));
@@ -281,7 +281,7 @@ Drawing one_page(const std::string& words) {
 TEST_F(ArchiveVerbs, TheSameDrawingIsReprintedWhateverBytesTheWriterMakes) {
   {
     ArchiveStore archive = store();
-    ArchiveEntry entry = drawn_cut("M-07", 1);
+    ArchiveEntry entry = random_cut("M-07", 1);
     entry.body.drawing = drawing_bytes(one_page("words"));
     entry.body.sheets = sha256("what the writer of that version made of it");
     archive.add(entry);
@@ -306,7 +306,7 @@ TEST_F(ArchiveVerbs, ADrawingThatIsNotTheOneThatWasSavedIsRefused) {
   const std::string other = drawing_bytes(one_page("cut off 82.0"));
   {
     ArchiveStore archive = store();
-    ArchiveEntry entry = drawn_cut("M-07", 1);
+    ArchiveEntry entry = random_cut("M-07", 1);
     entry.body.drawing = saved.substr(0, saved.find('\n')) + other.substr(other.find('\n'));
     entry.body.sheets = sha256(pdf_bytes(one_page("cut off 82.0")));
     archive.add(entry);
@@ -321,7 +321,7 @@ TEST_F(ArchiveVerbs, ADrawingThatIsNotTheOneThatWasSavedIsRefused) {
 TEST_F(ArchiveVerbs, AnEntryFromBeforeTheRuleOfTheFirstCutSaysSo) {
   {
     ArchiveStore archive = store();
-    ArchiveEntry entry = drawn_cut("M-07", 1);
+    ArchiveEntry entry = random_cut("M-07", 1);
     entry.body.drawing = drawing_bytes(one_page("words"));
     entry.body.sheets = sha256(pdf_bytes(one_page("words")));
     for (const char* version : {"0.1.0", "0.2.0", "0.10.0"}) {
@@ -411,11 +411,11 @@ TEST_F(ArchiveVerbs, ForgetAsksOnATerminalAndNeedsYesElsewhere) {
 TEST_F(ArchiveVerbs, ForgetSaysWhoElseSpeaksOfTheDancer) {
   {
     ArchiveStore archive = store();
-    archive.add(drawn_cut("M-07", 1));
-    ArchiveEntry other = drawn_cut("K-12", 1);
+    archive.add(random_cut("M-07", 1));
+    ArchiveEntry other = random_cut("K-12", 1);
     other.body.order += "note: the same last as M-07\n";
     archive.add(other);
-    archive.add(drawn_cut("K-12", 2));
+    archive.add(random_cut("K-12", 2));
   }
   const Finished said = archive({"forget", "M-07", "--yes"});
   EXPECT_EQ(said.exit_code, 0);

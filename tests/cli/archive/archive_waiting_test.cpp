@@ -1,8 +1,8 @@
 // A forgetting that another program held up: who is told, and how it is brought to its end.
 #include "cli/archive/archive_store.hpp"
 
-#include "tests/cli/archive_drawn.hpp"
 #include "tests/cli/archive_program.hpp"
+#include "tests/cli/random_archive.hpp"
 
 #include <nlohmann/json.hpp>
 #include <sqlite3.h>

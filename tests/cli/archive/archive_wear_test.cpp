@@ -10,8 +10,8 @@
 #include "cli/archive/archive_outbox.hpp"
 #include "cli/archive/archive_store.hpp"
 #include "cli/archive/archive_tries.hpp"
-#include "tests/cli/archive_drawn.hpp"
 #include "tests/cli/archive_on_server.hpp"
+#include "tests/cli/random_archive.hpp"
 #include "tests/support/scratch_directory.hpp"
 
 #include <gtest/gtest.h>
@@ -20,7 +20,7 @@ namespace shankline::tests::archive_wear_test {
 namespace {
 
 ArchiveEntry note_on(const EntryHead& cut, const std::string& day, const Outcome& outcome) {
-  ArchiveEntry entry = drawn_note(cut, 1);
+  ArchiveEntry entry = random_note(cut, 1);
   entry.head.date = day;
   entry.head.outcome = outcome_json(outcome);
   return entry;
@@ -49,7 +49,7 @@ Outcome ended(const std::string& why) {
 using Said = std::vector<std::pair<std::string, Outcome>>;
 
 PairWear wear_after(const Said& said) {
-  const EntryHead cut = drawn_cut("M-07", 1).head;
+  const EntryHead cut = random_cut("M-07", 1).head;
   std::vector<EntryHead> notes;
   for (const auto& [day, outcome] : said) {
     notes.push_back(note_on(cut, day, outcome).head);
@@ -97,7 +97,7 @@ TEST(ArchiveWear, AddsHoursFootByFoot) {
 }
 
 TEST(ArchiveWear, AWithdrawnNoteCountsForNothing) {
-  const EntryHead cut = drawn_cut("M-07", 1).head;
+  const EntryHead cut = random_cut("M-07", 1).head;
   EntryHead note = note_on(cut, "2026-03-02", worn(2)).head;
   note.id = 2;
   note.digest = "first";
@@ -155,7 +155,7 @@ std::string said_of(Store& store) {
 }
 
 void add_wear(Store& store) {
-  const EntryHead cut = store.add(drawn_cut("M-07", 1));
+  const EntryHead cut = store.add(random_cut("M-07", 1));
   Outcome one = worn(2.5, "both", true);
   one.where = "stage";
   one.done = {"water on the vamp"};
@@ -207,7 +207,7 @@ TEST(ArchiveWear, EveryBenchSeesHoursAndStatesAndNotAnothersFreeWords) {
   const std::string anna = database.new_role("bench"), berta = database.new_role("bench");
   {
     const auto of_anna = database.open(anna);
-    const EntryHead cut = of_anna->add(drawn_cut("M-07", 1));
+    const EntryHead cut = of_anna->add(random_cut("M-07", 1));
     Outcome plain = worn(2.5, "both", true);
     plain.where = "stage";
     of_anna->add(note_on(cut, "2026-03-05", plain));              // 2
@@ -243,7 +243,7 @@ TEST(ArchiveWear, EveryBenchSeesHoursAndStatesAndNotAnothersFreeWords) {
 TEST(ArchiveWear, WhatWaitsInTheOutboxArrivesWhole) {
   const PreparedDatabase database;
   const auto store = database.open();
-  const EntryHead cut = store->add(drawn_cut("M-07", 1));
+  const EntryHead cut = store->add(random_cut("M-07", 1));
   ScratchDirectory scratch;
   const std::string address = database.address();
   Outbox outbox(address);

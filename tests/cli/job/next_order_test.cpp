@@ -9,8 +9,8 @@
 #include "geometry/solution/solution.hpp"
 
 #include "tests/cli/tried_pairs.hpp"
-#include "tests/geometry/drawn_orders.hpp"
-#include "tests/support/drawn_fewer.hpp"
+#include "tests/geometry/random_orders.hpp"
+#include "tests/support/fewer_cases.hpp"
 #include "tests/support/scratch_directory.hpp"
 
 #include <algorithm>
@@ -230,13 +230,13 @@ std::string all_of(const Solution& solution) {
   return text;
 }
 
-TEST_F(NextOrderTest, EveryDrawnOrderReadsBackAndSolvesAsBefore) {
+TEST_F(NextOrderTest, EveryRandomOrderReadsBackAndSolvesAsBefore) {
   Draw draw(20261127);
   Draw sides(7);
   int solved = 0, taken = 0;
-  const int orders = drawn(60);
+  const int orders = fewer_cases(60);
   for (int i = 0; i < orders; ++i) {
-    Order order = drawn_order_with_sides(draw, sides);
+    Order order = random_order_with_sides(draw, sides);
     order.dancer = "M-07";
     order.date = "2024-02-29";
     ArchiveEntry cut = cut_on(order.date);

@@ -4,7 +4,7 @@
 #include "cli/manual/output_schema.hpp"
 
 #include "cli/order_file/order_writer.hpp"
-#include "tests/geometry/drawn_orders.hpp"
+#include "tests/geometry/random_orders.hpp"
 #include "tests/support/case_file.hpp"
 #include "tests/support/places.hpp"
 #include "tests/support/process.hpp"
@@ -165,12 +165,12 @@ protected:
     fs::create_directory(folder);
     Draw draw(seed);
     for (std::size_t i = 0; i < count; ++i) {
-      Order order = drawn_order(draw);
+      Order order = random_order(draw);
       order.dancer = "D-" + std::to_string(i);
       for (auto* foot : {&order.left, &order.right})
         if (*foot) {
-          add_drawn_sides(draw, **foot, order.pose);
-          if (i % 2 == 0) add_drawn_work(draw, **foot);
+          add_random_sides(draw, **foot, order.pose);
+          if (i % 2 == 0) add_random_work(draw, **foot);
         }
       std::ofstream(folder / ("order" + std::to_string(100 + i) + ".yaml"))
           << order_file_text(order);
@@ -227,7 +227,7 @@ TEST_F(OutputSchemas, DescribesEverythingThatTheCasesPrint) {
   documents_.judge();
 }
 
-TEST_F(OutputSchemas, DescribesDrawnOrders) {
+TEST_F(OutputSchemas, DescribesRandomOrders) {
   if (!has_validator()) GTEST_SKIP() << wanted;
   const std::string drawn = draw_orders(16, 20261127);
   print({"check", drawn});

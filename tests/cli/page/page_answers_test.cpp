@@ -3,7 +3,7 @@
 #include "cli/order_file/order_reader.hpp"
 #include "cli/order_file/order_writer.hpp"
 #include "cli/page/page_body_json.hpp"
-#include "tests/geometry/drawn_orders.hpp"
+#include "tests/geometry/random_orders.hpp"
 #include "tests/support/places.hpp"
 #include "tests/support/process.hpp"
 #include "tests/support/scratch_directory.hpp"
@@ -101,18 +101,18 @@ TEST_F(BesideTheProgram, NextLineAndComparisonAreThoseOfTheirVerbs) {
   EXPECT_EQ(asked("/compare", body_of_text(text)).at("words"), printed(text, {"compare", "order"}));
 }
 
-TEST(PageAnswers, EveryDrawnOrderComesBackFromItsForm) {
+TEST(PageAnswers, EveryRandomOrderComesBackFromItsForm) {
   Draw draw(20261201);
   int with_work = 0;
   int compared = 0;
   for (int i = 0; i < 120; ++i) {
-    Order order = drawn_order(draw);
+    Order order = random_order(draw);
     order.dancer = "D-" + std::to_string(i);
     for (auto* foot : {&order.left, &order.right})
       if (*foot) {
-        add_drawn_sides(draw, **foot, order.pose);
+        add_random_sides(draw, **foot, order.pose);
         if (i % 2 == 0) {
-          add_drawn_work(draw, **foot);
+          add_random_work(draw, **foot);
           ++with_work;
         }
       }

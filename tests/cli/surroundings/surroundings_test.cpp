@@ -1,6 +1,6 @@
 // The program in hostile surroundings: closed and broken streams, odd paths, links, umasks, limits,
 // no home. It does its work or says what is wrong; it never dies of a signal.
-#include "tests/support/drawn_fewer.hpp"
+#include "tests/support/fewer_cases.hpp"
 #include "tests/support/places.hpp"
 #include "tests/support/process.hpp"
 #include "tests/support/scratch_directory.hpp"

@@ -3,7 +3,7 @@
 
 #include "geometry/solution/solution.hpp"
 #include "tests/export/layout_check.hpp"
-#include "tests/geometry/drawn_orders.hpp"
+#include "tests/geometry/random_orders.hpp"
 #include "tests/geometry/worked_order.hpp"
 
 #include <algorithm>
@@ -35,7 +35,7 @@ TEST(AcceptanceSheet, IsLegibleBlankAndFilledInOnEveryPaper) {
   Draw sides(20260402);
   int sheets = 0;
   for (int i = 0; i < 40; ++i) {
-    Order order = drawn_order_with_sides(draw, sides, Population::women);
+    Order order = random_order_with_sides(draw, sides, Population::women);
     order.pair = "touring, spring, the second pair of the six for the long western leg";
     const Solution solution = solve(order);
     if (has_error(solution.findings)) continue;
@@ -176,7 +176,7 @@ TEST(AcceptanceSheet, LayersAreCountedAndCornersGauged) {
 TEST(AcceptanceSheet, OfSidesAloneNoBoardIsNamed) {
   Draw draw(20260401);
   Draw sides(20260402);
-  Order order = drawn_order_with_sides(draw, sides, Population::women);
+  Order order = random_order_with_sides(draw, sides, Population::women);
   for (auto* foot : {&order.left, &order.right})
     if (*foot) (*foot)->alterations.shank.reset();
   const std::string words = judged_words(order, JudgedAt::final_cut, true);

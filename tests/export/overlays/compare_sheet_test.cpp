@@ -4,7 +4,7 @@
 #include "export/json/solution_json.hpp"
 #include "tests/export/layout_check.hpp"
 #include "tests/geometry/compared_order.hpp"
-#include "tests/geometry/drawn_orders.hpp"
+#include "tests/geometry/random_orders.hpp"
 #include "tests/support/places.hpp"
 #include "tests/support/process.hpp"
 #include "tests/support/readback.hpp"
@@ -67,7 +67,7 @@ void expect_legible(int orders) {
   std::optional<ComparedOrder> before;
   for (int i = 0; i < orders; ++i) {
     Order order =
-        drawn_order_with_sides(draw, sides, i % 3 == 0 ? Population::men : Population::women);
+        random_order_with_sides(draw, sides, i % 3 == 0 ? Population::men : Population::women);
     dress(order, i);
     ComparedOrder now(std::move(order));
     const Comparison feet = compare_feet(now.operand());
@@ -83,10 +83,10 @@ void expect_legible(int orders) {
   EXPECT_LE(looked.too_large, looked.sides / 10); // two strangers' sides lean differently
 }
 
-TEST(CompareSheet, IsLegibleForDrawnPairs) {
+TEST(CompareSheet, IsLegibleForRandomPairs) {
   expect_legible(10);
 }
-TEST(LongCompareSheet, IsLegibleForDrawnPairs) {
+TEST(LongCompareSheet, IsLegibleForRandomPairs) {
   expect_legible(300);
 }
 

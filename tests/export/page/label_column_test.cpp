@@ -1,6 +1,6 @@
 #include "export/page/label_column.hpp"
 
-#include "tests/geometry/drawn_orders.hpp"
+#include "tests/geometry/random_orders.hpp"
 
 #include <cmath>
 #include <gtest/gtest.h>
@@ -45,7 +45,7 @@ TEST(LabelColumn, SetsLabelsCloserWhereThereIsNoRoom) {
   EXPECT_NEAR(heights(labels_at({5, 6, 7, 8}), 0, 10)[0], 3 * 4.7, 1e-9);
 }
 
-TEST(LabelColumn, KeepsOrderDistanceAndEndsForDrawnLines) {
+TEST(LabelColumn, KeepsOrderDistanceAndEndsForRandomLines) {
   Draw draw(20260501);
   int touched = 0;
   for (int i = 0; i < 500; ++i) {

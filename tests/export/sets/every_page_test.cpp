@@ -11,8 +11,8 @@
 #include "export/work_orders/rack_sheet.hpp"
 #include "tests/export/layout_check.hpp"
 #include "tests/geometry/compared_order.hpp"
-#include "tests/geometry/drawn_orders.hpp"
-#include "tests/support/drawn_fewer.hpp"
+#include "tests/geometry/random_orders.hpp"
+#include "tests/support/fewer_cases.hpp"
 #include "tests/support/places.hpp"
 #include "tests/support/process.hpp"
 #include "tests/support/scratch_directory.hpp"
@@ -154,10 +154,10 @@ protected:
     int low_backs = 0;
     for (int i = 0; i < orders; ++i) {
       Order order =
-          drawn_order_with_sides(draw, sides, i % 3 == 0 ? Population::men : Population::women);
+          random_order_with_sides(draw, sides, i % 3 == 0 ? Population::men : Population::women);
       for (std::optional<FootOrder>* foot : {&order.left, &order.right})
         if (*foot) {
-          add_drawn_work(work, **foot);
+          add_random_work(work, **foot);
           reshape_sides(shape, **foot);
         }
       ComparedOrder now = solved_by_asking_less(std::move(order));
@@ -205,7 +205,7 @@ private:
 
 // The maker's page once had arrows without a direction if a side was lowest at its back seam.
 TEST_F(EveryPage, LiesOnItsPaperWhateverShapeTheSidesHave) {
-  expect_on_their_pages(drawn(24));
+  expect_on_their_pages(fewer_cases(24));
 }
 
 using LongEveryPage = EveryPage;

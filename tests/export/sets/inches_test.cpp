@@ -6,7 +6,7 @@
 #include "export/work_orders/rack_sheet.hpp"
 #include "tests/export/said_on_page.hpp"
 #include "tests/geometry/compared_order.hpp"
-#include "tests/geometry/drawn_orders.hpp"
+#include "tests/geometry/random_orders.hpp"
 #include "tests/geometry/worked_order.hpp"
 #include "tests/support/pattern.hpp"
 
@@ -155,9 +155,9 @@ TEST_F(SheetsInInches, HaveThemAtEveryLengthThatIsMeasuredOff) {
   Draw sides(20260317);
   Draw work(20260318);
   for (int i = 0; i < 16; ++i) {
-    Order order = drawn_order_with_sides(draw, sides, Population::women);
+    Order order = random_order_with_sides(draw, sides, Population::women);
     for (std::optional<FootOrder>* foot : {&order.left, &order.right})
-      if (*foot) add_drawn_work(work, **foot);
+      if (*foot) add_random_work(work, **foot);
     const ComparedOrder now(std::move(order));
     if (has_error(now.solution.findings) || (!now.solution.left && !now.solution.right)) continue;
     look(now, "order " + std::to_string(i));

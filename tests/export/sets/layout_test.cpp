@@ -4,7 +4,7 @@
 #include "geometry/breaking/pair_contact.hpp"
 #include "geometry/solution/solution.hpp"
 #include "tests/export/layout_check.hpp"
-#include "tests/geometry/drawn_orders.hpp"
+#include "tests/geometry/random_orders.hpp"
 
 #include <cmath>
 #include <gtest/gtest.h>
@@ -26,7 +26,7 @@ void expect_legible(int orders) {
   Draw draw(20260314);
   int pages = 0;
   for (int i = 0; i < orders; ++i) {
-    Order order = drawn_order(draw, i % 3 == 0 ? Population::men : Population::women);
+    Order order = random_order(draw, i % 3 == 0 ? Population::men : Population::women);
     dress(order, i);
     const Solution solution = solve(order);
     if (has_error(solution.findings) || (!solution.left && !solution.right)) continue;
@@ -60,7 +60,7 @@ void expect_legible_charts(int orders) {
   Draw draw(20260315);
   int pages = 0;
   for (int i = 0; i < orders; ++i) {
-    Order order = drawn_order(draw, i % 3 == 0 ? Population::men : Population::women);
+    Order order = random_order(draw, i % 3 == 0 ? Population::men : Population::women);
     dress(order, i);
     if (i % 3 == 1) thin_in_place_of_cutting(order, i);
     const Units units = i % 2 == 0 ? Units::mm : Units::inch;
@@ -90,7 +90,7 @@ void expect_legible_sides(int orders) {
   int side_pages = 0;
   for (int i = 0; i < orders; ++i) {
     Order order =
-        drawn_order_with_sides(draw, sides, i % 3 == 0 ? Population::men : Population::women);
+        random_order_with_sides(draw, sides, i % 3 == 0 ? Population::men : Population::women);
     dress(order, i);
     const Solution solution = solve(order);
     if (has_error(solution.findings) || (!solution.left && !solution.right)) continue;
@@ -119,7 +119,7 @@ void expect_legible_on_short_papers(int orders) {
   std::size_t leaning = 0;
   for (int i = 0; i < orders; ++i) {
     Order order =
-        drawn_order_with_sides(draw, sides, i % 3 == 0 ? Population::men : Population::women);
+        random_order_with_sides(draw, sides, i % 3 == 0 ? Population::men : Population::women);
     dress(order, i);
     const Solution solution = solve(order);
     if (has_error(solution.findings) || (!solution.left && !solution.right)) continue;
@@ -170,9 +170,9 @@ void expect_legible_work(int orders) {
   int refused = 0;
   for (int i = 0; i < orders; ++i) {
     Order order =
-        drawn_order_with_sides(draw, sides, i % 3 == 0 ? Population::men : Population::women);
+        random_order_with_sides(draw, sides, i % 3 == 0 ? Population::men : Population::women);
     for (std::optional<FootOrder>* foot : {&order.left, &order.right})
-      if (*foot) add_drawn_work(work, **foot);
+      if (*foot) add_random_work(work, **foot);
     dress(order, i);
     const Solution solution = solve(order);
     if (has_error(solution.findings) || (!solution.left && !solution.right)) {
@@ -212,10 +212,10 @@ TEST(LongLayout, OfBreakChartsIsLegible) {
   expect_legible_charts(500);
 }
 
-TEST(Layout, IsLegibleForDrawnOrders) {
+TEST(Layout, IsLegibleForRandomOrders) {
   expect_legible(12);
 }
-TEST(LongLayout, IsLegibleForDrawnOrders) {
+TEST(LongLayout, IsLegibleForRandomOrders) {
   expect_legible(1000);
 }
 

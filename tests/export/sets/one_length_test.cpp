@@ -5,7 +5,7 @@
 #include "export/lettering/typeface.hpp"
 #include "export/page/sheet_page.hpp"
 #include "export/sets/order_sheets.hpp"
-#include "tests/geometry/drawn_orders.hpp"
+#include "tests/geometry/random_orders.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -22,10 +22,10 @@ Paper roll_of(const char* width) {
 }
 
 /// Sheets of a drawn pair with everything that may be done to it, laid out for the roll.
-std::optional<SheetSet> drawn_sheets(Draw& draw, const Paper& roll) {
-  Order order = drawn_order(draw);
-  if (order.left) add_drawn_work(draw, *order.left);
-  if (order.right) add_drawn_work(draw, *order.right);
+std::optional<SheetSet> random_sheets(Draw& draw, const Paper& roll) {
+  Order order = random_order(draw);
+  if (order.left) add_random_work(draw, *order.left);
+  if (order.right) add_random_work(draw, *order.right);
   const Solution solution = solve(order);
   if (has_error(solution.findings) || (!solution.left && !solution.right)) return {};
   return sheet_set(order, solution, solution.findings, {roll, Units::mm, "4f9c 2107"});
@@ -34,7 +34,7 @@ std::optional<SheetSet> drawn_sheets(Draw& draw, const Paper& roll) {
 std::vector<SheetSet> several_sheets(Draw& draw, const Paper& roll, std::size_t count) {
   std::vector<SheetSet> sets;
   while (sets.size() < count)
-    if (auto one = drawn_sheets(draw, roll)) sets.push_back(*std::move(one));
+    if (auto one = random_sheets(draw, roll)) sets.push_back(*std::move(one));
   return sets;
 }
 
@@ -64,7 +64,7 @@ TEST(OneLength, HoldsEveryPageInAFrameAndNoTwoFramesOverlap) {
   for (const char* width : {"610", "914", "1600"})
     for (int i = 0; i < 6; ++i) {
       const Paper roll = roll_of(width);
-      const auto loose = drawn_sheets(draw, roll);
+      const auto loose = random_sheets(draw, roll);
       if (!loose) continue;
       const SheetSet set = on_one_length(*loose, roll);
       ASSERT_EQ(set.drawing.pages.size(), 1u);
@@ -110,7 +110,7 @@ TEST(OneLength, MovesEachPartAndItsProofWithItsLinesAndTurnsNothing) {
   const Paper roll = roll_of("914");
   std::optional<SheetSet> loose;
   while (!loose || loose->templates.size() < 3)
-    loose = drawn_sheets(draw, roll);
+    loose = random_sheets(draw, roll);
   const SheetSet set = on_one_length(*loose, roll);
   ASSERT_EQ(set.templates.size(), loose->templates.size());
   const std::vector<Mark>& marks = set.drawing.pages[0].marks;

@@ -6,7 +6,7 @@
 #include "geometry/breaking/pair_contact.hpp"
 #include "geometry/solution/solution.hpp"
 #include "tests/export/said_on_page.hpp"
-#include "tests/geometry/drawn_orders.hpp"
+#include "tests/geometry/random_orders.hpp"
 #include "tests/geometry/sides_of_order.hpp"
 #include "tests/geometry/worked_order.hpp"
 #include "tests/support/case_file.hpp"
@@ -215,7 +215,7 @@ TEST(PagesAsSeen, OfASideThatLeans) {
   Draw sides(20260319);
   std::string leaning;
   for (int i = 0; i < 12 && leaning.empty(); ++i) {
-    const Order order = drawn_order_with_sides(draw, sides);
+    const Order order = random_order_with_sides(draw, sides);
     const Solution solution = solve(order);
     if (has_error(solution.findings) || !solution.left) continue;
     const SheetSet set = sheet_set(order, solution, solution.findings,

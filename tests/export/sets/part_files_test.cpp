@@ -348,7 +348,7 @@ void expect_lines_in_pixels(const ReadPart& part, const TenthPicture& picture) {
   EXPECT_GE(found, 12u);
 }
 
-class DrawnParts : public testing::Test {
+class RandomParts : public testing::Test {
 protected:
   void SetUp() override {
     const Finished finished = run({places::program, "cut", places::samples + "/different_feet.yaml",
@@ -374,7 +374,7 @@ void leave_lines_alone(const fs::path& svg) {
   write_file(svg, text);
 }
 
-TEST_F(DrawnParts, LieWhereTheyShouldInThePixelsOfLibrsvg) {
+TEST_F(RandomParts, LieWhereTheyShouldInThePixelsOfLibrsvg) {
   for (const char* foot : {"left", "right"}) {
     const ReadPart part = read_svg(read_file(svg(foot)));
     leave_lines_alone(svg(foot));
@@ -386,9 +386,9 @@ TEST_F(DrawnParts, LieWhereTheyShouldInThePixelsOfLibrsvg) {
   }
 }
 
-class LongDrawnParts : public DrawnParts {};
+class LongRandomParts : public RandomParts {};
 
-TEST_F(LongDrawnParts, LieWhereTheyShouldInThePixelsOfChromium) {
+TEST_F(LongRandomParts, LieWhereTheyShouldInThePixelsOfChromium) {
   for (const char* foot : {"left", "right"}) {
     const ReadPart part = read_svg(read_file(svg(foot)));
     leave_lines_alone(svg(foot));

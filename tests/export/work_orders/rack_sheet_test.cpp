@@ -3,7 +3,7 @@
 
 #include "export/work_orders/label_sheet.hpp"
 #include "tests/export/layout_check.hpp"
-#include "tests/geometry/drawn_orders.hpp"
+#include "tests/geometry/random_orders.hpp"
 #include "tests/geometry/worked_order.hpp"
 
 #include <gtest/gtest.h>
@@ -13,12 +13,12 @@
 namespace shankline::tests::rack_sheet_test {
 namespace {
 
-std::vector<RackShoe> drawn_shoes(std::size_t orders) {
+std::vector<RackShoe> random_shoes(std::size_t orders) {
   Draw draw(20260701);
   Draw sides(20260702);
   std::vector<RackShoe> shoes;
   for (std::size_t i = 0; i < orders; ++i) {
-    Order order = drawn_order_with_sides(draw, sides, Population::women);
+    Order order = random_order_with_sides(draw, sides, Population::women);
     order.dancer = i % 3 == 0 ? "M-07" : "a dancer whose code is as long as codes may be";
     order.pair = i % 2 == 0 ? "touring, spring, the second pair of the six for the long western leg"
                             : "class";
@@ -40,7 +40,7 @@ std::size_t texts_with(const Drawing& drawing, const std::string& words) {
 }
 
 TEST(RackSheet, IsLegibleAndHoldsEveryShoeOnce) {
-  const std::vector<RackShoe> shoes = drawn_shoes(60);
+  const std::vector<RackShoe> shoes = random_shoes(60);
   ASSERT_GE(shoes.size(), 60u);
   std::vector<Paper> all(papers().begin(), papers().end());
   all.push_back(*read_paper("roll:914"));
@@ -61,7 +61,7 @@ TEST(RackSheet, IsLegibleAndHoldsEveryShoeOnce) {
 }
 
 TEST(RackSheet, BothShoesOfAnOrderStandOnOnePage) {
-  const std::vector<RackShoe> shoes = drawn_shoes(60);
+  const std::vector<RackShoe> shoes = random_shoes(60);
   const Drawing rack = rack_set(shoes, {papers()[0], Units::mm, {}}).drawing;
   ASSERT_GT(rack.pages.size(), 1u);
   // An order's digest is written once, beside its first shoe: never again on the next page.

@@ -2,8 +2,8 @@
 
 #include "geometry/board/board_check.hpp"
 #include "geometry/plane/superellipse.hpp"
-#include "tests/geometry/drawn_orders.hpp"
 #include "tests/geometry/polygon_checks.hpp"
+#include "tests/geometry/random_orders.hpp"
 
 #include <gtest/gtest.h>
 
@@ -282,11 +282,11 @@ TEST(BoardOutline, BoardInTheShoeIsOpenInFrontAndHoldsItsWidth) {
   EXPECT_NEAR(line.back().y, -18, 1e-9);
 }
 
-TEST(BoardOutline, DrawnBoardsAreSimpleAndWithinTheirChordError) {
+TEST(BoardOutline, RandomBoardsAreSimpleAndWithinTheirChordError) {
   Draw draw(21);
   int closed = 0;
   while (closed < 60) {
-    const Order order = drawn_order(draw);
+    const Order order = random_order(draw);
     const Board& drawn = (order.left ? *order.left : *order.right).shoe.board;
     if (!drawn.length) continue;
     ++closed;

@@ -6,7 +6,7 @@
 #include "geometry/order/ruler_number.hpp"
 #include "geometry/solution/solution.hpp"
 #include "geometry/uncertainty/reading_doubt.hpp"
-#include "tests/geometry/drawn_orders.hpp"
+#include "tests/geometry/random_orders.hpp"
 
 #include <gtest/gtest.h>
 
@@ -461,7 +461,7 @@ TEST(FourLines, LieInTheirOrderForEveryRule) {
   Draw draw(1801);
   std::map<std::string, int> solved, held, with_word;
   for (int i = 0; i < 2000; ++i) {
-    Order order = drawn_order(draw);
+    Order order = random_order(draw);
     order.right.reset();
     if (!order.left) continue;
     FootOrder& foot = *order.left;

@@ -6,7 +6,7 @@
 #include "geometry/foot/foot_stations.hpp"
 #include "geometry/order/foot_estimates.hpp"
 #include "geometry/order/reading_guide.hpp"
-#include "tests/geometry/drawn_orders.hpp"
+#include "tests/geometry/random_orders.hpp"
 #include "tests/geometry/worked_order.hpp"
 
 #include <gtest/gtest.h>
@@ -151,11 +151,11 @@ struct Tried {
   int reach = 0, keep = 0, mark = 0, in_shoe = 0, deepest = 0, estimated = 0;
 };
 
-TEST(TrimDoubt, ModelIsTheSolverForDrawnOrdersMovedByTheirDoubt) {
+TEST(TrimDoubt, ModelIsTheSolverForRandomOrdersMovedByTheirDoubt) {
   Draw draw(2024);
   Tried tried;
   for (int i = 0; i < 500; ++i) {
-    const Order order = drawn_order(draw);
+    const Order order = random_order(draw);
     if (!order.left) continue;
     const auto d = doubted(*order.left, order.pose, order.estimates_from);
     if (!d) continue;
@@ -248,7 +248,7 @@ TEST(TrimDoubt, SensitivitiesAgreeWithTheSolversAtAnotherStep) {
   int compared = 0;
   int by_deepest = 0;
   for (int i = 0; i < 120; ++i) {
-    const Order order = drawn_order(draw);
+    const Order order = random_order(draw);
     if (!order.left) continue;
     const auto d = doubted(*order.left, order.pose, order.estimates_from);
     if (!d) continue;
@@ -457,7 +457,7 @@ TEST(TrimDoubt, MoreRepeatsNeverWidenUByMoreThanAHundredth) {
   Draw draw(8);
   int tried = 0;
   for (int i = 0; i < 300; ++i) {
-    const Order order = drawn_order(draw);
+    const Order order = random_order(draw);
     if (!order.left) continue;
     const auto d = doubted(*order.left, order.pose, order.estimates_from);
     if (!d) continue;
@@ -565,7 +565,7 @@ struct TrueFoot {
   double length, heel_front, medial, lateral, fold, inset, reach;
 };
 
-TrueFoot drawn_truth(Draw& draw) {
+TrueFoot random_truth(Draw& draw) {
   const double length = draw.normal(238, 10);
   const double heel_front = 61.0 / 238.0 * length + draw.normal(0, 5); // as the rule has it
   const double break_at = heel_front + draw.uniform(28, 45);
@@ -629,7 +629,7 @@ Coverage coverage_of(int repeats, int wanted, double scatter, std::uint64_t seed
   while (found.trials < wanted) {
     Bench bench{draw, scatter};
     const auto foot =
-        measured_foot(bench, drawn_truth(draw), repeats, "left", draw.uniform(-0.5, 0.5));
+        measured_foot(bench, random_truth(draw), repeats, "left", draw.uniform(-0.5, 0.5));
     if (!foot) continue;
     const double U = foot->doubted.doubt.board.expanded();
     if (std::abs(foot->made - foot->belongs) <= U) ++held;
@@ -681,8 +681,8 @@ TEST(TrimDoubt, DifferenceOfFeetHoldsTheTruth) {
   while (done < trials) {
     Bench bench{draw, 1};
     const double print_scale = draw.uniform(-0.5, 0.5);
-    const auto left = measured_foot(bench, drawn_truth(draw), 1, "left", print_scale);
-    const auto right = measured_foot(bench, drawn_truth(draw), 1, "right", print_scale);
+    const auto left = measured_foot(bench, random_truth(draw), 1, "left", print_scale);
+    const auto right = measured_foot(bench, random_truth(draw), 1, "right", print_scale);
     if (!left || !right) continue;
     const Uncertain apart = difference(left->doubted.doubt.board, left->doubted.doubt.sources,
                                        right->doubted.doubt.board, right->doubted.doubt.sources);

@@ -1,7 +1,7 @@
 #include "geometry/board/trim_line.hpp"
 
-#include "tests/geometry/drawn_orders.hpp"
 #include "tests/geometry/polygon_checks.hpp"
+#include "tests/geometry/random_orders.hpp"
 
 #include <gtest/gtest.h>
 
@@ -347,7 +347,7 @@ TEST(BoardEnd, CornersThatDoNotFitGiveNoEnd) {
 TEST(BoardEnd, RandomBoardsGetRoundedCorners) {
   Draw draw(43);
   for (int i = 0; i < 150; ++i) {
-    const Order order = drawn_order(draw);
+    const Order order = random_order(draw);
     const Board& traced = (order.left ? *order.left : *order.right).shoe.board;
     const BoardOutline board(traced.widths, traced.loose_length());
     const double skew = draw.uniform(-10, 10) * degree;

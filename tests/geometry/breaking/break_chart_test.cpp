@@ -1,9 +1,9 @@
 #include "geometry/breaking/break_chart.hpp"
 
 #include "geometry/breaking/pair_contact.hpp"
-#include "tests/geometry/drawn_orders.hpp"
+#include "tests/geometry/random_orders.hpp"
 #include "tests/geometry/worked_order.hpp"
-#include "tests/support/drawn_fewer.hpp"
+#include "tests/support/fewer_cases.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -169,12 +169,12 @@ TEST(BreakChart, SaysThatTheBoardIsThinnedAndNotThatItIsCut) {
   EXPECT_EQ(words.find("behind the arch break"), std::string::npos) << words;
 }
 
-TEST(BreakChart, IsThereForMostDrawnOrdersWithADepth) {
+TEST(BreakChart, IsThereForMostRandomOrdersWithADepth) {
   Draw draw(12);
   int with_depth = 0;
   int charts = 0;
-  for (int i = 0; i < drawn(60); ++i) {
-    const Order order = drawn_order(draw);
+  for (int i = 0; i < fewer_cases(60); ++i) {
+    const Order order = random_order(draw);
     const Charted drawn = charted(order);
     if (!drawn.solution.left || !drawn.solution.left->arch.arch) continue;
     ++with_depth;
@@ -184,7 +184,7 @@ TEST(BreakChart, IsThereForMostDrawnOrdersWithADepth) {
       ASSERT_TRUE(std::isfinite(p.heel_pry) && std::isfinite(p.heel_gap) && std::isfinite(p.gap) &&
                   std::isfinite(p.break_at));
   }
-  EXPECT_GT(with_depth, drawn(25));
+  EXPECT_GT(with_depth, fewer_cases(25));
   EXPECT_GE(charts, with_depth * 95 / 100);
 }
 

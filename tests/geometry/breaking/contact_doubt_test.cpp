@@ -2,7 +2,7 @@
 #include "geometry/breaking/contact_doubt.hpp"
 
 #include "geometry/breaking/pair_contact.hpp"
-#include "tests/geometry/drawn_orders.hpp"
+#include "tests/geometry/random_orders.hpp"
 #include "tests/geometry/worked_order.hpp"
 
 #include <cmath>
@@ -37,7 +37,7 @@ TEST(ContactDoubt, StandsAroundTheFiguresThemselves) {
   Draw draw(20260501);
   int tried = 0;
   for (int i = 0; i < 20; ++i) {
-    const Order order = drawn_order(draw);
+    const Order order = random_order(draw);
     const Doubted found = doubted(order);
     if (!found.contact.left || !found.contact.left->cut) continue;
     ASSERT_TRUE(found.contact.left_doubt) << i;

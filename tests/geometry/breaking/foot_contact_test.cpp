@@ -1,7 +1,7 @@
 #include "geometry/breaking/foot_contact.hpp"
 
 #include "tests/geometry/contact_problems.hpp"
-#include "tests/geometry/drawn_orders.hpp"
+#include "tests/geometry/random_orders.hpp"
 #include "tests/geometry/worked_order.hpp"
 
 #include <gtest/gtest.h>
@@ -154,12 +154,12 @@ TEST(FootContact, SweepHoldsTheChosenStation) {
   EXPECT_NEAR(swept[2]->gap, result.contact->cut->figures.gap, 1e-8);
 }
 
-TEST(FootContact, DrawnOrders) {
+TEST(FootContact, RandomOrders) {
   Draw draw(51);
   int feet = 0;
   int without_arch = 0;
   for (int i = 0; i < 150; ++i) {
-    const Order order = drawn_order(draw);
+    const Order order = random_order(draw);
     const Solution solution = solve(order);
     for (const auto& [foot, solved] :
          {std::pair(&order.left, &solution.left), std::pair(&order.right, &solution.right)}) {
@@ -203,7 +203,7 @@ TradeFacts trade_facts(std::uint64_t seed, int count, bool quarter_rule) {
   Draw draw(seed);
   TradeFacts facts;
   while (facts.feet < count) {
-    const FootSize size = drawn_foot_size(draw, Population::women);
+    const FootSize size = random_foot_size(draw, Population::women);
     const double ball = size.ball_length;
     const double heel = 0.256 * size.length + std::clamp(draw.normal(0, 4), -10.0, 10.0);
     const double at = heel + draw.uniform(0.24, 0.45) * (ball - heel);

@@ -2,10 +2,10 @@
 
 #include "geometry/order/reading_guide.hpp"
 #include "tests/geometry/compared_order.hpp"
-#include "tests/geometry/drawn_orders.hpp"
+#include "tests/geometry/random_orders.hpp"
 #include "tests/geometry/sides_of_order.hpp"
 #include "tests/geometry/worked_order.hpp"
-#include "tests/support/drawn_fewer.hpp"
+#include "tests/support/fewer_cases.hpp"
 
 #include <gtest/gtest.h>
 
@@ -83,8 +83,8 @@ TEST(Comparison, AFootAgainstItselfIsNothingToTheLastDigit) {
   Draw draw(4);
   Draw sides(5);
   int pairs = 0, lowered = 0, in_shoe = 0, estimated = 0;
-  for (int i = 0; i < drawn(14); ++i) {
-    Order order = drawn_order_with_sides(draw, sides);
+  for (int i = 0; i < fewer_cases(14); ++i) {
+    Order order = random_order_with_sides(draw, sides);
     if (!order.left) order.left = order.right;
     order.right = order.left;
     const ComparedOrder side(order);
@@ -101,7 +101,7 @@ TEST(Comparison, AFootAgainstItselfIsNothingToTheLastDigit) {
     if (order.pose == Pose::in_shoe) ++in_shoe;
     if (side.contact.left) ++estimated;
   }
-  EXPECT_GT(pairs, drawn(9));
+  EXPECT_GT(pairs, fewer_cases(9));
   if (under_sanitizers) return; // too few to hold every kind
   EXPECT_GT(lowered, 7);
   EXPECT_GT(in_shoe, 1);
@@ -112,11 +112,11 @@ TEST(Comparison, SwappingTheOperandsFlipsEverySign) {
   Draw draw(14);
   Draw sides(15);
   int pairs = 0, told = 0, apart = 0;
-  for (int i = 0; i < drawn(14); ++i) {
-    Order first = drawn_order_with_sides(draw, sides);
+  for (int i = 0; i < fewer_cases(14); ++i) {
+    Order first = random_order_with_sides(draw, sides);
     first.pair = "first pair";
     const ComparedOrder one(std::move(first));
-    const ComparedOrder two(drawn_order_with_sides(draw, sides));
+    const ComparedOrder two(random_order_with_sides(draw, sides));
     const Comparison there = compare_orders(one.operand(), two.operand(), true);
     const Comparison back = compare_orders(two.operand(), one.operand(), true);
     EXPECT_EQ(there.name_a, back.name_b);
@@ -145,9 +145,9 @@ TEST(Comparison, SwappingTheOperandsFlipsEverySign) {
       EXPECT_EQ(a.a_on_b.cautions.size(), b.b_on_a.cautions.size());
     }
   }
-  EXPECT_GT(pairs, drawn(10));
-  EXPECT_GT(apart, drawn(200));
-  EXPECT_GT(told, drawn(40));
+  EXPECT_GT(pairs, fewer_cases(10));
+  EXPECT_GT(apart, fewer_cases(200));
+  EXPECT_GT(told, fewer_cases(40));
 }
 
 // ---- What cancels ------------------------------------------------------------------------------

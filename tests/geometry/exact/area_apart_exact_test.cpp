@@ -1,7 +1,7 @@
 // The area that only one of two outlines covers, by exact polygon booleans.
 #include "geometry/plane/outline_distance.hpp"
 #include "geometry/solution/solution.hpp"
-#include "tests/geometry/drawn_orders.hpp"
+#include "tests/geometry/random_orders.hpp"
 
 #include <CGAL/Boolean_set_operations_2.h>
 #include <CGAL/Exact_predicates_exact_constructions_kernel.h>
@@ -43,8 +43,8 @@ TEST(LongAreaApart, KeptBoardsAgainstExactBooleans) {
   int tried = 0;
   int same_board = 0;
   while (tried < 200) {
-    const Order order = drawn_order(draw);
-    const Order other = drawn_order(draw);
+    const Order order = random_order(draw);
+    const Order other = random_order(draw);
     const Solution one = solve(order);
     const Solution two = draw.chance(0.5) ? one : solve(other);
     if (!one.left || !two.right || !one.left->pieces.kept || !two.right->pieces.kept) continue;

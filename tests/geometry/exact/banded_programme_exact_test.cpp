@@ -60,11 +60,11 @@ TEST(LongBandedProgrammeExact, WorkedCase) {
   expect_exact(worked_contact(0.05, 61), 80);
 }
 
-TEST(LongBandedProgrammeExact, DrawnCases) {
+TEST(LongBandedProgrammeExact, RandomCases) {
   Draw draw(81);
   for (int i = 0; i < 12; ++i) {
     SCOPED_TRACE(i);
-    ContactProblem problem = drawn_contact(draw).problem;
+    ContactProblem problem = random_contact(draw).problem;
     if (i % 3 == 0) // strips that lie on the foot in places
       for (PullStretch& p : problem.pull)
         p.at_from = p.at_to = draw.uniform(0.2, 1);

@@ -2,7 +2,7 @@
 #include "geometry/finishing/liner.hpp"
 
 #include "geometry/plane/inset.hpp"
-#include "tests/geometry/drawn_orders.hpp"
+#include "tests/geometry/random_orders.hpp"
 #include "tests/geometry/sides_of_order.hpp"
 
 #include <gtest/gtest.h>
@@ -45,7 +45,7 @@ TEST(LinerByGeos, HasTheSameArea) {
   Draw draw(20261126);
   int tried = 0;
   for (int i = 0; i < 200; ++i) {
-    const Order order = drawn_order(draw);
+    const Order order = random_order(draw);
     for (const std::optional<FootOrder>* foot : {&order.left, &order.right}) {
       if (!*foot) continue;
       const Board& board = (*foot)->shoe.board;

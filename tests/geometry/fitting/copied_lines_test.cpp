@@ -1,6 +1,6 @@
 #include "geometry/fitting/copied_lines.hpp"
 
-#include "tests/geometry/drawn_orders.hpp"
+#include "tests/geometry/random_orders.hpp"
 
 #include <gtest/gtest.h>
 

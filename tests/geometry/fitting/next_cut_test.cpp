@@ -2,7 +2,7 @@
 
 #include "geometry/board/trim_solution.hpp"
 #include "geometry/foot/foot_stations.hpp"
-#include "tests/geometry/drawn_orders.hpp"
+#include "tests/geometry/random_orders.hpp"
 #include "tests/geometry/worked_order.hpp"
 
 #include <gtest/gtest.h>
@@ -211,12 +211,12 @@ TEST_F(NextCutTest, TooLittleForTwoStepsIsTakenByThrees) {
   EXPECT_EQ(cut_steps(trim).size(), 2U);
 }
 
-TEST(NextCut, FollowedAlongDrawnOrdersItEndsAtTheFinalOrStopLine) {
+TEST(NextCut, FollowedAlongRandomOrdersItEndsAtTheFinalOrStopLine) {
   Draw draw(31);
   int followed = 0;
   int skew = 0;
   for (int i = 0; i < 150; ++i) {
-    const Order order = drawn_order(draw);
+    const Order order = random_order(draw);
     for (const auto* wanted : {&order.left, &order.right}) {
       if (!*wanted) continue;
       const auto foot = trimmed(**wanted, order.pose, order.estimates_from);

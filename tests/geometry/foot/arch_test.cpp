@@ -1,8 +1,8 @@
 #include "geometry/foot/arch.hpp"
 
 #include "tests/geometry/arch_by_quadrature.hpp"
-#include "tests/geometry/drawn_orders.hpp"
 #include "tests/geometry/polygon_checks.hpp"
+#include "tests/geometry/random_orders.hpp"
 
 #include <gtest/gtest.h>
 
@@ -16,7 +16,7 @@ namespace {
 
 constexpr double degree = std::numbers::pi / 180;
 
-struct DrawnArch {
+struct RandomArch {
   double ball;
   double break_at;
   double heel_front;
@@ -26,8 +26,8 @@ struct DrawnArch {
   BruteArch brute() const { return brute_arch(ball, break_at, heel_front, bend); }
 };
 
-DrawnArch drawn_arch(Draw& draw) {
-  DrawnArch foot{};
+RandomArch random_arch(Draw& draw) {
+  RandomArch foot{};
   foot.ball = draw.uniform(140, 210);
   foot.heel_front = draw.uniform(0.3, 0.42) * foot.ball;
   foot.break_at = foot.heel_front + draw.uniform(0.2, 0.6) * (foot.ball - foot.heel_front);
@@ -65,7 +65,7 @@ TEST(Arch, CurvatureIsTheRaisedCosine) {
 TEST(Arch, CurvatureAddsUpToTheBend) {
   Draw draw(31);
   for (int i = 0; i < 200; ++i) {
-    const DrawnArch foot = drawn_arch(draw);
+    const RandomArch foot = random_arch(draw);
     const Arch arch = foot.arch();
     const auto k = [&](double u) { return curvature(arch, u); };
     const double whole = simpson(k, 0, arch.to_break, 500) +
@@ -79,7 +79,7 @@ TEST(Arch, CurvatureAddsUpToTheBend) {
 TEST(Arch, TangentAngleIsTheIntegralOfTheCurvature) {
   Draw draw(32);
   for (int i = 0; i < 50; ++i) {
-    const DrawnArch foot = drawn_arch(draw);
+    const RandomArch foot = random_arch(draw);
     const Arch arch = foot.arch();
     const BruteArch brute = foot.brute();
     const auto k = [&](double u) { return brute.curvature(u); };
@@ -98,7 +98,7 @@ TEST(Arch, TangentAngleIsTheIntegralOfTheCurvature) {
 TEST(Arch, SolePointIsTheIntegralOfItsDirection) {
   Draw draw(33);
   for (int i = 0; i < 40; ++i) {
-    const DrawnArch foot = drawn_arch(draw);
+    const RandomArch foot = random_arch(draw);
     const Arch arch = foot.arch();
     constexpr int steps = 6000;
     const BruteSole sole = trace(foot.brute(), foot.ball, steps);
@@ -130,7 +130,7 @@ TEST(Arch, SoleKeepsItsLength) {
 TEST(Arch, DepthIsTheLargestGapUnderTheStraightedge) {
   Draw draw(34);
   for (int i = 0; i < 80; ++i) {
-    DrawnArch foot = drawn_arch(draw);
+    RandomArch foot = random_arch(draw);
     if (i % 4 == 0) foot.bend = draw.uniform(60, 120) * degree;
     const ArchDepth found = arch_depth(foot.arch());
     const BruteDepth brute = brute_depth(foot.brute());
@@ -187,7 +187,7 @@ TEST(Arch, NarrowArchTendsToTheHingeFromBelow) {
 TEST(Arch, DepthGrowsWithTheBend) {
   Draw draw(35);
   for (int i = 0; i < 60; ++i) {
-    DrawnArch foot = drawn_arch(draw);
+    RandomArch foot = random_arch(draw);
     double before = 0;
     for (int step = 1; step <= 45; ++step) {
       foot.bend = 2 * step * degree;
@@ -201,7 +201,7 @@ TEST(Arch, DepthGrowsWithTheBend) {
 TEST(Arch, BendFromDepthUndoesTheDepth) {
   Draw draw(36);
   for (int i = 0; i < 300; ++i) {
-    const DrawnArch foot = drawn_arch(draw);
+    const RandomArch foot = random_arch(draw);
     const double depth = arch_depth(foot.arch()).depth;
     Arch asked = foot.arch();
     asked.bend = 0; // what it is asked for does not depend on what it was
@@ -225,7 +225,7 @@ TEST(Arch, BreakAndBendFollowFromDepthAndDeepestPoint) {
   Draw draw(37);
   int tried = 0;
   for (int i = 0; i < 300; ++i) {
-    const DrawnArch foot = drawn_arch(draw);
+    const RandomArch foot = random_arch(draw);
     const ArchDepth depth = arch_depth(foot.arch());
     const std::optional<BreakAndBend> found =
         break_from_deepest(foot.ball, foot.heel_front, depth.depth, foot.ball - depth.at_u);

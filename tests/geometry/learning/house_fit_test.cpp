@@ -333,7 +333,7 @@ TEST(HouseFit, RefusesRecordsThatCannotBe) {
 
 // Beyond a hundred feet the figures come from a drawn hundred; readers, styles and the house from
 // all.
-TEST(HouseFit, ALargeHouseFitsItsFiguresOnADrawnHundred) {
+TEST(HouseFit, ALargeHouseFitsItsFiguresOnARandomHundred) {
   World world;
   world.habit_of_second = 4;
   world.habit_sd = 0;

@@ -4,7 +4,7 @@
 #include "geometry/learning/learned_use.hpp"
 #include "tests/geometry/learning_cases.hpp"
 #include "tests/geometry/simulated_company.hpp"
-#include "tests/support/drawn_fewer.hpp"
+#include "tests/support/fewer_cases.hpp"
 
 #include <gtest/gtest.h>
 #include <sys/resource.h>
@@ -117,7 +117,7 @@ TEST(LongSimulatedCompanies, TheTruePlaceLiesInsideUInEveryWorld) {
 // Repeats it in three worlds with few companies; each bar leaves two standard deviations of
 // counting.
 TEST(SimulatedCompanies, TheTruePlaceLiesInsideU) {
-  const int companies = drawn(6);
+  const int companies = fewer_cases(6);
   for (const NamedWorld& world : worlds()) {
     if (world.name != "as modelled" && world.bar == 90) continue;
     const Tallies at = tallies(world.world, companies, 3);

@@ -1,6 +1,6 @@
 #include "geometry/numerics/banded_programme.hpp"
 
-#include "tests/geometry/drawn_orders.hpp"
+#include "tests/geometry/random_orders.hpp"
 
 #include <gtest/gtest.h>
 
@@ -13,7 +13,7 @@ namespace shankline::tests::banded_programme_test {
 namespace {
 
 /// LLᵀ of a drawn band matrix, so positive definite; loads of both signs.
-BandedProgramme drawn_programme(Draw& draw, std::size_t n) {
+BandedProgramme random_programme(Draw& draw, std::size_t n) {
   std::vector<double> l0(n), l1(n), l2(n);
   BandedProgramme p;
   p.diagonal.resize(n);
@@ -86,7 +86,7 @@ TEST(BandedProgramme, AgainstEverySetOfHeldUnknowns) {
   constexpr std::size_t n = 9;
   int by_active_set = 0;
   for (int trial = 0; trial < 60; ++trial) {
-    const BandedProgramme p = drawn_programme(draw, n);
+    const BandedProgramme p = random_programme(draw, n);
     const ProgrammeSolution ip = solve_interior_point(p);
     ASSERT_TRUE(ip.converged);
     double least = HUGE_VAL;
@@ -135,7 +135,7 @@ TEST(BandedProgramme, GivesUpWithoutAnAnswer) {
   const BandedProgramme indefinite{{1, -1, 1}, {0, 0}, {0}, {-1, -1, -1}};
   EXPECT_FALSE(solve_active_set(indefinite, {0, 0, 0}).converged);
   Draw draw(8);
-  const BandedProgramme p = drawn_programme(draw, 50);
+  const BandedProgramme p = random_programme(draw, 50);
   EXPECT_FALSE(solve_interior_point(p, 2).converged);
   EXPECT_GT(solve_interior_point(p, 2).residual, programme_tolerance);
 }

@@ -1,6 +1,6 @@
 #include "geometry/numerics/monotone_cubic.hpp"
 
-#include "tests/geometry/drawn_orders.hpp"
+#include "tests/geometry/random_orders.hpp"
 
 #include <gtest/gtest.h>
 
@@ -24,7 +24,7 @@ struct Data {
 };
 
 /// Between 2 and 12 points with very uneven gaps.
-Data drawn_abscissae(Draw& draw) {
+Data random_abscissae(Draw& draw) {
   Data data;
   const std::size_t count = 2 + draw.below(11);
   double x = draw.uniform(-50, 50);
@@ -35,8 +35,8 @@ Data drawn_abscissae(Draw& draw) {
   return data;
 }
 
-Data drawn_monotone(Draw& draw, bool rising) {
-  Data data = drawn_abscissae(draw);
+Data random_monotone(Draw& draw, bool rising) {
+  Data data = random_abscissae(draw);
   double y = draw.uniform(-10, 10);
   for (std::size_t i = 0; i < data.x.size(); ++i) {
     data.y.push_back(y);
@@ -46,8 +46,8 @@ Data drawn_monotone(Draw& draw, bool rising) {
   return data;
 }
 
-Data drawn_at_random(Draw& draw) {
-  Data data = drawn_abscissae(draw);
+Data random_data(Draw& draw) {
+  Data data = random_abscissae(draw);
   for (std::size_t i = 0; i < data.x.size(); ++i)
     data.y.push_back(draw.chance(0.1) && i > 0 ? data.y.back() : draw.normal(0, 20));
   return data;
@@ -72,13 +72,13 @@ TEST(MonotoneCubic, KeepsThePublishedStepMonotoneAndWithinItsData) {
   }
 }
 
-TEST(MonotoneCubic, IsMonotoneOnDrawnMonotoneData) {
+TEST(MonotoneCubic, IsMonotoneOnRandomMonotoneData) {
   Draw draw(11);
   int tried = 0;
   int flat_pieces = 0;
   for (int set = 0; set < 500; ++set) {
     const bool rising = set % 2 == 0;
-    const Data data = drawn_monotone(draw, rising);
+    const Data data = random_monotone(draw, rising);
     const MonotoneCubic curve(data.x, data.y);
     for (std::size_t i = 0; i + 1 < data.x.size(); ++i) {
       if (data.y[i] == data.y[i + 1]) ++flat_pieces;
@@ -103,7 +103,7 @@ TEST(MonotoneCubic, NeverLeavesTheBandOfTwoNeighbouringPoints) {
   Draw draw(12);
   int pieces = 0;
   for (int set = 0; set < 500; ++set) {
-    const Data data = drawn_at_random(draw);
+    const Data data = random_data(draw);
     const MonotoneCubic curve(data.x, data.y);
     for (std::size_t i = 0; i + 1 < data.x.size(); ++i) {
       const double low = std::min(data.y[i], data.y[i + 1]);
@@ -126,7 +126,7 @@ TEST(MonotoneCubic, SlopesStayInTheCircleOfRadiusThree) {
   int limited = 0;
   int pieces = 0;
   for (int set = 0; set < 500; ++set) {
-    const Data data = drawn_at_random(draw);
+    const Data data = random_data(draw);
     const MonotoneCubic curve(data.x, data.y);
     ASSERT_EQ(curve.slopes().size(), data.x.size());
     for (std::size_t i = 0; i + 1 < data.x.size(); ++i) {
@@ -153,7 +153,7 @@ TEST(MonotoneCubic, SlopesStayInTheCircleOfRadiusThree) {
 TEST(MonotoneCubic, IsExactOnStraightLines) {
   Draw draw(14);
   for (int set = 0; set < 100; ++set) {
-    Data data = drawn_abscissae(draw);
+    Data data = random_abscissae(draw);
     const double slope = draw.normal(0, 3);
     const double height = draw.normal(0, 30);
     for (const double x : data.x)

@@ -1,7 +1,7 @@
 #include "geometry/plane/inset.hpp"
 
-#include "tests/geometry/drawn_orders.hpp"
 #include "tests/geometry/polygon_checks.hpp"
+#include "tests/geometry/random_orders.hpp"
 
 #include <gtest/gtest.h>
 
@@ -90,7 +90,7 @@ TEST(Inset, SaysWhenNothingIsLeft) {
 }
 
 /// A closed curve round the origin with three lobes drawn at random.
-Polygon drawn_outline(Draw& draw, double deepest) {
+Polygon random_outline(Draw& draw, double deepest) {
   const double depth = draw.uniform(0, deepest);
   const double turn = draw.uniform(0, 6);
   Polygon outline;
@@ -107,7 +107,7 @@ TEST(Inset, KeepsItsDistanceEverywhere) {
   Draw draw(20261125);
   int tried = 0;
   for (int i = 0; i < 60; ++i) {
-    const Polygon outline = drawn_outline(draw, 0.5);
+    const Polygon outline = random_outline(draw, 0.5);
     const double d = draw.uniform(0.2, 12);
     const auto moved = inset(outline, d);
     if (!moved) continue;

@@ -2,8 +2,8 @@
 
 #include "geometry/board/board_check.hpp"
 #include "geometry/board/board_outline.hpp"
-#include "tests/geometry/drawn_orders.hpp"
 #include "tests/geometry/polygon_checks.hpp"
+#include "tests/geometry/random_orders.hpp"
 
 #include <gtest/gtest.h>
 
@@ -28,8 +28,8 @@ Polygon wheel(const Point& middle, double radius, int corners) {
 }
 
 /// The cut board of an order as a polygon, or nothing.
-std::optional<Polygon> drawn_board(Draw& draw) {
-  const Order order = drawn_order(draw);
+std::optional<Polygon> random_board(Draw& draw) {
+  const Order order = random_order(draw);
   const auto& foot = order.left ? order.left : order.right;
   const Board& board = foot->shoe.board;
   if (board.state != BoardState::loose || !check_board(board, "shoe.left.board").empty()) return {};
@@ -147,7 +147,7 @@ TEST(OutlineDistance, FarthestPlaceInsideASegment) {
 
 // Edges of unlike lengths at unlike distances: whichever is looked at first, the farthest place of
 // all is the answer.
-TEST(OutlineDistance, OfDrawnStarsIsThatOfPointsStrewn) {
+TEST(OutlineDistance, OfRandomStarsIsThatOfPointsStrewn) {
   Draw draw(71);
   for (int i = 0; i < 30; ++i) {
     const auto star = [&](int corners) {
@@ -177,7 +177,7 @@ TEST(OutlineDistance, NothingFromItselfToTheLastDigit) {
   Draw draw(7);
   int tried = 0;
   while (tried < 50) {
-    const auto board = drawn_board(draw);
+    const auto board = random_board(draw);
     if (!board) continue;
     ++tried;
     EXPECT_EQ(largest_distance({*board, true}, {*board, true}).distance, 0);
@@ -193,8 +193,8 @@ TEST(OutlineDistance, BoardsAgainstPointsStrewnAndSumsOfEdges) {
   Draw draw(11);
   int tried = 0;
   while (tried < 12) {
-    const auto a = drawn_board(draw);
-    const auto other = drawn_board(draw);
+    const auto a = random_board(draw);
+    const auto other = random_board(draw);
     if (!a || !other) continue;
     ++tried;
     const Polygon b = moved(*other, draw.uniform(-20, 20), draw.uniform(-8, 8));

@@ -1,8 +1,8 @@
 #include "geometry/plane/pieces.hpp"
 
 #include "geometry/board/trim_line.hpp"
-#include "tests/geometry/drawn_orders.hpp"
 #include "tests/geometry/polygon_checks.hpp"
+#include "tests/geometry/random_orders.hpp"
 
 #include <gtest/gtest.h>
 
@@ -109,14 +109,14 @@ TEST(Pieces, EndsAChordErrorOffTheEdgeStillReachIt) {
   }
 }
 
-TEST(Pieces, DrawnCutsLoseAndGainNothing) {
+TEST(Pieces, RandomCutsLoseAndGainNothing) {
   Draw draw(51);
   int rounded_ends = 0;
   int tried = 0;
   int points_in_kept = 0;
   int points_in_removed = 0;
   while (tried < 150) {
-    const Order order = drawn_order(draw);
+    const Order order = random_order(draw);
     const Board& drawn = (order.left ? *order.left : *order.right).shoe.board;
     if (!drawn.length) continue;
     const BoardOutline board(drawn.widths, drawn.loose_length());

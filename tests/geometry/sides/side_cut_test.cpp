@@ -4,7 +4,7 @@
 #include "geometry/sides/side_cut.hpp"
 
 #include "geometry/board/board_check.hpp"
-#include "tests/geometry/drawn_orders.hpp"
+#include "tests/geometry/random_orders.hpp"
 #include "tests/geometry/sides_of_order.hpp"
 #include "tests/geometry/wall_by_quadrature.hpp"
 

@@ -1,6 +1,6 @@
 // Whatever sides a bench may lower, within ordinary ranges: solved soundly, or refused by name.
 
-#include "tests/geometry/drawn_orders.hpp"
+#include "tests/geometry/random_orders.hpp"
 #include "tests/geometry/sides_of_order.hpp"
 #include "tests/geometry/wall_by_quadrature.hpp"
 
@@ -277,7 +277,7 @@ void try_orders(int count, std::uint64_t seed) {
   for (int i = 0; i < count; ++i) {
     SCOPED_TRACE("order " + std::to_string(i) + " of seed " + std::to_string(seed));
     const Population population = i % 8 == 7 ? Population::men : Population::women;
-    const Order order = drawn_order_with_sides(draw, draw_sides, population);
+    const Order order = random_order_with_sides(draw, draw_sides, population);
     if (order.left) look_at(*order.left, order.pose, "left", population, tally);
     if (::testing::Test::HasFatalFailure()) return;
     if (order.right) look_at(*order.right, order.pose, "right", population, tally);
@@ -313,22 +313,22 @@ void try_orders(int count, std::uint64_t seed) {
   EXPECT_GT(tally.reasons["shoe.widths"], 0.01 * feet) << "boards known only at the heel";
 }
 
-TEST(SidesProperty, DrawnOrdersAreLoweredSoundlyOrRefusedByName) {
+TEST(SidesProperty, RandomOrdersAreLoweredSoundlyOrRefusedByName) {
   try_orders(60, 81);
 }
 
-TEST(LongSidesProperty, TwoThousandDrawnOrdersAreLoweredSoundlyOrRefusedByName) {
+TEST(LongSidesProperty, TwoThousandRandomOrdersAreLoweredSoundlyOrRefusedByName) {
   try_orders(2000, 82);
 }
 
-TEST(SidesProperty, SidesLeaveTheRestOfADrawnOrderAsItWas) {
+TEST(SidesProperty, SidesLeaveTheRestOfARandomOrderAsItWas) {
   Draw plain(83);
   Draw with(83);
   Draw sides(84);
   int feet = 0;
   for (int i = 0; i < 60; ++i) {
-    const Order a = drawn_order(plain);
-    const Order b = drawn_order_with_sides(with, sides);
+    const Order a = random_order(plain);
+    const Order b = random_order_with_sides(with, sides);
     ASSERT_EQ(a.left.has_value(), b.left.has_value());
     ASSERT_EQ(a.pose, b.pose);
     if (!a.left) continue;

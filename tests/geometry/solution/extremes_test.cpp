@@ -5,8 +5,8 @@
 #include "geometry/solution/solution.hpp"
 
 #include "tests/geometry/all_figures.hpp"
-#include "tests/geometry/drawn_orders.hpp"
-#include "tests/support/drawn_fewer.hpp"
+#include "tests/geometry/random_orders.hpp"
+#include "tests/support/fewer_cases.hpp"
 
 #include <gtest/gtest.h>
 
@@ -229,17 +229,17 @@ struct Tally {
 
 /// One foot with every kind of work on it.
 Order whole_order(Draw& draw, double foot_length = 0) {
-  FootSize size = drawn_foot_size(draw, Population::women);
+  FootSize size = random_foot_size(draw, Population::women);
   if (foot_length > 0) {
     const double scale = foot_length / size.length;
     for (double* part : {&size.length, &size.ball_length, &size.ball_width, &size.heel_width,
                          &size.ankle_height, &size.ankle_girth})
       *part *= scale;
   }
-  Order order = drawn_order_of(draw, size, Population::women);
+  Order order = random_order_of(draw, size, Population::women);
   FootOrder& foot = order.left ? *order.left : *order.right;
-  add_drawn_sides(draw, foot, order.pose);
-  add_drawn_work(draw, foot);
+  add_random_sides(draw, foot, order.pose);
+  add_random_work(draw, foot);
   foot.shoe.stiffness = Grade::two_thumbs;
   return order;
 }
@@ -327,7 +327,7 @@ void expect_limits_together(int orders, std::uint64_t seed) {
 }
 
 TEST(Extremes, FiguresAtTheirLimitsTogether) {
-  expect_limits_together(drawn(150), 73);
+  expect_limits_together(fewer_cases(150), 73);
 }
 TEST(LongExtremes, FiguresAtTheirLimitsTogether) {
   expect_limits_together(10000, 74);
@@ -337,12 +337,12 @@ TEST(Extremes, SmallestAndLargestFeet) {
   Draw draw(75);
   for (const double length : {120.0, 121.0, 140.0, 320.0, 339.0, 340.0}) {
     Tally tally;
-    for (int i = 0; i < drawn(12); ++i) {
+    for (int i = 0; i < fewer_cases(12); ++i) {
       SCOPED_TRACE(std::to_string(length) + ", order " + std::to_string(i));
       expect_finite_or_refused(whole_order(draw, length), tally);
       if (HasFatalFailure()) return;
     }
-    EXPECT_EQ(tally.solved + tally.refused, drawn(12));
+    EXPECT_EQ(tally.solved + tally.refused, fewer_cases(12));
   }
 }
 
@@ -351,7 +351,7 @@ TEST(Extremes, LinesOnTheWindowsEdges) {
   Draw draw(76);
   Tally tally;
   int on_edge = 0;
-  for (int i = 0; i < drawn(30); ++i) {
+  for (int i = 0; i < fewer_cases(30); ++i) {
     Order order = whole_order(draw);
     FootOrder& foot = foot_of(order);
     foot.alterations.thinned.reset();
@@ -371,7 +371,7 @@ TEST(Extremes, LinesOnTheWindowsEdges) {
         ++on_edge;
       }
   }
-  EXPECT_GT(on_edge, drawn(200));
+  EXPECT_GT(on_edge, fewer_cases(200));
   EXPECT_GT(tally.solved, on_edge / 3);
 }
 

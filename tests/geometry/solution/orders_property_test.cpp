@@ -2,8 +2,8 @@
 
 #include "geometry/solution/solution.hpp"
 
-#include "tests/geometry/drawn_orders.hpp"
 #include "tests/geometry/polygon_checks.hpp"
+#include "tests/geometry/random_orders.hpp"
 
 #include <gtest/gtest.h>
 
@@ -170,7 +170,7 @@ void try_orders(int count, std::uint64_t seed, int pairs_every = 5) {
   Tally tally;
   for (int i = 0; i < count; ++i) {
     SCOPED_TRACE("order " + std::to_string(i) + " of seed " + std::to_string(seed));
-    const Order order = drawn_order(draw, i % 8 == 7 ? Population::men : Population::women);
+    const Order order = random_order(draw, i % 8 == 7 ? Population::men : Population::women);
     const Solution solution = solve(order);
     ++tally.orders;
     look_at(order.left, solution.left, solution.findings, "left", order.pose, i % pairs_every == 0,
@@ -198,11 +198,11 @@ void try_orders(int count, std::uint64_t seed, int pairs_every = 5) {
   EXPECT_GT(tally.estimated, 0.2 * tally.feet);
 }
 
-TEST(OrdersProperty, TwoHundredDrawnOrdersAreSolvedSoundlyOrRefusedByName) {
+TEST(OrdersProperty, TwoHundredRandomOrdersAreSolvedSoundlyOrRefusedByName) {
   try_orders(200, 61);
 }
 
-TEST(LongOrdersProperty, TwoThousandDrawnOrdersAreSolvedSoundlyOrRefusedByName) {
+TEST(LongOrdersProperty, TwoThousandRandomOrdersAreSolvedSoundlyOrRefusedByName) {
   try_orders(2000, 62);
 }
 
@@ -210,7 +210,7 @@ constexpr int orders_a_part = 1000000 / 8; // a part of eight
 
 /// A million orders, in parts that run side by side. An order has 1.8 feet on average.
 class LongMillion : public testing::TestWithParam<std::uint64_t> {};
-TEST_P(LongMillion, DrawnFeetAreSolvedSoundlyOrRefusedByName) {
+TEST_P(LongMillion, RandomFeetAreSolvedSoundlyOrRefusedByName) {
   try_orders(orders_a_part, GetParam(), 500);
 }
 INSTANTIATE_TEST_SUITE_P(LongParts, LongMillion,
@@ -296,7 +296,7 @@ void expect_solved_or_refused_by_name(int orders) {
   int refused = 0;
   for (int i = 0; i < orders; ++i) {
     SCOPED_TRACE("spoilt order " + std::to_string(i));
-    Order order = drawn_order(draw);
+    Order order = random_order(draw);
     FootOrder& foot = order.left ? *order.left : *order.right;
     spoil(draw, foot);
     const Solution solution = solve(order);
@@ -352,9 +352,9 @@ TEST(OrdersProperty, SameSeedDrawsTheSameOrders) {
   int same = 0;
   int other = 0;
   for (int i = 0; i < 50; ++i) {
-    const Order x = drawn_order(a);
-    const Order y = drawn_order(b);
-    const Order z = drawn_order(c);
+    const Order x = random_order(a);
+    const Order y = random_order(b);
+    const Order z = random_order(c);
     ASSERT_EQ(x.left.has_value(), y.left.has_value());
     if (!x.left) continue;
     ASSERT_EQ(x.left->foot.length->values, y.left->foot.length->values);

@@ -4,7 +4,7 @@
 
 #include "geometry/order/foot_estimates.hpp"
 #include "geometry/solution/reading_account.hpp"
-#include "tests/geometry/drawn_orders.hpp"
+#include "tests/geometry/random_orders.hpp"
 #include "tests/geometry/worked_order.hpp"
 
 #include <gtest/gtest.h>
@@ -87,7 +87,7 @@ TEST(ReadingWorth, NeverGainsByLeavingAReadingOut) {
   int compared = 0;
   int costly = 0;
   for (int i = 0; i < 60; ++i) {
-    const Order order = drawn_order(draw);
+    const Order order = random_order(draw);
     for (const FootSide side : {FootSide::left, FootSide::right}) {
       const auto& foot = side == FootSide::left ? order.left : order.right;
       const double slack = foot && foot->foot.deepest ? another_arch : rounding;

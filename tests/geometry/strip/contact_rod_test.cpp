@@ -79,7 +79,7 @@ void expect_rod_agrees(std::uint64_t seed, int count, int links) {
   double worst_curvature = 0;
   for (int i = 0; i < count; ++i) {
     SCOPED_TRACE("draw " + std::to_string(i));
-    ContactProblem problem = drawn_contact(draw).problem;
+    ContactProblem problem = random_contact(draw).problem;
     problem.arch.bend = std::min(problem.arch.bend, draw.uniform(15, 40) * degree);
     const ContactResult result = solve_contact(problem);
     ASSERT_TRUE(result.solution);

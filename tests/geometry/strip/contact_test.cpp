@@ -187,7 +187,7 @@ TEST(Contact, HeelPryIsTheMomentAtTheHeelFront) {
   Draw draw(41);
   int tried = 0;
   for (int i = 0; i < 300; ++i) {
-    const ContactProblem problem = drawn_contact(draw).problem;
+    const ContactProblem problem = random_contact(draw).problem;
     const ContactSolution s = solved(problem);
     const auto& u = s.curves.u;
     const auto at = static_cast<std::size_t>(
@@ -207,7 +207,7 @@ void expect_conditions(std::uint64_t seed, int count) {
   int closed = 0;
   for (int i = 0; i < count; ++i) {
     SCOPED_TRACE("draw " + std::to_string(i));
-    const ContactProblem problem = drawn_contact(draw).problem;
+    const ContactProblem problem = random_contact(draw).problem;
     const ContactResult result = solve_contact(problem);
     ASSERT_TRUE(result.solution);
     if (result.verdict.method != ContactMethod::one_lift) continue;
@@ -227,7 +227,7 @@ TEST(Contact, ConditionsHoldWhereTheStripLiesBehindTheClamp) {
   Draw draw(44);
   int flush = 0;
   for (int i = 0; i < 400; ++i) {
-    ContactProblem problem = drawn_contact(draw).problem;
+    ContactProblem problem = random_contact(draw).problem;
     problem.pull = even_pull(draw.uniform(0.1, 0.4), problem.clamp, problem.heel_front);
     const ContactResult result = solve_contact(problem);
     ASSERT_TRUE(result.solution);
@@ -244,7 +244,7 @@ TEST(Contact, ABevelThatLiesOnTheFootIsLeftToTheProgramme) {
   Draw draw(49);
   int on_the_bevel = 0;
   for (int i = 0; i < 200; ++i) {
-    ContactProblem problem = drawn_contact(draw).problem;
+    ContactProblem problem = random_contact(draw).problem;
     problem.pull = even_pull(draw.uniform(0.1, 0.4), problem.clamp, problem.heel_front);
     problem.strip.thinned = ThinnedStretch{problem.clamp + 5, problem.clamp + 30, 0.6, 4};
     const ContactResult result = solve_contact(problem);
@@ -263,7 +263,7 @@ void expect_both_methods_agree(std::uint64_t seed, int count, double strongest_p
   int tried = 0;
   for (int i = 0; i < count; ++i) {
     SCOPED_TRACE("draw " + std::to_string(i));
-    ContactProblem problem = drawn_contact(draw).problem;
+    ContactProblem problem = random_contact(draw).problem;
     for (PullStretch& p : problem.pull)
       p.at_from = p.at_to = p.at_from * draw.uniform(1, strongest_pull);
     const ContactResult closed = solve_contact(problem);
@@ -320,7 +320,7 @@ TEST(Contact, WhereTheClosedFormDoesNotServeTheProgrammeDoes) {
   Draw draw(48);
   int tried = 0;
   for (int i = 0; i < 150; ++i) {
-    ContactProblem problem = drawn_contact(draw).problem;
+    ContactProblem problem = random_contact(draw).problem;
     problem.pull = even_pull(draw.uniform(0.3, 2), problem.clamp, problem.heel_front);
     const ContactResult coarse = solve_contact(problem);
     ASSERT_TRUE(coarse.solution);
@@ -420,7 +420,7 @@ TEST(Contact, AWarmStartChangesTheStepsNotTheAnswer) {
   int cold_steps = 0;
   int warm_steps = 0;
   for (int i = 0; i < 60; ++i) {
-    ContactProblem problem = drawn_contact(draw).problem;
+    ContactProblem problem = random_contact(draw).problem;
     const ContactSolution near = solved(problem);
     problem.strip.board_end += draw.uniform(-1, 1);
     problem.pull[0].at_from *= 1.01;
@@ -483,7 +483,7 @@ TEST(Contact, SensitivitiesAreSmooth) {
 TEST(Contact, FewStationsGiveTheSameFigures) {
   Draw draw(50);
   for (int i = 0; i < 100; ++i) {
-    const ContactProblem problem = drawn_contact(draw).problem;
+    const ContactProblem problem = random_contact(draw).problem;
     const ContactFigures few = solved(problem, figures_only).figures;
     const ContactFigures many = solved(problem).figures;
     EXPECT_NEAR(few.gap, many.gap, 1e-4);

@@ -28,7 +28,7 @@ double uniform(std::mt19937& random, double least, double most) {
          (most - least) * static_cast<double>(random()) / static_cast<double>(std::mt19937::max());
 }
 
-PageCorrection drawn_printer(std::mt19937& random) {
+PageCorrection random_printer(std::mt19937& random) {
   return {uniform(random, 0.945, 1.055), uniform(random, 0.945, 1.055),
           uniform(random, -0.017, 0.017)};
 }
@@ -37,7 +37,7 @@ TEST(PageCorrection, FindsThePrinterThatPrinted) {
   std::mt19937 random(20261125);
   int skewed = 0;
   for (int i = 0; i < 500; ++i) {
-    const PageCorrection printer = drawn_printer(random);
+    const PageCorrection printer = random_printer(random);
     const Calibration found = calibrate(frame, printed_by(printer));
     // At the limits a diagonal may reach 6 % by skew and scale together, which is refused.
     if (!found.findings.empty()) continue;
@@ -82,7 +82,7 @@ TEST(PageCorrection, TurnsWithThePage) {
   // Lying on its side the page's x is the sheet's y: lengths between any two points are the same.
   std::mt19937 random(5);
   for (int i = 0; i < 100; ++i) {
-    const PageCorrection printer = drawn_printer(random);
+    const PageCorrection printer = random_printer(random);
     const PageCorrection turned = printer.turned();
     const Point p{uniform(random, -100, 100), uniform(random, -100, 100)};
     const Point q = printer.printed({-p.y, p.x}); // a quarter turn, then through the printer

@@ -1,6 +1,6 @@
 #include "geometry/uncertainty/uncertainty.hpp"
 
-#include "tests/geometry/drawn_orders.hpp"
+#include "tests/geometry/random_orders.hpp"
 
 #include <gtest/gtest.h>
 
@@ -182,7 +182,7 @@ TEST(Uncertainty, DegreesOfFreedomGoByTheSource) {
   EXPECT_NEAR(y.freedom, 5, 1e-9);
 }
 
-TEST(Uncertainty, FirstOrderOfDrawnQuadraticsIsTheirGradient) {
+TEST(Uncertainty, FirstOrderOfRandomQuadraticsIsTheirGradient) {
   Draw draw(57);
   for (int i = 0; i < 200; ++i) {
     const double a = draw.uniform(-2, 2), b = draw.uniform(-2, 2), c = draw.uniform(-2, 2);

@@ -12,7 +12,7 @@ inline constexpr bool under_sanitizers = __has_feature(address_sanitizer);
 inline constexpr bool under_sanitizers = false;
 #endif
 
-constexpr int drawn(int cases) {
+constexpr int fewer_cases(int cases) {
   return under_sanitizers ? (cases + 3) / 4 : cases;
 }
 

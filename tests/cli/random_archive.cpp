@@ -1,4 +1,4 @@
-#include "tests/cli/archive_drawn.hpp"
+#include "tests/cli/random_archive.hpp"
 
 #include "cli/archive/archive_chain.hpp"
 #include "cli/archive/archive_schema.hpp"
@@ -76,7 +76,7 @@ std::string noise(std::uint64_t seed, std::size_t bytes) {
 
 } // namespace
 
-ArchiveEntry drawn_cut(const std::string& dancer, int n, std::size_t bytes) {
+ArchiveEntry random_cut(const std::string& dancer, int n, std::size_t bytes) {
   ArchiveEntry entry;
   EntryHead& head = entry.head;
   head.kind = EntryKind::cut;
@@ -97,7 +97,7 @@ ArchiveEntry drawn_cut(const std::string& dancer, int n, std::size_t bytes) {
   return entry;
 }
 
-ArchiveEntry drawn_note(const EntryHead& cut, int n) {
+ArchiveEntry random_note(const EntryHead& cut, int n) {
   ArchiveEntry entry;
   entry.head.kind = EntryKind::note;
   entry.head.saved = "2026-04-" + padded(1 + n % 28) + "T18:00:00Z";
@@ -112,8 +112,8 @@ std::vector<EntryHead> fill(ArchiveStore& store) {
   std::vector<EntryHead> saved;
   for (int n = 1; n <= 3; ++n)
     for (const char* dancer : {"M-07", "dancer K-12", "Żaneta O-21"}) {
-      saved.push_back(store.add(drawn_cut(dancer, n)));
-      if (n == 2) saved.push_back(store.add(drawn_note(saved.back(), n)));
+      saved.push_back(store.add(random_cut(dancer, n)));
+      if (n == 2) saved.push_back(store.add(random_note(saved.back(), n)));
     }
   return saved;
 }

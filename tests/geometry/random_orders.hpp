@@ -37,31 +37,31 @@ struct FootSize {
 
 /// Foot length normal, the others by their regressions on it with the residual spread.
 /// ANSUR II (2012), Gordon et al. 2014, NATICK/TR-15/007.
-FootSize drawn_foot_size(Draw& draw, Population population);
+FootSize random_foot_size(Draw& draw, Population population);
 
 /// One foot, its shoe and its wishes: everything that `size` lacks is drawn. The stations count as
 /// `pose` says.
-FootOrder drawn_foot_order(Draw& draw, const FootSize& size, Pose pose);
+FootOrder random_foot_order(Draw& draw, const FootSize& size, Pose pose);
 
 /// A pair: mostly both feet, now and then one; every pose, rule, board state and way of telling the
 /// arch comes up.
-Order drawn_order(Draw& draw, Population population = Population::women);
+Order random_order(Draw& draw, Population population = Population::women);
 
 /// Stock sides and how far they are to be lowered, for an order that has a foot and a board; most
 /// boards in the shoe also get the widths up to the wing that this needs. Ranges of the bench
 /// (common practice, no source).
-void add_drawn_sides(Draw& draw, FootOrder& order, Pose pose);
+void add_random_sides(Draw& draw, FootOrder& order, Pose pose);
 
 /// Whatever else may be done to a foot that has its sides drawn: liner, darning, ribbons, elastics,
 /// filler, tuck, thinned or layered boards, each on most orders. Ranges of the bench (common
 /// practice, no source).
-void add_drawn_work(Draw& draw, FootOrder& order);
+void add_random_work(Draw& draw, FootOrder& order);
 
-/// Like drawn_order, with sides on every foot. The sides have a generator of their own, so that all
-/// other values are those of drawn_order.
-Order drawn_order_with_sides(Draw& draw, Draw& sides, Population population = Population::women);
+/// Like random_order, with sides on every foot. The sides have a generator of their own, so that
+/// all other values are those of random_order.
+Order random_order_with_sides(Draw& draw, Draw& sides, Population population = Population::women);
 
 /// A foot of a known size on one side only.
-Order drawn_order_of(Draw& draw, const FootSize& size, Population population);
+Order random_order_of(Draw& draw, const FootSize& size, Population population);
 
 } // namespace shankline::tests

@@ -12,10 +12,10 @@
 namespace shankline::tests {
 
 /// The nth cut of a dancer; the same every time. Bodies are of some 3 KB unless told otherwise.
-ArchiveEntry drawn_cut(const std::string& dancer, int n, std::size_t bytes = 3000);
+ArchiveEntry random_cut(const std::string& dancer, int n, std::size_t bytes = 3000);
 
 /// A note on how a cut turned out.
-ArchiveEntry drawn_note(const EntryHead& cut, int n);
+ArchiveEntry random_note(const EntryHead& cut, int n);
 
 /// A dozen entries of three dancers, saved one by one.
 std::vector<EntryHead> fill(ArchiveStore& store);

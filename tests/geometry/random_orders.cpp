@@ -1,4 +1,4 @@
-#include "tests/geometry/drawn_orders.hpp"
+#include "tests/geometry/random_orders.hpp"
 #include "tests/geometry/degree.hpp"
 
 #include "geometry/foot/arch.hpp"
@@ -68,7 +68,7 @@ Reading read_off(Draw& draw, const char* key, double value, double step = 0.5) {
 }
 
 /// Traced widths at three to five stations, the two sides now and then apart.
-std::vector<BoardWidth> drawn_widths(Draw& draw, double scale) {
+std::vector<BoardWidth> random_widths(Draw& draw, double scale) {
   const double heel = 22.5 * scale * draw.uniform(0.92, 1.08);
   const double waist = 16.5 * scale * draw.uniform(0.92, 1.08);
   const double front = 28.0 * scale * draw.uniform(0.92, 1.08);
@@ -106,7 +106,7 @@ std::size_t Draw::below(std::size_t count) {
   return std::min(count - 1, static_cast<std::size_t>(uniform(0, static_cast<double>(count))));
 }
 
-FootSize drawn_foot_size(Draw& draw, Population population) {
+FootSize random_foot_size(Draw& draw, Population population) {
   const Survey& survey = population == Population::women ? women : men;
   FootSize size{};
   size.length = draw.normal(survey.length_mean, survey.length_sd);
@@ -121,7 +121,7 @@ FootSize drawn_foot_size(Draw& draw, Population population) {
   return size;
 }
 
-FootOrder drawn_foot_order(Draw& draw, const FootSize& size, Pose pose) {
+FootOrder random_foot_order(Draw& draw, const FootSize& size, Pose pose) {
   FootOrder order;
   Foot& foot = order.foot;
   Board& board = order.shoe.board;
@@ -178,7 +178,7 @@ FootOrder drawn_foot_order(Draw& draw, const FootSize& size, Pose pose) {
   board.thickness = rounded(draw.uniform(2, 4.5), 0.1);
   board.layers = draw.chance(0.2) ? 2 : 1;
   board.material = draw.chance(0.2) ? BoardMaterial::leather : BoardMaterial::fibreboard;
-  board.widths = drawn_widths(draw, scale);
+  board.widths = random_widths(draw, scale);
   if (draw.chance(0.7)) {
     board.length = measured(length, 1);
   } else { // in the shoe: what lies in front of the waist is buried in the box
@@ -212,25 +212,25 @@ FootOrder drawn_foot_order(Draw& draw, const FootSize& size, Pose pose) {
   return order;
 }
 
-Order drawn_order(Draw& draw, Population population) {
+Order random_order(Draw& draw, Population population) {
   Order order;
   order.dancer = "M-" + std::to_string(10 + draw.below(90));
   order.pair = "drawn pair";
   order.date = "2024-03-09";
   order.pose = draw.chance(0.3) ? Pose::in_shoe : Pose::pointed;
   order.estimates_from = population;
-  const FootSize left = drawn_foot_size(draw, population);
+  const FootSize left = random_foot_size(draw, population);
   FootSize right = left; // feet of one pair differ a little
   right.length += draw.normal(0, 1.5);
   right.ball_length += draw.normal(0, 1.2);
   right.ankle_girth += draw.normal(0, 2);
   const std::size_t feet = draw.below(10);
-  if (feet != 0) order.left = drawn_foot_order(draw, left, order.pose);
-  if (feet != 1) order.right = drawn_foot_order(draw, right, order.pose);
+  if (feet != 0) order.left = random_foot_order(draw, left, order.pose);
+  if (feet != 1) order.right = random_foot_order(draw, right, order.pose);
   return order;
 }
 
-void add_drawn_sides(Draw& draw, FootOrder& order, Pose pose) {
+void add_random_sides(Draw& draw, FootOrder& order, Pose pose) {
   const Foot& foot = order.foot;
   Board& board = order.shoe.board;
   const double scale = foot.length->value() / bench_foot_length;
@@ -306,7 +306,7 @@ void add_drawn_sides(Draw& draw, FootOrder& order, Pose pose) {
   }
 }
 
-void add_drawn_work(Draw& draw, FootOrder& order) {
+void add_random_work(Draw& draw, FootOrder& order) {
   Alterations& wish = order.alterations;
   if (draw.chance(0.8)) {
     LinerWish liner;
@@ -362,14 +362,14 @@ void add_drawn_work(Draw& draw, FootOrder& order) {
   }
 }
 
-Order drawn_order_with_sides(Draw& draw, Draw& sides, Population population) {
-  Order order = drawn_order(draw, population);
+Order random_order_with_sides(Draw& draw, Draw& sides, Population population) {
+  Order order = random_order(draw, population);
   for (std::optional<FootOrder>* foot : {&order.left, &order.right})
-    if (*foot) add_drawn_sides(sides, **foot, order.pose);
+    if (*foot) add_random_sides(sides, **foot, order.pose);
   return order;
 }
 
-Order drawn_order_of(Draw& draw, const FootSize& size, Population population) {
+Order random_order_of(Draw& draw, const FootSize& size, Population population) {
   Order order;
   order.dancer = "M-07";
   order.pair = "drawn pair";
@@ -377,9 +377,9 @@ Order drawn_order_of(Draw& draw, const FootSize& size, Population population) {
   order.pose = draw.chance(0.3) ? Pose::in_shoe : Pose::pointed;
   order.estimates_from = population;
   if (draw.chance(0.5))
-    order.left = drawn_foot_order(draw, size, order.pose);
+    order.left = random_foot_order(draw, size, order.pose);
   else
-    order.right = drawn_foot_order(draw, size, order.pose);
+    order.right = random_foot_order(draw, size, order.pose);
   return order;
 }
 
