@@ -102,7 +102,7 @@ public:
     }
     for (const Member& member : document.root->members)
       if (member.value.kind != NodeKind::scalar)
-        fail(member.place.line - 1, member.key + " is no text");
+        fail(member.place.line - 1, member.key + " is not a text");
     return std::move(document.root);
   }
 
@@ -205,7 +205,7 @@ private:
                           " was read",
                       "import it with the version that wrote it");
     if (said != bundle_format)
-      documents_.fail(0, "this is no bundle: it does not begin with  format: " +
+      documents_.fail(0, "this is not a bundle: it does not begin with  format: " +
                              std::string(bundle_format));
     for (const Member& member : document->members) {
       const std::string& text = member.value.text;
@@ -228,7 +228,7 @@ private:
     const int line = member.place.line - 1;
     if (member.key == "kind") {
       const auto kind = kind_named(text);
-      if (!kind) documents_.fail(line, shown(text) + " is no kind of entry");
+      if (!kind) documents_.fail(line, shown(text) + " is not a kind of entry");
       entry.head.kind = *kind;
       return;
     }
@@ -292,7 +292,7 @@ std::string bundle_of(const ArchiveEntry& entry) {
 ArchiveEntry read_one_entry(const std::string& path) {
   BundleReader reader(path);
   auto entry = reader.next();
-  if (!entry || reader.next()) throw BundleFault(path + ": error: is no bundle of one entry");
+  if (!entry || reader.next()) throw BundleFault(path + ": error: is not a bundle of one entry");
   return *std::move(entry);
 }
 

@@ -96,7 +96,7 @@ public:
     given_ = library().parse(address.c_str(), &fault);
     if (fault) library().free_memory(fault); // it would show the password
     if (!given_)
-      throw ArchiveFault(shown + ": is no address of a server",
+      throw ArchiveFault(shown + ": is not an address of a server",
                          "write it as postgresql://USER@HOST/DATABASE");
     usual_ = library().defaults();
   }

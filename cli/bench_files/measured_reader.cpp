@@ -170,7 +170,7 @@ void finish(BenchFile<Draft>& read, std::span<const AcceptanceLine> lines) {
     }
     if (line->counted) {
       if (size.value != std::floor(size.value))
-        context.error(size.at, {.what = number_text(size.value) + " is no number of layers",
+        context.error(size.at, {.what = number_text(size.value) + " is not a number of layers",
                                 .allowed = "a whole number",
                                 .advice = "Count the layers that go on behind the line."});
       else

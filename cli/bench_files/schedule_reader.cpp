@@ -28,7 +28,7 @@ std::string time_in(std::string_view text) {
   return (colon == 1 ? "0" : "") + std::string(text);
 }
 
-const Advice no_time{"is no time of the day", "00:00 to 23:59", "write it as 19:30"};
+const Advice no_time{"is not a time of the day", "00:00 to 23:59", "write it as 19:30"};
 
 void read_schedule_day(ParseContext& context, const Entry& entry, ScheduledDay& day) {
   if (auto read = read_day(context, entry)) day.day = *std::move(read);

@@ -56,7 +56,7 @@ TableCells::TableCells(std::string_view given, std::string file,
     };
     const auto nearest = nearest_word(name, names);
     if (std::find(names.begin(), names.end(), name) == names.end())
-      at({shown(name) + " is no name of a column", joined(names, ","),
+      at({shown(name) + " is not a name of a column", joined(names, ","),
           nearest ? "did you mean '" + std::string(*nearest) + "'?" : "take it out"});
     else if (std::find(head_.begin(), head_.end(), name) != head_.end())
       at({shown(name) + " stands there twice", "", "take one of them out"});

@@ -329,7 +329,7 @@ void restrict_to_code(CLI::Option& option) {
   option.check(
       [](const std::string& typed) {
         return typed.size() > longest || has_controls(typed)
-                   ? shown(typed) + " is no code: take a short one, such as R2."
+                   ? shown(typed) + " is not a code: take a short one, such as R2."
                    : std::string();
       },
       "");
@@ -432,13 +432,13 @@ std::string archive_contradiction(const ArchiveWish& wish) {
   if (!wish.from.empty() && !wish.to.empty() && wish.from > wish.to)
     return "--from " + wish.from + " comes after --to " + wish.to + ": exchange them.";
   if (!wish.known.empty() && !is_hex_of(wish.known, digest_digits))
-    return "--known " + shown(wish.known) + " is no end of a chain: give the " +
+    return "--known " + shown(wish.known) + " is not an end of a chain: give the " +
            std::to_string(digest_digits) + " figures and letters that audit printed.";
   if (wish.action == ArchiveAction::forget && wish.dancer.empty() != wish.finish)
     return wish.finish ? "give a dancer's code or --finish, not both."
                        : "say who is to be forgotten: give the dancer's code.";
   if (wish.action == ArchiveAction::prepare && !is_server_address(wish.path))
-    return shown(wish.path) + " is no server's address: write postgresql://USER@HOST/DATABASE.";
+    return shown(wish.path) + " is not a server's address: write postgresql://USER@HOST/DATABASE.";
   if (wish.action == ArchiveAction::move && wish.path == wish.target)
     return "an archive cannot be moved to itself: give two places.";
   if (wish.action == ArchiveAction::worn)

@@ -757,9 +757,9 @@ bool writes_pdf(const Request& request) {
 
 /// Returns an error if more than one result would go to standard output.
 std::string output_contradiction(const Request& request) {
-  if (request.labels == "-") return "--labels - is no place for a file: give it a name.";
+  if (request.labels == "-") return "--labels - is not a place for a file: give it a name.";
   if (request.output != "-") return {};
-  if (request.verb == Verb::ask) return "-o - is no place for an order file: give it a name.";
+  if (request.verb == Verb::ask) return "-o - is not a place for an order file: give it a name.";
   if (!request.pdf_to_output) return {};
   if (request.json || request.csv)
     return std::string("-o - and ") +
@@ -948,7 +948,7 @@ std::variant<Request, Answer> read_words(int argc, const char* const* argv) {
   const std::string word = first_word(argc, argv);
   const VerbGuide* guide = verb_guide(word);
   if (!word.empty() && !guide)
-    return wrong_usage("'" + word + "' is no verb; there are " + in_words(names) + "." +
+    return wrong_usage("'" + word + "' is not a verb; there are " + in_words(names) + "." +
                            guess_words(word, names),
                        options.app);
   if (has_empty_word(argc, argv))

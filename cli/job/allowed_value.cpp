@@ -22,7 +22,7 @@ AllowedValue number(long long least, long long most, const std::string& kind,
             Number value{};
             const char* const end = typed.data() + typed.size();
             const auto [rest, error] = std::from_chars(typed.data(), end, value);
-            // Written so that what is no number at all (nan) is refused as well.
+            // Written so that what is not a number at all (nan) is refused as well.
             if (error == std::errc() && rest == end && value >= static_cast<Number>(least) &&
                 value <= static_cast<Number>(most))
               return std::string();

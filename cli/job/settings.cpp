@@ -53,10 +53,10 @@ Advice fault_of(SettingKey key, const std::string& value) {
   }
   case SettingKey::units:
     if (value == "mm" || value == "in") return {};
-    return {shown(value) + " is no unit here", "mm, in", "write one of these"};
+    return {shown(value) + " is not a unit here", "mm, in", "write one of these"};
   case SettingKey::printer:
     if (is_printer_name(value)) return {};
-    return {shown(value) + " is no printer's name", "letters, figures, '-' and '_'",
+    return {shown(value) + " is not a printer's name", "letters, figures, '-' and '_'",
             "shankline printer --list shows the calibrated ones"};
   case SettingKey::archive:
     if (value.starts_with('/') || is_server_address(value)) return {};
@@ -125,7 +125,7 @@ void read_settings_file(std::string_view text, Settings& into) {
       std::vector<std::string> names;
       for (const SettingGuide& guide : guides)
         names.emplace_back(guide.name);
-      refuse({shown(member.key) + " is no key of this file", in_words(names),
+      refuse({shown(member.key) + " is not a key of this file", in_words(names),
               "delete it." + guess_words(member.key, names)});
       continue;
     }

@@ -30,7 +30,7 @@ Advice form(std::string what) {
 
 Result<TypedTry> read_typed_try(std::string_view text) {
   const std::size_t colon = text.find(':');
-  if (colon == std::string_view::npos) return form(shown(std::string(text)) + " is no try");
+  if (colon == std::string_view::npos) return form(shown(std::string(text)) + " is not a try");
   TypedTry typed;
   const auto end = parse_quantity(trimmed(text.substr(0, colon)), Quantity::length);
   if (!end) return form(end.why().what);

@@ -274,7 +274,7 @@ void read_yarn(ParseContext& context, const Entry& entry, DarningWish& darning) 
     return;
   }
   context.error(entry, {.what = shown(entry.value->text) +
-                                (tex ? " is no yarn that darns" : " is not a yarn count"),
+                                (tex ? " is not a yarn that darns" : " is not a yarn count"),
                         .allowed = number_text(guide.least) + " to " + number_text(guide.most) +
                                    " tex, or Nm " + number_text(metric_number(guide.most)) +
                                    " to Nm " + number_text(metric_number(guide.least)),

@@ -260,7 +260,7 @@ void read_stock(ParseContext& context, const Entry& entry, Shoe& shoe) {
     const Entry words = entry.member(row);
     if (!is_allowed(row.key, stock_name_limits)) {
       context.error(KeyPlace{row.place, entry.written},
-                    {.what = shown(row.key) + " is no name of a row",
+                    {.what = shown(row.key) + " is not a name of a row",
                      .allowed = "1 to " + std::to_string(stock_name_limits.characters) +
                                 " characters on one line",
                      .advice = "take a shorter name, and say the rest behind the ':'"});

@@ -169,7 +169,7 @@ private:
         sound = is_free_of_section(i) && sound;
       else if (std::find(known.begin(), known.end(), name) == known.end())
         wrong(name.empty() ? "this column has no key"
-                           : shown(name) + " is no key that a roster may have",
+                           : shown(name) + " is not a key that a roster may have",
               name.empty() ? "write its key into the first row, or delete the column"
                            : "write the key as an order has it, without left or right." +
                                  guess_words(name, known));

@@ -355,7 +355,7 @@ std::optional<double> typed_length(const std::string& text, const char* name) {
   const auto length = parse_quantity(text, Quantity::length);
   constexpr double longest = 400;
   if (!length || *length < 0 || *length > longest)
-    throw WrongRequest{std::string(name) + " is no length from 0 to 400 mm"};
+    throw WrongRequest{std::string(name) + " is not a length from 0 to 400 mm"};
   return *length;
 }
 

@@ -123,7 +123,7 @@ std::string order_of_form(const Json& document) {
 std::string text_of(const Json& body, const char* key) {
   const auto found = body.find(key);
   if (found == body.end() || found->is_null()) return {};
-  if (!found->is_string()) throw WrongBody(std::string(key) + " is no text");
+  if (!found->is_string()) throw WrongBody(std::string(key) + " is not a text");
   return found->get<std::string>();
 }
 
@@ -137,9 +137,9 @@ bool truth_of(const Json& body, const char* key) {
 EntryId entry_of(const Json& body, const char* key) {
   const auto found = body.find(key);
   if (found == body.end() || found->is_null()) return 0;
-  if (!found->is_number_unsigned()) throw WrongBody(std::string(key) + " is no entry's number");
+  if (!found->is_number_unsigned()) throw WrongBody(std::string(key) + " is not an entry's number");
   const auto number = found->get<std::uint64_t>();
-  if (number > 9007199254740991U) throw WrongBody(std::string(key) + " is no entry's number");
+  if (number > 9007199254740991U) throw WrongBody(std::string(key) + " is not an entry's number");
   return static_cast<EntryId>(number);
 }
 

@@ -20,7 +20,7 @@ std::optional<int> days_between(std::string_view from, std::string_view to);
 
 /// A day that was read, or why the text is none.
 struct ParsedDay {
-  std::string day;    ///< year-month-day; empty if the text is no day
+  std::string day;    ///< year-month-day; empty if the text is not a day
   std::string what;   ///< what is wrong with the text; empty if it is a day
   std::string advice; ///< how to write it
 };

@@ -131,7 +131,8 @@ struct Slip {
 };
 
 constexpr Slip slips[] = {
-    {is_not_finite, "is no figure that can be measured", "write the reading, or leave the key out"},
+    {is_not_finite, "is not a figure that can be measured",
+     "write the reading, or leave the key out"},
     {has_fraction_sign, "has a fraction in a single sign", "write it with a slash: 9 3/8 in"},
     {has_inch_mark, "has quotation marks or feet and inches in it",
      "write inches with the word: 9 3/8 in"},

@@ -63,7 +63,7 @@ public:
                                         : store_.older_of(wish_.dancer, below_, most);
       for (EntryHead& head : page) {
         below_ = wish_.dancer.empty() ? head.id : head.turn;
-        // An entry of somebody else's is no place to go on from in a dancer's own.
+        // An entry of somebody else's is not a place to go on from in a dancer's own.
         if (wish_.before != 0 && head.id >= wish_.before) continue;
         if (is_wished(head, wish_)) all.push_back(std::move(head));
         if (all.size() > rows) return all;

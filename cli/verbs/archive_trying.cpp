@@ -344,7 +344,7 @@ ExitCode withdraw_note(Store& store, const Request& request, std::ostream& out,
   const FoundEntry found = find_entry(store, wish.id);
   if (!found.fault.empty()) return refuse(found.fault, found.advice, messages);
   if (found.head.kind != EntryKind::note)
-    return refuse(number_words(wish.id) + " is no note",
+    return refuse(number_words(wish.id) + " is not a note",
                   "shankline archive history DANCER shows "
                   "what was noted",
                   messages);

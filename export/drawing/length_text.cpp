@@ -28,7 +28,7 @@ long steps(double mm, Rounding rounding) {
 bool is_of_a_number(char c) {
   return (c >= '0' && c <= '9') || c == '.';
 }
-/// A letter, or the first byte of one that is not ASCII: mm² is no length.
+/// A letter, or the first byte of one that is not ASCII: mm² is not a length.
 bool goes_on(char c) {
   return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || static_cast<unsigned char>(c) >= 0x80;
 }

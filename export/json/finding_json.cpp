@@ -43,7 +43,7 @@ std::string finding_line(const PlacedFinding& finding) {
 
 std::string with_account(std::string document, const OrderAccount& account) {
   const std::string head = std::string("{\n  \"format\": \"") + solution_format + "\",\n";
-  if (!document.starts_with(head)) throw std::logic_error("this is no document of a solution");
+  if (!document.starts_with(head)) throw std::logic_error("this is not a document of a solution");
   Json json{{"file", account.file},
             {"digest", text_or_null(account.digest)},
             {"written", account.written},

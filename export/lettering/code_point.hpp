@@ -31,7 +31,7 @@ constexpr bool is_direction_mark(std::uint32_t code) {
          (code >= 0x2066 && code <= 0x2069);
 }
 
-/// C0, DEL, C1, direction marks, and what is no character at all.
+/// C0, DEL, C1, direction marks, and what is not a character at all.
 bool is_control(std::uint32_t code);
 
 /// JSON as it was, but for each control character beyond ASCII, which becomes \uXXXX: the text of a
@@ -40,7 +40,7 @@ std::string with_controls_escaped(std::string_view json);
 
 std::u32string code_points(std::string_view utf8);
 
-/// U+FFFD for what is no character.
+/// U+FFFD for what is not a character.
 std::string to_utf8(char32_t character);
 std::string to_utf8(std::u32string_view characters);
 

@@ -115,7 +115,8 @@ Findings check_board(const Board& board, const std::string& path) {
                                  short_figure(*board.thickness) + ")",
                              "below the thickness", "Usually a quarter of the thickness."));
   if (!all_finite(board)) {
-    findings.push_back(error(path + ".widths", "a width or its distance from the heel is no number",
+    findings.push_back(error(path + ".widths",
+                             "a width or its distance from the heel is not a number",
                              "numbers in mm", how_to_take("board.widths.width")));
   } else if (board.widths.size() < 2) {
     findings.push_back(error(

@@ -83,7 +83,7 @@ BoardStation witness_station(BoardStation stop);
 
 /// The kept board's end as points from the medial edge to the lateral one: straight, or with both
 /// corners rounded by tangent arcs. Returns nullopt if the corners do not fit on the line or
-/// `corner` is no length.
+/// `corner` is not a length.
 std::optional<Polyline> board_end(const BoardOutline& outline, const CutLine& line, BoardEnd end,
                                   double corner, double chord_error = 0.02);
 

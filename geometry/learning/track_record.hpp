@@ -11,7 +11,7 @@ namespace shankline {
 
 /// Shoes ordered in one month, or in all.
 ///
-/// "Right at once" is no measure and is not counted: first cuts are short on purpose.
+/// "Right at once" is not a measure and is not counted: first cuts are short on purpose.
 struct TrackRecord {
   std::optional<std::chrono::year_month> month; ///< of the order; absent for all together
   int shoes = 0;                                ///< with an answer that places the board

@@ -23,7 +23,7 @@ public:
   void within(const std::string& what, double value, double least, double most) {
     if (std::isfinite(value) && value >= least && value <= most) return;
     add({what + (std::isfinite(value) ? " is " + short_figure(value, 3)
-                                      : std::string(" is no number")),
+                                      : std::string(" is not a number")),
          short_figure(least, 3) + " to " + short_figure(most, 3),
          "correct the record, or leave it out"});
   }
@@ -64,7 +64,7 @@ std::string RecordFault::where() const {
 }
 
 std::vector<RecordFault> check_records(const HouseRecords& records) {
-  constexpr double least_u = 0.01; // mm; less is no measurement, and would outweigh all others
+  constexpr double least_u = 0.01; // mm; less is not a measurement, and would outweigh all others
   std::vector<RecordFault> faults;
   std::set<std::pair<std::string, FootSide>> feet;
   for (const FootRecords& foot : records.feet) {

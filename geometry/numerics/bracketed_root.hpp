@@ -8,7 +8,7 @@
 namespace shankline {
 
 /// A root of `f` between `from` and `to` to the last few bits; nullopt if the sign does not change
-/// there, or if `f` is no number at either end or where it is tried in between.
+/// there, or if `f` is not a number at either end or where it is tried in between.
 std::optional<double> bracketed_root(const std::function<double(double)>& f, double from,
                                      double to);
 

@@ -8,10 +8,10 @@
 
 namespace shankline {
 
-/// Errors for every figure of foot, board and wishes that is no number or lies outside its limits;
-/// a board's widths are for check_board. `foot` is "left" or "right".
-/// What comes from an order file was held to the same limits when it was read; this holds for
-/// orders that a program puts together.
+/// Errors for every figure of foot, board and wishes that is not a number or lies outside its
+/// limits; a board's widths are for check_board. `foot` is "left" or "right". What comes from an
+/// order file was held to the same limits when it was read; this holds for orders that a program
+/// puts together.
 Findings outside_limits(const FootOrder& order, const std::string& foot);
 
 } // namespace shankline

@@ -5,7 +5,8 @@ extern "C" {
 SHANKLINE_SEEN const char* __lsan_default_suppressions();
 SHANKLINE_SEEN const char* __lsan_default_options();
 
-/// fontconfig keeps the values of a pattern by their distance from it, which is no pointer to find.
+/// fontconfig keeps the values of a pattern by their distance from it, which is not a pointer to
+/// find.
 const char* __lsan_default_suppressions() {
   return "leak:libfontconfig\n";
 }

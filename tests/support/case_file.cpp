@@ -102,7 +102,7 @@ private:
     int code = 0;
     const auto [end, error] = std::from_chars(digits.data(), digits.data() + digits.size(), code);
     if (error != std::errc() || end != digits.data() + digits.size())
-      fail("'" + std::string(digits) + "' is no exit code");
+      fail("'" + std::string(digits) + "' is not an exit code");
     return code;
   }
 

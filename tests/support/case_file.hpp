@@ -52,8 +52,8 @@ struct CaseFile {
 };
 
 /// Texts keep `...` lines as they were written. Throws std::runtime_error naming `name` and the
-/// line for anything that is no case: an unknown or misplaced heading, a second block of a kind, no
-/// run.
+/// line for anything that is not a case: an unknown or misplaced heading, a second block of a kind,
+/// no run.
 CaseFile parse_case(std::string_view text, const std::string& name);
 
 /// The text that parse_case reads back as the same case; without empty blocks.

@@ -56,7 +56,7 @@ TEST(CaseFile, RefusesWhatIsNoCaseWithItsPlace) {
             "a.case:2: unknown heading 'outt': file, run, in, out, err, exit are known");
   EXPECT_EQ(refusal("== out\n"), "a.case:1: 'out' before any run");
   EXPECT_EQ(refusal("== run true\nstray\n"), "a.case:2: text after a heading that takes none");
-  EXPECT_EQ(refusal("== run true\n== exit one\n"), "a.case:2: 'one' is no exit code");
+  EXPECT_EQ(refusal("== run true\n== exit one\n"), "a.case:2: 'one' is not an exit code");
   EXPECT_EQ(refusal("== run true\n== out\n== out\n"), "a.case:3: a second 'out' for one run");
   EXPECT_EQ(refusal("== run true\n== file late\n"), "a.case:2: files stand before the first run");
   EXPECT_EQ(refusal("# nothing\n"), "a.case:1: nothing is run");

@@ -100,7 +100,7 @@ private:
     const char* const end = digits.data() + digits.size();
     const auto [stop, error] = std::from_chars(digits.data(), end, operand.number);
     if (error != std::errc() || stop != end || !std::isfinite(operand.number))
-      throw std::runtime_error("'" + std::string(word) + "' is no number");
+      throw std::runtime_error("'" + std::string(word) + "' is not a number");
     return operand;
   }
 
@@ -338,7 +338,7 @@ private:
   }
 
   double number(std::size_t index) const {
-    if (!operands_.at(index).is_number) throw std::runtime_error("an operand is no number");
+    if (!operands_.at(index).is_number) throw std::runtime_error("an operand is not a number");
     return operands_[index].number;
   }
   Point point(std::size_t index) const {

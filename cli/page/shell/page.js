@@ -46,7 +46,7 @@ function showTrouble(words, order) {
 /// Reads a file of the user's as text. Its bytes are kept, so that an unchanged order goes back as
 /// it came; a byte order mark stays in the text for the same reason.
 async function readFile(file) {
-  if (file.size > longestFile) throw new Refused(`${file.name} is larger than 64 KB. That is no order.`);
+  if (file.size > longestFile) throw new Refused(`${file.name} is larger than 64 KB. That is not an order.`);
   const bytes = await file.arrayBuffer();
   try {
     return {bytes, text: new TextDecoder("utf-8", {fatal: true, ignoreBOM: true}).decode(bytes), name: file.name};

@@ -180,8 +180,8 @@ TEST_F(ArchiveBundle, BrokenOnesChangeNothing) {
     const char* said;
   };
   const Row rows[] = {
-      {"empty", "", "no bundle"},
-      {"an order", "format: shankline-order/1\ndancer: M-07\n", "no bundle"},
+      {"empty", "", "not a bundle"},
+      {"an order", "format: shankline-order/1\ndancer: M-07\n", "not a bundle"},
       {"next format", with(good, "shankline-archive/1", "shankline-archive/2"),
        "reads shankline-archive/1"},
       {"cut off in an entry", good.substr(0, good.size() - 700), "bundle.yaml"},
@@ -192,9 +192,9 @@ TEST_F(ArchiveBundle, BrokenOnesChangeNothing) {
       {"dancer changed", with(good, "dancer: \"M-07\"", "dancer: \"M-08\""), "digest does not fit"},
       {"unknown key", with(good, "\nsaved:", "\nsaved_by: \"me\"\nsaved:"), "has no meaning"},
       {"key twice", with(good, "\nsaved:", "\nkind: cut\nsaved:"), "written twice"},
-      {"unknown kind", with(good, "kind: cut", "kind: gift"), "no kind of entry"},
+      {"unknown kind", with(good, "kind: cut", "kind: gift"), "not a kind of entry"},
       {"no base64", with(good, "drawing: |\n  ", "drawing: |\n  !!!!"), "base64"},
-      {"a list", with(good, "pair: \"touring, pair 1\"", "pair: [1, 2]"), "is no text"},
+      {"a list", with(good, "pair: \"touring, pair 1\"", "pair: [1, 2]"), "is not a text"},
       {"alias", with(good, "pair: \"touring, pair 1\"", "pair: *x"), "bundle.yaml"},
       {"anchor", with(good, "pair: \"touring, pair 1\"", "pair: &x y"), "bundle.yaml"},
       {"tag", with(good, "pair: \"touring, pair 1\"", "pair: !!binary y"), "bundle.yaml"},

@@ -95,7 +95,7 @@ TEST_F(EarlierArchive, DatabaseIsBroughtUpToDateAndGoesOn) {
   ServerStore berta(of_berta, ArchiveUse::read, std::chrono::seconds(10));
   EXPECT_FALSE(berta.head(8)->withheld);
   EXPECT_EQ(outcome_of(*berta.head(8)).by, "T-4");
-  // A code that is no code may be a name: it is kept back, and the try is learned from all the
+  // A code that is not a code may be a name: it is kept back, and the try is learned from all the
   // same.
   EXPECT_EQ(types_in("the one who fits on Mondays", "55:good"), 0);
   EXPECT_TRUE(berta.head(9)->withheld);

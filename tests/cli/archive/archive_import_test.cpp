@@ -66,18 +66,18 @@ TEST_F(ArchiveImport, WhatIsRefusedAddsNothingToAnArchive) {
   EXPECT_EQ(archive({"list"}).out, before);
 }
 
-// Before: "this is no bundle", and the advice to bring it "as it was exported", which it was.
+// Before: "this is not a bundle", and the advice to bring it "as it was exported", which it was.
 TEST_F(ArchiveImport, ABundleOfAnotherVersionIsSaidToBeOne) {
   const Finished said =
       imported(with("shankline-archive/1", "shankline-archive/2"), "new/archive.sqlite");
   EXPECT_EQ(said.exit_code, 1);
   EXPECT_NE(said.err.find("'shankline-archive/2'"), std::string::npos) << said.err;
   EXPECT_NE(said.err.find("reads shankline-archive/1"), std::string::npos) << said.err;
-  EXPECT_EQ(said.err.find("no bundle"), std::string::npos) << said.err;
+  EXPECT_EQ(said.err.find("not a bundle"), std::string::npos) << said.err;
   EXPECT_EQ(said.err.find("as it was exported"), std::string::npos) << said.err;
   EXPECT_NE(said.err.find("the version that wrote it"), std::string::npos) << said.err;
   const Finished other = imported(with("shankline-archive/1", "shankline-order/1"), "new/x.sqlite");
-  EXPECT_NE(other.err.find("no bundle"), std::string::npos) << other.err;
+  EXPECT_NE(other.err.find("not a bundle"), std::string::npos) << other.err;
 }
 
 } // namespace

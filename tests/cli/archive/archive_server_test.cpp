@@ -139,7 +139,7 @@ TEST_F(ServerArchive, FaultsAreOneLineWithAdvice) {
   EXPECT_NE(list(server.address("nowhere")).find("cannot be reached"), std::string::npos);
   EXPECT_NE(list("postgresql://keeper@/x?host=/nowhere").find("cannot be reached"),
             std::string::npos);
-  EXPECT_NE(list("postgresql://keeper@/x?strange=1").find("is no address"), std::string::npos);
+  EXPECT_NE(list("postgresql://keeper@/x?strange=1").find("is not an address"), std::string::npos);
   EXPECT_NE(list(server.address(database.name(), "stranger")).find("cannot be reached"),
             std::string::npos);
   database.tamper("UPDATE shankline.archive SET version = 99");

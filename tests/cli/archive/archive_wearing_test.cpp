@@ -166,7 +166,7 @@ TEST_F(ArchiveWearing, EveryWrongCellIsNamedByRowAndColumn) {
   for (const auto& [text, what] : std::vector<std::pair<std::string, std::string>>{
            {"", "the file is empty"},
            {"entry,hours\n1,2\n", "the column day is missing"},
-           {"entry,hours,day,hour\n", "'hour' is no name of a column"},
+           {"entry,hours,day,hour\n", "'hour' is not a name of a column"},
            {"entry,entry,hours,day\n", "'entry' stands there twice"},
            {"entry,hours,day\n", "there is no wear in this table"},
            {"entry,hours,day\n1,2,2026-03-10,left\n", "the row has 4 cells"},

@@ -85,7 +85,7 @@ TEST(ScheduleReader, RefusesWhatIsNoSchedule) {
            {head + "days: [{hours: 2}]\n", "day is missing"},
            {head + "days: [{day: 2027-01-05, hours: 0}]\n", "too small"},
            {head + "days: [{day: 2027-01-05, hours: 12.5}]\n", "too large"},
-           {head + "days: [{day: 2027-01-05, hours: 1, at: 1930}]\n", "no time of the day"},
+           {head + "days: [{day: 2027-01-05, hours: 1, at: 1930}]\n", "not a time of the day"},
            {head + "days: [{day: 2027-01-05, hours: 1, who: M-07}]\n", "'who'"},
            {"format: shankline-order/1\ndancer: M-07\n", "this file is an order"},
            {"days: [{day: 2027-01-05, hours: 1}]\n", "is missing"}}) {

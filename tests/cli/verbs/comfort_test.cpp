@@ -140,7 +140,7 @@ TEST_F(Comfort, WrongSettingsAreNamedByLine) {
   here_.environment["SHANKLINE_UNITS"] = "feet";
   const Finished done = shankline({"check", "plain.yaml"});
   EXPECT_EQ(done.exit_code, 1);
-  EXPECT_NE(done.err.find("SHANKLINE_UNITS: error: 'feet' is no unit here"), std::string::npos)
+  EXPECT_NE(done.err.find("SHANKLINE_UNITS: error: 'feet' is not a unit here"), std::string::npos)
       << done.err;
 }
 

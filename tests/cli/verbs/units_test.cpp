@@ -37,9 +37,9 @@ protected:
   static std::string sample(const std::string& name) { return places::samples + "/" + name; }
 };
 
-/// Millimetres with no inches behind them. What stays in millimetres is no length of an order: the
-/// bars that prove the scale of a page, the bank card beside them, the strips of a form, the scale
-/// along a chart's axis ("50 60 mm"), and the thickness to which stock is thinned.
+/// Millimetres with no inches behind them. What stays in millimetres is not a length of an order:
+/// the bars that prove the scale of a page, the bank card beside them, the strips of a form, the
+/// scale along a chart's axis ("50 60 mm"), and the thickness to which stock is thinned.
 std::vector<std::string> bare_lengths(const std::string& words) {
   static const Pattern length("([^ ]+) [^ ]*[0-9] mm(?![a-z\u00b2])(?! \\((\u00b1)?[0-9])");
   static const Pattern stays("100 mm|53\\.98 mm|300 mm|^[0-9]+ [0-9]+ mm$|"

@@ -118,7 +118,7 @@ protected:
     for (const PartFile& file :
          part_files(sheets, now.order, solution, wish.digest, {true, true}).files)
       if (file.bytes.find("nan") != std::string::npos)
-        ADD_FAILURE() << about << ", " << file.suffix << " holds a figure that is no number";
+        ADD_FAILURE() << about << ", " << file.suffix << " holds a figure that is not a number";
     const auto lines = acceptance_lines(now.order, solution);
     std::vector<MadeSize> made;
     for (const AcceptanceLine& line : lines)
