@@ -220,6 +220,11 @@ private:
       say({nowhere}, messages_);
       return ExitCode::bad_input;
     }
+    if (const auto meant = meant_by_a_slip(*foot_->trim, tried.cut_off); meant && end_is_said())
+      say({plain_caution("the board's end, " + figure(tried.cut_off) +
+                             " from the heel end, lies short of the order's first line",
+                         "if " + figure(*meant) + " is cut off, say --cut " + figure(*meant))},
+          messages_);
     Outcome outcome;
     if (kept_) {
       outcome.foot = foot_name(foot_->side);

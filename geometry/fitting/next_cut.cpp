@@ -15,7 +15,12 @@ namespace {
 BoardStation step_on(const SolvedTrim& trim, BoardStation cut_off, BoardStation limit) {
   BoardStation next = cut_off + cut_step;
   if (trim.first_cut) next = std::max(next, trim.first_cut->centre);
-  return limit - next < least_cut ? limit : next;
+  return limit - next < too_little_left ? limit : next;
+}
+
+/// Where the end of a board cut at `station` is read to lie.
+BoardStation as_read(const SolvedTrim& trim, BoardStation station) {
+  return trim.witness.centre - ruler_back(trim, station);
 }
 
 /// The distance of the board's end past a line, mm, from the figures that are shown for the two:
@@ -145,10 +150,20 @@ std::vector<BoardStation> cut_steps(const SolvedTrim& trim, BoardStation end) {
   std::vector<BoardStation> steps;
   BoardStation at = end;
   while (final_line - at >= least_cut) {
-    at = step_on(trim, at, final_line);
-    steps.push_back(at);
+    const BoardStation next = step_on(trim, at, final_line);
+    steps.push_back(next);
+    // next_cut is asked with what is read: its steps and these are the same.
+    at = next == final_line ? next : as_read(trim, next);
   }
   return steps;
+}
+
+std::optional<BoardStation> meant_by_a_slip(const SolvedTrim& trim, BoardStation cut_off) {
+  const BoardStation first = trim.line_to_cut().centre;
+  const BoardStation tenfold(10 * cut_off.mm());
+  if (cut_off < least_cut || cut_off > first - cut_step) return {};
+  if (tenfold < first - cut_step || tenfold > trim.stop.centre) return {};
+  return tenfold;
 }
 
 } // namespace shankline

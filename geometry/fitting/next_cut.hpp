@@ -17,6 +17,9 @@ namespace shankline {
 
 inline constexpr double cut_step = 3;    // mm a try, common practice, no source
 inline constexpr double least_cut = 0.5; // mm: less than that no knife takes off; from memory
+/// mm: no more than this after a step is cut off with it, half a millimetre as it is read on the
+/// rule.
+inline constexpr double too_little_left = 0.75;
 
 /// The sign that was seen when the shoe was tried on.
 enum class Seen {
@@ -78,5 +81,10 @@ double ruler_back(const SolvedTrim& trim, BoardStation station);
 /// Every line from the first cut to the final one, on the centre line, for a table to fill in by
 /// hand; those ahead of `end`, where the board ends already.
 std::vector<BoardStation> cut_steps(const SolvedTrim& trim, BoardStation end = {});
+
+/// The length that was probably meant by `cut_off`, where its decimal point stands one place too
+/// far left: it lies short of every line, and ten times as much among the lines. nullopt where it
+/// may be as it was said.
+std::optional<BoardStation> meant_by_a_slip(const SolvedTrim& trim, BoardStation cut_off);
 
 } // namespace shankline

@@ -211,6 +211,33 @@ TEST_F(NextCutTest, TooLittleForTwoStepsIsTakenByThrees) {
   EXPECT_EQ(cut_steps(trim).size(), 2U);
 }
 
+/// Where the fitter reads the new end to lie: halves of a millimetre back from the witness line.
+double as_read_on_the_rule(const SolvedTrim& trim, const NextCut& next) {
+  return trim.witness.centre - ruler_back(trim, next.line->centre);
+}
+
+TEST_F(NextCutTest, HalfAMillimetreMoreIsCutOffWithTheStepBeforeIt) {
+  SolvedTrim trim = foot->trim;
+  for (const auto& [left, more] : {std::pair(0.7, 3.7), std::pair(0.8, 3.0)}) {
+    trim.final_cut = cut_line(foot->outline, BoardStation(59 + left), 0).value();
+    EXPECT_NEAR(next_cut(foot->outline, trim, {BoardStation(56), low, false})->more, more, 1e-9);
+  }
+}
+
+TEST_F(NextCutTest, DecimalPointOnePlaceTooFarLeftIsSeen) {
+  const auto meant = [this](double cut_off) {
+    return meant_by_a_slip(foot->trim, BoardStation(cut_off));
+  };
+  EXPECT_NEAR(meant(5.6).value(), 56, 1e-9);    // the first cut lies at 56
+  EXPECT_NEAR(meant(5.31).value(), 53.1, 1e-9); // one step before it
+  EXPECT_FALSE(meant(5.29));
+  const double stop = foot->trim.stop.centre;
+  EXPECT_TRUE(meant(stop / 10 - 0.01));
+  EXPECT_FALSE(meant(stop / 10 + 0.01));
+  for (const double plain : {0.0, 30.0, 52.9, 56.0, 62.0, 70.0})
+    EXPECT_FALSE(meant(plain)) << plain;
+}
+
 TEST(NextCut, FollowedAlongRandomOrdersItEndsAtTheFinalOrStopLine) {
   Draw draw(31);
   int followed = 0;
@@ -242,10 +269,11 @@ TEST(NextCut, FollowedAlongRandomOrdersItEndsAtTheFinalOrStopLine) {
           ASSERT_NEAR(std::atan2(next->line->medial_end.x - next->line->lateral_end.x,
                                  next->line->medial_end.y - next->line->lateral_end.y),
                       trim.skew, 1e-6);
-          cut = next->line->centre;
+          cut = as_read_on_the_rule(trim, *next);
           lines.push_back(next->line->centre);
         }
-        ASSERT_NEAR(cut, limit, 1e-9);
+        ASSERT_GT(cut, limit - least_cut);
+        ASSERT_LT(cut, limit + 1e-9);
         if (!past) {
           ASSERT_EQ(lines, cut_steps(trim));
         }
