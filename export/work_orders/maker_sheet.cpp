@@ -102,9 +102,10 @@ private:
 
   void cautions() {
     for (const CautionLine& caution : caution_lines(cautions_, context_.units))
-      paragraph("Caution. " + caution.words, 3, caution.grave ? Weight::bold : Weight::regular);
+      paragraph("Caution, said to the fitter: " + caution.words, 3,
+                caution.grave ? Weight::bold : Weight::regular);
     if (!context_.order.decided_by.empty())
-      paragraph("Who decides for this foot: " + context_.order.decided_by + ".", 3, Weight::bold);
+      paragraph("Who decides for this dancer: " + context_.order.decided_by + ".", 3, Weight::bold);
     if (cuts_board())
       paragraph(
           "A cut board cannot be put back. Only the first cut is ordered here. The final line "

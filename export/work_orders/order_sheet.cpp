@@ -411,7 +411,7 @@ private:
   void cautions() {
     heading("Cautions");
     if (!context_.order.decided_by.empty())
-      lines("Who decides for this foot: " + context_.order.decided_by + ".");
+      lines("Who decides for this dancer: " + context_.order.decided_by + ".");
     for (const CautionLine& caution : caution_lines(cautions_, context_.units))
       lines(caution.words);
     const bool board = any([](const FootWork& foot) { return foot.solution->trim.has_value(); });

@@ -297,7 +297,7 @@ TEST(OrderWords, NameTheAdultWhoDecides) {
   order.growing = true;
   order.decided_by = "T-4";
   for (const char* page : {"Order", "Order for the maker"})
-    expect_said(page_words(order, page), {"Who decides for this foot: T-4."});
+    expect_said(page_words(order, page), {"Who decides for this dancer: T-4."});
   order.decided_by.clear();
   order.growing = false;
   for (const char* page : {"Order", "Order for the maker"})
