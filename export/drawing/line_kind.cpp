@@ -20,7 +20,7 @@ using enum LineKind;
 constexpr std::array styles{
     LineStyle{band, "band", "final line known to this much", 0.60, 0.88, {}, 221},
     LineStyle{stop_band, "stop_band", "stop band: nothing is cut here", 0.62, 0.74, {}, 160},
-    LineStyle{hatch_light, "hatch_light", "cut away after trying", 0.10, 0.66, {}, 173},
+    LineStyle{hatch_light, "hatch_light", "an area that is named", 0.10, 0.66, {}, 173},
     LineStyle{hatch, "hatch", "cut away first", 0.18, 0.45, {}, 231},
     LineStyle{thinned_fill, "thinned_fill", "thinned here", 0.20, 0.50, {1, 3}, 239},
     LineStyle{centre, "centre", "centre line", 0.16, 0.40, {9, 3, 2, 3}, 53},

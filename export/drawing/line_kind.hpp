@@ -15,7 +15,7 @@ namespace shankline {
 enum class LineKind {
   band,         ///< shades how well the final line is known
   stop_band,    ///< shades where nothing may be cut without a fitter's word
-  hatch_light,  ///< fills what comes off after trying, between first and final cut
+  hatch_light,  ///< fills a place that a sketch names
   hatch,        ///< fills what comes off first
   thinned_fill, ///< fills the stretch where the board is thinned, across the board
   centre,       ///< the part's centre line

@@ -21,7 +21,6 @@ namespace {
 
 constexpr double gauge_past_witness = 12;
 constexpr double hatch_spacing = 3.2;
-constexpr double light_hatch_spacing = 4.6;
 
 Polyline across(const CutLine& line) {
   return {line.medial_end, line.lateral_end};
@@ -314,14 +313,12 @@ private:
     page_.label_lines({centre_, place_.origin.y + top}, width, label);
   }
 
+  /// Fills what comes off now. What may come off after trying stays white: it is not cut yet.
   void hatch() {
-    const auto fill = [&](const std::optional<Piece>& piece, LineKind kind, double spacing) {
-      if (!piece) return;
-      for (Polyline& line : hatch_lines(placed(piece->outline, place_), spacing, spared_))
-        page_.stroke(kind, std::move(line));
-    };
-    fill(foot_.pieces_to_cut.removed, LineKind::hatch, hatch_spacing);
-    fill(foot_.after_trying, LineKind::hatch_light, light_hatch_spacing);
+    const auto& piece = foot_.pieces_to_cut.removed;
+    if (!piece) return;
+    for (Polyline& line : hatch_lines(placed(piece->outline, place_), hatch_spacing, spared_))
+      page_.stroke(LineKind::hatch, std::move(line));
   }
 
   double side_names_station() const {

@@ -122,7 +122,6 @@ private:
     auto strip = cut_pieces(solution.pieces.removed->outline,
                             {trim.first_cut->medial_end, trim.first_cut->lateral_end});
     if (!strip) return not_in_two(solution, strip.why());
-    solution.after_trying = std::move(strip->kept);
     SolvedPieces& first = solution.pieces_to_cut;
     first.removed = std::move(strip->removed);
     first.removed_length = trim.first_cut->centre;

@@ -61,7 +61,6 @@ struct FootSolution {
   std::optional<SolvedElastics> elastics = {};
   std::optional<SolvedTuck> tuck = {};
   SolvedPieces pieces_to_cut = {}; ///< at trim->line_to_cut(); no `kept` where a first cut is drawn
-  std::optional<Piece> after_trying = {}; ///< what comes off between first and final cut
 };
 
 /// Feet that the order does not name, or that could not be solved, are absent.

@@ -163,11 +163,9 @@ private:
   }
   void look(const FootSolution& foot) {
     const auto& [side, frames, arch, outline, whole, trim, pieces, sides, estimated, layers,
-                 thinned, filler, liner, darning, ribbons, elastics, tuck, to_cut, after_trying] =
-        foot;
+                 thinned, filler, liner, darning, ribbons, elastics, tuck, to_cut] = foot;
     (*this)(side, frames.pose.mm, frames.board, arch, outline, whole, trim, pieces, sides,
-            estimated, layers, thinned, filler, liner, darning, ribbons, elastics, tuck, to_cut,
-            after_trying);
+            estimated, layers, thinned, filler, liner, darning, ribbons, elastics, tuck, to_cut);
   }
 
   template <class Place> void look(const ContactFiguresAt<Place>& figures) {

@@ -157,6 +157,26 @@ TEST_P(BoardPage, WordsOnThePaperAreSevenPointsOrMore) {
     EXPECT_GE(text.size, seven_points) << text.words;
 }
 
+// Before, the part that may come off after trying was hatched too, only lighter.
+TEST_P(BoardPage, OnlyWhatTheFirstCutTakesOffIsHatched) {
+  const CutLine& first = *trim().first_cut;
+  const double end = std::max({first.medial_end.x, first.lateral_end.x});
+  int lines = 0;
+  double farthest = 0;
+  for (const Mark& mark : page().marks) {
+    const Stroke* line = std::get_if<Stroke>(&mark);
+    if (!line) continue;
+    EXPECT_NE(line->kind, LineKind::hatch_light);
+    if (line->kind != LineKind::hatch) continue;
+    ++lines;
+    for (const Point& p : line->points)
+      farthest = std::max(farthest, p.y - board_->placement.origin.y);
+  }
+  EXPECT_GT(lines, 10);
+  EXPECT_LE(farthest, end + 0.01);
+  EXPECT_GT(farthest, end - 6);
+}
+
 INSTANTIATE_TEST_SUITE_P(
     Orders, BoardPage, testing::Combine(testing::ValuesIn(cases), testing::Values("a4", "letter")),
     [](const auto& drawn) {
