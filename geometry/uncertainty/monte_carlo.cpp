@@ -68,6 +68,19 @@ private:
   std::vector<double> at_;
 };
 
+/// Puts the `tail` smallest values in front, in their order, and the `tail` largest at the end.
+void sort_tails(std::vector<double>& values, std::size_t tail) {
+  if (2 * tail >= values.size()) {
+    std::sort(values.begin(), values.end());
+    return;
+  }
+  const auto count = static_cast<std::ptrdiff_t>(tail);
+  std::nth_element(values.begin(), values.begin() + count, values.end());
+  std::nth_element(values.begin() + count, values.end() - count, values.end());
+  std::sort(values.begin(), values.begin() + count);
+  std::sort(values.end() - count, values.end());
+}
+
 /// Mean, u, low and high of some draws.
 using Figures = std::array<double, 4>;
 
@@ -81,8 +94,8 @@ Figures figures(std::vector<double>& draws, double p) {
   for (const double y : draws)
     squares += (y - mean) * (y - mean);
 
-  std::sort(draws.begin(), draws.end());
   const std::size_t held = std::min(static_cast<std::size_t>(std::lround(p * n)), draws.size() - 1);
+  sort_tails(draws, draws.size() - held);
   std::size_t best = 0;
   for (std::size_t r = 1; r + held < draws.size(); ++r)
     if (draws[r + held] - draws[r] < draws[best + held] - draws[best]) best = r;
