@@ -1,7 +1,6 @@
 #include "export/formats/content_stream.hpp"
 
 #include <array>
-#include <charconv>
 #include <cmath>
 #include <stdexcept>
 #include <utility>
@@ -31,23 +30,31 @@ void append_escaped(std::string& text, std::string_view bytes) {
 } // namespace
 
 void ContentStream::number(double value, int decimals) {
-  static constexpr std::array<long long, 6> powers{1, 10, 100, 1000, 10000, 100000};
+  static constexpr std::array<double, 6> powers{1, 10, 100, 1000, 10000, 100000};
   if (!(std::abs(value) < most)) throw std::invalid_argument("a number that no page has room for");
-  const long long unit = powers[static_cast<std::size_t>(decimals)];
-  const long long scaled = std::llround(value * static_cast<double>(unit));
-  const long long size = std::abs(scaled);
-  std::array<char, 24> digits{};
-  char* end = std::to_chars(digits.data(), digits.data() + digits.size(), size / unit).ptr;
-  if (long long rest = size % unit; rest > 0) {
-    *end++ = '.';
-    for (long long place = unit / 10; rest > 0; place /= 10) {
-      *end++ = static_cast<char>('0' + rest / place);
-      rest %= place;
-    }
+  const long long scaled = std::llround(value * powers[static_cast<std::size_t>(decimals)]);
+  long long rest = std::abs(scaled);
+  while (decimals > 0 && rest % 10 == 0) {
+    rest /= 10;
+    --decimals;
   }
-  if (scaled < 0) bytes_ += '-';
-  bytes_.append(digits.data(), end);
-  bytes_ += ' ';
+  std::array<char, 24> text{}; // written from its end
+  char* at = text.data() + text.size();
+  const auto digit = [&] {
+    *--at = static_cast<char>('0' + rest % 10);
+    rest /= 10;
+  };
+  *--at = ' ';
+  if (decimals > 0) {
+    for (; decimals > 0; --decimals)
+      digit();
+    *--at = '.';
+  }
+  do
+    digit();
+  while (rest > 0);
+  if (scaled < 0) *--at = '-';
+  bytes_.append(at, text.data() + text.size());
 }
 
 void ContentStream::operation(std::string_view name) {
