@@ -53,13 +53,7 @@ void HeldOutput::add(std::string_view piece) {
 
 void HeldOutput::put_into_file() {
   if (file_ < 0) file_ = open_without_name();
-  std::string_view rest = waiting_;
-  while (!rest.empty()) {
-    const ssize_t taken = ::write(file_, rest.data(), rest.size());
-    if (taken < 0 && errno == EINTR) continue;
-    if (taken < 0) fail("a temporary file cannot be written", errno);
-    rest.remove_prefix(static_cast<std::size_t>(taken));
-  }
+  if (!write_all(file_, waiting_)) fail("a temporary file cannot be written", errno);
   waiting_.clear();
 }
 

@@ -19,12 +19,8 @@ namespace {
 /// Writes past the stream std::cout, so nothing else may go to standard output while a PDF does:
 /// buffered text would come later.
 void to_standard_output(std::string_view bytes) {
-  while (!bytes.empty()) {
-    const ssize_t taken = ::write(STDOUT_FILENO, bytes.data(), bytes.size());
-    if (taken < 0 && errno == EINTR) continue;
-    if (taken < 0) throw file_fault("standard output", "the PDF could not be written", errno);
-    bytes.remove_prefix(static_cast<std::size_t>(taken));
-  }
+  if (!write_all(STDOUT_FILENO, bytes))
+    throw file_fault("standard output", "the PDF could not be written", errno);
 }
 
 /// "/proc/4711/fd" and the descriptors of one of its threads.

@@ -37,17 +37,6 @@ std::string beside(const std::string& target) {
   return (std::filesystem::path(target).parent_path() / ".shankline.XXXXXX").string();
 }
 
-/// Returns false, with errno set, at the first error.
-bool write_all(int descriptor, std::string_view bytes) {
-  while (!bytes.empty()) {
-    const ssize_t written = write(descriptor, bytes.data(), bytes.size());
-    if (written < 0 && errno == EINTR) continue;
-    if (written < 0) return false;
-    bytes.remove_prefix(static_cast<std::size_t>(written));
-  }
-  return true;
-}
-
 /// The kernel's own name of an open file: linking from there gives it one in a folder.
 std::string name_while_open(int descriptor) {
   return "/proc/self/fd/" + std::to_string(descriptor);
@@ -149,6 +138,16 @@ std::string behind_links(const std::string& given) {
 }
 
 } // namespace
+
+bool write_all(int descriptor, std::string_view bytes) {
+  while (!bytes.empty()) {
+    const ssize_t written = write(descriptor, bytes.data(), bytes.size());
+    if (written < 0 && errno == EINTR) continue;
+    if (written < 0) return false;
+    bytes.remove_prefix(static_cast<std::size_t>(written));
+  }
+  return true;
+}
 
 FileFault file_fault(const std::string& path, const std::string& what, int error) {
   return FileFault(path + ": " + what + ": " + system_reason(error), system_advice(error));

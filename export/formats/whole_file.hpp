@@ -18,6 +18,9 @@ struct FileFault : std::runtime_error {
 /// "PATH: WHAT: REASON" of an errno, with advice where too many files are open.
 FileFault file_fault(const std::string& path, const std::string& what, int error);
 
+/// Writes all bytes to an open file. Returns false, with errno set, at the first error.
+bool write_all(int descriptor, std::string_view bytes);
+
 /// A link stands where a file of this program's own has to be.
 struct LinkFault : FileFault {
   using FileFault::FileFault;
