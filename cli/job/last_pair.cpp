@@ -6,6 +6,7 @@
 #include "cli/job/next_order.hpp"
 #include "cli/order_file/order_reader.hpp"
 #include "cli/order_file/seen_words.hpp"
+#include "geometry/fitting/next_cut.hpp"
 #include "geometry/order/figure.hpp"
 
 #include <chrono>
@@ -20,7 +21,6 @@ namespace {
 
 constexpr double little = 1.5;      // mm: what a knife may leave standing of a line
 constexpr double same_place = 0.05; // mm; ends are shown to tenths
-constexpr int rank_of_last_pair = 1;
 
 std::string length(double mm) {
   return short_figure(mm) + " mm";
@@ -50,12 +50,6 @@ std::string seen_words_of(const RecordedTry& seen) {
          (seen.worn ? " after wear" : "");
 }
 
-/// Returns true if the board was not too short there, so that nothing speaks against a line farther
-/// from the heel.
-bool was_too_long(Seen seen) {
-  return seen == Seen::low || seen == Seen::too_far_back;
-}
-
 class Comparing {
 public:
   Comparing(Store& store, SolvedOrder& solved) : store_(store), solved_(solved) {}
@@ -71,7 +65,7 @@ public:
 
 private:
   void compare(const FootSolution& foot, const LastTry& last) {
-    if (was_too_long(last.seen.seen)) return;
+    if (is_too_long(last.seen.seen)) return; // nothing speaks against a line farther from the heel
     const std::string text = store_.body(last.pair->cut).order;
     if (text == solved_.text) return; // it is this pair: `next` says how it goes on
     const ReadOrder read = read_order(text, "entry");

@@ -34,7 +34,7 @@ bool OrderJob::solve(OrderText* as_read) {
   const FurtherStep estimate = [this](SolvedOrder& solved) {
     estimate_contact(solved);
     if (request_.verb == Verb::chart) make_charts(solved);
-    if (request_.verb == Verb::cut) records_.last_pairs.warn(solved);
+    if (request_.verb != Verb::chart && !request_.at_every_edit) records_.last_pairs.warn(solved);
   };
   const CompletingStep look_up = [this](Order& order) { return records_.learned.fill(order); };
   solved_ = solve_order(source_, messages_, estimate, look_up, as_read);

@@ -102,10 +102,11 @@ struct Request {
 
   std::string printer; ///< the calibrated one that sheets are drawn for; empty for none
 
-  bool same_reader = false; ///< compare: one person read both orders
-  bool sampled = false;     ///< check: U by drawing as well
-  std::string common;       ///< roster: the file of common values
-  std::string labels;       ///< rack: where the stick-in labels go, if they are wanted
+  bool same_reader = false;   ///< compare: one person read both orders
+  bool sampled = false;       ///< check: U by drawing as well
+  bool at_every_edit = false; ///< check: asked anew while the order is typed; the last pair is not
+  std::string common;         ///< roster: the file of common values
+  std::string labels;         ///< rack: where the stick-in labels go, if they are wanted
   NextWish next;
   RotationWish rotation;
   std::string worn;                  ///< match: what was measured on the worn pair

@@ -260,6 +260,7 @@ protected:
     EXPECT_EQ(done.err.find("last pair") != std::string::npos,
               paper.find("last pair's left board (entry 1 of 2026-03-14)") != std::string::npos)
         << paper;
+    EXPECT_EQ(run({"check", (scratch.path() / "next.yaml").string()}).err, done.err);
     return done.err;
   }
 };

@@ -188,11 +188,13 @@ TEST_F(LearnedLookupTest, CutKeepsTheOrderAsItWasSolved) {
   const Finished alone = run({"check", frozen, "--json", "--archive", nowhere});
   const Finished looked_up = run({"check", order, "--json", "--archive", path.string()});
   EXPECT_EQ(alone.exit_code, 0) << alone.err;
-  std::string said_alone = alone.out;
-  for (std::size_t at = said_alone.find(frozen); at != std::string::npos;
-       at = said_alone.find(frozen))
-    said_alone.replace(at, frozen.size(), order);
-  EXPECT_EQ(said_alone, looked_up.out);
+  // Messages apart: only with the archive is the last pair known.
+  const auto figures = [](const std::string& text) {
+    const std::size_t from = text.find("\"feet\"");
+    return text.substr(from, text.find("\"cautions\"", from) - from);
+  };
+  EXPECT_NE(figures(alone.out).find("\"learned\""), std::string::npos) << alone.out;
+  EXPECT_EQ(figures(alone.out), figures(looked_up.out));
   const Finished missing = run({"check", order, "--archive", nowhere});
   EXPECT_EQ(missing.exit_code, 1);
   EXPECT_NE(missing.err.find("no archive to learn from"), std::string::npos) << missing.err;
