@@ -173,12 +173,12 @@ def prepare(layers):
         target.parent.mkdir(parents=True, exist_ok=True)
         if not target.exists() or target.read_bytes() != source.read_bytes():
             shutil.copyfile(source, target)
-    code, said = run(["cmake", "-G", "Ninja", "-S", ".", "-B", str(BUILD), "-DCMAKE_BUILD_TYPE=Release",
+    code, said = run(["cmake", "-G", "Ninja", "-S", ".", "-B", str(BUILD), "-DCMAKE_BUILD_TYPE=RelWithDebInfo",
                       "-DSHANKLINE_TESTS=ON", "-DSHANKLINE_EXACT_TESTS=OFF",
                       "-DSHANKLINE_PRECOMPILED=ON", "-DSHANKLINE_UNITY=ON",
                       f"-DCMAKE_PROJECT_shankline_INCLUDE={TREE}/tests/mutation/file_by_file.cmake",
                       "-DCMAKE_EXE_LINKER_FLAGS=-fuse-ld=lld", "-DCMAKE_CXX_FLAGS=-w",
-                      "-DCMAKE_CXX_FLAGS_RELEASE=-O1 -DNDEBUG"], 1800)
+                      "-DCMAKE_CXX_FLAGS_RELWITHDEBINFO=-O1 -DNDEBUG"], 1800)
     if code != 0:
         sys.exit(said)
     code, said = run(["ninja", "-C", str(BUILD), *(f"tests/{e}_tests" for e in layers)], 7200)
