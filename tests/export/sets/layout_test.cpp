@@ -110,6 +110,17 @@ void expect_legible_sides(int orders) {
   EXPECT_GE(side_pages, orders * 3);
 }
 
+/// The first line of the label that every tile carries, so that pieces cut apart are not confused.
+bool says_what_the_tile_is(const Page& page, const Box& tile) {
+  for (const Mark& mark : page.marks)
+    if (const Text* text = std::get_if<Text>(&mark))
+      if ((text->words == "OUTSIDE FACE UP" ||
+           text->words.find(" \u00b7 row ") != text->words.npos) &&
+          text->at.y > tile.bottom && text->at.y < tile.top)
+        return true;
+  return false;
+}
+
 /// On papers of no name, shorter than any, where most sides lean or are tiled, some in two rows.
 void expect_legible_on_short_papers(int orders) {
   Draw draw(20260318);
@@ -134,6 +145,8 @@ void expect_legible_on_short_papers(int orders) {
           second_rows += part.tile && part.tile->row > 0;
           leaning += !part.tile && std::abs(part.placement.along.y) > 0.1;
           const Page& page = set.drawing.pages[part.page];
+          EXPECT_TRUE(!part.tile || says_what_the_tile_is(page, bounds(part.lines, part.placement)))
+              << "order " << i << ", " << paper.name << ", " << page.title;
           for (const std::string& fault : layout_faults(page))
             ADD_FAILURE() << "order " << i << ", " << paper.name
                           << (units == Units::inch ? ", inches, " : ", ") << page.title << ": "
@@ -145,6 +158,34 @@ void expect_legible_on_short_papers(int orders) {
   EXPECT_GE(tiles, 2u * static_cast<std::size_t>(orders));
   EXPECT_GE(second_rows, static_cast<std::size_t>(orders) / 4);
   EXPECT_GE(leaning, static_cast<std::size_t>(orders) / 10);
+}
+
+// A roll is as long as the part needs: nothing has to be joined.
+TEST(Layout, OnARollEveryPartIsWhole) {
+  Draw draw(20260320);
+  Draw sides(20260321);
+  int high = 0;
+  int parts = 0;
+  for (int i = 0; i < 12; ++i) {
+    Order order =
+        random_order_with_sides(draw, sides, i % 3 == 0 ? Population::men : Population::women);
+    dress(order, i);
+    for (auto* foot : {&order.left, &order.right})
+      if (*foot && !(*foot)->alterations.liner) (*foot)->alterations.liner = LinerWish{};
+    const Solution solution = solve(order);
+    if (has_error(solution.findings) || (!solution.left && !solution.right)) continue;
+    for (const Units units : {Units::mm, Units::inch}) {
+      const SheetSet set = sheet_set(order, solution, solution.findings,
+                                     {*read_paper("roll:610"), units, "4f9c 2107"});
+      for (const Template& part : set.templates) {
+        EXPECT_FALSE(part.tile) << "order " << i << ", " << part.part;
+        high = std::max(high, static_cast<int>(set.drawing.pages[part.page].paper.height));
+        ++parts;
+      }
+    }
+  }
+  EXPECT_GT(parts, 60);
+  EXPECT_GT(high, 297);
 }
 
 TEST(Layout, OfTiledAndLeaningSidesIsLegible) {

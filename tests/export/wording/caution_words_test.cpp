@@ -2,6 +2,8 @@
 #include "export/wording/caution_words.hpp"
 
 #include <gtest/gtest.h>
+#include <string>
+#include <vector>
 
 namespace shankline::tests::caution_words_test {
 namespace {
@@ -24,6 +26,20 @@ TEST(CautionWords, TheGravestHeadsTheSheet) {
   EXPECT_EQ(heads({heel_front, shank}), shank.key.path());
   EXPECT_EQ(heads({shank, heel_front}), shank.key.path());
   EXPECT_EQ(heads({shank, first, heel_front}), first.key.path());
+}
+
+TEST(CautionWords, OfOneGravityStandInTheOrderInWhichTheyWereFound) {
+  Findings cautions;
+  for (const char* name : {"alpha", "beta", "gamma", "delta"}) {
+    cautions.push_back(caution("feet.left.heel_front"));
+    cautions.back().what = name;
+  }
+  const std::vector<CautionLine> lines = caution_lines(cautions, Units::mm);
+  ASSERT_EQ(lines.size(), 4u);
+  for (std::size_t i = 0; i < 4; ++i)
+    EXPECT_NE(lines[i].words.find(std::vector{"Alpha", "Beta", "Gamma", "Delta"}[i]),
+              std::string::npos)
+        << lines[i].words;
 }
 
 } // namespace
