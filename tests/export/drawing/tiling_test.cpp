@@ -180,5 +180,29 @@ TEST(Tiling, LeavesAClosedLineInsideTheWindowClosed) {
   EXPECT_TRUE(clipped({ring}, {10, 10, 20, 20}).empty());
 }
 
+// The window's edges belong to it: a line that lies on one is on the tile, or it would be on none.
+TEST(Tiling, KeepsWhatLiesOnTheWindowsEdges) {
+  const Box window{2, 3, 8, 9};
+  const Stroke ring{LineKind::edge, {{2, 3}, {8, 3}, {8, 9}, {2, 9}}, true};
+  const std::vector<Stroke> whole = clipped({ring}, window);
+  ASSERT_EQ(whole.size(), 1u);
+  EXPECT_TRUE(whole.front().closed);
+  EXPECT_EQ(whole.front().points, ring.points);
+  const auto length_of = [&](const Polyline& line) {
+    double length = 0;
+    for (const Stroke& piece : clipped({Stroke{LineKind::edge, line}}, window))
+      for (std::size_t i = 1; i < piece.points.size(); ++i)
+        length += std::hypot(piece.points[i].x - piece.points[i - 1].x,
+                             piece.points[i].y - piece.points[i - 1].y);
+    return length;
+  };
+  for (const double off : {0.0, 1e-6}) {
+    EXPECT_EQ(length_of({{0, 3 - off}, {10, 3 - off}}), off == 0 ? 6 : 0) << "bottom";
+    EXPECT_EQ(length_of({{0, 9 + off}, {10, 9 + off}}), off == 0 ? 6 : 0) << "top";
+    EXPECT_EQ(length_of({{2 - off, 0}, {2 - off, 10}}), off == 0 ? 6 : 0) << "left";
+    EXPECT_EQ(length_of({{8 + off, 0}, {8 + off, 10}}), off == 0 ? 6 : 0) << "right";
+  }
+}
+
 } // namespace
 } // namespace shankline::tests::tiling_test

@@ -8,6 +8,7 @@
 #include "tests/geometry/worked_order.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <gtest/gtest.h>
 #include <string>
 #include <variant>
@@ -92,6 +93,27 @@ TEST(ThinnedBoard, ALineAtTheVeryEndOfWhatIsDrawnIsDrawn) {
   EXPECT_EQ(drawn_to(to - 0.01), 1u);
   EXPECT_EQ(drawn_to(from), 1u);
   EXPECT_EQ(drawn_to(from - 0.01), 0u);
+}
+
+/// How many levels of fine lines fill the stretch from 70 to `end`, 2.5 apart.
+std::size_t fine_lines(double end) {
+  Order order = thinned_order(false);
+  order.left->alterations.thinned->to = end;
+  const SheetSet set = every_sheet(order);
+  std::vector<double> levels;
+  for (const Mark& mark : set.drawing.pages.at(board_of(set)->page).marks)
+    if (const Stroke* line = std::get_if<Stroke>(&mark);
+        line && line->kind == LineKind::thinned_fill)
+      levels.push_back(line->points.front().y);
+  std::sort(levels.begin(), levels.end());
+  const auto last = std::unique(levels.begin(), levels.end(),
+                                [](double a, double b) { return std::abs(a - b) < 0.01; });
+  return static_cast<std::size_t>(last - levels.begin());
+}
+
+TEST(ThinnedBoard, FineLinesEndHalfTheirDistanceBeforeTheStretchDoes) {
+  EXPECT_EQ(fine_lines(103.7), 12u); // the thirteenth would stand 1.2 before its end
+  EXPECT_EQ(fine_lines(103.8), 13u);
 }
 
 TEST(ThinnedBoard, ThatIsCutTooHasThemOnTheSamePage) {
