@@ -32,8 +32,11 @@ struct SolvedTrim {
   CutLine final_cut;
   /// `hold_back` short of the final one; absent where so little comes off that it is filed back.
   std::optional<CutLine> first_cut;
-  CutLine stop;      ///< past it nothing may be cut
-  CutLine stop_from; ///< near edge of the stop band, U_s short of the stop line
+  CutLine stop; ///< past it nothing may be cut
+  /// Near edge of the stop band: U_s short of the stop line, on a growing foot no farther than the
+  /// heel front.
+  CutLine stop_from;
+  bool growing = false; ///< no line may lie ahead of the heel front
   /// The rule's own line would end inside the stop band: the final line was drawn ahead of it. This
   /// is where the rule would have put it.
   std::optional<BoardStation> held_from;
@@ -71,7 +74,7 @@ struct SolvedTrim {
   /// The line that is cut as long as no try is on record.
   const CutLine& line_to_cut() const { return first_cut ? *first_cut : final_cut; }
   /// Past this line the tool gives out none; on the centre line.
-  BoardStation limit() const { return may_enter_band ? stop.centre : stop_from.centre; }
+  BoardStation limit() const { return may_enter_band && !growing ? stop.centre : stop_from.centre; }
 };
 
 } // namespace shankline

@@ -82,6 +82,13 @@ private:
   void window() {
     trim_.window =
         trim_window(arch().break_at, arch().heel_front, in_.wish.tuck_max, in_.wish.bearing_min);
+    if (const double usual = ShankWish().bearing_min; in_.wish.bearing_min < usual)
+      caution(wish("bearing_min"),
+              "the stop line leaves only " + short_figure(in_.wish.bearing_min) +
+                  " mm of board behind the arch break, where " + short_figure(usual) +
+                  " are usual: it and the stop band lie " +
+                  short_figure(usual - in_.wish.bearing_min) + " mm nearer to the toes",
+              "", "Only with a teacher's or fitter's word.", rank_of_stop_band);
     if (trim_.window.from <= trim_.window.to + rounding_error || in_.wish.accept_outside_window)
       return;
     const double apart = arch().break_at - arch().heel_front;
@@ -122,11 +129,12 @@ private:
   }
 
   void not_looked_up() {
-    error(
-        rule_key(), "the learned line of this foot is asked for, and the order does not hold it",
-        "reach: {learned: 60.4, U: 4.5, pairs: 4, until: 2026-08-14, model: 1}, as an archive "
-        "of this dancer's tries gives it",
-        "cut, check and chart look it up in the archive; here write its figures, or reach: edge.");
+    error(rule_key(), "the learned line of this foot is asked for, and the order does not hold it",
+          "reach: {learned: 60.4, U: 4.5, pairs: 4, until: 2026-08-14, model: 1}, as an archive "
+          "of this dancer's tries gives it",
+          "Name the kept pair by its entry (next --entry NUMBER), or write the figures that its "
+          "sheets "
+          "show. The line by the readings alone may lie farther.");
   }
 
   /// No accepted exception lets a board end at the arch break or nearer to the toes.
@@ -409,7 +417,11 @@ private:
     const BoardStation bearing_at = stop_at();
     const BoardStation limit = std::max(bearing_at, centre);
     const auto stop = place(limit);
-    const auto stop_from = place(std::max(near_edge(), BoardStation(rounding_error)));
+    // On a growing foot nothing is cut ahead of the heel front, whatever is seen at a try.
+    trim_.growing = in_.growing;
+    const BoardStation heel_front = std::max(in_.frames.on_board(arch().heel_front), centre);
+    const BoardStation band_from = in_.growing ? std::min(near_edge(), heel_front) : near_edge();
+    const auto stop_from = place(std::max(band_from, BoardStation(rounding_error)));
     BoardStation foremost = stop ? std::max({stop->centre, stop->medial, stop->lateral}) : limit;
     for (const Point& p : trim_.end)
       foremost = std::max(foremost, BoardStation(p.x));

@@ -67,6 +67,13 @@ std::optional<NextCut> stopped_by_the_try(const SolvedTrim& trim, const Tried& t
     return stopped(StopReason::stop_passed, left,
                    "stop: the cut lies " + short_figure(shown_past(trim, trim.stop.centre, cut)) +
                        " mm past the stop line. Ask a fitter before the shoe is worn.");
+  const double inside = cut - trim.limit();
+  if (tried.seen == Seen::right && inside > least_cut)
+    return stopped(StopReason::band_passed, left,
+                   "stop: it is good, but the cut lies " +
+                       short_figure(shown_past(trim, trim.limit(), cut)) +
+                       " mm inside the stop band: little is left to hold the arch. Ask a fitter "
+                       "before the shoe is worn.");
   if (tried.seen == Seen::right)
     return stopped(StopReason::seen_right, left,
                    cut < least_cut ? "stop: it is good as it is; nothing has to come off."
@@ -86,6 +93,10 @@ NextCut stopped_at_a_line(const SolvedTrim& trim, BoardStation cut) {
       return stopped(StopReason::band_passed, left,
                      "stop: the cut lies " + short_figure(shown_past(trim, trim.limit(), cut)) +
                          " mm inside the stop band. Ask a fitter before the shoe is worn.");
+    if (trim.growing)
+      return stopped(StopReason::stop_band, left,
+                     "stop: the stop band begins here. On a growing foot it begins at the heel "
+                     "front, and nothing may be cut in it.");
     return stopped(StopReason::stop_band, left,
                    "stop: the stop band begins here. The stop line is known to \u00b1" +
                        short_figure(trim.doubt.stop.expanded()) +

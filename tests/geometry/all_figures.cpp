@@ -90,11 +90,11 @@ private:
   }
   void look(const SolvedTrim& trim) {
     const auto& [station, reach, window, skew, reason, final_cut, first_cut, stop, stop_from,
-                 held_from, may_enter_band, hold_back, usual_hold_back, right_U, witness,
+                 growing, held_from, may_enter_band, hold_back, usual_hold_back, right_U, witness,
                  lift_limit, bevel, end, corners, edge, rules, learned, doubt, gains] = trim;
-    (*this)(station, reach, window, skew, reason, final_cut, first_cut, stop, stop_from, held_from,
-            may_enter_band, hold_back, usual_hold_back, right_U, witness, lift_limit, bevel, end,
-            corners, edge, rules, learned, doubt, gains);
+    (*this)(station, reach, window, skew, reason, final_cut, first_cut, stop, stop_from, growing,
+            held_from, may_enter_band, hold_back, usual_hold_back, right_U, witness, lift_limit,
+            bevel, end, corners, edge, rules, learned, doubt, gains);
   }
   void look(const Piece& piece) {
     const auto& [outline, area] = piece;

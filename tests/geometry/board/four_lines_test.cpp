@@ -233,7 +233,7 @@ TEST(FourLines, ALearnedLineThatTheOrderDoesNotHoldIsRefused) {
   const Solution solution = solve(order);
   EXPECT_FALSE(solution.left);
   EXPECT_TRUE(refused_for(solution, "shank.reach", "archive"));
-  EXPECT_TRUE(refused_for(solution, "shank.reach", "reach: edge"));
+  EXPECT_TRUE(refused_for(solution, "shank.reach", "--entry NUMBER"));
 }
 
 TEST(FourLines, ALearnedLineOutsideItsLimitsIsRefused) {
@@ -357,6 +357,15 @@ TEST(FourLines, AShortHoldBackIsACaution) {
   EXPECT_FALSE(said(solve(order), "held back", rank_of_short_board));
   shank_of(order).hold_back = 9.4;
   EXPECT_TRUE(said(solve(order), "held back by 9.4 mm only", rank_of_short_board));
+}
+
+// Before, a smaller bearing moved the stop line in silence.
+TEST(StopLine, NearerToTheBreakThanUsualIsSaid) {
+  Order order = readme_order();
+  order.left->alterations.shank->bearing_min = 18;
+  EXPECT_FALSE(said(solve(order), "are usual", rank_of_stop_band));
+  order.left->alterations.shank->bearing_min = 17.9;
+  EXPECT_TRUE(said(solve(order), "leaves only 17.9 mm of board", rank_of_stop_band));
 }
 
 // ---- Growing feet ------------------------------------------------------------------------------

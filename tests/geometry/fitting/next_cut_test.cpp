@@ -20,7 +20,8 @@ struct TrimmedFoot {
   SolvedTrim trim;
 };
 
-std::optional<TrimmedFoot> trimmed(const FootOrder& order, Pose pose, Population population) {
+std::optional<TrimmedFoot> trimmed(const FootOrder& order, Pose pose, Population population,
+                                   bool growing = false) {
   Findings findings;
   const auto stations = foot_stations(order.foot, pose, population, "feet.left", findings);
   if (!stations) return {};
@@ -29,8 +30,8 @@ std::optional<TrimmedFoot> trimmed(const FootOrder& order, Pose pose, Population
   const TrimModel model(order, pose, population, *stations, "left");
   const auto trim =
       solve_trim({*stations, board, outline, *order.alterations.shank, order.foot.arch_break.across,
-                  frames_of(pose, stations->fold, board.inset->value()), false, model, "feet.left",
-                  "shoe.left.board", "alterations.left.shank"},
+                  frames_of(pose, stations->fold, board.inset->value()), growing, model,
+                  "feet.left", "shoe.left.board", "alterations.left.shank"},
                  findings);
   if (!trim) return {};
   return TrimmedFoot{std::move(outline), *trim};
@@ -214,6 +215,41 @@ TEST_F(NextCutTest, TooLittleForTwoStepsIsTakenByThrees) {
 /// Where the fitter reads the new end to lie: halves of a millimetre back from the witness line.
 double as_read_on_the_rule(const SolvedTrim& trim, const NextCut& next) {
   return trim.witness.centre - ruler_back(trim, next.line->centre);
+}
+
+// Before, a board that was good inside the band was to be glued down.
+TEST_F(NextCutTest, GoodInsideTheStopBandIsForAFitter) {
+  foot->trim.may_enter_band = false;
+  const double band = foot->trim.stop_from.centre;
+  EXPECT_EQ(after(band + 0.49, right).stop, StopReason::seen_right);
+  const NextCut inside = after(band + 0.6, right);
+  EXPECT_EQ(inside.stop, StopReason::band_passed);
+  EXPECT_NE(inside.reason.find("Ask a fitter"), std::string::npos) << inside.reason;
+  EXPECT_EQ(inside.reason.find("glue"), std::string::npos) << inside.reason;
+  foot->trim.may_enter_band = true;
+  EXPECT_EQ(after(band + 0.6, right).stop, StopReason::seen_right);
+}
+
+TEST(NextCut, OnAGrowingFootNothingIsCutAheadOfTheHeelFront) {
+  Order order = worked_order();
+  order.left->alterations.shank->rule = ReachRule{1.1, "1.1"};
+  order.left->alterations.shank->accept_in_stop_band = true;
+  const auto foot = trimmed(*order.left, order.pose, order.estimates_from, true);
+  ASSERT_TRUE(foot);
+  EXPECT_NEAR(foot->trim.stop_from.centre, 62, 1e-9); // the heel front
+  ASSERT_LT(foot->trim.final_cut.centre, 60);
+  double cut = 0;
+  for (int tries = 0; tries < 60; ++tries) {
+    const NextCut next =
+        next_cut(foot->outline, foot->trim, {BoardStation(cut), low, true}).value();
+    if (!next.line) {
+      EXPECT_EQ(next.stop, StopReason::stop_band);
+      EXPECT_NE(next.reason.find("growing"), std::string::npos) << next.reason;
+      break;
+    }
+    cut = next.line->centre;
+  }
+  EXPECT_NEAR(cut, 62, 1e-9);
 }
 
 TEST_F(NextCutTest, HalfAMillimetreMoreIsCutOffWithTheStepBeforeIt) {
