@@ -9,6 +9,7 @@
 #include "geometry/fitting/next_cut.hpp"
 #include "geometry/order/figure.hpp"
 
+#include <algorithm>
 #include <chrono>
 #include <cmath>
 #include <optional>
@@ -26,29 +27,18 @@ std::string length(double mm) {
   return short_figure(mm) + " mm";
 }
 
-struct LastTry {
-  RecordedTry seen;
-  const RecordedPair* pair = nullptr;
-};
-
-/// Returns the last try of the newest pair with a try of this foot; nullopt if there is none, or if
-/// that board was cut on since.
-std::optional<LastTry> last_of(const std::vector<RecordedPair>& pairs, FootSide side) {
-  for (const RecordedPair& pair : pairs) {
-    auto last = last_try(pair.notes, side);
-    if (!last) continue;
-    const auto end = board_end(pair.notes, side);
-    if (end && last->cut_off < *end - same_place) return {};
-    return LastTry{*std::move(last), &pair};
-  }
-  return {};
-}
-
 std::string seen_words_of(const RecordedTry& seen) {
   return (seen.seen == Seen::right ? "was good"
                                    : "was seen " + std::string(word_for(seen.seen, seen_words))) +
          (seen.worn ? " after wear" : "");
 }
+
+/// The last try of a pair's board, and where it ended on the board of the order in question.
+struct PlacedTry {
+  RecordedTry seen;
+  BoardStation there;
+  std::string pair; ///< "entry 1 of 2026-03-14"
+};
 
 class Comparing {
 public:
@@ -59,36 +49,62 @@ public:
     for (const FootSide side : {FootSide::left, FootSide::right}) {
       const auto& foot = side == FootSide::left ? solved_.solution.left : solved_.solution.right;
       if (!foot || !foot->trim) continue;
-      if (const auto last = last_of(pairs, side)) compare(*foot, *last);
+      if (const auto told = telling_try(pairs, *foot)) compare(*foot, *told);
     }
   }
 
 private:
-  void compare(const FootSolution& foot, const LastTry& last) {
-    if (is_too_long(last.seen.seen)) return; // nothing speaks against a line farther from the heel
-    const std::string text = store_.body(last.pair->cut).order;
-    if (text == solved_.text) return; // it is this pair: `next` says how it goes on
-    const ReadOrder read = read_order(text, "entry");
-    if (!read.ok()) return;
-    const Solution then = solve(read.order);
-    const auto& before = foot.side == FootSide::left ? then.left : then.right;
-    if (!before) return;
-    const BoardStation there =
-        foot.frames.on_board(before->frames.on_foot(BoardStation(last.seen.cut_off)));
-    const double past = foot.trim->final_cut.centre - there;
-    const bool was_good = last.seen.seen == Seen::right;
+  /// Returns the newest try that was not "too long", unless a newer board was still too long there
+  /// or farther from the heel. A board that was cut on since its last try tells nothing; older ones
+  /// are not asked then.
+  std::optional<PlacedTry> telling_try(const std::vector<RecordedPair>& pairs,
+                                       const FootSolution& foot) {
+    constexpr int most_pairs = 10; // each is solved anew
+    BoardStation too_long_at;
+    int asked = 0;
+    for (const RecordedPair& pair : pairs) {
+      auto last = last_try(pair.notes, foot.side);
+      if (!last) continue;
+      const std::string text = store_.body(pair.cut).order;
+      if (text == solved_.text) continue; // it is this pair: `next` says how it goes on
+      const auto end = board_end(pair.notes, foot.side);
+      if ((end && last->cut_off < *end - same_place) || ++asked > most_pairs) return {};
+      const ReadOrder read = read_order(text, "entry");
+      if (!read.ok()) return {};
+      const Solution then = solve(read.order);
+      const auto& before = foot.side == FootSide::left ? then.left : then.right;
+      if (!before) return {};
+      const BoardStation there =
+          foot.frames.on_board(before->frames.on_foot(BoardStation(last->cut_off)));
+      if (is_too_long(last->seen)) {
+        too_long_at = std::max(too_long_at, there);
+        continue;
+      }
+      if (there <= too_long_at) return {};
+      return PlacedTry{*std::move(last), there,
+                       "entry " + std::to_string(pair.cut.id) + " of " + pair.day};
+    }
+    return {};
+  }
+
+  void compare(const FootSolution& foot, const PlacedTry& told) {
+    const double past = foot.trim->final_cut.centre - told.there;
+    const bool was_good = told.seen.seen == Seen::right;
     if (past <= (was_good ? little : -little)) return;
     const std::string side = foot_name(foot.side);
-    std::string words = "the last pair's " + side + " board (entry " +
-                        std::to_string(last.pair->cut.id) + " of " + last.pair->day + ") " +
-                        seen_words_of(last.seen) + " at " + length(last.seen.cut_off);
-    if (std::abs(there.mm() - last.seen.cut_off) > same_place)
-      words += ", which is " + length(there.mm()) + " on this board";
+    std::string words = "the last pair's " + side + " board (" + told.pair + ") " +
+                        seen_words_of(told.seen) + " at " + length(told.seen.cut_off);
+    if (std::abs(told.there.mm() - told.seen.cut_off) > same_place)
+      words += ", which is " + length(told.there.mm()) + " on this board";
     words += "; this final line is at " + length(foot.trim->final_cut.centre.mm());
+    const std::string there = length(told.there.mm()) + " cut off, " +
+                              short_figure(ruler_back(*foot.trim, told.there)) +
+                              " back from the witness line";
     solved_.solution.findings.push_back(
         {Severity::caution, "alterations." + side + ".shank", std::move(words), "",
-         was_good ? "Stop there and try the shoe before you cut on; ask the teacher or fitter."
-                  : "Stop well before that; ask the teacher or fitter where.",
+         was_good
+             ? "Stop at " + there + ", and try the shoe; ask the teacher or fitter before more."
+             : "Stop well before " + there + "; ask the teacher or fitter where.",
          rank_of_last_pair});
   }
 

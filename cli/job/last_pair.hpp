@@ -19,9 +19,10 @@ public:
 
   /// Adds a caution to the solution's findings for each foot whose final line lies more than 1.5 mm
   /// farther from the heel than the board of the last pair ended when it was good, or nearly as far
-  /// as it ended when it was too short or hurt. "Last" is the newest pair with a try of this foot,
-  /// if it is another than this. Boards are compared on the foot. Says nothing where the archive
-  /// cannot be read: others say that.
+  /// as it ended when it was too short or hurt. "Last" is the newest pair whose last try of this
+  /// foot was not "still too long", if it is another than this, and if no newer board was still too
+  /// long there or farther from the heel. Boards are compared on the foot. Says nothing where the
+  /// archive cannot be read: others say that.
   void warn(SolvedOrder& solved);
 
 private:

@@ -173,8 +173,8 @@ TEST_F(ArchiveTrying, NextFindsThePairByItsOrderOrByItsEntry) {
   EXPECT_NE(unknown.err.find("--entry 1"), std::string::npos) << unknown.err;
   EXPECT_EQ(with({"next", path_of_other, "--entry", "1"}).exit_code, 0);
   const Finished by_entry =
-      run({"next", "--entry", "1", "--foot", "left", "--seen", "good", "--json"});
-  EXPECT_EQ(json::parse(by_entry.out)["cut_off"], 52.5) << by_entry.err;
+      run({"next", "--entry", "1", "--foot", "left", "--cut", "53", "--seen", "good", "--json"});
+  EXPECT_EQ(json::parse(by_entry.out)["cut_off"], 53.0) << by_entry.err;
   EXPECT_EQ(run({"next", "--foot", "left", "--seen", "good"}).exit_code, 2);
   EXPECT_EQ(next({"--cut", "52.5", "--seen", "good", "--by", "R2"}).exit_code, 2) << "kept where?";
   other.replace(other.find("M-07"), 4, "K-12");
@@ -282,6 +282,20 @@ TEST_F(AfterTheLastPair, ALineWhereItHurtIsACaution) {
   EXPECT_EQ(caution_after("63.5", {"cut-too-far"}), "") << "well before it";
 }
 
+// Before, one short try on a new pair silenced what the pair before it had told.
+TEST_F(AfterTheLastPair, ABoardThatIsStillTooLongHidesOnlyWhatItContradicts) {
+  write_file(scratch.path() / "second.yaml", read_file(plain) + "# the second pair\n");
+  EXPECT_NE(caution_after("57", {"good", "--worn"}), "");
+  ASSERT_EQ(archive({"save", (scratch.path() / "second.yaml").string()}).exit_code, 0);
+  const auto cut_after_low_at = [&](const std::string& end) {
+    EXPECT_EQ(archive({"note", "3", "--foot", "left", "--cut", end, "--seen", "too-low"}).exit_code,
+              0);
+    return run({"check", (scratch.path() / "next.yaml").string()}).err;
+  };
+  EXPECT_NE(cut_after_low_at("56.9").find("was good after wear at 57 mm"), std::string::npos);
+  EXPECT_EQ(cut_after_low_at("57.1"), "");
+}
+
 TEST_F(AfterTheLastPair, NothingIsSaidOfThisVeryPairOrOfABoardThatWasCutOn) {
   EXPECT_NE(caution_after("58", {"good"}), "");
   EXPECT_EQ(run({"cut", plain, "-o", (scratch.path() / "same.pdf").string()}).err, "");
@@ -289,6 +303,21 @@ TEST_F(AfterTheLastPair, NothingIsSaidOfThisVeryPairOrOfABoardThatWasCutOn) {
   const Finished cut_on = run(
       {"cut", (scratch.path() / "next.yaml").string(), "-o", (scratch.path() / "on.pdf").string()});
   EXPECT_EQ(cut_on.err, "");
+}
+
+// Before, "good" was kept at the place that had just been called too low.
+TEST_F(ArchiveTrying, AfterTooLowTheNewEndHasToBeSaid) {
+  const auto next = [&](Words more) {
+    Words words{"next", plain, "--foot", "left"};
+    words.insert(words.end(), more.begin(), more.end());
+    return run(words);
+  };
+  EXPECT_EQ(next({"--cut", "55.5", "--seen", "too-low", "--save"}).exit_code, 0);
+  const Finished silent = next({"--seen", "good", "--save"});
+  EXPECT_EQ(silent.exit_code, 2);
+  EXPECT_NE(silent.err.find("still too long at 55.5"), std::string::npos) << silent.err;
+  EXPECT_EQ(next({"--cut", "58.5", "--seen", "good", "--save"}).exit_code, 0);
+  EXPECT_EQ(next({"--seen", "good", "--worn", "--save"}).exit_code, 0) << "nothing was cut since";
 }
 
 TEST_F(ArchiveTrying, AWornPairThatWasCopiedIsKept) {
