@@ -108,6 +108,15 @@ private:
     });
   }
 
+  /// How far a line lies back from the witness line, as it is set on the rule.
+  std::string back(const std::function<BoardStation(const SolvedTrim&)>& pick) const {
+    return of_both([&](const FootSolution& foot) {
+      if (!foot.trim) return std::string();
+      return length_text(back_from_witness(*foot.trim, pick(*foot.trim)), context_.units,
+                         Rounding::up);
+    });
+  }
+
   double width() const { return page_->right() - page_->left(); }
 
   bool is_skew_cut() const {
@@ -248,17 +257,26 @@ private:
                                            : "") +
                             trying);
     steps.push_back(
-        "If it still breaks too low: " + short_length_text(cut_step, context_.units) +
-        " more at a time. Go past the final cut (" +
+        "If it still bends too low, ahead of where the foot bends: " +
+        short_length_text(cut_step, context_.units) + " more at a time, to the final cut (" +
         line([](const SolvedTrim& trim) { return &trim.final_cut; }) +
-        ") only if a teacher or fitter says so, and even then never into the stop band (from " +
+        "). Past it only if a teacher or fitter says so, and " +
+        (any([](const FootSolution& foot) {
+          return foot.trim && foot.trim->limit() > foot.trim->stop_from.centre;
+        })
+             ? "into the stop band only as a fitter allowed (from "
+             : "never into the stop band (from ") +
         line([](const SolvedTrim& trim) { return &trim.stop_from; }) + "; the stop line at " +
         line([](const SolvedTrim& trim) { return &trim.stop; }) + " is known to " +
         of_both([this](const FootSolution& foot) {
           return foot.trim ? doubt_text(foot.trim->doubt.stop.expanded(), context_.units)
                            : std::string();
         }) +
-        ").");
+        "). Back from the witness line: final " +
+        back([](const SolvedTrim& trim) { return trim.final_cut.centre; }) + ", stop band " +
+        back([](const SolvedTrim& trim) { return trim.stop_from.centre; }) + ".");
+    steps.push_back("Good: cut no more. Cut too far: cut nothing more, and ask the teacher or "
+                    "fitter.");
   }
 
   /// The step that finishes a board. It comes after cutting and thinning, since a board that is

@@ -14,9 +14,10 @@ constexpr const char* no_figure = "\u2013";
 /// A foot whose order has cautions, or whose readings are estimates, wants its sheet read first.
 std::string see_words(const Solution& solution, const FootSolution& foot) {
   std::string words;
+  if (foot.trim && foot.trim->growing) words = "! growing foot, ask first";
   if (std::any_of(solution.findings.begin(), solution.findings.end(),
                   [&](const Finding& finding) { return is_about(finding, foot.side); }))
-    words = "! see sheet";
+    words += words.empty() ? "! see sheet" : ", see sheet";
   const std::string unmeasured = foot.trim ? unmeasured_words(foot) : std::string();
   if (!unmeasured.empty()) words += (words.empty() ? "" : ": ") + unmeasured + " not measured";
   return words;

@@ -175,6 +175,10 @@ TEST(Layout, OnARollEveryPartIsWhole) {
     const Solution solution = solve(order);
     if (has_error(solution.findings) || (!solution.left && !solution.right)) continue;
     for (const Units units : {Units::mm, Units::inch}) {
+      for (const Page& page : sheet_set(order, solution, solution.findings,
+                                        {*read_paper("roll:210"), units, "4f9c 2107"})
+                                  .drawing.pages)
+        EXPECT_LT(std::max(page.paper.width, page.paper.height), 700) << page.title;
       const SheetSet set = sheet_set(order, solution, solution.findings,
                                      {*read_paper("roll:610"), units, "4f9c 2107"});
       for (const Template& part : set.templates) {

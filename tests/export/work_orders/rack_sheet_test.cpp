@@ -164,5 +164,14 @@ TEST(RackSheet, MarksAShoeWithCautionsOrWithEstimatedReadings) {
   EXPECT_EQ(see(), "! see sheet: heel front, fold not measured");
 }
 
+TEST(RackSheet, MarksAGrowingFoot) {
+  Order order = worked_order();
+  order.growing = true;
+  order.decided_by = "T-1";
+  const Solution solution = solve(order);
+  EXPECT_EQ(rack_shoes(order, solution, "4f9c 2107").at(0).see,
+            "! growing foot, ask first, see sheet");
+}
+
 } // namespace
 } // namespace shankline::tests::rack_sheet_test
