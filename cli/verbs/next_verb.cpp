@@ -4,6 +4,7 @@
 #include "cli/archive/archive_tries.hpp"
 #include "cli/archive/server_connection.hpp"
 #include "cli/job/archive_saving.hpp"
+#include "cli/job/last_pair.hpp"
 #include "cli/job/solved_order.hpp"
 #include "cli/order_file/seen_words.hpp"
 #include "cli/report/bench_json.hpp"
@@ -103,7 +104,8 @@ struct KeptPair {
 class NextJob {
 public:
   NextJob(const Request& request, std::ostream& out, std::ostream& messages)
-      : request_(request), wish_(request.next), out_(out), messages_(messages) {}
+      : request_(request), wish_(request.next), out_(out), messages_(messages),
+        last_pairs_(request.archive) {}
 
   ExitCode run() {
     if (request_.orders.empty()) {
@@ -129,8 +131,9 @@ public:
   }
 
 private:
-  FurtherStep step() const {
+  FurtherStep step() {
     return [this](SolvedOrder& order) {
+      last_pairs_.warn(order);
       const ChosenFoot chosen = chosen_foot(order.solution, wish_.foot);
       if (chosen.foot) drop_cautions_of_the_other(chosen.foot->side, order);
     };
@@ -286,6 +289,7 @@ private:
   const NextWish& wish_;
   std::ostream& out_;
   std::ostream& messages_;
+  LastPairs last_pairs_;
   std::unique_ptr<Store> store_;
   std::optional<KeptPair> kept_;
   std::optional<SolvedOrder> solved_;

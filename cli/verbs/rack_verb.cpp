@@ -68,9 +68,11 @@ struct OnRack {
   std::optional<ArchiveEntry> entry; ///< to be kept
 };
 
-ExitCode put_on_rack(const Request& request, const std::string& order, std::ostream& messages,
-                     OnRack& rack) {
-  const auto solved = solve_order(order, messages);
+ExitCode put_on_rack(const Request& request, Records& records, const std::string& order,
+                     std::ostream& messages, OnRack& rack) {
+  const auto solved = solve_order(
+      order, messages, [&](SolvedOrder& one) { records.last_pairs.warn(one); },
+      [&](Order& read) { return records.learned.fill(read); });
   if (!solved) return ExitCode::bad_input;
   rack.shoes = rack_shoes(solved->order(), solved->solution, solved->digest);
   if (request.archive.save) {
@@ -131,10 +133,11 @@ ExitCode run_rack(const Request& request, std::ostream& out, std::ostream& messa
   std::vector<RackShoe> shoes; // for the table and for paper, where all have to be known
   if (request.archive.save) say_others_rights(request.archive.file, messages);
   EntrySaver saver(request.archive.file, messages);
+  Records records(request.archive);
   const BatchCount count = run_batch<OnRack>(
       list, request, messages,
-      [&request](const std::string& order, std::ostream& said, OnRack& rack) {
-        return put_on_rack(request, order, said, rack);
+      [&](const std::string& order, std::ostream& said, OnRack& rack) {
+        return put_on_rack(request, records, order, said, rack);
       },
       [&](OnRack rack) {
         if (rack.entry)

@@ -260,7 +260,11 @@ protected:
     EXPECT_EQ(done.err.find("last pair") != std::string::npos,
               paper.find("last pair's left board (entry 1 of 2026-03-14)") != std::string::npos)
         << paper;
-    EXPECT_EQ(run({"check", (scratch.path() / "next.yaml").string()}).err, done.err);
+    const std::string order = (scratch.path() / "next.yaml").string();
+    EXPECT_EQ(run({"check", order}).err, done.err);
+    EXPECT_EQ(run({"next", order, "--foot", "left", "--cut", "52", "--seen", "too-low"}).err,
+              done.err);
+    EXPECT_EQ(run({"rack", order}).err.find("last pair") != std::string::npos, !done.err.empty());
     return done.err;
   }
 };
