@@ -229,7 +229,8 @@ void remark_wishes(const Order& order, FootSide side, Remarks& remarks) {
     remarks.add(foot_name(side) +
                 " board: the mark was made on that pair's board. Mark the new one.");
   if (shank->accept_outside_window || shank->accept_in_stop_band)
-    remarks.add(foot_name(side) + " board: accept was a fitter's word for that pair. Ask again.");
+    remarks.add(foot_name(side) +
+                " board: accept was a fitter's word for that pair, and is left out. Ask again.");
 }
 
 } // namespace
@@ -331,6 +332,10 @@ std::vector<std::string> next_order_remarks(const NextOrderBasis& basis, const s
     remark_learned(basis, side, remarks);
     remark_wishes(basis.order, side, remarks);
   }
+  if (!basis.order.decided_by.empty())
+    remarks.add(
+        "Who decides for this dancer has decided for that pair: ask, then write decided_by.");
+  if (!basis.order.note.empty()) remarks.add("The note of that pair is left out.");
   if (basis.never_too_low)
     remarks.add("The dancer never said \"too low\": ask what could be better.");
   remarks.add(
@@ -342,6 +347,14 @@ std::string next_order_text(const NextOrderBasis& basis, const std::string& toda
   Order order = basis.order;
   order.date = today;
   order.due.clear(); // it was the due date of the older pair
+  // What somebody decided for that pair is decided anew: without it the order is refused where it
+  // is needed.
+  order.decided_by.clear();
+  order.note.clear();
+  for (auto* foot : {&order.left, &order.right})
+    if (*foot && (*foot)->alterations.shank)
+      (*foot)->alterations.shank->accept_outside_window =
+          (*foot)->alterations.shank->accept_in_stop_band = false;
   return order_file_text(order, {next_order_remarks(basis, today), {}});
 }
 

@@ -212,7 +212,9 @@ TEST_F(NextOrderTest, SaysWhatOnePairDoesNotHandOn) {
   words.rule = "mark: 62";
   EXPECT_TRUE(says(next({tried_cut(words)}), "Mark the new one.")) << next({tried_cut(words)}).head;
   words.rule = "reach: edge, accept: in_stop_band";
-  EXPECT_TRUE(says(next({tried_cut(words)}), "a fitter's word for that pair. Ask again."));
+  const Next asked_again = next({tried_cut(words)});
+  EXPECT_TRUE(says(asked_again, "a fitter's word for that pair, and is left out. Ask again."));
+  EXPECT_EQ(asked_again.text.find("accept: in_stop_band"), std::string::npos) << asked_again.text;
   words.rule = "reach: edge";
   EXPECT_FALSE(says(next({tried_cut(words)}), "for that pair"));
 }
