@@ -173,6 +173,11 @@ def prepare(layers):
         target.parent.mkdir(parents=True, exist_ok=True)
         if not target.exists() or target.read_bytes() != source.read_bytes():
             shutil.copyfile(source, target)
+    wanted = {TREE / name for name in listed}
+    for folder in ("geometry", "export", "cli", "tests"):
+        for path in (TREE / folder).rglob("*"):
+            if path.is_file() and path not in wanted:
+                path.unlink()  # renamed or removed since the tree was made
     code, said = run(["cmake", "-G", "Ninja", "-S", ".", "-B", str(BUILD), "-DCMAKE_BUILD_TYPE=RelWithDebInfo",
                       "-DSHANKLINE_TESTS=ON", "-DSHANKLINE_EXACT_TESTS=OFF",
                       "-DSHANKLINE_PRECOMPILED=ON", "-DSHANKLINE_UNITY=ON",
