@@ -461,9 +461,8 @@ private:
         "Still breaks too low: " +
             (twice ? short_length_text(cut_step, context_.units) + " more at a time" : "go on") +
             ", to the final cut at most; " +
-            (foot_.trim->limit() > foot_.trim->stop_from.centre
-                 ? "into the stop band only as a fitter allowed."
-                 : "never into the stop band."),
+            (foot_.trim->may_enter_band ? "into the stop band only as a fitter allowed."
+                                        : "never into the stop band."),
         "After the last cut only: " + finishing_words() + "seal, glue down, weight overnight."};
     return notes("Cutting", steps, caution);
   }
@@ -486,9 +485,9 @@ private:
              doubted_text(trim.stop.centre, trim.doubt.stop.expanded(), context_.units,
                           Rounding::down) +
              "; grey band from " + off(trim.stop_from.centre) +
-             (trim.limit() > trim.stop_from.centre ? ": as a fitter allowed"
-              : context_.units == Units::inch      ? ": no cut"
-                                                   : ": nothing is cut there")}};
+             (trim.may_enter_band             ? ": as a fitter allowed"
+              : context_.units == Units::inch ? ": no cut"
+                                              : ": nothing is cut there")}};
     if (const auto& thinned = foot_.thinned; thinned && thinned->to < front_) {
       const double end = foot_.outline.edge_y(right_edge(foot_.side), thinned->to);
       labels.push_back({LineKind::thinned, place_({thinned->to, end}), thinning_words()});

@@ -261,9 +261,7 @@ private:
         short_length_text(cut_step, context_.units) + " more at a time, to the final cut (" +
         line([](const SolvedTrim& trim) { return &trim.final_cut; }) +
         "). Past it only if a teacher or fitter says so, and " +
-        (any([](const FootSolution& foot) {
-          return foot.trim && foot.trim->limit() > foot.trim->stop_from.centre;
-        })
+        (any([](const FootSolution& foot) { return foot.trim && foot.trim->may_enter_band; })
              ? "into the stop band only as a fitter allowed (from "
              : "never into the stop band (from ") +
         line([](const SolvedTrim& trim) { return &trim.stop_from; }) + "; the stop line at " +

@@ -40,7 +40,7 @@ struct SolvedTrim {
   /// The rule's own line would end inside the stop band: the final line was drawn ahead of it. This
   /// is where the rule would have put it.
   std::optional<BoardStation> held_from;
-  bool may_enter_band = false; ///< a fitter's word allows lines inside the stop band
+  bool may_enter_band = false; ///< a fitter's word allows lines in the stop band; not if growing
   double hold_back = 0;        ///< H, mm
   double usual_hold_back = 0;  ///< H as worked out, mm; `hold_back` unless the order gives its own
   double right_U = 0; ///< U_T, mm at 95 %: how well the right place of this dancer is known
@@ -74,7 +74,7 @@ struct SolvedTrim {
   /// The line that is cut as long as no try is on record.
   const CutLine& line_to_cut() const { return first_cut ? *first_cut : final_cut; }
   /// Past this line the tool gives out none; on the centre line.
-  BoardStation limit() const { return may_enter_band && !growing ? stop.centre : stop_from.centre; }
+  BoardStation limit() const { return may_enter_band ? stop.centre : stop_from.centre; }
 };
 
 } // namespace shankline

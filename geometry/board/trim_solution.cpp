@@ -24,7 +24,8 @@ public:
 
   std::optional<SolvedTrim> solve() {
     trim_.doubt = trim_doubt(in_.model);
-    trim_.may_enter_band = in_.wish.accept_in_stop_band;
+    trim_.growing = in_.growing;
+    trim_.may_enter_band = in_.wish.accept_in_stop_band && !in_.growing;
     window();
     if (!failed_) station();
     if (!failed_) behind_the_break();
@@ -418,7 +419,6 @@ private:
     const BoardStation limit = std::max(bearing_at, centre);
     const auto stop = place(limit);
     // On a growing foot nothing is cut ahead of the heel front, whatever is seen at a try.
-    trim_.growing = in_.growing;
     const BoardStation heel_front = std::max(in_.frames.on_board(arch().heel_front), centre);
     const BoardStation band_from = in_.growing ? std::min(near_edge(), heel_front) : near_edge();
     const auto stop_from = place(std::max(band_from, BoardStation(rounding_error)));

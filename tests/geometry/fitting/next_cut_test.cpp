@@ -237,6 +237,7 @@ TEST(NextCut, OnAGrowingFootNothingIsCutAheadOfTheHeelFront) {
   const auto foot = trimmed(*order.left, order.pose, order.estimates_from, true);
   ASSERT_TRUE(foot);
   EXPECT_NEAR(foot->trim.stop_from.centre, 62, 1e-9); // the heel front
+  EXPECT_FALSE(foot->trim.may_enter_band) << "whatever the order accepts";
   ASSERT_LT(foot->trim.final_cut.centre, 60);
   double cut = 0;
   for (int tries = 0; tries < 60; ++tries) {
