@@ -87,6 +87,11 @@ std::optional<double> board_end(const std::vector<EntryHead>& notes, FootSide fo
   return end;
 }
 
+bool still_ends_there(const std::vector<EntryHead>& notes, const RecordedTry& tried) {
+  const auto end = board_end(notes, tried.foot);
+  return !end || tried.cut_off >= *end - same_end;
+}
+
 std::string boards_words(const std::vector<EntryHead>& notes, Units units) {
   const std::vector<RecordedTry> tries = tries_of(notes);
   std::string text;

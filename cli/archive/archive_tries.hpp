@@ -38,6 +38,12 @@ std::vector<RecordedTry> tries_of(const std::vector<EntryHead>& notes);
 /// none. A copied worn pair does not count.
 std::optional<RecordedTry> last_try(const std::vector<EntryHead>& notes, FootSide foot);
 
+/// mm: board ends so close are one; they are shown to tenths.
+inline constexpr double same_end = 0.05;
+
+/// Returns true if the board still ends where it was tried: no note says that it was cut on since.
+bool still_ends_there(const std::vector<EntryHead>& notes, const RecordedTry& tried);
+
 /// Returns the end of one foot's board by the notes about its cut, mm cut off from its heel end;
 /// nullopt if no note gives it. A copied worn pair does not count.
 std::optional<double> board_end(const std::vector<EntryHead>& notes, FootSide foot);

@@ -20,8 +20,7 @@
 namespace shankline {
 namespace {
 
-constexpr double little = 1.5;      // mm: what a knife may leave standing of a line
-constexpr double same_place = 0.05; // mm; ends are shown to tenths
+constexpr double little = 1.5; // mm: what a knife may leave standing of a line
 
 std::string length(double mm) {
   return short_figure(mm) + " mm";
@@ -67,8 +66,7 @@ private:
       if (!last) continue;
       const std::string text = store_.body(pair.cut).order;
       if (text == solved_.text) continue; // it is this pair: `next` says how it goes on
-      const auto end = board_end(pair.notes, foot.side);
-      if ((end && last->cut_off < *end - same_place) || ++asked > most_pairs) return {};
+      if (!still_ends_there(pair.notes, *last) || ++asked > most_pairs) return {};
       const ReadOrder read = read_order(text, "entry");
       if (!read.ok()) return {};
       const Solution then = solve(read.order);
@@ -94,7 +92,7 @@ private:
     const std::string side = foot_name(foot.side);
     std::string words = "the last pair's " + side + " board (" + told.pair + ") " +
                         seen_words_of(told.seen) + " at " + length(told.seen.cut_off);
-    if (std::abs(told.there.mm() - told.seen.cut_off) > same_place)
+    if (std::abs(told.there.mm() - told.seen.cut_off) > same_end)
       words += ", which is " + length(told.there.mm()) + " on this board";
     words += "; this final line is at " + length(foot.trim->final_cut.centre.mm());
     const std::string there = length(told.there.mm()) + " cut off, " +

@@ -24,7 +24,6 @@ namespace shankline {
 namespace {
 
 constexpr std::size_t remark_width = 100; // characters of a comment line after its "# "
-constexpr double same_board_end = 0.05;   // mm; ends are shown to tenths
 // Numbers in an order file have six decimals, so a reading that was given in inches or degrees may
 // come back with a rounding error.
 constexpr double same_reading = 2e-6;
@@ -56,9 +55,7 @@ PairResult result_of(const std::vector<EntryHead>& notes) {
     tried = true;
     worn = worn && is_good_after_wear(notes, side);
     // A board that was cut again after the last try has not been tried as it is now.
-    const double end = board_end(notes, side).value_or(last->cut_off);
-    if (last->seen != Seen::right || last->cut_off < end - same_board_end)
-      return PairResult::not_good;
+    if (last->seen != Seen::right || !still_ends_there(notes, *last)) return PairResult::not_good;
   }
   if (!tried) return PairResult::no_try;
   return worn ? PairResult::good_after_wear : PairResult::good_at_the_barre;
@@ -197,7 +194,7 @@ void remark_board(const NextOrderBasis& basis, FootSide side, Remarks& remarks) 
     return;
   }
   words += figure(*end) + " cut off where it ended";
-  if (last && last->cut_off >= *end - same_board_end)
+  if (last && still_ends_there(basis.from.notes, *last))
     words += ", seen " + std::string(word_for(last->seen, seen_words)) +
              (last->worn ? " after wear" : " at the barre");
   else
@@ -347,8 +344,7 @@ std::string next_order_text(const NextOrderBasis& basis, const std::string& toda
   Order order = basis.order;
   order.date = today;
   order.due.clear(); // it was the due date of the older pair
-  // What somebody decided for that pair is decided anew: without it the order is refused where it
-  // is needed.
+  // Somebody decides anew for this pair. The order is refused until then where that is needed.
   order.decided_by.clear();
   order.note.clear();
   for (auto* foot : {&order.left, &order.right})

@@ -25,7 +25,6 @@ namespace shankline {
 namespace {
 
 constexpr std::size_t orders_at_once = 256; // entries in memory while searching
-constexpr double same_end = 0.05;           // mm: ends are shown to tenths
 constexpr std::size_t letters_of_day = 10;
 
 CutPair pair_of(Store& store, EntryHead cut, EntryBody body) {

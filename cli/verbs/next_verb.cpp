@@ -212,7 +212,7 @@ private:
         return wrong_usage("say what is cut off so far: --cut MM from the heel end, or --back MM "
                            "from the witness line.");
       const auto last = last_try(kept_->pair.notes, foot_->side);
-      if (last && is_too_long(last->seen) && last->cut_off >= *end)
+      if (last && is_too_long(last->seen) && still_ends_there(kept_->pair.notes, *last))
         return wrong_usage("the board was still too long at " + figure(*end) +
                            ", where it ended at the last try: say where it ends now, --cut MM from "
                            "the heel end or --back MM from the witness line.");
