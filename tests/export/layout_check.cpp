@@ -67,14 +67,18 @@ private:
   Box box_;
 };
 
-/// Nothing in one of the boxes touches anything in the other: the quick answer for most pairs.
-bool apart(const Box& a, const Box& b) {
-  return a.right < b.left || b.right < a.left || a.top < b.bottom || b.top < a.bottom;
+/// Answers no, quickly, for most pairs: what they hold can only meet where the boxes do.
+bool may_meet(const Box& a, const Box& b) {
+  constexpr double edge = 1e-6; // boxes that touch may meet
+  return overlap(with_air(a, edge), b);
 }
 
+/// The box of a line of this half width from a to b.
 Box around(const Point& a, const Point& b, double half) {
-  return {std::min(a.x, b.x) - half, std::min(a.y, b.y) - half, std::max(a.x, b.x) + half,
-          std::max(a.y, b.y) + half};
+  Box box = nowhere;
+  widen(box, a);
+  widen(box, b);
+  return with_air(box, half);
 }
 
 std::string place(const Point& p) {
@@ -104,7 +108,7 @@ std::vector<std::string> layout_faults(const Page& page) {
         box.top > printable.top)
       faults.push_back("'" + text->words + "' leaves the page" + place(text->at));
     for (std::size_t k = i + 1; k < texts.size(); ++k)
-      if (!apart(box, texts[k].box) && rectangle.overlaps(texts[k].rectangle))
+      if (may_meet(box, texts[k].box) && rectangle.overlaps(texts[k].rectangle))
         faults.push_back("'" + text->words + "' lies on '" + texts[k].text->words + "'" +
                          place(text->at));
   }
@@ -117,7 +121,7 @@ std::vector<std::string> layout_faults(const Page& page) {
     if (line->closed) points.push_back(points.front());
     for (const auto& [box, rectangle, text] : texts) {
       for (std::size_t i = 1; i < points.size(); ++i)
-        if (!apart(box, around(points[i - 1], points[i], half)) &&
+        if (may_meet(box, around(points[i - 1], points[i], half)) &&
             rectangle.crossed(points[i - 1], points[i], half)) {
           faults.push_back("a line of kind " + std::string(line_style(line->kind).name) +
                            " runs through '" + text->words + "'" + place(text->at));
