@@ -418,12 +418,12 @@ std::string budget_text(const Solution& solution, Units units) {
 std::string sampled_text(const Order& order, const Solution& solution, Units units) {
   std::string text;
   // Some hundred thousand draws a foot: each on a processor of its own.
-  auto other = std::async(std::launch::async, [&] {
+  auto of_right = std::async(std::launch::async, [&] {
     return solution.right ? sampled_cut(order, *solution.right) : std::nullopt;
   });
   for (const auto* foot : {&solution.left, &solution.right}) {
     if (!*foot) continue;
-    const auto sampled = foot == &solution.right ? other.get() : sampled_cut(order, **foot);
+    const auto sampled = foot == &solution.right ? of_right.get() : sampled_cut(order, **foot);
     if (!sampled) continue;
     text += in_columns("random draws", foot_name((*foot)->side) + ": the cut lies from " +
                                            length_text(sampled->low, units) + " to " +

@@ -209,7 +209,7 @@ TEST(PagesAsSeen, OfHighSides) {
                  pages_of_sides(sheets(with(foot, {}), *read_paper("letter"), Units::mm)));
 }
 
-/// Of the drawn orders the first whose side leans on a short paper.
+/// Takes the first random order whose side leans on a short paper.
 TEST(PagesAsSeen, OfASideThatLeans) {
   Draw draw(20260318);
   Draw sides(20260319);

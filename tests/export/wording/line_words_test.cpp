@@ -1,4 +1,4 @@
-// What is said of a board and of a line that was learned.
+// Checks the words about a board and about a learned line.
 #include "export/wording/line_words.hpp"
 #include "tests/geometry/worked_order.hpp"
 
