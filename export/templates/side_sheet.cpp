@@ -84,8 +84,10 @@ private:
 
   std::optional<SideSheet> level_page() const {
     const auto [paper, used] = level_paper();
-    if (strip_.width() > used - around ||
-        strip_.height() > plain_strip() + paper.height - plain_height)
+    // A page across a roll is made as high as the strip wants: up to rounding.
+    constexpr double rounding = 1e-9;
+    if (strip_.width() > used - around + rounding ||
+        strip_.height() > plain_strip() + paper.height - plain_height + rounding)
       return std::nullopt;
     SidePage page = this->page(paper, used - 2 * SheetPage::margin);
     const Box& box = strip_.box();
@@ -227,16 +229,16 @@ private:
 
   /// Returns the tiles on the page that needs fewer, upright or lying.
   std::vector<SideSheet> tiles() const {
-    Paper paper = context_.paper.roll ? level_paper().first : context_.paper;
-    std::optional<TileGrid> grid = grid_on(paper);
-    if (!context_.paper.roll) {
-      const Paper lying = landscape(paper);
-      if (const auto other = grid_on(lying);
-          other && (!grid || other->tiles().size() < grid->tiles().size())) {
-        grid = other;
-        paper = lying;
+    const Paper& given = context_.paper;
+    Paper paper;
+    std::optional<TileGrid> grid;
+    for (const Paper& turned :
+         {text_page(given), given.roll ? level_paper().first : landscape(given)})
+      if (const auto on_it = grid_on(turned);
+          on_it && (!grid || on_it->tiles().size() < grid->tiles().size())) {
+        grid = on_it;
+        paper = turned;
       }
-    }
     if (!grid)
       throw DoesNotFit("the paper is too small for a piece of the " + side_name(foot_, side_));
     std::vector<SideSheet> sheets;

@@ -2,7 +2,9 @@
 #include "export/page/sheet_page.hpp"
 #include "export/sets/order_sheets.hpp"
 #include "geometry/solution/solution.hpp"
+#include "tests/geometry/random_orders.hpp"
 #include "tests/geometry/worked_order.hpp"
+#include "tests/support/fewer_cases.hpp"
 
 #include <algorithm>
 #include <gtest/gtest.h>
@@ -148,6 +150,33 @@ TEST_P(BoardPage, TheGaugeSaysWhoseItIs) {
     dancers += text.words == "M-07" && station(text) > trim().stop.centre &&
                station(text) < trim().witness.centre;
   EXPECT_EQ(dancers, 1);
+}
+
+/// Words that find no room ahead of the stop line do not go behind it: that piece may come off.
+TEST(BoardPageGauge, NamesItsDancerOnRandomBoards) {
+  Draw draw(20261128);
+  int boards = 0;
+  for (int i = 0; i < fewer_cases(300); ++i) {
+    const Order order = random_order(draw);
+    const Solution solution = solve(order);
+    if (has_error(solution.findings)) continue;
+    const SheetSet set =
+        sheet_set(order, solution, solution.findings, {papers()[1], Units::mm, "4f9c 2107"});
+    for (const Template& part : set.templates) {
+      if (part.part != "board") continue;
+      const SolvedTrim& trim =
+          *(part.foot == FootSide::left ? solution.left : solution.right)->trim;
+      int names = 0;
+      for (const Mark& mark : set.drawing.pages[part.page].marks)
+        if (const Text* text = std::get_if<Text>(&mark); text && text->words == order.dancer) {
+          const double station = text->at.y - part.placement.origin.y;
+          names += text->angle == 0 && station > trim.stop.centre && station < trim.witness.centre;
+        }
+      EXPECT_EQ(names, 1) << "order " << i << ", stop at " << trim.stop.centre;
+      ++boards;
+    }
+  }
+  EXPECT_GT(boards, fewer_cases(300));
 }
 
 TEST_P(BoardPage, WordsOnThePaperAreSevenPointsOrMore) {
