@@ -2,6 +2,7 @@
 
 #include "geometry/board/board_outline.hpp"
 #include "geometry/order/figure.hpp"
+#include "geometry/order/foot_estimates.hpp"
 #include "geometry/order/reading_guide.hpp"
 #include "geometry/plane/pieces.hpp"
 
@@ -90,6 +91,21 @@ void check_widths(const Board& board, const std::string& path, Findings& finding
   if (findings.size() == before) check_outline(board, key, findings);
 }
 
+// Of boards that end a little ahead of the inside back (mm; common practice, from memory).
+constexpr UsualRange usual_inset{2, 10};
+
+void caution_if_unusual(const Reading& inset, const std::string& path, Findings& findings) {
+  const double value = inset.value();
+  if (value >= usual_inset.least && value <= usual_inset.most) return;
+  findings.push_back({Severity::caution, path + ".inset",
+                      "an inset of " + short_figure(value) + " mm is unusual",
+                      "most boards: " + short_figure(usual_inset.least) + " to " +
+                          short_figure(usual_inset.most) + " mm, common practice",
+                      "Take it once more before cutting. An inset that is too small brings the "
+                      "cut nearer to the arch break. " +
+                          how_to_take("board.inset")});
+}
+
 } // namespace
 
 Findings check_board(const Board& board, const std::string& path) {
@@ -102,6 +118,8 @@ Findings check_board(const Board& board, const std::string& path) {
     findings.push_back(error(path + ".inset", "the board's inset is missing or no number",
                              "a length from " + limits_in_words(*reading_guide("board.inset")),
                              how_to_take("board.inset")));
+  else
+    caution_if_unusual(*board.inset, path, findings);
   const std::optional<double> length = board.loose_length();
   const bool length_known = length && std::isfinite(*length) && *length > 0;
   if (board.state == BoardState::loose && !length_known)

@@ -5,6 +5,7 @@
 #include "geometry/order/foot_estimates.hpp"
 #include "geometry/order/reading_guide.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 namespace shankline {
@@ -72,10 +73,31 @@ private:
     const Reading fold = foot_.fold.value_or(estimated_fold());
     result_.fold = fold.value();
     result_.pose = pose_shift(pose_, result_.fold);
+    if (foot_.fold)
+      caution_if_unusual("fold", result_.fold, 0,
+                         "A fold that is too deep brings the cut nearer to the arch break.");
     // For readings in the shoe the fold cancels in the cut; it matters only for estimates on the
     // foot.
     if (!foot_.fold && (pose_ == Pose::pointed || !foot_.heel_front))
       list_estimate("fold", fold, result_.fold);
+  }
+
+  /// `value` and what is usual are said `shift` farther: as the order's pose counts them.
+  void caution_if_unusual(const char* key, double value, double shift, const std::string& why) {
+    const auto usual = usual_range(population_, key, foot_.length->value());
+    if (!usual || (value >= usual->least && value <= usual->most)) return;
+    // A slip among its repeats is an error already.
+    const std::string full = path_ + "." + key;
+    if (std::any_of(findings_.begin(), findings_.end(), [&](const Finding& f) {
+          return f.severity == Severity::error && f.key == full;
+        }))
+      return;
+    caution(key,
+            "a " + std::string(reading_guide(key)->name) + " of " + short_figure(value + shift) +
+                " mm is unusual",
+            "on most feet of this length: " + short_figure(usual->least + shift, 0) + " to " +
+                short_figure(usual->most + shift, 0) + " mm, common practice",
+            "Take it once more before cutting. " + why + " " + how_to_take(key));
   }
 
   void ball() {
@@ -89,6 +111,8 @@ private:
   void heel_front() {
     if (foot_.heel_front) {
       result_.arch.heel_front = on_foot(*foot_.heel_front);
+      caution_if_unusual("heel_front", result_.arch.heel_front.mm(), result_.pose.mm,
+                         "At reach edge the board ends there.");
       return;
     }
     const Reading guess = estimated_heel_front(population_, foot_.length->value());

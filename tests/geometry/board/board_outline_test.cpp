@@ -353,6 +353,22 @@ TEST(CheckBoard, PassesTheBenchBoard) {
   EXPECT_FALSE(has_error(check_board(in_shoe, path)));
 }
 
+TEST(CheckBoard, CautionsOfAnInsetThatFewBoardsHave) {
+  for (const double inset : {2.0, 10.0}) {
+    Board board = bench_readings();
+    board.inset = measured(inset);
+    EXPECT_TRUE(check_board(board, path).empty()) << inset;
+  }
+  for (const double inset : {1.9, 10.1}) {
+    Board board = bench_readings();
+    board.inset = measured(inset);
+    const Findings found = check_board(board, path);
+    ASSERT_EQ(found.size(), 1u) << inset;
+    EXPECT_EQ(found.front().severity, Severity::caution);
+    EXPECT_EQ(found.front().key, std::string(path) + ".inset");
+  }
+}
+
 TEST(CheckBoard, RefusesStationsOutOfOrder) {
   Board board = bench_readings();
   std::swap(board.widths[0], board.widths[1]);

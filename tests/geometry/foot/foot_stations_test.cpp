@@ -50,6 +50,27 @@ TEST(FootStations, OfTheWorkedFootAreItsReadings) {
   EXPECT_NEAR(*arch.depth, 12.5, 1e-9);
 }
 
+/// A fold of 6 ± 3 and a heel front of 61/238 of the foot length ± 5: twice the spread to either
+/// side. In the shoe a heel front counts from the back seam, farther by the fold.
+TEST(FootStations, CautionOfReadingsFarFromWhatIsUsual) {
+  const auto cautions = [](const std::string& key, double value, Pose pose) {
+    Foot foot = worked_foot();
+    (key == "fold" ? foot.fold : foot.heel_front) = measured(value);
+    const Solved found = solved(foot, pose);
+    return std::count_if(found.findings.begin(), found.findings.end(), [&](const Finding& f) {
+      return f.severity == Severity::caution && f.key == "feet.left." + key;
+    });
+  };
+  EXPECT_EQ(cautions("fold", 12, Pose::pointed), 0);
+  EXPECT_EQ(cautions("fold", 12.1, Pose::pointed), 1);
+  EXPECT_EQ(cautions("heel_front", 51.1, Pose::pointed), 0);
+  EXPECT_EQ(cautions("heel_front", 50.9, Pose::pointed), 1);
+  EXPECT_EQ(cautions("heel_front", 70.9, Pose::pointed), 0);
+  EXPECT_EQ(cautions("heel_front", 71.1, Pose::pointed), 1);
+  EXPECT_EQ(cautions("heel_front", 76.9, Pose::in_shoe), 0);
+  EXPECT_EQ(cautions("heel_front", 77.1, Pose::in_shoe), 1);
+}
+
 TEST(FootStations, InTheShoeTheFoldIsTakenOff) {
   const Solved found = solved(worked_foot(), Pose::in_shoe);
   ASSERT_TRUE(found.stations);
