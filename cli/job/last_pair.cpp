@@ -112,6 +112,10 @@ private:
 
 } // namespace
 
+void warn_of_last_pair(Store& store, SolvedOrder& solved) {
+  Comparing(store, solved).run();
+}
+
 void LastPairs::open() {
   opened_ = true;
   if (!archive_is_there(archive_.file)) return;
@@ -127,7 +131,7 @@ void LastPairs::warn(SolvedOrder& solved) {
   if (!opened_) open();
   if (!store_) return;
   try {
-    store_->with_snapshot([&] { Comparing(*store_, solved).run(); });
+    store_->with_snapshot([&] { warn_of_last_pair(*store_, solved); });
   } catch (const ArchiveFault&) {
     store_.reset();
   }

@@ -11,18 +11,20 @@
 
 namespace shankline {
 
+/// Adds a caution to the solution's findings for each foot whose final line lies more than 1.5 mm
+/// farther from the heel than the board of the last pair ended when it was good, or nearly as far
+/// as it ended when it was too short or hurt. "Last" is the newest pair whose last try of this foot
+/// was not "still too long", if it is another than this, and if no newer board was still too long
+/// there or farther from the heel. Boards are compared on the foot. Throws ArchiveFault.
+void warn_of_last_pair(Store& store, SolvedOrder& solved);
+
 /// The archive is opened when the first order asks, if there is one. Several threads may ask.
 class LastPairs {
 public:
   /// `archive` outlives it.
   explicit LastPairs(const ArchiveWish& archive) : archive_(archive) {}
 
-  /// Adds a caution to the solution's findings for each foot whose final line lies more than 1.5 mm
-  /// farther from the heel than the board of the last pair ended when it was good, or nearly as far
-  /// as it ended when it was too short or hurt. "Last" is the newest pair whose last try of this
-  /// foot was not "still too long", if it is another than this, and if no newer board was still too
-  /// long there or farther from the heel. Boards are compared on the foot. Says nothing where the
-  /// archive cannot be read: others say that.
+  /// As warn_of_last_pair. Says nothing where the archive cannot be read: others say that.
   void warn(SolvedOrder& solved);
 
 private:

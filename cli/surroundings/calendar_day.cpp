@@ -155,6 +155,18 @@ std::optional<std::chrono::year_month_day> day_of_form(std::string_view text) {
   return day;
 }
 
+std::string iso(const std::tm& parts) {
+  return iso(static_cast<unsigned>(parts.tm_year + 1900), static_cast<unsigned>(parts.tm_mon + 1),
+             static_cast<unsigned>(parts.tm_mday));
+}
+
+/// The user's own day by the computer's clock.
+std::string clock_day() {
+  const std::time_t now = std::time(nullptr);
+  std::tm parts{};
+  return iso(*localtime_r(&now, &parts));
+}
+
 } // namespace
 
 bool is_calendar_day(std::string_view text) {
@@ -170,14 +182,14 @@ std::optional<int> days_between(std::string_view from, std::string_view to) {
 
 std::string today() {
   const auto given = source_date();
-  const std::time_t now = given ? static_cast<std::time_t>(*given) : std::time(nullptr);
+  if (!given) return clock_day();
+  const std::time_t now = static_cast<std::time_t>(*given);
   std::tm parts{};
-  if (given)
-    gmtime_r(&now, &parts);
-  else
-    localtime_r(&now, &parts);
-  return iso(static_cast<unsigned>(parts.tm_year + 1900), static_cast<unsigned>(parts.tm_mon + 1),
-             static_cast<unsigned>(parts.tm_mday));
+  return iso(*gmtime_r(&now, &parts));
+}
+
+bool lies_ahead(std::string_view day) {
+  return day > std::max(today(), clock_day());
 }
 
 ParsedDay read_calendar_day(std::string_view text) {

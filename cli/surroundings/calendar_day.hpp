@@ -14,6 +14,10 @@ bool is_calendar_day(std::string_view text);
 /// EnvironmentFault where that variable holds something else.
 std::string today();
 
+/// Returns true if a year-month-day lies ahead of today(), and of the computer's clock too: a
+/// SOURCE_DATE_EPOCH of last year makes no try of this year one to come. Throws like today().
+bool lies_ahead(std::string_view day);
+
 /// Returns the days from `from` to `to`, negative if `to` comes first; nullopt if one of them is
 /// not a year-month-day of the calendar.
 std::optional<int> days_between(std::string_view from, std::string_view to);

@@ -4,9 +4,11 @@
 #include "cli/archive/archive_wear.hpp"
 #include "cli/job/archive_saving.hpp"
 #include "cli/job/finished_sheets.hpp"
+#include "cli/job/last_pair.hpp"
 #include "cli/job/solved_order.hpp"
 #include "cli/job/typed_try.hpp"
 #include "cli/order_file/seen_words.hpp"
+#include "cli/surroundings/calendar_day.hpp"
 #include "cli/surroundings/target.hpp"
 #include "cli/text/message.hpp"
 #include "cli/verbs/archive_looking.hpp"
@@ -109,8 +111,9 @@ write_sheets_of_entry(Store& store, const Request& request, const std::string& n
     say(read.messages, messages);
     return ExitCode::bad_input;
   }
-  const auto solved = solve_read_order(std::move(read), pair->body.order, messages);
+  auto solved = solve_read_order(std::move(read), pair->body.order, messages);
   if (!solved) return ExitCode::bad_input;
+  warn_of_last_pair(store, *solved);
   SheetSet set = sheets(*pair, *solved);
   finish_sheets(set, request, asked_printer(request), solved->read.file, messages);
   const std::string target =
@@ -190,8 +193,14 @@ Result<double> end_on_board(const CutPair& pair, FootSide foot,
                 "measure the board's end once more"};
 }
 
+std::optional<RefusedTry> refused_day(const std::string& day) {
+  if (!lies_ahead(day)) return {};
+  return RefusedTry{day + " lies ahead of today", "say when it was seen: --day DATE"};
+}
+
 std::optional<RefusedTry> refused_try(const CutPair& pair, const Outcome& outcome,
                                       const std::string& day, bool in_order) {
+  if (const auto refusal = refused_day(day)) return refusal;
   const auto foot = one_foot(outcome);
   if (!foot || !outcome.cut_off) return {};
   const std::vector<RecordedTry> tries = tries_of(pair.notes);
@@ -258,6 +267,8 @@ ExitCode add_note(Store& store, const Request& request, std::ostream& out, std::
                  (outcome.worn || outcome.hours.value_or(0) > 0 || outcome.days.value_or(0) > 0);
   const auto named = foot_of(*pair, outcome.foot, true);
   if (!named) return refuse(named.why(), messages);
+  if (const auto refusal = refused_day(wish.day))
+    return refuse(refusal->what, refusal->advice, messages);
   outcome.foot = *named;
   const auto foot = one_foot(outcome);
   const bool said = outcome.cut_off || wish.back;

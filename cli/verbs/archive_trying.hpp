@@ -47,12 +47,14 @@ Result<double> end_on_board(const CutPair& pair, FootSide foot,
                             const std::optional<double>& cut_off,
                             const std::optional<double>& back);
 
-/// Why the note is not kept: the pair's board is shorter on record already, or the same try is
-/// there already. Empty where all is well. With `in_order` the try is the pair's latest one.
+/// Why the note is not kept: its day lies ahead of today, the pair's board is shorter on record
+/// already, or the same try is there already. Empty where all is well. With `in_order` the try is
+/// the pair's latest one.
 struct RefusedTry {
   std::string what;
   std::string advice;
 };
+std::optional<RefusedTry> refused_day(const std::string& day);
 std::optional<RefusedTry> refused_try(const CutPair& pair, const Outcome& outcome,
                                       const std::string& day, bool in_order);
 

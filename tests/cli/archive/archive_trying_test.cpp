@@ -65,6 +65,20 @@ TEST_F(ArchiveTrying, AGoodAtTheBarreIsAskedAgainAfterWear) {
             std::string::npos);
 }
 
+TEST_F(ArchiveTrying, ADayToComeIsASlip) {
+  const auto expect_refused = [](const Finished& said) {
+    EXPECT_EQ(said.exit_code, 1);
+    EXPECT_EQ(said.out, "");
+    EXPECT_NE(said.err.find("2999-01-01 lies ahead of today"), std::string::npos) << said.err;
+  };
+  expect_refused(next({"--cut", "52.5", "--seen", "too-low", "--save", "--day", "2999-01-01"}));
+  expect_refused(archive({"note", "1", "--foot", "left", "--cut", "52.5", "--seen", "too-low",
+                          "--day", "2999-01-01"}));
+  expect_refused(archive({"note", "1", "--foot", "left", "--hours", "2", "--day", "2999-01-01"}));
+  expect_refused(archive({"tries", "1", "--foot", "left", "52.5:too-low", "55.5:good,2999-01-01"}));
+  EXPECT_TRUE(outcomes().empty());
+}
+
 TEST_F(ArchiveTrying, ABoardThatWouldGetLongerIsASlip) {
   ASSERT_EQ(next({"--cut", "55.5", "--seen", "too-low", "--save"}).exit_code, 0);
   const Finished longer = next({"--cut", "52.5", "--seen", "too-low", "--save"});
@@ -279,6 +293,20 @@ TEST_F(AfterTheLastPair, ALineFartherThanItsGoodOneIsACaution) {
       std::string::npos)
       << far;
   EXPECT_EQ(caution_after("60.5", {"good"}), "") << "no more than a knife may leave";
+}
+
+TEST_F(AfterTheLastPair, TheCardOfASavedPairSaysItToo) {
+  ASSERT_NE(caution_after("57", {"good", "--worn"}), "");
+  ASSERT_EQ(archive({"save", (scratch.path() / "next.yaml").string()}).exit_code, 0);
+  const std::string card = (scratch.path() / "card.pdf").string();
+  const auto cautioned = [&](const char* entry) {
+    EXPECT_EQ(archive({"card", entry, "-o", card}).exit_code, 0);
+    return Pattern("\\s+")
+               .replace_all(run_shell("pdftotext -layout '" + card + "' -").out, " ")
+               .find("was good after wear at 57 mm") != std::string::npos;
+  };
+  EXPECT_TRUE(cautioned("3"));
+  EXPECT_FALSE(cautioned("1")) << "that pair itself";
 }
 
 TEST_F(AfterTheLastPair, ALineWhereItHurtIsACaution) {

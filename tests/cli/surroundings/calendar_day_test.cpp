@@ -1,6 +1,7 @@
 // Days as people write them; what may be one of two days is never guessed.
 #include "cli/surroundings/calendar_day.hpp"
 
+#include <cstdlib>
 #include <gtest/gtest.h>
 #include <string>
 
@@ -67,6 +68,25 @@ TEST(CalendarDay, TodayIsAnotherDayTomorrow) {
     EXPECT_EQ(read_calendar_day(text).day, "") << text;
     EXPECT_EQ(read_calendar_day(text).what, "'today' is another day tomorrow") << text;
   }
+}
+
+TEST(CalendarDay, LiesAheadOnlyIfNeitherClockNorGivenDayHasReachedIt) {
+  const char* const before = std::getenv("SOURCE_DATE_EPOCH");
+  const std::string kept = before ? before : "";
+  unsetenv("SOURCE_DATE_EPOCH");
+  EXPECT_FALSE(lies_ahead(today()));
+  EXPECT_TRUE(lies_ahead("2999-01-01"));
+  const std::string now = today();
+  setenv("SOURCE_DATE_EPOCH", "86400", 1); // 1970-01-02
+  EXPECT_FALSE(lies_ahead("1970-01-03"));
+  EXPECT_FALSE(lies_ahead(now));
+  setenv("SOURCE_DATE_EPOCH", "32503680000", 1); // 3000-01-01
+  EXPECT_FALSE(lies_ahead("3000-01-01"));
+  EXPECT_TRUE(lies_ahead("3000-01-02"));
+  if (before)
+    setenv("SOURCE_DATE_EPOCH", kept.c_str(), 1);
+  else
+    unsetenv("SOURCE_DATE_EPOCH");
 }
 
 } // namespace
