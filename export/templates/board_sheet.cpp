@@ -443,21 +443,20 @@ private:
         "or podiatrist first. Moulded plastic boards are not cut. Sharp knife, cut-proof glove, "
         "away from the hand. All figures are estimates.";
     const bool twice = foot_.trim->first_cut.has_value();
-    const std::string lift = short_length_text(lift_past_cut, context_.units);
+    const bool loose = order_.shoe.board.state == BoardState::loose;
+    const std::string end = put_back_words({&foot_, &order_}, context_.units);
+    const std::string put_back = end.empty() ? ""
+                                             : "Put the board back where it was, its end " + end +
+                                                   " from the inside of the shoe's back. ";
     const std::vector<std::string> steps{
-        "Mark L and R in both shoes. Peel the liner back. Pull out the nail or tack.",
+        loose ? "Mark L and R in both shoes and on both boards."
+              : "Mark L and R in both shoes. Peel the liner back. Pull out the nail or tack.",
         "Draw the witness line across the board.",
         "Lay the gauge on the board, foot side up, heel end to heel end. Prick where the line "
         "meets each edge; join the pricks with a steel rule.",
-        foot_.layers ? "Part the layers at the heel end. Slide a steel rule under those that come "
-                       "off, to stop the knife; cut in several light passes. Lift them no more "
-                       "than " +
-                           lift + " past the cut."
-                     : "Slide a steel rule between board and outer sole; cut in several light "
-                       "passes. Lift the board no more than " +
-                           lift + " past the cut.",
+        cutting_step(loose),
         std::string(twice ? "First cut, tape" : "File back a little at a time, tape") +
-            " the edge, try: ribbons basted, liner in, both hands on the barre.",
+            " the edge. " + put_back + "Try: ribbons basted, liner in, both hands on the barre.",
         "Still breaks too low: " +
             (twice ? short_length_text(cut_step, context_.units) + " more at a time" : "go on") +
             ", to the final cut at most; " +
@@ -465,6 +464,20 @@ private:
                                         : "never into the stop band."),
         "After the last cut only: " + finishing_words() + "seal, glue down, weight overnight."};
     return notes("Cutting", steps, caution);
+  }
+
+  std::string cutting_step(bool loose) const {
+    const std::string lift = short_length_text(lift_past_cut, context_.units) + " past the cut.";
+    if (foot_.layers)
+      return "Part the layers at the heel end. Slide a steel rule under those that come off, to "
+             "stop the knife; cut in several light passes. Lift them no more than " +
+             lift;
+    if (loose)
+      return "Hold a steel rule on the part that stays, along the line; cut in several light "
+             "passes.";
+    return "Slide a steel rule between board and outer sole; cut in several light passes. Lift the "
+           "board no more than " +
+           lift;
   }
 
   std::vector<ColumnLabel> named_lines() const {
@@ -544,8 +557,11 @@ private:
   }
 
   std::string lift_words() const {
+    const bool loose = order_.shoe.board.state == BoardState::loose && !foot_.layers;
     return std::string("lift limit") + (foot_.trim->first_cut ? " of the final cut" : "") +
-           ": raise the " + (foot_.layers ? "cut layers" : "board") + " no farther than this" +
+           (loose ? ": for a board in the shoe"
+                  : std::string(": raise the ") + (foot_.layers ? "cut layers" : "board") +
+                        " no farther than this") +
            (past_stop_band(foot_.trim->lift_limit) ? "; lift only, no cut" : "");
   }
 

@@ -80,6 +80,18 @@ std::string board_words(const FootOrder& order, Units units) {
   return words;
 }
 
+std::string put_back_words(const FootWork& foot, Units units) {
+  const Board& board = foot.order->shoe.board;
+  if (!foot.solution->trim || foot.solution->layers || board.state != BoardState::loose) return {};
+  const SolvedTrim& trim = *foot.solution->trim;
+  const auto from_back = [&](const CutLine& line) {
+    return length_text(board.inset->value() + line.centre, units, Rounding::down);
+  };
+  const std::string final_place = from_back(trim.final_cut);
+  return trim.first_cut ? from_back(*trim.first_cut) + " (in the end " + final_place + ")"
+                        : final_place;
+}
+
 std::string unmeasured_words(const FootSolution& foot) {
   std::string words;
   // The fold is estimated only where it moves the cut.

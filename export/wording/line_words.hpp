@@ -42,6 +42,10 @@ std::string keep_words(const FootWork& foot, const SheetContext& context);
 /// "loose, 220 long, 3.2 thick, 2 layers".
 std::string board_words(const FootOrder& order, Units units);
 
+/// How far from the inside of the shoe's back the cut end of a loose board goes, at the centre:
+/// "57.5 (in the end 67.0)". Empty where the heel end stays: in the shoe, or cut by the layer.
+std::string put_back_words(const FootWork& foot, Units units);
+
 /// Names of the readings that the cut depends on and that were not measured: "heel front, fold".
 /// Empty if there are none.
 std::string unmeasured_words(const FootSolution& foot);

@@ -88,9 +88,12 @@ private:
 
   /// "left 55.5, right 56.0", one number where both are the same.
   std::string of_both(const std::function<std::string(const FootSolution&)>& number) const {
+    return of_all([&](const FootWork& foot) { return number(*foot.solution); });
+  }
+  std::string of_all(const std::function<std::string(const FootWork&)>& number) const {
     std::vector<std::pair<std::string, std::string>> found;
     for (const FootWork& foot : feet_)
-      if (std::string words = number(*foot.solution); !words.empty())
+      if (std::string words = number(foot); !words.empty())
         found.emplace_back(foot_name(foot.solution->side), std::move(words));
     if (found.size() == 2 && found[0].second == found[1].second) return found[0].second;
     std::string words;
@@ -205,8 +208,8 @@ private:
       steps.emplace_back("Baste the ribbons on before anything is tried; sew them last.");
     if (cuts_board() || thins_board()) {
       steps.emplace_back(
-          "Mark L and R inside both shoes. Peel the liner back and keep it. Pull out the nail or "
-          "tack; nothing may stick up.");
+          "Mark L and R inside both shoes, and on loose boards. Peel the liner back and keep it. "
+          "Pull out the nail or tack; nothing may stick up.");
       if (thins_board()) steps.push_back(stretch_step());
       if (cuts_board()) {
         mark_board(steps);
@@ -236,6 +239,11 @@ private:
                         return foot.layers ? of_layers(*foot.layers) : std::string("all");
                       }) +
                       ". What is not cut goes on to the heel: part the layers at the heel end.");
+    if (!by_layer && !any_in_shoe()) {
+      steps.emplace_back("Hold a steel rule on the part that stays, along the line. Cut in several "
+                         "light passes, away from the hand that holds the board.");
+      return;
+    }
     steps.push_back("Lift " + std::string(by_layer ? "what is cut" : "the board") +
                     " no more than about " + short_length_text(lift_past_cut, context_.units) +
                     " past the cut; slide a steel rule " +
@@ -243,19 +251,31 @@ private:
                     ". Cut in several light passes, away from the hand that holds the shoe.");
   }
 
+  bool any_in_shoe() const {
+    return std::any_of(feet_.begin(), feet_.end(), [](const FootWork& foot) {
+      return foot.solution->trim && foot.order->shoe.board.state == BoardState::in_shoe;
+    });
+  }
+
   void cut_board(std::vector<std::string>& steps) const {
     const std::string first =
         line([](const SolvedTrim& trim) { return trim.first_cut ? &*trim.first_cut : nullptr; });
-    const char* trying = "Tape the edge. Try it with the ribbons basted on and the liner in, both "
-                         "hands on the barre. Stop at pain, or when the foot is carried over the "
-                         "platform.";
-    steps.push_back(
-        first.empty() ? std::string("Little comes off: file it back a little at a time. ") + trying
-                      : "First cut: " + first + " off. " +
-                            (is_skew_cut() ? "The line is skew: its three figures are in the "
-                                             "table above. "
-                                           : "") +
-                            trying);
+    const std::string end =
+        of_all([this](const FootWork& foot) { return put_back_words(foot, context_.units); });
+    const std::string trying =
+        "Tape the edge. " +
+        (end.empty() ? std::string()
+                     : "A loose board goes back where it was, its end " + end +
+                           " from the inside of the shoe's back. ") +
+        "Try it with the ribbons basted on and the liner in, both hands on the barre. Stop at "
+        "pain, or when the foot is carried over the platform.";
+    steps.push_back(first.empty()
+                        ? "Little comes off: file it back a little at a time. " + trying
+                        : "First cut: " + first + " off. " +
+                              (is_skew_cut() ? "The line is skew: its three figures are in the "
+                                               "table above. "
+                                             : "") +
+                              trying);
     steps.push_back(
         "If it still bends too low, ahead of where the foot bends: " +
         short_length_text(cut_step, context_.units) + " more at a time, to the final cut (" +
