@@ -16,9 +16,13 @@ constexpr double swatch = 12; // of a line, in the key
 constexpr double ring_radius = 3;
 constexpr double row_size = 2.6;
 
-Polygon ring(const Point& middle) {
+/// Smaller where the place lies close to what a printer cannot reach.
+Polygon ring(const Point& middle, const Paper& paper) {
   constexpr int corners = 48;
-  return circle(middle, ring_radius, corners);
+  const double radius =
+      std::min({ring_radius, middle.x - unprintable, middle.y - unprintable,
+                paper.width - unprintable - middle.x, paper.height - unprintable - middle.y});
+  return circle(middle, radius, corners);
 }
 
 } // namespace
@@ -44,7 +48,7 @@ void OverlayPage::mark_farthest(const ComparedOutline& outline, const Placement&
   const Point a = overlay(outline.largest.on_a);
   const Point b = overlay(outline.largest.on_b);
   page_.stroke(LineKind::dimension, {a, b});
-  page_.stroke(LineKind::farthest, ring({(a.x + b.x) / 2, (a.y + b.y) / 2}), true);
+  page_.stroke(LineKind::farthest, ring({(a.x + b.x) / 2, (a.y + b.y) / 2}, page_.paper()), true);
 }
 
 const ComparedFigure* OverlayPage::figure_of(std::string_view key) const {
@@ -107,7 +111,7 @@ double OverlayPage::farthest_key(double left, double right, double y,
     return page_.paragraph({left, y + 1.4}, right - left, "Both outlines are one and the same.",
                            2.8) -
            1.4;
-  page_.stroke(LineKind::farthest, ring({left + swatch / 2, y - 1.6}), true);
+  page_.stroke(LineKind::farthest, ring({left + swatch / 2, y - 1.6}, page_.paper()), true);
   std::string words = "farthest apart: " + figure(outline.largest.distance) + " mm" +
                       inches_beside(outline.largest.distance, context_.units) + ", " + where;
   if (outline.area)

@@ -539,13 +539,58 @@ private:
       if (room(words_to) < wide && room(-words_to) >= wide) words_to = -words_to;
     }
     const Align align = words_to > 0 ? Align::left : Align::right;
-    const Point words_at{std::max(words_to * sole.x, words_to * low.x) * words_to + 1.6 * words_to,
-                         (sole.y + low.y) / 2 - 1 + (in_inches ? below_number / 2 : 0)};
+    const double from_x = std::max(words_to * sole.x, words_to * low.x) * words_to;
+    const double wide =
+        std::max(page_->width_of(figure(side.low), dimension_size, Weight::bold),
+                 in_inches ? page_->width_of(height_inches, small_letters, Weight::regular) : 0.0);
+    const Point words_at{from_x + 1.6 * words_to,
+                         clear_base(small, from_x, from_x + (wide + 2.4) * words_to,
+                                    (sole.y + low.y) / 2 - 1 + (in_inches ? below_number / 2 : 0),
+                                    in_inches ? below_number : 0.0)};
     dimension(*page_, {sole.x, sole.y + 0.6}, {low.x, low.y - 1}, figure(side.low), words_at, 0,
               align);
     if (in_inches)
       page_->text({words_at.x, words_at.y - below_number}, height_inches, small_letters,
                   Weight::regular, align);
+  }
+
+  /// The base of words between two places across that is nearest to `wanted` and clear of sole
+  /// edge, finished line and stock line; where nothing is quite clear, the one that is most. `more`
+  /// is what stands below the base.
+  static double clear_base(const SmallSide& small, double from_x, double to_x, double wanted,
+                           double more) {
+    constexpr double air = 0.7;
+    constexpr double step = 0.1;
+    struct Span {
+      double least = 1e9;
+      double most = -1e9;
+    };
+    const SolvedSide& side = small.side;
+    std::array<Span, 3> lines; // sole, finished, stock
+    for (double t = 0; t <= side.wing; t += 0.5) {
+      const std::array<double, 3> heights{0, side.finished(t), side.stock(t)};
+      for (std::size_t i = 0; i < lines.size(); ++i) {
+        const Point p = small.at(t, heights[i]);
+        if (p.x < std::min(from_x, to_x) - 0.5 || p.x > std::max(from_x, to_x) + 0.5) continue;
+        lines[i] = {std::min(lines[i].least, p.y), std::max(lines[i].most, p.y)};
+      }
+    }
+    double best = wanted;
+    double best_clear = -1e9;
+    for (double off = 0; off < 20; off += step)
+      for (const double base : {wanted - off, wanted + off}) {
+        double clear = air;
+        for (const Span& line : lines)
+          clear = std::min(clear, std::max(base - more - line.most,
+                                           line.least - base - dimension_size * cap_height));
+        // Between the sole and the stock line only.
+        if (base < lines[0].most || base > lines[2].least) continue;
+        if (clear > best_clear + 1e-9) {
+          best_clear = clear;
+          best = base;
+        }
+      }
+    return best;
   }
 
   /// Over the deepest stretch, clear of the stock line.
