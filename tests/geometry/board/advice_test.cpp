@@ -132,6 +132,37 @@ TEST(TrimAdvice, ABevelUpToTheArchBreakFits) {
   EXPECT_FALSE(accepted(bevelled(most + 0.1)));
 }
 
+TEST(TrimAdvice, BreaksAsFarApartAsIsSaidFitAndATenthMoreDoNot) {
+  const auto apart = [](double by) {
+    Order order = worked_order();
+    // Well known, so that the line runs skew, and far from the heel front.
+    Reading medial = measured(0, 0.1);
+    medial.values = {100 + by / 2, 100 + by / 2, 100 + by / 2};
+    Reading lateral = measured(0, 0.1);
+    lateral.values = {100 - by / 2, 100 - by / 2, 100 - by / 2};
+    order.left->foot.arch_break = {{}, medial, lateral, {}};
+    return order;
+  };
+  const Finding error = refused(apart(16));
+  const double most = number_after(error.allowed, ", here ");
+  EXPECT_TRUE(accepted(apart(most))) << error.allowed;
+  EXPECT_FALSE(accepted(apart(most + 0.1))) << error.allowed;
+}
+
+TEST(TrimAdvice, ARadiusAsLargeAsIsSaidFitsAndTheNextDoesNot) {
+  const auto rounded = [](double corner) {
+    Order order = ordered(reach(0.55));
+    order.left->alterations.shank->end = BoardEnd::rounded;
+    order.left->alterations.shank->corner = corner;
+    order.left->alterations.shank->accept_in_stop_band = true;
+    return order;
+  };
+  const Finding error = refused(rounded(8));
+  const double most = number_after(error.allowed, "a radius up to ");
+  EXPECT_TRUE(accepted(rounded(most))) << error.allowed;
+  EXPECT_FALSE(accepted(rounded(most + 0.5))) << error.allowed;
+}
+
 TEST(TrimAdvice, ACutOffTheBoardIsToldByWhichEndItMisses) {
   Order behind = worked_order();
   behind.left->foot.heel_front = measured(30);

@@ -369,5 +369,24 @@ TEST(BoardEnd, RandomBoardsGetRoundedCorners) {
   }
 }
 
+// The corner of a side that is narrower than its radius has no place, whichever side that is.
+TEST(BoardEnd, ACornerThatFitsOneEdgeOnlyIsRefused) {
+  for (const bool narrow_medial : {true, false}) {
+    // Straight to 60, then one edge runs away to the side: the circle finds no place on it.
+    const BoardOutline outline =
+        narrow_medial
+            ? BoardOutline{{{20, 20, 20}, {60, 20, 20}, {64, 50, 20}, {180, 50, 20}}, 200}
+            : BoardOutline{{{20, 20, 20}, {60, 20, 20}, {64, 20, 50}, {180, 20, 50}}, 200};
+    const auto line = cut_line(outline, BoardStation(62), 0);
+    ASSERT_TRUE(line);
+    for (double corner = 1; corner < 40; corner += 1) {
+      const auto end = board_end(outline, *line, BoardEnd::rounded, corner);
+      if (!end) continue;
+      for (const Point& p : *end)
+        EXPECT_TRUE(std::isfinite(p.x) && std::isfinite(p.y)) << corner;
+    }
+  }
+}
+
 } // namespace
 } // namespace shankline::tests::trim_line_test

@@ -28,5 +28,21 @@ TEST(Filler, IsAsLongAsTheEmptySeatWhateverTheBoardsEnd) {
   }
 }
 
+TEST(Filler, WantsBothThePieceAndItsCut) {
+  const Order order = worked_order();
+  const Solution solution = solve(order);
+  ASSERT_TRUE(solution.left && solution.left->pieces.removed);
+  const Polygon& removed = solution.left->pieces.removed->outline;
+  const CutLine& cut = solution.left->trim->final_cut;
+  const Board& board = order.left->shoe.board;
+  const auto refused = [&](const Polygon* piece, const CutLine* line) {
+    Findings findings;
+    return !solve_filler(board, piece, line, 1, "left", findings) && has_error(findings);
+  };
+  EXPECT_TRUE(refused(nullptr, &cut));
+  EXPECT_TRUE(refused(&removed, nullptr));
+  EXPECT_FALSE(refused(&removed, &cut));
+}
+
 } // namespace
 } // namespace shankline::tests::heel_work_test

@@ -107,5 +107,23 @@ TEST(Liner, SaysWhenTheClearanceEatsIt) {
   EXPECT_EQ(findings[0].allowed, "up to 16.4");
 }
 
+// A front is rounded over its last 20. A liner of 190 with 1.5 all round ends 193 from the back, 5
+// of it behind the board: the rounding begins at 168 of the board.
+TEST(Liner, ABoardInTheShoeHasToBeKnownUpToTheRounding) {
+  Order order = with_liner({});
+  order.left->alterations.liner->length = 190;
+  Board& board = order.left->shoe.board;
+  board.state = BoardState::in_shoe;
+  board.length.reset();
+  board.widths = {{20, 23, 23}, {64, 18.5, 18.5}};
+  const Solution solution = solve(order);
+  const auto found =
+      std::find_if(solution.findings.begin(), solution.findings.end(), [](const Finding& f) {
+        return f.severity == Severity::error && f.key == "shoe.left.board.widths";
+      });
+  ASSERT_NE(found, solution.findings.end());
+  EXPECT_EQ(found->allowed, "a width at about 168 from the board's heel end");
+}
+
 } // namespace
 } // namespace shankline::tests::liner_test

@@ -1,6 +1,7 @@
 // The sizes of an order that are measured on the made pair, and the verdict on a pair.
 #include "geometry/fitting/acceptance_lines.hpp"
 
+#include "tests/geometry/sides_of_order.hpp"
 #include "tests/geometry/worked_order.hpp"
 
 #include <algorithm>
@@ -80,6 +81,24 @@ TEST(AcceptanceLines, ARoundedCornerIsJudgedByItsRadiusAfterTheLastCut) {
   EXPECT_EQ(verdict_on(*corner, 5.6, 0.4), Acceptance::accepted);
   EXPECT_EQ(verdict_on(*corner, 5.7, 0.4), Acceptance::not_decided);
   EXPECT_EQ(verdict_on(*corner, 3.5, 0.4), Acceptance::refused);
+}
+
+TEST(AcceptanceLines, OfLoweredSidesEachLowPointAndTheBackAreMeasured) {
+  Order order;
+  order.left = worked_sides();
+  order.left->alterations.sides->back = 3;
+  const Solution solution = solve(order);
+  ASSERT_TRUE(solution.left && solution.left->sides);
+  const SolvedSides& sides = *solution.left->sides;
+  const auto lines = acceptance_lines(order, solution);
+  for (const auto& [key, height] : {std::pair{"sides.medial", sides.medial.low},
+                                    {"sides.lateral", sides.lateral.low},
+                                    {"sides.back", sides.medial.finished(0)}}) {
+    const AcceptanceLine* line = line_of(lines, key);
+    ASSERT_TRUE(line) << key;
+    EXPECT_DOUBLE_EQ(line->nominal, height) << key;
+    EXPECT_DOUBLE_EQ(line->tolerance.minus, 0) << key;
+  }
 }
 
 TEST(AcceptanceLines, LayersThatStayAreCounted) {

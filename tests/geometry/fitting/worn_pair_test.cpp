@@ -3,6 +3,7 @@
 
 #include "geometry/fitting/matched_lines.hpp"
 #include "geometry/solution/solution.hpp"
+#include "tests/geometry/sides_of_order.hpp"
 #include "tests/geometry/worked_order.hpp"
 
 #include <cmath>
@@ -42,6 +43,29 @@ TEST(WornPair, CutsWhereTheWornBoardEnds) {
 // U of the cut by hand. Each reading of half-width h = 1: σ0² = (1 + 1)/3, one taking, so that
 // u² = σ0², and its habit (1/2) cancels between the two; wear ± 1.5; print, tracing, knife ± 0.5
 // each; all rectangular.
+// The new shoe's stock stands at 52 at the back, 41 at the low point.
+TEST(WornPair, LowersTheSidesToWhereTheWornOnesStand) {
+  Order order;
+  order.left = worked_sides();
+  order.left->alterations.sides.reset();
+  WornFoot foot;
+  foot.medial = measured(37.5, 1);
+  foot.lateral = measured(40.8, 1);
+  Findings findings;
+  const MatchedOrder matched = copy_lines(order, left_only(foot), findings);
+  ASSERT_FALSE(has_error(findings));
+  ASSERT_TRUE(matched.order.left->alterations.sides);
+  const SideWish& wish = *matched.order.left->alterations.sides;
+  EXPECT_EQ(wish.medial, 3.5);
+  EXPECT_EQ(wish.lateral, 0) << "0.2 lower: no knife takes off less than 0.5";
+  EXPECT_EQ(wish.back, 0) << "not measured";
+
+  foot.medial = measured(41.6, 1);
+  Findings refused;
+  copy_lines(order, left_only(foot), refused);
+  EXPECT_TRUE(has_error(refused)) << "a worn side that stands higher than the new one";
+}
+
 TEST(WornPair, UOfTheCutIsThatOfTheTransfer) {
   const Order order = worked_order();
   WornFoot foot;

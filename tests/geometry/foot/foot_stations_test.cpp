@@ -71,6 +71,16 @@ TEST(FootStations, CautionOfReadingsFarFromWhatIsUsual) {
   EXPECT_EQ(cautions("heel_front", 77.1, Pose::in_shoe), 1);
 }
 
+TEST(FootStations, HandOnTheCautionsOfUnlikelyReadings) {
+  Foot foot = worked_foot();
+  foot.ankle_height = measured(100); // 98 of 100 women's feet of 238: 50 to 72
+  const Solved found = solved(foot);
+  ASSERT_TRUE(found.stations);
+  EXPECT_TRUE(std::any_of(found.findings.begin(), found.findings.end(), [](const Finding& f) {
+    return f.severity == Severity::caution && f.key == "feet.left.ankle_height";
+  }));
+}
+
 TEST(FootStations, InTheShoeTheFoldIsTakenOff) {
   const Solved found = solved(worked_foot(), Pose::in_shoe);
   ASSERT_TRUE(found.stations);

@@ -355,5 +355,23 @@ TEST(HouseFit, ALargeHouseFitsItsFiguresOnARandomHundred) {
   EXPECT_EQ(fit.readers[1].sessions, 80);
 }
 
+// House, two styles, then two readers, whose xi have variances 0.25 and 0.36 and covariance 0.1:
+// habits of prior spreads 2 and 3 differ with the variance 4 · 0.25 + 9 · 0.36 − 2 · 2 · 3 · 0.1
+// = 3.04.
+TEST(HabitDifference, TakesTheCovarianceOfTheTwoReaders) {
+  HouseFit fit;
+  fit.styles.resize(2);
+  fit.readers = {{"R1", 2, {1.5, 0}, 4}, {"R2", 3, {-0.5, 0}, 4}};
+  fit.covariance = SymmetricMatrix(9);
+  for (std::size_t i = 0; i < 9; ++i)
+    fit.covariance(i, i) = 1;
+  fit.covariance(3, 3) = 0.25;
+  fit.covariance(4, 4) = 0.36;
+  fit.covariance(3, 4) = fit.covariance(4, 3) = 0.1;
+  const LearnedFigure apart = habit_difference(fit, 0, 1);
+  EXPECT_DOUBLE_EQ(apart.mean, 2);
+  EXPECT_NEAR(apart.sd, std::sqrt(3.04), 1e-12);
+}
+
 } // namespace
 } // namespace shankline::tests::house_fit_test

@@ -1,5 +1,7 @@
 #include "geometry/learning/pair_lifetimes.hpp"
 
+#include "tests/geometry/random_orders.hpp"
+
 #include <gtest/gtest.h>
 
 #include <cmath>
@@ -111,6 +113,44 @@ TEST(PairLifetimes, ADancersScaleIsAsSureAsItsTwoParts) {
   EXPECT_NEAR(life.log_scale_hours, (std::log(9.0) + std::log(12.0)) / 2, 1e-12);
   EXPECT_NEAR(life.log_scale_se, std::sqrt(0.0625 / 2 + 0.09 / 4), 1e-12);
   EXPECT_EQ(life.log_shape, house.log_shape);
+}
+
+/// ln likelihood as it is written in text-books: the density of a pair that ended, the chance of
+/// lasting longer of any other.
+double log_likelihood(const std::vector<PairLife>& pairs, double mu, double s) {
+  double sum = 0;
+  for (const PairLife& pair : pairs) {
+    const double hazard = std::pow(pair.hours / std::exp(mu), 1 / s);
+    sum -= hazard;
+    if (pair.ended) sum += std::log(hazard / s);
+  }
+  return sum;
+}
+
+TEST(PairLifetimes, OfRandomPairsNoOtherFigureIsLikelier) {
+  Draw draw(20261129);
+  int fitted = 0;
+  for (int i = 0; i < 200; ++i) {
+    const double mu = draw.uniform(-1, 6);
+    const double s = std::exp(draw.uniform(-2.5, 1));
+    std::vector<PairLife> pairs;
+    for (std::size_t n = 3 + draw.below(20); n > 0; --n) {
+      const double life = std::exp(mu + s * std::log(-std::log(draw.uniform(0.001, 0.999))));
+      const bool ended = draw.chance(0.7);
+      pairs.push_back({ended ? life : life * draw.uniform(0.1, 1), ended});
+    }
+    const auto life = fit_lifetimes(pairs);
+    if (!life) continue;
+    ++fitted;
+    const double at_most = log_likelihood(pairs, life->log_scale_hours, std::exp(life->log_shape));
+    for (const double off_mu : {-1e-3, 0.0, 1e-3})
+      for (const double off_s : {-1e-3, 0.0, 1e-3})
+        EXPECT_LE(log_likelihood(pairs, life->log_scale_hours + off_mu,
+                                 std::exp(life->log_shape + off_s)),
+                  at_most + 1e-9)
+            << i << ", " << pairs.size() << " pairs";
+  }
+  EXPECT_GT(fitted, 190);
 }
 
 } // namespace

@@ -182,5 +182,13 @@ TEST(ReadingGuide, ReadingsOfTheFootAreRefusedJustPastTheirLimitsOnly) {
   EXPECT_EQ(readings, 14);
 }
 
+TEST(ReadingGuide, TurnsItsUnitsIntoThoseOfTheOrder) {
+  EXPECT_DOUBLE_EQ(order_units(length), 1);
+  EXPECT_DOUBLE_EQ(order_units(angle), degree);
+  EXPECT_DOUBLE_EQ(order_units(percent), 0.01);
+  EXPECT_DOUBLE_EQ(order_units(mass), 1);
+  EXPECT_DOUBLE_EQ(order_units(number), 1);
+}
+
 } // namespace
 } // namespace shankline::tests::reading_guide_test

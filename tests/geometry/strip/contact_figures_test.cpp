@@ -43,6 +43,17 @@ TEST(ContactFigures, BreakIsTheTopOfTheParabolaBetweenStations) {
   }
 }
 
+// Straight between stations, from 0.01 at 40 up to 0.02 at 50 and down to 0.012 at 70: nine tenths
+// of the top, 0.018, are crossed at 48 and at 55.
+TEST(ContactFigures, TheBreakReachesToWhereNineTenthsAreCrossed) {
+  ContactCurves curves = curves_of({0, 40, 50, 70, 120}, nothing, nothing, nothing);
+  curves.curvature = {0.002, 0.01, 0.02, 0.012, 0.004};
+  const ContactFigures f = read_figures(worked_contact(0.03, 61), curves, {});
+  EXPECT_NEAR(f.break_from.mm(), 48, 1e-9);
+  EXPECT_NEAR(f.break_to.mm(), 55, 1e-9);
+  EXPECT_TRUE(f.rival_peaks.empty());
+}
+
 // g = u²(100 − u)/10⁴ has its top at 200/3; its slopes make the cubic between stations exact.
 TEST(ContactFigures, GapIsTheTopOfTheCubicBetweenStations) {
   const auto gap = [](double u) { return u * u * (100 - u) * 1e-4; };

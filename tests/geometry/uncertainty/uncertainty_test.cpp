@@ -230,5 +230,14 @@ TEST(Uncertainty, ToldApartOnlyBeyondU) {
   EXPECT_FALSE(told_apart(combine(U - 1e-9, {1}, {&source, 1})));
 }
 
+// Shares of two sources, taken 2 and 3 times: u = √((2 · 0.4)² + (3 · 0.5)²) = 1.7.
+TEST(Inputs, HaveTheRootOfTheSumOfTheirSharesSquares) {
+  Inputs inputs;
+  const std::size_t a = inputs.add_source(normal("a", 0.4));
+  const std::size_t b = inputs.add_source(normal("b", 0.5));
+  const std::size_t both = inputs.add("both", 10, {{a, 2}, {b, -3}});
+  EXPECT_NEAR(inputs.u(both), 1.7, 1e-12);
+}
+
 } // namespace
 } // namespace shankline::tests::uncertainty_test
