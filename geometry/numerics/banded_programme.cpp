@@ -117,7 +117,7 @@ class InteriorPoint {
 public:
   /// Both begin at the size that load and matrix suggest.
   explicit InteriorPoint(const BandedProgramme& p)
-      : p_(p), n_(p.size()), factor_(n_), load_(largest(p.linear) + least_size),
+      : p_(p), n_(p.size()), factor_(n_), load_(largest(p.linear)),
         x_(n_, std::sqrt(load_ / largest(p.diagonal))), f_(n_, load_), r_(n_), dx_(n_), df_(n_),
         ax_(n_), af_(n_) {}
 
@@ -260,6 +260,14 @@ ProgrammeSolution solve_active_set(const BandedProgramme& programme, std::vector
 ProgrammeSolution solve_interior_point(const BandedProgramme& programme, int most_steps) {
   ProgrammeSolution result;
   if (programme.size() == 0) {
+    result.converged = true;
+    return result;
+  }
+  // Without a load there is no size to begin with, and nothing moves.
+  if (largest(programme.linear) == 0) {
+    result.x.assign(programme.size(), 0);
+    result.force = result.x;
+    result.held.assign(programme.size(), 0);
     result.converged = true;
     return result;
   }

@@ -80,6 +80,15 @@ TEST(BandedProgramme, AllHeldWhenEveryLoadPresses) {
   EXPECT_EQ(s.force, p.linear);
 }
 
+TEST(BandedProgramme, WithoutALoadNothingMoves) {
+  const BandedProgramme p{{2, 2, 1}, {0.5, 0.25}, {0.1}, {0, 0, 0}};
+  for (const ProgrammeSolution& s : {solve_active_set(p, {0, 0, 0}), solve_interior_point(p)}) {
+    EXPECT_TRUE(s.converged);
+    for (const double x : s.x)
+      EXPECT_NEAR(x, 0, 1e-100);
+  }
+}
+
 TEST(BandedProgramme, AgainstEverySetOfHeldUnknowns) {
   // Nine unknowns have 512 sets: the one that satisfies the conditions is found by trying all.
   Draw draw(7);

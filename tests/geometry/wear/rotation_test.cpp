@@ -317,7 +317,13 @@ TEST_F(Advice, SaysSoWhereItIsTooLate) {
   EXPECT_TRUE(late->too_late);
   EXPECT_EQ(late->order_by, today + 3);
   EXPECT_EQ(late->there_on, in_time->there_on + 3);
-  EXPECT_GE(late->worst_before, 0.05);
+  const auto without = chance_of_too_few(pairs, days, life, rule);
+  double worst = 0;
+  for (std::size_t i = 0; i < days.size(); ++i)
+    if (days[i].day < late->there_on) worst = std::max(worst, without[i]);
+  EXPECT_GE(worst, 0.05);
+  EXPECT_DOUBLE_EQ(late->worst_before, worst) << "on the day itself they are there";
+  EXPECT_GT(without[static_cast<std::size_t>(late->there_on)], worst);
   EXPECT_LT(worst_from(with(late->pairs, late->there_on), late->there_on), 0.05);
 }
 
