@@ -185,7 +185,7 @@ double SidePage::key(double left, double top, double width) {
     bool first = true;
     const double room = width - words_at;
     std::vector<std::string> said =
-        tight_ < 1 ? std::vector{context_.typeface.shorten(words, room, size, weight)}
+        shortened_ ? std::vector{context_.typeface.shorten(words, room, size, weight)}
                    : context_.typeface.wrap(words, room, size, weight);
     for (std::string& line : said) {
       if (!first) y -= 3.6 * tight_;

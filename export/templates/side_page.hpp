@@ -57,6 +57,8 @@ public:
 
   /// Sets the notes smaller, for a page with little room below the side.
   void tighten_notes() { tight_ = 0.9; }
+  /// Names of lines that do not fit on theirs end in "…": the table says the same.
+  void shorten_key() { shortened_ = true; }
 
   Template part(const SolvedSide& side, const Placement& place, std::vector<Stroke> lines,
                 std::optional<TilePlace> tile = {}) const;
@@ -85,6 +87,7 @@ private:
   SheetPage page_;
   double top_ = 0;   ///< mm, below the title strip
   double tight_ = 1; ///< factor of the size and pitch of the notes
+  bool shortened_ = false;
 };
 
 } // namespace shankline

@@ -110,38 +110,56 @@ private:
     double notes_left;
     double notes_top;
     double notes_width;
-    bool bar_below_notes; ///< beside the card, where the page is wide enough; else above it
+    double low; ///< what lies below the notes: the bar and its name, or the foot of the page
+    std::optional<double> key_width; ///< what the lines are stands above the bar, this wide
   };
+  /// The bar lies beside the card where the page is wide enough, under the notes; else above the
+  /// card, and what the lines are above the bar if there is room.
   static Foot foot_at(const SidePage& page, double below) {
+    constexpr double bar_and_name = 5;
     const SheetPage& sheet = page.sheet();
     const Point card{sheet.left(), sheet.bottom()};
-    const double beside = card.x + card_width + 7;
-    const bool wide = beside + bar_length + SidePage::bar_column <= sheet.right();
-    return {card,
-            wide ? Point{beside, sheet.bottom() + 3} : Point{card.x, card.y + card_height + 5},
-            beside,
-            std::min(below, card.y + card_height + 4),
-            std::min(widest_notes, page.room_right() - 6 - beside),
-            wide};
+    Foot foot{card,
+              {card.x, card.y + card_height + 5},
+              card.x + card_width + 7,
+              std::min(below, card.y + card_height + 4),
+              0,
+              sheet.bottom(),
+              {}};
+    foot.notes_width = std::min(widest_notes, page.room_right() - 6 - foot.notes_left);
+    if (foot.notes_left + bar_length + SidePage::bar_column <= sheet.right()) {
+      foot.across = {foot.notes_left, sheet.bottom() + 3};
+      foot.low = foot.across.y + bar_and_name;
+    } else if (const double whole = std::min(widest_notes, page.room_right() - 6 - card.x);
+               below - page.key_height(whole) >= foot.across.y + bar_and_name) {
+      foot.key_width = whole;
+      foot.notes_top = card.y + card_height; // below the bar, which is longer than the card
+    }
+    return foot;
   }
 
-  /// Returns true if the notes end above what lies below them, the bar and its name or the foot of
-  /// the page: under a high strip they may not.
+  /// Returns true if the notes end above what lies below them: under a high strip they may not.
   static bool has_room(const SidePage& page, double below) {
-    constexpr double bar_and_name = 5;
     const Foot foot = foot_at(page, below);
-    const double low = foot.bar_below_notes ? foot.across.y + bar_and_name : page.sheet().bottom();
-    return foot.notes_top - page.notes_height(foot.notes_width) >= low;
+    const double height =
+        foot.key_width ? page.steps_height(foot.notes_width) : page.notes_height(foot.notes_width);
+    return foot.notes_top - height >= foot.low;
   }
 
   /// Bank card, bars and what the lines are, along the foot of the page.
   Proof foot_of_page(SidePage& page, double below) const {
     const SheetPage& sheet = page.sheet();
-    const Foot foot = foot_at(page, below);
     if (!has_room(page, below)) page.tighten_notes();
+    if (!has_room(page, below)) page.shorten_key();
+    const Foot foot = foot_at(page, below);
     const Proof proof =
         page.sheet().proof(foot.across, {sheet.right() - 2, sheet.bottom() + 2}, foot.card);
-    page.notes(foot.notes_left, foot.notes_top, foot.notes_width);
+    if (foot.key_width) {
+      page.key(foot.card.x, below, *foot.key_width);
+      page.steps(foot.notes_left, foot.notes_top, foot.notes_width);
+    } else {
+      page.notes(foot.notes_left, foot.notes_top, foot.notes_width);
+    }
     return proof;
   }
 

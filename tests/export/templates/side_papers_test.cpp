@@ -9,6 +9,7 @@
 #include <algorithm>
 #include <gtest/gtest.h>
 #include <string>
+#include <variant>
 
 namespace shankline::tests::side_papers_test {
 namespace {
@@ -36,10 +37,17 @@ void expect_legible_sides(const Order& order, const Paper& paper, Units units) {
   SheetSet set;
   ASSERT_NO_THROW(set = sheet_set(order, solution, solution.findings, {paper, units, "4f9c 2107"}));
   EXPECT_TRUE(std::any_of(set.templates.begin(), set.templates.end(), is_side));
-  for (const Page& page : set.drawing.pages)
-    if (page.title.starts_with("Side"))
-      for (const std::string& fault : layout_faults(page))
-        ADD_FAILURE() << page.title << ": " << fault;
+  for (const Page& page : set.drawing.pages) {
+    if (!page.title.starts_with("Side")) continue;
+    for (const std::string& fault : layout_faults(page))
+      ADD_FAILURE() << page.title << ": " << fault;
+    // Before, tiles on a narrow roll said "cut here, 4 ±0.3 above the new top line, where …".
+    for (const Mark& mark : page.marks)
+      if (const Text* text = std::get_if<Text>(&mark); text && page.title.ends_with(" of 2"))
+        for (const char* line : {"cut here", "turn in here"})
+          EXPECT_FALSE(text->words.starts_with(line) && text->words.ends_with("\u2026"))
+              << page.title << ": " << text->words;
+  }
 }
 
 /// The backs lie where a strip is just low enough for a level page, just too high for it, and as
