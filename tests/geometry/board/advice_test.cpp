@@ -4,6 +4,7 @@
 #include "geometry/solution/solution.hpp"
 #include "tests/geometry/worked_order.hpp"
 
+#include <cmath>
 #include <gtest/gtest.h>
 
 #include <algorithm>
@@ -159,6 +160,7 @@ TEST(TrimAdvice, ARadiusAsLargeAsIsSaidFitsAndTheNextDoesNot) {
   };
   const Finding error = refused(rounded(8));
   const double most = number_after(error.allowed, "a radius up to ");
+  EXPECT_DOUBLE_EQ(std::round(most * 2) / 2, most) << "in halves of a millimetre";
   EXPECT_TRUE(accepted(rounded(most))) << error.allowed;
   EXPECT_FALSE(accepted(rounded(most + 0.5))) << error.allowed;
 }

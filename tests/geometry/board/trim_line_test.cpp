@@ -369,23 +369,26 @@ TEST(BoardEnd, RandomBoardsGetRoundedCorners) {
   }
 }
 
-// The corner of a side that is narrower than its radius has no place, whichever side that is.
-TEST(BoardEnd, ACornerThatFitsOneEdgeOnlyIsRefused) {
-  for (const bool narrow_medial : {true, false}) {
-    // Straight to 60, then one edge runs away to the side: the circle finds no place on it.
-    const BoardOutline outline =
-        narrow_medial
-            ? BoardOutline{{{20, 20, 20}, {60, 20, 20}, {64, 50, 20}, {180, 50, 20}}, 200}
-            : BoardOutline{{{20, 20, 20}, {60, 20, 20}, {64, 20, 50}, {180, 20, 50}}, 200};
-    const auto line = cut_line(outline, BoardStation(62), 0);
-    ASSERT_TRUE(line);
-    for (double corner = 1; corner < 40; corner += 1) {
-      const auto end = board_end(outline, *line, BoardEnd::rounded, corner);
+// A skew line close to the front end leaves room for the circle at one edge only.
+TEST(BoardEnd, AnEndWithOneCornerOnlyIsNone) {
+  const BoardOutline outline = slab();
+  int without = 0;
+  int with = 0;
+  for (const double skew : {-14 * degree, 14 * degree})
+    for (double station = 120; station < 200; station += 1) {
+      const auto line = cut_line(outline, BoardStation(station), skew);
+      if (!line) continue;
+      const auto end = board_end(outline, *line, BoardEnd::rounded, 12);
+      ++(end ? with : without);
       if (!end) continue;
-      for (const Point& p : *end)
-        EXPECT_TRUE(std::isfinite(p.x) && std::isfinite(p.y)) << corner;
+      for (const Point& p : *end) {
+        EXPECT_GT(p.x, station - 20) << station;
+        EXPECT_LT(p.x, station + 40) << station;
+        EXPECT_LT(std::abs(p.y), 21) << station;
+      }
     }
-  }
+  EXPECT_GT(with, 50);
+  EXPECT_GT(without, 5);
 }
 
 } // namespace
