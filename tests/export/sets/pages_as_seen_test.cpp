@@ -209,6 +209,15 @@ TEST(PagesAsSeen, OfHighSides) {
                  pages_of_sides(sheets(with(foot, {}), *read_paper("letter"), Units::mm)));
 }
 
+/// The narrowest roll, in inches: each side is in two tiles, and the edge is turned.
+TEST(PagesAsSeen, OfHighSidesOnTheNarrowestRoll) {
+  FootOrder foot = worked_sides();
+  foot.shoe.sides->back = 74;
+  foot.alterations.sides->edge = SideEdge::turned;
+  expect_as_seen("narrow_roll",
+                 pages_of_sides(sheets(with(foot, {}), *read_paper("roll:210"), Units::inch)));
+}
+
 /// Takes the first random order whose side leans on a short paper.
 TEST(PagesAsSeen, OfASideThatLeans) {
   Draw draw(20260318);
