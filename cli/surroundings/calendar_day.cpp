@@ -88,7 +88,7 @@ std::string with_month_in_words(const std::string& text) {
   const std::vector<std::string> words = words_of(text);
   if (words.size() != 3) return {};
   const unsigned year = number(words[2], 4, 4);
-  for (const std::size_t month_first : {0, 1}) {
+  for (const std::size_t month_first : {std::size_t(0), std::size_t(1)}) {
     const unsigned month = month_named(words[1 - month_first]);
     const unsigned day = day_of_month(words[month_first]);
     if (year > 0 && month > 0 && day > 0) return iso(year, month, day);
