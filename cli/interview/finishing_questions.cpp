@@ -166,17 +166,16 @@ Question ribbons_question() {
     if (!has_ribbon(order)) return std::string("none");
     return std::string(wishes(order).ribbons->ring ? "ring" : "tied");
   };
-  question.take = [words = question.choices](Order& order, const std::string& text) {
+  question.take = [words = question.choices](Order& order, const std::string& text) -> Refusal {
     std::size_t chosen = 0;
-    Refusal refusal = take_word(text, words, chosen);
-    if (refusal) return refusal;
+    if (Refusal refusal = take_word(text, words, chosen)) return refusal;
     if (chosen == 0) {
       drop<&Alterations::ribbons>(order);
-      return refusal;
+      return {};
     }
     begin<&Alterations::ribbons>(order);
     each_foot(order, [&](FootOrder& foot) { foot.alterations.ribbons->ring = chosen == 1; });
-    return refusal;
+    return {};
   };
   return question;
 }

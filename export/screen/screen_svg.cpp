@@ -28,10 +28,9 @@ const char* anchor(Align align) {
 } // namespace
 
 ScreenPicture::ScreenPicture(double width, double height, std::string_view title)
-    : height_(height) {
-  svg_ = "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 " + number(width) + " " +
-         number(height) + "\" role=\"img\"><title>" + xml_text(title) + "</title>\n";
-}
+    : height_(height),
+      svg_("<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 " + number(width) + " " +
+           number(height) + "\" role=\"img\"><title>" + xml_text(title) + "</title>\n") {}
 
 std::string ScreenPicture::point(Point p, char between) const {
   return number(p.x) + between + number(height_ - p.y);
