@@ -24,7 +24,8 @@ public:
   /// `archive` outlives it.
   explicit LastPairs(const ArchiveWish& archive) : archive_(archive) {}
 
-  /// As warn_of_last_pair. Says nothing where the archive cannot be read: others say that.
+  /// Does what warn_of_last_pair does, but says nothing where the archive cannot be read: others
+  /// say that.
   void warn(SolvedOrder& solved);
 
 private:

@@ -100,10 +100,9 @@ Result<CutPair> only_pair(std::vector<CutPair> pairs) {
 
 /// Solves the entry's pair again and writes the sheets that `sheets` makes of it, as "card-12.pdf"
 /// if `name` is "card" and the request names no file.
-ExitCode
-write_sheets_of_entry(Store& store, const Request& request, const std::string& name,
-                      const std::function<SheetSet(const CutPair&, const SolvedOrder&)>& sheets,
-                      std::ostream& out, std::ostream& messages) {
+ExitCode write_sheets_of_entry(Store& store, const Request& request, const std::string& name,
+                               const std::function<SheetSet(const CutPair&, SolvedOrder&)>& sheets,
+                               std::ostream& out, std::ostream& messages) {
   const auto pair = pair_of_entry(store, request.archive.id);
   if (!pair) return refuse(pair.why(), messages);
   ReadOrder read = read_order(pair->body.order, pair->name());
@@ -113,7 +112,6 @@ write_sheets_of_entry(Store& store, const Request& request, const std::string& n
   }
   auto solved = solve_read_order(std::move(read), pair->body.order, messages);
   if (!solved) return ExitCode::bad_input;
-  warn_of_last_pair(store, *solved);
   SheetSet set = sheets(*pair, *solved);
   finish_sheets(set, request, asked_printer(request), solved->read.file, messages);
   const std::string target =
@@ -378,7 +376,8 @@ ExitCode withdraw_note(Store& store, const Request& request, std::ostream& out,
 
 ExitCode write_card(Store& store, const Request& request, std::ostream& out,
                     std::ostream& messages) {
-  const auto card = [&](const CutPair& pair, const SolvedOrder& solved) {
+  const auto card = [&](const CutPair& pair, SolvedOrder& solved) {
+    warn_of_last_pair(store, solved);
     SheetWish wish = sheet_wish(request, solved.digest);
     wish.card = true;
     for (const RecordedTry& one : tries_of(pair.notes))

@@ -91,7 +91,7 @@ void check_widths(const Board& board, const std::string& path, Findings& finding
   if (findings.size() == before) check_outline(board, key, findings);
 }
 
-// Of boards that end a little ahead of the inside back (mm; common practice, from memory).
+// Most boards end this far ahead of the inside back (mm; common practice, from memory).
 constexpr UsualRange usual_inset{2, 10};
 
 void caution_if_unusual(const Reading& inset, const std::string& path, Findings& findings) {

@@ -145,7 +145,7 @@ TEST(OrderDocument, BombsAreRefusedFast) {
     const auto document = parse(text);
     const double took = static_cast<double>(std::clock() - begin) / CLOCKS_PER_SEC;
     EXPECT_TRUE(has_error(document.messages)) << text.substr(0, 20);
-    // Of the processor's time, and wide of the real few hundredths of a second.
+    // This is processor time. A bomb really takes a few hundredths of a second.
     EXPECT_LT(took, under_sanitizers ? 20 : 2) << text.substr(0, 20);
   }
 }

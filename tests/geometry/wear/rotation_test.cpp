@@ -346,7 +346,7 @@ TEST_F(Advice, NothingWhereThePairsWillDoAndTheMostWhereNoneWould) {
   EXPECT_EQ(endless->pairs, most_ordered);
 }
 
-// Of a share of independent seasons: √(p (1 − p)/n).
+// A share p of n independent seasons has the standard error √(p (1 − p)/n).
 TEST(Rotation, TheErrorOfAChanceIsThatOfAShare) {
   EXPECT_DOUBLE_EQ(chance_error(0.5, 100), 0.05);
   EXPECT_DOUBLE_EQ(chance_error(0.1, 400), 0.015);
