@@ -271,10 +271,10 @@ long_tests() {
 
 # The parts of the long run, in the order in which they run: a name, and what it does.
 parts='
-geometry   long tests of the solver
+geometry   long tests of the solver, but for a million orders
 exact      long tests against exact arithmetic
 pages      long tests of the sheets
-program    long tests of readers, verbs and the program, but for the next
+program    long tests of readers, verbs and the program
 million    a million orders
 archive    long tests of the archive, in a file and on a server
 page       the page in a browser, and its server under load
@@ -295,10 +295,10 @@ sid        samples/run.sh in the Debian to come: told, not required'
 
 run_part() {
   case $1 in
-    geometry) build release feet_trial && long_tests '^geometry_tests[.]' ;;
+    geometry) build release feet_trial && long_tests '^geometry_tests[.]' -E LongMillion ;;
     exact) long_tests '^exact_tests[.]' ;;
     pages) long_tests '^export_tests[.]' ;;
-    program) long_tests '^(cli|reader|support)_tests[.]' -E 'LongMillion|LongPageServing' ;;
+    program) long_tests '^(cli|reader|support)_tests[.]' -E LongPageServing ;;
     page) in_a_browser ;;
     million) long_tests LongMillion ;;
     archive) long_tests '^archive_tests[.]' ;;
