@@ -208,7 +208,8 @@ void add_compare(CLI::App& verb, Draft& draft) {
   add_paper(verb, draft);
   add_units(verb, draft);
   verb.add_flag("--same-reader", draft.request.same_reader,
-                "one person took the readings of both orders");
+                "one person took the readings of both orders; not needed where both name the same "
+                "read_by");
   add_csv(verb, draft, "print comma-separated values, one row for each figure");
   add_json(verb, draft);
   verb.add_flag("--lines", draft.request.lines, "JSON with the lines of every template");

@@ -74,6 +74,17 @@ std::string work_words(const Comparison& comparison) {
   return differ.empty() ? "the same" : differ;
 }
 
+bool names_two_readers(const Order& a, const Order& b) {
+  return !a.read_by.empty() && !b.read_by.empty() && a.read_by != b.read_by;
+}
+
+ExitCode refuse_one_reader(const Order& a, const Order& b, std::ostream& messages) {
+  messages << "shankline: --same-reader says that one person read both orders, but they name "
+           << without_controls(a.read_by) << " and " << without_controls(b.read_by)
+           << "\n  do: leave out --same-reader, or correct read_by in the order that is wrong\n";
+  return ExitCode::bad_usage;
+}
+
 /// Lists whose feet differ: one line for each order of a folder, in the order in which people
 /// count.
 ExitCode compare_folder(const OrderList& list, const Request& request, std::ostream& out,
@@ -138,6 +149,8 @@ ExitCode run_compare(const Request& request, std::ostream& out, std::ostream& me
   if (!a || (two && !b)) return ExitCode::bad_input;
   const Operand of_a = a->operand();
   const Operand of_b = two ? b->operand() : of_a;
+  if (request.same_reader && names_two_readers(of_a.order, of_b.order))
+    return refuse_one_reader(of_a.order, of_b.order, messages);
   const Comparison comparison =
       two ? compare_orders(of_a, of_b, request.same_reader) : compare_feet(of_a);
   if (comparison.feet.empty())

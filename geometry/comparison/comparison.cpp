@@ -277,7 +277,8 @@ Comparison compare_orders(const Operand& a, const Operand& b, bool same_reader) 
                    {},      {}};
   if (found.name_a.empty()) found.name_a = "first order";
   if (found.name_b.empty()) found.name_b = "second order";
-  found.shared.reader = same_reader;
+  found.shared.reader =
+      same_reader || (!a.order.read_by.empty() && a.order.read_by == b.order.read_by);
   found.shared.same_foot = !a.order.dancer.empty() && a.order.dancer == b.order.dancer;
   for (const FootSide side : {FootSide::left, FootSide::right}) {
     std::string why = absent(a, side, "the first order");

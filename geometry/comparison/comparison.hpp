@@ -98,7 +98,8 @@ FootComparison compare(const SolvedFoot& a, const SolvedFoot& b, const Shared& s
 /// Left against right. Nothing in `feet` unless both are solved; `left_out` says why.
 Comparison compare_feet(const Operand& pair);
 
-/// Left against left and right against right.
+/// Left against left and right against right. One person read both if `same_reader` says so, or if
+/// both orders name the same reader.
 Comparison compare_orders(const Operand& a, const Operand& b, bool same_reader);
 
 /// Compares two feet by their figures, for a caller that has these already.

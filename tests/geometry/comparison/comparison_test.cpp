@@ -194,6 +194,23 @@ TEST(Comparison, TwoOrdersShareTheReaderOnlyWhenItIsSaid) {
               std::sqrt(2 * (fresh(3) + fresh(3) + fresh(1.5) + carried)), 1e-6);
 }
 
+TEST(Comparison, TwoOrdersShareTheReaderThatBothName) {
+  Order first = worked_pair();
+  Order second = first;
+  second.date = "2024-05-01";
+  const auto shared = [&](const char* of_first, const char* of_second) {
+    first.read_by = of_first;
+    second.read_by = of_second;
+    const ComparedOrder one(first);
+    const ComparedOrder two(second);
+    return compare_orders(one.operand(), two.operand(), false).shared.reader;
+  };
+  EXPECT_TRUE(shared("R2", "R2"));
+  EXPECT_FALSE(shared("R2", "R1"));
+  EXPECT_FALSE(shared("R2", ""));
+  EXPECT_FALSE(shared("", "")) << "not named is not the same";
+}
+
 TEST(Comparison, WhatStandsInByFootLengthCancelsForOneFootAtTwoTimes) {
   Order first = worked_pair();
   first.left->foot.heel_front.reset();
