@@ -80,6 +80,7 @@ TrimModel trim_model(const FootOrder& foot, const Order& order, FootSide side);
 /// Draws from all readings of a solved foot at random, to check the first-order U of X_t. Returns
 /// nullopt if the order does not cut the board.
 std::optional<Sampled> sampled_cut(const Order& order, const FootSolution& foot,
-                                   const SamplingPlan& plan = {});
+                                   const SamplingPlan& plan = {
+                                       .interval = IntervalKind::equal_tails});
 
 } // namespace shankline

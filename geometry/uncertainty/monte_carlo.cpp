@@ -68,23 +68,45 @@ private:
   std::vector<double> at_;
 };
 
-/// Puts the `tail` smallest values in front, in their order, and the `tail` largest at the end.
-void sort_tails(std::vector<double>& values, std::size_t tail) {
-  if (2 * tail >= values.size()) {
-    std::sort(values.begin(), values.end());
-    return;
+struct Ends {
+  double low;
+  double high;
+};
+
+/// The shortest interval that holds `held` steps from draw to draw, in order of size.
+Ends shortest(std::vector<double>& draws, std::size_t held) {
+  const std::size_t tail = draws.size() - held;
+  if (2 * tail >= draws.size()) {
+    std::sort(draws.begin(), draws.end());
+  } else {
+    // Only the tails are looked at.
+    const auto below = draws.begin() + static_cast<std::ptrdiff_t>(tail);
+    const auto above = draws.end() - static_cast<std::ptrdiff_t>(tail);
+    std::nth_element(draws.begin(), below, draws.end());
+    std::nth_element(below, above, draws.end());
+    std::sort(draws.begin(), below);
+    std::sort(above, draws.end());
   }
-  const auto count = static_cast<std::ptrdiff_t>(tail);
-  std::nth_element(values.begin(), values.begin() + count, values.end());
-  std::nth_element(values.begin() + count, values.end() - count, values.end());
-  std::sort(values.begin(), values.begin() + count);
-  std::sort(values.end() - count, values.end());
+  std::size_t best = 0;
+  for (std::size_t r = 1; r + held < draws.size(); ++r)
+    if (draws[r + held] - draws[r] < draws[best + held] - draws[best]) best = r;
+  return {draws[best], draws[best + held]};
+}
+
+/// The interval that holds as many steps with as many draws to either side.
+Ends equal_tails(std::vector<double>& draws, std::size_t held) {
+  const auto low = draws.begin() + static_cast<std::ptrdiff_t>((draws.size() - held) / 2);
+  const auto high = low + static_cast<std::ptrdiff_t>(held);
+  std::nth_element(draws.begin(), low, draws.end());
+  const double at_low = *low; // the next step moves it
+  std::nth_element(low, high, draws.end());
+  return {at_low, *high};
 }
 
 /// Mean, u, low and high of some draws.
 using Figures = std::array<double, 4>;
 
-Figures figures(std::vector<double>& draws, double p) {
+Figures figures(std::vector<double>& draws, const SamplingPlan& plan) {
   double sum = 0;
   for (const double y : draws)
     sum += y;
@@ -94,12 +116,11 @@ Figures figures(std::vector<double>& draws, double p) {
   for (const double y : draws)
     squares += (y - mean) * (y - mean);
 
-  const std::size_t held = std::min(static_cast<std::size_t>(std::lround(p * n)), draws.size() - 1);
-  sort_tails(draws, draws.size() - held);
-  std::size_t best = 0;
-  for (std::size_t r = 1; r + held < draws.size(); ++r)
-    if (draws[r + held] - draws[r] < draws[best + held] - draws[best]) best = r;
-  return {mean, std::sqrt(squares / (n - 1)), draws[best], draws[best + held]};
+  const std::size_t held =
+      std::min(static_cast<std::size_t>(std::lround(plan.p * n)), draws.size() - 1);
+  const Ends ends =
+      plan.interval == IntervalKind::shortest ? shortest(draws, held) : equal_tails(draws, held);
+  return {mean, std::sqrt(squares / (n - 1)), ends.low, ends.high};
 }
 
 /// Running mean and spread of each figure over the blocks.
@@ -175,13 +196,13 @@ Sampled sample(const Inputs& inputs, const Measurand& function, const SamplingPl
   while (!settled && all.size() + plan.block <= plan.most) {
     std::generate(block.begin(), block.end(), draw);
     all.insert(all.end(), block.begin(), block.end());
-    spread.add(figures(block, plan.p));
+    spread.add(figures(block, plan));
     const double tolerance = numerical_tolerance(spread.mean_u(), plan.digits);
     settled = tolerance == 0 || spread.settled(tolerance);
   }
   if (all.empty()) return {};
   const std::size_t draws = all.size();
-  const auto [mean, u, low, high] = figures(all, plan.p);
+  const auto [mean, u, low, high] = figures(all, plan);
   return {mean, u, low, high, draws, settled};
 }
 

@@ -13,10 +13,19 @@
 
 namespace shankline {
 
+/// Which interval of probability p. Both are the same where the spread is symmetric. The ends of
+/// one with equal tails are settled by far fewer draws: intervals a little to either side of the
+/// shortest are as short.
+enum class IntervalKind {
+  shortest,    ///< 5.3.4, 7.7.4
+  equal_tails, ///< as much below it as above it (5.3.3, 7.7.2)
+};
+
 struct SamplingPlan {
   std::uint64_t seed = 1;
   int digits = 2; ///< significant digits of u to settle, 1 or 2
   double p = coverage;
+  IntervalKind interval = IntervalKind::shortest;
   std::size_t block = 10'000;    ///< draws a block (7.9.4 b: at least 100/(1 − p))
   std::size_t most = 10'000'000; ///< draws at which to give up
 };
@@ -24,9 +33,7 @@ struct SamplingPlan {
 struct Sampled {
   double mean = 0;
   double u = 0;
-  /// Shortest interval of probability p (5.3.4, 7.7). Of a symmetric spread its length is sure and
-  /// its place less so, since intervals a little to either side are as short.
-  double low = 0;
+  double low = 0; ///< from here to `high` is the plan's interval
   double high = 0;
   std::size_t draws = 0;
   bool settled = false; ///< twice the standard error of each figure is below half its last digit

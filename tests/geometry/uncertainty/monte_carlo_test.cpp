@@ -4,6 +4,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstddef>
+#include <cstdint>
 #include <limits>
 #include <numbers>
 #include <span>
@@ -132,6 +134,47 @@ TEST(MonteCarlo, SquaresBesideTheBottom) {
   EXPECT_NEAR(y.u, 112, 0.5);
   EXPECT_NEAR(y.low, 0, 0.5);
   EXPECT_NEAR(y.high, 367, 2);
+}
+
+// X1² + X2² at 0 is 50 times an exponential of mean 1: its quantiles are −50 ln(1 − p).
+TEST(MonteCarlo, EqualTailsLeaveAsMuchBelowAsAbove) {
+  const Sampled y =
+      sample(two_squares(0), squares, {.interval = IntervalKind::equal_tails, .block = 50'000});
+  ASSERT_TRUE(y.settled);
+  EXPECT_NEAR(y.low, -50 * std::log(0.975), 0.1);  // 1.27
+  EXPECT_NEAR(y.high, -50 * std::log(0.025), 1.5); // 184.4
+  EXPECT_NEAR(y.mean, 50, 0.5);
+}
+
+TEST(MonteCarlo, EqualTailsOfASymmetricSpreadAreTheShortestAndSettleSooner) {
+  const Inputs inputs = four(Shape::normal);
+  std::size_t shortest = 0;
+  std::size_t equal = 0;
+  for (std::uint64_t seed = 1; seed <= 10; ++seed) {
+    const Sampled y = sample(inputs, sum, {.seed = seed, .interval = IntervalKind::equal_tails});
+    ASSERT_TRUE(y.settled);
+    EXPECT_NEAR(y.low, -3.92, 0.1);
+    EXPECT_NEAR(y.high, 3.92, 0.1);
+    equal += y.draws;
+    shortest += sample(inputs, sum, {.seed = seed}).draws;
+  }
+  EXPECT_LT(3 * equal, 2 * shortest);
+}
+
+TEST(MonteCarlo, EqualTailsAreCountedInDraws) {
+  // 10,000 values 0 to 9,999 in any order: 9,500 steps from one end to the other, 250 below, 249
+  // above.
+  Inputs inputs;
+  inputs.add("x", 0, {});
+  double next = 0;
+  const auto counted = [&](std::span<const double>) {
+    next = std::fmod(next + 7'919, 10'000);
+    return next;
+  };
+  const Sampled y = sample(
+      inputs, counted, {.interval = IntervalKind::equal_tails, .block = 10'000, .most = 10'000});
+  EXPECT_EQ(y.low, 250);
+  EXPECT_EQ(y.high, 9'750);
 }
 
 TEST(MonteCarlo, MostDrawsEndItUnsettled) {
