@@ -133,9 +133,21 @@ std::string SheetPage::page_of() const {
   return "page " + std::to_string(number_ + 1) + " of " + std::to_string(context_.pages);
 }
 
+void SheetPage::strip_warning(double x, std::string_view warning) {
+  constexpr double smallest = 2.5;
+  const double wide = right() - x;
+  const double size = fitted_size(warning, wide, 3, smallest, Weight::bold);
+  std::vector<std::string> lines = context_.typeface.wrap(warning, wide, size, Weight::bold);
+  if (lines.size() == 1) return text({x, top() - 14.8}, lines.front(), size, Weight::bold);
+  std::string second = std::move(lines[1]);
+  if (lines.size() > 2)
+    second = context_.typeface.shorten(second + " " + lines[2], wide, size, Weight::bold);
+  text({x, top() - 13.3}, std::move(lines[0]), size, Weight::bold);
+  text({x, top() - 16.4}, std::move(second), size, Weight::bold);
+}
+
 double SheetPage::title_strip(std::string_view letter, std::string_view warning) {
   constexpr double letter_size = 21;
-  const double width = right() - left();
   const double x = letter.empty() ? left() : left() + 19;
   if (!letter.empty())
     text({left(), top() - letter_size * cap_height}, std::string(letter), letter_size,
@@ -145,12 +157,7 @@ double SheetPage::title_strip(std::string_view letter, std::string_view warning)
   text({x, top() - 4.6}, page_.title, 5.4, Weight::bold);
   const double room = right() - 32 - x;
   text({x, top() - 10}, context_.typeface.shorten(order_line(context_.order), room, 3.3), 3.3);
-  if (!warning.empty()) {
-    const double wide = left() + width - x;
-    const double size = fitted_size(std::string(warning), wide, 3, 2.2, Weight::bold);
-    text({x, top() - 14.8}, context_.typeface.shorten(warning, wide, size, Weight::bold), size,
-         Weight::bold);
-  }
+  if (!warning.empty()) strip_warning(x, warning);
   const double rule = top() - 17.4;
   stroke(LineKind::frame, {{left(), rule}, {right(), rule}});
   return rule;

@@ -110,8 +110,8 @@ public:
   std::string page_of() const;
 
   /// The strip at the top: a large letter for the foot (or none), title, dancer, pair and date,
-  /// digest and page number, and one line of warning where the order calls for it. Returns the y
-  /// below the strip.
+  /// digest and page number, and a warning of one or two lines where the order calls for it.
+  /// Returns the y below the strip.
   double title_strip(std::string_view letter, std::string_view warning);
 
   /// Three lines to sign on at the foot of the page, `above` its margin; what is known stands on
@@ -130,6 +130,8 @@ public:
   std::size_t number() const { return number_; }
 
 private:
+  void strip_warning(double x, std::string_view warning);
+
   const SheetContext& context_;
   std::size_t number_; ///< from 0
   double widest_;

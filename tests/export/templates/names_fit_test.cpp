@@ -105,5 +105,52 @@ TEST(NamesFit, NumbersOfALinerEndInTheirBox) {
   EXPECT_TRUE(pushed && free);
 }
 
+/// The strip at the top of a board's page has room for two lines between the order and its rule.
+TEST(NamesFit, TheGravestCautionStandsWholeOnOneLineOrTwo) {
+  Order order;
+  order.left = worked_sides();
+  const Solution solution = solve(order);
+  const double right = papers()[0].width - SheetPage::margin;
+  bool large = false;
+  bool two = false;
+  bool too_long = false;
+  std::string what = "one";
+  for (int count = 1; count <= 60; ++count) {
+    what += count % 3 == 0 ? " longer" : " one";
+    const std::string words = "Caution: " + what;
+    const Findings cautions{{Severity::caution, "feet.left.heel_front", what, "", ""}};
+    const SheetSet set =
+        sheet_set(order, solution, cautions, {papers()[0], Units::mm, "4f9c 2107"});
+    const Typeface typeface(set.drawing.lettering);
+    std::vector<Text> lines;
+    for (const Text& text : texts_on(set, "Board"))
+      if (text.words.starts_with("Caution: ") || text.words.starts_with("one") ||
+          text.words.starts_with("longer"))
+        lines.push_back(text);
+    ASSERT_TRUE(lines.size() == 1 || lines.size() == 2) << words;
+    for (const Text& line : lines) {
+      EXPECT_GE(line.size, 2.5 - 1e-9);
+      EXPECT_LE(line.at.x + typeface.width(line.words, line.size, line.weight), right + 1e-9);
+    }
+    const std::string said =
+        lines.size() == 1 ? lines[0].words : lines[0].words + " " + lines[1].words;
+    if (said == words) {
+      EXPECT_FALSE(too_long) << "a shorter one was cut off";
+    } else {
+      EXPECT_TRUE(said.ends_with("\u2026")) << said;
+      EXPECT_GT(typeface.width(words, 2.5, Weight::bold), 2 * (right - lines[0].at.x) - 20);
+      too_long = true;
+    }
+    large = large || (lines.size() == 1 && lines[0].size > 2.99);
+    if (lines.size() == 2) {
+      EXPECT_GT(typeface.width(words, 2.6, Weight::bold), right - lines[0].at.x)
+          << "it would have fitted on one line";
+      EXPECT_GT(lines[0].at.y - lines[1].at.y, lines[0].size * 1.15);
+      two = true;
+    }
+  }
+  EXPECT_TRUE(large && two && too_long);
+}
+
 } // namespace
 } // namespace shankline::tests::names_fit_test
