@@ -195,13 +195,8 @@ void Interview::introduce(const Question& question) {
   if (question.hint)
     if (const std::string hint = question.hint(state_.order); !hint.empty()) say(hint, 5);
   std::string answers = question.answers;
-  if (question.side)
-    if (const FootOrder* foot = ordered_foot(state_.order, *question.side)) {
-      std::optional<double> length;
-      if (foot->foot.length) length = foot->foot.length->value();
-      if (const auto usual = usual_range(state_.order.estimates_from, question.guide, length))
-        answers += "; usual: " + figure(usual->least, 0) + " to " + figure(usual->most, 0);
-    }
+  if (const auto usual = usual_answers(question))
+    answers += "; usual: " + figure(usual->least, 0) + " to " + figure(usual->most, 0);
   if (question.may_be_left_out(state_.order) && !question.guide.empty())
     answers += "; ? if not known";
   if (question.side == FootSide::right && state_.order.left && !said_of_left(question).empty())
@@ -307,18 +302,24 @@ void Interview::leave_out(const Question& question) {
   settle(question);
 }
 
+std::optional<UsualRange> Interview::usual_answers(const Question& question) const {
+  std::optional<double> foot_length;
+  if (question.side)
+    if (const FootOrder* foot = ordered_foot(state_.order, *question.side))
+      if (foot->foot.length) foot_length = foot->foot.length->value();
+  return usual_range(state_.order.estimates_from, question.guide, foot_length);
+}
+
 void Interview::caution_if_unusual(const Question& question) {
-  if (!question.side) return;
-  const FootOrder* foot = ordered_foot(state_.order, *question.side);
-  if (!foot || !foot->foot.length) return;
-  const auto usual =
-      usual_range(state_.order.estimates_from, question.guide, foot->foot.length->value());
+  if (!question.reading) return;
+  const auto usual = usual_answers(question);
   if (!usual) return;
   // In the shoe a heel front stands farther from the seam than from the heel.
   if (question.guide == "heel_front" && state_.order.pose == Pose::in_shoe) return;
   const Reading* reading = question.reading(state_.order);
-  if (!reading || (reading->value() >= usual->least && reading->value() <= usual->most)) return;
-  say("Unusual for this foot, where " + figure(usual->least, 0) + " to " + figure(usual->most, 0) +
+  if (!reading || usual->holds(reading->value())) return;
+  say("Unusual" + std::string(question.side ? " for this foot" : "") + ", where " +
+      figure(usual->least, 0) + " to " + figure(usual->most, 0) +
       " is usual. It is taken as said; back takes it again.");
 }
 

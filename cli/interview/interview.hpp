@@ -4,6 +4,7 @@
 
 #include "cli/interview/interview_questions.hpp"
 #include "geometry/order/finding.hpp"
+#include "geometry/order/foot_estimates.hpp"
 #include "geometry/order/order.hpp"
 
 #include <functional>
@@ -70,6 +71,7 @@ private:
   std::string said_of_left(const Question& question) const;
   void introduce(const Question& question);
   void leave_out(const Question& question);
+  std::optional<UsualRange> usual_answers(const Question& question) const;
   void caution_if_unusual(const Question& question);
   void say_how(const Question& question);
   void settle(const Question& question);

@@ -33,7 +33,7 @@ struct Question {
   std::function<std::string(const Order&)> hint;
   std::function<std::string(const Order&)> said; ///< as it could be typed; empty for nothing yet
   std::function<Refusal(Order&, const std::string&)> take;
-  /// The foot's reading that this question sets; null where the question sets none.
+  /// The reading that this question sets; null where the question sets none.
   std::function<const Reading*(const Order&)> reading;
   std::function<void(Order&)> leave_out; ///< empty: it cannot be left out
 

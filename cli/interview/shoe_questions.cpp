@@ -22,6 +22,7 @@ struct ShoeRow {
   SaidOf<Shoe> said;
   LeaveOut<Shoe> leave_out; ///< null for what is needed
   const char* left_out;
+  std::optional<Reading> Board::*reading = nullptr; ///< null for a plain figure
 };
 
 template <auto member> std::string board_figure(const Shoe& shoe) {
@@ -52,7 +53,7 @@ void drop_pull(Shoe& shoe) {
 
 constexpr ShoeRow board_rows[] = {
     {"board.length", loose_board, length_of_board, nullptr, ""},
-    {"board.inset", nullptr, inset, nullptr, ""},
+    {"board.inset", nullptr, inset, nullptr, "", &Board::inset},
     {"board.thickness", nullptr, board_figure<&Board::thickness>,
      drop_board_figure<&Board::thickness>, "Then the bevel's edge is not told."},
     {"board.sole_length", board_in_shoe, board_figure<&Board::sole_length>,
@@ -90,6 +91,11 @@ Question shoe_question(const ShoeRow& row) {
   question.take = [row](Order& order, const std::string& text) {
     return take_of_shoe(order, text, row.path);
   };
+  if (row.reading)
+    question.reading = [row](const Order& order) {
+      const auto& reading = any_foot(order).shoe.board.*row.reading;
+      return reading ? &*reading : nullptr;
+    };
   if (row.leave_out)
     question.leave_out = [row](Order& order) {
       each_foot(order, [&](FootOrder& foot) { row.leave_out(foot.shoe); });

@@ -60,7 +60,7 @@ void print(const ReadingAccount& account, std::ostream& out) {
   if (account.usual)
     row(out, "usual",
         figure(account.usual->least, 0) + " to " + figure(account.usual->most, 0) +
-            (guide.key == "length" ? " mm" : " mm on a foot of 238"));
+            (account.usual_of_any_foot ? " mm" : " mm on a foot of 238"));
   if (guide.finding > 0)
     row(out, "doubt",
         "\u00b1" + quantity_text(guide.finding, guide.quantity) +

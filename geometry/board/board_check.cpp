@@ -91,16 +91,13 @@ void check_widths(const Board& board, const std::string& path, Findings& finding
   if (findings.size() == before) check_outline(board, key, findings);
 }
 
-// Most boards end this far ahead of the inside back (mm; common practice, from memory).
-constexpr UsualRange usual_inset{2, 10};
-
 void caution_if_unusual(const Reading& inset, const std::string& path, Findings& findings) {
   const double value = inset.value();
-  if (value >= usual_inset.least && value <= usual_inset.most) return;
+  if (usual_insets.holds(value)) return;
   findings.push_back({Severity::caution, path + ".inset",
                       "an inset of " + short_figure(value) + " mm is unusual",
-                      "most boards: " + short_figure(usual_inset.least) + " to " +
-                          short_figure(usual_inset.most) + " mm, common practice",
+                      "most boards: " + short_figure(usual_insets.least) + " to " +
+                          short_figure(usual_insets.most) + " mm, common practice",
                       "Take it once more before cutting. An inset that is too small brings the "
                       "cut nearer to the arch break. " +
                           how_to_take("board.inset")});

@@ -85,7 +85,7 @@ private:
   /// `value` and what is usual are said `shift` farther: as the order's pose counts them.
   void caution_if_unusual(const char* key, double value, double shift, const std::string& why) {
     const auto usual = usual_range(population_, key, foot_.length->value());
-    if (!usual || (value >= usual->least && value <= usual->most)) return;
+    if (!usual || usual->holds(value)) return;
     // A slip among its repeats is an error already.
     const std::string full = path_ + "." + key;
     if (std::any_of(findings_.begin(), findings_.end(), [&](const Finding& f) {

@@ -64,7 +64,7 @@ Reading widened_outside(Population population, double foot_length, double value,
 
 bool inside_survey(Population population, double foot_length) {
   const UsualRange& range = population == Population::women ? womens_lengths : mens_lengths;
-  return foot_length >= range.least && foot_length <= range.most;
+  return range.holds(foot_length);
 }
 
 const FootRegression* foot_regression(Population population, std::string_view key) {
@@ -82,6 +82,7 @@ std::optional<UsualRange> usual_range(Population population, std::string_view ke
   };
   if (key == "length") return UsualRange{likely_foot_least, likely_foot_most};
   if (key == "fold") return around(estimated_fold());
+  if (key == "board.inset") return usual_insets;
   if (!foot_length) return {};
   if (key == "heel_front") return around(estimated_heel_front(population, *foot_length));
   const FootRegression* row = foot_regression(population, key);

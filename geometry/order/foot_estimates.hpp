@@ -28,13 +28,21 @@ inline constexpr double likely_foot_most = 275;  ///< mm
 /// A foot shorter than this counts as growing unless the order says otherwise, mm; from memory.
 inline constexpr double growing_below = 215;
 
-/// Between which figures a reading of a foot of this length mostly lies (nothing where no rule
-/// tells): foot length as above, ratios from the 1st to the 99th percentile, estimates from memory
-/// give or take twice their spread. From the back of the heel, as on the bare foot.
+/// Between which figures a reading mostly lies.
 struct UsualRange {
   double least;
   double most;
+
+  bool holds(double value) const { return value >= least && value <= most; } ///< its ends too
 };
+
+/// Most boards end this far ahead of the inside back, mm (common practice, from memory).
+inline constexpr UsualRange usual_insets{2, 10};
+
+/// Between which figures a reading of a foot of this length mostly lies (nothing where no rule
+/// tells): foot length as above, ratios from the 1st to the 99th percentile, estimates from memory
+/// give or take twice their spread, from the back of the heel, as on the bare foot. A board's inset
+/// is that of any foot.
 std::optional<UsualRange> usual_range(Population population, std::string_view key,
                                       std::optional<double> foot_length);
 

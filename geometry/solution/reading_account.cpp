@@ -29,6 +29,7 @@ ReadingAccount reading_account(const ReadingGuide& guide) {
   account.guide = &guide;
   const Order order = typical_order(Pose::pointed);
   account.usual = usual_range(order.estimates_from, guide.key, order.left->foot.length->value());
+  account.usual_of_any_foot = usual_range(order.estimates_from, guide.key, {}).has_value();
   for (const auto& [name, rule] : rules_shown()) {
     const auto worth = reading_worth(typical_order(Pose::pointed, rule), FootSide::left, guide.key);
     if (worth) account.moves.push_back({name, worth->per_unit});

@@ -19,6 +19,7 @@ struct ReadingMove {
 struct ReadingAccount {
   const ReadingGuide* guide = nullptr;
   std::optional<UsualRange> usual;
+  bool usual_of_any_foot = false; ///< otherwise of the typical foot
   /// Movements in the typical order (geometry/reading_worth), a woman's foot; empty for a reading
   /// that does not affect the board's cut.
   std::vector<ReadingMove> moves;

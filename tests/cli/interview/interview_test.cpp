@@ -318,6 +318,19 @@ TEST(Interview, TellsAboutWhereTheCutOfABoardInTheShoeWillBe) {
       << "a loose board is measured from end to end";
 }
 
+TEST(Interview, TellsThatAnInsetIsUnusualAtOnce) {
+  const auto said_of = [](const std::string& inset) {
+    std::vector<std::string> answers = whole;
+    std::replace(answers.begin(), answers.end(), std::string("3/16 in"), inset);
+    return in_one_line(tell(answers).said);
+  };
+  const std::string caution = "Unusual, where 2 to 10 is usual.";
+  EXPECT_EQ(said_of("10").find(caution), std::string::npos);
+  const std::string said = said_of("10.5");
+  EXPECT_NE(said.find(caution), std::string::npos) << said;
+  EXPECT_NE(said.find("usual: 2 to 10)"), std::string::npos) << "told before it is typed";
+}
+
 TEST(Interview, OffersAsLeftOnlyWhereTheLeftFootWasRead) {
   std::vector<std::string> answers(whole.begin(), whole.begin() + 8);
   const Told read = tell({answers.begin(), answers.begin() + 7});

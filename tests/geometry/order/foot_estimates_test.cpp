@@ -174,6 +174,14 @@ TEST(UsualRange, IsNoneWhereNoRuleTells) {
   EXPECT_FALSE(usual_range(Population::women, "ball_length", {}));
 }
 
+TEST(UsualRange, HoldsItsOwnEnds) {
+  const auto inset = usual_range(Population::men, "board.inset", {});
+  ASSERT_TRUE(inset);
+  // Common practice, no source.
+  EXPECT_TRUE(inset->holds(2) && inset->holds(10));
+  EXPECT_FALSE(inset->holds(1.99) || inset->holds(10.01));
+}
+
 TEST(UsualRange, IsThatOfThePublishedRatiosAndOfTheRules) {
   for (const Survey& survey : surveys())
     for (const Published& row : survey.rows) {

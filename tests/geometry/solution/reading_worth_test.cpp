@@ -147,7 +147,6 @@ TEST(UsualRange, HoldsTheEstimateItself) {
     EXPECT_LT(estimate, ball->most);
   }
   EXPECT_FALSE(usual_range(Population::women, "ball_length", {}));
-  EXPECT_FALSE(usual_range(Population::women, "board.inset", 240));
 }
 
 } // namespace
