@@ -30,10 +30,14 @@ void halve(const std::function<Point(double)>& curve, double t0, const Point& p0
            const Point& p1, double chord_error, int depth, Polyline& out) {
   const double middle = (t0 + t1) / 2;
   const Point p = curve(middle);
-  double deviation = distance_to_chord(p, p0, p1);
-  for (const double place : beside_middle)
-    deviation = std::max(deviation, distance_to_chord(curve(t0 + place * (t1 - t0)), p0, p1));
-  if (deviation <= safety * chord_error || depth == deepest_halving) {
+  const auto near = [&](const Point& at) {
+    return distance_to_chord(at, p0, p1) <= safety * chord_error;
+  };
+  // The middle is asked first: where it is too far already, the other places need no computing.
+  const bool close = near(p) && std::ranges::all_of(beside_middle, [&](double place) {
+                       return near(curve(t0 + place * (t1 - t0)));
+                     });
+  if (close || depth == deepest_halving) {
     out.push_back(p1);
     return;
   }
