@@ -5,77 +5,97 @@
 namespace shankline {
 namespace {
 
-// From label to label, mm. At the least pitch a label of two lines still stands clear.
+// From label to label, mm, unless they are higher.
 constexpr double widest_pitch = 5.8;
 constexpr double least_pitch = 4.7;
+constexpr double air = 0.3; // between the words of two labels
 
-/// Labels that touch: they hang evenly about the mean of their anchors.
+/// How far below the first label each one stands if they stand as close as they may.
+std::vector<double> packed(const std::vector<ColumnLabel>& labels, double pitch) {
+  std::vector<double> below{0};
+  for (std::size_t i = 1; i < labels.size(); ++i)
+    below.push_back(below.back() +
+                    std::max(pitch, (labels[i - 1].height + labels[i].height) / 2 + air));
+  return below;
+}
+
+/// The largest pitch that finds room; the least one where none does.
+double pitch_within(const std::vector<ColumnLabel>& labels, double room) {
+  if (packed(labels, widest_pitch).back() <= room) return widest_pitch;
+  double fits = least_pitch;
+  double too_wide = widest_pitch;
+  for (int i = 0; i < 60; ++i) {
+    const double pitch = (fits + too_wide) / 2;
+    (packed(labels, pitch).back() <= room ? fits : too_wide) = pitch;
+  }
+  return fits;
+}
+
+/// Labels that touch stand packed. `at` is where the first label of all would stand if every one
+/// were packed with these.
 struct Pool {
-  double middle;
+  double at;
+  std::size_t first;
   std::size_t count;
-  double pitch;
-
-  double half() const { return pitch * static_cast<double>(count - 1) / 2; }
 };
 
-Pool held(Pool pool, double low, double high) {
-  const double half = pool.half();
-  pool.middle = std::clamp(pool.middle, low + half, std::max(low + half, high - half));
-  return pool;
-}
-
 Pool together(const Pool& above, const Pool& below) {
-  const double all = static_cast<double>(above.count + below.count);
-  return {(above.middle * static_cast<double>(above.count) +
-           below.middle * static_cast<double>(below.count)) /
-              all,
-          above.count + below.count, above.pitch};
-}
-
-bool touch(const Pool& above, const Pool& below) {
-  constexpr double rounding = 1e-9;
-  return above.middle - above.half() - (below.middle + below.half()) < above.pitch - rounding;
+  const auto above_count = static_cast<double>(above.count);
+  const auto below_count = static_cast<double>(below.count);
+  return {(above.at * above_count + below.at * below_count) / (above_count + below_count),
+          above.first, above.count + below.count};
 }
 
 } // namespace
 
 void spread(std::vector<ColumnLabel>& labels, double low, double high) {
+  if (labels.empty()) return;
   std::sort(labels.begin(), labels.end(),
             [](const ColumnLabel& a, const ColumnLabel& b) { return a.anchor.y > b.anchor.y; });
-  const double gaps = static_cast<double>(std::max<std::size_t>(labels.size(), 2) - 1);
-  const double pitch = std::clamp((high - low) / gaps, least_pitch, widest_pitch);
+  const std::vector<double> below = packed(labels, pitch_within(labels, high - low));
+  const auto held = [&](Pool pool) {
+    const double lowest = low + below[pool.first + pool.count - 1];
+    pool.at = std::clamp(pool.at, lowest, std::max(lowest, high + below[pool.first]));
+    return pool;
+  };
+  constexpr double rounding = 1e-9;
   std::vector<Pool> pools;
-  for (const ColumnLabel& label : labels) {
-    Pool pool = held({label.anchor.y, 1, pitch}, low, high);
-    while (!pools.empty() && touch(pools.back(), pool)) {
-      pool = held(together(pools.back(), pool), low, high);
+  for (std::size_t i = 0; i < labels.size(); ++i) {
+    Pool pool = held({labels[i].anchor.y + below[i], i, 1});
+    while (!pools.empty() && pools.back().at < pool.at - rounding) {
+      pool = held(together(pools.back(), pool));
       pools.pop_back();
     }
     pools.push_back(pool);
   }
-  std::size_t i = 0;
-  for (const Pool& pool : pools) {
-    double y = pool.middle + pool.half();
-    for (std::size_t k = 0; k < pool.count; ++k, y -= pitch)
-      labels[i++].y = y;
-  }
+  for (const Pool& pool : pools)
+    for (std::size_t i = pool.first; i < pool.first + pool.count; ++i)
+      labels[i].y = pool.at - below[i];
 }
 
 void draw_labels(SheetPage& page, std::vector<ColumnLabel> labels, const LabelColumn& column) {
   constexpr double swatch = 12;
   constexpr double label_size = 3;
   constexpr double least_size = 2.5; // of words on a template: 7 pt are 2.47 mm
-  spread(labels, column.low, column.high);
+  constexpr double between = 1.12;   // ems from line to line
   const double width = column.right - column.left - swatch - 3;
+  const auto size_of = [&](const ColumnLabel& label) {
+    return page.fitted_size(label.words, width, label_size, least_size, label.weight);
+  };
+  const auto lines_of = [&](const ColumnLabel& label) {
+    return page.context().typeface.wrap(label.words, width, size_of(label), label.weight);
+  };
+  for (ColumnLabel& label : labels)
+    label.height = size_of(label) * between * static_cast<double>(lines_of(label).size());
+  spread(labels, column.low, column.high);
   for (const ColumnLabel& label : labels) {
     page.stroke(LineKind::leader, {{label.anchor.x + 1.6, label.anchor.y},
                                    {column.left - 5, label.y},
                                    {column.left - 1.2, label.y}});
     page.stroke(label.kind, {{column.left, label.y}, {column.left + swatch, label.y}});
     const double x = column.left + swatch + 2.6;
-    const double size = page.fitted_size(label.words, width, label_size, least_size, label.weight);
-    const auto lines = page.context().typeface.wrap(label.words, width, size, label.weight);
-    constexpr double between = 1.12; // ems: two lines have to stand between their neighbours
+    const double size = size_of(label);
+    const auto lines = lines_of(label);
     double y = label.y - size * cap_height / 2 +
                size * between / 2 * static_cast<double>(lines.size() - 1);
     for (const std::string& line : lines) {

@@ -14,13 +14,14 @@ struct ColumnLabel {
   Point anchor; ///< the end of the line that is named
   std::string words;
   Weight weight = Weight::regular;
-  double y = 0; ///< where the words go
+  double y = 0;      ///< the middle of the words
+  double height = 0; ///< of the words, all their lines
 };
 
-/// Sorts by the anchors, downwards, and sets every y between `low` and `high`: no two nearer than a
-/// label is high, and moved from their anchors by as little (in squares) as that needs. Where they
-/// find no room they stand closer, 4.7 instead of 5.8 mm apart; those that still find none run out
-/// at the top.
+/// Sorts by the anchors, downwards, and sets every y between `low` and `high`: moved from their
+/// anchors by as little (in squares) as it needs to keep them 5.8 mm apart, or farther where their
+/// own heights ask for it. Where they find no room they stand closer, down to 4.7; those that still
+/// find none run out at the top.
 void spread(std::vector<ColumnLabel>& labels, double low, double high);
 
 /// The column of labels beside a part, mm on the page.
