@@ -37,7 +37,8 @@ std::string summary_of(const Solution& solution) {
   };
   const auto foot = [&](const std::optional<FootSolution>& solved, const std::string& name) {
     if (!solved) return;
-    if (solved->trim) add(name + " final line " + figure(solved->trim->final_cut.centre));
+    if (solved->trim) // as every sheet has it
+      add(name + " final line " + ruler_text(solved->trim->final_cut.centre, Rounding::down));
     if (solved->sides)
       add(name + " sides " + figure(solved->sides->medial.profile.depth) + " and " +
           figure(solved->sides->lateral.profile.depth) + " lower" +
