@@ -32,12 +32,12 @@ public:
 
   std::vector<Page> draw() && {
     y_ = page_.title_strip("", "") - 4;
-    page_.paragraph(
+    y_ = page_.paragraph(
         {page_.left(), y_}, width(),
         "Common practice, no source. Never put on a pair that is still damp from the last "
         "class; never dry one in plastic or on a heater. Stop at pain.",
         3, Weight::bold);
-    y_ -= 6;
+    y_ -= 2;
     const double half = width() / 2;
     const double top = y_;
     double lowest = top;
