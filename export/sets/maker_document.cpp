@@ -34,13 +34,16 @@ TablePage orders_table(const std::vector<MakerOrder>& orders) {
                           order.quantity ? std::to_string(*order.quantity) : "not said", order.due,
                           order.deliver_to, one.digest, ""}});
   }
-  page.rows.push_back({{"in all", "", "", std::to_string(sum), "", "", "", ""}, true});
-  page.before = {std::to_string(orders.size()) + (orders.size() == 1 ? " order, " : " orders, ") +
-                 pairs_in_words(sum) +
-                 (unsaid > 0 ? ", and " + std::to_string(unsaid) +
-                                   (unsaid == 1 ? " order that does not say how many"
-                                                : " orders that do not say how many")
-                             : std::string())};
+  const bool all_unsaid = unsaid == static_cast<int>(orders.size());
+  page.rows.push_back(
+      {{"in all", "", "", all_unsaid ? "not said" : std::to_string(sum), "", "", "", ""}, true});
+  const std::string several =
+      unsaid == 1 ? " order that does not say how many" : " orders that do not say how many";
+  page.before = {std::to_string(orders.size()) + (orders.size() == 1 ? " order" : " orders") +
+                 (all_unsaid ? ", not said of how many pairs"
+                  : unsaid > 0
+                      ? ", " + pairs_in_words(sum) + ", and " + std::to_string(unsaid) + several
+                      : ", " + pairs_in_words(sum))};
   page.after = {"Each order has a page of its own below, with its cautions. Only first cuts are "
                 "ordered; a final line is cut where it is signed on that page."};
   return page;
