@@ -92,6 +92,13 @@ bool said_too_low(const LearnedHouse& house, const std::string& dancer) {
                       [&](const NeverTooLow& never) { return never.dancer == dancer; });
 }
 
+/// On one foot at least; else nobody knows what the dancer would have said.
+bool was_tried(const LearnedHouse& house, const std::string& dancer) {
+  return std::any_of(house.feet.begin(), house.feet.end(), [&](const LearnedFoot& foot) {
+    return foot.dancer == dancer && foot.place.pairs > 0;
+  });
+}
+
 } // namespace
 
 std::string basis_words(const LearnedHouse& house) {
@@ -283,7 +290,7 @@ std::string learned_csv(const LearnedHouse& house) {
          number(figure(place.earlier_jump_probability, 4)),
          number(place.too_far ? figure(*place.too_far, 2) : ""),
          number(figure(learned_final(place), 2)), foot.measure_again ? "yes" : "no",
-         said_too_low(house, foot.dancer) ? "yes" : "no"});
+         was_tried(house, foot.dancer) ? said_too_low(house, foot.dancer) ? "yes" : "no" : ""});
   }
   return text;
 }
