@@ -89,6 +89,7 @@ private:
     Node node;
     std::optional<std::string> key; ///< read, its value still to come
     Place key_place;
+    bool comma_reported = false; ///< of a list
   };
 
   [[noreturn]] void end(const YAML::Mark& mark, std::string what, std::string advice) const {
@@ -138,11 +139,50 @@ private:
     if (open_.empty())
       root = std::move(node);
     else if (open_.back().node.kind == NodeKind::list)
-      open_.back().node.items.push_back(std::move(node));
+      take_item(std::move(node));
     else if (!open_.back().key)
       take_key(std::move(node));
     else
       take_value(std::move(node));
+  }
+
+  void take_item(Node node) {
+    Open& list = open_.back();
+    std::vector<Node>& items = list.node.items;
+    if (!list.comma_reported && !items.empty() && may_be_one_number(items.back(), node)) {
+      report_comma(items.back(), node);
+      list.comma_reported = true;
+    }
+    items.push_back(std::move(node));
+  }
+
+  /// True for 6,5 without a space, which may mean 6.5. Programs write JSON so.
+  bool may_be_one_number(const Node& whole, const Node& decimal) const {
+    const auto digits = [](const Node& node) {
+      return node.kind == NodeKind::scalar && !node.quoted && !node.text.empty() &&
+             std::all_of(node.text.begin(), node.text.end(), is_digit);
+    };
+    return !is_json() && digits(whole) && digits(decimal) && decimal.text.size() == 1 &&
+           decimal.place.line == whole.place.line &&
+           decimal.place.column == whole.place.column + static_cast<int>(whole.text.size()) + 1;
+  }
+
+  bool is_json() const {
+    const std::size_t first = text_.find_first_not_of(" \n");
+    return first != std::string_view::npos && text_[first] == '{';
+  }
+
+  void report_comma(const Node& whole, const Node& decimal) {
+    Message message;
+    message.file = file_;
+    message.line = whole.place.line;
+    message.column = whole.place.column;
+    message.key = key_path();
+    message.what = whole.text + "," + decimal.text + " may be one number or two";
+    message.allowed = "a point in a number, a space between two";
+    message.advice =
+        "write " + whole.text + "." + decimal.text + " or " + whole.text + ", " + decimal.text;
+    messages.push_back(std::move(message));
   }
 
   void take_key(Node node) {

@@ -119,7 +119,7 @@ INSTANTIATE_TEST_SUITE_P(
               "16 deep"},
         Ended{"17 levels of lists in lines", repeated("- ", 17) + "1\n", {1, 33}, "16 deep"},
         Ended{"64 KB and a byte", std::string(largest_order + 1, ' '), {1, 1}, "64 KB"},
-        Ended{"5001 values", "a: [" + repeated("1,", 5000) + "1]\n", {1, 9999}, "5000"}));
+        Ended{"5001 values", "a: [" + repeated("x,", 5000) + "x]\n", {1, 9999}, "5000"}));
 
 TEST(OrderDocument, BombsAreRefusedFast) {
   const std::string bomb = "a: &a [x,x,x,x,x,x,x,x,x]\nb: &b [*a,*a,*a,*a,*a,*a,*a,*a,*a]\n"
@@ -210,6 +210,25 @@ TEST(OrderDocument, LinesCountAlikeForEveryLineEnd) {
     ASSERT_EQ(document.messages.size(), 1u);
     EXPECT_EQ(document.messages[0].line, 3);
   }
+}
+
+TEST(OrderDocument, ACommaThatMayBeADecimalSignIsNoListOfTwo) {
+  const auto said = [](const std::string& text) {
+    const OrderDocument document = parse(text);
+    return document.messages.empty() ? std::string() : document.messages.front().what;
+  };
+  EXPECT_EQ(said("fold: [6,5, 7]\n"), "6,5 may be one number or two");
+  EXPECT_EQ(said("widths: [[22,5, 45]]\n"), "22,5 may be one number or two");
+  EXPECT_EQ(said("fold: [6, 5]\n"), "");
+  EXPECT_EQ(said("length: [238,239]\n"), "") << "nobody writes 238.239";
+  EXPECT_EQ(said("fold: [6.5,7]\n"), "");
+  EXPECT_EQ(said("fold: [a,7]\n"), "");
+  EXPECT_EQ(said("{\"fold\":[6,5]}\n"), "") << "JSON";
+  const OrderDocument two = parse("fold: [6,5,4]\ninset: [5,5]\n");
+  ASSERT_EQ(two.messages.size(), 2u) << "once for a list";
+  EXPECT_EQ(two.messages[1].line, 2);
+  EXPECT_EQ(two.messages[1].column, 9);
+  EXPECT_EQ(two.messages[1].key, "inset");
 }
 
 TEST(OrderDocument, DepthAndSizeAtTheirLimitsAreRead) {
