@@ -47,8 +47,12 @@ std::string limits_text(Limits limits, Quantity quantity) {
 std::string other_unit(double value, Limits limits, Quantity quantity) {
   if (quantity != Quantity::length) return "";
   const std::string number = number_text(value);
-  if (limits.hold(value * 25.4)) return "if this is in inches, write " + number + " in. ";
-  if (limits.hold(value * 10)) return "if this is in centimetres, write " + number + " cm. ";
+  const bool inches = limits.hold(value * 25.4);
+  const bool centimetres = limits.hold(value * 10);
+  if (inches && centimetres)
+    return "if this is in centimetres, write " + number + " cm; if in inches, " + number + " in. ";
+  if (inches) return "if this is in inches, write " + number + " in. ";
+  if (centimetres) return "if this is in centimetres, write " + number + " cm. ";
   return "";
 }
 

@@ -98,8 +98,9 @@ void caution_if_unusual(const Reading& inset, const std::string& path, Findings&
                       "an inset of " + short_figure(value) + " mm is unusual",
                       "most boards: " + short_figure(usual_insets.least) + " to " +
                           short_figure(usual_insets.most) + " mm, common practice",
-                      "Take it once more before cutting. An inset that is too small brings the "
-                      "cut nearer to the arch break. " +
+                      in_centimetres_words(usual_insets, value) +
+                          "Take it once more before cutting. An inset that is too small brings the "
+                          "cut nearer to the arch break. " +
                           how_to_take("board.inset")});
 }
 

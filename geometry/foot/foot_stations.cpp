@@ -97,7 +97,8 @@ private:
                 " mm is unusual",
             "on most feet of this length: " + short_figure(usual->least + shift, 0) + " to " +
                 short_figure(usual->most + shift, 0) + " mm, common practice",
-            "Take it once more before cutting. " + why + " " + how_to_take(key));
+            in_centimetres_words(*usual, value) + "Take it once more before cutting. " + why + " " +
+                how_to_take(key));
   }
 
   void ball() {

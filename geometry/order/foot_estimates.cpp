@@ -90,6 +90,12 @@ std::optional<UsualRange> usual_range(Population population, std::string_view ke
   return UsualRange{row->ratio_p1 * *foot_length, row->ratio_p99 * *foot_length};
 }
 
+std::string in_centimetres_words(const UsualRange& usual, double value) {
+  return usual.holds(10 * value)
+             ? "If this is in centimetres, write " + short_figure(value, 2) + " cm. "
+             : std::string();
+}
+
 Reading estimated_by_length(Population population, std::string_view key, double foot_length) {
   const FootRegression& row = *foot_regression(population, key);
   return widened_outside(population, foot_length, row.slope * foot_length + row.intercept, row.sd,

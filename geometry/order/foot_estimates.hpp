@@ -46,6 +46,9 @@ inline constexpr UsualRange usual_insets{2, 10};
 std::optional<UsualRange> usual_range(Population population, std::string_view key,
                                       std::optional<double> foot_length);
 
+/// "If this is in centimetres, write 0.5 cm. " where ten times the value, mm, is usual; else empty.
+std::string in_centimetres_words(const UsualRange& usual, double value);
+
 /// True if a foot length, mm, lies between the 1st and the 99th percentile of the survey's feet of
 /// this population: women 219 to 276, men 242 to 302 (ANSUR II).
 bool inside_survey(Population population, double foot_length);
