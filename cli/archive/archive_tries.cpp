@@ -77,6 +77,19 @@ std::optional<RecordedTry> last_try(const std::vector<EntryHead>& notes, FootSid
   return last;
 }
 
+std::optional<RecordedTry> stop_on_record(const std::vector<EntryHead>& notes, FootSide foot) {
+  std::optional<RecordedTry> stop;
+  for (RecordedTry& one : tries_of(notes)) {
+    if (one.foot != foot || one.copied_U) continue;
+    if (one.seen == Seen::cut_too_far || one.seen == Seen::pain ||
+        one.seen == Seen::over_the_platform)
+      stop = std::move(one);
+    else if (one.seen == Seen::right)
+      stop.reset();
+  }
+  return stop;
+}
+
 std::optional<double> board_end(const std::vector<EntryHead>& notes, FootSide foot) {
   std::optional<double> end;
   for (const EntryHead& note : standing_notes(notes)) {

@@ -38,6 +38,11 @@ std::vector<RecordedTry> tries_of(const std::vector<EntryHead>& notes);
 /// none. A copied worn pair does not count.
 std::optional<RecordedTry> last_try(const std::vector<EntryHead>& notes, FootSide foot);
 
+/// Returns the last try of this pair's own board that was seen cut-too-far, pain or rolls-over,
+/// unless a later one, by the order of tries_of, was good. That it was "too low" later takes
+/// nothing back. nullopt if there is none. A copied worn pair does not count.
+std::optional<RecordedTry> stop_on_record(const std::vector<EntryHead>& notes, FootSide foot);
+
 /// mm: board ends so close are one; they are shown to tenths.
 inline constexpr double same_end = 0.05;
 

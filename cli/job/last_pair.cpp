@@ -6,8 +6,10 @@
 #include "cli/job/next_order.hpp"
 #include "cli/order_file/order_reader.hpp"
 #include "cli/order_file/seen_words.hpp"
+#include "geometry/board/trim_doubt.hpp"
 #include "geometry/fitting/next_cut.hpp"
 #include "geometry/order/figure.hpp"
+#include "geometry/order/ruler_number.hpp"
 
 #include <algorithm>
 #include <chrono>
@@ -24,6 +26,10 @@ constexpr double little = 1.5; // mm: what a knife may leave standing of a line
 
 std::string length(double mm) {
   return short_figure(mm) + " mm";
+}
+
+double as_printed(const CutLine& cut) {
+  return ruler_number(cut.centre, Rounding::down);
 }
 
 std::string seen_words_of(const RecordedTry& seen) {
@@ -54,19 +60,22 @@ public:
 
 private:
   /// Returns the newest try that was not "too long", unless a newer board was still too long there
-  /// or farther from the heel. A board that was cut on since its last try tells nothing; older ones
-  /// are not asked then.
+  /// or farther from the heel. Of one pair, a word against cutting on goes before its last try. A
+  /// board that was cut on since its last try tells nothing else; older ones are not asked then.
   std::optional<PlacedTry> telling_try(const std::vector<RecordedPair>& pairs,
                                        const FootSolution& foot) {
     constexpr int most_pairs = 10; // each is solved anew
     BoardStation too_long_at;
     int asked = 0;
     for (const RecordedPair& pair : pairs) {
-      auto last = last_try(pair.notes, foot.side);
+      auto stop = stop_on_record(pair.notes, foot.side);
+      const bool stopped = stop.has_value();
+      auto last = stopped ? std::move(stop) : last_try(pair.notes, foot.side);
       if (!last) continue;
       const std::string text = store_.body(pair.cut).order;
-      if (text == solved_.text) continue; // it is this pair: `next` says how it goes on
-      if (!still_ends_there(pair.notes, *last) || ++asked > most_pairs) return {};
+      // `next` says how this pair goes on; a further one of the same order is cut like it.
+      if (text == solved_.text && !stopped) continue;
+      if (!(stopped || still_ends_there(pair.notes, *last)) || ++asked > most_pairs) return {};
       const ReadOrder read = read_order(text, "entry");
       if (!read.ok()) return {};
       const Solution then = solve(read.order);
@@ -94,16 +103,32 @@ private:
                         seen_words_of(told.seen) + " at " + length(told.seen.cut_off);
     if (std::abs(told.there.mm() - told.seen.cut_off) > same_end)
       words += ", which is " + length(told.there.mm()) + " on this board";
-    words += "; this final line is at " + length(foot.trim->final_cut.centre.mm());
-    const std::string there = length(told.there.mm()) + " cut off, " +
-                              short_figure(ruler_back(*foot.trim, told.there)) +
-                              " back from the witness line";
-    solved_.solution.findings.push_back(
-        {Severity::caution, "alterations." + side + ".shank", std::move(words), "",
-         was_good
-             ? "Stop at " + there + ", and try the shoe; ask the teacher or fitter before more."
-             : "Stop well before " + there + "; ask the teacher or fitter where.",
-         rank_of_last_pair});
+    words += "; this final line is at " + length(as_printed(foot.trim->final_cut));
+    std::string advice = was_good ? "Stop at " : "Stop well before ";
+    advice += length(told.there.mm()) + " cut off, " +
+              short_figure(ruler_back(*foot.trim, told.there)) + " back from the witness line" +
+              (was_good ? ", and try the shoe; ask the teacher or fitter before more."
+                        : "; ask the teacher or fitter where.");
+    int rank = rank_of_last_pair;
+    if (!was_good && first_cut_repeats(*foot.trim, told.there)) {
+      words += ", and the first cut at " + length(as_printed(*foot.trim->first_cut)) +
+               " is already too near";
+      if (told.seen.seen == Seen::cut_too_far) {
+        const double hold_back =
+            ruler_number(foot.trim->final_cut.centre - told.there + behind_too_far, Rounding::up);
+        advice = "Write hold_back: " + short_figure(hold_back) +
+                 " into alterations: shank, and the first cut stays " +
+                 short_figure(behind_too_far) + " mm behind that end. " + advice;
+      }
+      advice = "Do not cut by this sheet. " + advice;
+      rank = rank_of_repeated_end;
+    }
+    solved_.solution.findings.push_back({Severity::caution, "alterations." + side + ".shank",
+                                         std::move(words), "", std::move(advice), rank});
+  }
+
+  static bool first_cut_repeats(const SolvedTrim& trim, BoardStation end) {
+    return trim.first_cut && trim.first_cut->centre > end - behind_too_far + same_end;
   }
 
   Store& store_;
@@ -114,6 +139,27 @@ private:
 
 void warn_of_last_pair(Store& store, SolvedOrder& solved) {
   Comparing(store, solved).run();
+}
+
+std::optional<RecordedTry> LastPairs::stop_of_this_pair(const SolvedOrder& solved, FootSide foot) {
+  const std::lock_guard alone(reading_);
+  if (!opened_) open();
+  if (!store_) return {};
+  std::optional<RecordedTry> stop;
+  int pairs = 0;
+  try {
+    store_->with_snapshot([&] {
+      for (const RecordedPair& pair : recorded_pairs(*store_, solved.order().dancer)) {
+        if (store_->body(pair.cut).order != solved.text) continue;
+        ++pairs;
+        stop = stop_on_record(pair.notes, foot);
+      }
+    });
+  } catch (const ArchiveFault&) {
+    store_.reset();
+    return {};
+  }
+  return pairs == 1 ? stop : std::nullopt;
 }
 
 void LastPairs::open() {

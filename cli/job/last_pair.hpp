@@ -3,19 +3,23 @@
 #pragma once
 
 #include "cli/archive/archive_any_store.hpp"
+#include "cli/archive/archive_tries.hpp"
 #include "cli/job/archive_wish.hpp"
 #include "cli/job/solved_order.hpp"
 
 #include <memory>
 #include <mutex>
+#include <optional>
 
 namespace shankline {
 
 /// Adds a caution to the solution's findings for each foot whose final line lies more than 1.5 mm
 /// farther from the heel than the board of the last pair ended when it was good, or nearly as far
-/// as it ended when it was too short or hurt. "Last" is the newest pair whose last try of this foot
-/// was not "still too long", if it is another than this, and if no newer board was still too long
-/// there or farther from the heel. Boards are compared on the foot. Throws ArchiveFault.
+/// as it ended when it was too short or hurt. Where the first cut, too, lies less than 6 mm behind
+/// such an end, the caution goes before all others and names the hold-back that mends it. "Last" is
+/// the newest pair whose last try of this foot was not "still too long", if it is another than this
+/// or was stopped, and if no newer board was still too long there or farther from the heel. Boards
+/// are compared on the foot. Throws ArchiveFault.
 void warn_of_last_pair(Store& store, SolvedOrder& solved);
 
 /// The archive is opened when the first order asks, if there is one. Several threads may ask.
@@ -27,6 +31,11 @@ public:
   /// Does what warn_of_last_pair does, but says nothing where the archive cannot be read: others
   /// say that.
   void warn(SolvedOrder& solved);
+
+  /// Returns the try that speaks against cutting on this order's own board (stop_on_record);
+  /// nullopt if there is none, if the archive holds more than one pair of the order, or cannot be
+  /// read.
+  std::optional<RecordedTry> stop_of_this_pair(const SolvedOrder& solved, FootSide foot);
 
 private:
   void open();

@@ -155,7 +155,8 @@ std::string warning_of(const RecordedPair& pair) {
               ": ask a teacher or fitter before another board is cut.";
     else if (last->seen == Seen::cut_too_far && words.empty())
       words = "A board of " + entry_and_day(pair) +
-              " was cut too far: the new one has to be longer. Ask the fitter for another rule.";
+              " was cut too far: the new one has to be longer. Ask the fitter for another rule, or "
+              "for a hold_back: shankline cut says how much.";
   }
   return words;
 }

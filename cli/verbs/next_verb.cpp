@@ -200,7 +200,25 @@ private:
     return kept_.has_value();
   }
 
+  /// A later "too low" does not take back what was said against this board.
+  std::optional<ExitCode> stopped() {
+    if (!is_too_long(wish_.seen)) return {};
+    const auto stop = kept_ ? stop_on_record(kept_->pair.notes, foot_->side)
+                            : last_pairs_.stop_of_this_pair(*solved_, foot_->side);
+    if (!stop) return {};
+    return refuse(
+        "this " + foot_name(foot_->side) + " board was seen " +
+            std::string(word_for(stop->seen, seen_words)) + " at " + figure(stop->cut_off) +
+            " on " + stop->day + ", and a later word does not take that back",
+        "cut nothing more from it: set the pair aside and ask the teacher, the fitter, or "
+        "a licensed physiotherapist or podiatrist. If it was said by mistake, or they let "
+        "the board go on: shankline archive withdraw " +
+            std::to_string(stop->id),
+        messages_);
+  }
+
   ExitCode answer() {
+    if (const auto code = stopped()) return *code;
     const BoardStation witness = foot_->trim->witness.centre;
     Tried tried{BoardStation(), wish_.seen, wish_.past_final};
     bool on_record = false;

@@ -77,6 +77,22 @@ TEST(ArchiveTries, ALaterPainOverrulesAGoodAfterWear) {
   EXPECT_EQ(boards_words(notes), "left board 58.0 off, seen pain");
 }
 
+TEST(ArchiveTries, AStopStandsUntilALaterTryIsGood) {
+  const EntryHead cut = tried_cut().head;
+  const auto stop = [](const std::vector<ArchiveEntry>& notes) {
+    const auto found = stop_on_record(heads(notes), FootSide::left);
+    return found ? found->cut_off : 0;
+  };
+  EXPECT_EQ(stop({tried(cut, {54, "too-low"}), tried(cut, {57, "good"})}), 0);
+  EXPECT_EQ(stop({tried(cut, {54, "cut-too-far"})}), 54);
+  EXPECT_EQ(stop({tried(cut, {54, "rolls-over"}), tried(cut, {57, "too-low"})}), 54)
+      << "too low takes nothing back";
+  EXPECT_EQ(stop({tried(cut, {54, "pain"}), tried(cut, {55, "pain"})}), 55) << "the last one";
+  EXPECT_EQ(stop({tried(cut, {54, "pain"}), tried(cut, {57, "good"})}), 0);
+  EXPECT_EQ(stop({tried(cut, {54, "good"}), tried(cut, {57, "pain"})}), 57);
+  EXPECT_FALSE(stop_on_record(heads({tried(cut, {54, "pain"})}), FootSide::right));
+}
+
 TEST(ArchiveTries, WhatIsCutOffLaterCountsAndACopiedPairDoesNot) {
   const EntryHead cut = tried_cut().head;
   Outcome further; // the note that says "3 more cut off" has its end worked out

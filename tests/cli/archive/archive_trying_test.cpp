@@ -314,6 +314,43 @@ TEST_F(AfterTheLastPair, ALineWhereItHurtIsACaution) {
   EXPECT_EQ(caution_after("63.5", {"cut-too-far"}), "") << "well before it";
 }
 
+// The final line is at 62 and the first cut at 52.5: 6 behind an end at 58.5.
+TEST_F(AfterTheLastPair, AFirstCutNearAnEndThatWasTooFarNamesTheHoldBackThatMendsIt) {
+  const std::string near = caution_after("58.4", {"cut-too-far"});
+  EXPECT_NE(near.find("the first cut at 52.5 mm is already too near"), std::string::npos) << near;
+  EXPECT_NE(near.find("Do not cut by this sheet. Write hold_back: 10 into"), std::string::npos)
+      << near;
+  const std::string text =
+      Pattern("shank: \\{").replace_all(read_file(plain), "shank: {hold_back: 10, ");
+  write_file(scratch.path() / "held.yaml", text);
+  const Finished held = run({"check", (scratch.path() / "held.yaml").string()});
+  EXPECT_EQ(held.exit_code, 0);
+  EXPECT_EQ(held.err.find("Do not cut"), std::string::npos) << held.err;
+  EXPECT_EQ(caution_after("58.6", {"cut-too-far"}).find("Do not cut"), std::string::npos);
+}
+
+TEST_F(AfterTheLastPair, NextDoesNotGoOnPastAStopOfThisPair) {
+  const std::string order = plain;
+  const auto next = [&](const std::string& end, const std::string& seen) {
+    return run({"next", order, "--foot", "left", "--cut", end, "--seen", seen});
+  };
+  ASSERT_EQ(archive({"note", "1", "--foot", "left", "--cut", "54", "--seen", "pain"}).exit_code, 0);
+  const Finished stopped = next("54", "too-low");
+  EXPECT_EQ(stopped.exit_code, 1);
+  EXPECT_EQ(stopped.out, "");
+  EXPECT_NE(stopped.err.find("this left board was seen pain at 54.0"), std::string::npos)
+      << stopped.err;
+  EXPECT_NE(stopped.err.find("shankline archive withdraw 2"), std::string::npos) << stopped.err;
+  EXPECT_EQ(run({"next", order, "--foot", "left", "--cut", "54", "--seen", "too-low", "--save"})
+                .exit_code,
+            1);
+  EXPECT_EQ(run({"next", order, "--foot", "right", "--cut", "54", "--seen", "too-low"}).exit_code,
+            0);
+  EXPECT_EQ(next("54", "pain").exit_code, 0) << "what to do then is told as ever";
+  ASSERT_EQ(archive({"withdraw", "2"}).exit_code, 0);
+  EXPECT_EQ(next("54", "too-low").exit_code, 0);
+}
+
 // Before, one short try on a new pair silenced what the pair before it had told.
 TEST_F(AfterTheLastPair, ABoardThatIsStillTooLongHidesOnlyWhatItContradicts) {
   write_file(scratch.path() / "second.yaml", read_file(plain) + "# the second pair\n");
