@@ -17,6 +17,7 @@ namespace {
 struct Draft {
   MeasuredPair pair;
   std::optional<Instrument> instrument; ///< for every size that does not name its own
+  bool instrument_named = false;        ///< at the top of the file, rightly or not
   struct Size {
     KeyPlace at;
     FootSide foot;
@@ -133,6 +134,7 @@ void of_pair(ParseContext& context, const Entry& entry, Draft& draft) {
 }
 
 void read_shared_instrument(ParseContext& context, const Entry& entry, Draft& draft) {
+  draft.instrument_named = true;
   draft.instrument = read_instrument(context, entry);
 }
 
@@ -179,6 +181,7 @@ void finish(BenchFile<Draft>& read, std::span<const AcceptanceLine> lines) {
     }
     const auto instrument = size.instrument ? size.instrument : read.content.instrument;
     if (!instrument && !size.within) {
+      if (read.content.instrument_named) continue; // what is wrong with it was said there
       context.error(size.at,
                     {.what = "the instrument of this size is missing",
                      .allowed = joined(instrument_names(), ", "),
