@@ -64,7 +64,7 @@ private:
     text_ += "\n";
     if (foot.side_a == foot.side_b) text_ += foot.side_a == FootSide::left ? "LEFT\n" : "RIGHT\n";
     static constexpr std::array sections{
-        std::pair{FigureRank::knife, "for the knife, mm"},
+        std::pair{FigureRank::knife, "lines, mm, before rounding"},
         std::pair{FigureRank::reading, "readings, mm"},
         std::pair{FigureRank::estimate, "estimates, mm"},
     };

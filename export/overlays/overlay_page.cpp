@@ -83,7 +83,10 @@ double OverlayPage::table(double left, double right, double y,
     page_.text({of_b, y}, operand_words(*figure, false), row_size, weight, Align::right);
     page_.text({apart, y}, difference_words(*figure), row_size, weight, Align::right);
     const double x = apart + 2;
-    const std::string verdict = figure->difference ? verdict_words(*figure) : "not in both";
+    const bool close = figure->verdict == Verdict::not_told_apart && !figure->chosen;
+    const std::string verdict = !figure->difference ? "not in both"
+                                : close             ? "too close" // the column has no room for more
+                                                    : verdict_words(*figure);
     page_.text({x, y}, context_.typeface.shorten(verdict, right - x, row_size, weight), row_size,
                weight);
     if (!has_inches(*figure, context_.units)) continue;
