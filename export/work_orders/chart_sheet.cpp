@@ -63,7 +63,8 @@ private:
     band_names(axes, curves);
     notes(
         below - 2,
-        "Fine upright lines: where a cut may be. Grey: the stop band. The thick dotted line falls: "
+        "Fine upright lines: the window; past the final line a cut is only for a teacher or "
+        "fitter to decide. Grey: the stop band. The thick dotted line falls: "
         "each millimetre more that is cut leaves a millimetre less of board behind the arch break "
         "(scale on the right), and nothing puts it back. Heel pry: how hard the shoe pries the "
         "heel out of its back; heel gap: how far it stands off where the heel begins. The largest "
