@@ -452,7 +452,8 @@ private:
         loose ? "Mark L and R in both shoes and on both boards."
               : "Mark L and R in both shoes. Peel the liner back. Pull out the nail or tack.",
         "Draw the witness line across the board.",
-        "Lay the gauge on the board, foot side up, heel end to heel end. Prick where the line "
+        "Lay this paper, the gauge, on the board, foot side up, heel end to heel end. Prick where "
+        "the line "
         "meets each edge; join the pricks with a steel rule.",
         cutting_step(loose),
         std::string(twice ? "First cut, tape" : "File back a little at a time, tape") +
@@ -497,7 +498,7 @@ private:
          "STOP at " +
              doubted_text(trim.stop.centre, trim.doubt.stop.expanded(), context_.units,
                           Rounding::down) +
-             "; grey band from " + off(trim.stop_from.centre) +
+             at_centre_words(trim.stop) + "; grey band from " + off(trim.stop_from.centre) +
              (trim.may_enter_band             ? ": as a fitter allowed"
               : context_.units == Units::inch ? ": no cut"
                                               : ": nothing is cut there")}};
@@ -515,13 +516,14 @@ private:
          (trim.first_cut ? "2 FINAL at " : "file back to ") +
              doubted_text(trim.final_cut.centre, trim.final_doubt().expanded(), context_.units,
                           Rounding::down) +
+             at_centre_words(trim.final_cut) +
              (trim.first_cut ? " (light grey), only after trying" : ", a little at a time"),
          trim.first_cut ? Weight::regular : Weight::bold});
     if (trim.first_cut)
-      labels.push_back(
-          {LineKind::first_cut, right_end(*trim.first_cut),
-           "1 FIRST at " + off(trim.first_cut->centre) + ": cut on its heel side, then try",
-           Weight::bold});
+      labels.push_back({LineKind::first_cut, right_end(*trim.first_cut),
+                        "1 FIRST at " + off(trim.first_cut->centre) +
+                            at_centre_words(*trim.first_cut) + ": cut on its heel side, then try",
+                        Weight::bold});
     return labels;
   }
 

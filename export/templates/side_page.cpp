@@ -144,7 +144,7 @@ double SidePage::table(double left, double y, double width) {
   const double gap = in_inches ? inch_gap : wide_gap;
   y -= in_inches ? 4.4 : 5;
   page_.text({left, y},
-             sides_.size() > 1 ? "from the back seam" : "along the sole edge from the seam",
+             sides_.size() > 1 ? "along the sole edge" : "along the sole edge from the seam",
              row_name_size);
   for (std::size_t i = 0; i < along.size(); ++i)
     page_.text({middle(i), y}, figure(along[i], 0), small, Weight::regular, Align::centre);

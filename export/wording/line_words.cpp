@@ -17,10 +17,14 @@ std::string line_words(const CutLine& cut, Units units, Rounding rounding) {
          ", little-toe edge " + length_text(cut.lateral, units, rounding);
 }
 
+std::string at_centre_words(const CutLine& cut) {
+  return is_skew(cut) ? ", centre" : "";
+}
+
 std::string stop_words(const SolvedTrim& trim, Units units) {
-  return "cut nothing beyond " + length_text(trim.stop_from.centre, units, Rounding::down) +
-         "; the stop line is at " +
-         doubted_text(trim.stop.centre, trim.doubt.stop.expanded(), units, Rounding::down);
+  return "cut nothing beyond " + line_words(trim.stop_from, units) + "; the stop line is at " +
+         doubted_text(trim.stop.centre, trim.doubt.stop.expanded(), units, Rounding::down) +
+         at_centre_words(trim.stop);
 }
 
 std::string final_doubt_words(const SolvedTrim& trim, Units units) {
@@ -88,7 +92,7 @@ std::string put_back_words(const FootWork& foot, Units units) {
     return length_text(board.inset->value() + line.centre, units, Rounding::down);
   };
   const std::string final_place = from_back(trim.final_cut);
-  return trim.first_cut ? from_back(*trim.first_cut) + " (in the end " + final_place + ")"
+  return trim.first_cut ? from_back(*trim.first_cut) + " (" + final_place + " after the final cut)"
                         : final_place;
 }
 

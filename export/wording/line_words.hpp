@@ -16,7 +16,11 @@ bool is_skew(const CutLine& cut);
 /// 60.0". With inches where the units are inches.
 std::string line_words(const CutLine& cut, Units units, Rounding rounding = Rounding::down);
 
-/// "cut nothing beyond 71.0; the stop line is at 78.0 ±6.8", at the centre.
+/// ", centre" after a figure of a skew line; empty for a line straight across.
+std::string at_centre_words(const CutLine& cut);
+
+/// "cut nothing beyond 71.0; the stop line is at 78.0 ±6.8". Of a skew band the limit has its three
+/// figures, and the stop line's is called that of the centre.
 std::string stop_words(const SolvedTrim& trim, Units units);
 
 /// "±6.5", of the final line as it is drawn.
@@ -43,7 +47,8 @@ std::string keep_words(const FootWork& foot, const SheetContext& context);
 std::string board_words(const FootOrder& order, Units units);
 
 /// How far from the inside of the shoe's back the cut end of a loose board goes, at the centre:
-/// "57.5 (in the end 67.0)". Empty where the heel end stays: in the shoe, or cut by the layer.
+/// "57.5 (67.0 after the final cut)". Empty where the heel end stays: in the shoe, or cut by the
+/// layer.
 std::string put_back_words(const FootWork& foot, Units units);
 
 /// Names of the readings that the cut depends on and that were not measured: "heel front, fold".

@@ -1,10 +1,13 @@
 #include "export/wording/work_words.hpp"
 
+#include "export/wording/foot_words.hpp"
 #include "geometry/order/drawstring.hpp"
 #include "geometry/order/figure.hpp"
 
 #include <algorithm>
+#include <functional>
 #include <utility>
+#include <vector>
 
 namespace shankline {
 
@@ -123,9 +126,9 @@ std::string board_end_words(const FootWork& foot, const SheetContext& context) {
 std::string filler_words(const FootWork& foot, const SheetContext& context) {
   const auto& filler = foot.solution->filler;
   if (!filler) return {};
-  return "as the piece that is cut off in the end: " + with_tolerance(filler->length, context) +
-         " by " + with_tolerance(filler->width, context) + ", " +
-         with_tolerance(filler->thickness, context) + " thick";
+  return (foot.solution->trim && foot.solution->trim->first_cut ? "made last; final line: " : "") +
+         with_tolerance(filler->length, context) + " by " + with_tolerance(filler->width, context) +
+         ", " + with_tolerance(filler->thickness, context) + " thick";
 }
 
 std::string side_depth_words(const FootWork& foot, const SheetContext& context) {
@@ -139,7 +142,48 @@ std::string side_depth_words(const FootWork& foot, const SheetContext& context) 
          by(sides.lateral.profile.depth) +
          (sides.medial.profile.back > 0 ? ", back " + by(sides.medial.profile.back)
                                         : std::string(", back not lowered")) +
-         "; each " + tolerance_text(cut_off_tolerance(context.order.tolerances));
+         "; " + tolerance_text(cut_off_tolerance(context.order.tolerances));
+}
+
+namespace {
+
+/// `words` of each side that is lowered: "both sides ..." where they are the same, else parted by
+/// "; ". Empty if neither side is lowered.
+std::string of_lowered_sides(const FootWork& foot,
+                             const std::function<std::string(const SolvedSide&)>& words) {
+  std::vector<std::string> said;
+  std::string all;
+  if (!foot.solution->sides) return all;
+  for (const SolvedSide* side : {&foot.solution->sides->medial, &foot.solution->sides->lateral}) {
+    if (!side->is_cut()) continue;
+    said.push_back(words(*side));
+    all += (all.empty() ? "" : "; ") + edge_words(side->edge) + " " + said.back();
+  }
+  return said.size() == 2 && said[0] == said[1] ? "both sides " + said[0] : all;
+}
+
+} // namespace
+
+std::string side_place_words(const FootWork& foot, const SheetContext& context) {
+  const auto at = [&](double t) { return whole_length_text(t, context.units); };
+  const std::string sides = of_lowered_sides(foot, [&](const SolvedSide& side) {
+    const DepthProfile& profile = side.profile;
+    const std::string from = profile.back > 0 ? "0" : at(profile.rear_from);
+    return from + " to " + at(profile.front_to) +
+           (profile.depth > 0 ? ", in full " + at(profile.rear_to) + " to " + at(profile.front_from)
+                              : "");
+  });
+  return sides.empty() ? sides : sides + " along the sole edge";
+}
+
+std::string side_height_words(const FootWork& foot, const SheetContext& context) {
+  const std::string sides = of_lowered_sides(foot, [&](const SolvedSide& side) {
+    return height_text(side.low, context.units) + " at " +
+           whole_length_text(side.low_at, context.units);
+  });
+  if (sides.empty() || !(foot.solution->sides->medial.profile.back > 0)) return sides;
+  return sides + "; back seam " +
+         height_text(foot.solution->sides->medial.finished(0), context.units);
 }
 
 std::string side_edge_words(const FootWork& foot, const SheetContext& context) {

@@ -52,6 +52,14 @@ std::string wraps_words(const std::vector<FootWork>& feet);
 /// How many layers of the board are cut: "1 of 2".
 std::string of_layers(const CutLayers& layers);
 
+/// "both sides 76 to 176, in full 106 to 146 along the sole edge": where each lowered side begins
+/// and ends, from the back seam. Empty if no side is lowered.
+std::string side_place_words(const FootWork& foot, const SheetContext& context);
+
+/// "big-toe side 33.1 at 126; little-toe side 35.0 at 128; back seam 55.0": the lowest height of
+/// each lowered side and its place, and the back where it is lowered. Empty if no side is lowered.
+std::string side_height_words(const FootWork& foot, const SheetContext& context);
+
 // Each function below describes one alteration of the foot, in a phrase without the alteration's
 // name: "222.0 ±1.2 long, 53.0 ±0.8 wide; adhesive on the face that goes down". It returns an empty
 // text if the order does not ask for that alteration.

@@ -87,6 +87,13 @@ private:
     return std::any_of(feet_.begin(), feet_.end(),
                        [](const FootWork& foot) { return foot.solution->thinned.has_value(); });
   }
+  bool cuts_skew() const {
+    return std::any_of(feet_.begin(), feet_.end(), [](const FootWork& foot) {
+      const auto& trim = foot.solution->trim;
+      return trim && (is_skew(trim->final_cut) || is_skew(trim->stop) ||
+                      (trim->first_cut && is_skew(*trim->first_cut)));
+    });
+  }
   bool cuts_board() const {
     return std::any_of(feet_.begin(), feet_.end(),
                        [](const FootWork& foot) { return foot.solution->trim.has_value(); });
@@ -302,7 +309,10 @@ private:
     std::string words;
     if (boards) words = "Boards are seen from the foot side, measured from the heel end. ";
     if (cut)
-      words += "The heavy line across a board is the first cut, the lighter one the final cut. "
+      words += "The heavy line across a board is the first cut, the lighter one the final cut. " +
+               std::string(cuts_skew() ? "The number of a skew line is that of its centre; the "
+                                         "rows below have both edges. "
+                                       : "") +
                "Cut nothing beyond the limit in the row STOP. ";
     if (thins_board()) words += "The board is thinned between the two fine broken lines. ";
     if (side) words += side_line_words(*side->foot.order->alterations.sides);
@@ -403,7 +413,9 @@ private:
       const Point medial = small.place(one.line.medial_end);
       const Point lateral = small.place(one.line.lateral_end);
       page_->stroke(one.kind, {medial, lateral});
-      const Point& end = medial.x > lateral.x ? medial : lateral;
+      // The number of a skew line is that of its centre: the pointer begins there.
+      const Point& right_end = medial.x > lateral.x ? medial : lateral;
+      const Point end = is_skew(one.line) ? small.place({one.line.centre, 0}) : right_end;
       const double y = std::max(end.y, free);
       page_->stroke(LineKind::leader, {{end.x + 0.6, end.y}, {small.right() + 0.6, y}});
       page_->text({small.right() + 1.4, y - 0.9},
@@ -835,12 +847,9 @@ private:
     add("board thinned", thinned_words);
     add("filler", filler_words);
     add("sides lowered by", side_depth_words);
+    add("  from the back seam", side_place_words);
+    add("  lowest height left", side_height_words);
     add("  edge", side_edge_words);
-    row("  lowest height left", [&](const FootWork& foot) {
-      if (!foot.solution->sides) return std::string();
-      return "big-toe " + height_text(foot.solution->sides->medial.low, context_.units) +
-             ", little-toe " + height_text(foot.solution->sides->lateral.low, context_.units);
-    });
     add("  casing strip", casing_words);
     add("  drawstring", drawstring_words);
     add("liner", liner_words);

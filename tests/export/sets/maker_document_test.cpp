@@ -42,6 +42,13 @@ TEST(MakerDocument, SumsTheQuantitiesAndHoldsEveryOrdersPage) {
   }
 }
 
+TEST(MakerDocument, DoesNotSumWhatNobodySaid) {
+  const SheetSet set = maker_document({order_of("M-07", {}), order_of("D-2", {})},
+                                      {papers().front(), Units::mm, ""});
+  expect_said(words_on(set, "Orders for the maker"),
+              {"2 orders, not said of how many pairs", "in all not said"}, {"0 pairs"});
+}
+
 TEST(MakerDocument, ATableOfManyOrdersGoesOn) {
   std::vector<MakerOrder> orders;
   for (int i = 0; i < 45; ++i)

@@ -59,8 +59,10 @@ TEST(SideWords, LowestHeightIsTheSameOnEveryPage) {
   const std::string lateral = figure(sides.lateral.low);
   expect_said(page_words(order, "Order"),
               {("big-toe side " + medial + ", little-toe side " + lateral).c_str()});
-  expect_said(page_words(order, "Order for the maker"),
-              {("big-toe " + medial + ", little-toe " + lateral).c_str()});
+  expect_said(
+      page_words(order, "Order for the maker"),
+      {("big-toe side " + medial + " at 126; little-toe side " + lateral + " at 126").c_str(),
+       "from the back seam both sides 81 to 155, in full 105 to 125 along the sole edge"});
   expect_said(page_words(order, "Sides, left foot"), {("low point, " + medial + " high").c_str(),
                                                       ("low point, " + lateral + " high").c_str()});
 }
