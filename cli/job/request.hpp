@@ -41,8 +41,9 @@ enum class Verb {
   help
 };
 
-/// After a try. Either `cut_off` or `back` is there: once the heel end is gone, the board's end is
-/// measured back from the witness line.
+/// After a try. At most one of `cut_off` and `back` is there: once the heel end is gone, the
+/// board's end is measured back from the witness line. With neither it goes on from where the
+/// archive has it.
 struct NextWish {
   std::optional<FootSide> foot;  ///< may be left out when the order cuts one board only
   std::optional<double> cut_off; ///< mm from the heel end
@@ -115,7 +116,7 @@ struct Request {
   std::optional<JudgedAt> judged_at; ///< accept: which line the pair was cut at, if said
   PrinterWish calibration;           ///< printer
   PageWish page;                     ///< page
-  ArchiveWish archive;               ///< archive, again, and cut --save
+  ArchiveWish archive;               ///< every verb that reads or saves entries
   bool yes = false;                  ///< ask: no question about files that are there already
   std::string key;                   ///< explain: the reading; empty for all of them
 };

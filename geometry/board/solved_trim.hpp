@@ -37,8 +37,8 @@ struct SolvedTrim {
   /// heel front.
   CutLine stop_from;
   bool growing = false; ///< no line may lie ahead of the heel front
-  /// The rule's own line would end inside the stop band: the final line was drawn ahead of it. This
-  /// is where the rule would have put it.
+  /// The rule's own line would end inside the stop band: the final line was drawn at the band's
+  /// near edge instead. This is where the rule would have put it.
   std::optional<BoardStation> held_from;
   bool may_enter_band = false; ///< a fitter's word allows lines in the stop band; not if growing
   double hold_back = 0;        ///< H, mm

@@ -6,10 +6,10 @@
 //   laying the worn curve flat. In the shoe the fold moves nothing that was read there;
 // - a fraction to keep: the length that it is taken of; in the shoe that is the outer sole's length
 //   less the inset and less how far the sole's end lies behind the shoe's inside back;
-// - a mark: the mark.
-// Each is then carried to the board by print, tracing and knife.
+// - a mark: the mark;
 // - a learned line: its own U, which holds how the place shifts from one shoe to the next (fold,
 //   inset, laying flat and carrying). None of these is counted twice.
+// All but the learned line are then carried to the board by print, tracing and knife.
 //
 // Two more places are known by the readings alone, whatever the rule: the stop line, and the line
 // at the heel front. They decide where the stop band begins and how long the first cut is left.

@@ -40,8 +40,8 @@ struct FootStations {
   std::vector<Estimated> estimated;
 };
 
-/// Adds errors and cautions below `path` ("feet.left"); returns nullopt if there is an error. Of fold
-/// and heel front it cautions outside usual_range().
+/// Adds errors and cautions below `path` ("feet.left"); returns nullopt if there is an error. Of
+/// fold and heel front it cautions outside usual_range().
 std::optional<FootStations> foot_stations(const Foot& foot, Pose pose, Population population,
                                           const std::string& path, Findings& findings);
 
