@@ -84,14 +84,17 @@ Result<CutPair> only_pair(std::vector<CutPair> pairs) {
   }
   if (open.empty()) return std::move(pairs.front());
   const std::vector<CutPair>& left = tried.empty() ? open : tried;
-  std::vector<EntryId> ids;
-  for (const CutPair& pair : left)
-    ids.push_back(pair.cut.id);
-  if (left.size() > 1)
-    return Advice{"the archive has this order " + std::to_string(left.size()) +
+  if (left.size() > 1) {
+    std::vector<EntryId> ids; // untried ones as well: this may be a first try
+    std::string options;
+    for (const CutPair& pair : open) {
+      ids.push_back(pair.cut.id);
+      options += (options.empty() ? "--entry " : " or --entry ") + std::to_string(pair.cut.id);
+    }
+    return Advice{"the archive has this order " + std::to_string(ids.size()) +
                       " times, and each may be a pair of its own",
-                  numbers_words(ids, "or"),
-                  "say which pair it is: --entry " + std::to_string(ids.front())};
+                  numbers_words(ids, "or"), "say which pair it is: " + options};
+  }
   CutPair found = left.front();
   for (const CutPair& pair : open)
     if (pair.cut.id != found.cut.id) found.twins.push_back(pair.cut.id);

@@ -226,7 +226,10 @@ TEST_F(ArchiveTrying, TwoPairsOfOneOrderAreToldApart) {
   EXPECT_NE(taken.err.find("about entry 1, which has tries"), std::string::npos) << taken.err;
   EXPECT_NE(taken.err.find("add --entry 2"), std::string::npos) << taken.err;
   ASSERT_EQ(of_entry("2", low).exit_code, 0);
-  EXPECT_EQ(next({"--cut", "55.5", "--seen", "good", "--worn", "--save"}).exit_code, 1);
+  const Finished which = next({"--cut", "55.5", "--seen", "good", "--worn", "--save"});
+  EXPECT_EQ(which.exit_code, 1);
+  EXPECT_NE(which.err.find("do: say which pair it is: --entry 2 or --entry 1"), std::string::npos)
+      << which.err;
   // The first pair is worn out: the second one is meant.
   ASSERT_EQ(archive({"note", "1", "--foot", "both", "--ended", "box"}).exit_code, 0);
   const Finished second = next({"--cut", "55.5", "--seen", "good", "--save"});
