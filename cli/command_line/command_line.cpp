@@ -222,7 +222,8 @@ void add_rack(CLI::App& verb, Draft& draft) {
   verb.add_option("--labels", draft.request.labels, "PDF of labels to stick into the shoes")
       ->type_name("FILE");
   verb.add_flag("--save", draft.request.archive.save,
-                "keep every pair in the archive; its labels then carry the entry's number");
+                "keep every pair in the archive, an order once; its labels then carry the entry's "
+                "number");
   add_archive_file(verb, draft.request);
   add_paper(verb, draft);
   add_units(verb, draft);

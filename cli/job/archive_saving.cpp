@@ -18,6 +18,7 @@
 #include "export/wording/work_words.hpp"
 #include "geometry/order/figure.hpp"
 
+#include <algorithm>
 #include <cstdint>
 #include <ctime>
 #include <map>
@@ -175,21 +176,114 @@ ExitCode send_waiting(const std::string& place, std::ostream& out, std::ostream&
   return all ? ExitCode::done : ExitCode::file_system;
 }
 
+namespace {
+
+/// The cuts whose order is word for word the one of `entry`, the oldest first.
+std::vector<EntryId> cuts_of_same_order(Store& store, const ArchiveEntry& entry) {
+  constexpr std::size_t at_once = 256;
+  std::vector<EntryId> same;
+  for (std::int64_t below = newest;;) {
+    const std::vector<EntryHead> page = store.older_of(entry.head.dancer, below, at_once);
+    for (const EntryHead& head : page)
+      if (head.kind == EntryKind::cut && head.pair == entry.head.pair &&
+          head.date == entry.head.date && store.body(head).order == entry.body.order)
+        same.push_back(head.id);
+    if (page.size() < at_once) break;
+    below = page.back().turn;
+  }
+  std::reverse(same.begin(), same.end());
+  return same;
+}
+
+} // namespace
+
 std::optional<EntryHead> EntrySaver::save(ArchiveEntry entry) {
   complete(entry); // sent again, it is the same entry
-  if (!away_.empty()) return keep(entry, away_);
-  try {
-    if (!store_) store_ = open_and_send(archive_, ArchiveUse::write, messages_);
-    return store_->add(entry);
-  } catch (const ServerUnreachable& away) {
-    away_ = away.what();
-    store_.reset();
-    return keep(entry, away_);
+  const SameOrder same = same_order(entry);
+  auto saved = add(entry);
+  if (same.kept.empty() && !same.waits) return saved;
+  const std::string what =
+      same.kept.empty() ? "an entry in the outbox is the same order: this is one more pair"
+                        : entries_words(same.kept) + (same.kept.size() == 1 ? " is" : " are") +
+                              " the same order: this is one more pair" +
+                              (saved ? ", " + entries_words({saved->id}) : std::string());
+  say({plain_caution(what, saved ? "if it is no other pair, end it: shankline archive end " +
+                                       std::to_string(saved->id) + " --reason other"
+                                 : "if it is no other pair, end it when it was sent: shankline "
+                                   "archive end ID --reason other")},
+      messages_);
+  return saved;
+}
+
+EntryId EntrySaver::save_once(ArchiveEntry entry, const std::string& file) {
+  complete(entry);
+  const SameOrder same = same_order(entry);
+  if (same.kept.empty() && !same.waits) {
+    const bool asked = away_.empty();
+    const auto saved = add(entry);
+    if (!asked)
+      say({plain_caution("the server could not be asked whether the archive has this order already",
+                         "when it was sent, see whether it is there twice: shankline archive "
+                         "history " +
+                             entry.head.dancer)},
+          messages_);
+    return saved ? saved->id : 0;
   }
+  std::string ids;
+  for (const EntryId id : same.kept)
+    ids += " " + std::to_string(id);
+  Message left_out = about_file(
+      file,
+      (same.kept.empty() ? std::string("waits in the outbox already")
+                         : "already kept as " + entries_words(same.kept)) +
+          "; not kept again",
+      (same.kept.empty() ? std::string()
+                         : "for its labels as it is now: shankline archive labels" + ids + "; ") +
+          "for one more pair of this order: shankline archive save " + file);
+  left_out.severity = Severity::caution;
+  say({left_out}, messages_);
+  return same.kept.size() == 1 ? same.kept.front() : 0;
+}
+
+EntrySaver::SameOrder EntrySaver::same_order(const ArchiveEntry& entry) {
+  SameOrder same;
+  if (entry.head.kind != EntryKind::cut) return same;
+  try {
+    if (Store* store = reach()) same.kept = cuts_of_same_order(*store, entry);
+  } catch (const ServerUnreachable& away) {
+    lose(away.what());
+  } catch (const ArchiveDamaged& damage) { // an entry can be added all the same
+    say({plain_caution(damage.what(), damage.advice)}, messages_);
+  }
+  same.waits = waiting_.contains(sha256(entry.body.order));
+  return same;
+}
+
+Store* EntrySaver::reach() {
+  if (!away_.empty()) return nullptr;
+  if (!store_) store_ = open_and_send(archive_, ArchiveUse::write, messages_);
+  return store_.get();
+}
+
+void EntrySaver::lose(const std::string& why) {
+  away_ = why;
+  store_.reset();
+  for (const ArchiveEntry& entry : Outbox(archive_file(archive_)).entries())
+    if (entry.head.kind == EntryKind::cut) waiting_.insert(sha256(entry.body.order));
+}
+
+std::optional<EntryHead> EntrySaver::add(const ArchiveEntry& entry) {
+  try {
+    if (Store* store = reach()) return store->add(entry);
+  } catch (const ServerUnreachable& away) {
+    lose(away.what());
+  }
+  return keep(entry, away_);
 }
 
 std::optional<EntryHead> EntrySaver::keep(const ArchiveEntry& entry, const std::string& why) {
   Outbox(archive_file(archive_)).keep(entry);
+  if (entry.head.kind == EntryKind::cut) waiting_.insert(sha256(entry.body.order));
   say({plain_caution(why + ": the entry waits in the outbox; shankline archive send delivers it")},
       messages_);
   return std::nullopt;

@@ -13,7 +13,9 @@
 #include <iosfwd>
 #include <memory>
 #include <optional>
+#include <set>
 #include <string>
+#include <vector>
 
 namespace shankline {
 
@@ -45,17 +47,34 @@ public:
   EntrySaver(const std::string& archive, std::ostream& messages)
       : archive_(archive), messages_(messages) {}
 
-  /// The entry as it was saved; nullopt if it waits in the outbox, which is reported. Throws
+  /// The entry as it was saved; nullopt if it waits in the outbox, which is reported. If the
+  /// archive has a cut of the very same order, a caution says that this is one more pair. Throws
   /// ArchiveFault.
   std::optional<EntryHead> save(ArchiveEntry entry);
 
+  /// Like save(), but leaves out a cut of whose very order the archive or the outbox has one: a
+  /// caution names it. `file` is the order's. Returns the number of the entry that stands for the
+  /// order; 0 if it waits in the outbox, or if several stand for it.
+  EntryId save_once(ArchiveEntry entry, const std::string& file);
+
 private:
+  /// Cuts of one and the same order, the oldest first.
+  struct SameOrder {
+    std::vector<EntryId> kept;
+    bool waits = false; ///< one of them is in the outbox
+  };
+  SameOrder same_order(const ArchiveEntry& entry);
+  /// Null if the server is away.
+  Store* reach();
+  void lose(const std::string& why);
+  std::optional<EntryHead> add(const ArchiveEntry& entry);
   std::optional<EntryHead> keep(const ArchiveEntry& entry, const std::string& why);
 
   const std::string& archive_;
   std::ostream& messages_;
   std::unique_ptr<Store> store_; ///< null until the first entry
   std::string away_; ///< why the server could not be reached; it is not tried for every entry anew
+  std::set<std::string> waiting_; ///< digests of the orders in the outbox, once the server is away
 };
 
 /// One line where others than its owner may read or change the archive. Does not open it.

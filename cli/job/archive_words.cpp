@@ -5,6 +5,7 @@
 #include "cli/text/csv.hpp"
 #include "cli/text/message.hpp"
 #include "cli/text/text_columns.hpp"
+#include "cli/text/word_list.hpp"
 #include "geometry/order/figure.hpp"
 
 #include <algorithm>
@@ -106,6 +107,13 @@ std::string signed_figure(double value) {
 
 std::string counted(std::size_t count, const std::string& one, const std::string& many) {
   return std::to_string(count) + " " + (count == 1 ? one : many);
+}
+
+std::string entries_words(const std::vector<EntryId>& ids) {
+  std::vector<std::string> numbers;
+  for (const EntryId id : ids)
+    numbers.push_back(std::to_string(id));
+  return (ids.size() == 1 ? "entry " : "entries ") + in_words(numbers);
 }
 
 std::string fitted(const std::string& text, std::size_t width) {

@@ -17,6 +17,9 @@ std::string fitted(const std::string& text, std::size_t width);
 /// "1 entry", "2 entries"
 std::string counted(std::size_t count, const std::string& one, const std::string& many);
 
+/// "entry 3", "entries 1, 3 and 4"
+std::string entries_words(const std::vector<EntryId>& ids);
+
 /// The order's date, or the day on which the entry was saved.
 std::string day_of(const EntryHead& head);
 

@@ -64,6 +64,7 @@ std::string table(const std::vector<RackShoe>& shoes, Units units) {
 }
 
 struct OnRack {
+  std::string file; ///< the order's
   std::vector<RackShoe> shoes;
   std::optional<ArchiveEntry> entry; ///< to be kept
 };
@@ -74,6 +75,7 @@ ExitCode put_on_rack(const Request& request, Records& records, const std::string
       order, messages, [&](SolvedOrder& one) { records.last_pairs.warn(one); },
       [&](Order& read) { return records.learned.fill(read); });
   if (!solved) return ExitCode::bad_input;
+  rack.file = order;
   rack.shoes = rack_shoes(solved->order(), solved->solution, solved->digest);
   if (request.archive.save) {
     std::ostringstream said_already;
@@ -140,10 +142,12 @@ ExitCode run_rack(const Request& request, std::ostream& out, std::ostream& messa
         return put_on_rack(request, records, order, said, rack);
       },
       [&](OnRack rack) {
-        if (rack.entry)
-          if (const auto kept = saver.save(*std::move(rack.entry)))
-            for (RackShoe& shoe : rack.shoes)
-              shoe.entry = kept->id;
+        if (rack.entry) {
+          // Run again over a mended folder, it must not make two pairs of one.
+          const EntryId kept = saver.save_once(*std::move(rack.entry), rack.file);
+          for (RackShoe& shoe : rack.shoes)
+            shoe.entry = kept;
+        }
         for (const RackShoe& shoe : rack.shoes)
           rows.add(shoe);
         if (for_programs && !on_paper) return ExitCode::done;

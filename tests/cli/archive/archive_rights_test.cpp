@@ -253,7 +253,7 @@ TEST_F(ArchiveRights, OthersWhoMayReadItAreACaution) {
                                {"note", "1", "--foot", "left", "--gap", "2"}}) {
       const Finished said = archive(words);
       EXPECT_EQ(said.exit_code, 0) << said.err;
-      EXPECT_EQ(lines_with(said.err, "\n"), 1u) << said.err;
+      EXPECT_EQ(lines_with(said.err, "others on this machine"), 1u) << said.err;
       EXPECT_EQ(said.err.rfind("caution: ", 0), 0u) << said.err;
       EXPECT_NE(said.err.find("shankline archive protect"), std::string::npos) << said.err;
       EXPECT_EQ(said.err.find("change") != std::string::npos, (mode & 0022u) != 0) << said.err;

@@ -587,8 +587,12 @@ TEST_F(ServerArchive, SavesIntoTheOutboxWhileTheServerIsAway) {
       const Finished cut = run(
           {"cut", plain, "-o", "a" + std::to_string(n) + ".pdf", "--save", "--archive", address});
       EXPECT_EQ(cut.exit_code, 0) << cut.err;
-      EXPECT_EQ(lines(cut.err), 1u) << cut.err;
+      EXPECT_EQ(lines(cut.err), n == 1 ? 1u : 3u) << cut.err;
       EXPECT_NE(cut.err.find("waits in the outbox"), std::string::npos) << cut.err;
+      EXPECT_EQ(cut.err.find("an entry in the outbox is the same order: this is one more pair") !=
+                    std::string::npos,
+                n == 2)
+          << cut.err;
       EXPECT_EQ(read_file(scratch.path() / ("a" + std::to_string(n) + ".pdf")).substr(0, 4),
                 "%PDF");
     }
@@ -612,6 +616,29 @@ TEST_F(ServerArchive, SavesIntoTheOutboxWhileTheServerIsAway) {
   EXPECT_EQ(store->end().id, 3);
   EXPECT_NE(store->head(3)->summary, store->head(1)->summary) << "in another order";
   EXPECT_TRUE(audit(*store).clean());
+}
+
+TEST_F(ServerArchive, RackRunAgainKeepsAnOrderOnceWhereverItIs) {
+  const std::string bench = database.new_role("bench");
+  const auto rack = [&](const std::string& order) {
+    return run({"rack", order, "--save", "--archive", database.address(bench)});
+  };
+  const std::string other = places::samples + "/sides_lowered.yaml";
+  {
+    Stopped stopped(server);
+    const Finished kept = rack(plain);
+    EXPECT_NE(kept.err.find("could not be asked whether"), std::string::npos) << kept.err;
+    const Finished again = rack(plain);
+    EXPECT_NE(again.err.find("plain.yaml: caution: waits in the outbox already; not kept again"),
+              std::string::npos)
+        << again.err;
+    EXPECT_EQ(rack(other).exit_code, 0);
+    EXPECT_EQ(outbox().size(), 2u);
+  }
+  const Finished later = rack(plain);
+  EXPECT_NE(later.err.find("sent 2 entries"), std::string::npos) << later.err;
+  EXPECT_NE(later.err.find("already kept as entry 1;"), std::string::npos) << later.err;
+  EXPECT_EQ(database.open()->end().id, 2);
 }
 
 TEST_F(ServerArchive, EveryLaterVerbSendsFirstAndNothingTwice) {
