@@ -43,6 +43,10 @@ bool tells_how_it_went(const std::vector<EntryHead>& notes) {
   });
 }
 
+std::string days_words(int days) {
+  return std::to_string(days) + (days == 1 ? " day" : " days");
+}
+
 std::string hours_words(double hours) {
   return figure(hours) + " h";
 }
@@ -84,14 +88,9 @@ private:
   void pair(const BookPair& one) {
     const PairWear& wear = one.wear;
     switch (wear.state()) {
-    case PairState::ordered: {
-      const std::string due = due_day(store_, one.cut);
-      const bool late = !due.empty() && due < into_.day;
-      add(late ? ToDo::late : ToDo::awaited, one.cut, due,
-          "ordered " + wear.sent + (due.empty() ? ", no day named" : ", due " + due) +
-              (late ? ", " + std::to_string(*days_between(due, into_.day)) + " days late" : ""));
+    case PairState::ordered:
+      not_there(one, "ordered " + wear.sent, due_day(store_, one.cut));
       break;
-    }
     case PairState::received:
       add(ToDo::to_judge, one.cut, wear.received,
           "came " + wear.received + ": shankline accept ORDER MEASURED --at first --save");
@@ -100,6 +99,8 @@ private:
       in_use(one);
       break;
     case PairState::saved:
+      saved(one);
+      break;
     case PairState::accepted:
       untold(one);
       break;
@@ -107,6 +108,22 @@ private:
     case PairState::ended:
       break;
     }
+  }
+
+  void not_there(const BookPair& one, const std::string& words, const std::string& due) {
+    const bool late = !due.empty() && due < into_.day;
+    add(late ? ToDo::late : ToDo::awaited, one.cut, due,
+        words + (due.empty() ? ", no day named" : ", due " + due) +
+            (late ? ", " + days_words(*days_between(due, into_.day)) + " late" : ""));
+  }
+
+  /// A pair that is due is awaited, even if nobody marked its order as sent.
+  void saved(const BookPair& one) {
+    const std::string due = tells_how_it_went(one.notes) ? "" : due_day(store_, one.cut);
+    if (due.empty())
+      untold(one);
+    else
+      not_there(one, "not marked as sent", due);
   }
 
   void in_use(const BookPair& one) {

@@ -15,10 +15,10 @@ namespace shankline {
 
 /// By what needs doing, the most urgent first.
 enum class ToDo {
-  late,         ///< ordered, due and not there
+  late,         ///< due and not there, marked as sent or not
   nearly_done,  ///< in use, and not much is left
   to_judge,     ///< there, and nobody accepted or refused it
-  awaited,      ///< ordered, not due yet
+  awaited,      ///< ordered or saved with a day, not due yet
   untold,       ///< cut, and nobody said how it went
   old_readings, ///< older than a year
   not_taken,    ///< readings that were never taken

@@ -308,6 +308,26 @@ TEST_F(ArchiveWearing, RackRunAgainKeepsOnlyWhatTheArchiveHasNot) {
   EXPECT_EQ(entries(), 4u);
 }
 
+// Before, an order that was never marked as sent was at most "no word yet".
+TEST_F(ArchiveWearing, AnOrderThatIsDueIsAwaitedEvenIfNobodySentIt) {
+  const std::string order = (scratch.path() / "due.yaml").string();
+  for (const char* due : {"2026-03-13", "2026-03-14"}) {
+    std::string text = read_file(plain);
+    text.replace(text.find("date: 2026-03-14"), 16, std::string("date: 2026-01-05\ndue: ") + due);
+    write_file(order, text);
+    ASSERT_EQ(archive({"save", order}).exit_code, 0);
+  }
+  const json rows = json::parse(archive({"overview", "--json"}).out)["rows"];
+  ASSERT_GE(rows.size(), 2u);
+  EXPECT_EQ(rows[0]["what"], "late");
+  EXPECT_EQ(rows[0]["words"], "not marked as sent, due 2026-03-13, 1 day late");
+  EXPECT_EQ(rows[1]["what"], "awaited");
+  EXPECT_EQ(rows[1]["words"], "not marked as sent, due 2026-03-14");
+  ASSERT_EQ(archive({"note", "2", "--foot", "both", "--comfort", "4"}).exit_code, 0);
+  EXPECT_EQ(json::parse(archive({"overview", "--json"}).out)["rows"][0]["entry"], 3)
+      << "somebody had it on";
+}
+
 TEST_F(ArchiveWearing, TheOverviewPutsWhatNeedsDoingFirst) {
   const std::string order = (scratch.path() / "due.yaml").string();
   const auto save = [&](const std::string& dancer, const std::string& due) {
