@@ -30,7 +30,7 @@ std::optional<RecordedTry> try_in(const EntryHead& note) {
   found.worn = outcome.worn;
   found.copied_U = outcome.copied_U;
   found.by = outcome.by;
-  found.day = note.date.empty() ? note.saved.substr(0, day_letters) : note.date;
+  found.day = day_of_note(note);
   found.saved = note.saved;
   found.id = note.id;
   return found;
@@ -43,6 +43,10 @@ auto place(const RecordedTry& a) {
 }
 
 } // namespace
+
+std::string day_of_note(const EntryHead& note) {
+  return note.date.empty() ? note.saved.substr(0, day_letters) : note.date;
+}
 
 std::vector<EntryHead> standing_notes(const std::vector<EntryHead>& notes) {
   std::set<std::string> withdrawn;

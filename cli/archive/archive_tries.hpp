@@ -25,6 +25,9 @@ struct RecordedTry {
   EntryId id = 0;                 ///< of the note; which one it is differs from archive to archive
 };
 
+/// The day that a note is about, YYYY-MM-DD: the one that was given, else that of saving.
+std::string day_of_note(const EntryHead& note);
+
 /// Returns the notes about one cut that still hold, in their order. Notes that withdraw others are
 /// left out, and so are those that were withdrawn.
 std::vector<EntryHead> standing_notes(const std::vector<EntryHead>& notes);

@@ -11,11 +11,6 @@ namespace {
 
 constexpr std::array<std::string_view, 7> state_names{"saved",   "ordered", "received", "accepted",
                                                       "refused", "in use",  "ended"};
-constexpr std::size_t letters_of_day = 10;
-
-std::string day_of_note(const EntryHead& note) {
-  return note.date.empty() ? note.saved.substr(0, letters_of_day) : note.date;
-}
 
 /// The members of PairWear that keep the days of the steps, in the order of `book_marks`.
 constexpr std::array<std::string PairWear::*, book_marks.size()> mark_days{
@@ -57,7 +52,7 @@ PairState PairWear::state() const {
     return PairState::refused;
   if (wears > 0 || !in_use.empty()) return PairState::in_use;
   if (!accepted.empty()) return PairState::accepted;
-  if (!received.empty()) return PairState::received;
+  if (!received.empty() || !tried.empty()) return PairState::received;
   return sent.empty() ? PairState::saved : PairState::ordered;
 }
 
@@ -83,6 +78,7 @@ PairWear wear_of(const std::vector<EntryHead>& notes) {
     const Outcome outcome = outcome_of(note);
     const std::string day = day_of_note(note);
     take_hours(outcome, day, wear);
+    if (!outcome.seen.empty() && !outcome.copied_U && wear.tried.empty()) wear.tried = day;
     if (!outcome.ended.empty()) {
       wear.ended = day;
       wear.why_ended = outcome.ended;

@@ -27,6 +27,7 @@ struct PairWear {
   bool last_wet = false; ///< on that day
   std::string ended;
   std::string why_ended; ///< one of `end_reasons`, or words of a note that was not asked for one
+  std::string tried;     ///< its own board for the first time; a pair that was tried is there
   std::string sent;
   std::string received;
   std::string accepted;

@@ -92,8 +92,12 @@ private:
       not_there(one, "ordered " + wear.sent, due_day(store_, one.cut));
       break;
     case PairState::received:
-      add(ToDo::to_judge, one.cut, wear.received,
-          "came " + wear.received + ": shankline accept ORDER MEASURED --at first --save");
+      // Who tries a pair on pointe has judged it already.
+      if (wear.received.empty())
+        in_use(one);
+      else
+        add(ToDo::to_judge, one.cut, wear.received,
+            "came " + wear.received + ": shankline accept ORDER MEASURED --at first --save");
       break;
     case PairState::in_use:
       in_use(one);
@@ -129,13 +133,16 @@ private:
   void in_use(const BookPair& one) {
     const HoursLeft left = hours_left(into_.life, one);
     const std::string dry = dry_from(one.wear, into_.drying_hours);
-    std::string words = hours_words(one.wear.hours()) + " so far, about " +
-                        hours_words(left.middle) + " left (" + figure(left.least) + " to " +
-                        figure(left.most) + ")";
+    const bool only_tried = one.wear.state() == PairState::received;
+    std::string words =
+        only_tried ? "first tried " + one.wear.tried + ", no hours noted: shankline archive worn " +
+                         std::to_string(one.cut.id) + " --hours HOURS"
+                   : hours_words(one.wear.hours()) + " so far, about " + hours_words(left.middle) +
+                         " left (" + figure(left.least) + " to " + figure(left.most) + ")";
     if (!one.wear.kept_for.empty()) words += ", kept for " + one.wear.kept_for;
     if (!dry.empty() && dry > into_.day) words += ", dry from " + dry;
     OverviewRow& row = add(left.middle < few_hours_left ? ToDo::nearly_done : ToDo::in_use, one.cut,
-                           one.wear.last_worn, std::move(words));
+                           only_tried ? one.wear.tried : one.wear.last_worn, std::move(words));
     row.hours = one.wear.hours();
     row.left = left;
   }

@@ -23,7 +23,7 @@ enum class ToDo {
   old_readings, ///< older than a year
   not_taken,    ///< readings that were never taken
   feet_differ,  ///< by more than their ±
-  in_use,       ///< nothing to do
+  in_use,       ///< or tried: nothing to do
 };
 
 /// "late", "nearly done"

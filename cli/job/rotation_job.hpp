@@ -16,7 +16,7 @@ inline constexpr double chance_limit = 0.05;
 struct RotationDancer {
   std::string dancer;
   std::vector<BookPair> pairs;       ///< that somebody may put on
-  std::vector<EntryId> not_marked;   ///< saved, and neither marked as there nor worn
+  std::vector<EntryId> not_marked;   ///< saved, and neither marked as there nor tried or worn
   std::vector<ScheduledDay> said;    ///< from today on
   std::vector<PlannedDay> plan;      ///< likewise; pairs by their place in `pairs`
   std::vector<double> chances;       ///< of too few good dry pairs, by day

@@ -104,7 +104,8 @@ std::string left_out_words(const RotationJob& job, const RotationDancer& dancer)
     for (const EntryId id : dancer.not_marked)
       ids += (ids.empty() ? "" : ", ") + std::to_string(id);
     words =
-        "Not counted, since nobody marked them as there or noted any wear: entries " + ids + ".";
+        "Not counted, since nobody marked them as there, tried them or noted any wear: entries " +
+        ids + ".";
   }
   if (job.gone > 0)
     words += (words.empty() ? "" : " ") +

@@ -77,7 +77,7 @@ TEST_F(ArchiveRotation, PlansEachDayFromTodayOn) {
   const std::string table = said({"M-07", "--lead-time", "5"});
   for (const char* words :
        {"Sat 2026-03-14", "damp", "It is late: order", "there on 2026-03-19",
-        "Not counted, since nobody marked them as there or noted any wear: entries 3.",
+        "Not counted, since nobody marked them as there, tried them or noted any wear: entries 3.",
         "4 days of the schedule are gone by", "common practice, 4 to 20 hours",
         "dry 36 hours after it was worn"})
     EXPECT_NE(table.find(words), std::string::npos) << words << "\n" << table;

@@ -46,6 +46,14 @@ Outcome ended(const std::string& why) {
   return outcome;
 }
 
+Outcome seen(const std::string& word) {
+  Outcome outcome;
+  outcome.foot = "left";
+  outcome.seen = word;
+  outcome.cut_off = 52.5;
+  return outcome;
+}
+
 using Said = std::vector<std::pair<std::string, Outcome>>;
 
 PairWear wear_after(const Said& said) {
@@ -94,6 +102,25 @@ TEST(ArchiveWear, AddsHoursFootByFoot) {
       wear_after({{"2026-03-05", worn(1, "both", true)}, {"2026-03-05", worn(1)}}).last_wet);
   EXPECT_FALSE(
       wear_after({{"2026-03-04", worn(1, "both", true)}, {"2026-03-05", worn(1)}}).last_wet);
+}
+
+TEST(ArchiveWear, APairThatWasTriedIsThere) {
+  const PairWear tried = wear_after({{"2026-03-01", marked("sent")},
+                                     {"2026-03-07", seen("good")},
+                                     {"2026-03-05", seen("too-low")}});
+  EXPECT_EQ(tried.state(), PairState::received);
+  EXPECT_TRUE(tried.is_wearable());
+  EXPECT_EQ(tried.tried, "2026-03-05");
+  EXPECT_EQ(tried.received, "") << "it may have come days before";
+  // The line of another, worn pair was copied to this one's order: this one is not there yet.
+  Outcome copied = seen("good");
+  copied.copied_U = 2;
+  EXPECT_EQ(wear_after({{"2026-03-05", copied}}).state(), PairState::saved);
+  EXPECT_EQ(
+      wear_after({{"2026-03-05", marked("refused")}, {"2026-03-07", seen("too-low")}}).state(),
+      PairState::refused);
+  EXPECT_EQ(wear_after({{"2026-03-05", ended("box")}, {"2026-03-04", seen("good")}}).state(),
+            PairState::ended);
 }
 
 TEST(ArchiveWear, AWithdrawnNoteCountsForNothing) {

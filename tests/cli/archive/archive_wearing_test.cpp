@@ -308,6 +308,31 @@ TEST_F(ArchiveWearing, RackRunAgainKeepsOnlyWhatTheArchiveHasNot) {
   EXPECT_EQ(entries(), 4u);
 }
 
+// Before, a pair with tries was awaited or late for ever, and no pair to wear.
+TEST_F(ArchiveWearing, APairThatWasTriedIsThere) {
+  const auto overview = [&] { return json::parse(archive({"overview", "--json"}).out)["rows"]; };
+  ASSERT_EQ(archive({"mark", "1", "--sent", "2026-02-01"}).exit_code, 0);
+  EXPECT_EQ(overview()[0]["what"], "awaited");
+  EXPECT_TRUE(pairs()["pairs"].empty());
+  ASSERT_EQ(archive({"tries", "1", "--foot", "left", "52.5:too-low,2026-03-10",
+                     "55.5:good,worn,2026-03-12"})
+                .exit_code,
+            0);
+  ASSERT_EQ(pairs()["pairs"].size(), 1u);
+  EXPECT_EQ(pairs()["pairs"][0]["state"], "received");
+  const json row = overview()[0];
+  EXPECT_EQ(row["what"], "in use");
+  EXPECT_EQ(row["day"], "2026-03-10");
+  EXPECT_EQ(row["words"],
+            "first tried 2026-03-10, no hours noted: shankline archive worn 1 --hours "
+            "HOURS");
+  // What somebody says of it counts before.
+  ASSERT_EQ(archive({"mark", "1", "--received", "2026-03-01"}).exit_code, 0);
+  EXPECT_EQ(overview()[0]["what"], "to judge");
+  ASSERT_EQ(archive({"mark", "1", "--refused", "2026-03-13"}).exit_code, 0);
+  EXPECT_TRUE(pairs()["pairs"].empty());
+}
+
 // Before, an order that was never marked as sent was at most "no word yet".
 TEST_F(ArchiveWearing, AnOrderThatIsDueIsAwaitedEvenIfNobodySentIt) {
   const std::string order = (scratch.path() / "due.yaml").string();
