@@ -78,10 +78,6 @@ RotationJob rotation_job(Store& store, const std::string& dancer, const Schedule
     for (const ScheduledDay& day : ahead)
       if (day.dancer.empty() || day.dancer == one.dancer) one.said.push_back(day);
     if (one.said.empty()) continue;
-    if (dancer.empty() && one.pairs.empty()) {
-      job.without_pair.push_back(one.dancer);
-      continue;
-    }
     job.dancers.push_back(planned(std::move(one), job));
   }
   return job;

@@ -34,13 +34,11 @@ struct RotationJob {
   HouseLife life;
   std::vector<RotationDancer> dancers; ///< as people count
   std::size_t gone = 0;                ///< days of the schedule before today, left out
-  /// Dancers who have a day in the schedule and no pair to wear; empty for a plan of one dancer.
-  std::vector<std::string> without_pair;
 };
 
-/// `dancer` is empty for everybody of whom the archive has a pair to wear and the schedule a day.
-/// Without `lead_days` the longest time from order to arrival on record is taken. Throws
-/// ArchiveFault.
+/// `dancer` is empty for everybody of whom the archive has an entry and the schedule a day: who
+/// has no pair to wear needs one first. Without `lead_days` the longest time from order to arrival
+/// on record is taken. Throws ArchiveFault.
 RotationJob rotation_job(Store& store, const std::string& dancer, const Schedule& schedule,
                          const std::string& today, double drying_hours,
                          std::optional<int> lead_days);

@@ -140,12 +140,18 @@ std::string title_of(const RotationDancer& dancer) {
   return "Pairs of " + dancer.dancer + ", day by day";
 }
 
+/// Without a pair and without a known lead time nothing can be said but that it is urgent.
+bool orders_now(const RotationDancer& dancer) {
+  return dancer.pairs.empty() && !dancer.advice;
+}
+
 /// The most urgent first; without advice last.
 std::vector<const RotationDancer*> by_urgency(const RotationJob& job) {
   std::vector<const RotationDancer*> order;
   for (const RotationDancer& dancer : job.dancers)
     order.push_back(&dancer);
   std::stable_sort(order.begin(), order.end(), [](const auto* a, const auto* b) {
+    if (orders_now(*a) != orders_now(*b)) return orders_now(*a);
     if (a->advice.has_value() != b->advice.has_value()) return a->advice.has_value();
     if (!a->advice) return false;
     if (a->advice->too_late != b->advice->too_late) return a->advice->too_late;
@@ -179,6 +185,9 @@ std::vector<std::string> company_row(const RotationJob& job, const RotationDance
     if (advice->too_late)
       words = "there on " + day_of_number(advice->there_on) + ", until then " +
               at_most_words(advice->worst_before);
+  } else if (orders_now(dancer)) {
+    order_by = "now";
+    words = "no pair is marked as there";
   } else if (job.lead_days) {
     words = "nothing to order";
   }
@@ -205,10 +214,12 @@ std::vector<std::string> company_closing(const RotationJob& job) {
                     std::to_string(wanted_pairs) + " good dry pairs would reach " +
                     figure(100 * chance_limit, 0) + " %.");
   words.push_back(how_words(job));
-  if (!job.without_pair.empty())
-    words.push_back(
-        "Not planned, since no pair of theirs is marked as there: " + in_words(job.without_pair) +
-        ". See what is on order: shankline archive overview.");
+  std::vector<std::string> without_pair;
+  for (const RotationDancer& dancer : job.dancers)
+    if (dancer.pairs.empty()) without_pair.push_back(dancer.dancer);
+  if (!without_pair.empty())
+    words.push_back("No pair is marked as there of " + in_words(without_pair) +
+                    ". See what is on order: shankline archive overview.");
   if (job.gone > 0)
     words.push_back(counted(job.gone, "day of the schedule is", "days of the schedule are") +
                     " gone by and left out.");
@@ -267,8 +278,10 @@ std::string company_rotation_csv(const RotationJob& job) {
       row.insert(row.end(), {day_of_number(advice->order_by), day_of_number(advice->there_on),
                              std::to_string(advice->pairs), advice->too_late ? "yes" : "no",
                              advice->too_late ? figure(advice->worst_before, 4) : ""});
-    else
-      row.insert(row.end(), 5, "");
+    else {
+      row.push_back(orders_now(*dancer) ? job.today : "");
+      row.insert(row.end(), 4, "");
+    }
     text += csv_row(row);
   }
   return text;

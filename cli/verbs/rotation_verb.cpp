@@ -23,10 +23,9 @@ ExitCode refuse_empty(const Request& request, const RotationJob& job, std::ostre
   const std::string& file = request.rotation.schedule;
   const Message why =
       dancer.empty()
-          ? about_file(file,
-                       "no dancer of the archive with a pair to wear has a day from " + job.today +
-                           " on",
-                       "mark the pairs that are there: shankline archive mark ID --received DATE")
+          ? about_file(file, "no dancer of the archive has a day from " + job.today + " on",
+                       "write days that are still to come, and dancers by their codes in the "
+                       "archive")
           : about_file(file, "there is no day of " + dancer + " from " + job.today + " on",
                        "write days that are still to come");
   say({why}, messages);

@@ -1,5 +1,6 @@
 // Rotation as its users meet it: from the archive and a schedule to table, page and calendar.
 #include "tests/cli/archive_program.hpp"
+#include "tests/support/pattern.hpp"
 
 #include <algorithm>
 #include <cstdlib>
@@ -171,14 +172,34 @@ TEST_F(ArchiveRotation, ACompanyIsOneTableTheMostUrgentFirst) {
   EXPECT_EQ(text.find(": pair "), std::string::npos) << "orders only";
 }
 
-TEST_F(ArchiveRotation, NamesDancersWithoutAPair) {
-  EXPECT_EQ(said({}).find("no pair of theirs"), std::string::npos);
+// Before, only the last line named them, and the figures for other programs left them out.
+TEST_F(ArchiveRotation, ADancerWithoutAPairOrdersNow) {
+  EXPECT_EQ(said({}).find("No pair is marked as there"), std::string::npos);
   for (const char* id : {"4", "5", "6"})
     ASSERT_EQ(archive({"end", id, "--reason", "board", "--on", "2026-03-13"}).exit_code, 0);
-  const std::string of = json::parse(archive({"show", "4", "--json"}).out)["dancer"];
-  EXPECT_NE(said({}).find("no pair of theirs is marked as there: " + of + "."), std::string::npos)
-      << said({});
-  EXPECT_EQ(said({"M-07"}).find("no pair of theirs"), std::string::npos);
+  const std::string table = said({});
+  EXPECT_TRUE(
+      Pattern("order\\s+words\\s+D-2\\s+0\\s+2026-03-14\\s+now\\s+–\\s+no pair is marked as there ")
+          .is_in(table))
+      << "the first row: " << table;
+  EXPECT_NE(table.find("No pair is marked as there of D-2. See"), std::string::npos) << table;
+  EXPECT_NE(rotation({"--csv"}).out.find("\r\nD-2,0,2026-03-14,2026-03-14,,,,\r\n"),
+            std::string::npos);
+  // With the maker's time known, it is told how many.
+  const std::string late = said({"--lead-time", "5"});
+  EXPECT_TRUE(Pattern("D-2\\s+0\\s+2026-03-14\\s+today, late ").is_in(late)) << late;
+  const json of_all = json::parse(rotation({"--lead-time", "5", "--json"}).out);
+  const json alone = json::parse(rotation({"D-2", "--lead-time", "5", "--json"}).out);
+  ASSERT_EQ(of_all["dancers"].size(), 3u);
+  EXPECT_EQ(of_all["dancers"][0], alone["dancers"][0]);
+  EXPECT_EQ(of_all["dancers"][0]["pairs"], json::array());
+  EXPECT_EQ(of_all["dancers"][0]["order"]["too_late"], true);
+  // Nobody has a pair: that is the answer, and no fault.
+  for (const char* id : {"1", "2", "7", "8", "9"})
+    ASSERT_EQ(archive({"end", id, "--reason", "board", "--on", "2026-03-13"}).exit_code, 0);
+  const Finished nobody = rotation({"-o", (scratch.path() / "wall.pdf").string()});
+  EXPECT_EQ(nobody.exit_code, 0) << nobody.err;
+  EXPECT_EQ(json::parse(rotation({"--json"}).out)["dancers"].size(), 3u);
 }
 
 TEST_F(ArchiveRotation, SaysWhyThereIsNothingToPlan) {
