@@ -104,6 +104,21 @@ std::optional<double> board_end(const std::vector<EntryHead>& notes, FootSide fo
   return end;
 }
 
+std::optional<BoardNow> board_now(const std::vector<EntryHead>& notes, FootSide foot) {
+  const auto end = board_end(notes, foot);
+  if (!end || *end < same_end) return {};
+  BoardNow now{*end, {}};
+  for (const EntryHead& note : standing_notes(notes)) {
+    const Outcome outcome = outcome_of(note);
+    if (one_foot(outcome) != foot || outcome.copied_U || !outcome.cut_off ||
+        *outcome.cut_off < *end - same_end)
+      continue;
+    const std::string day = day_of_note(note);
+    if (now.day.empty() || day < now.day) now.day = day;
+  }
+  return now;
+}
+
 bool still_ends_there(const std::vector<EntryHead>& notes, const RecordedTry& tried) {
   const auto end = board_end(notes, tried.foot);
   return !end || tried.cut_off >= *end - same_end;

@@ -56,6 +56,14 @@ bool still_ends_there(const std::vector<EntryHead>& notes, const RecordedTry& tr
 /// nullopt if no note gives it. A copied worn pair does not count.
 std::optional<double> board_end(const std::vector<EntryHead>& notes, FootSide foot);
 
+/// Where a board ends now, and since when.
+struct BoardNow {
+  double cut_off = 0; ///< mm from its heel end
+  std::string day;    ///< YYYY-MM-DD, the first on which it ended there
+};
+/// Like board_end; nullopt also for a board that is whole as yet.
+std::optional<BoardNow> board_now(const std::vector<EntryHead>& notes, FootSide foot);
+
 /// "left board 58.5 off, seen good after wear; right board 57.0 off"; empty where no note says it.
 std::string boards_words(const std::vector<EntryHead>& notes, Units units = Units::mm);
 

@@ -160,6 +160,20 @@ Result<CutPair> pair_of_order(Store& store, const Order& order, const std::strin
                 "save it first: shankline archive save ORDER"};
 }
 
+PairSince since_ordered(const CutPair& pair) {
+  const PairWear wear = wear_of(pair.notes);
+  const auto shoe = [&](FootSide foot) {
+    ShoeSince since;
+    if (const auto now = board_now(pair.notes, foot)) {
+      since.cut_off = now->cut_off;
+      since.day = now->day;
+    }
+    if (!wear.ended.empty()) since.ended = wear.ended + ": " + wear.why_ended;
+    return since;
+  };
+  return {shoe(FootSide::left), shoe(FootSide::right)};
+}
+
 void say_twins(const CutPair& pair, std::ostream& messages) {
   if (pair.twins.empty()) return;
   say({plain_caution("this is about " + pair.name() + ", which has tries; the same order is also " +
@@ -396,8 +410,9 @@ ExitCode write_card(Store& store, const Request& request, std::ostream& out,
 
 ExitCode write_care(Store& store, const Request& request, std::ostream& out,
                     std::ostream& messages) {
-  const auto care = [&](const CutPair&, const SolvedOrder& solved) {
-    return care_set(solved.order(), solved.solution, sheet_wish(request, solved.digest));
+  const auto care = [&](const CutPair& pair, const SolvedOrder& solved) {
+    return care_set(solved.order(), solved.solution, sheet_wish(request, solved.digest),
+                    since_ordered(pair));
   };
   return write_sheets_of_entry(store, request, "care", care, out, messages);
 }

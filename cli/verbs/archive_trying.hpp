@@ -7,6 +7,7 @@
 #include "cli/archive/archive_outcome.hpp"
 #include "cli/job/request.hpp"
 #include "cli/surroundings/exit_code.hpp"
+#include "export/work_orders/shoe_since.hpp"
 #include "geometry/numerics/result.hpp"
 #include "geometry/order/order.hpp"
 
@@ -34,6 +35,9 @@ Result<CutPair> pair_of_entry(Store& store, EntryId id);
 /// pair or two: the only entry with tries is taken, else the only one that was neither refused nor
 /// ended. Where several are left, the error says their numbers in `allowed`.
 Result<CutPair> pair_of_order(Store& store, const Order& order, const std::string& text);
+
+/// What became of the pair's shoes since they were ordered, for pages that are printed of it now.
+PairSince since_ordered(const CutPair& pair);
 
 /// Says as a caution which other entries are of the very same order, if there are any.
 void say_twins(const CutPair& pair, std::ostream& messages);

@@ -437,8 +437,10 @@ ExitCode print_labels(Store& store, const Request& request, std::ostream& out,
     }
     const auto solved = solve_read_order(std::move(read), pair->body.order, messages);
     if (!solved) return ExitCode::bad_input;
+    const PairSince since = since_ordered(*pair);
     for (RackShoe& shoe : rack_shoes(solved->order(), solved->solution, solved->digest)) {
       shoe.entry = id;
+      shoe.since = shoe.foot == FootSide::left ? since.left : since.right;
       shoes.push_back(std::move(shoe));
     }
   }

@@ -187,13 +187,14 @@ SheetSet card_set(const Order& order, const Solution& solution, const Findings& 
   return shown_by(std::move(chosen), std::move(set));
 }
 
-SheetSet care_set(const Order& order, const Solution& solution, const SheetWish& wish) {
+SheetSet care_set(const Order& order, const Solution& solution, const SheetWish& wish,
+                  const PairSince& since) {
   ChosenLettering chosen = lettering_of(order, wish.find_faces);
   const Typeface typeface(chosen.lettering);
   const SheetContext context{order, typeface, wish.paper, wish.units, wish.digest, 1};
   SheetSet set = named_set("Breaking in and repair: " + order_line(order),
                            "breaking in and repair, order " + wish.digest);
-  set.drawing.pages = care_sheet(context, work_of(order, solution), 0);
+  set.drawing.pages = care_sheet(context, work_of(order, solution), 0, since);
   return shown_by(std::move(chosen), std::move(set));
 }
 

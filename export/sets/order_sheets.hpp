@@ -2,6 +2,7 @@
 #pragma once
 
 #include "export/page/sheet_set.hpp"
+#include "export/work_orders/shoe_since.hpp"
 #include "geometry/order/finding.hpp"
 #include "geometry/order/order.hpp"
 #include "geometry/solution/solution.hpp"
@@ -18,8 +19,10 @@ SheetSet chart_set(const Order& order, const Solution& solution,
 SheetSet card_set(const Order& order, const Solution& solution, const Findings& cautions,
                   const SheetWish& wish);
 
-/// The page on breaking in and repair alone.
-SheetSet care_set(const Order& order, const Solution& solution, const SheetWish& wish);
+/// The page on breaking in and repair alone; `since` is what became of the pair since it was
+/// ordered.
+SheetSet care_set(const Order& order, const Solution& solution, const SheetWish& wish,
+                  const PairSince& since = {});
 
 /// `solution` has at least one foot. Cautions are the order's own and the solver's.
 SheetSet sheet_set(const Order& order, const Solution& solution, const Findings& cautions,

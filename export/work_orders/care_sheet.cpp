@@ -25,8 +25,10 @@ constexpr double platform_exponent = 2.5;
 
 class CareLayout {
 public:
-  CareLayout(const SheetContext& context, const std::vector<FootWork>& feet, std::size_t number)
-      : feet_(feet), units_(context.units), page_(context, number, "Breaking in and repair") {
+  CareLayout(const SheetContext& context, const std::vector<FootWork>& feet, std::size_t number,
+             const PairSince& since)
+      : feet_(feet), units_(context.units), since_(since),
+        page_(context, number, "Breaking in and repair") {
     page_.label("care");
   }
 
@@ -165,14 +167,19 @@ private:
 
   /// Returns the board's end as a share of the shoe's length, from the back, for the drawing;
   /// nullopt if no board is cut. A foot without a length is drawn with 242 mm.
-  static std::optional<double> board_end(const FootWork& foot) {
+  std::optional<double> board_end(const FootWork& foot) const {
     const auto& trim = foot.solution->trim;
     const auto& board = foot.order->shoe.board;
     if (!trim) return {};
     const double inset = board.inset ? board.inset->value() : 5;
-    const double off = (trim->first_cut ? *trim->first_cut : trim->final_cut).centre;
+    const double ordered = (trim->first_cut ? *trim->first_cut : trim->final_cut).centre;
+    const double off = since(foot).cut_off.value_or(ordered);
     const double whole = foot.order->foot.length ? foot.order->foot.length->value() + 4 : 242;
     return std::clamp((inset + off) / whole, 0.05, 0.6);
+  }
+
+  const ShoeSince& since(const FootWork& foot) const {
+    return foot.is_left() ? since_.left : since_.right;
   }
 
   std::vector<std::string> numbers(const FootWork& foot) const {
@@ -186,13 +193,21 @@ private:
                          ? ", " + length(darning->raise) + " more where it rolls"
                          : std::string()) +
                     (darning ? "" : " (ordinary, none was ordered)"));
-    if (const auto& trim = foot.solution->trim) {
+    const ShoeSince& now = since(foot);
+    const auto& trim = foot.solution->trim;
+    if (trim && now.cut_off) {
+      lines.push_back("cut to " + length_text(*now.cut_off, units_, Rounding::down) + " off on " +
+                      now.day + "; bevel only after the last cut");
+      lines.push_back("final " + length_text(trim->final_cut.centre, units_, Rounding::down) +
+                      (now.has_reached(trim->final_cut) ? ", reached" : ", after trying"));
+    } else if (trim) {
       const CutLine& first = trim->first_cut ? *trim->first_cut : trim->final_cut;
       lines.push_back("first cut " + length_text(first.centre, units_, Rounding::down) +
                       " off; bevel only after the last cut");
     } else {
       lines.push_back("the board stays as it came");
     }
+    if (!now.ended.empty()) lines.push_back("this pair ended " + now.ended);
     return lines;
   }
 
@@ -269,6 +284,7 @@ private:
 
   const std::vector<FootWork>& feet_;
   Units units_;
+  const PairSince& since_;
   SheetPage page_;
   double y_ = 0;
 };
@@ -276,8 +292,8 @@ private:
 } // namespace
 
 std::vector<Page> care_sheet(const SheetContext& context, const std::vector<FootWork>& feet,
-                             std::size_t number) {
-  return CareLayout(context, feet, number).draw();
+                             std::size_t number, const PairSince& since) {
+  return CareLayout(context, feet, number, since).draw();
 }
 
 } // namespace shankline

@@ -4,6 +4,7 @@
 
 #include "export/page/sheet_page.hpp"
 #include "export/wording/work_words.hpp"
+#include "export/work_orders/shoe_since.hpp"
 
 #include <vector>
 
@@ -11,8 +12,8 @@ namespace shankline {
 
 /// Platform and shoe are drawn by their readings; ordinary ones stand in for what was not taken,
 /// and are marked so. All of it is common practice, no source. The first page has this number, from
-/// 0.
+/// 0. Where `since` says where a board ends now, that stands in place of its first cut.
 std::vector<Page> care_sheet(const SheetContext& context, const std::vector<FootWork>& feet,
-                             std::size_t number);
+                             std::size_t number, const PairSince& since = {});
 
 } // namespace shankline

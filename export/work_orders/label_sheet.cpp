@@ -117,17 +117,32 @@ private:
              smallest, weight);
       }
     };
+    const ShoeSince& since = shoe.since;
     if (shoe.final_cut) {
-      if (shoe.first_cut)
+      if (since.cut_off) {
+        const std::string now =
+            "cut to " + length_text(*since.cut_off, bench_.context.units, Rounding::down);
+        const std::string on = "on " + since.day;
+        // Inches leave no room for the day.
+        const bool one_line = bench_.context.units == Units::mm;
+        const std::string words = now + (one_line ? " " + on : std::string());
+        line(5, words, page.fitted_size(words, room, 3.6, smallest, Weight::bold), Weight::bold);
+        if (!one_line) line(edge_line, on, smallest);
+      } else if (shoe.first_cut) {
         cut(*shoe.first_cut, 5, "first ", "", 3.6, Weight::bold);
-      else
+      } else {
         line(5, "file it back", 3.6, Weight::bold);
-      cut(*shoe.final_cut, 4, "final ", ", after trying", 2.8, Weight::regular);
+      }
+      if (since.ended.empty())
+        cut(*shoe.final_cut, 4, "final ",
+            since.has_reached(*shoe.final_cut) ? ", reached" : ", after trying", 2.8,
+            Weight::regular);
     }
+    if (!since.ended.empty()) line(4, "ended " + since.ended, 2.8, Weight::bold);
     // Below the letter there is the whole width.
     const double whole = room + x - left;
     if (shoe.sides) {
-      y -= shoe.final_cut ? 3.7 : 9;
+      y -= shoe.final_cut ? 3.7 : since.ended.empty() ? 9 : 5;
       page.text({left, y},
                 bench_.context.typeface.shorten("sides " + side_words(shoe, bench_.context.units),
                                                 whole, 2.6),

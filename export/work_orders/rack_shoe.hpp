@@ -2,6 +2,7 @@
 #pragma once
 
 #include "export/drawing/length_text.hpp"
+#include "export/work_orders/shoe_since.hpp"
 #include "geometry/solution/solution.hpp"
 
 #include <optional>
@@ -32,7 +33,8 @@ struct RackShoe {
   /// "! see sheet" where the order has a caution for this foot, and which readings behind the cut
   /// were not measured; else empty.
   std::string see = {};
-  long long entry = 0; ///< its number in the archive; 0 where it is not kept there
+  long long entry = 0;  ///< its number in the archive; 0 where it is not kept there
+  ShoeSince since = {}; ///< labels: what became of it
 };
 
 /// Left before right; a foot that is not in the order is left out.

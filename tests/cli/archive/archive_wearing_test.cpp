@@ -252,6 +252,28 @@ TEST_F(ArchiveWearing, ALabelLeadsBackToItsEntry) {
   EXPECT_EQ(archive({"find", "0000 0000"}).exit_code, 1);
 }
 
+TEST_F(ArchiveWearing, LabelsAndCareSayWhatAPairIsCutToByNow) {
+  const auto words_of = [&](const std::string& what) {
+    const std::string pdf = (scratch.path() / (what + ".pdf")).string();
+    EXPECT_EQ(archive({what, "1", "-o", pdf}).exit_code, 0);
+    return tests::run({"pdftotext", "-layout", pdf, "-"}).out;
+  };
+  EXPECT_NE(words_of("labels").find("first 52.5"), std::string::npos);
+  // Tried again after wear, it was cut on the day before.
+  ASSERT_EQ(archive({"tries", "1", "--foot", "left", "52.5:too-low,2026-03-14",
+                     "55.5:too-low,2026-03-15", "55.5:good,worn,2026-03-16"})
+                .exit_code,
+            0);
+  const std::string labels = words_of("labels");
+  EXPECT_NE(labels.find("cut to 55.5 on 2026-03-15"), std::string::npos) << labels;
+  EXPECT_EQ(labels.find("first 52.5"), std::string::npos) << labels;
+  EXPECT_NE(labels.find("first 53.5"), std::string::npos) << "the right one was not tried";
+  EXPECT_NE(words_of("care").find("cut to 55.5 off on 2026-03-15"), std::string::npos);
+  ASSERT_EQ(archive({"end", "1", "--reason", "box", "--on", "2026-03-14"}).exit_code, 0);
+  EXPECT_NE(words_of("labels").find("ended 2026-03-14: box"), std::string::npos);
+  EXPECT_NE(words_of("care").find("this pair ended 2026-03-14: box"), std::string::npos);
+}
+
 TEST_F(ArchiveWearing, RackKeepsPairsAndPrintsTheirNumbers) {
   const std::string labels = (scratch.path() / "labels.pdf").string();
   const Finished kept = run(

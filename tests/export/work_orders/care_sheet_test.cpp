@@ -35,6 +35,22 @@ TEST(CareSheet, SaysWhereEachThingGoesAndWhatIsForbiddenThere) {
   expect_said(words_on(care_of(order), title), {"stitches first: little-toe side"});
 }
 
+// Before, the page of a pair that was tried and cut gave its first cut.
+TEST(CareSheet, SaysWhatAPairIsCutToByNow) {
+  const Order order = doubtful_order();
+  const auto said = [&](const ShoeSince& left) {
+    return words_on(care_set(order, solve(order), {*read_paper("a4"), Units::mm, "4f9c 2107"},
+                             {left, {1.0, "2026-01-01", ""}}),
+                    title);
+  };
+  expect_said(said({55.0, "2026-03-20", ""}),
+              {"cut to 55.0 off on 2026-03-20; bevel only after the last cut", "after trying"},
+              {"first cut", "ended", "2026-01-01"});
+  expect_said(said({99.0, "2026-03-20", "2026-03-25: board"}),
+              {"cut to 99.0 off on 2026-03-20", ", reached", "this pair ended 2026-03-25: board"},
+              {"after trying"});
+}
+
 TEST(CareSheet, ItsStitchesLieOnTheSideThatTheFootRollsTo) {
   for (const bool left : {true, false})
     for (const RollSide roll : {RollSide::in, RollSide::out}) {

@@ -60,6 +60,45 @@ TEST(RackSheet, IsLegibleAndHoldsEveryShoeOnce) {
     }
 }
 
+// Before, the label of a pair that was tried and cut gave its first cut.
+TEST(RackSheet, ALabelSaysWhatAPairIsCutToByNow) {
+  RackShoe shoe;
+  CutLine line;
+  line.centre = line.medial = line.lateral = BoardStation(47.5);
+  shoe.first_cut = line;
+  line.centre = line.medial = line.lateral = BoardStation(57);
+  shoe.final_cut = line;
+  const auto said = [&](const char* words) {
+    return texts_with(label_set({shoe}, {papers()[0], Units::mm, {}}).drawing, words);
+  };
+  EXPECT_EQ(said("first 47.5"), 1u);
+  shoe.since = {55.0, "2026-03-20", ""};
+  EXPECT_EQ(said("first 47.5"), 0u);
+  EXPECT_EQ(said("cut to 55.0 on 2026-03-20"), 1u);
+  EXPECT_EQ(said("final 57.0, after trying"), 1u);
+  shoe.since.cut_off = 56.9;
+  EXPECT_EQ(said("final 57.0, after trying"), 1u);
+  shoe.since.cut_off = 57.0;
+  EXPECT_EQ(said("final 57.0, reached"), 1u);
+  shoe.since.ended = "2026-03-25: board";
+  EXPECT_EQ(said("cut to 57.0 on 2026-03-20"), 1u);
+  EXPECT_EQ(said("final 57.0, reached"), 0u);
+  EXPECT_EQ(said("ended 2026-03-25: board"), 1u);
+}
+
+TEST(RackSheet, ALabelHasRoomForWhatBecameOfThePair) {
+  std::vector<RackShoe> shoes = random_shoes(60);
+  for (std::size_t i = 0; i < shoes.size(); ++i) {
+    if (i % 3 != 0) shoes[i].since = {55.0, "2026-03-20", ""};
+    if (i % 3 != 1) shoes[i].since.ended = "2026-03-25: the satin is through at both tips";
+    shoes[i].entry = 100000 + static_cast<long long>(i);
+  }
+  for (const Units units : {Units::mm, Units::inch})
+    for (const Page& page : label_set(shoes, {papers()[0], units, {}}).drawing.pages)
+      for (const std::string& fault : layout_faults(page))
+        ADD_FAILURE() << fault;
+}
+
 TEST(RackSheet, BothShoesOfAnOrderStandOnOnePage) {
   const std::vector<RackShoe> shoes = random_shoes(60);
   const Drawing rack = rack_set(shoes, {papers()[0], Units::mm, {}}).drawing;

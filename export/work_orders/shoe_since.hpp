@@ -1,0 +1,26 @@
+// What became of a shoe since it was ordered, for the pages that are printed of a pair later.
+#pragma once
+
+#include "geometry/board/trim_line.hpp"
+
+#include <optional>
+#include <string>
+
+namespace shankline {
+
+struct ShoeSince {
+  std::optional<double> cut_off; ///< mm from the board's heel end, where it ends now
+  std::string day;               ///< since when it ends there, YYYY-MM-DD
+  std::string ended;             ///< the pair is used no longer: "2026-03-10: board"
+
+  /// Returns true if the board was cut as far as that line, to tenths.
+  bool has_reached(const CutLine& line) const {
+    return cut_off && *cut_off >= line.centre.mm() - 0.05;
+  }
+};
+
+struct PairSince {
+  ShoeSince left, right;
+};
+
+} // namespace shankline
