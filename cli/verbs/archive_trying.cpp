@@ -241,6 +241,37 @@ std::optional<RefusedTry> refused_try(const CutPair& pair, const Outcome& outcom
   return {};
 }
 
+std::vector<Message> doubts_of_day(const CutPair& pair, const Outcome& outcome,
+                                   const std::string& day) {
+  constexpr const char* advice =
+      "if the day is wrong, take the note back, shankline archive withdraw ID, and note it again";
+  std::vector<Message> doubts;
+  const PairWear wear = wear_of(pair.notes);
+  if (!wear.received.empty() && day < wear.received)
+    doubts.push_back(plain_caution(
+        day + " comes before " + pair.name() + " was received, on " + wear.received, advice));
+  else if (!pair.cut.date.empty() && day < pair.cut.date)
+    doubts.push_back(plain_caution(day + " comes before the date of the order of " + pair.name() +
+                                       ", " + pair.cut.date,
+                                   advice));
+  const auto foot = one_foot(outcome);
+  if (!foot || !outcome.cut_off || outcome.seen.empty() || outcome.copied_U) return doubts;
+  for (const RecordedTry& one : tries_of(pair.notes)) {
+    if (one.foot != *foot || one.copied_U || one.day == day) continue;
+    const bool grew = one.day > day ? one.cut_off < *outcome.cut_off - same_end
+                                    : one.cut_off > *outcome.cut_off + same_end;
+    if (!grew) continue;
+    std::string earlier = figure(*outcome.cut_off) + " cut off on " + day;
+    std::string later = figure(one.cut_off) + " cut off on " + one.day;
+    if (one.day < day) std::swap(earlier, later);
+    doubts.push_back(plain_caution("the " + foot_name(*foot) + " board of " + pair.name() +
+                                       " got longer: " + earlier + ", and " + later,
+                                   advice));
+    break; // one is enough to look at the card again
+  }
+  return doubts;
+}
+
 ArchiveEntry note_about(const EntryHead& cut, const Outcome& outcome, const std::string& day) {
   ArchiveEntry entry;
   EntryHead& head = entry.head;
@@ -301,6 +332,7 @@ ExitCode add_note(Store& store, const Request& request, std::ostream& out, std::
   if (!outcome.seen.empty() && outcome.cut_off)
     if (const auto refusal = refused_try(*pair, outcome, wish.day, said))
       return refuse(refusal->what, refusal->advice, messages);
+  if (!wish.day.empty()) say(doubts_of_day(*pair, outcome, wish.day), messages);
   const EntryHead noted = store.add(note_about(pair->cut, outcome, wish.day));
   out << "noted on entry " << wish.id << ", as entry " << noted.id << '\n';
   if (!outcome.seen.empty() && foot && !outcome.cut_off && pair->saved.foot(*foot)->board)
@@ -323,6 +355,7 @@ ExitCode add_tries(Store& store, const Request& request, std::ostream& out,
   const auto side = one_foot(of_foot);
   if (!side) return refuse("say whose board it was", "--foot left or --foot right", messages);
   std::vector<ArchiveEntry> entries;
+  std::vector<Message> doubts;
   CutPair so_far = *pair;
   double last = 0;
   for (const std::string& word : wish.tries) {
@@ -351,10 +384,14 @@ ExitCode add_tries(Store& store, const Request& request, std::ostream& out,
     if (const auto refusal = refused_try(so_far, outcome, day, false))
       return refuse(shown(word) + ": " + refusal->what, refusal->advice + "; nothing was kept",
                     messages);
+    if (!day.empty())
+      for (Message& doubt : doubts_of_day(so_far, outcome, day))
+        doubts.push_back(std::move(doubt));
     entries.push_back(note_about(pair->cut, outcome, day));
     so_far.notes.push_back(entries.back().head); // so that the same try twice is found
   }
   const std::vector<EntryHead> kept = store.add(std::move(entries));
+  say(doubts, messages);
   for (const EntryHead& head : kept)
     out << "kept as entry " << head.id << ": " << outcome_words(outcome_of(head), request.units)
         << '\n';

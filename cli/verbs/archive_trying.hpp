@@ -7,6 +7,7 @@
 #include "cli/archive/archive_outcome.hpp"
 #include "cli/job/request.hpp"
 #include "cli/surroundings/exit_code.hpp"
+#include "cli/text/message.hpp"
 #include "export/work_orders/shoe_since.hpp"
 #include "geometry/numerics/result.hpp"
 #include "geometry/order/order.hpp"
@@ -61,6 +62,11 @@ struct RefusedTry {
 std::optional<RefusedTry> refused_day(const std::string& day);
 std::optional<RefusedTry> refused_try(const CutPair& pair, const Outcome& outcome,
                                       const std::string& day, bool in_order);
+
+/// Cautions of a note that is kept all the same: its day comes before the pair was received or
+/// ordered, or its board got longer from one day to a later one. `day` is year-month-day.
+std::vector<Message> doubts_of_day(const CutPair& pair, const Outcome& outcome,
+                                   const std::string& day);
 
 /// A note about the cut, made now; `day` is when it was seen, empty for today.
 ArchiveEntry note_about(const EntryHead& cut, const Outcome& outcome, const std::string& day);

@@ -121,6 +121,7 @@ ExitCode add_one_wear(Store& store, const Request& request, std::ostream& out,
   if (std::string where; is_on_record(*pair, outcome, day, where))
     messages << "caution: as many hours of that day are on record already, as " << where
              << "\n  do: if it was the same wear, take one back: shankline archive withdraw ID\n";
+  if (!wish.day.empty()) say(doubts_of_day(*pair, outcome, day), messages);
   const EntryHead kept = store.add(note_about(pair->cut, outcome, day));
   pair->notes.push_back(kept);
   out << "kept as entry " << kept.id << ": " << day << ", " << outcome_words(outcome) << '\n'
@@ -178,6 +179,7 @@ ExitCode add_wear_table(Store& store, const Request& request, std::ostream& out,
     cells.error({"there is no wear in this table", "entry,hours,day", "write a wear on each line"});
   std::map<EntryId, Result<CutPair>> pairs;
   std::vector<ArchiveEntry> entries;
+  std::vector<Message> doubts;
   for (std::size_t row = 0; row < cells.rows(); ++row) {
     const auto id = cells.whole(row, "entry", 1, 1LL << 53);
     const auto day = cells.day(row, "day");
@@ -197,6 +199,8 @@ ExitCode add_wear_table(Store& store, const Request& request, std::ostream& out,
       cells.error(row, of_day ? "day" : outcome.seen.empty() ? "foot" : "seen", why);
       continue;
     }
+    for (Message& doubt : doubts_of_day(*pair, outcome, *day))
+      doubts.push_back(std::move(doubt));
     entries.push_back(note_about(pair->cut, outcome, *day));
     // A later row that says the same is then found as a repeat.
     pair->notes.push_back(entries.back().head);
@@ -207,6 +211,7 @@ ExitCode add_wear_table(Store& store, const Request& request, std::ostream& out,
     return ExitCode::bad_input;
   }
   const std::vector<EntryHead> kept = store.add(std::move(entries));
+  say(doubts, messages);
   out << counted(kept.size(), "wear", "wears") << " kept, as entries " << kept.front().id << " to "
       << kept.back().id << '\n';
   for (const auto& [id, pair] : pairs)

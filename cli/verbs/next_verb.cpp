@@ -292,6 +292,7 @@ private:
   }
 
   void keep(const Outcome& outcome) {
+    if (!wish_.day.empty()) say(doubts_of_day(kept_->pair, outcome, wish_.day), messages_);
     ArchiveEntry note = note_about(kept_->pair.cut, outcome, wish_.day);
     std::optional<EntryHead> kept;
     if (kept_->store)

@@ -94,6 +94,31 @@ TEST_F(ArchiveTrying, ABoardThatWouldGetLongerIsASlip) {
       << archive({"show", "1"}).out;
 }
 
+// Before, it was kept without a word, and the pair's tries stood in an order that cannot be.
+TEST_F(ArchiveTrying, ABoardThatGotLongerFromDayToDayIsDoubted) {
+  const auto tried = [&](const std::string& word) {
+    const Finished said = archive({"tries", "1", "--foot", "left", word});
+    EXPECT_EQ(said.exit_code, 0) << said.err;
+    return said.err;
+  };
+  EXPECT_EQ(tried("52.5:too-low,2026-03-20"), "");
+  EXPECT_EQ(tried("52.5:good,2026-03-18"), "") << "it ended there on both days";
+  EXPECT_NE(tried("55.5:too-low,2026-03-19")
+                .find("caution: the left board of entry 1 got longer: 55.5 cut off on 2026-03-19, "
+                      "and 52.5 cut off on 2026-03-20"),
+            std::string::npos);
+  EXPECT_NE(tried("54:too-low,2026-03-21")
+                .find("got longer: 55.5 cut off on 2026-03-19, and 54.0 cut off on 2026-03-21"),
+            std::string::npos);
+  EXPECT_EQ(tried("58.5:good,2026-03-22"), "");
+  EXPECT_EQ(outcomes().size(), 5u) << "kept all the same";
+  const Finished next_day =
+      next({"--cut", "61.5", "--seen", "good", "--save", "--day", "2026-03-17"});
+  EXPECT_EQ(next_day.exit_code, 0);
+  EXPECT_NE(next_day.err.find("got longer: 61.5 cut off on 2026-03-17"), std::string::npos)
+      << next_day.err;
+}
+
 TEST_F(ArchiveTrying, TheSameTryIsKeptOnce) {
   ASSERT_EQ(next({"--cut", "55.5", "--seen", "good", "--save"}).exit_code, 0);
   const Finished again = next({"--cut", "55.5", "--seen", "good", "--save"});

@@ -274,6 +274,30 @@ TEST_F(ArchiveWearing, LabelsAndCareSayWhatAPairIsCutToByNow) {
   EXPECT_NE(words_of("care").find("this pair ended 2026-03-14: box"), std::string::npos);
 }
 
+// Before, wear and tries of a day before the pair was there were kept without a word.
+TEST_F(ArchiveWearing, ADayBeforeThePairWasThereIsDoubted) {
+  EXPECT_EQ(archive({"worn", "1", "--hours", "1", "--on", "2026-03-14"}).err, "");
+  const Finished early = archive({"worn", "1", "--hours", "2", "--on", "2026-03-13"});
+  EXPECT_EQ(early.exit_code, 0);
+  EXPECT_NE(early.err.find("caution: 2026-03-13 comes before the date of the order of entry 1, "
+                           "2026-03-14"),
+            std::string::npos)
+      << early.err;
+  EXPECT_EQ(pairs()["pairs"][0]["hours"], 3) << "kept all the same";
+  ASSERT_EQ(archive({"mark", "1", "--received", "2026-03-12"}).exit_code, 0);
+  const Finished before = archive({"tries", "1", "--foot", "left", "52.5:too-low,2026-03-11"});
+  EXPECT_EQ(before.exit_code, 0);
+  EXPECT_NE(before.err.find("caution: 2026-03-11 comes before entry 1 was received, on 2026-03-12"),
+            std::string::npos)
+      << before.err;
+  const Finished table =
+      archive({"worn", "--from", file("entry,hours,day\n1,1,2026-03-11\n1,2,2026-03-11\n")});
+  EXPECT_EQ(table.exit_code, 0);
+  const std::size_t once = table.err.find("2026-03-11 comes before entry 1 was received");
+  EXPECT_NE(once, std::string::npos) << table.err;
+  EXPECT_EQ(table.err.find("2026-03-11 comes before", once + 1), std::string::npos) << table.err;
+}
+
 TEST_F(ArchiveWearing, RackKeepsPairsAndPrintsTheirNumbers) {
   const std::string labels = (scratch.path() / "labels.pdf").string();
   const Finished kept = run(
