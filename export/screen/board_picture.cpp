@@ -4,6 +4,7 @@
 #include "export/screen/screen_svg.hpp"
 #include "export/templates/board_sheet.hpp"
 #include "export/wording/foot_words.hpp"
+#include "export/wording/work_words.hpp"
 #include "geometry/order/figure.hpp"
 
 #include <algorithm>
@@ -129,7 +130,7 @@ private:
         !trim.first_cut);
     names.back().words += " \u00b1" + figure(trim.final_doubt().expanded());
     add(LineKind::stop, trim.stop, "stop");
-    add(LineKind::lift_limit, trim.lift_limit, "lift limit");
+    if (is_lifted(foot_)) add(LineKind::lift_limit, trim.lift_limit, "lift limit");
     add(LineKind::witness, trim.witness, "witness");
     if (trim.bevel) add(LineKind::bevel, *trim.bevel, "bevel from");
     return names;

@@ -510,7 +510,8 @@ private:
     if (trim.rounded())
       labels.push_back({LineKind::corner, place_(left_foot() ? trim.end.front() : trim.end.back()),
                         "round the corners after the last cut: radius " + corner_words()});
-    labels.push_back({LineKind::lift_limit, right_end(trim.lift_limit), lift_words()});
+    if (is_lifted(foot_))
+      labels.push_back({LineKind::lift_limit, right_end(trim.lift_limit), lift_words()});
     labels.push_back(
         {LineKind::final_cut, right_end(trim.final_cut),
          (trim.first_cut ? "2 FINAL at " : "file back to ") +
@@ -559,11 +560,8 @@ private:
   }
 
   std::string lift_words() const {
-    const bool loose = order_.shoe.board.state == BoardState::loose && !foot_.layers;
     return std::string("lift limit") + (foot_.trim->first_cut ? " of the final cut" : "") +
-           (loose ? ": for a board in the shoe"
-                  : std::string(": raise the ") + (foot_.layers ? "cut layers" : "board") +
-                        " no farther than this") +
+           ": raise the " + (foot_.layers ? "cut layers" : "board") + " no farther than this" +
            (past_stop_band(foot_.trim->lift_limit) ? "; lift only, no cut" : "");
   }
 
@@ -620,7 +618,7 @@ std::vector<Stroke> board_lines(const FootSolution& foot, double front) {
   };
   shade(LineKind::band, trim.band().from, trim.band().to);
   shade(LineKind::stop_band, trim.stop_from.centre, trim.stop.centre);
-  add(LineKind::lift_limit, across(trim.lift_limit));
+  if (is_lifted(foot)) add(LineKind::lift_limit, across(trim.lift_limit));
   if (trim.bevel) add(LineKind::bevel, across(*trim.bevel));
   for (Stroke& line : thinning_lines(foot, front))
     lines.push_back(std::move(line));

@@ -145,6 +145,10 @@ std::string side_depth_words(const FootWork& foot, const SheetContext& context) 
          "; " + tolerance_text(cut_off_tolerance(context.order.tolerances));
 }
 
+bool is_lifted(const FootSolution& foot) {
+  return foot.trim && (!foot.outline.closed() || foot.layers);
+}
+
 namespace {
 
 /// `words` of each side that is lowered: "both sides ..." where they are the same, else parted by

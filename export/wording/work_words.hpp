@@ -52,6 +52,10 @@ std::string wraps_words(const std::vector<FootWork>& feet);
 /// How many layers of the board are cut: "1 of 2".
 std::string of_layers(const CutLayers& layers);
 
+/// True if a cut board is raised from the sole for it: in the shoe, or cut by the layer. Only then
+/// a lift limit means something.
+bool is_lifted(const FootSolution& foot);
+
 /// "both sides 76 to 176, in full 106 to 146 along the sole edge": where each lowered side begins
 /// and ends, from the back seam. Empty if no side is lowered.
 std::string side_place_words(const FootWork& foot, const SheetContext& context);

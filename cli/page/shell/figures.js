@@ -32,7 +32,8 @@ export function boardFigures(foot) {
     stopFrom: down(board.stop_from),
     stop: down(board.stop),
     witness: tenth(board.witness),
-    liftLimit: board.lift_limit === null ? null : down(board.lift_limit),
+    // A loose board is not raised from a sole.
+    liftLimit: board.lift_limit === null || (foot.pieces?.kept?.length && !foot.layers) ? null : down(board.lift_limit),
     bevel: board.bevel === null ? null : down(board.bevel),
     U: plusMinus(board.U),
     UStop: plusMinus(board.U_stop),

@@ -254,7 +254,12 @@ TEST(BoardPageWords, WhatLiesPastTheStopBandSaysThatNothingIsCutThere) {
   ASSERT_GT(solution.left->trim->lift_limit.centre, solution.left->trim->stop_from.centre);
   const std::string words = words_of_board(order);
   EXPECT_NE(words.find("(thinned, not cut)"), std::string::npos) << words;
-  EXPECT_NE(words.find("; lift only, no cut"), std::string::npos) << words;
+  EXPECT_EQ(words.find("lift limit"), std::string::npos) << "a loose board is not lifted";
+  order.left->shoe.board.state = BoardState::in_shoe;
+  order.left->shoe.board.length.reset();
+  const std::string in_shoe = words_of_board(order);
+  EXPECT_NE(in_shoe.find("raise the board no farther"), std::string::npos) << in_shoe;
+  EXPECT_NE(in_shoe.find("; lift only, no cut"), std::string::npos) << in_shoe;
 }
 
 } // namespace
