@@ -53,18 +53,18 @@ ExitCode run_rotation(const Request& request, std::ostream& out, std::ostream& m
   if (!schedule.ok()) return ExitCode::bad_input;
   const bool company = wish.dancer.empty();
   RotationJob job;
-  bool known = true;
+  bool all_known = true;
   {
     const auto store = open_and_send(wish.file, ArchiveUse::read, messages);
     say_others_rights(wish.file, messages);
     store->with_snapshot([&] {
-      known = company || store->counted(wish.dancer) > 0;
-      if (known)
+      all_known = company || store->counted(wish.dancer) > 0;
+      if (all_known)
         job = rotation_job(*store, wish.dancer, schedule.content, today(), wish.drying,
                            rotation.lead_days);
     });
   }
-  if (!known) return refuse_unknown(wish.dancer, messages);
+  if (!all_known) return refuse_unknown(wish.dancer, messages);
   if (job.dancers.empty()) return refuse_empty(request, job, messages);
   std::string wrote;
   if (!rotation.calendar.empty()) {
