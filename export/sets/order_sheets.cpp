@@ -40,7 +40,8 @@ public:
 
   SheetSet make() && {
     gather();
-    if (set_.drawing.pages.size() != context_.pages) { // some part goes on
+    if (set_.drawing.pages.size() != context_.pages) { // some other part goes on
+      final_count_ = true;
       context_.pages = set_.drawing.pages.size();
       gather();
     }
@@ -51,9 +52,8 @@ private:
   void gather() {
     set_ = named_set("Cutting sheets: " + order_line(order_),
                      "alterations of a pair, order " + context_.digest);
-    set_.drawing.pages = order_sheet(context_, solution_, cautions_, 0);
     const std::vector<FootWork> feet = all_work();
-    if (wish_.maker) add(maker_sheet(context_, feet, cautions_, set_.drawing.pages.size()));
+    add_first_pages(feet);
     add_board(solution_.left, order_.left);
     add_board(solution_.right, order_.right);
     add_sides(solution_.left, order_.left);
@@ -90,6 +90,25 @@ private:
     for (const bool one_more : {darned, sewn, wish.maker, wish.care, wish.card})
       if (one_more) ++pages;
     return pages;
+  }
+
+  /// Adds the order's sheet and the maker's page. Each may go on overleaf, and every page says how
+  /// many there are: the count is put right here, before the rest is drawn.
+  void add_first_pages(const std::vector<FootWork>& feet) {
+    const std::size_t counted = context_.pages;
+    std::vector<Page> order = order_sheet(context_, solution_, cautions_, 0);
+    if (!final_count_) context_.pages += order.size() - 1;
+    std::vector<Page> maker;
+    if (wish_.maker) {
+      maker = maker_sheet(context_, feet, cautions_, order.size());
+      if (!final_count_ && maker.size() > 1) {
+        context_.pages += maker.size() - 1;
+        maker = maker_sheet(context_, feet, cautions_, order.size());
+      }
+    }
+    if (context_.pages != counted) order = order_sheet(context_, solution_, cautions_, 0);
+    add(std::move(order));
+    add(std::move(maker));
   }
 
   void add(std::vector<Page> pages) {
@@ -162,6 +181,7 @@ private:
   SheetContext context_;
   const SheetWish& wish_;
   SheetSet set_;
+  bool final_count_ = false; ///< of pages
 };
 
 } // namespace
