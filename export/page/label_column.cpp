@@ -79,14 +79,11 @@ void draw_labels(SheetPage& page, std::vector<ColumnLabel> labels, const LabelCo
   constexpr double least_size = 2.5; // of words on a template: 7 pt are 2.47 mm
   constexpr double between = 1.12;   // ems from line to line
   const double width = column.right - column.left - swatch - 3;
-  const auto size_of = [&](const ColumnLabel& label) {
-    return page.fitted_size(label.words, width, label_size, least_size, label.weight);
-  };
-  const auto lines_of = [&](const ColumnLabel& label) {
-    return page.context().typeface.wrap(label.words, width, size_of(label), label.weight);
-  };
-  for (ColumnLabel& label : labels)
-    label.height = size_of(label) * between * static_cast<double>(lines_of(label).size());
+  for (ColumnLabel& label : labels) {
+    label.size = page.fitted_size(label.words, width, label_size, least_size, label.weight);
+    label.lines = page.context().typeface.wrap(label.words, width, label.size, label.weight);
+    label.height = label.size * between * static_cast<double>(label.lines.size());
+  }
   spread(labels, column.low, column.high);
   for (const ColumnLabel& label : labels) {
     page.stroke(LineKind::leader, {{label.anchor.x + 1.6, label.anchor.y},
@@ -94,13 +91,11 @@ void draw_labels(SheetPage& page, std::vector<ColumnLabel> labels, const LabelCo
                                    {column.left - 1.2, label.y}});
     page.stroke(label.kind, {{column.left, label.y}, {column.left + swatch, label.y}});
     const double x = column.left + swatch + 2.6;
-    const double size = size_of(label);
-    const auto lines = lines_of(label);
-    double y = label.y - size * cap_height / 2 +
-               size * between / 2 * static_cast<double>(lines.size() - 1);
-    for (const std::string& line : lines) {
-      page.text({x, y}, line, size, label.weight);
-      y -= size * between;
+    double y = label.y - label.size * cap_height / 2 +
+               label.size * between / 2 * static_cast<double>(label.lines.size() - 1);
+    for (const std::string& line : label.lines) {
+      page.text({x, y}, line, label.size, label.weight);
+      y -= label.size * between;
     }
   }
 }

@@ -16,6 +16,9 @@ struct ColumnLabel {
   Weight weight = Weight::regular;
   double y = 0;      ///< the middle of the words
   double height = 0; ///< of the words, all their lines
+  // draw_labels() sets these two.
+  double size = 0;
+  std::vector<std::string> lines = {};
 };
 
 /// Sorts by the anchors, downwards, and sets every y between `low` and `high`: moved from their
