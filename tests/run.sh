@@ -301,7 +301,9 @@ run_part() {
     program) long_tests '^(cli|reader|support)_tests[.]' -E LongPageServing ;;
     page) in_a_browser ;;
     million) long_tests LongMillion ;;
-    archive) long_tests '^archive_tests[.]' ;;
+    archive)
+      long_tests '^archive_tests[.]' -E LongServerSpeed &&
+        long_tests LongServerSpeed --parallel 1 ;; # ratios, with nothing beside them
     company) a_year ;;
     clang) other_compiler ;;
     sanitizers) everything_sanitized ;;
