@@ -37,7 +37,8 @@ Result<CutPair> pair_of_entry(Store& store, EntryId id);
 /// ended. Where several are left, the error says their numbers in `allowed`.
 Result<CutPair> pair_of_order(Store& store, const Order& order, const std::string& text);
 
-/// What became of the pair's shoes since they were ordered, for pages that are printed of it now.
+/// Returns where the pair's boards end now and whether it has ended, for pages that are printed
+/// now.
 PairSince since_ordered(const CutPair& pair);
 
 /// Says as a caution which other entries are of the very same order, if there are any.

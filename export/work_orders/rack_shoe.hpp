@@ -34,7 +34,7 @@ struct RackShoe {
   /// were not measured; else empty.
   std::string see = {};
   long long entry = 0;  ///< its number in the archive; 0 where it is not kept there
-  ShoeSince since = {}; ///< labels: what became of it
+  ShoeSince since = {}; ///< where its board ends now; for labels
 };
 
 /// Left before right; a foot that is not in the order is left out.

@@ -1,4 +1,5 @@
-// What became of a shoe since it was ordered, for the pages that are printed of a pair later.
+// Says where a shoe's board ends now and whether its pair has ended. Labels and the care page of a
+// pair that was ordered earlier print it.
 #pragma once
 
 #include "geometry/board/trim_line.hpp"

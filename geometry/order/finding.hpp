@@ -34,8 +34,8 @@ struct Finding : Advice {
 inline constexpr int rank_of_short_board = 1; ///< little is left behind the arch break
 inline constexpr int rank_of_last_pair = 1;   ///< the last pair speaks against this final line
 inline constexpr int rank_of_stop_band = 2;   ///< the line was held at the stop band, or lies in it
-inline constexpr int rank_of_repeated_end = 4; ///< the first cut would repeat a cut too far
 inline constexpr int rank_of_growing_foot = 3; ///< ask a physiotherapist or podiatrist first
+inline constexpr int rank_of_repeated_end = 4; ///< the first cut would repeat a cut too far
 
 using Findings = std::vector<Finding>;
 

@@ -372,7 +372,7 @@ TEST_F(ArchiveWearing, APairThatWasTriedIsThere) {
   EXPECT_EQ(row["words"],
             "first tried 2026-03-10, no hours noted: shankline archive worn 1 --hours "
             "HOURS");
-  // What somebody says of it counts before.
+  // A day of receipt that somebody notes goes before the day of the first try.
   ASSERT_EQ(archive({"mark", "1", "--received", "2026-03-01"}).exit_code, 0);
   EXPECT_EQ(overview()[0]["what"], "to judge");
   ASSERT_EQ(archive({"mark", "1", "--refused", "2026-03-13"}).exit_code, 0);
