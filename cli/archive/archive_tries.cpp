@@ -85,11 +85,10 @@ std::optional<RecordedTry> stop_on_record(const std::vector<EntryHead>& notes, F
   std::optional<RecordedTry> stop;
   for (RecordedTry& one : tries_of(notes)) {
     if (one.foot != foot || one.copied_U) continue;
-    if (one.seen == Seen::cut_too_far || one.seen == Seen::pain ||
-        one.seen == Seen::over_the_platform)
-      stop = std::move(one);
-    else if (one.seen == Seen::right)
+    if (one.seen == Seen::right)
       stop.reset();
+    else if (!is_too_long(one.seen))
+      stop = std::move(one);
   }
   return stop;
 }
