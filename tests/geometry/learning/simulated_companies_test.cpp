@@ -71,7 +71,7 @@ Tallies tallies(const World& world, int companies, int pairs = most_pairs) {
 
 void print(const std::string& name, const Tallies& at) {
   std::printf("%-28s", name.c_str());
-  for (const std::size_t pairs : {0, 1, 3, 6})
+  for (const std::size_t pairs : {0u, 1u, 3u, 6u})
     std::printf("  %4.1f / %3.1f / %3.0f", at[pairs].mean_U(), at[pairs].rms(), at[pairs].share());
   std::printf("\n");
 }
@@ -104,7 +104,7 @@ TEST(LongSimulatedCompanies, TheTruePlaceLiesInsideUInEveryWorld) {
   for (const NamedWorld& world : worlds()) {
     const Tallies at = tallies(world.world, 48);
     print(world.name, at);
-    for (const std::size_t pairs : {1, 3, 6}) {
+    for (const std::size_t pairs : {1u, 3u, 6u}) {
       EXPECT_GE(at[pairs].feet, 480);
       EXPECT_GE(at[pairs].share(), world.bar) << world.name << " after " << pairs;
     }
