@@ -269,6 +269,12 @@ long_tests() {
   tests release -L '^long$' -R "$@"
 }
 
+# With nothing beside them, and optimized as the program is.
+server_ratios() {
+  configure bench -DSHANKLINE_TESTS=ON && build bench archive_tests &&
+    tests bench -R LongServerSpeed --parallel 1
+}
+
 # The parts of the long run, in the order in which they run: a name, and what it does.
 parts='
 geometry   long tests of the solver, but for a million orders
@@ -303,7 +309,7 @@ run_part() {
     million) long_tests LongMillion ;;
     archive)
       long_tests '^archive_tests[.]' -E LongServerSpeed &&
-        long_tests LongServerSpeed --parallel 1 ;; # ratios, with nothing beside them
+        server_ratios ;;
     company) a_year ;;
     clang) other_compiler ;;
     sanitizers) everything_sanitized ;;
