@@ -49,7 +49,7 @@ bool ServerRows::truth(int, int) const {
 
 ServerTransaction::ServerTransaction(ServerConnection& connection, For)
     : connection_(connection), outer_(false) {}
-ServerTransaction::~ServerTransaction() = default;
+ServerTransaction::~ServerTransaction() {}
 void ServerTransaction::commit() {}
 
 } // namespace shankline
