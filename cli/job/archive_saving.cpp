@@ -273,6 +273,12 @@ void EntrySaver::lose(const std::string& why) {
 }
 
 std::optional<EntryHead> EntrySaver::add(const ArchiveEntry& entry) {
+  if (entry.head.kind == EntryKind::cut && is_dated_far_ahead(entry.head))
+    say({plain_caution("the order's date " + entry.head.date +
+                           " lies more than a year ahead: the archive counts this pair by " +
+                           day_of(entry.head),
+                       "if it is a slip, correct it before the order is used again")},
+        messages_);
   try {
     if (Store* store = reach()) return store->add(entry);
   } catch (const ServerUnreachable& away) {

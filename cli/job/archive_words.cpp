@@ -2,6 +2,7 @@
 
 #include "cli/archive/archive_chain.hpp"
 #include "cli/archive/archive_tries.hpp"
+#include "cli/surroundings/calendar_day.hpp"
 #include "cli/text/csv.hpp"
 #include "cli/text/message.hpp"
 #include "cli/text/text_columns.hpp"
@@ -121,8 +122,15 @@ std::string fitted(const std::string& text, std::size_t width) {
   return columns_of(clean) <= width ? clean : beginning(clean, width - 1) + "…";
 }
 
+bool is_dated_far_ahead(const EntryHead& head) {
+  constexpr std::string_view first_year = "2026";
+  const auto ahead = days_between(head.saved.substr(0, day_width), head.date);
+  return ahead && *ahead > 366 && head.saved >= first_year;
+}
+
 std::string day_of(const EntryHead& head) {
-  return head.date.empty() ? head.saved.substr(0, day_width) : head.date;
+  return head.date.empty() || is_dated_far_ahead(head) ? head.saved.substr(0, day_width)
+                                                       : head.date;
 }
 
 std::string summary_in(const std::string& summary, Units units) {

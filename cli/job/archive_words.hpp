@@ -20,7 +20,13 @@ std::string counted(std::size_t count, const std::string& one, const std::string
 /// "entry 3", "entries 1, 3 and 4"
 std::string entries_words(const std::vector<EntryId>& ids);
 
-/// The order's date, or the day on which the entry was saved.
+/// True if the entry is dated more than 366 days after the day on which it was saved: a slip, which
+/// would make it the dancer's last pair for years. A clock from before 2026 is wrong, since the
+/// program is younger, and makes no date one.
+bool is_dated_far_ahead(const EntryHead& head);
+
+/// The day by which an entry counts: the order's date; the day on which it was saved if the order
+/// has no date or is dated far ahead.
 std::string day_of(const EntryHead& head);
 
 /// A cut's summary as the archive keeps it, "left final line 62.0, left sides 5.0 and 4.0 lower",

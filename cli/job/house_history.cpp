@@ -2,6 +2,7 @@
 
 #include "cli/archive/archive_json.hpp"
 #include "cli/archive/archive_tries.hpp"
+#include "cli/job/archive_words.hpp"
 #include "cli/order_file/order_reader.hpp"
 #include "geometry/foot/foot_stations.hpp"
 #include "geometry/order/foot_estimates.hpp"
@@ -23,7 +24,7 @@ namespace {
 constexpr std::size_t heads_at_once = 256; // entries in memory, bodies one by one
 
 std::optional<Day> day_of_entry(const EntryHead& head) {
-  return day_in(std::string_view(head.date.empty() ? head.saved : head.date).substr(0, 10));
+  return day_in(day_of(head));
 }
 
 Answer answer_for(Seen seen) {

@@ -323,6 +323,25 @@ TEST_F(AfterTheLastPair, ALineFartherThanItsGoodOneIsACaution) {
   EXPECT_EQ(caution_after("60.5", {"good"}), "") << "no more than a knife may leave";
 }
 
+TEST_F(AfterTheLastPair, AnOrderDatedFarAheadDoesNotStayTheLastPair) {
+  const auto order = [&](const char* name, const char* date) {
+    const std::string path = (scratch.path() / name).string();
+    const std::string text = read_file(plain);
+    const std::size_t at = text.find("date: ");
+    write_file(path, text.substr(0, at) + "date: " + date + text.substr(at + 16));
+    return path;
+  };
+  const Finished slip = archive({"save", order("slip.yaml", "2062-03-15")});
+  EXPECT_EQ(slip.exit_code, 0);
+  EXPECT_NE(slip.err.find("the order's date 2062-03-15 lies more than a year ahead: the archive "
+                          "counts this pair by 2026-03-14"),
+            std::string::npos)
+      << slip.err;
+  ASSERT_EQ(archive({"save", order("later.yaml", "2026-04-01")}).exit_code, 0);
+  const std::string out = run({"cut", plain, "-o", (scratch.path() / "next.pdf").string()}).out;
+  EXPECT_NE(out.find("last time 2026-04-01, entry 3"), std::string::npos) << out;
+}
+
 TEST_F(AfterTheLastPair, TheCardOfASavedPairSaysItToo) {
   ASSERT_NE(caution_after("57", {"good", "--worn"}), "");
   ASSERT_EQ(archive({"save", (scratch.path() / "next.yaml").string()}).exit_code, 0);

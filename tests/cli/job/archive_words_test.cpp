@@ -16,5 +16,22 @@ TEST(ArchiveWords, ADifferenceHasASignAndAsManyDecimalsAsItsFigures) {
   EXPECT_NE(words.find("others\n"), std::string::npos) << words;
 }
 
+TEST(ArchiveWords, ADateMoreThanAYearAfterSavingDoesNotCount) {
+  EntryHead head;
+  head.saved = "2026-03-14T09:26:53Z";
+  EXPECT_EQ(day_of(head), "2026-03-14") << "no date";
+  head.date = "2027-03-15"; // 366 days
+  EXPECT_EQ(day_of(head), "2027-03-15");
+  head.date = "2027-03-16";
+  EXPECT_EQ(day_of(head), "2026-03-14");
+  head.date = "1999-12-31";
+  EXPECT_EQ(day_of(head), "1999-12-31") << "kept later than cut";
+  head.date = "in spring";
+  EXPECT_EQ(day_of(head), "in spring") << "from an archive of elsewhere";
+  head.date = "2026-03-14";
+  head.saved = "1970-01-01T00:00:00Z";
+  EXPECT_EQ(day_of(head), "2026-03-14") << "a computer without a clock";
+}
+
 } // namespace
 } // namespace shankline::tests::archive_words_test
