@@ -3,6 +3,7 @@
 #include "cli/archive/archive_opening.hpp"
 #include "cli/archive/archive_place.hpp"
 #include "cli/archive/archive_tries.hpp"
+#include "cli/job/dancer_code.hpp"
 #include "cli/job/next_order.hpp"
 #include "cli/order_file/order_reader.hpp"
 #include "cli/order_file/seen_words.hpp"
@@ -51,6 +52,7 @@ public:
 
   void run() {
     const auto pairs = recorded_pairs(store_, solved_.order().dancer);
+    if (pairs.empty()) look_for_other_spelling();
     for (const FootSide side : {FootSide::left, FootSide::right}) {
       const auto& foot = side == FootSide::left ? solved_.solution.left : solved_.solution.right;
       if (!foot || !foot->trim) continue;
@@ -59,6 +61,21 @@ public:
   }
 
 private:
+  void look_for_other_spelling() {
+    const std::string& dancer = solved_.order().dancer;
+    const std::string other = other_spelling(store_, dancer);
+    if (other.empty()) return;
+    solved_.solution.findings.push_back(
+        {Severity::caution, "dancer",
+         "the archive has nothing of " + dancer + ", but it knows " + other, "",
+         "If that is the same dancer, write " + other + " here: the last pair was not looked at.",
+         rank_of_last_pair});
+  }
+
+  static std::string named(const RecordedPair& pair) {
+    return "entry " + std::to_string(pair.cut.id) + " of " + pair.day;
+  }
+
   /// Returns the newest try that was not "too long", unless a newer board was still too long there
   /// or farther from the heel. Of one pair, a word against cutting on goes before its last try. A
   /// board that was cut on since its last try tells nothing else; older ones are not asked then.
@@ -88,8 +105,7 @@ private:
         continue;
       }
       if (there <= too_long_at) return {};
-      return PlacedTry{*std::move(last), there,
-                       "entry " + std::to_string(pair.cut.id) + " of " + pair.day};
+      return PlacedTry{*std::move(last), there, named(pair)};
     }
     return {};
   }

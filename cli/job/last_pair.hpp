@@ -19,7 +19,8 @@ namespace shankline {
 /// such an end, the caution goes before all others and names the hold-back that mends it. "Last" is
 /// the newest pair whose last try of this foot was not "still too long", if it is another than this
 /// or was stopped, and if no newer board was still too long there or farther from the heel. Boards
-/// are compared on the foot. Throws ArchiveFault.
+/// are compared on the foot. A further caution is added where the archive knows the dancer by
+/// other_spelling() only. Throws ArchiveFault.
 void warn_of_last_pair(Store& store, SolvedOrder& solved);
 
 /// The archive is opened when the first order asks, if there is one. Several threads may ask.

@@ -32,7 +32,7 @@ std::optional<NextOrder> next_order(Store& store, const std::string& dancer, con
   const RecordedPair* const from = pair_to_repeat(pairs);
   if (!from) {
     if (store.counted(dancer) == 0)
-      refuse_unknown(dancer, messages);
+      refuse_unknown(store, dancer, messages);
     else
       refuse("the archive has no cut of " + shown(dancer),
              "write an order, then save it: shankline archive save ORDER", messages);

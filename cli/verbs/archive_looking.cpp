@@ -5,6 +5,7 @@
 #include "cli/archive/archive_tries.hpp"
 #include "cli/job/archive_saving.hpp"
 #include "cli/job/archive_words.hpp"
+#include "cli/job/dancer_code.hpp"
 #include "cli/surroundings/program_version.hpp"
 #include "cli/surroundings/target.hpp"
 #include "cli/text/message.hpp"
@@ -154,8 +155,15 @@ ExitCode refuse(const Advice& why, std::ostream& messages) {
   return ExitCode::bad_input;
 }
 
-ExitCode refuse_unknown(const std::string& dancer, std::ostream& messages) {
-  return refuse("the archive has nothing of " + shown(dancer), list_advice, messages);
+ExitCode refuse_unknown(const std::string& dancer, const std::string& other,
+                        std::ostream& messages) {
+  return refuse("the archive has nothing of " + shown(dancer),
+                other.empty() ? list_advice : "did you mean " + without_controls(other) + "?",
+                messages);
+}
+
+ExitCode refuse_unknown(Store& store, const std::string& dancer, std::ostream& messages) {
+  return refuse_unknown(dancer, other_spelling(store, dancer), messages);
 }
 
 FoundEntry find_entry(Store& store, EntryId id) {
@@ -189,6 +197,8 @@ ExitCode list_archive(Store& store, const Request& request, std::ostream& out,
   }
   if (heads.empty() && !request.csv) {
     out << "nothing found\n";
+    if (const std::string other = other_spelling(store, wish.dancer); !other.empty())
+      out << "did you mean " << without_controls(other) << "?\n";
     return ExitCode::done;
   }
   std::vector<ListRow> rows;
@@ -226,7 +236,7 @@ ExitCode show_history(Store& store, const Request& request, std::ostream& out,
       cuts.push_back({std::move(head), {}});
     }
   }
-  if (!any && wish.before == 0) return refuse_unknown(wish.dancer, messages);
+  if (!any && wish.before == 0) return refuse_unknown(store, wish.dancer, messages);
   add_notes(store, wish.dancer, cuts);
   if (request.json) {
     out << history_json(wish.dancer, cuts, older);

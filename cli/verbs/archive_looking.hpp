@@ -15,8 +15,12 @@ namespace shankline {
 ExitCode refuse(const std::string& what, const std::string& advice, std::ostream& messages);
 /// Writes an error, what is allowed instead and what to do. Returns ExitCode::bad_input.
 ExitCode refuse(const Advice& why, std::ostream& messages);
-/// Writes the error for a dancer whom the archive does not know. Returns ExitCode::bad_input.
-ExitCode refuse_unknown(const std::string& dancer, std::ostream& messages);
+/// Writes the error for a dancer whom the archive does not know, and names the dancer whose code is
+/// the same but for its capitals. Returns ExitCode::bad_input.
+ExitCode refuse_unknown(Store& store, const std::string& dancer, std::ostream& messages);
+/// Does the same where `other` was looked up already; it may be empty.
+ExitCode refuse_unknown(const std::string& dancer, const std::string& other,
+                        std::ostream& messages);
 
 /// An entry, or the error in words.
 struct FoundEntry {

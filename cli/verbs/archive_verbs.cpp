@@ -145,7 +145,7 @@ private:
   ExitCode export_bundle() {
     const auto store = open(ArchiveUse::read);
     if (!wish_.dancer.empty() && store->counted(wish_.dancer) == 0)
-      return refuse_unknown(wish_.dancer, messages_);
+      return refuse_unknown(*store, wish_.dancer, messages_);
     if (request_.output.empty() || request_.output == "-") {
       write_bundle(*store, wish_.dancer, [this](std::string_view piece) { out_ << piece; });
       return ExitCode::done;
@@ -181,7 +181,8 @@ private:
     const auto store = open(ArchiveUse::change);
     if (wish_.finish) return finish_forgetting(*store);
     const auto entries = static_cast<std::size_t>(store->counted(wish_.dancer));
-    if (entries == 0 && !store->is_to_clean()) return refuse_unknown(wish_.dancer, messages_);
+    if (entries == 0 && !store->is_to_clean())
+      return refuse_unknown(*store, wish_.dancer, messages_);
     if (!wish_.yes)
       if (const ExitCode code = asked(entries); code != ExitCode::done) return code;
     const std::size_t erased = store->forget(wish_.dancer, time_now(), program_version());

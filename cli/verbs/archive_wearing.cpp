@@ -6,6 +6,7 @@
 #include "cli/job/archive_saving.hpp"
 #include "cli/job/archive_words.hpp"
 #include "cli/job/company_overview.hpp"
+#include "cli/job/dancer_code.hpp"
 #include "cli/job/finished_sheets.hpp"
 #include "cli/job/pair_book.hpp"
 #include "cli/job/solved_order.hpp"
@@ -402,7 +403,7 @@ ExitCode show_pairs(Store& store, const Request& request, std::ostream& out,
                     std::ostream& messages) {
   const ArchiveWish& wish = request.archive;
   if (!wish.dancer.empty() && store.counted(wish.dancer) == 0)
-    return refuse_unknown(wish.dancer, messages);
+    return refuse_unknown(store, wish.dancer, messages);
   // Life is learned from the whole house.
   std::vector<BookPair> book = pair_book(store);
   const HouseLife life = house_life(book);
@@ -421,11 +422,15 @@ ExitCode find_entries(Store& store, const Request& request, std::ostream& out,
     if (const auto head = store.head(id); head && head->kind == EntryKind::cut)
       return say_found({*head}, request, out);
   const std::vector<EntryHead> found = meant_by(store, text, request.archive.rows);
-  if (found.empty() && !request.json)
-    return refuse("no entry has " + shown(text) + " on its label",
-                  "give the entry's number, the order's digest, the dancer's code or a part of the "
-                  "pair's name",
-                  messages);
+  if (found.empty() && !request.json) {
+    const std::string other = other_spelling(store, text);
+    return refuse(
+        "no entry has " + shown(text) + " on its label",
+        (other.empty() ? std::string() : "did you mean " + without_controls(other) + "? ") +
+            "give the entry's number, the order's digest, the dancer's code or a part of "
+            "the pair's name",
+        messages);
+  }
   return say_found(found, request, out);
 }
 

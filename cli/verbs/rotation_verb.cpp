@@ -1,5 +1,6 @@
 // Runs `rotation`: plans which pair to wear on which day, and when to order the next ones.
 #include "cli/job/archive_saving.hpp"
+#include "cli/job/dancer_code.hpp"
 #include "cli/job/finished_sheets.hpp"
 #include "cli/job/rotation_job.hpp"
 #include "cli/report/rotation_words.hpp"
@@ -54,6 +55,7 @@ ExitCode run_rotation(const Request& request, std::ostream& out, std::ostream& m
   const bool company = wish.dancer.empty();
   RotationJob job;
   bool all_known = true;
+  std::string other_code;
   {
     const auto store = open_and_send(wish.file, ArchiveUse::read, messages);
     say_others_rights(wish.file, messages);
@@ -62,9 +64,11 @@ ExitCode run_rotation(const Request& request, std::ostream& out, std::ostream& m
       if (all_known)
         job = rotation_job(*store, wish.dancer, schedule.content, today(), wish.drying,
                            rotation.lead_days);
+      else
+        other_code = other_spelling(*store, wish.dancer);
     });
   }
-  if (!all_known) return refuse_unknown(wish.dancer, messages);
+  if (!all_known) return refuse_unknown(wish.dancer, other_code, messages);
   if (job.dancers.empty()) return refuse_empty(request, job, messages);
   std::string wrote;
   if (!rotation.calendar.empty()) {

@@ -323,6 +323,34 @@ TEST_F(AfterTheLastPair, ALineFartherThanItsGoodOneIsACaution) {
   EXPECT_EQ(caution_after("60.5", {"good"}), "") << "no more than a knife may leave";
 }
 
+// In capitals or not, it is most likely the same dancer, whose last pair is not looked at then.
+TEST_F(AfterTheLastPair, ACodeInSmallLettersIsAskedAbout) {
+  const std::string text = read_file(plain);
+  const std::size_t at = text.find("M-07");
+  const auto order = [&](const std::string& code) {
+    const std::string path = (scratch.path() / (code + ".yaml")).string();
+    write_file(path, text.substr(0, at) + code + text.substr(at + 4));
+    return path;
+  };
+  EXPECT_NE(
+      run({"check", order("m-07")}).err.find("the archive has nothing of m-07, but it knows M-07"),
+      std::string::npos);
+  EXPECT_EQ(run({"check", order("m-08")}).err, "");
+  const std::string meant = "did you mean M-07?";
+  for (const Words& words : {Words{"history", "m-07"}, Words{"find", "m-07"},
+                             Words{"pairs", "m-07"}, Words{"export", "--dancer", "m-07"}}) {
+    const Finished unknown = archive(words);
+    EXPECT_EQ(unknown.exit_code, 1) << words[0];
+    EXPECT_NE(unknown.err.find(meant), std::string::npos) << words[0] << unknown.err;
+  }
+  EXPECT_NE(archive({"list", "--dancer", "m-07"}).out.find(meant), std::string::npos);
+  EXPECT_NE(run({"again", "m-07"}).err.find(meant), std::string::npos);
+  EXPECT_EQ(archive({"history", "m-08"}).err.find("did you mean"), std::string::npos);
+  // Once there are both, they are two dancers.
+  ASSERT_EQ(archive({"save", order("m-07")}).exit_code, 0);
+  EXPECT_EQ(run({"check", order("m-07")}).err, "");
+}
+
 TEST_F(AfterTheLastPair, AnOrderDatedFarAheadDoesNotStayTheLastPair) {
   const auto order = [&](const char* name, const char* date) {
     const std::string path = (scratch.path() / name).string();
