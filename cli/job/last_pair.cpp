@@ -11,6 +11,7 @@
 #include "geometry/fitting/next_cut.hpp"
 #include "geometry/order/figure.hpp"
 #include "geometry/order/ruler_number.hpp"
+#include "geometry/uncertainty/exchanged_feet.hpp"
 
 #include <algorithm>
 #include <chrono>
@@ -53,6 +54,7 @@ public:
   void run() {
     const auto pairs = recorded_pairs(store_, solved_.order().dancer);
     if (pairs.empty()) look_for_other_spelling();
+    look_for_exchanged_feet(pairs);
     for (const FootSide side : {FootSide::left, FootSide::right}) {
       const auto& foot = side == FootSide::left ? solved_.solution.left : solved_.solution.right;
       if (!foot || !foot->trim) continue;
@@ -69,6 +71,32 @@ private:
         {Severity::caution, "dancer",
          "the archive has nothing of " + dancer + ", but it knows " + other, "",
          "If that is the same dancer, write " + other + " here: the last pair was not looked at.",
+         rank_of_last_pair});
+  }
+
+  /// Looks at the newest pair of another order.
+  void look_for_exchanged_feet(const std::vector<RecordedPair>& pairs) {
+    for (const RecordedPair& pair : pairs) {
+      const std::string text = store_.body(pair.cut).order;
+      if (text == solved_.text) continue;
+      compare_readings(pair, read_order(text, "entry"));
+      return;
+    }
+  }
+
+  void compare_readings(const RecordedPair& pair, const ReadOrder& then) {
+    if (!then.ok()) return;
+    const auto found = exchanged_feet(solved_.order(), then.order);
+    if (!found) return;
+    const auto two = [](double left, double right) {
+      return "left " + length(left) + ", right " + length(right);
+    };
+    solved_.solution.findings.push_back(
+        {Severity::caution, "feet",
+         "left and right look exchanged against the last pair (" + named(pair) + "): the " +
+             found->name + " was " + two(found->left_then, found->right_then) + ", and is " +
+             two(found->left_now, found->right_now),
+         "", "Look which foot is which, and measure one of them again, before cutting.",
          rank_of_last_pair});
   }
 

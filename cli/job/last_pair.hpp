@@ -1,5 +1,5 @@
 // Holds the final lines of an order against where the dancer's last pair was good, or was cut too
-// far.
+// far, and its readings against the last pair's.
 #pragma once
 
 #include "cli/archive/archive_any_store.hpp"
@@ -19,8 +19,9 @@ namespace shankline {
 /// such an end, the caution goes before all others and names the hold-back that mends it. "Last" is
 /// the newest pair whose last try of this foot was not "still too long", if it is another than this
 /// or was stopped, and if no newer board was still too long there or farther from the heel. Boards
-/// are compared on the foot. A further caution is added where the archive knows the dancer by
-/// other_spelling() only. Throws ArchiveFault.
+/// are compared on the foot. A further caution is added where left and right look exchanged against
+/// the newest pair of another order, or where the archive knows the dancer by other_spelling()
+/// only. Throws ArchiveFault.
 void warn_of_last_pair(Store& store, SolvedOrder& solved);
 
 /// The archive is opened when the first order asks, if there is one. Several threads may ask.

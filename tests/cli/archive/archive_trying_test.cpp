@@ -370,6 +370,34 @@ TEST_F(AfterTheLastPair, AnOrderDatedFarAheadDoesNotStayTheLastPair) {
   EXPECT_NE(out.find("last time 2026-04-01, entry 3"), std::string::npos) << out;
 }
 
+// No try is on record: the readings alone tell. The feet of the archive's pair are alike.
+TEST_F(AfterTheLastPair, ExchangedFeetAreACautionOnPaperAndTerminal) {
+  const auto order = [&](const char* name, const char* left, const char* right) {
+    const std::string path = (scratch.path() / name).string();
+    write_file(path, "format: shankline-order/1\ndancer: M-11\ndate: 2026-03-20\npair: " +
+                         std::string(name) + "\nfeet:\n  left: " + left + "\n  right: " + right +
+                         "\nshoe:\n  board: {state: loose, length: 220, inset: 5, widths: [[22, "
+                         "45], [96, 33], [164, 56]]}\nalterations: {shank: {reach: edge}}\n");
+    return path;
+  };
+  const char* const shorter = "{length: 235, heel_front: 66, arch_break: 101, fold: 6}";
+  const char* const longer = "{length: 238, heel_front: 61, arch_break: 95, fold: 6}";
+  ASSERT_EQ(archive({"save", order("first.yaml", longer, shorter)}).exit_code, 0);
+  const std::string same = order("same.yaml", longer, shorter);
+  EXPECT_EQ(run({"check", same}).err.find("exchanged"), std::string::npos);
+  const std::string exchanged = order("exchanged.yaml", shorter, longer);
+  const std::string cut = (scratch.path() / "exchanged.pdf").string();
+  const Finished done = run({"cut", exchanged, "-o", cut});
+  const std::string words =
+      "left and right look exchanged against the last pair (entry 2 of 2026-03-20): the foot "
+      "length was left 238 mm, right 235 mm, and is left 235 mm, right 238 mm";
+  EXPECT_NE(done.err.find(words), std::string::npos) << done.err;
+  const std::string paper =
+      Pattern("\\s+").replace_all(run_shell("pdftotext '" + cut + "' -").out, " ");
+  EXPECT_NE(paper.find("left and right look exchanged against the last pair"), std::string::npos)
+      << paper;
+}
+
 TEST_F(AfterTheLastPair, TheCardOfASavedPairSaysItToo) {
   ASSERT_NE(caution_after("57", {"good", "--worn"}), "");
   ASSERT_EQ(archive({"save", (scratch.path() / "next.yaml").string()}).exit_code, 0);
