@@ -32,6 +32,11 @@ std::string foot_words(const std::optional<FootSide>& foot) {
   return foot ? foot_name(*foot) + " foot" : std::string();
 }
 
+/// A caution with a rank that names no foot concerns both.
+bool heads_sheets_of(const Finding& caution, const std::optional<FootSide>& foot) {
+  return !foot || is_about(caution, *foot) || (caution.rank > 0 && !caution.key.foot());
+}
+
 } // namespace
 
 bool is_about(const Finding& finding, FootSide foot) {
@@ -41,7 +46,7 @@ bool is_about(const Finding& finding, FootSide foot) {
 const Finding* gravest_caution(const Findings& cautions, std::optional<FootSide> foot) {
   const Finding* gravest = nullptr;
   for (const Finding& caution : cautions)
-    if ((!foot || is_about(caution, *foot)) && gravity(caution) > (gravest ? gravity(*gravest) : 0))
+    if (heads_sheets_of(caution, foot) && gravity(caution) > (gravest ? gravity(*gravest) : 0))
       gravest = &caution;
   return gravest;
 }

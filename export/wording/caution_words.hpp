@@ -16,8 +16,8 @@ namespace shankline {
 bool is_about(const Finding& finding, FootSide foot);
 
 /// The caution that heads a sheet, of one foot or of the whole order: the highest rank, else one
-/// about the shank, else a heel front that was not measured. Null if there is none of these. The
-/// pointer is into `cautions`.
+/// about the shank, else a heel front that was not measured. One with a rank that names no foot
+/// heads the sheets of both. Null if there is none of these. The pointer is into `cautions`.
 const Finding* gravest_caution(const Findings& cautions, std::optional<FootSide> foot = {});
 
 /// "Caution: " and the words of `gravest_caution`, with its advice where it has a rank; empty for

@@ -28,6 +28,16 @@ TEST(CautionWords, TheGravestHeadsTheSheet) {
   EXPECT_EQ(heads({shank, first, heel_front}), first.key.path());
 }
 
+TEST(CautionWords, OneWithARankThatNamesNoFootHeadsTheSheetsOfBoth) {
+  const Findings cautions{caution("feet", rank_of_last_pair), caution("feet.left.heel_front"),
+                          caution("shoe")};
+  for (const FootSide foot : {FootSide::left, FootSide::right})
+    EXPECT_EQ(gravest_caution(cautions, foot), &cautions[0]);
+  const Findings without_rank{caution("shoe"), caution("feet.left.heel_front")};
+  EXPECT_EQ(gravest_caution(without_rank, FootSide::left), &without_rank[1]);
+  EXPECT_EQ(gravest_caution(without_rank, FootSide::right), nullptr);
+}
+
 TEST(CautionWords, OfOneGravityStandInTheOrderInWhichTheyWereFound) {
   Findings cautions;
   for (const char* name : {"alpha", "beta", "gamma", "delta"}) {
