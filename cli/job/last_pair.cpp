@@ -89,12 +89,12 @@ private:
     const auto found = exchanged_feet(solved_.order(), then.order);
     if (!found) return;
     const auto two = [](double left, double right) {
-      return "left " + length(left) + ", right " + length(right);
+      return length(left) + " left, " + length(right) + " right";
     };
     solved_.solution.findings.push_back(
         {Severity::caution, "feet",
-         "left and right look exchanged against the last pair (" + named(pair) + "): the " +
-             found->name + " was " + two(found->left_then, found->right_then) + ", and is " +
+         "left and right look exchanged against the last pair (" + named(pair) +
+             "): " + found->name + " then " + two(found->left_then, found->right_then) + "; now " +
              two(found->left_now, found->right_now),
          "", "Look which foot is which, and measure one of them again, before cutting.",
          rank_of_last_pair});

@@ -389,13 +389,14 @@ TEST_F(AfterTheLastPair, ExchangedFeetAreACautionOnPaperAndTerminal) {
   const std::string cut = (scratch.path() / "exchanged.pdf").string();
   const Finished done = run({"cut", exchanged, "-o", cut});
   const std::string words =
-      "left and right look exchanged against the last pair (entry 2 of 2026-03-20): the foot "
-      "length was left 238 mm, right 235 mm, and is left 235 mm, right 238 mm";
+      "left and right look exchanged against the last pair (entry 2 of 2026-03-20): foot "
+      "length then 238 mm left, 235 mm right; now 235 mm left, 238 mm right";
   EXPECT_NE(done.err.find(words), std::string::npos) << done.err;
   const std::string paper =
-      Pattern("\\s+").replace_all(run_shell("pdftotext '" + cut + "' -").out, " ");
-  EXPECT_NE(paper.find("left and right look exchanged against the last pair"), std::string::npos)
-      << paper;
+      Pattern("\\s+").replace_all(run_shell("pdftotext -f 2 '" + cut + "' -").out, " ");
+  const std::string on_board = "left and right look exchanged against the last pair";
+  EXPECT_NE(paper.find(on_board), std::string::npos) << "on the left board" << paper;
+  EXPECT_NE(paper.find(on_board), paper.rfind(on_board)) << "on the right board" << paper;
 }
 
 TEST_F(AfterTheLastPair, TheCardOfASavedPairSaysItToo) {
