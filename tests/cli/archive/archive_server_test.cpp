@@ -635,9 +635,9 @@ TEST_F(ServerArchive, RackRunAgainKeepsAnOrderOnceWhereverItIs) {
     EXPECT_EQ(rack(other).exit_code, 0);
     EXPECT_EQ(outbox().size(), 2u);
   }
-  const Finished later = rack(plain);
-  EXPECT_NE(later.err.find("sent 2 entries"), std::string::npos) << later.err;
-  EXPECT_NE(later.err.find("already kept as entry 1;"), std::string::npos) << later.err;
+  const Finished second = rack(plain);
+  EXPECT_NE(second.err.find("sent 2 entries"), std::string::npos) << second.err;
+  EXPECT_NE(second.err.find("already kept as entry 1;"), std::string::npos) << second.err;
   EXPECT_EQ(database.open()->end().id, 2);
 }
 

@@ -178,7 +178,7 @@ TEST_P(BaseFaces, AreSaidToReachAsFarAsTheirLetters) {
 TEST_P(BaseFaces, HaveANameOfTheirOwnAndCarryTheirLicence) {
   ASSERT_TRUE(file_.is_whole());
   const std::map<std::size_t, std::string> names = file_.names();
-  for (const std::size_t shown : {1, 3, 4, 6}) {
+  for (const std::size_t shown : {1u, 3u, 4u, 6u}) {
     ASSERT_EQ(names.count(shown), 1u) << shown;
     EXPECT_TRUE(names.at(shown).starts_with("Shankline")) << names.at(shown);
     for (const char* reserved : {"Liberation", "Arimo", "Tinos", "Cousine"})
