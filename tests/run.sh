@@ -272,7 +272,7 @@ long_tests() {
 # With nothing beside them, and optimized as the program is.
 server_ratios() {
   configure bench -DSHANKLINE_TESTS=ON && build bench archive_tests &&
-    tests bench -R LongServerSpeed --parallel 1
+    tests bench -R 'LongServer(Speed|Scale)' --parallel 1
 }
 
 # The parts of the long run, in the order in which they run: a name, and what it does.
@@ -308,7 +308,7 @@ run_part() {
     page) in_a_browser ;;
     million) long_tests LongMillion ;;
     archive)
-      long_tests '^archive_tests[.]' -E LongServerSpeed &&
+      long_tests '^archive_tests[.]' -E 'LongServer(Speed|Scale)' &&
         server_ratios ;;
     company) a_year ;;
     clang) other_compiler ;;
