@@ -36,9 +36,10 @@ std::string rule_words(const FootOrder& order, Units units) {
 
 class OrderLayout {
 public:
+  /// `gaps`: the room between rows, as a share of the usual one.
   OrderLayout(const SheetContext& context, const Solution& solution, const Findings& cautions,
-              std::size_t number)
-      : context_(context), cautions_(cautions), number_(number) {
+              std::size_t number, double gaps)
+      : context_(context), cautions_(cautions), number_(number), gaps_(gaps) {
     const Order& order = context.order;
     if (solution.left) feet_.push_back({&*solution.left, &*order.left});
     if (solution.right) feet_.push_back({&*solution.right, &*order.right});
@@ -79,6 +80,8 @@ private:
     new_page("Order, continued");
     return true;
   }
+
+  void leave(double usual_gap) { y_ -= gaps_ * usual_gap; }
 
   double column(std::size_t foot) const {
     const double width = (page_->right() - page_->left() - name_column) / 2;
@@ -186,7 +189,8 @@ private:
     for (std::size_t i = 0; i < cells.size(); ++i)
       for (std::size_t k = 0; k < cells[i].size(); ++k)
         page_->text({column(i), y_ - 4.4 * static_cast<double>(k)}, cells[i][k], 3.2);
-    y_ -= 4.4 * static_cast<double>(lines) + 1.6;
+    y_ -= 4.4 * static_cast<double>(lines);
+    leave(1.6);
   }
 
   /// A row of the shank's table; empty for a foot without shank work.
@@ -245,9 +249,10 @@ private:
              short_length_text(foot.order->shoe.board.inset->value(), context_.units) +
              (foot.order->shoe.style.empty() ? "" : "; style " + foot.order->shoe.style);
     });
-    y_ += 1;
+    y_ += gaps_;
     rule();
-    y_ -= 4;
+    y_ -= 1;
+    leave(3);
   }
 
   void sides_row(const std::string& words,
@@ -281,9 +286,10 @@ private:
     text_row("casing strip", [this](const FootWork& foot) { return casing_words(foot, context_); });
     text_row("drawstring",
              [this](const FootWork& foot) { return drawstring_words(foot, context_); });
-    y_ += 1;
+    y_ += gaps_;
     rule();
-    y_ -= 4;
+    y_ -= 1;
+    leave(3);
   }
 
   /// Adds a row if at least one foot has this work.
@@ -314,9 +320,10 @@ private:
     work_row("heel loop", [&](const FootWork& foot) { return heel_loop_words(foot, context_); });
     work_row("tuck at the back seam",
              [&](const FootWork& foot) { return tuck_words(foot, context_); });
-    y_ += 1;
+    y_ += gaps_;
     rule();
-    y_ -= 4;
+    y_ -= 1;
+    leave(3);
   }
 
   std::string reading_words(const std::optional<Reading>& reading) const {
@@ -381,7 +388,8 @@ private:
 
   void heading(const std::string& words) {
     need(16);
-    y_ -= 5.5;
+    y_ -= 4;
+    leave(1.5);
     page_->text({page_->left(), y_}, words, 3.6, Weight::bold);
     y_ -= 2.2;
   }
@@ -448,6 +456,7 @@ private:
   const Findings& cautions_;
   std::optional<SheetPage> page_;
   std::size_t number_; ///< of the first page
+  double gaps_;
   std::vector<Page> pages_;
   std::vector<FootWork> feet_;
   double y_ = 0;
@@ -459,7 +468,14 @@ private:
 
 std::vector<Page> order_sheet(const SheetContext& context, const Solution& solution,
                               const Findings& cautions, std::size_t number) {
-  return OrderLayout(context, solution, cautions, number).draw();
+  std::vector<Page> pages = OrderLayout(context, solution, cautions, number, 1).draw();
+  if (pages.size() == 1) return pages;
+  // A further page for a few lines is easily left in the printer.
+  for (const double closer : {0.65, 0.3}) {
+    std::vector<Page> fewer = OrderLayout(context, solution, cautions, number, closer).draw();
+    if (fewer.size() < pages.size()) return fewer;
+  }
+  return pages;
 }
 
 } // namespace shankline
