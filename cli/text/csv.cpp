@@ -21,7 +21,7 @@ bool needs_apostrophe(std::string_view text) {
 
 std::string in_quotes(std::string_view text) {
   if (text.find_first_of(",;\"\r\n\t") == std::string_view::npos &&
-      text == without_outer_spaces(text))
+      text == without_outer_spaces(text) && !text.starts_with(byte_order_mark))
     return std::string(text);
   std::string in_marks = "\"";
   for (const char c : text) {

@@ -52,6 +52,16 @@ TEST(Csv, ReadsBackWhatItWrites) {
     EXPECT_EQ(rows[1].fields[i].text, texts[i]);
 }
 
+// At the beginning of a file it would be taken for the file's own mark, and be lost.
+TEST(Csv, KeepsAByteOrderMarkThatBelongsToACell) {
+  for (const std::string text : {"\xef\xbb\xbf", "\xef\xbb\xbf"
+                                                 "M-07"}) {
+    const auto rows = rows_of(csv_row({text}));
+    ASSERT_EQ(rows.size(), 1u);
+    EXPECT_EQ(rows[0].fields[0].text, text);
+  }
+}
+
 TEST(Csv, ReadsWhatSpreadsheetsWrite) {
   for (const char* text :
        {"a,b\r\n1,2\r\n", "a,b\n1,2",
