@@ -67,7 +67,7 @@ TableCells::TableCells(std::string_view given, std::string file,
       messages_.push_back({Severity::error,
                            file_,
                            head_line,
-                           0,
+                           1,
                            "the head",
                            {"the column " + std::string(column.name) + " is missing",
                             joined(names, ","), "add it"}});
