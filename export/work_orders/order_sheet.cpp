@@ -112,6 +112,14 @@ private:
     y_ -= 5.2;
   }
 
+  /// Draws the rule under a table's last row.
+  void end_table() {
+    y_ += gaps_;
+    rule();
+    y_ -= 1;
+    leave(3);
+  }
+
   void shank_head() {
     page_->text({page_->left(), y_}, "from the board's heel end, mm", 2.7);
     for (std::size_t i = 0; i < feet_.size(); ++i) {
@@ -249,10 +257,7 @@ private:
              short_length_text(foot.order->shoe.board.inset->value(), context_.units) +
              (foot.order->shoe.style.empty() ? "" : "; style " + foot.order->shoe.style);
     });
-    y_ += gaps_;
-    rule();
-    y_ -= 1;
-    leave(3);
+    end_table();
   }
 
   void sides_row(const std::string& words,
@@ -286,10 +291,7 @@ private:
     text_row("casing strip", [this](const FootWork& foot) { return casing_words(foot, context_); });
     text_row("drawstring",
              [this](const FootWork& foot) { return drawstring_words(foot, context_); });
-    y_ += gaps_;
-    rule();
-    y_ -= 1;
-    leave(3);
+    end_table();
   }
 
   /// Adds a row if at least one foot has this work.
@@ -320,10 +322,7 @@ private:
     work_row("heel loop", [&](const FootWork& foot) { return heel_loop_words(foot, context_); });
     work_row("tuck at the back seam",
              [&](const FootWork& foot) { return tuck_words(foot, context_); });
-    y_ += gaps_;
-    rule();
-    y_ -= 1;
-    leave(3);
+    end_table();
   }
 
   std::string reading_words(const std::optional<Reading>& reading) const {
