@@ -1,7 +1,7 @@
 // Finds out whether left and right were exchanged between two orders of one dancer.
 //
-// What both feet have in common (growth, another reader's habit, another scale) moves both readings
-// of a kind alike, so only d = left - right tells. A dancer's own feet differ by N(0, s²) with
+// Growth, another reader's habit and another scale change the readings of both feet alike. So only
+// d = left - right is compared. The two feet of one dancer differ by N(0, s²) with
 // s = 3 mm (from memory). If v is the variance of one reading, d_now and d_then have the covariance
 // s² with the same feet and -s² with exchanged ones, and the likelihood of the exchange over that
 // of none is

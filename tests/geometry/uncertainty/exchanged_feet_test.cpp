@@ -9,7 +9,7 @@
 namespace shankline::tests::exchanged_feet_test {
 namespace {
 
-/// What a foot truly measures, mm.
+/// The true lengths of a foot, mm: a reading of each differs from it by chance.
 struct TrueFoot {
   double length;
   double heel_front;
