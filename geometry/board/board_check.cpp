@@ -13,7 +13,7 @@
 namespace shankline {
 namespace {
 
-Finding error(std::string key, std::string what, std::string allowed, std::string advice) {
+Finding error(Key key, std::string what, std::string allowed, std::string advice) {
   return {Severity::error, std::move(key), std::move(what), std::move(allowed), std::move(advice)};
 }
 

@@ -11,8 +11,7 @@ std::optional<SolvedThinning> solve_thinning(const Board& board, const ThinWish&
                                              const std::string& name, Findings& findings) {
   const std::string key = "alterations." + name + ".thinned";
   bool ok = true;
-  const auto error = [&](std::string where, std::string what, std::string allowed,
-                         std::string advice) {
+  const auto error = [&](Key where, std::string what, std::string allowed, std::string advice) {
     ok = false;
     findings.push_back({Severity::error, std::move(where), std::move(what), std::move(allowed),
                         std::move(advice)});

@@ -54,13 +54,12 @@ private:
             "", "Only with a teacher's or fitter's word.", rank_of_short_board);
   }
 
-  void error(std::string key, std::string what, std::string allowed, std::string advice) {
+  void error(Key key, std::string what, std::string allowed, std::string advice) {
     failed_ = true;
     findings_.push_back(
         {Severity::error, std::move(key), std::move(what), std::move(allowed), std::move(advice)});
   }
-  void caution(std::string key, std::string what, std::string allowed, std::string advice,
-               int rank = 0) {
+  void caution(Key key, std::string what, std::string allowed, std::string advice, int rank = 0) {
     findings_.push_back({Severity::caution, std::move(key), std::move(what), std::move(allowed),
                          std::move(advice), rank});
   }

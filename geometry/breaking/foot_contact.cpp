@@ -14,7 +14,7 @@
 namespace shankline {
 namespace {
 
-Finding caution(std::string key, std::string what, std::string advice) {
+Finding caution(Key key, std::string what, std::string advice) {
   return {Severity::caution, std::move(key), std::move(what), "", std::move(advice)};
 }
 

@@ -20,7 +20,7 @@ double rounding_begins(double front, double inset) {
   return front - std::min(rounding, front / 4) - inset;
 }
 
-Finding error(std::string key, std::string what, std::string allowed, std::string advice) {
+Finding error(Key key, std::string what, std::string allowed, std::string advice) {
   return {Severity::error, std::move(key), std::move(what), std::move(allowed), std::move(advice)};
 }
 

@@ -20,7 +20,7 @@ public:
   }
 
 private:
-  void error(std::string key, std::string what, std::string allowed, std::string advice) {
+  void error(Key key, std::string what, std::string allowed, std::string advice) {
     findings_.push_back(
         {Severity::error, std::move(key), std::move(what), std::move(allowed), std::move(advice)});
   }

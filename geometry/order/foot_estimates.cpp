@@ -49,7 +49,7 @@ std::string mm(double value) {
   return figure(value, 0);
 }
 
-Finding caution(std::string key, std::string what, std::string allowed, std::string advice) {
+Finding caution(Key key, std::string what, std::string allowed, std::string advice) {
   return {Severity::caution, std::move(key), std::move(what), std::move(allowed),
           std::move(advice)};
 }

@@ -80,7 +80,7 @@ private:
                 "Make turn smaller, or write edge: folded or edge: bound.");
   }
 
-  void error(std::string key, std::string what, std::string allowed, std::string advice) {
+  void error(Key key, std::string what, std::string allowed, std::string advice) {
     // Both sides of a foot may miss the same.
     if (std::any_of(findings_.begin(), findings_.end(),
                     [&](const Finding& found) { return found.key == key && found.what == what; }))
