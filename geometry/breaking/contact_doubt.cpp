@@ -196,7 +196,7 @@ private:
     if (!stations) return {};
     ContactShoe shoe = shoe_;
     shoe.frames = frames_of(pose_, stations->fold, changed.shoe.board.inset->value());
-    shoe.arch = std::move(stations->arch);
+    shoe.arch = stations->arch;
     if (!final_) return shoe;
     shoe.cut->station = shoe.frames.on_foot(*final_);
     if (!(shoe.cut->station < shoe.arch.break_at)) return {};

@@ -29,11 +29,12 @@ double spoilt(double p, bool good, double politeness, double slip) {
 /// Weights of Lagrange's interpolation over the places −2 … 3 at `f` between 0 and 1.
 std::array<double, 6> lagrange_weights(double f) {
   std::array<double, 6> weights{};
-  for (int i = -2; i <= 3; ++i) {
+  for (std::size_t k = 0; k < weights.size(); ++k) {
+    const int i = static_cast<int>(k) - 2;
     double weight = 1;
     for (int j = -2; j <= 3; ++j)
       if (j != i) weight *= (f - j) / (i - j);
-    weights[static_cast<std::size_t>(i + 2)] = weight;
+    weights[k] = weight;
   }
   return weights;
 }
