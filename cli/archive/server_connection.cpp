@@ -12,6 +12,7 @@
 #include <cstring>
 #include <new>
 #include <poll.h>
+#include <stdexcept>
 #include <utility>
 #include <vector>
 
@@ -66,9 +67,18 @@ private:
   bool ready_ = false;
 };
 
-const Library& library() {
+/// The functions, some of them null where the library is missing.
+const Library& functions_found() {
   static const Library loaded;
   return loaded;
+}
+
+/// For everything behind the constructor of ServerConnection, which refuses where the library is
+/// missing.
+const Library& library() {
+  const Library& found = functions_found();
+  if (!found.ready()) throw std::logic_error("a connection needs its library");
+  return found;
 }
 
 /// The library's messages may be of several lines: hints, which begin with a tab, are left out.
@@ -219,7 +229,7 @@ struct ServerConnection::Link {
 
 ServerConnection::ServerConnection(const std::string& address, std::chrono::milliseconds patience)
     : shown_(shown_address(address)) {
-  const Library& pq = library();
+  const Library& pq = functions_found();
   if (!pq.ready())
     throw ArchiveFault(
         shown_ + ": the client library of PostgreSQL, libpq.so.5, is not installed",

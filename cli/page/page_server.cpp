@@ -15,6 +15,7 @@
 #include <mutex>
 #include <netinet/in.h>
 #include <optional>
+#include <stdexcept>
 #include <sys/random.h>
 #include <sys/socket.h>
 #include <utility>
@@ -25,9 +26,8 @@ namespace {
 using Clock = std::chrono::steady_clock;
 
 constexpr unsigned most_connections = 32;
-constexpr unsigned idle_timeout = 10; // seconds
-constexpr std::size_t head_memory =
-    24 * 1024; // a connection: 16 KiB of headers, and what they need
+constexpr unsigned idle_timeout = 10;       // seconds
+constexpr std::size_t head_memory = 24'576; // a connection: 16 KiB of headers, and what they need
 constexpr auto longest_request = std::chrono::seconds(10);
 
 /// The functions of libmicrohttpd that are needed here, looked up by name.
@@ -58,9 +58,17 @@ private:
   bool ready_ = false;
 };
 
-const Library& library() {
+/// The functions, some of them null where the library is missing.
+const Library& functions_found() {
   static const Library loaded;
   return loaded;
+}
+
+/// For everything behind the constructor of PageServer, which refuses where the library is missing.
+const Library& library() {
+  const Library& found = functions_found();
+  if (!found.ready()) throw std::logic_error("a page's server needs its library");
+  return found;
 }
 
 std::string random_token() {
@@ -239,7 +247,7 @@ void say_nothing(void*, const char*, va_list) {}
 
 PageServer::PageServer(const PageAnswers& answers, std::uint16_t port)
     : parts_(std::make_unique<Parts>(answers)) {
-  const Library& http = library();
+  const Library& http = functions_found();
   if (!http.ready())
     throw EnvironmentFault("the page is served with the library libmicrohttpd, and it is not here: "
                            "install it, on Debian as libmicrohttpd12");
