@@ -33,8 +33,7 @@ public:
 
   void add(ArchiveAction action) {
     switch (action) {
-    case ArchiveAction::save:
-      return; // as a cut
+    case ArchiveAction::save: // has the options of a cut
     case ArchiveAction::protect:
     case ArchiveAction::send:
       return;

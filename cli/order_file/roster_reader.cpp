@@ -344,7 +344,7 @@ private:
 
   /// Returns a cell as an order writes it. A cell may hold repeats, with semicolons or in brackets,
   /// and its own doubt, as "61 within 2".
-  static std::string value(std::string text) {
+  static std::string value(const std::string& text) {
     std::string_view inside = text;
     char between = ';';
     if (inside.starts_with('[') && inside.ends_with(']')) {

@@ -22,7 +22,7 @@
 #include <system_error>
 #include <unistd.h>
 
-extern char** environ; // NOLINT: as POSIX wants it declared
+extern char** environ; // as POSIX wants it declared
 
 namespace shankline {
 namespace {

@@ -12,9 +12,9 @@ namespace shankline {
 /// that it is shown as a text; a figure of our own is written as it is.
 class CsvCell {
 public:
-  CsvCell(std::string_view text); // NOLINT(google-explicit-constructor): texts become cells
-  CsvCell(const std::string& text) : CsvCell(std::string_view(text)) {} // NOLINT
-  CsvCell(const char* text) : CsvCell(std::string_view(text)) {}        // NOLINT
+  CsvCell(std::string_view text);
+  CsvCell(const std::string& text) : CsvCell(std::string_view(text)) {}
+  CsvCell(const char* text) : CsvCell(std::string_view(text)) {}
   /// `written` by this program: digits, a point, a minus.
   static CsvCell figure(std::string written);
 

@@ -87,7 +87,7 @@ std::string to_text(const Message& message) {
 
 std::string to_text(const Message& message, std::size_t columns) {
   constexpr std::string_view margin = "    ";
-  const std::string text = to_text(message);
+  std::string text = to_text(message);
   if (columns <= margin.size()) return text;
   std::string broken;
   std::size_t at = 0; // columns of the line so far

@@ -215,7 +215,7 @@ std::optional<RefusedTry> refused_day(const std::string& day) {
 
 std::optional<RefusedTry> refused_try(const CutPair& pair, const Outcome& outcome,
                                       const std::string& day, bool in_order) {
-  if (const auto refusal = refused_day(day)) return refusal;
+  if (auto refusal = refused_day(day)) return refusal;
   const auto foot = one_foot(outcome);
   if (!foot || !outcome.cut_off) return {};
   const std::vector<RecordedTry> tries = tries_of(pair.notes);

@@ -264,7 +264,7 @@ std::string limits_words(const AcceptanceLine& line) {
 }
 
 std::string made_words(const JudgedLine& judged) {
-  const std::string value = short_figure(judged.made->value, 2);
+  std::string value = short_figure(judged.made->value, 2);
   if (judged.line.counted) return value;
   return value + " \u00b1" + short_figure(judged.made->U, 2);
 }

@@ -91,7 +91,8 @@ ScreenColour screen_colour(int index) {
   constexpr std::array depths{1.0, 0.65, 0.5, 0.3, 0.15};
   const double depth = depths[static_cast<std::size_t>(index % 10 / 2)];
   const double least = index % 2 == 0 ? 0 : depth / 2;
-  const double hue = (index / 10 - 1) / 4.0; // in sixths of the circle
+  const int quarters = index / 10 - 1;
+  const double hue = quarters / 4.0; // in sixths of the circle
   // Returns the amount, 0 to 255, of the primary colour whose hue is `centre`, in sixths of the
   // circle.
   const auto part = [&](double centre) {

@@ -11,7 +11,7 @@ bool is_skew(const CutLine& cut) {
 }
 
 std::string line_words(const CutLine& cut, Units units, Rounding rounding) {
-  const std::string centre = length_text(cut.centre, units, rounding);
+  std::string centre = length_text(cut.centre, units, rounding);
   if (!is_skew(cut)) return centre;
   return "big-toe edge " + length_text(cut.medial, units, rounding) + ", centre " + centre +
          ", little-toe edge " + length_text(cut.lateral, units, rounding);

@@ -181,7 +181,7 @@ std::string side_place_words(const FootWork& foot, const SheetContext& context) 
 }
 
 std::string side_height_words(const FootWork& foot, const SheetContext& context) {
-  const std::string sides = of_lowered_sides(foot, [&](const SolvedSide& side) {
+  std::string sides = of_lowered_sides(foot, [&](const SolvedSide& side) {
     return height_text(side.low, context.units) + " at " +
            whole_length_text(side.low_at, context.units);
   });
