@@ -57,11 +57,11 @@ headers() {
     xargs -n 1 -P "$jobs" g++ -std=c++20 -I. -fsyntax-only -x c++ /dev/null -include
 }
 
-# Needs what clang compiled, for its list of commands.
+# Each room as one file, from the list of the build's commands.
 tidy() {
-  configure clang &&
-    find geometry export cli -name '*.cpp' | LC_ALL=C sort |
-    xargs -n 1 -P "$jobs" clang-tidy-14 --quiet --config-file=.cmake/tidy.yaml -p build/clang
+  configure tidy &&
+    sed -n 's/^ *"file": "\(.*\)".*/\1/p' build/tidy/compile_commands.json |
+    xargs -n 1 -P "$jobs" clang-tidy-14 --quiet --config-file=.cmake/tidy.yaml -p build/tidy
 }
 
 second_opinion() {
