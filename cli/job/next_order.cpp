@@ -36,15 +36,16 @@ const std::optional<FootOrder>& foot_of(const Order& order, FootSide side) {
 /// Returns true if the board was good after wear where it ends now, and nothing else was seen
 /// since.
 bool is_good_after_wear(const std::vector<EntryHead>& notes, FootSide side) {
-  std::optional<double> good_end;
-  for (const RecordedTry& one : tries_of(notes)) {
+  const std::vector<RecordedTry> tries = tries_of(notes);
+  const RecordedTry* good = nullptr;
+  for (const RecordedTry& one : tries) {
     if (one.foot != side || one.copied_U) continue;
     if (one.seen == Seen::right && one.worn)
-      good_end = one.cut_off;
-    else if (one.seen != Seen::right || one.cut_off != good_end)
-      good_end.reset();
+      good = &one;
+    else if (good && (one.seen != Seen::right || one.cut_off != good->cut_off))
+      good = nullptr;
   }
-  return good_end.has_value();
+  return good != nullptr;
 }
 
 PairResult result_of(const std::vector<EntryHead>& notes) {
