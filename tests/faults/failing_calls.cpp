@@ -23,11 +23,13 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+// NOLINTBEGIN(bugprone-reserved-identifier): the C library calls its own so
 extern "C" {
 void* __libc_malloc(size_t size);
 void* __libc_calloc(size_t count, size_t size);
 void* __libc_realloc(void* old, size_t size);
 }
+// NOLINTEND(bugprone-reserved-identifier)
 
 namespace {
 

@@ -68,7 +68,7 @@ TEST_F(ArchiveAgain, NeverReplacesWhatIsThere) {
     EXPECT_NE(refused.err.find("next.yaml: is there already"), std::string::npos) << refused.err;
     EXPECT_EQ(read_file(here("next.yaml")), mine);
   }
-  std::ofstream(here("empty.yaml"));
+  write_file(here("empty.yaml"), "");
   EXPECT_EQ(again({"M-07", "-o", "empty.yaml"}).exit_code, 0);
   EXPECT_EQ(read_file(here("empty.yaml")), written);
   EXPECT_EQ(again({"M-07", "-o", "no/such/folder.yaml"}).exit_code, 3);

@@ -328,7 +328,7 @@ TEST_F(AfterTheLastPair, ACodeInSmallLettersIsAskedAbout) {
   const std::string text = read_file(plain);
   const std::size_t at = text.find("M-07");
   const auto order = [&](const std::string& code) {
-    const std::string path = (scratch.path() / (code + ".yaml")).string();
+    std::string path = (scratch.path() / (code + ".yaml")).string();
     write_file(path, text.substr(0, at) + code + text.substr(at + 4));
     return path;
   };
@@ -353,7 +353,7 @@ TEST_F(AfterTheLastPair, ACodeInSmallLettersIsAskedAbout) {
 
 TEST_F(AfterTheLastPair, AnOrderDatedFarAheadDoesNotStayTheLastPair) {
   const auto order = [&](const char* name, const char* date) {
-    const std::string path = (scratch.path() / name).string();
+    std::string path = (scratch.path() / name).string();
     const std::string text = read_file(plain);
     const std::size_t at = text.find("date: ");
     write_file(path, text.substr(0, at) + "date: " + date + text.substr(at + 16));
@@ -373,7 +373,7 @@ TEST_F(AfterTheLastPair, AnOrderDatedFarAheadDoesNotStayTheLastPair) {
 // No try is on record: the readings alone tell. The feet of the archive's pair are alike.
 TEST_F(AfterTheLastPair, ExchangedFeetAreACautionOnPaperAndTerminal) {
   const auto order = [&](const char* name, const char* left, const char* right) {
-    const std::string path = (scratch.path() / name).string();
+    std::string path = (scratch.path() / name).string();
     write_file(path, "format: shankline-order/1\ndancer: M-11\ndate: 2026-03-20\npair: " +
                          std::string(name) + "\nfeet:\n  left: " + left + "\n  right: " + right +
                          "\nshoe:\n  board: {state: loose, length: 220, inset: 5, widths: [[22, "

@@ -168,7 +168,7 @@ TEST_F(ArchiveVerbs, PagesOfListAndHistoryMeet) {
       if (n % 3 == 0) archive.add(random_note(cut, n));
     }
   }
-  const auto all_ids = [&](std::vector<std::string> words, const char* rows_key) {
+  const auto all_ids = [&](const std::vector<std::string>& words, const char* rows_key) {
     std::vector<std::int64_t> ids;
     std::string before;
     for (int page = 0; page < 50; ++page) {

@@ -32,7 +32,7 @@ protected:
     EXPECT_EQ(entries(), before) << "nothing is kept";
   }
   std::string file(const std::string& text) const {
-    const std::string name = (scratch.path() / "worn.csv").string();
+    std::string name = (scratch.path() / "worn.csv").string();
     write_file(name, text);
     return name;
   }

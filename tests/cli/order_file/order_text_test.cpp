@@ -39,8 +39,7 @@ protected:
 };
 
 TEST_F(OrderText, APlainFileComesBackByteForByte) {
-  const std::string bytes = "dancer: M-07\r\n\xff\0x"
-                            "end";
+  const std::string bytes = std::string("dancer: M-07\r\n\xff") + '\0' + "end";
   write_file(path("order.yaml"), bytes);
   const auto read = read_order_text(path("order.yaml"));
   ASSERT_TRUE(std::holds_alternative<std::string>(read));

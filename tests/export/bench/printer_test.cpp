@@ -95,7 +95,7 @@ TEST_P(PrinterSets, WhatIsCutRightThroughTheProgram) {
   here.environment = {{"XDG_CONFIG_HOME", (scratch.path() / "config").string()}};
   const auto program = [&](std::vector<std::string> words) {
     words.insert(words.begin(), tests::places::program);
-    const tests::Finished finished = tests::run(words, here);
+    tests::Finished finished = tests::run(words, here);
     EXPECT_EQ(finished.exit_code, 0) << finished.out << finished.err;
     return finished;
   };

@@ -49,8 +49,8 @@ protected:
     const double paper = papers().front().height;
     int dark = 0;
     for (std::size_t i = 0; i < points.size(); ++i) {
-      const double row = static_cast<double>(i / static_cast<std::size_t>(width)) + 0.5;
-      const double y = paper * (1 - row / height);
+      const std::size_t row = i / static_cast<std::size_t>(width);
+      const double y = paper * (1 - (static_cast<double>(row) + 0.5) / height);
       if (y > low && y < high && static_cast<unsigned char>(points[i]) < 128) ++dark;
     }
     return dark;

@@ -107,7 +107,7 @@ protected:
     return compare_with_paper(read_document(kept(pdf)), lines).complaints;
   }
   std::filesystem::path kept(const std::string& pdf) {
-    const std::filesystem::path file = scratch_.path() / "sheet.pdf";
+    std::filesystem::path file = scratch_.path() / "sheet.pdf";
     write_file(file, pdf);
     return file;
   }

@@ -108,7 +108,9 @@ TEST(LayeredBoard, TheRestGoesOnToTheHeel) {
 }
 
 TEST(LayeredBoard, TheBevelRunsOutOnTheLayerBelow) {
-  const auto edge = [](Order order) { return solve(order).left->trim->bevel_edge_thickness; };
+  const auto edge = [](const Order& order) {
+    return solve(order).left->trim->bevel_edge_thickness;
+  };
   EXPECT_DOUBLE_EQ(*edge(layered(1, 2)), 1.6);
   EXPECT_DOUBLE_EQ(*edge(layered(2, 2)), 0.8) << "cut through, a quarter of the thickness";
   Order order = layered(1, 2);
