@@ -214,11 +214,19 @@ Advice diagnose(std::string_view text, const std::optional<Amount>& amount, Quan
   return {shown(text) + " is not " + std::string(words_of(wanted).name), {}, example(wanted)};
 }
 
+Advice fraction_alone(std::string_view text, double value, Quantity wanted) {
+  if (wanted == Quantity::length)
+    return {shown(text) + " is a fraction without a unit",
+            {},
+            "fractions are read as inches only: write " + std::string(text) + " in"};
+  const std::string what = shown(text) + " is a fraction, and only inches are read as fractions";
+  if (wanted != Quantity::percent) return {what, {}, "write " + number_text(value)};
+  const std::string percent = "write " + number_text(100 * value) + " %";
+  return {what, {}, std::abs(value) < 1 ? percent + " or " + number_text(value) : percent};
+}
+
 Result<double> bare(std::string_view text, const Amount& amount, Quantity wanted) {
-  if (amount.fraction)
-    return Advice{shown(text) + " is a fraction without a unit",
-                  {},
-                  "fractions are read as inches only: write " + std::string(text) + " in"};
+  if (amount.fraction) return fraction_alone(text, amount.value, wanted);
   if (wanted != Quantity::percent) return amount.value;
   if (std::abs(amount.value) < 1) return amount.value * 100;
   return Advice{shown(text) + " may be a percentage or a fraction",
