@@ -153,6 +153,25 @@ std::optional<Reading> read_doubted(ParseContext& context, const Entry& entry,
   return reading;
 }
 
+// "61 within 2" is how a table and the interview write a doubt.
+bool refuse_doubt_in_words(ParseContext& context, const Entry& entry) {
+  constexpr std::string_view within = " within ";
+  if (entry.value->kind != NodeKind::scalar) return false;
+  const std::string& text = entry.value->text;
+  const std::size_t at = text.find(within);
+  if (at == std::string::npos) return false;
+  const auto figure = [](std::string_view words) {
+    return std::string(without_outer_spaces(words));
+  };
+  context.error(
+      entry,
+      {.what = shown(text) + " has its own doubt in words",
+       .allowed = "a number, a list of repeats, or {value: \u2026, within: \u2026}",
+       .advice = "write it as {value: " + figure(std::string_view(text).substr(0, at)) +
+                 ", within: " + figure(std::string_view(text).substr(at + within.size())) + "}"});
+  return true;
+}
+
 // An escape inside quotation marks can produce control characters that the file's bytes must not
 // contain.
 bool has_control(std::string_view text, bool lines) {
@@ -190,6 +209,7 @@ std::optional<double> read_figure(ParseContext& context, const Entry& entry) {
 std::optional<Reading> read_reading(ParseContext& context, const Entry& entry) {
   const ReadingGuide& row = guide_row(entry.inside);
   if (entry.value->kind == NodeKind::map) return read_doubted(context, entry, row);
+  if (refuse_doubt_in_words(context, entry)) return std::nullopt;
   return reading_of(repeats(context, entry, row), row);
 }
 

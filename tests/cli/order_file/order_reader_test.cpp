@@ -564,6 +564,8 @@ INSTANTIATE_TEST_SUITE_P(
         wrong("fold: 6", "fold: 010", "010", "feet.left.fold", "zero", "write 10"),
         wrong("fold: 6", "fold: .nan", ".nan", "feet.left.fold", "measured", "0 to 25 mm"),
         wrong("fold: 6", "fold: -.inf", "-.inf", "feet.left.fold", "measured", "0 to 25 mm"),
+        wrong("fold: 6", "fold: 6 within 2", "6 within 2", "feet.left.fold", "in words",
+              "{value: 6, within: 2}"),
         wrong("fold: 6", "fold: -1", "-1\n", "feet.left.fold", "negative", "0 to 25 mm"),
         wrong("fold: 6", "fold: 26", "26\n", "feet.left.fold", "too large", "pinch the satin"),
         wrong("length: 239", "length: 23.9", "23.9", "feet.right.length", "too small",
