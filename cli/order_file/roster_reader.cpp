@@ -382,7 +382,7 @@ private:
     if (read.ok()) {
       const Solution solution = solve(read.order);
       if (has_error(solution.findings))
-        take_messages(read.place(solution.findings), dancer);
+        take_messages(without_decider(read.place(solution.findings), *rows.front()), dancer);
       else
         roster_.orders.push_back({dancer, order_file_text(read.order)});
     } else {
@@ -458,6 +458,25 @@ private:
                    value(row.fields[part].text),
                &row, part);
     }
+  }
+
+  /// Refuses the dancer's own row for an adult who is not named: whoever decides is not the same
+  /// for all. Returns the other messages.
+  std::vector<Message> without_decider(std::vector<Message> messages, const CsvRow& row) {
+    constexpr std::string_view key = "decided_by";
+    std::erase_if(messages, [&](const Message& message) {
+      if (message.key != key) return false;
+      const auto found = std::find(header_.columns.begin(), header_.columns.end(), key);
+      const bool there = found != header_.columns.end();
+      const auto column = static_cast<std::size_t>(found - header_.columns.begin());
+      refuse_cell(row, there ? column : header_.dancer, message.what, message.allowed,
+                  std::string("Ask a licensed physiotherapist or podiatrist first, then write the "
+                              "code of the adult who decides ") +
+                      (there ? "into this cell" : "in this row, in a column decided_by") +
+                      ". For a grown dancer with small feet write false in a column growing.");
+      return true;
+    });
+    return messages;
   }
 
   /// Moves each error from its line in the order's text to the cell that the line was made from.

@@ -157,6 +157,33 @@ TEST(Roster, SaysWhatIsMissingInARow) {
   EXPECT_NE(roster.messages[0].what.find("length"), std::string::npos) << messages_of(roster);
 }
 
+// Before, this stood at line 1 of the common file, and its advice led to another error.
+TEST(Roster, PointsToTheRowOfAGrowingFootThatNobodyDecidesFor) {
+  std::vector<Row> rows = company(3);
+  for (const std::size_t row : {std::size_t{3}, std::size_t{4}}) {
+    rows[row][2] = "210";
+    rows[row][3] = "152";
+    rows[row][4] = "54";
+  }
+  const ReadRoster without = read(rows);
+  ASSERT_EQ(without.messages.size(), 1u) << messages_of(without);
+  const Message& said = without.messages[0];
+  EXPECT_EQ(said.file, "roster.csv");
+  EXPECT_EQ(said.line, 4);
+  EXPECT_TRUE(said.what.starts_with("row 4, column A: ")) << said.what;
+  EXPECT_NE(said.advice.find("in this row, in a column decided_by"), std::string::npos)
+      << said.advice;
+  rows[0].emplace_back("decided_by");
+  for (std::size_t row = 1; row < rows.size(); ++row)
+    rows[row].emplace_back("");
+  const ReadRoster empty = read(rows);
+  ASSERT_EQ(empty.messages.size(), 1u) << messages_of(empty);
+  EXPECT_TRUE(empty.messages[0].what.starts_with("row 4, column J: ")) << empty.messages[0].what;
+  EXPECT_NE(empty.messages[0].advice.find("into this cell"), std::string::npos);
+  rows[3].back() = "T-4";
+  EXPECT_TRUE(read(rows).ok()) << messages_of(read(rows));
+}
+
 TEST(Roster, RefusesAColumnThatNoOrderHas) {
   std::vector<Row> rows = company(1);
   rows[0][4] = "heel_frnt";
