@@ -63,7 +63,9 @@ Result<Paper> read_paper(std::string_view any_case) {
   if (name.substr(0, roll_word.size()) != roll_word)
     return Advice{"no such paper; " + known_papers()};
   const std::optional<double> width = roll_width(name.substr(roll_word.size()));
-  if (!width) return Advice{"a roll without a width; " + known_papers()};
+  if (!width)
+    return Advice{"a roll's width is a whole number of millimetres, as in roll:900; " +
+                  known_papers()};
   if (*width < narrowest_roll || *width > widest_roll)
     return Advice{
         std::string(*width < narrowest_roll ? "the roll is too narrow" : "the roll is too wide") +

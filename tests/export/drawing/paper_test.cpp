@@ -40,21 +40,22 @@ TEST(PaperNames, OfRollsTellTheirWidth) {
 }
 
 TEST(PaperNames, OtherThanTheseAreRefusedInWords) {
-  const std::pair<const char*, const char*> wrong[]{{"", "no such paper"},
-                                                    {"a5", "no such paper"},
-                                                    {"roll", "no such paper"},
-                                                    {"roll:", "without a width"},
-                                                    {"roll:wide", "without a width"},
-                                                    {"roll:914 mm", "without a width"},
-                                                    {"roll:914ft", "without a width"},
-                                                    {"roll:1e3", "without a width"},
-                                                    {"roll:nan", "without a width"},
-                                                    {"roll:inf", "without a width"},
-                                                    {"roll:-914", "too narrow"},
-                                                    {"roll:209.9", "too narrow"},
-                                                    {"roll:1600.5", "too wide"},
-                                                    {"roll:99999999999999999999", "too wide"},
-                                                    {"roll:\x1b[31m", "without a width"}};
+  const std::pair<const char*, const char*> wrong[]{
+      {"", "no such paper"},
+      {"a5", "no such paper"},
+      {"roll", "no such paper"},
+      {"roll:", "whole number of millimetres"},
+      {"roll:wide", "whole number of millimetres"},
+      {"roll:914 mm", "whole number of millimetres"},
+      {"roll:914ft", "whole number of millimetres"},
+      {"roll:1e3", "whole number of millimetres"},
+      {"roll:nan", "whole number of millimetres"},
+      {"roll:inf", "whole number of millimetres"},
+      {"roll:-914", "too narrow"},
+      {"roll:209.9", "too narrow"},
+      {"roll:1600.5", "too wide"},
+      {"roll:99999999999999999999", "too wide"},
+      {"roll:\x1b[31m", "whole number of millimetres"}};
   for (const auto& [name, words] : wrong) {
     const auto read = read_paper(name);
     ASSERT_FALSE(read) << name;
