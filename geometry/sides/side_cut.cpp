@@ -17,6 +17,11 @@ namespace {
 
 constexpr double ruler_step = 10;
 
+// Common practice, no source, all in mm.
+constexpr double wing_above_back = 8; ///< the wing mostly is the lower one
+constexpr double low_from_break = 40; ///< of the low point, which lies in the arch
+constexpr double height_doubt = 3;    ///< of two readings of 1.5
+
 } // namespace
 
 SideWall::HeightLine SolvedSide::stock_line() const {
@@ -39,6 +44,8 @@ public:
 
   std::optional<SolvedSides> solve() {
     if (!require_readings()) return {};
+    for (const Edge edge : {Edge::medial, Edge::lateral})
+      heights_that_can_be(edge);
     const auto lean = lean_of_wall();
     auto medial = lean ? side(Edge::medial, *lean) : std::nullopt;
     auto lateral = lean ? side(Edge::lateral, *lean) : std::nullopt;
@@ -134,6 +141,71 @@ private:
     if (mine->wing_at) heights.wing_at = mine->wing_at;
     if (!mine->heights.empty()) heights.heights = mine->heights;
     return heights;
+  }
+
+  const std::optional<StockHeights>& own_readings(Edge edge) const {
+    return edge == Edge::medial ? stock_.medial : stock_.lateral;
+  }
+
+  /// Adds cautions about heights that no stock shoe has, such as two that changed places: the top
+  /// line falls from the back to the low point and rises to the wing.
+  void heights_that_can_be(Edge edge) {
+    const StockHeights mine = own(edge);
+    const double low = *mine.low;
+    const double back = *stock_.back;
+    const double wing = *mine.wing;
+    if (low > back || low > wing)
+      unlikely(edge, "low",
+               "the low point (" + short_figure(low) + " mm) is higher than the " +
+                   (low > back ? "back (" + short_figure(back) : "wing (" + short_figure(wing)) +
+                   " mm)",
+               "not above the back nor the wing");
+    if (wing > back + wing_above_back)
+      unlikely(edge, "wing",
+               "the wing (" + short_figure(wing) + " mm) is " + short_figure(wing - back) +
+                   " mm higher than the back (" + short_figure(back) + " mm)",
+               "up to " + short_figure(wing_above_back) + " mm higher, common practice");
+    const double from_break = *mine.low_at - in_.frames.posed(in_.break_at);
+    if (std::abs(from_break) > low_from_break)
+      unlikely(edge, "low_at",
+               "the low point lies " + short_figure(std::abs(from_break)) + " mm " +
+                   (from_break > 0 ? "ahead of" : "behind") + " the arch break",
+               "within " + short_figure(low_from_break) + " mm of it, common practice");
+    for (const SideHeight& height : mine.heights) {
+      const bool behind = height.station < *mine.low_at;
+      const double end = behind ? back : wing;
+      if (height.height > end + height_doubt)
+        unlikely(edge, "heights",
+                 "the height at " + short_figure(height.station) + " (" +
+                     short_figure(height.height) + " mm) is higher than the " +
+                     (behind ? "back (" : "wing (") + short_figure(end) + " mm)",
+                 "between the low point and the " + std::string(behind ? "back" : "wing"));
+      else if (height.height < low - height_doubt)
+        unlikely(edge, "heights",
+                 "the height at " + short_figure(height.station) + " (" +
+                     short_figure(height.height) + " mm) is lower than the low point (" +
+                     short_figure(low) + " mm)",
+                 "between the low point and the " + std::string(behind ? "back" : "wing"));
+    }
+  }
+
+  void unlikely(Edge edge, const std::string& key, std::string what, std::string allowed) {
+    const auto& mine = own_readings(edge);
+    const bool here = mine && (key == "low"      ? mine->low || mine->wing
+                               : key == "wing"   ? mine->wing.has_value()
+                               : key == "low_at" ? mine->low_at.has_value()
+                                                 : !mine->heights.empty());
+    const std::string inside = here ? key_of(edge) + ("." + key) : key;
+    if (here) what = std::string("on the ") + name(edge) + " " + what;
+    const Key where = shoe_key(inside);
+    if (std::any_of(findings_.begin(), findings_.end(),
+                    [&](const Finding& found) { return found.key == where && found.what == what; }))
+      return; // both sides share the reading
+    const bool height = key != "low_at";
+    findings_.push_back({Severity::caution, where, std::move(what), std::move(allowed),
+                         std::string("Take it once more before cutting") +
+                             (height ? ", and see whether two heights changed places. " : ". ") +
+                             how_to_take("sides." + (key == "heights" ? "heights.height" : key))});
   }
 
   BoardStation wing_station(Edge edge) const {

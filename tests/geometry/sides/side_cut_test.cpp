@@ -414,6 +414,68 @@ struct Worked {
   }
 };
 
+/// What is said of heights that no stock shoe has, each as "key: what".
+std::vector<std::string> unlikely_heights(const std::function<void(StockSides&)>& change) {
+  FootOrder order = worked_sides();
+  change(*order.shoe.sides);
+  Findings findings;
+  EXPECT_TRUE(sides_of(order, Pose::pointed, findings));
+  std::vector<std::string> said;
+  for (const Finding& f : findings)
+    if (f.severity == Severity::caution && f.key.text().starts_with("shoe.")) {
+      EXPECT_FALSE(f.allowed.empty() || f.advice.empty()) << f.what;
+      said.push_back(f.key.text() + ": " + f.what);
+    }
+  return said;
+}
+
+// Before, heights that had changed places were taken without a word: back 52, low point 41 at 105,
+// wing 46; the arch break lies at 95.
+TEST(SolveSides, HeightsThatNoShoeHasAreSaid) {
+  using Said = std::vector<std::string>;
+  EXPECT_EQ(unlikely_heights([](StockSides&) {}), Said{});
+  EXPECT_EQ(unlikely_heights([](StockSides& s) { s.back = 41; }), Said{}) << "as high as the low";
+  EXPECT_EQ(unlikely_heights([](StockSides& s) {
+              s.back = 41;
+              s.low = 52;
+            }),
+            Said{"shoe.left.sides.low: the low point (52 mm) is higher than the back (41 mm)"});
+  EXPECT_EQ(unlikely_heights([](StockSides& s) { s.wing = 41; }), Said{});
+  EXPECT_EQ(unlikely_heights([](StockSides& s) {
+              s.low = 46;
+              s.wing = 41;
+            }),
+            Said{"shoe.left.sides.low: the low point (46 mm) is higher than the wing (41 mm)"});
+  EXPECT_EQ(unlikely_heights([](StockSides& s) { s.wing = 60; }), Said{});
+  EXPECT_EQ(
+      unlikely_heights([](StockSides& s) { s.wing = 60.1; }),
+      Said{"shoe.left.sides.wing: the wing (60.1 mm) is 8.1 mm higher than the back (52 mm)"});
+  EXPECT_EQ(unlikely_heights([](StockSides& s) { s.low_at = 135; }), Said{});
+  EXPECT_EQ(unlikely_heights([](StockSides& s) { s.low_at = 135.1; }),
+            Said{"shoe.left.sides.low_at: the low point lies 40.1 mm ahead of the arch break"});
+  EXPECT_EQ(unlikely_heights([](StockSides& s) { s.low_at = 54.9; }),
+            Said{"shoe.left.sides.low_at: the low point lies 40.1 mm behind the arch break"});
+  EXPECT_EQ(unlikely_heights([](StockSides& s) {
+              s.heights = {{43, 55}, {80, 38}, {130, 49}};
+            }),
+            Said{});
+  EXPECT_EQ(
+      unlikely_heights([](StockSides& s) {
+        s.heights = {{43, 55.1}, {80, 37.9}, {130, 49.1}};
+      }),
+      (Said{"shoe.left.sides.heights: the height at 43 (55.1 mm) is higher than the back (52 mm)",
+            "shoe.left.sides.heights: the height at 80 (37.9 mm) is lower than the low point (41 "
+            "mm)",
+            "shoe.left.sides.heights: the height at 130 (49.1 mm) is higher than the wing (46 "
+            "mm)"}));
+  EXPECT_EQ(unlikely_heights([](StockSides& s) {
+              s.lateral = StockHeights{};
+              s.lateral->low = 47;
+            }),
+            Said{"shoe.left.sides.lateral.low: on the little-toe side the low point (47 mm) is "
+                 "higher than the wing (46 mm)"});
+}
+
 TEST(SolveSides, WorkedFootLiesWhereTheHandPutsIt) {
   const FootOrder order = worked_sides();
   const auto sides = solved(order);
