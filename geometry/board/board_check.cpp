@@ -148,4 +148,25 @@ Findings check_board(const Board& board, const std::string& path) {
   return findings;
 }
 
+Findings board_against_foot(const Board& board, double foot_length, const std::string& path) {
+  constexpr double rounding_error = 1e-9;
+  const bool in_shoe = board.state == BoardState::in_shoe;
+  const std::optional<double> length = in_shoe ? board.sole_length : board.loose_length();
+  if (!length) return {};
+  const double reach = *length + (in_shoe ? 0 : board.inset->value());
+  const double past = reach - foot_length;
+  if (past <= board_past_foot + rounding_error) return {};
+  const std::string what = in_shoe ? "an outer sole of " + short_figure(*length) + " mm is "
+                                   : "a board of " + short_figure(*length) + " mm ends " +
+                                         short_figure(reach) + " mm from the inside back, ";
+  return {{Severity::caution, path + (in_shoe ? ".sole_length" : ".length"),
+           what + short_figure(past) + " mm " + (in_shoe ? "longer" : "farther") +
+               " than a foot of " + short_figure(foot_length) + " mm " +
+               (in_shoe ? "is long" : "reaches"),
+           "up to " + short_figure(board_past_foot) + " mm more, common practice",
+           "Take this length and the foot length once more before cutting. A part of the board "
+           "that is kept is counted from it. " +
+               how_to_take(in_shoe ? "board.sole_length" : "board.length")}};
+}
+
 } // namespace shankline

@@ -14,4 +14,13 @@ namespace shankline {
 /// caution for an inset outside 2 to 10 mm (common practice, from memory).
 Findings check_board(const Board& board, const std::string& path);
 
+/// How much farther than the foot's length a board, or the outer sole over one in the shoe, may
+/// reach from the shoe's inside back, mm: common practice, no source. Boards end some 10 short of
+/// the longest toe; on pointe the fold makes room for some 6 more.
+inline constexpr double board_past_foot = 10;
+
+/// A caution for a board (in the shoe: an outer sole) that is longer than a foot of length
+/// `foot_length`, mm, can need. `board` is one that check_board found no error in.
+Findings board_against_foot(const Board& board, double foot_length, const std::string& path);
+
 } // namespace shankline

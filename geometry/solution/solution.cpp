@@ -65,6 +65,7 @@ public:
     const Board& board = foot_.shoe.board;
     const bool board_ok = take(check_board(board, board_path()));
     if (!stations || !board_ok || !readings_ok || !grown_ok) return {};
+    take(board_against_foot(board, foot_.foot.length->value(), board_path()));
 
     FootSolution solution{side_,
                           frames_of(order_.pose, stations->fold, board.inset->value()),
