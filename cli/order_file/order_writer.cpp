@@ -156,7 +156,7 @@ Map board_map(const Board& board) {
   map.reading("length", board.length, "board.length");
   map.reading("inset", board.inset, "board.inset");
   map.figure("thickness", board.thickness);
-  if (board.layers != 1) map.add("layers", std::to_string(board.layers));
+  if (board.layers) map.add("layers", std::to_string(*board.layers));
   map.figure("edge_thickness", board.edge_thickness);
   map.figure("sole_length", board.sole_length);
   std::vector<std::string> widths;

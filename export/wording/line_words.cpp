@@ -80,7 +80,7 @@ std::string board_words(const FootOrder& order, Units units) {
   if (const auto length = board.loose_length())
     words += ", " + short_length_text(*length, units) + " long";
   if (board.thickness) words += ", " + short_figure(*board.thickness) + " thick";
-  if (board.layers > 1) words += ", " + std::to_string(board.layers) + " layers";
+  if (board.layers.value_or(1) > 1) words += ", " + std::to_string(*board.layers) + " layers";
   return words;
 }
 

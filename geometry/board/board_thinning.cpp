@@ -48,20 +48,29 @@ std::optional<SolvedThinning> solve_thinning(const Board& board, const ThinWish&
 }
 
 std::optional<CutLayers> layers_left(const Board& board, const ShankWish& wish) {
-  if (!wish.layers || *wish.layers >= board.layers) return {};
-  return CutLayers{*wish.layers, board.layers};
+  if (!wish.layers || !board.layers || *wish.layers >= *board.layers) return {};
+  return CutLayers{*wish.layers, *board.layers};
 }
 
 std::optional<CutLayers> cut_layers(const Board& board, const ShankWish& wish,
                                     const std::string& name, Findings& findings) {
-  if (!wish.layers || *wish.layers <= board.layers) return layers_left(board, wish);
-  findings.push_back(
-      {Severity::error, "alterations." + name + ".shank.layers",
-       std::to_string(*wish.layers) + " layers are to be cut, the board has " +
-           std::to_string(board.layers),
-       "1 to " + std::to_string(board.layers),
-       "Write how many the board has: board: {layers: 2}. " + how_to_take("board.layers")});
-  return {};
+  if (!wish.layers) return {};
+  const std::string cut = std::to_string(*wish.layers) +
+                          (*wish.layers == 1 ? " layer is to be cut, " : " layers are to be cut, ");
+  const auto refuse = [&](std::string what, std::string allowed, std::string advice) {
+    findings.push_back({Severity::error, "alterations." + name + ".shank.layers", std::move(what),
+                        std::move(allowed), std::move(advice)});
+  };
+  if (!board.layers)
+    refuse(cut + "and the order does not say how many the board has",
+           "board: {layers: N}, with the number counted for N",
+           "Count the board's layers at its edge and write that number into board, under shoe. "
+           "Without it the whole board would be cut.");
+  else if (*wish.layers > *board.layers)
+    refuse(cut + "the board has " + std::to_string(*board.layers),
+           "1 to " + std::to_string(*board.layers),
+           "Cut fewer of them, or count the board's layers again. " + how_to_take("board.layers"));
+  return layers_left(board, wish);
 }
 
 } // namespace shankline

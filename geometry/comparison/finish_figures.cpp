@@ -24,7 +24,7 @@ constexpr WorkRow layer_rows[] = {
     {"board.layers_cut", "layers cut", FigureUnit::count,
      [](const SolvedFoot& f) {
        const auto& layers = f.solution.layers;
-       return static_cast<double>(layers ? layers->cut : f.foot.shoe.board.layers);
+       return static_cast<double>(layers ? layers->cut : f.foot.shoe.board.layers.value_or(1));
      }},
     {"board.layers_left", "layers that stay", FigureUnit::count,
      [](const SolvedFoot& f) {

@@ -82,7 +82,7 @@ struct Board {
   std::optional<Reading> length; ///< mm, loose boards
   std::optional<Reading> inset;  ///< shoe's inside back to the board's heel end
   std::optional<double> thickness;
-  int layers = 1;
+  std::optional<int> layers; ///< that it is glued of; absent: not said, so it is cut as one
   std::optional<double> edge_thickness; ///< after bevelling; else by `usual_edge_ratio`
   std::vector<BoardWidth> widths;       ///< by rising station
   std::optional<double> sole_length;    ///< outer sole, for a board in the shoe

@@ -94,7 +94,7 @@ TEST(OrderReader, ReadsTheShoeOfTheSketchForBothFeet) {
     EXPECT_EQ(board.length->value(), 220);
     expect_reading(board.inset, {5}, 1.5);
     EXPECT_EQ(board.thickness, 3.2);
-    EXPECT_EQ(board.layers, 1);
+    EXPECT_FALSE(board.layers);
     ASSERT_EQ(board.widths.size(), 3u);
     EXPECT_EQ(board.widths[1].station, 96);
     EXPECT_EQ(board.widths[1].medial, 16.5);

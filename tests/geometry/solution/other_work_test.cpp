@@ -158,10 +158,31 @@ TEST(LayeredBoard, IsSweptByTheLayer) {
 }
 
 TEST(LayeredBoard, HasNoMoreLayersThanItHas) {
-  const Solution solution = solve(layered(3, 2));
+  const Solution solution = solve(layered(4, 3));
   EXPECT_FALSE(solution.left);
   ASSERT_EQ(solution.findings.size(), 1u);
   EXPECT_EQ(solution.findings[0].key, "alterations.left.shank.layers");
+  EXPECT_EQ(solution.findings[0].what, "4 layers are to be cut, the board has 3");
+  EXPECT_EQ(solution.findings[0].advice.find("layers: 2"), std::string::npos);
+  EXPECT_TRUE(solve(layered(3, 3)).left);
+}
+
+// Before, one layer of a board whose layers nobody had counted was cut as the whole board.
+TEST(LayeredBoard, HasToBeCountedBeforeALayerIsCut) {
+  for (const int cut : {1, 2}) {
+    Order order = layered(cut, 2);
+    EXPECT_TRUE(solve(order).left);
+    order.left->shoe.board.layers.reset();
+    const Solution solution = solve(order);
+    EXPECT_FALSE(solution.left);
+    ASSERT_EQ(solution.findings.size(), 1u);
+    const Finding& found = solution.findings[0];
+    EXPECT_EQ(found.key, "alterations.left.shank.layers");
+    EXPECT_NE(found.what.find("does not say how many"), std::string::npos) << found.what;
+    EXPECT_NE(found.allowed.find("board: {layers: N}"), std::string::npos) << found.allowed;
+    EXPECT_EQ((found.allowed + found.advice).find_first_of("0123456789"), std::string::npos)
+        << "no number to copy: " << found.allowed << found.advice;
+  }
 }
 
 TEST(Filler, IsThePieceCutOff) {
