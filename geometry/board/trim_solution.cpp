@@ -71,6 +71,11 @@ private:
   }
   /// A foot station as the order's pose counts it.
   std::string posed(FootStation at) const { return short_figure(in_.frames.posed(at)); }
+  /// Where the order's pose counts from; a cut on the board counts from the board's heel end.
+  const char* counted_from() const {
+    return in_.frames.posed(FootStation(0.0)) > 0.0 ? "the shoe's back seam"
+                                                    : "the back of the heel";
+  }
   const SolvedArch& arch() const { return in_.foot.arch; }
   bool goes_by_reach() const { return std::holds_alternative<ReachRule>(in_.wish.rule); }
   /// A rule that the order gives as a reach is drawn at the stop band's near edge where it would
@@ -142,7 +147,7 @@ private:
     const double ahead = trim_.station - arch().break_at;
     if (ahead < -rounding_error) return;
     error(rule_key(),
-          "the board would end at " + posed(trim_.station) +
+          "the board would end at " + posed(trim_.station) + " from " + counted_from() +
               (ahead > rounding_error ? ", " + short_figure(ahead) + " ahead of the arch break"
                                       : std::string(", at the arch break")) +
               ": nothing would be left to hold the arch",
@@ -170,7 +175,8 @@ private:
     const Uncertain& inside = tucked ? trim_.doubt.past_tuck : trim_.doubt.before_stop;
     const double U = inside.expanded();
     const std::string what =
-        "the board would end at " + posed(trim_.station) + " mm, " + short_figure(off) +
+        "the board would end at " + posed(trim_.station) + " mm from " + counted_from() + ", " +
+        short_figure(off) +
         (tucked ? " mm too far under the heel" : " mm too near to the arch break") +
         (check_edge(inside) == EdgeCheck::outside_by_less_than_U
              ? " (known to \u00b1" + short_figure(U) + " mm only: measuring again may settle it)"
@@ -255,7 +261,7 @@ private:
       const ReadingGuide& guide = *reading_guide("shank.reach");
       if (safe < guide.least || safe > guide.most)
         return "No reach from " + limits_in_words(guide) + " fits.";
-      return "Ask for a reach of at " + at + short_figure(safe, 2) + ".";
+      return "Ask for a reach of at " + at + short_figure(safe, 2) + "." + all_at_the_band(tucked);
     }
     const BoardStation mark = in_.frames.on_board(edge);
     if (std::holds_alternative<MarkRule>(in_.wish.rule))
@@ -267,6 +273,18 @@ private:
            short_figure(100 *
                         (tucked ? std::floor(keep * 1000) / 1000 : std::ceil(keep * 1000) / 1000)) +
            " %.";
+  }
+
+  /// Says where the line comes to lie if that is one place for every reach that fits.
+  std::string all_at_the_band(bool tucked) const {
+    if (tucked || in_.growing || in_.wish.end != BoardEnd::straight) return {};
+    const double most =
+        std::min(reading_guide("shank.reach")->most,
+                 reach_of_station(trim_.window.from, arch().break_at, arch().heel_front));
+    const BoardStation farthest = in_.frames.on_board(rule_at(ReachRule{most, {}}));
+    if (farthest < near_edge() || near_edge() < in_.frames.on_board(trim_.window.from)) return {};
+    return " Every such reach gives one line, at " + short_figure(near_edge()) +
+           " mm from the heel end, where the stop band begins.";
   }
 
   /// "Take the arch break twice more": the reading that `place` depends on most.
@@ -296,10 +314,13 @@ private:
     const BoardStation rule = in_.frames.on_board(trim_.station);
     const double past = rule + corners_ahead_at(rule) - near_edge();
     if (past <= rounding_error) return;
+    // A line that lies past the stop line carries it along: no page shows another one.
+    const std::string stop_words = rule > stop_at() + rounding_error
+                                       ? "the stop line is drawn at the cut; where it belongs"
+                                       : "the stop line at " + short_figure(stop_at()) + " mm";
     const std::string band = "the stop band, which begins at " + short_figure(near_edge()) +
-                             " mm from the heel end (the stop line at " + short_figure(stop_at()) +
-                             " mm is known to \u00b1" + short_figure(trim_.doubt.stop.expanded()) +
-                             " mm)";
+                             " mm from the heel end (" + stop_words + " is known to \u00b1" +
+                             short_figure(trim_.doubt.stop.expanded()) + " mm)";
     const std::string corners =
         rule <= near_edge() + rounding_error ? "the rounded corners of the cut" : "the cut";
     if (in_.wish.accept_in_stop_band) {

@@ -368,6 +368,57 @@ TEST(StopLine, NearerToTheBreakThanUsualIsSaid) {
   EXPECT_TRUE(said(solve(order), "leaves only 17.9 mm of board", rank_of_stop_band));
 }
 
+// ---- Words about a line past the stop line -----------------------------------------------------
+
+// Before, the caution said "the stop line at 60 mm", and every page drew it at the cut, at 62.
+TEST(StopLine, PastItWithAFittersWordNoOtherFigureIsSaid) {
+  Order order = readme_order();
+  foot_of(order).arch_break.medial = as_reading(79, "arch_break.medial");
+  foot_of(order).arch_break.lateral = as_reading(75, "arch_break.lateral");
+  shank_of(order).accept_outside_window = true;
+  shank_of(order).accept_in_stop_band = true;
+  const Solution solution = solve(order);
+  ASSERT_TRUE(solution.left);
+  EXPECT_NEAR(solution.left->trim->stop.centre, 62, 1e-9);
+  EXPECT_TRUE(cautioned_for(solution, "shank.reach", "the stop line is drawn at the cut"));
+  EXPECT_FALSE(cautioned_for(solution, "shank.reach", "the stop line at"));
+  mark_at(order, 60); // just on it
+  EXPECT_TRUE(cautioned_for(solve(order), "shank.mark", "the stop line at 60 mm"));
+}
+
+TEST(StopLine, AReachThatIsAdvisedSaysWhereItsLineLies) {
+  Order order = readme_order();
+  foot_of(order).arch_break.medial = as_reading(79, "arch_break.medial");
+  foot_of(order).arch_break.lateral = as_reading(75, "arch_break.lateral");
+  const char* const one_line = "Every such reach gives one line, at 53.2 mm from the heel end";
+  EXPECT_TRUE(refused_for(solve(order), "shank.reach", one_line));
+  for (const double reach : {1.13, 1.5}) {
+    shank_of(order).rule = ReachRule{reach, ""};
+    const Solution solution = solve(order);
+    ASSERT_TRUE(solution.left) << reach;
+    EXPECT_NEAR(solution.left->trim->final_cut.centre, 53.2, 0.05) << reach;
+  }
+  // A break farther ahead leaves reaches that end behind the band.
+  shank_of(order).rule = ReachRule{0.5, ""};
+  foot_of(order).arch_break = {as_reading(93, "arch_break"), {}, {}, {}};
+  EXPECT_TRUE(refused_for(solve(order), "shank.reach", "Ask for a reach of at least"));
+  EXPECT_FALSE(refused_for(solve(order), "shank.reach", "one line"));
+}
+
+TEST(StopLine, APlaceOnTheFootSaysWhereItIsCountedFrom) {
+  Order order = readme_order();
+  mark_at(order, 85);
+  EXPECT_TRUE(refused_for(solve(order), "shank.mark",
+                          "the board would end at 84 mm from the back of the heel"));
+  mark_at(order, 100);
+  EXPECT_TRUE(refused_for(solve(order), "shank.mark",
+                          "the board would end at 99 from the back of the heel"));
+  order.pose = Pose::in_shoe; // the break lies at 95 from the seam, the mark at 85 + 5
+  mark_at(order, 85);
+  EXPECT_TRUE(refused_for(solve(order), "shank.mark",
+                          "the board would end at 90 mm from the shoe's back seam"));
+}
+
 // ---- Growing feet ------------------------------------------------------------------------------
 
 TEST(GrowingFoot, NeedsAnAdultWhoDecides) {
