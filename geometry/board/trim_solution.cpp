@@ -392,7 +392,10 @@ private:
     }
     trim_.skew = skew_angle(*arch().break_medial, *arch().break_lateral, across);
     trim_.skew_reason = "parallel to the line through the two arch breaks";
-    if (std::abs(trim_.skew) > largest_skew) refuse_skew(apart, across);
+    if (std::abs(trim_.skew) > largest_skew) return refuse_skew(apart, across);
+    if (!in_.growing) return;
+    trim_.skew = 0; // one edge of a skew line would lie ahead of the heel front
+    trim_.skew_reason = "square: on a growing foot neither edge is cut ahead of the heel front";
   }
 
   void refuse_skew(double apart, double across) {
@@ -429,6 +432,7 @@ private:
     trim_.final_cut = *final_cut;
     if (!known_at(trim_.final_cut)) return;
     end();
+    if (!failed_) corners_of_a_growing_foot(centre);
     if (failed_) return;
 
     first_cut(centre);
@@ -590,6 +594,17 @@ private:
       for (const Point& p : *end)
         ahead = std::max(ahead, ahead_of(*line, p));
     return ahead;
+  }
+
+  void corners_of_a_growing_foot(BoardStation centre) {
+    if (!in_.growing || in_.wish.end == BoardEnd::straight) return;
+    const double ahead = centre + corners_ahead(trim_.end) - in_.frames.on_board(arch().heel_front);
+    if (ahead <= rounding_error) return;
+    error(wish("end"),
+          "on a growing foot the rounded corners would end " + short_figure(ahead) +
+              " ahead of the heel front",
+          "end: straight, or a line that much farther back",
+          "Write end: straight. For a grown dancer with small feet write growing: false.");
   }
 
   /// Distance ahead of the final line at which its rounded corners end, mm.

@@ -457,6 +457,42 @@ TEST(GrowingFoot, HasNoLineAheadOfTheHeelFront) {
   EXPECT_TRUE(solve(order).left);
 }
 
+TEST(GrowingFoot, HasNoRoundedCornerAheadOfTheHeelFront) {
+  Order order = readme_order();
+  order.growing = true;
+  order.decided_by = "T-1";
+  shank_of(order).end = BoardEnd::rounded;
+  EXPECT_TRUE(refused_for(solve(order), "shank.end", "ahead of the heel front"));
+  shank_of(order).rule = ReachRule{1.25, ""}; // 8.5 behind it, and the corners have a radius of 6
+  EXPECT_TRUE(solve(order).left);
+  shank_of(order).rule = ReachRule{1, "edge"};
+  order.growing = false;
+  EXPECT_TRUE(solve(order).left);
+}
+
+// Before, the big-toe edge of a skew line lay 3.5 mm ahead of the heel front.
+TEST(GrowingFoot, HasASquareLineSoThatNoEdgeLiesAheadOfTheHeelFront) {
+  Order order = readme_order();
+  order.read_by = "R2";
+  order.decided_by = "T-1";
+  foot_of(order).arch_break.medial = as_reading(98, "arch_break.medial");
+  foot_of(order).arch_break.medial->values = {98, 98, 98};
+  foot_of(order).arch_break.lateral = as_reading(91, "arch_break.lateral");
+  foot_of(order).arch_break.lateral->values = {91, 91, 91};
+  const Solution grown = solve(order);
+  ASSERT_TRUE(grown.left);
+  const CutLine& skew = grown.left->trim->final_cut;
+  ASSERT_GT(skew.medial, 62.5) << "skew where the foot is grown";
+  order.growing = true;
+  const Solution growing = solve(order);
+  ASSERT_TRUE(growing.left);
+  const SolvedTrim& trim = *growing.left->trim;
+  for (const CutLine* line : {&*trim.first_cut, &trim.final_cut, &trim.stop_from})
+    for (const BoardStation at : {line->medial, line->centre, line->lateral})
+      EXPECT_LE(at.mm(), 62 + 1e-9);
+  EXPECT_NE(trim.skew_reason.find("growing foot"), std::string::npos) << trim.skew_reason;
+}
+
 TEST(GrowingFoot, EstimatesOutsideTheSurveyWidenAndSaySo) {
   // ANSUR II: the 1st and 99th percentile of women's foot lengths are 219 and 276 mm.
   const Reading inside = estimated_heel_front(Population::women, 219);
