@@ -237,8 +237,7 @@ private:
       });
     };
     work_row("board thinned", &FootSolution::thinned, [this](const SolvedThinning& thinned) {
-      return short_length(thinned.from) + " to " + short_length(thinned.to) + ", to " +
-             short_length(thinned.thickness) + " thick";
+      return short_length(thinned.from) + " to " + short_length(thinned.to) + left_thick(thinned);
     });
     work_row("heel filler", &FootSolution::filler, [this](const SolvedFiller& filler) {
       return tenths(filler.length) + " by " + tenths(filler.width) + ", " +
@@ -273,6 +272,15 @@ private:
 
   static bool left(const FootSolution& foot) { return foot.side == FootSide::left; }
   /// Three cells in the order of the edges on the bench, foot side up: little-toe edge first on a
+  /// ", to 1.85 thick"; without a figure in inches where it would lie outside the tolerance.
+  std::string left_thick(const SolvedThinning& thinned) const {
+    const double mm = thinned.thickness;
+    if (!in_inches_) return ", to " + thickness_text(mm) + " thick";
+    const Tolerance tolerance = dimension_tolerance(order_.tolerances, mm);
+    if (inches_inside(mm, tolerance, Units::inch, Rounding::up).empty()) return {};
+    return ", to " + inches(mm, Rounding::up) + " thick";
+  }
+
   /// left foot. `medial` and `lateral` change places on a right one.
   static std::string three(bool left_foot, const std::string& lateral, const std::string& centre,
                            const std::string& medial) {

@@ -145,6 +145,19 @@ private:
     return "measure with a " + with;
   }
 
+  std::string ordered_words(const AcceptanceLine& line) const {
+    if (line.counted) return figure(line.nominal, 0);
+    if (line.is_thickness)
+      return thickness_text(line.nominal) +
+             inches_inside(line.nominal, line.tolerance, context_.units, Rounding::up);
+    // The ordered size is a limit where it has a tolerance on one side only: inches keep inside it.
+    const Rounding inside = line.tolerance.plus == 0    ? Rounding::down
+                            : line.tolerance.minus == 0 ? Rounding::up
+                                                        : Rounding::nearest;
+    return ruler_text(line.nominal, inside) +
+           inches_inside(line.nominal, line.tolerance, context_.units, inside);
+  }
+
   void row(const JudgedLine& judged) {
     const auto at = columns();
     const AcceptanceLine& line = judged.line;
@@ -153,14 +166,7 @@ private:
     page_->text({at[0], upper}, context_.typeface.shorten(line.name, at[1] - at[0] - 2, words_size),
                 words_size);
     page_->text({at[0], lower}, how_to_measure(line), 2.6);
-    // The ordered size is a limit where it has a tolerance on one side only: inches keep inside it.
-    const Rounding inside = line.tolerance.plus == 0    ? Rounding::down
-                            : line.tolerance.minus == 0 ? Rounding::up
-                                                        : Rounding::nearest;
-    page_->text({at[1], upper},
-                line.counted ? figure(line.nominal, 0)
-                             : length_text(line.nominal, context_.units, inside),
-                words_size);
+    page_->text({at[1], upper}, ordered_words(line), words_size);
     page_->text({at[1], lower}, line.counted ? "no more, no less" : tolerance_text(line.tolerance),
                 2.6);
     page_->text({at[2], upper}, limits_words(line), words_size, Weight::bold);

@@ -117,6 +117,18 @@ std::string height_text(double mm, Units units) {
   return figure(mm) + inches_beside(mm, units, Rounding::up);
 }
 
+std::string thickness_text(double mm) {
+  constexpr double step = 0.01;
+  return short_figure(std::ceil(mm / step - rounding_error) * step, 2);
+}
+
+std::string inches_inside(double mm, const Tolerance& tolerance, Units units, Rounding rounding) {
+  const double off = in_inch_steps(mm, rounding) - mm;
+  const bool inside =
+      off <= tolerance.plus + rounding_error && off >= tolerance.minus - rounding_error;
+  return inside ? inches_beside(mm, units, rounding) : std::string();
+}
+
 std::string depth_text(double mm, Units units) {
   return figure(mm) + inches_beside(mm, units, Rounding::down);
 }

@@ -45,6 +45,15 @@ std::string short_length_text(double mm, Units units, Rounding rounding = Roundi
 /// says the same figure.
 std::string height_text(double mm, Units units);
 
+/// A thickness that has to be left, to hundredths and rounded up: "1.85". Every page says the same
+/// figure.
+std::string thickness_text(double mm);
+
+/// " (3/32 in)" behind a length that is made with a tolerance; empty where the units are
+/// millimetres, and where the figure in inches would lie outside `tolerance`.
+std::string inches_inside(double mm, const Tolerance& tolerance, Units units,
+                          Rounding rounding = Rounding::nearest);
+
 /// Gives how much lower a side becomes, to tenths: "5.0", and its inches rounded down.
 std::string depth_text(double mm, Units units);
 

@@ -579,7 +579,7 @@ private:
              ", down to the layer that stays";
     std::string words = bevel + "foot side from here" + past + ": " + long_words;
     if (const auto& edge = foot_.trim->bevel_edge_thickness)
-      words += ", edge " + short_figure(*edge, 2) + " " +
+      words += ", edge " + thickness_text(*edge) + " " +
                tolerance_text(dimension_tolerance(wish, *edge));
     return words;
   }

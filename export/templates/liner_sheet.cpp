@@ -241,12 +241,15 @@ private:
         "a little."};
     if (foot_.filler) {
       const SolvedFiller& filler = *foot_.filler;
-      steps.push_back("Before the liner: soft filler into the emptied heel seat, of the shape of "
-                      "the piece cut off the board, " +
-                      length_text(filler.length, context_.units) + " long, " +
-                      length_text(filler.width, context_.units) + " wide, " +
-                      short_length_text(filler.thickness, context_.units) +
-                      " thick. Trace that piece.");
+      steps.push_back(
+          "Before the liner: soft filler into the emptied heel seat, of the shape of "
+          "the piece cut off the board, " +
+          length_text(filler.length, context_.units) + " long, " +
+          length_text(filler.width, context_.units) + " wide, " + short_figure(filler.thickness) +
+          inches_inside(filler.thickness,
+                        dimension_tolerance(context_.order.tolerances, filler.thickness),
+                        context_.units) +
+          " thick. Trace that piece.");
     }
     steps.emplace_back("Adhesive on the adhesive face only, from the heel end forward; press flat "
                        "and let it dry.");

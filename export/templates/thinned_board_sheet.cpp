@@ -95,7 +95,7 @@ private:
     const double stretch = std::min(thinned_.to, front_) - thinned_.from;
     const std::vector<LabelLine> thin{
         {"THIN", 4.6, Weight::bold},
-        {"to " + short_figure(thinned_.thickness) + (context_.units == Units::inch ? " mm" : ""),
+        {"to " + thickness_text(thinned_.thickness) + (context_.units == Units::inch ? " mm" : ""),
          3.4, Weight::bold}};
     if (stretch > height_of(thin) + 3) label_left(thin, middle + height_of(thin) / 2);
     std::vector<LabelLine> label{
@@ -174,9 +174,11 @@ private:
     row("from", ruler_text(thinned_.from, Rounding::nearest), inch(thinned_.from));
     row("to", ruler_text(thinned_.to, Rounding::nearest), inch(thinned_.to));
     const double full = thinned_.thickness / thinned_.ratio;
-    row("leave", short_figure(thinned_.thickness, 2),
-        tolerance_text(dimension_tolerance(context_.order.tolerances, thinned_.thickness)) +
-            (in_inches ? " mm thick, of " : " thick, of ") + short_figure(full, 2));
+    const Tolerance tolerance = dimension_tolerance(context_.order.tolerances, thinned_.thickness);
+    row("leave", thickness_text(thinned_.thickness),
+        tolerance_text(tolerance) + (in_inches ? " mm" : "") +
+            inches_inside(thinned_.thickness, tolerance, context_.units, Rounding::up) +
+            " thick, of " + short_figure(full, 2));
     y -= 3.6;
     const double stiffness = std::pow(thinned_.ratio, 3);
     y = page_.paragraph({x, y}, width - 7,

@@ -16,6 +16,12 @@ std::string with_tolerance(double mm, const SheetContext& context) {
          tolerance_text(dimension_tolerance(context.order.tolerances, mm));
 }
 
+std::string thickness_with_tolerance(double mm, const SheetContext& context) {
+  const Tolerance tolerance = dimension_tolerance(context.order.tolerances, mm);
+  return thickness_text(mm) + inches_inside(mm, tolerance, context.units, Rounding::up) + " " +
+         tolerance_text(tolerance);
+}
+
 std::string whole_with_tolerance(double mm, const SheetContext& context) {
   return whole_length_text(mm, context.units) + " " +
          tolerance_text(dimension_tolerance(context.order.tolerances, mm));
@@ -103,7 +109,7 @@ std::string thinned_words(const FootWork& foot, const SheetContext& context) {
   if (!thinned) return {};
   return "from " + length_text(thinned->from, context.units) + " to " +
          length_text(thinned->to, context.units) + " as measured from its heel end, to " +
-         with_tolerance(thinned->thickness, context) + " thick";
+         thickness_with_tolerance(thinned->thickness, context) + " thick";
 }
 
 std::string board_end_words(const FootWork& foot, const SheetContext& context) {
@@ -118,9 +124,14 @@ std::string board_end_words(const FootWork& foot, const SheetContext& context) {
   words += "; after the last cut only: bevel " + short_length_text(wish.bevel, context.units) +
            " " + tolerance_text(dimension_tolerance(tolerances, wish.bevel));
   if (const auto& edge = foot.solution->trim->bevel_edge_thickness)
-    words += " on the foot side, to " + short_figure(*edge, 2) + " " +
+    words += " on the foot side, to " + thickness_text(*edge) + " " +
              tolerance_text(dimension_tolerance(tolerances, *edge)) + " at the edge";
   return words;
+}
+
+std::string filler_thickness(double mm, const SheetContext& context) {
+  const Tolerance tolerance = dimension_tolerance(context.order.tolerances, mm);
+  return figure(mm) + inches_inside(mm, tolerance, context.units) + " " + tolerance_text(tolerance);
 }
 
 std::string filler_words(const FootWork& foot, const SheetContext& context) {
@@ -128,7 +139,7 @@ std::string filler_words(const FootWork& foot, const SheetContext& context) {
   if (!filler) return {};
   return (foot.solution->trim && foot.solution->trim->first_cut ? "made last; final line: " : "") +
          with_tolerance(filler->length, context) + " by " + with_tolerance(filler->width, context) +
-         ", " + with_tolerance(filler->thickness, context) + " thick";
+         ", " + filler_thickness(filler->thickness, context) + " thick";
 }
 
 std::string side_depth_words(const FootWork& foot, const SheetContext& context) {

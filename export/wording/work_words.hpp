@@ -21,6 +21,10 @@ struct FootWork {
 /// them.
 std::string with_tolerance(double mm, const SheetContext& context);
 
+/// A thickness that has to be left, with its tolerance: to hundredths and rounded up, "1.85 ±0.2".
+/// Inches are rounded up too, and left out where they would lie outside the tolerance.
+std::string thickness_with_tolerance(double mm, const SheetContext& context);
+
 /// Like with_tolerance, but to whole millimetres, for cloth, ribbon and string: "222 ±1.2".
 std::string whole_with_tolerance(double mm, const SheetContext& context);
 

@@ -320,7 +320,7 @@ private:
       if (!foot.thinned) return std::string();
       return short_length_text(foot.thinned->from, context_.units) + " to " +
              short_length_text(foot.thinned->to, context_.units) + " from the heel end, to " +
-             short_figure(foot.thinned->thickness) +
+             thickness_text(foot.thinned->thickness) +
              (context_.units == Units::inch ? " mm thick" : " thick");
     });
     return (cuts_board() ? "Mark the stretch to be thinned before anything is cut: "

@@ -84,7 +84,7 @@ private:
   void ordered_line(const ChartAxes& axes) {
     const double x = axes.x(thinned_.thickness);
     page_.stroke(LineKind::final_cut, {{x, axes.box.bottom}, {x, axes.box.top + 1}});
-    const std::string words = "LEAVE " + short_figure(thinned_.thickness, 2);
+    const std::string words = "LEAVE " + thickness_text(thinned_.thickness);
     const double half = page_.width_of(words, 2.6, Weight::bold) / 2;
     page_.text({std::clamp(x, axes.box.left + half, axes.box.right - half), axes.box.top + 2.2},
                words, 2.6, Weight::bold, Align::centre);

@@ -67,6 +67,7 @@ private:
       add("edge_thickness",
           foot.layers ? "thickness left behind the step" : "thickness left at the bevelled edge",
           *edge, dimension_tolerance(wish_, *edge));
+    lines_.back().is_thickness = lines_.back().key == "edge_thickness";
   }
 
   void add_count(std::string key, std::string name, const CutLayers& layers) {
@@ -84,6 +85,7 @@ private:
     place("thinned.to", "inside back to where the thinning ends", thinned.to);
     add("thinned.thickness", "thickness where it is thinned", thinned.thickness,
         dimension_tolerance(wish_, thinned.thickness));
+    lines_.back().is_thickness = true;
   }
 
   void add_sides(const SolvedSides& sides) {

@@ -27,6 +27,7 @@ struct AcceptanceLine {
   Tolerance tolerance{};
   std::optional<Instrument> instrument; ///< the coarsest that leaves a good part a fair chance
   std::optional<BoardCut> cut{};        ///< of the board's lines
+  bool is_thickness = false;            ///< what is left of a board that was thinned or bevelled
   bool counted = false; ///< a number of things, which is counted and has no uncertainty
 
   SizeLimits limits() const { return size_limits(nominal, tolerance); }

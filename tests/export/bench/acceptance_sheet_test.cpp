@@ -129,6 +129,22 @@ TEST(AcceptanceSheet, LimitsAreRoundedInwards) {
   EXPECT_EQ(words(0.604, 1.006), "0.61 to 1") << "a thickness";
 }
 
+// Before: "1.9 (1/16 in)" for 1.85 ±0.2, which is 0.06 mm below the tolerance.
+TEST(AcceptanceSheet, AThicknessHasItsOwnFigureAndNoInchesOutsideItsTolerance) {
+  Order order = worked_order();
+  order.left->alterations.shank.reset();
+  order.left->shoe.board.thickness = 3.2;
+  const auto blank = [&](double left) {
+    order.left->alterations.thinned = ThinWish{60.3, 110.7, left};
+    return words_of(acceptance_set(order, judge_pair(acceptance_lines(order, solve(order)), {}),
+                                   {true, {}, {}}, {papers()[0], Units::inch, "4f9c 2107"}));
+  };
+  EXPECT_NE(blank(1.85).find("with a caliper; even that may not decide 1.85 \u00b10.2"),
+            std::string::npos)
+      << blank(1.85);
+  EXPECT_NE(blank(2.2).find("2.2 (3/32 in) \u00b10.2"), std::string::npos) << blank(2.2);
+}
+
 TEST(AcceptanceSheet, SaysAtWhichLineTheBoardIsJudged) {
   const Order order = worked_order();
   for (const bool blank : {true, false}) {

@@ -61,6 +61,24 @@ TEST(LengthText, PutsInchesBesideTheMillimetres) {
   EXPECT_EQ(length_text(62, Units::inch, Rounding::down), "62.0 (2 7/16 in)");
 }
 
+TEST(LengthText, AThicknessThatIsLeftIsRoundedUp) {
+  EXPECT_EQ(thickness_text(1.85), "1.85");
+  EXPECT_EQ(thickness_text(2.2), "2.2");
+  EXPECT_EQ(thickness_text(1.5875), "1.59"); // 1/16 in
+  EXPECT_EQ(thickness_text(1.851), "1.86");
+}
+
+TEST(LengthText, InchesOutsideTheToleranceAreLeftOut) {
+  const Tolerance fifth{0.2, -0.2};
+  // Steps of 0.79375: 1.85 lies between 1.5875 and 2.38125, neither within 0.2.
+  EXPECT_EQ(inches_inside(1.85, fifth, Units::inch, Rounding::up), "");
+  EXPECT_EQ(inches_inside(1.85, fifth, Units::inch), "");
+  EXPECT_EQ(inches_inside(2.19, fifth, Units::inch, Rounding::up), " (3/32 in)");
+  EXPECT_EQ(inches_inside(2.18, fifth, Units::inch, Rounding::up), "");
+  EXPECT_EQ(inches_inside(2.7, fifth, Units::inch, Rounding::up), "");
+  EXPECT_EQ(inches_inside(2.38125, fifth, Units::mm, Rounding::up), "");
+}
+
 TEST(LengthText, WritesTolerancesOneSidedAndEven) {
   EXPECT_EQ(tolerance_text({0, -1.5}), "+0 \u22121.5");
   EXPECT_EQ(tolerance_text({1.5, 0}), "+1.5 \u22120");
