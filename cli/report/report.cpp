@@ -77,6 +77,8 @@ private:
     in_inches_ = false;
   }
   std::string tenths(double mm) const { return in_inches_ ? inches(mm) : figure(mm); }
+  /// A height that has to be left, as height_text shows it.
+  std::string height(double mm) const { return in_inches_ ? inches(mm, Rounding::up) : figure(mm); }
   std::string short_length(double mm) const { return in_inches_ ? inches(mm) : short_figure(mm); }
   std::string whole(double mm) const { return in_inches_ ? inches(mm) : figure(mm, 0); }
   std::string ruler(double mm, Rounding rounding) const {
@@ -219,8 +221,8 @@ private:
                           : short_figure(sides.medial.profile.back);
       });
     sides_row("least height", [this](const SolvedSides& sides) {
-      return "big-toe " + tenths(sides.medial.low) + unless_inches(", little-toe ", ", little ") +
-             tenths(sides.lateral.low);
+      return "big-toe " + height(sides.medial.low) + unless_inches(", little-toe ", ", little ") +
+             height(sides.lateral.low);
     });
     sides_row("new top line", [this](const SolvedSides& sides) {
       return tenths(sides.top_line) + unless_inches(" wing to wing, was ", ", was ") +
@@ -270,8 +272,6 @@ private:
       });
   }
 
-  static bool left(const FootSolution& foot) { return foot.side == FootSide::left; }
-  /// Three cells in the order of the edges on the bench, foot side up: little-toe edge first on a
   /// ", to 1.85 thick"; without a figure in inches where it would lie outside the tolerance.
   std::string left_thick(const SolvedThinning& thinned) const {
     const double mm = thinned.thickness;
@@ -281,6 +281,8 @@ private:
     return ", to " + inches(mm, Rounding::up) + " thick";
   }
 
+  static bool left(const FootSolution& foot) { return foot.side == FootSide::left; }
+  /// Three cells in the order of the edges on the bench, foot side up: little-toe edge first on a
   /// left foot. `medial` and `lateral` change places on a right one.
   static std::string three(bool left_foot, const std::string& lateral, const std::string& centre,
                            const std::string& medial) {
@@ -346,11 +348,11 @@ private:
   std::string others(const FootSolution& foot) const {
     const OtherRules& rules = foot.trim->other_rules;
     std::string words = unless_inches("heel front ", "heel ") +
-                        tenths(foot.frames.on_board(rules.heel_front)) +
+                        ruler(foot.frames.on_board(rules.heel_front), Rounding::down) +
                         doubt(foot.trim->doubt.heel_front_line.expanded());
     if (rules.three_quarter)
-      words +=
-          unless_inches(", 3/4 ", ", 3/4: ") + tenths(foot.frames.on_board(*rules.three_quarter));
+      words += unless_inches(", 3/4 ", ", 3/4: ") +
+               ruler(foot.frames.on_board(*rules.three_quarter), Rounding::down);
     return words;
   }
 

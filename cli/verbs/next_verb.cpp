@@ -86,7 +86,7 @@ std::string words_of(const FootSolution& foot, const Tried& tried, bool on_recor
     if (next.left_to_final > 0)
       words += length_text(ruler_back(*foot.trim, next.line->centre) -
                                ruler_back(*foot.trim, foot.trim->final_cut.centre),
-                           units) +
+                           units, Rounding::down) +
                " then left to the final line. ";
     words += "Tape the edge, baste the ribbons, try at the barre.\n";
     return words;

@@ -459,7 +459,8 @@ private:
         std::string(twice ? "First cut, tape" : "File back a little at a time, tape") +
             " the edge. " + put_back + "Try: ribbons basted, liner in, both hands on the barre.",
         "Still breaks too low: " +
-            (twice ? short_length_text(cut_step, context_.units) + " more at a time" : "go on") +
+            (twice ? short_length_text(cut_step, context_.units, Rounding::down) + " more at a time"
+                   : "go on") +
             ", to the final cut at most; " +
             (foot_.trim->may_enter_band ? "into the stop band only as a fitter allowed."
                                         : "never into the stop band."),

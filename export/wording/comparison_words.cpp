@@ -5,6 +5,7 @@
 
 #include <cmath>
 #include <stdexcept>
+#include <string_view>
 
 namespace shankline {
 namespace {
@@ -66,6 +67,17 @@ std::string value_words(FigureUnit unit, double value, int more) {
   return number(unit, value, more) + shown_as(unit).behind;
 }
 
+/// As on the sheets: what comes off is rounded down, what stays is rounded up.
+Rounding rounding_of(const ComparedFigure& figure) {
+  const std::string_view key = figure.key;
+  for (const std::string_view off : {"trim.final.", "trim.first.", "trim.stop"})
+    if (key.starts_with(off)) return Rounding::down;
+  if (key.starts_with("sides.") && key.ends_with(".depth")) return Rounding::down;
+  if (key.starts_with("sides.") && key.ends_with(".low")) return Rounding::up;
+  if (key == "pieces.kept.length" || key == "thinned.thickness") return Rounding::up;
+  return Rounding::nearest;
+}
+
 /// The difference of the two figures as shown, in the unit of the comparison.
 double difference_as_shown(const ComparedFigure& figure, int more) {
   if (!figure.a || !figure.b) return figure.difference->value;
@@ -104,12 +116,13 @@ bool has_inches(const ComparedFigure& figure, Units units) {
 
 std::string operand_inches(const ComparedFigure& figure, bool of_a) {
   const std::optional<double>& mm = of_a ? figure.a : figure.b;
-  return mm ? inches(*mm) : std::string();
+  return mm ? inches(*mm, rounding_of(figure)) : std::string();
 }
 
 std::string difference_inches(const ComparedFigure& figure) {
   if (!figure.difference || !figure.a || !figure.b) return {};
-  const double apart = in_inch_steps(*figure.a) - in_inch_steps(*figure.b);
+  const Rounding rounding = rounding_of(figure);
+  const double apart = in_inch_steps(*figure.a, rounding) - in_inch_steps(*figure.b, rounding);
   std::string words = (apart > 0 ? "+" : "") + inches(apart);
   if (!figure.chosen) words += " \u00b1" + inches(figure.difference->expanded(), Rounding::up);
   return words;

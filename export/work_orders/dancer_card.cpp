@@ -278,7 +278,8 @@ private:
                               trying);
     steps.push_back(
         "If it still bends too low, ahead of where the foot bends: " +
-        short_length_text(cut_step, context_.units) + " more at a time, to the final cut (" +
+        short_length_text(cut_step, context_.units, Rounding::down) +
+        " more at a time, to the final cut (" +
         line([](const SolvedTrim& trim) { return &trim.final_cut; }) +
         "). Past it only if a teacher or fitter says so, and " +
         (any([](const FootSolution& foot) { return foot.trim && foot.trim->may_enter_band; })

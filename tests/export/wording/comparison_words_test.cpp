@@ -55,6 +55,24 @@ TEST(ComparisonWords, WhatIsShownDoesNotContradictTheVerdict) {
   EXPECT_EQ(difference_words(figure), "+1.1 \u00b10.9");
 }
 
+// As the sheets round: 62.6 is 78.86 parts of 32, 61.4 is 77.35.
+TEST(ComparisonWords, InchesAreRoundedAsOnTheSheets) {
+  ComparedFigure figure = compared(62.6, 61.4, 0.5, Verdict::differs);
+  const auto both = [&](const char* key) {
+    figure.key = key;
+    return operand_inches(figure, true) + ", " + operand_inches(figure, false);
+  };
+  for (const char* off : {"trim.final.centre", "trim.final.medial", "trim.first.centre",
+                          "trim.stop_from", "trim.stop", "sides.medial.depth"})
+    EXPECT_EQ(both(off), "2 7/16, 2 13/32") << off;
+  for (const char* stays : {"pieces.kept.length", "sides.lateral.low", "thinned.thickness"})
+    EXPECT_EQ(both(stays), "2 15/32, 2 7/16") << stays;
+  EXPECT_EQ(both("trim.station"), "2 15/32, 2 13/32");
+  EXPECT_TRUE(difference_inches(figure).starts_with("+1/16 ")) << difference_inches(figure);
+  figure.key = "trim.final.centre";
+  EXPECT_TRUE(difference_inches(figure).starts_with("+1/32 ")) << difference_inches(figure);
+}
+
 TEST(ComparisonWords, AnglesAreInDegrees) {
   const ComparedFigure figure = compared(0.5, 0.25, 0.01, Verdict::differs, FigureUnit::angle);
   EXPECT_EQ(operand_words(figure, true), "28.6\u00b0");
