@@ -19,7 +19,8 @@ std::string percent(double fraction) {
 /// Stands in place of a figure in the stop band and past it: a figure would reward a cut there.
 constexpr const char* no_figure = "\u2013";
 
-constexpr double same_cut = 0.05; // mm; cuts are shown to tenths
+constexpr double same_cut = 0.05;      // mm; cuts are shown to tenths
+constexpr double step_rounding = 1e-6; // decimals are not exact in binary
 
 /// Shared by the tables of cuts and of thicknesses.
 class ChartTable {
@@ -102,16 +103,17 @@ public:
   }
 
 private:
-  /// The lines to cut have ruler numbers; other rows count in whole millimetres. A deeper cut makes
+  /// What comes off is a ruler number in every row; rows without a name count all else in whole
+  /// millimetres. A deeper cut makes
   /// most figures smaller. In the stop band and past it no figures are shown, as they would reward
   /// such a cut; only the length of board that is left is.
   void row(const ChartPoint& p, const std::string& name) {
-    const bool allowed = p.station <= charted_to(foot_);
-    const auto share = [&](double fraction) { return allowed ? percent(fraction) : no_figure; };
     const BoardStation end = foot_.frames.on_board(p.station);
+    const bool allowed = p.station <= charted_to(foot_) && (!name.empty() || trim_.may_enter_band ||
+                                                            !shown_as_far_as(end, trim_.stop_from));
+    const auto share = [&](double fraction) { return allowed ? percent(fraction) : no_figure; };
     const int decimals = name.empty() ? 0 : 1;
-    line({figure(foot_.frames.posed(p.station), decimals),
-          name.empty() ? figure(end, 0) : length_text(end, Units::mm, Rounding::down),
+    line({figure(foot_.frames.posed(p.station), decimals), ruler_text(end, Rounding::down),
           figure(foot_.arch.break_at - p.station, decimals),
           allowed ? station(p.break_at) : no_figure, share(p.gap), share(p.heel_gap),
           share(p.heel_pry)},
@@ -127,9 +129,18 @@ private:
            std::abs(foot_.frames.on_board(p.station) - trim_.first_cut->centre) < same_cut;
   }
 
+  /// True if the row's figure is that of the line or a larger one, as both are printed.
+  bool shown_as_far_as(BoardStation end, const CutLine& line) const {
+    const auto shown = [this](double mm) {
+      return units_ == Units::inch ? in_inch_steps(mm, Rounding::down)
+                                   : ruler_number(mm, Rounding::down);
+    };
+    return shown(end) >= shown(line.centre);
+  }
+
   std::string mark_of(BoardStation end) const {
     if (end > trim_.stop.centre) return "PAST STOP";
-    if (end > trim_.stop_from.centre) return "STOP BAND";
+    if (shown_as_far_as(end, trim_.stop_from)) return "STOP BAND";
     if (end > trim_.final_cut.centre) return "past the final line";
     const FootStation station = foot_.frames.on_foot(end);
     return station < trim_.window.from || station > trim_.window.to ? "outside the window" : "";
@@ -170,7 +181,7 @@ public:
     for (const ThicknessPoint& p : chart_.thicknesses) {
       const long steps = std::lround((p.thickness - thinned_.thickness) / thickness_step);
       if (steps % every != 0 || !(p.thickness < full)) continue;
-      line({figure(p.thickness, 1), figure(full - p.thickness, 1), percent(p.stiffness_left),
+      line({thickness(p.thickness), taken_off(full, p.thickness), percent(p.stiffness_left),
             station(p.break_at), percent(p.gap), percent(p.heel_gap), percent(p.heel_pry)},
            steps == 0 ? "< as ordered" : "");
       in_inches({"", "", "", inches(foot_.frames.posed(p.break_at)), "", "", ""});
@@ -184,6 +195,24 @@ public:
 
 private:
   std::string length(double mm) const { return length_text(mm, units_, Rounding::nearest); }
+
+  // What is left is rounded up and what is taken off is rounded down, by one step, so that both
+  // add up to the board.
+  int decimals() const { return is_in_tenths(thinned_.thickness) ? 1 : 2; }
+  static bool is_in_tenths(double mm) {
+    const double tenths = 10 * mm;
+    return std::abs(tenths - std::round(tenths)) < step_rounding;
+  }
+  double steps_left(double mm) const {
+    return std::ceil(mm * std::pow(10.0, decimals()) - step_rounding);
+  }
+  std::string thickness(double mm) const {
+    return figure(steps_left(mm) / std::pow(10.0, decimals()), decimals());
+  }
+  std::string taken_off(double full, double mm) const {
+    const double scale = std::pow(10.0, decimals());
+    return figure((std::floor(full * scale + step_rounding) - steps_left(mm)) / scale, decimals());
+  }
 
   const SolvedThinning& thinned_;
 };

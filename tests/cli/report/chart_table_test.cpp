@@ -93,6 +93,26 @@ TEST_F(ChartTable, HasNoFiguresFromTheStopBandOn) {
   EXPECT_GE(past, 1) << text;
 }
 
+// Before, cut-offs of rows were rounded to whole millimetres: up, so that a cut inside the band
+// stood outside it. The rows lie at 62.6 and whole steps of 3, the band begins at 70.6 to 71.8.
+TEST_F(ChartTable, MarksTheBandByTheFiguresThatItShows) {
+  for (const double more : {0.3, 0.6, 0.8, 1.1, 1.4}) {
+    Order order = ordinary_order();
+    order.left->shoe.board.inset = measured(5.0 - more);
+    make(order);
+    const double begins = std::floor(trim().stop_from.centre * 2) / 2;
+    const double ends = std::floor(trim().stop.centre * 2) / 2;
+    for (const Row& row : rows) {
+      EXPECT_DOUBLE_EQ(row.board, std::floor(row.board * 2) / 2) << row.line;
+      EXPECT_LE(row.board, 62 + more + 3 * std::round((row.board - 62) / 3) + 1e-9) << row.line;
+      EXPECT_EQ(has(row, "STOP"), row.board >= begins) << begins << ": " << row.line;
+      if (has(row, "PAST STOP")) {
+        EXPECT_GE(row.board, ends) << row.line;
+      }
+    }
+  }
+}
+
 TEST_F(ChartTable, HasARowForEachLineToCutWithItsRulerNumber) {
   Order order = ordinary_order();
   order.left->foot.heel_front = measured(61.7, 3);
@@ -135,6 +155,33 @@ TEST_F(ChartTable, WithAFittersWordTheBandHasFiguresAndTheStopLineStillEndsThem)
   }
   EXPECT_GE(in_band, 1) << text;
   EXPECT_NE(on_one_line().find("only with a fitter's word"), std::string::npos) << text;
+}
+
+// Before: "3.3 left, 0.2 taken off" a board of 3.4.
+TEST(ThicknessTable, WhatIsLeftAndWhatIsTakenOffAddUpToTheBoard) {
+  Order order = ordinary_order();
+  order.left->alterations.shank.reset();
+  order.left->alterations.thinned = ThinWish{60, 96, 1.85};
+  order.left->shoe.board.thickness = 3.4;
+  const Solution solution = solve(order);
+  const PairContact contact = pair_contact(order, solution);
+  ASSERT_TRUE(contact.left);
+  const auto chart = break_chart(order, *solution.left, *contact.left);
+  ASSERT_TRUE(chart);
+  std::istringstream lines(chart_table(*solution.left, *chart));
+  int rows = 0;
+  bool ordered = false;
+  for (std::string line; std::getline(lines, line);) {
+    std::istringstream words(line);
+    double left = 0;
+    double off = 0;
+    if (!(words >> left >> off)) continue;
+    ++rows;
+    EXPECT_NEAR(left + off, 3.4, 1e-9) << line;
+    ordered = ordered || line.starts_with("    1.85    1.55 ");
+  }
+  EXPECT_GT(rows, 8);
+  EXPECT_TRUE(ordered);
 }
 
 TEST(ThicknessTable, HasARowForTheOrderedThicknessAndSaysWhereToThin) {
