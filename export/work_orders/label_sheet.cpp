@@ -34,13 +34,16 @@ private:
   static constexpr double inside = 3;      ///< from the cut guide to what is printed
   static constexpr double smallest = 2.5;  ///< of the letters, 7 points
 
-  /// The edges of a skew line take a line each where they have inches.
+  /// The edges of a skew line take a line each where they have inches, and lowered sides two.
   static double height_of(const std::vector<RackShoe>& shoes, Units units) {
     constexpr double plain = 41.5;
     const bool skew = std::any_of(shoes.begin(), shoes.end(), [](const RackShoe& shoe) {
       return shoe.final_cut && is_skew(*shoe.final_cut);
     });
-    return units == Units::inch && skew ? plain + 2 * edge_line : plain;
+    const bool sides =
+        std::any_of(shoes.begin(), shoes.end(), [](const RackShoe& shoe) { return shoe.sides; });
+    if (units == Units::mm) return plain;
+    return plain + (skew ? 2 * edge_line : 0) + (sides ? edge_line : 0);
   }
 
   static std::size_t fitting(double room, double size) {
@@ -143,10 +146,13 @@ private:
     const double whole = room + x - left;
     if (shoe.sides) {
       y -= shoe.final_cut ? 3.7 : since.ended.empty() ? 9 : 5;
-      page.text({left, y},
-                bench_.context.typeface.shorten("sides " + side_words(shoe, bench_.context.units),
-                                                whole, 2.6),
-                2.6);
+      constexpr double size = 2.6;
+      for (const std::string& words :
+           side_lines(shoe, bench_.context.units, "sides ",
+                      [&](const std::string& one) { return page.width_of(one, size) <= whole; })) {
+        page.text({left, y}, words, size);
+        y -= edge_line;
+      }
     }
     const auto below = [&](double up, const std::string& words, Weight weight) {
       if (!words.empty())

@@ -29,7 +29,7 @@ class RackLayout {
 public:
   RackLayout(const std::vector<RackShoe>& shoes, const Typeface& typeface, const Paper& paper,
              Units units)
-      : shoes_(shoes), pages_(divided(shoes, paper)),
+      : shoes_(shoes), row_(row_of(shoes, units)), pages_(divided(shoes, paper, row_)),
         bench_(typeface, paper, units, pages_.size()) {}
 
   std::size_t pages() const { return pages_.size(); }
@@ -42,15 +42,22 @@ public:
 
 private:
   using Stretch = std::pair<std::size_t, std::size_t>;
-  static constexpr double row = 10;
   static constexpr double strip = 13;
   static constexpr double head = 7;
   static constexpr double foot = 10;
   static constexpr std::array ticks{"first", "tried", "final", "done"};
   static constexpr double tick_step = 11;
 
+  /// With inches the sides of a shoe take two lines, above its cautions and its other work.
+  static double row_of(const std::vector<RackShoe>& shoes, Units units) {
+    const bool sides =
+        std::any_of(shoes.begin(), shoes.end(), [](const RackShoe& shoe) { return shoe.sides; });
+    return units == Units::inch && sides ? 12.8 : 10;
+  }
+
   /// Both shoes of an order stay on one page.
-  static std::vector<Stretch> divided(const std::vector<RackShoe>& shoes, const Paper& paper) {
+  static std::vector<Stretch> divided(const std::vector<RackShoe>& shoes, const Paper& paper,
+                                      double row) {
     const double height = paper.height - 2 * SheetPage::margin - strip - head - foot;
     const auto room = static_cast<std::size_t>(height / row);
     std::vector<Stretch> pages;
@@ -86,7 +93,7 @@ private:
       const bool pair_goes_on = i + 1 < to && same_order(shoes_[i], shoes_[i + 1]);
       const bool second = i > from && same_order(shoes_[i - 1], shoes_[i]);
       shoe(page, shoes_[i], y, second);
-      y -= row;
+      y -= row_;
       const double begin = pair_goes_on ? columns(page).foot - 1 : page.left();
       page.stroke(pair_goes_on ? LineKind::leader : LineKind::frame,
                   {{begin, y}, {page.right(), y}});
@@ -171,14 +178,24 @@ private:
       Weight weight;
     };
     std::vector<Line> lines;
-    if (shoe.sides) lines.push_back({side_words(shoe, bench_.context.units), 3.1, Weight::regular});
+    const double room = at.ticks - at.sides - 2;
+    const auto fits_at = [&](double size) {
+      return
+          [&page, room, size](const std::string& one) { return page.width_of(one, size) <= room; };
+    };
+    std::vector<std::string> sides = side_lines(shoe, bench_.context.units, {}, fits_at(3.1));
+    const double sides_size = sides.size() > 1 ? 2.5 : 3.1;
+    if (sides.size() > 1) sides = side_lines(shoe, bench_.context.units, {}, fits_at(sides_size));
+    for (std::string& words : sides)
+      lines.push_back({std::move(words), sides_size, Weight::regular});
     if (!shoe.see.empty()) lines.push_back({shoe.see, 2.5, Weight::bold});
     if (!shoe.also.empty()) lines.push_back({shoe.also, 2.5, Weight::regular});
     if (lines.empty()) lines.push_back({none, 3.1, Weight::regular});
-    const std::vector<double> places = lines.size() == 1   ? std::vector{middle}
-                                       : lines.size() == 2 ? std::vector{upper, lower}
-                                                           : std::vector{y - 3.3, y - 6.3, y - 9.1};
-    for (std::size_t i = 0; i < lines.size(); ++i)
+    const std::vector<double> places = lines.size() == 1 ? std::vector{middle}
+                                       : lines.size() == 2
+                                           ? std::vector{upper, lower}
+                                           : std::vector{y - 3.3, y - 6.3, y - 9.1, y - 11.9};
+    for (std::size_t i = 0; i < std::min(lines.size(), places.size()); ++i)
       fitted(at.sides, at.ticks, places[i], lines[i].words, lines[i].size, lines[i].weight);
     for (std::size_t i = 0; i < ticks.size(); ++i) {
       const double x = tick_at(at, i);
@@ -187,6 +204,7 @@ private:
   }
 
   const std::vector<RackShoe>& shoes_;
+  double row_; ///< height of one
   std::vector<Stretch> pages_;
   BenchContext bench_;
 };

@@ -5,6 +5,7 @@
 #include "geometry/order/figure.hpp"
 
 #include <algorithm>
+#include <cstddef>
 
 namespace shankline {
 namespace {
@@ -55,14 +56,29 @@ std::string cut_words(const std::optional<CutLine>& cut, Units units) {
 }
 
 std::string side_words(const RackShoe& shoe, Units units) {
+  const std::vector<std::string> one =
+      side_lines(shoe, units, {}, [](const std::string&) { return true; });
+  return one.empty() ? std::string() : one.front();
+}
+
+std::vector<std::string> side_lines(const RackShoe& shoe, Units units, const std::string& before,
+                                    const std::function<bool(const std::string&)>& fits) {
   if (!shoe.sides) return {};
-  const auto by = [units](double depth) {
-    return short_figure(depth) + inches_beside(depth, units, Rounding::down);
+  const auto by = [units](const char* name, double depth) {
+    return name + short_figure(depth) + inches_beside(depth, units, Rounding::down);
   };
-  const std::string back =
-      shoe.sides->back > 0 ? " \u00b7 back " + by(shoe.sides->back) : std::string();
-  return "big toe " + by(shoe.sides->medial) + " \u00b7 little toe " + by(shoe.sides->lateral) +
-         back;
+  std::vector<std::string> parts{by("big toe ", shoe.sides->medial),
+                                 by("little toe ", shoe.sides->lateral)};
+  if (shoe.sides->back > 0) parts.push_back(by("back ", shoe.sides->back));
+  std::vector<std::string> lines{before + parts.front()};
+  for (std::size_t i = 1; i < parts.size(); ++i) {
+    const std::string longer = lines.back() + " \u00b7 " + parts[i];
+    if (fits(longer))
+      lines.back() = longer;
+    else
+      lines.push_back(parts[i]);
+  }
+  return lines;
 }
 
 bool same_order(const RackShoe& a, const RackShoe& b) {

@@ -5,6 +5,7 @@
 #include "export/work_orders/shoe_since.hpp"
 #include "geometry/solution/solution.hpp"
 
+#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
@@ -48,6 +49,11 @@ std::string cut_words(const std::optional<CutLine>& cut, Units units = Units::mm
 /// "big toe 5 · little toe 4", with " · back 3" where the back is lowered; empty where the sides
 /// stay.
 std::string side_words(const RackShoe& shoe, Units units = Units::mm);
+
+/// The same broken between two sides where `fits` says that a line is too long. `before` begins the
+/// first line.
+std::vector<std::string> side_lines(const RackShoe& shoe, Units units, const std::string& before,
+                                    const std::function<bool(const std::string&)>& fits);
 
 /// Are they the two shoes of one order?
 bool same_order(const RackShoe& a, const RackShoe& b);

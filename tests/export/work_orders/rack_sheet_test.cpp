@@ -131,6 +131,23 @@ TEST(RackSheet, SaysOneFigureForASquareLineAndThreeForASkewOne) {
   EXPECT_EQ(side_words(shoe), "big toe 5 \u00b7 little toe 4 \u00b7 back 2.5");
 }
 
+TEST(RackSheet, LongSidesAreBrokenBetweenTwo) {
+  RackShoe shoe;
+  const auto up_to = [&](std::size_t room) {
+    return side_lines(shoe, Units::inch, "sides ",
+                      [room](const std::string& one) { return one.size() <= room; });
+  };
+  EXPECT_TRUE(up_to(80).empty());
+  shoe.sides = RackSides{6.3, 5.2, 3};
+  using Lines = std::vector<std::string>;
+  EXPECT_EQ(up_to(80), Lines{"sides big toe 6.3 (7/32 in) \u00b7 little toe 5.2 (3/16 in) \u00b7 "
+                             "back 3 (3/32 in)"});
+  EXPECT_EQ(up_to(60), (Lines{"sides big toe 6.3 (7/32 in) \u00b7 little toe 5.2 (3/16 in)",
+                              "back 3 (3/32 in)"}));
+  EXPECT_EQ(up_to(45), (Lines{"sides big toe 6.3 (7/32 in)",
+                              "little toe 5.2 (3/16 in) \u00b7 back 3 (3/32 in)"}));
+}
+
 RackShoe full_shoe(FootSide side) {
   Order order = worked_order(); // without doubts, so its line is skew
   order.left->foot.fold.reset();
@@ -179,6 +196,27 @@ TEST(RackSheet, NoFigureOfAFullShoeIsCutOff) {
       for (const Page& page : set.drawing.pages)
         for (const std::string& fault : layout_faults(page))
           ADD_FAILURE() << set.drawing.title << " on " << paper.name << ": " << fault;
+    }
+  }
+}
+
+// Before: "sides big toe 6.3 (7/32 in) · little toe 5.2 (3/16 i…", and no back.
+TEST(RackSheet, LoweredSidesHaveRoomForTheirInches) {
+  std::vector<RackShoe> shoes{full_shoe(FootSide::left), full_shoe(FootSide::right)};
+  for (RackShoe& shoe : shoes)
+    shoe.sides = RackSides{6.3, 5.2, 3};
+  for (const Paper& paper : papers()) {
+    const SheetWish wish{paper, Units::inch, {}};
+    for (const SheetSet& set : {rack_set(shoes, wish), label_set(shoes, wish)}) {
+      const std::string words = words_of(set.drawing);
+      for (const char* part :
+           {"big toe 6.3 (7/32 in)", "little toe 5.2 (3/16 in)", "back 3 (3/32 in)\n",
+            "! see sheet: fold not measured\n", "only 2 of 3 layers\n"})
+        EXPECT_NE(words.find(part), std::string::npos) << paper.name << ": " << part << words;
+      EXPECT_EQ(words.find("\u2026"), std::string::npos) << paper.name << words;
+      for (const Page& page : set.drawing.pages)
+        for (const std::string& fault : layout_faults(page))
+          ADD_FAILURE() << paper.name << ": " << fault;
     }
   }
 }
