@@ -193,11 +193,19 @@ private:
     if (part_) label.insert(label.begin() + 1, {tile_words(part_->grid, part_->tile), 3});
     for (const std::string* more : {&context_.order.date, &context_.order.pair})
       if (!more->empty()) label.push_back({*more, 2.5});
-    label.push_back(
-        {"order " + context_.digest + " \u00b7 page " + std::to_string(page_.number() + 1), 2.5});
-    const double height = height_of(label);
+    const std::string order = "order " + context_.digest;
+    const std::string page = "page " + std::to_string(page_.number() + 1);
     const double middle = from_ + (part_ ? 0.5 : 0.66) * (to_ - from_);
-    const double width = 2 * half_room(middle - height / 2, middle + height / 2) - 6;
+    const auto width_for = [&](double height) {
+      return 2 * half_room(middle - height / 2, middle + height / 2) - 6;
+    };
+    label.push_back({order + " \u00b7 " + page, 2.5});
+    if (page_.width_of(label.back().words, 2.5) > width_for(height_of(label))) {
+      label.back().words = order; // a narrow liner has its page on a line below
+      label.push_back({page, 2.5});
+    }
+    const double height = height_of(label);
+    const double width = width_for(height);
     if (!(width > 8)) return;
     page_.label_lines({centre_, place_({middle, 0}).y + height / 2}, width, label);
   }

@@ -9,9 +9,11 @@
 #include "tests/geometry/sides_of_order.hpp"
 #include "tests/geometry/worked_order.hpp"
 
+#include <algorithm>
 #include <gtest/gtest.h>
 #include <set>
 #include <string>
+#include <tuple>
 #include <variant>
 
 namespace shankline::tests::page_words_test {
@@ -101,6 +103,50 @@ TEST(SewingWords, LengthsOfClothAreWholeMillimetres) {
 }
 
 // They are read when the paper is cut out. Before, the darning wrap's tab had 6 pt.
+// Before, a short liner had "order b843 b1fa · …" and no page.
+TEST(PieceWords, AShortLinerHasItsPageOnALineBelow) {
+  Order order = doubtful_order();
+  order.left->alterations.liner = LinerWish{1.5, 180.0};
+  const SheetSet set = every_sheet(order);
+  const std::string words = words_on(set, "Liner, left foot");
+  const auto page = std::find_if(set.drawing.pages.begin(), set.drawing.pages.end(),
+                                 [](const Page& one) { return one.title == "Liner, left foot"; });
+  ASSERT_NE(page, set.drawing.pages.end());
+  const std::string number = "page " + std::to_string(page - set.drawing.pages.begin() + 1);
+  expect_said(words, {"LINER"}, {"\u2026"});
+  bool alone = false;
+  for (const Mark& mark : page->marks)
+    if (const auto* text = std::get_if<Text>(&mark)) alone = alone || text->words == number;
+  EXPECT_TRUE(alone) << words;
+}
+
+// Before, one page said "leave 1.85" and "THIN to 1.9 mm", and inches 1/16, below the tolerance.
+TEST(ThinnedWords, EveryPageLeavesTheSameThickness) {
+  Order order = doubtful_order();
+  order.left->shoe.board.thickness = 3.2;
+  order.left->alterations.shank.reset();
+  for (const auto& [left, words, in_inches] :
+       {std::tuple{1.85, "1.85", ""}, std::tuple{2.7, "2.7", ""}, std::tuple{2.2, "2.2", "3/32"}}) {
+    order.left->alterations.thinned = ThinWish{60.3, 110.7, left};
+    const Solution solution = solve(order);
+    for (const Units units : {Units::mm, Units::inch}) {
+      const SheetSet set = sheet_set(order, solution, solution.findings,
+                                     {papers().front(), units, "4f9c 2107", {}, true, true});
+      for (const Page& page : set.drawing.pages) {
+        const std::string said = words_on(set, page.title);
+        EXPECT_EQ(said.find("1.9"), std::string::npos) << page.title << ": " << said;
+        EXPECT_EQ(said.find("1/16 in"), std::string::npos) << page.title << ": " << said;
+        const bool inches = units == Units::inch && *in_inches;
+        EXPECT_EQ(said.find("(3/32 in)") != std::string::npos,
+                  inches && (page.title.starts_with("Order") || page.title.starts_with("Board")))
+            << page.title << ": " << said;
+      }
+      for (const char* title : {"Order", "Order for the maker", "Board, left foot"})
+        EXPECT_NE(words_on(set, title).find(words), std::string::npos) << title;
+    }
+  }
+}
+
 TEST(PieceWords, AreSevenPointsOrMore) {
   constexpr double seven_points = 7 * 25.4 / 72;
   Order order = sewn();
