@@ -381,14 +381,29 @@ private:
     if (solved.trim) board_lines(small);
     if (solved.thinned)
       for (const double edge : {solved.thinned->from, solved.thinned->to})
-        page_->stroke(LineKind::thinned,
-                      {small.place({edge, outline.edge_y(Edge::medial, edge)}),
-                       small.place({edge, outline.edge_y(Edge::lateral, edge)})});
+        fine_broken(small.place({edge, outline.edge_y(Edge::medial, edge)}),
+                    small.place({edge, outline.edge_y(Edge::lateral, edge)}));
     page_->text({heel.x, heel.y - 4}, "heel end", small_letters, Weight::regular, Align::centre);
     page_->text({heel.x, small.y(small.front) + 2}, foot_capitals(solved.side) + " board", 3,
                 Weight::bold, Align::centre);
     board_dimensions(small);
     return small.right() + 21.5;
+  }
+
+  /// A dash at either end, so that the line reaches both edges: on a small board the dashes of the
+  /// template's line would leave half of it out, and its width would run into a cut beside it.
+  void fine_broken(const Point& from, const Point& to) {
+    constexpr double dash = 1.1;
+    constexpr double gap = 0.6;
+    const double length = std::hypot(to.x - from.x, to.y - from.y);
+    const double count = std::max(2.0, std::round((length + gap) / (dash + gap)));
+    const double each = (length - (count - 1) * gap) / count;
+    const auto at = [&](double along) {
+      const double part = along / length;
+      return Point{from.x + part * (to.x - from.x), from.y + part * (to.y - from.y)};
+    };
+    for (double begin = 0; begin < length; begin += each + gap)
+      page_->stroke(LineKind::leader, {at(begin), at(std::min(begin + each, length))});
   }
 
   /// First cut, final cut and stop line, each named beside the board.

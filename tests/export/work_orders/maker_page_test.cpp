@@ -166,6 +166,43 @@ TEST(MakerPage, SaysTheStateOfTheBoardTheInsetAndTheNote) {
   expect_said(maker_words(order), {"stays in the shoe"}, {"loose"});
 }
 
+// Before, the line at 66 ran into the final cut at 63, and the other one stopped short of an edge.
+TEST(MakerPage, LinesOfAThinnedStretchAreFineAndReachBothEdges) {
+  Order order = doubtful_order();
+  order.left->alterations.thinned = ThinWish{66, 100, 2.2};
+  const SheetSet set = every_sheet(order);
+  std::vector<std::pair<double, double>> ends; // of each level line: its first and last x
+  std::vector<double> heights;
+  const Stroke* final_cut = nullptr;
+  for (const Mark& mark : maker_page(set).marks) {
+    const auto* line = std::get_if<Stroke>(&mark);
+    if (!line || line->points.size() != 2) continue;
+    EXPECT_NE(line->kind, LineKind::thinned) << "its dashes are for the template";
+    if (line->kind == LineKind::final_cut && !final_cut) final_cut = line;
+    const Point& a = line->points[0];
+    const Point& b = line->points[1];
+    if (line->kind != LineKind::leader || std::abs(a.y - b.y) > 1e-9 || std::abs(a.x - b.x) > 2)
+      continue;
+    if (heights.empty() || std::abs(heights.back() - a.y) > 1e-9) {
+      heights.push_back(a.y);
+      ends.emplace_back(1e9, -1e9);
+    }
+    ends.back().first = std::min({ends.back().first, a.x, b.x});
+    ends.back().second = std::max({ends.back().second, a.x, b.x});
+  }
+  ASSERT_TRUE(final_cut);
+  ASSERT_EQ(heights.size(), 2u);
+  const double scale = (heights[1] - heights[0]) / (100 - 66);
+  ASSERT_GT(scale, 0.1);
+  const BoardOutline outline(order.left->shoe.board.widths, order.left->shoe.board.loose_length());
+  const double middle = (final_cut->points[0].x + final_cut->points[1].x) / 2;
+  for (std::size_t i = 0; i < 2; ++i) {
+    const BoardStation at(i == 0 ? 66 : 100);
+    EXPECT_NEAR(ends[i].first, middle - scale * outline.half_width(Edge::medial, at), 1e-6);
+    EXPECT_NEAR(ends[i].second, middle + scale * outline.half_width(Edge::medial, at), 1e-6);
+  }
+}
+
 TEST(MakerPage, SaysThreeFiguresOfASkewLine) {
   const Order order = worked_order();
   const Solution solution = solve(order);
