@@ -14,11 +14,16 @@
 namespace shankline {
 namespace {
 
+/// Empty where there is no home.
+std::string configuring_file() {
+  const auto folder = user_folder("XDG_CONFIG_HOME", ".config");
+  return folder ? *folder + "/shankline/archive" : std::string();
+}
+
 /// The first line of the configured place; empty where nothing is configured.
 std::string configured() {
-  const auto folder = user_folder("XDG_CONFIG_HOME", ".config");
-  if (!folder) return {};
-  const std::string path = *folder + "/shankline/archive";
+  const std::string path = configuring_file();
+  if (path.empty()) return {};
   // A stream costs more than all else that a plain cut does here.
   std::FILE* const file = std::fopen(path.c_str(), "re");
   if (!file && is_out_of_handles(errno))
@@ -43,6 +48,10 @@ std::string archive_file(const std::string& given) {
   if (const auto folder = user_folder("XDG_DATA_HOME", ".local/share"))
     return *folder + "/shankline/archive.sqlite";
   throw ArchiveFault("the archive has no place: HOME is not set", "say where it is with --archive");
+}
+
+std::string archive_naming_file() {
+  return configured().empty() ? std::string() : configuring_file();
 }
 
 bool archive_is_there(const std::string& given) {

@@ -12,6 +12,10 @@ namespace shankline {
 /// home either, and for a configured line that is neither.
 std::string archive_file(const std::string& given);
 
+/// Returns the file whose first line names the archive, if that line is there; else empty. Throws
+/// like archive_file.
+std::string archive_naming_file();
+
 /// Returns whether a file of any kind is at that place. Returns false if the place is not known,
 /// and true for every server.
 bool archive_is_there(const std::string& given);

@@ -1,4 +1,5 @@
 // Runs `config`: shows the settings in effect, and where each one comes from.
+#include "cli/archive/archive_place.hpp"
 #include "cli/job/settings.hpp"
 #include "cli/text/text_columns.hpp"
 #include "cli/verbs/verbs.hpp"
@@ -14,10 +15,15 @@ ExitCode run_config(const Request&, std::ostream& out, std::ostream& messages) {
   say(settings.messages, messages);
   for (const SettingGuide& guide : setting_guides()) {
     const auto& setting = settings.of(guide.key);
-    const std::string value(setting ? setting->value : guide.usual);
+    std::string value(setting ? setting->value : guide.usual);
+    std::string from = setting ? setting->from : "as usual";
+    if (guide.key == SettingKey::archive && !setting)
+      if (const std::string naming = archive_naming_file(); !naming.empty()) {
+        value = archive_file({});
+        from = naming + ":1";
+      }
     out << padded(std::string(guide.name), name_width)
-        << padded(without_controls(value), value_width) << "  "
-        << (setting ? without_controls(setting->from) : "as usual") << '\n';
+        << padded(without_controls(value), value_width) << "  " << without_controls(from) << '\n';
   }
   if (!settings.file.empty())
     out << "file       " << without_controls(settings.file)

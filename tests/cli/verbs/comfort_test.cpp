@@ -89,6 +89,16 @@ TEST_F(Comfort, ConfigSaysWhatHoldsAndFromWhere) {
   EXPECT_NE(done.out.find("/srv/archive.sqlite"), std::string::npos) << done.out;
 }
 
+TEST_F(Comfort, ConfigNamesTheArchiveOfItsOwnFile) {
+  EXPECT_NE(shankline({"config"}).out.find("the usual file"), std::string::npos);
+  write("home/.config/shankline/archive", "/srv/house.sqlite\n");
+  const std::string named = shankline({"config"}).out;
+  EXPECT_NE(named.find("/srv/house.sqlite"), std::string::npos) << named;
+  EXPECT_NE(named.find(".config/shankline/archive:1"), std::string::npos) << named;
+  settle("archive: /srv/other.sqlite\n");
+  EXPECT_NE(shankline({"config"}).out.find("/srv/other.sqlite"), std::string::npos);
+}
+
 TEST_F(Comfort, SettledArchiveAndPrinterAreUsed) {
   copy_sample("plain.yaml", "plain.yaml");
   const std::string archive = (scratch_.path() / "mine.sqlite").string();
