@@ -286,7 +286,12 @@ std::string audit_words(const Audit& audit) {
       text += (text.empty() || text.back() == '\n' ? "" : "  ") + line + "\n";
   text += counted(static_cast<std::size_t>(audit.end.id), "entry", "entries") + ": " +
           counted(audit.cuts, "cut", "cuts") + ", " + counted(audit.notes, "note", "notes") + ", " +
-          std::to_string(audit.forgotten) + " forgotten\n";
+          std::to_string(audit.forgotten) + " forgotten";
+  const auto said =
+      static_cast<std::size_t>(audit.end.id) - audit.cuts - audit.notes - audit.forgotten;
+  if (static_cast<std::size_t>(audit.end.id) > audit.cuts + audit.notes + audit.forgotten)
+    text += ", " + std::to_string(said) + (said == 1 ? " that says so" : " that say so");
+  text += "\n";
   if (audit.clean())
     text += "every entry is there, in its place, as it was saved\n"
             "end of the chain: " +
