@@ -12,12 +12,13 @@ public:
   void add(const TriedShoe& shoe) {
     const Trial* last = nullptr;
     int tries = 0, until_good = 0;
-    bool too_far = false, stopped = false;
+    bool too_far = false, stopped = false, ends_stopped = false;
     for (const Trial& trial : shoe.trials) {
       if (!places_the_board(trial.answer)) {
-        stopped = true;
+        stopped = ends_stopped = true;
         continue;
       }
+      ends_stopped = false;
       ++tries;
       last = &trial;
       too_far = too_far || trial.answer == Answer::cut_too_far;
@@ -31,7 +32,7 @@ public:
       ++with_good_;
       tries_ += until_good;
     }
-    if (last->answer != Answer::good) return;
+    if (last->answer != Answer::good || ends_stopped) return;
     ++record_.ended_good;
     if (!shoe.promised) return;
     const double off = last->board_end - shoe.promised->place;

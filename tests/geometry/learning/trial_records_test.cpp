@@ -163,6 +163,18 @@ TEST(LearnedUse, TheHoldBackFallsOnceThreePairsWereGoodAfterWear) {
   EXPECT_NEAR(learned_hold_back(place), 4.5, 1e-12);
 }
 
+TEST(TrackRecord, AShoeThatHurtAfterItWasGoodDidNotEndGood) {
+  HouseRecords records;
+  records.feet.push_back(foot("A", {}, shoes("s", "58g; 58g")));
+  auto& tried = records.feet[0].shoes;
+  tried[0].trials.push_back(trial(58, Answer::pain));
+  tried[1].trials.insert(tried[1].trials.begin(), trial(55, Answer::pain));
+  const TrackRecord all = track_records(records).all;
+  EXPECT_EQ(all.shoes, 2);
+  EXPECT_EQ(all.ended_good, 1);
+  EXPECT_EQ(all.stopped, 2);
+}
+
 TEST(TrackRecord, CountsByHandAndByMonth) {
   HouseRecords records;
   records.feet.push_back(foot("A", {}, shoes("s", "52l 55l 58g; 55l 58f; 58g; 60l")));
