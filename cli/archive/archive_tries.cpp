@@ -93,6 +93,16 @@ std::optional<RecordedTry> stop_on_record(const std::vector<EntryHead>& notes, F
   return stop;
 }
 
+std::string stops_words(const std::vector<EntryHead>& notes) {
+  std::string words;
+  for (const FootSide foot : {FootSide::left, FootSide::right})
+    if (const auto stop = stop_on_record(notes, foot))
+      words += (words.empty() ? "" : "; ") + foot_name(foot) + " board seen " +
+               std::string(word_for(stop->seen, seen_words)) + " at " + figure(stop->cut_off) +
+               " on " + stop->day;
+  return words;
+}
+
 std::optional<double> board_end(const std::vector<EntryHead>& notes, FootSide foot) {
   std::optional<double> end;
   for (const EntryHead& note : standing_notes(notes)) {
@@ -101,6 +111,13 @@ std::optional<double> board_end(const std::vector<EntryHead>& notes, FootSide fo
       end = std::max(end.value_or(0), *outcome.cut_off); // a board only gets shorter
   }
   return end;
+}
+
+std::optional<double> board_end_on(const std::vector<EntryHead>& notes, FootSide foot,
+                                   const std::string& day) {
+  std::vector<EntryHead> until = standing_notes(notes);
+  std::erase_if(until, [&](const EntryHead& note) { return day_of_note(note) > day; });
+  return board_end(until, foot);
 }
 
 std::optional<BoardNow> board_now(const std::vector<EntryHead>& notes, FootSide foot) {
@@ -137,6 +154,9 @@ std::string boards_words(const std::vector<EntryHead>& notes, Units units) {
     if (last != tries.rend())
       text += ", seen " + std::string(word_for(last->seen, seen_words)) +
               (last->worn ? " after wear" : "");
+    if (const auto stop = stop_on_record(notes, foot); stop && stop->cut_off < *end - same_end)
+      text += ", but " + std::string(word_for(stop->seen, seen_words)) + " at " +
+              length_text(stop->cut_off, units) + " before";
   }
   return text;
 }

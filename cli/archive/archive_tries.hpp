@@ -46,6 +46,14 @@ std::optional<RecordedTry> last_try(const std::vector<EntryHead>& notes, FootSid
 /// nothing back. nullopt if there is none. A copied worn pair does not count.
 std::optional<RecordedTry> stop_on_record(const std::vector<EntryHead>& notes, FootSide foot);
 
+/// "left board seen pain at 52.5 on 2026-03-20; right board ..." of the tries that stop_on_record
+/// gives; empty if there are none.
+std::string stops_words(const std::vector<EntryHead>& notes);
+
+/// For pairs with such a try.
+inline constexpr const char* ask_before_wear =
+    "ask the teacher, the fitter, or a licensed physiotherapist or podiatrist before it is worn";
+
 /// mm: board ends so close are one; they are shown to tenths.
 inline constexpr double same_end = 0.05;
 
@@ -56,6 +64,10 @@ bool still_ends_there(const std::vector<EntryHead>& notes, const RecordedTry& tr
 /// nullopt if no note gives it. A copied worn pair does not count.
 std::optional<double> board_end(const std::vector<EntryHead>& notes, FootSide foot);
 
+/// The same by the notes about days until `day`, YYYY-MM-DD.
+std::optional<double> board_end_on(const std::vector<EntryHead>& notes, FootSide foot,
+                                   const std::string& day);
+
 /// Where a board ends now, and since when.
 struct BoardNow {
   double cut_off = 0; ///< mm from its heel end
@@ -65,6 +77,7 @@ struct BoardNow {
 std::optional<BoardNow> board_now(const std::vector<EntryHead>& notes, FootSide foot);
 
 /// "left board 58.5 off, seen good after wear; right board 57.0 off"; empty where no note says it.
+/// A word against cutting on that was said of an earlier end is added.
 std::string boards_words(const std::vector<EntryHead>& notes, Units units = Units::mm);
 
 struct CutWithNotes {

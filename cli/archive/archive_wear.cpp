@@ -9,8 +9,8 @@
 namespace shankline {
 namespace {
 
-constexpr std::array<std::string_view, 7> state_names{"saved",   "ordered", "received", "accepted",
-                                                      "refused", "in use",  "ended"};
+constexpr std::array<std::string_view, 8> state_names{"saved",   "ordered", "received", "accepted",
+                                                      "refused", "in use",  "ended",    "stopped"};
 
 /// The members of PairWear that keep the days of the steps, in the order of `book_marks`.
 constexpr std::array<std::string PairWear::*, book_marks.size()> mark_days{
@@ -50,6 +50,7 @@ PairState PairWear::state() const {
   // A pair that came back from the maker and was refused again is refused, whatever came before.
   if (!refused.empty() && refused > accepted && refused >= in_use && refused >= last_worn)
     return PairState::refused;
+  if (!stopped.empty()) return PairState::stopped;
   if (wears > 0 || !in_use.empty()) return PairState::in_use;
   if (!accepted.empty()) return PairState::accepted;
   if (!received.empty() || !tried.empty()) return PairState::received;
@@ -74,6 +75,7 @@ PairWear wear_of(const std::vector<EntryHead>& notes) {
     return day_a != day_b ? day_a < day_b : a.id < b.id;
   });
   PairWear wear;
+  wear.stopped = stops_words(notes);
   for (const EntryHead& note : standing) {
     const Outcome outcome = outcome_of(note);
     const std::string day = day_of_note(note);

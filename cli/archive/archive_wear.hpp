@@ -11,8 +11,9 @@
 
 namespace shankline {
 
-/// By what was said last, of the steps of an order and then of wear.
-enum class PairState { saved, ordered, received, accepted, refused, in_use, ended };
+/// By what was said last, of the steps of an order and then of wear. A pair is stopped while a try
+/// speaks against one of its boards, if it is neither refused nor ended.
+enum class PairState { saved, ordered, received, accepted, refused, in_use, ended, stopped };
 
 /// "saved", "in use"
 std::string_view state_name(PairState state);
@@ -28,6 +29,7 @@ struct PairWear {
   std::string ended;
   std::string why_ended; ///< one of `end_reasons`, or words of a note that was not asked for one
   std::string tried;     ///< its own board for the first time; a pair that was tried is there
+  std::string stopped;   ///< stops_words() of its boards
   std::string sent;
   std::string received;
   std::string accepted;
@@ -39,7 +41,8 @@ struct PairWear {
   /// A shoe is worn with its fellow, so a pair has the hours of the one with more.
   double hours() const { return std::max(left_hours, right_hours); }
   PairState state() const;
-  /// Returns true if somebody may put it on: it is there, nobody refused it, and it is not done.
+  /// Returns true if somebody may put it on: it is there, nobody refused it, no try speaks against
+  /// it, and it is not done.
   bool is_wearable() const;
   /// The day of that step, one of `book_marks`.
   const std::string& day_of_mark(std::string_view mark) const;

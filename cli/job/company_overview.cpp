@@ -22,9 +22,9 @@
 namespace shankline {
 namespace {
 
-constexpr std::array<std::string_view, 9> names{"late",      "nearly done", "to judge",
-                                                "awaited",   "no word yet", "old readings",
-                                                "not taken", "feet differ", "in use"};
+constexpr std::array<std::string_view, 10> names{
+    "stopped",     "late",         "nearly done", "to judge",    "awaited",
+    "no word yet", "old readings", "not taken",   "feet differ", "in use"};
 
 /// Every cut rests on these readings. Others are asked for only by the work that needs them.
 constexpr std::array<std::string_view, 4> wanted_readings{"heel_front", "fold", "ball_length",
@@ -108,6 +108,9 @@ private:
     case PairState::accepted:
       untold(one);
       break;
+    case PairState::stopped:
+      add(ToDo::stopped, one.cut, wear.tried, wear.stopped + ": " + ask_before_wear);
+      break;
     case PairState::refused:
     case PairState::ended:
       break;
@@ -155,8 +158,22 @@ private:
         one.cut.summary + "; nobody said how it went in " + std::to_string(*gone) + " days");
   }
 
+  /// A pair that was refused leaves its order open, unless a later one was saved.
+  void refused(std::span<const BookPair> book) {
+    for (const BookPair& one : book) {
+      if (one.wear.state() != PairState::refused) continue;
+      const bool replaced = std::any_of(book.begin(), book.end(), [&](const BookPair& other) {
+        return other.cut.id > one.cut.id && other.cut.saved.substr(0, 10) >= one.wear.refused;
+      });
+      if (replaced) continue;
+      if (const std::string due = due_day(store_, one.cut); !due.empty())
+        not_there(one, "refused " + one.wear.refused + ", and no later order is saved", due);
+    }
+  }
+
   /// By the newest order.
   void dancer(std::span<const BookPair> book) {
+    refused(book);
     std::vector<CutWithNotes> cuts;
     for (const BookPair& one : book)
       cuts.push_back({one.cut, one.notes});

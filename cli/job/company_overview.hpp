@@ -15,6 +15,7 @@ namespace shankline {
 
 /// By what needs doing, the most urgent first.
 enum class ToDo {
+  stopped,      ///< a try speaks against cutting on: somebody has to be asked before it is worn
   late,         ///< due and not there, marked as sent or not
   nearly_done,  ///< in use, and not much is left
   to_judge,     ///< there, and nobody accepted or refused it
@@ -26,7 +27,7 @@ enum class ToDo {
   in_use,       ///< or tried: nothing to do
 };
 
-/// "late", "nearly done"
+/// "stopped", "late"
 std::string_view to_do_name(ToDo what);
 
 struct OverviewRow {

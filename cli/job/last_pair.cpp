@@ -3,6 +3,7 @@
 #include "cli/archive/archive_opening.hpp"
 #include "cli/archive/archive_place.hpp"
 #include "cli/archive/archive_tries.hpp"
+#include "cli/archive/archive_wear.hpp"
 #include "cli/job/dancer_code.hpp"
 #include "cli/job/next_order.hpp"
 #include "cli/order_file/order_reader.hpp"
@@ -40,11 +41,12 @@ std::string seen_words_of(const RecordedTry& seen) {
          (seen.worn ? " after wear" : "");
 }
 
-/// The last try of a pair's board, and where it ended on the board of the order in question.
+/// A try of a pair's board, and where it ended on the board of the order in question.
 struct PlacedTry {
   RecordedTry seen;
   BoardStation there;
-  std::string pair; ///< "entry 1 of 2026-03-14"
+  std::string pair; ///< "the last pair's left board (entry 1 of 2026-03-14)"
+  bool own = false; ///< the order in question is this pair's
 };
 
 class Comparing {
@@ -58,7 +60,10 @@ public:
     for (const FootSide side : {FootSide::left, FootSide::right}) {
       const auto& foot = side == FootSide::left ? solved_.solution.left : solved_.solution.right;
       if (!foot || !foot->trim) continue;
-      if (const auto told = telling_try(pairs, *foot)) compare(*foot, *told);
+      const auto stop = standing_stop(pairs, *foot);
+      if (stop) compare(*foot, *stop);
+      const auto told = telling_try(pairs, *foot);
+      if (told && !(stop && told->seen.id == stop->seen.id)) compare(*foot, *told);
     }
   }
 
@@ -104,6 +109,58 @@ private:
     return "entry " + std::to_string(pair.cut.id) + " of " + pair.day;
   }
 
+  /// Returns the newest try of all pairs that speaks against cutting so far, unless the board of a
+  /// newer pair was good or still too long there or farther from the heel. However many newer pairs
+  /// are silent about it, it stands.
+  std::optional<PlacedTry> standing_stop(const std::vector<RecordedPair>& pairs,
+                                         const FootSolution& foot) {
+    const auto oldest = std::find_if(pairs.rbegin(), pairs.rend(), [&](const RecordedPair& pair) {
+      return stop_on_record(pair.notes, foot.side).has_value();
+    });
+    std::optional<BoardStation> borne;
+    bool newest = true;
+    for (auto pair = pairs.begin(); pair != oldest.base(); ++pair) {
+      const std::vector<RecordedTry> tries = tries_of(pair->notes);
+      const auto is_own = [&](const RecordedTry& one) {
+        return one.foot == foot.side && !one.copied_U;
+      };
+      if (std::none_of(tries.begin(), tries.end(), is_own)) continue;
+      const std::string text = store_.body(pair->cut).order;
+      const auto frames = frames_then(text, foot.side);
+      if (!frames) continue;
+      const auto placed = [&](const RecordedTry& one) {
+        return foot.frames.on_board(frames->on_foot(BoardStation(one.cut_off)));
+      };
+      if (const auto stop = stop_on_record(pair->notes, foot.side);
+          stop && (!borne || placed(*stop) > *borne))
+        return PlacedTry{*stop, placed(*stop),
+                         board_words(*pair, foot.side, text == solved_.text, newest),
+                         text == solved_.text};
+      for (const RecordedTry& one : tries)
+        if (is_own(one) && (one.seen == Seen::right || is_too_long(one.seen)))
+          borne = std::max(borne.value_or(placed(one)), placed(one));
+      newest = false;
+    }
+    return {};
+  }
+
+  /// Returns the frames of that foot in an order of then; nullopt if this version does not solve
+  /// it.
+  static std::optional<Frames> frames_then(const std::string& text, FootSide side) {
+    const ReadOrder read = read_order(text, "entry");
+    if (!read.ok()) return {};
+    const Solution then = solve(read.order);
+    const auto& before = side == FootSide::left ? then.left : then.right;
+    return before ? std::optional(before->frames) : std::nullopt;
+  }
+
+  static std::string board_words(const RecordedPair& pair, FootSide side, bool own, bool newest) {
+    return std::string(own      ? "this order's "
+                       : newest ? "the last pair's "
+                                : "an earlier pair's ") +
+           foot_name(side) + " board (" + named(pair) + ")";
+  }
+
   /// Returns the newest try that was not "too long", unless a newer board was still too long there
   /// or farther from the heel. Of one pair, a word against cutting on goes before its last try. A
   /// board that was cut on since its last try tells nothing else; older ones are not asked then.
@@ -121,19 +178,17 @@ private:
       // `next` says how this pair goes on; a further one of the same order is cut like it.
       if (text == solved_.text && !stopped) continue;
       if (!(stopped || still_ends_there(pair.notes, *last)) || ++asked > most_pairs) return {};
-      const ReadOrder read = read_order(text, "entry");
-      if (!read.ok()) return {};
-      const Solution then = solve(read.order);
-      const auto& before = foot.side == FootSide::left ? then.left : then.right;
-      if (!before) return {};
-      const BoardStation there =
-          foot.frames.on_board(before->frames.on_foot(BoardStation(last->cut_off)));
+      const auto frames = frames_then(text, foot.side);
+      if (!frames) return {};
+      const BoardStation there = foot.frames.on_board(frames->on_foot(BoardStation(last->cut_off)));
       if (is_too_long(last->seen)) {
         too_long_at = std::max(too_long_at, there);
         continue;
       }
       if (there <= too_long_at) return {};
-      return PlacedTry{*std::move(last), there, named(pair)};
+      return PlacedTry{*std::move(last), there,
+                       board_words(pair, foot.side, text == solved_.text, true),
+                       text == solved_.text};
     }
     return {};
   }
@@ -143,8 +198,8 @@ private:
     const bool was_good = told.seen.seen == Seen::right;
     if (past <= (was_good ? little : -little)) return;
     const std::string side = foot_name(foot.side);
-    std::string words = "the last pair's " + side + " board (" + told.pair + ") " +
-                        seen_words_of(told.seen) + " at " + length(told.seen.cut_off);
+    std::string words =
+        told.pair + " " + seen_words_of(told.seen) + " at " + length(told.seen.cut_off);
     if (std::abs(told.there.mm() - told.seen.cut_off) > same_end)
       words += ", which is " + length(told.there.mm()) + " on this board";
     words += "; this final line is at " + length(as_printed(foot.trim->final_cut));
@@ -167,12 +222,13 @@ private:
       advice = "Do not cut by this sheet. " + advice;
       rank = rank_of_repeated_end;
     }
+    if (told.own && !was_good) advice += " Of that pair cut nothing more.";
     solved_.solution.findings.push_back({Severity::caution, "alterations." + side + ".shank",
                                          std::move(words), "", std::move(advice), rank});
   }
 
   static bool first_cut_repeats(const SolvedTrim& trim, BoardStation end) {
-    return trim.first_cut && trim.first_cut->centre > end - behind_too_far + same_end;
+    return trim.first_cut && as_printed(*trim.first_cut) > end - behind_too_far + same_end;
   }
 
   Store& store_;
@@ -189,21 +245,23 @@ std::optional<RecordedTry> LastPairs::stop_of_this_pair(const SolvedOrder& solve
   const std::lock_guard alone(reading_);
   if (!opened_) open();
   if (!store_) return {};
-  std::optional<RecordedTry> stop;
-  int pairs = 0;
+  std::optional<RecordedTry> stop, of_ended;
+  bool open_one = false;
   try {
     store_->with_snapshot([&] {
       for (const RecordedPair& pair : recorded_pairs(*store_, solved.order().dancer)) {
         if (store_->body(pair.cut).order != solved.text) continue;
-        ++pairs;
-        stop = stop_on_record(pair.notes, foot);
+        const bool ended = wear_of(pair.notes).state() == PairState::ended;
+        open_one = open_one || !ended;
+        auto& found = ended ? of_ended : stop;
+        if (!found) found = stop_on_record(pair.notes, foot);
       }
     });
   } catch (const ArchiveFault&) {
     store_.reset();
     return {};
   }
-  return pairs == 1 ? stop : std::nullopt;
+  return open_one ? stop : of_ended;
 }
 
 void LastPairs::open() {

@@ -15,13 +15,14 @@ namespace shankline {
 
 /// Adds a caution to the solution's findings for each foot whose final line lies more than 1.5 mm
 /// farther from the heel than the board of the last pair ended when it was good, or nearly as far
-/// as it ended when it was too short or hurt. Where the first cut, too, lies less than 6 mm behind
-/// such an end, the caution goes before all others and names the hold-back that mends it. "Last" is
-/// the newest pair whose last try of this foot was not "still too long", if it is another than this
-/// or was stopped, and if no newer board was still too long there or farther from the heel. Boards
-/// are compared on the foot. A further caution is added where left and right look exchanged against
-/// the newest pair of another order, or where the archive knows the dancer by other_spelling()
-/// only. Throws ArchiveFault.
+/// as any pair's board ended when it was too short or hurt. Where the first cut, too, lies less
+/// than 6 mm behind such an end, the caution goes before all others and names the hold-back that
+/// mends it. "Last" is the newest pair whose last try of this foot was not "still too long", if it
+/// is another than this, and if no newer board was still too long there or farther from the heel.
+/// A word against cutting so far stands until the board of a newer pair was good or still too long
+/// there or farther from the heel. Boards are compared on the foot. A further caution is added
+/// where left and right look exchanged against the newest pair of another order, or where the
+/// archive knows the dancer by other_spelling() only. Throws ArchiveFault.
 void warn_of_last_pair(Store& store, SolvedOrder& solved);
 
 /// The archive is opened when the first order asks, if there is one. Several threads may ask.
@@ -34,9 +35,9 @@ public:
   /// say that.
   void warn(SolvedOrder& solved);
 
-  /// Returns the try that speaks against cutting on this order's own board (stop_on_record);
-  /// nullopt if there is none, if the archive holds more than one pair of the order, or cannot be
-  /// read.
+  /// Returns the try that speaks against cutting on this order's own board (stop_on_record), of the
+  /// newest pair of this order that has one. Pairs that ended are asked only if none is left.
+  /// nullopt if there is none, or if the archive cannot be read.
   std::optional<RecordedTry> stop_of_this_pair(const SolvedOrder& solved, FootSide foot);
 
 private:

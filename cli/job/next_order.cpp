@@ -146,15 +146,15 @@ std::string last_seen_words(const RecordedPair& pair) {
 std::string warning_of(const RecordedPair& pair) {
   std::string words;
   for (const FootSide side : both_sides) {
-    const auto last = last_try(pair.notes, side);
-    if (!last) continue;
-    if (last->seen == Seen::pain)
+    const auto stop = stop_on_record(pair.notes, side);
+    if (!stop) continue;
+    if (stop->seen == Seen::pain)
       return "It hurt on " + entry_and_day(pair) + ": ask the teacher, the fitter, or a licensed " +
              "physiotherapist or podiatrist before another board is cut.";
-    if (last->seen == Seen::over_the_platform)
+    if (stop->seen == Seen::over_the_platform)
       words = "The foot rolled over the platform on " + entry_and_day(pair) +
               ": ask a teacher or fitter before another board is cut.";
-    else if (last->seen == Seen::cut_too_far && words.empty())
+    else if (stop->seen == Seen::cut_too_far && words.empty())
       words = "A board of " + entry_and_day(pair) +
               " was cut too far: the new one has to be longer. Ask the fitter for another rule, or "
               "for a hold_back: shankline cut says how much.";
@@ -304,6 +304,13 @@ NextOrderBasis next_order_basis(Store& store, const std::vector<RecordedPair>& p
     basis.newer = pair;
     break;
   }
+  for (const RecordedPair& pair : pairs) {
+    if (pair.result == PairResult::good_after_wear || pair.result == PairResult::good_at_the_barre)
+      break;
+    if (stops_words(pair.notes).empty()) continue;
+    basis.stopped = pair;
+    break;
+  }
   if (std::any_of(pairs.begin(), pairs.end(),
                   [](const RecordedPair& pair) { return !tries_of(pair.notes).empty(); })) {
     LearnedHouse house = learned_house(house_history(store));
@@ -321,9 +328,15 @@ std::vector<std::string> next_order_remarks(const NextOrderBasis& basis, const s
   Remarks remarks;
   remarks.add("from " + entry_and_day(basis.from) + ", " + why_words(basis.from.result));
   remark_newer(basis, remarks);
-  for (const RecordedPair* pair : {basis.newer ? &*basis.newer : nullptr, &basis.from})
-    if (pair)
-      if (const std::string warning = warning_of(*pair); !warning.empty()) remarks.add(warning);
+  std::vector<std::string> warned;
+  for (const auto* pair : {basis.newer ? &*basis.newer : nullptr, &basis.from,
+                           basis.stopped ? &*basis.stopped : nullptr}) {
+    const std::string warning = pair ? warning_of(*pair) : std::string();
+    if (warning.empty() || std::find(warned.begin(), warned.end(), warning) != warned.end())
+      continue;
+    remarks.add(warning);
+    warned.push_back(warning);
+  }
   for (const FootSide side : both_sides) {
     if (!foot_of(basis.order, side)) continue;
     remark_readings(basis, side, today, remarks);

@@ -67,6 +67,9 @@ struct NextOrderBasis {
   /// The latest of the pairs that are later than `from` and have another order; nullopt if there is
   /// none.
   std::optional<RecordedPair> newer;
+  /// The newest pair with a try that speaks against cutting so far (stop_on_record), if no pair
+  /// after it was good.
+  std::optional<RecordedPair> stopped;
   bool newer_reads_otherwise = false; ///< the readings in the order of `newer` are not the same
   std::vector<LearnedFoot> learned;   ///< what was learned about this dancer's feet; may be empty
   bool never_too_low = false;         ///< this dancer was tried and never said "too low"

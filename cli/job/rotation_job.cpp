@@ -3,6 +3,7 @@
 #include "cli/surroundings/calendar_day.hpp"
 
 #include <algorithm>
+#include <set>
 #include <utility>
 
 namespace shankline {
@@ -67,12 +68,21 @@ RotationJob rotation_job(Store& store, const std::string& dancer, const Schedule
   for (const ScheduledDay& day : schedule.days)
     if (day.day >= today) ahead.push_back(day);
   job.gone = schedule.days.size() - ahead.size();
+  if (dancer.empty()) {
+    std::set<std::string> unknown;
+    for (const ScheduledDay& day : ahead)
+      if (!day.dancer.empty()) unknown.insert(day.dancer);
+    for (const BookPair& pair : book)
+      unknown.erase(pair.cut.dancer);
+    job.unknown.assign(unknown.begin(), unknown.end());
+  }
   for (std::size_t from = 0; from < book.size();) {
     RotationDancer one;
     one.dancer = book[from].cut.dancer;
     for (; from < book.size() && book[from].cut.dancer == one.dancer; ++from) {
       if (book[from].wear.is_wearable()) one.pairs.push_back(book[from]);
       if (book[from].wear.state() == PairState::saved) one.not_marked.push_back(book[from].cut.id);
+      if (book[from].wear.state() == PairState::stopped) one.stopped.push_back(book[from]);
     }
     if (!dancer.empty() && one.dancer != dancer) continue;
     for (const ScheduledDay& day : ahead)

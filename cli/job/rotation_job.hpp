@@ -17,6 +17,7 @@ struct RotationDancer {
   std::string dancer;
   std::vector<BookPair> pairs;       ///< that somebody may put on
   std::vector<EntryId> not_marked;   ///< saved, and neither marked as there nor tried or worn
+  std::vector<BookPair> stopped;     ///< there, but not planned with: a try speaks against them
   std::vector<ScheduledDay> said;    ///< from today on
   std::vector<PlannedDay> plan;      ///< likewise; pairs by their place in `pairs`
   std::vector<double> chances;       ///< of too few good dry pairs, by day
@@ -33,7 +34,9 @@ struct RotationJob {
   std::size_t runs = 0;
   HouseLife life;
   std::vector<RotationDancer> dancers; ///< as people count
-  std::size_t gone = 0;                ///< days of the schedule before today, left out
+  /// Codes of the schedule of whom the archive has nothing, sorted; empty for one dancer's job.
+  std::vector<std::string> unknown;
+  std::size_t gone = 0; ///< days of the schedule before today, left out
 };
 
 /// `dancer` is empty for everybody of whom the archive has an entry and the schedule a day: who

@@ -1,5 +1,6 @@
 #include "cli/report/rotation_words.hpp"
 
+#include "cli/archive/archive_tries.hpp"
 #include "cli/job/archive_words.hpp"
 #include "cli/job/house_history.hpp"
 #include "cli/report/wear_words.hpp"
@@ -107,6 +108,9 @@ std::string left_out_words(const RotationJob& job, const RotationDancer& dancer)
         "Not counted, since nobody marked them as there, tried them or noted any wear: entries " +
         ids + ".";
   }
+  for (const BookPair& pair : dancer.stopped)
+    words += (words.empty() ? "" : " ") + std::string("Not counted: entry ") +
+             std::to_string(pair.cut.id) + ", " + pair.wear.stopped + ": " + ask_before_wear + ".";
   if (job.gone > 0)
     words += (words.empty() ? "" : " ") +
              counted(job.gone, "day of the schedule is", "days of the schedule are") +
@@ -220,6 +224,16 @@ std::vector<std::string> company_closing(const RotationJob& job) {
   if (!without_pair.empty())
     words.push_back("No pair is marked as there of " + in_words(without_pair) +
                     ". See what is on order: shankline archive overview.");
+  if (std::string unknown = unknown_words(job); !unknown.empty())
+    words.push_back(std::move(unknown));
+  std::vector<std::string> stopped;
+  for (const RotationDancer& dancer : job.dancers)
+    for (const BookPair& pair : dancer.stopped)
+      stopped.push_back(std::to_string(pair.cut.id) + " of " + dancer.dancer);
+  if (!stopped.empty())
+    words.push_back("Not counted, since a try speaks against them: " +
+                    std::string(stopped.size() == 1 ? "entry " : "entries ") + in_words(stopped) +
+                    ". Somebody has to be asked first: shankline archive overview.");
   if (job.gone > 0)
     words.push_back(counted(job.gone, "day of the schedule is", "days of the schedule are") +
                     " gone by and left out.");
@@ -227,6 +241,12 @@ std::vector<std::string> company_closing(const RotationJob& job) {
 }
 
 } // namespace
+
+std::string unknown_words(const RotationJob& job) {
+  if (job.unknown.empty()) return {};
+  return "The archive has nothing of " + in_words(job.unknown) +
+         ", whom the schedule names: see whether the code is right.";
+}
 
 std::string rotation_text(const RotationJob& job, const RotationDancer& dancer) {
   std::vector<std::vector<std::string>> rows{{"day", "hours", "where", "entry", "too few", "pair"}};

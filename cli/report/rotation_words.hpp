@@ -16,6 +16,9 @@ std::string rotation_text(const RotationJob& job, const RotationDancer& dancer);
 /// A company: who needs shoes before which day, the most urgent first.
 std::string company_rotation_text(const RotationJob& job);
 
+/// Which codes of the schedule the archive does not know; empty where it knows all.
+std::string unknown_words(const RotationJob& job);
+
 /// A line a day and dancer: "dancer,day,at,hours,stage,entry,pair,dry,chance_of_too_few"
 std::string rotation_csv(const RotationJob& job);
 /// A line a dancer: "dancer,pairs,too_few_from,order_by,there_on,order,too_late,worst_before"

@@ -12,8 +12,8 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-Json day_or_null(const std::string& day) {
-  return day.empty() ? Json(nullptr) : Json(day);
+Json text_or_null(const std::string& text) {
+  return text.empty() ? Json(nullptr) : Json(text);
 }
 
 std::string wear_document(const Json& json) {
@@ -41,19 +41,20 @@ Json pair_json(const BookPair& pair, const HouseLife& life, double drying_hours,
   const std::string dry = dry_from(wear, drying_hours);
   return {{"entry", pair.cut.id},
           {"dancer", pair.cut.dancer},
-          {"pair", day_or_null(pair.cut.pair)},
+          {"pair", text_or_null(pair.cut.pair)},
           {"state", state_name(wear.state())},
-          {"kept_for", day_or_null(wear.kept_for)},
+          {"kept_for", text_or_null(wear.kept_for)},
           {"hours", json_figure(wear.hours())},
           {"left_hours", json_figure(wear.left_hours)},
           {"right_hours", json_figure(wear.right_hours)},
           {"wears", wear.wears},
-          {"first_worn", day_or_null(wear.first_worn)},
-          {"last_worn", day_or_null(wear.last_worn)},
+          {"first_worn", text_or_null(wear.first_worn)},
+          {"last_worn", text_or_null(wear.last_worn)},
           {"worn_wet", wear.last_wet},
-          {"dry_from", day_or_null(dry)},
+          {"dry_from", text_or_null(dry)},
           {"dry", dry.empty() || dry <= today},
           {"done", wear.done},
+          {"stopped", text_or_null(wear.stopped)},
           {"hours_left", left_json(hours_left(life, pair))},
           {"basis", life.basis_words(pair.cut.dancer)}};
 }
@@ -91,7 +92,7 @@ std::string overview_json(const CompanyOverview& overview) {
     Json json{{"what", to_do_name(row.what)},
               {"dancer", row.dancer},
               {"entry", row.entry},
-              {"day", day_or_null(row.day)},
+              {"day", text_or_null(row.day)},
               {"words", row.words}};
     if (row.hours) json["hours"] = json_figure(*row.hours);
     if (row.left) json["hours_left"] = left_json(*row.left);

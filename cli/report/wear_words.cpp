@@ -1,5 +1,6 @@
 #include "cli/report/wear_words.hpp"
 
+#include "cli/archive/archive_tries.hpp"
 #include "cli/job/archive_words.hpp"
 #include "cli/report/learned_words.hpp"
 #include "cli/text/csv.hpp"
@@ -80,12 +81,19 @@ std::string pairs_text(const std::vector<BookPair>& pairs, const HouseLife& life
                     std::string(state_name(wear.state())) +
                         (wear.kept_for.empty() ? "" : ", " + wear.kept_for),
                     figure(wear.hours()), wear.last_worn.empty() ? "–" : wear.last_worn,
-                    left_words(hours_left(life, pair)), dry_words(wear, drying_hours, today)});
+                    wear.stopped.empty() ? left_words(hours_left(life, pair)) : "–",
+                    dry_words(wear, drying_hours, today)});
   }
   if (pairs.empty())
     return "no pair is in use: mark one that came, shankline archive mark ID --received DATE, or "
            "note its first wear, shankline archive worn ID --hours 1\n";
-  return columns_text(rows, 4) + "\n" + wrapped_text(expected_words(life), said_width) +
+  std::string stopped;
+  for (const BookPair& pair : pairs)
+    if (!pair.wear.stopped.empty())
+      stopped += wrapped_text("Entry " + std::to_string(pair.cut.id) + " is stopped, " +
+                                  pair.wear.stopped + ": " + ask_before_wear + ".",
+                              said_width);
+  return columns_text(rows, 4) + "\n" + stopped + wrapped_text(expected_words(life), said_width) +
          wrapped_text(drying_words(drying_hours, "longer in humid air: --drying HOURS"),
                       said_width);
 }

@@ -60,6 +60,12 @@ bool is_same_try(const RecordedTry& there, const Outcome& outcome) {
          word_for(there.seen, seen_words) == outcome.seen && there.worn == outcome.worn;
 }
 
+bool says_too_long(const Outcome& outcome) {
+  return std::any_of(std::begin(seen_words), std::end(seen_words), [&](const Word<Seen>& seen) {
+    return seen.word == outcome.seen && is_too_long(seen.meaning);
+  });
+}
+
 std::string number_words(EntryId id) {
   return "entry " + std::to_string(id);
 }
@@ -169,6 +175,8 @@ PairSince since_ordered(const CutPair& pair) {
       since.day = now->day;
     }
     if (!wear.ended.empty()) since.ended = wear.ended + ": " + wear.why_ended;
+    if (const auto stop = stop_on_record(pair.notes, foot))
+      since.stopped = "seen " + std::string(word_for(stop->seen, seen_words)) + " " + stop->day;
     return since;
   };
   return {shoe(FootSide::left), shoe(FootSide::right)};
@@ -257,19 +265,36 @@ std::vector<Message> doubts_of_day(const CutPair& pair, const Outcome& outcome,
   const auto foot = one_foot(outcome);
   if (!foot || !outcome.cut_off || outcome.seen.empty() || outcome.copied_U) return doubts;
   for (const RecordedTry& one : tries_of(pair.notes)) {
-    if (one.foot != *foot || one.copied_U || one.day == day) continue;
+    if (one.foot != *foot || one.copied_U) continue;
+    // Of one day, what is noted later came later.
     const bool grew = one.day > day ? one.cut_off < *outcome.cut_off - same_end
                                     : one.cut_off > *outcome.cut_off + same_end;
     if (!grew) continue;
     std::string earlier = figure(*outcome.cut_off) + " cut off on " + day;
     std::string later = figure(one.cut_off) + " cut off on " + one.day;
-    if (one.day < day) std::swap(earlier, later);
+    if (one.day <= day) std::swap(earlier, later);
     doubts.push_back(plain_caution("the " + foot_name(*foot) + " board of " + pair.name() +
                                        " got longer: " + earlier + ", and " + later,
                                    advice));
     break; // one is enough to look at the card again
   }
   return doubts;
+}
+
+std::vector<Message> doubts_of_stop(const CutPair& pair, const Outcome& outcome) {
+  if (outcome.copied_U || (!outcome.seen.empty() && !says_too_long(outcome))) return {};
+  for (const FootSide foot : {FootSide::left, FootSide::right}) {
+    if (one_foot(outcome) && one_foot(outcome) != foot) continue;
+    if (const auto stop = stop_on_record(pair.notes, foot))
+      return {plain_caution("the " + foot_name(foot) + " board of " + pair.name() + " was seen " +
+                                std::string(word_for(stop->seen, seen_words)) + " at " +
+                                figure(stop->cut_off) + " on " + stop->day +
+                                ", and a later word does not take that back",
+                            std::string("cut nothing more from it, and ") + ask_before_wear +
+                                "; if it was said by mistake: shankline archive withdraw " +
+                                std::to_string(stop->id))};
+  }
+  return {};
 }
 
 ArchiveEntry note_about(const EntryHead& cut, const Outcome& outcome, const std::string& day) {
@@ -296,7 +321,8 @@ std::string ask_again_words(const std::vector<EntryHead>& notes) {
         good = good || one.seen == Seen::right;
         asked = asked || one.worn;
       }
-    if (good && !asked) feet += (feet.empty() ? "" : " and ") + foot_name(foot);
+    if (good && !asked && !stop_on_record(notes, foot))
+      feet += (feet.empty() ? "" : " and ") + foot_name(foot);
   }
   if (feet.empty()) return {};
   return feet + ": ask again after some wear, and note it with --worn: a \"good\" after wear says "
@@ -315,6 +341,8 @@ ExitCode add_note(Store& store, const Request& request, std::ostream& out, std::
   if (!named) return refuse(named.why(), messages);
   if (const auto refusal = refused_day(wish.day))
     return refuse(refusal->what, refusal->advice, messages);
+  if (!outcome.ended.empty())
+    if (const auto done = done_with(*pair)) return refuse(*done, messages);
   outcome.foot = *named;
   const auto foot = one_foot(outcome);
   const bool said = outcome.cut_off || wish.back;
@@ -333,6 +361,8 @@ ExitCode add_note(Store& store, const Request& request, std::ostream& out, std::
     if (const auto refusal = refused_try(*pair, outcome, wish.day, said))
       return refuse(refusal->what, refusal->advice, messages);
   if (!wish.day.empty()) say(doubts_of_day(*pair, outcome, wish.day), messages);
+  if (!outcome.seen.empty() || outcome.further || outcome.hours.value_or(0) > 0)
+    say(doubts_of_stop(*pair, outcome), messages);
   const EntryHead noted = store.add(note_about(pair->cut, outcome, wish.day));
   out << "noted on entry " << wish.id << ", as entry " << noted.id << '\n';
   if (!outcome.seen.empty() && foot && !outcome.cut_off && pair->saved.foot(*foot)->board)
@@ -384,9 +414,8 @@ ExitCode add_tries(Store& store, const Request& request, std::ostream& out,
     if (const auto refusal = refused_try(so_far, outcome, day, false))
       return refuse(shown(word) + ": " + refusal->what, refusal->advice + "; nothing was kept",
                     messages);
-    if (!day.empty())
-      for (Message& doubt : doubts_of_day(so_far, outcome, day))
-        doubts.push_back(std::move(doubt));
+    for (Message& doubt : doubts_of_day(so_far, outcome, day.empty() ? today() : day))
+      doubts.push_back(std::move(doubt));
     entries.push_back(note_about(pair->cut, outcome, day));
     so_far.notes.push_back(entries.back().head); // so that the same try twice is found
   }
@@ -396,6 +425,9 @@ ExitCode add_tries(Store& store, const Request& request, std::ostream& out,
     out << "kept as entry " << head.id << ": " << outcome_words(outcome_of(head), request.units)
         << '\n';
   pair->notes.insert(pair->notes.end(), kept.begin(), kept.end());
+  const auto latest = last_try(pair->notes, *side);
+  if (latest && is_too_long(latest->seen))
+    say(doubts_of_stop(*pair, outcome_of(kept.back())), messages);
   out << "now " << boards_words(pair->notes, request.units) << '\n' << ask_again_words(pair->notes);
   return ExitCode::done;
 }
@@ -439,7 +471,7 @@ ExitCode write_card(Store& store, const Request& request, std::ostream& out,
         wish.tried.push_back(
             {one.foot, BoardStation(one.cut_off),
              std::string(word_for(one.seen, seen_words)) + (one.worn ? ", worn" : ""), one.day,
-             is_too_long(one.seen)});
+             is_too_long(one.seen), !is_too_long(one.seen) && one.seen != Seen::right});
     return card_set(solved.order(), solved.solution, solved.solution.findings, wish);
   };
   return write_sheets_of_entry(store, request, "card", card, out, messages);

@@ -65,9 +65,13 @@ std::optional<RefusedTry> refused_try(const CutPair& pair, const Outcome& outcom
                                       const std::string& day, bool in_order);
 
 /// Cautions of a note that is kept all the same: its day comes before the pair was received or
-/// ordered, or its board got longer from one day to a later one. `day` is year-month-day.
+/// ordered, or its board got longer since. `day` is year-month-day.
 std::vector<Message> doubts_of_day(const CutPair& pair, const Outcome& outcome,
                                    const std::string& day);
+
+/// The caution of a note of wear, of a further cut or of "still too long" about a board that a try
+/// on record speaks against; nothing if none does.
+std::vector<Message> doubts_of_stop(const CutPair& pair, const Outcome& outcome);
 
 /// A note about the cut, made now; `day` is when it was seen, empty for today.
 ArchiveEntry note_about(const EntryHead& cut, const Outcome& outcome, const std::string& day);

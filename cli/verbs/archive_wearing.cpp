@@ -8,6 +8,7 @@
 #include "cli/job/company_overview.hpp"
 #include "cli/job/dancer_code.hpp"
 #include "cli/job/finished_sheets.hpp"
+#include "cli/job/last_pair.hpp"
 #include "cli/job/pair_book.hpp"
 #include "cli/job/solved_order.hpp"
 #include "cli/order_file/order_text.hpp"
@@ -78,12 +79,12 @@ Advice completed_wear(const CutPair& pair, const std::string& day, Outcome& outc
             "a pair that is there",
             "check the number on the label; if the pair is used all the same: shankline archive "
             "mark " +
-                std::to_string(pair.cut.id) + " --accepted"};
+                std::to_string(pair.cut.id) + " --accepted " + today()};
   if (outcome.seen.empty()) return {};
   const auto foot = one_foot(outcome);
   if (!foot) return {"what was seen is noted foot by foot", "left, right", "say which foot it was"};
   outcome.worn = true;
-  outcome.cut_off = board_end(pair.notes, *foot);
+  outcome.cut_off = board_end_on(pair.notes, *foot, day);
   if (outcome.cut_off)
     if (const auto refusal = refused_try(pair, outcome, day, false))
       return {refusal->what, "", refusal->advice};
@@ -95,10 +96,15 @@ bool is_on_record(const CutPair& pair, const Outcome& outcome, const std::string
   for (const EntryHead& note : standing_notes(pair.notes)) {
     const Outcome there = outcome_of(note);
     if (note.date != day || there.hours != outcome.hours || there.foot != outcome.foot) continue;
-    where = "entry " + std::to_string(note.id);
+    where = note.id > 0 ? "entry " + std::to_string(note.id) : "an earlier row of this table";
     return true;
   }
   return false;
+}
+
+Message repeated_hours(const std::string& where, const std::string& whose) {
+  return plain_caution(whose + "as many hours of that day are on record already, as " + where,
+                       "if it was the same wear, take one back: shankline archive withdraw ID");
 }
 
 std::string now_words(const CutPair& pair, const PairWear& wear, double drying_hours) {
@@ -120,9 +126,9 @@ ExitCode add_one_wear(Store& store, const Request& request, std::ostream& out,
   if (const Advice why = completed_wear(*pair, day, outcome); !why.what.empty())
     return refuse(why, messages);
   if (std::string where; is_on_record(*pair, outcome, day, where))
-    messages << "caution: as many hours of that day are on record already, as " << where
-             << "\n  do: if it was the same wear, take one back: shankline archive withdraw ID\n";
+    say({repeated_hours(where, {})}, messages);
   if (!wish.day.empty()) say(doubts_of_day(*pair, outcome, day), messages);
+  say(doubts_of_stop(*pair, outcome), messages);
   const EntryHead kept = store.add(note_about(pair->cut, outcome, day));
   pair->notes.push_back(kept);
   out << "kept as entry " << kept.id << ": " << day << ", " << outcome_words(outcome) << '\n'
@@ -202,6 +208,10 @@ ExitCode add_wear_table(Store& store, const Request& request, std::ostream& out,
     }
     for (Message& doubt : doubts_of_day(*pair, outcome, *day))
       doubts.push_back(std::move(doubt));
+    for (Message& doubt : doubts_of_stop(*pair, outcome))
+      doubts.push_back(std::move(doubt));
+    if (std::string where; is_on_record(*pair, outcome, *day, where))
+      doubts.push_back(repeated_hours(where, of_dancer(*pair) + ", " + *day + ": "));
     entries.push_back(note_about(pair->cut, outcome, *day));
     // A later row that says the same is then found as a repeat.
     pair->notes.push_back(entries.back().head);
@@ -352,6 +362,19 @@ Result<std::vector<ArchiveEntry>> marks_of(const CutPair& pair, const ArchiveWis
       return Advice{of_dancer(pair) + ": " + mark + " on " + day + " comes before " + before_mark +
                         " on " + before,
                     before + " or later", "mend the day"};
+    if (mark == "in-use" && !wear.ended.empty())
+      return Advice{of_dancer(pair) + " is done since " + wear.ended, "a pair that is there",
+                    "give another pair, or take the end back: shankline archive show " +
+                        std::to_string(pair.cut.id) +
+                        " names the note, shankline archive "
+                        "withdraw takes it back"};
+    if (mark == "in-use" && wear.state() == PairState::refused && wish.marks[2].empty())
+      return Advice{of_dancer(pair) + " was refused on " + wear.refused +
+                        ", and not accepted since",
+                    "a pair that is there",
+                    "check the number on the label; if the pair is used all the same, add "
+                    "--accepted " +
+                        day};
     before = day;
     before_mark = mark;
     Outcome outcome;
@@ -381,6 +404,8 @@ ExitCode mark_pairs(Store& store, const Request& request, std::ostream& out,
     if (!pair) return refuse(pair.why(), messages);
     auto marks = marks_of(*pair, wish);
     if (!marks) return refuse(marks.why(), messages);
+    if (!wish.marks[4].empty() || !wish.outcome.kept_for.empty())
+      say(doubts_of_stop(*pair, {}), messages);
     counts.push_back(marks->size());
     std::move(marks->begin(), marks->end(), std::back_inserter(entries));
     pairs.push_back(*std::move(pair));
@@ -408,7 +433,8 @@ ExitCode show_pairs(Store& store, const Request& request, std::ostream& out,
   std::vector<BookPair> book = pair_book(store);
   const HouseLife life = house_life(book);
   std::erase_if(book, [&](const BookPair& pair) {
-    return !pair.wear.is_wearable() || (!wish.dancer.empty() && pair.cut.dancer != wish.dancer);
+    const bool there = pair.wear.is_wearable() || pair.wear.state() == PairState::stopped;
+    return !there || (!wish.dancer.empty() && pair.cut.dancer != wish.dancer);
   });
   out << (request.json ? pairs_json(book, life, wish.drying, today())
                        : pairs_text(book, life, wish.drying, today()));
@@ -445,8 +471,9 @@ ExitCode print_labels(Store& store, const Request& request, std::ostream& out,
       say(read.messages, messages);
       return ExitCode::bad_input;
     }
-    const auto solved = solve_read_order(std::move(read), pair->body.order, messages);
+    auto solved = solve_read_order(std::move(read), pair->body.order, messages);
     if (!solved) return ExitCode::bad_input;
+    warn_of_last_pair(store, *solved);
     const PairSince since = since_ordered(*pair);
     for (RackShoe& shoe : rack_shoes(solved->order(), solved->solution, solved->digest)) {
       shoe.entry = id;

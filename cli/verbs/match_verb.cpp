@@ -3,6 +3,7 @@
 #include "cli/bench_files/worn_reader.hpp"
 #include "cli/job/archive_saving.hpp"
 #include "cli/job/finished_sheets.hpp"
+#include "cli/job/last_pair.hpp"
 #include "cli/job/solved_order.hpp"
 #include "cli/order_file/seen_words.hpp"
 #include "cli/report/bench_json.hpp"
@@ -184,9 +185,12 @@ ExitCode run_match(const Request& request, std::ostream& out, std::ostream& mess
   const Solution model = solve(order.read.order);
   order.read.order = matched.order;
   PairContact contact;
-  const auto solved =
-      solve_read_order(std::move(order.read), std::move(order.text), messages,
-                       [&contact](SolvedOrder& step) { contact = estimated_contact(step); });
+  LastPairs last_pairs(request.archive);
+  const auto solved = solve_read_order(std::move(order.read), std::move(order.text), messages,
+                                       [&](SolvedOrder& step) {
+                                         last_pairs.warn(step);
+                                         contact = estimated_contact(step);
+                                       });
   if (!solved) return ExitCode::bad_input;
   std::string kept;
   if (request.archive.save &&

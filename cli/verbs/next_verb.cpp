@@ -111,6 +111,7 @@ public:
     if (request_.orders.empty()) {
       const auto pair = pair_of_entry(*open(), wish_.entry);
       if (!pair) return refuse(pair.why().what, pair.why().advice, messages_);
+      if (const auto done = done_with(*pair)) return refuse(*done, messages_);
       kept_ = KeptPair{*pair, std::move(store_)};
       ReadOrder read = read_order(pair->body.order, pair->name());
       if (!read.ok()) {
@@ -213,7 +214,8 @@ private:
         "cut nothing more from it: set the pair aside and ask the teacher, the fitter, or "
         "a licensed physiotherapist or podiatrist. If it was said by mistake, or they let "
         "the board go on: shankline archive withdraw " +
-            std::to_string(stop->id),
+            std::to_string(stop->id) +
+            (kept_ ? "" : ". If this is another pair of the same order, say --entry ID"),
         messages_);
   }
 

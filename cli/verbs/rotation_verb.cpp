@@ -70,6 +70,12 @@ ExitCode run_rotation(const Request& request, std::ostream& out, std::ostream& m
   }
   if (!all_known) return refuse_unknown(wish.dancer, other_code, messages);
   if (job.dancers.empty()) return refuse_empty(request, job, messages);
+  // The table of the terminal says it itself.
+  if (!job.unknown.empty() && (request.json || request.csv)) {
+    Message caution = about_file(rotation.schedule, unknown_words(job), {});
+    caution.severity = Severity::caution;
+    say({caution}, messages);
+  }
   std::string wrote;
   if (!rotation.calendar.empty()) {
     const std::string target = output_file(rotation.calendar, "rotation.ics");

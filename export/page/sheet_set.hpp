@@ -54,6 +54,7 @@ struct TriedBefore {
   std::string seen;     ///< in words
   std::string date;     ///< YYYY-MM-DD
   bool too_long = true; ///< the board was found too long; otherwise it is not cut on
+  bool stops = false;   ///< nor is it later, unless it is found good
 };
 
 struct SheetWish {

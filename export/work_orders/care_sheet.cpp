@@ -199,7 +199,9 @@ private:
       lines.push_back("cut to " + length_text(*now.cut_off, units_, Rounding::down) + " off on " +
                       now.day + "; bevel only after the last cut");
       lines.push_back("final " + length_text(trim->final_cut.centre, units_, Rounding::down) +
-                      (now.has_reached(trim->final_cut) ? ", reached" : ", after trying"));
+                      (!now.stopped.empty()               ? ", not to be cut to"
+                       : now.has_reached(trim->final_cut) ? ", reached"
+                                                          : ", after trying"));
     } else if (trim) {
       const CutLine& first = trim->first_cut ? *trim->first_cut : trim->final_cut;
       lines.push_back("first cut " + length_text(first.centre, units_, Rounding::down) +
@@ -207,6 +209,8 @@ private:
     } else {
       lines.push_back("the board stays as it came");
     }
+    if (!now.stopped.empty())
+      lines.push_back("STOP, " + now.stopped + ": cut no more, ask before it is worn");
     if (!now.ended.empty()) lines.push_back("this pair ended " + now.ended);
     return lines;
   }
@@ -223,7 +227,7 @@ private:
          "Dry overnight before it is worn. Never near skin that reacts to it."},
         {"S stitches", "A few more along the platform's edge, where it gets soft.",
          "The edge holds.", "Stop when the needle meets the box: thread lies on the satin."},
-        {"C cut", "3 more off the board at most, never past the final line.",
+        {"C cut", "3 more off the board at most, never past the final line, and none after a STOP.",
          "It bends where the foot bends.",
          "Teacher or fitter decides. A cut board cannot be put back."},
         {"D dry", "About 36 hours in moving air, longer in humid air; two or three pairs in turn.",

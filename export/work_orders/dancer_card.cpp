@@ -449,11 +449,12 @@ private:
                 {},
                 skew};
     BoardStation end;
-    bool cut_on = true;
+    bool cut_on = true, stopped = false;
     for (const TriedBefore& before : tried) {
       if (before.foot != foot.side) continue;
       end = std::max(end, before.cut_off);
-      cut_on = before.too_long;
+      stopped = before.stops || (stopped && before.too_long);
+      cut_on = before.too_long && !stopped;
       tries.rows.push_back(try_at(foot, before.cut_off, skew));
       tries.rows.back().insert(tries.rows.back().end(), {{before.seen}, {}, {before.date}});
     }

@@ -15,7 +15,8 @@ namespace shankline {
 /// boxes that a hand can write in. `number` is the first page's number, from 0. Only those cautions
 /// are on it that may head a sheet. The table of tries begins with those that were made already,
 /// and goes on from the board's present end. It offers no further cut if the last try found the
-/// board right or too short, or the dancer in pain.
+/// board right or too short, or the dancer in pain; nor where an earlier one did the latter two and
+/// none found it right since.
 std::vector<Page> dancer_card(const SheetContext& context, const std::vector<FootWork>& feet,
                               const Findings& cautions, const std::vector<TriedBefore>& tried,
                               std::size_t number);

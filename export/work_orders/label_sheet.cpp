@@ -136,10 +136,15 @@ private:
       } else {
         line(5, "file it back", 3.6, Weight::bold);
       }
-      if (since.ended.empty())
+      if (since.ended.empty() && since.stopped.empty())
         cut(*shoe.final_cut, 4, "final ",
             since.has_reached(*shoe.final_cut) ? ", reached" : ", after trying", 2.8,
             Weight::regular);
+    }
+    if (since.ended.empty() && !since.stopped.empty()) {
+      const std::string words = "STOP, " + since.stopped;
+      line(4, words, page.fitted_size(words, room, 2.8, smallest, Weight::bold), Weight::bold);
+      line(edge_line, "cut no more, ask before it is worn", smallest);
     }
     if (!since.ended.empty()) line(4, "ended " + since.ended, 2.8, Weight::bold);
     // Below the letter there is the whole width.

@@ -13,6 +13,8 @@ struct ShoeSince {
   std::optional<double> cut_off; ///< mm from the board's heel end, where it ends now
   std::string day;               ///< since when it ends there, YYYY-MM-DD
   std::string ended;             ///< the pair is used no longer: "2026-03-10: board"
+  /// A try speaks against cutting on: "seen pain 2026-03-20"; else empty.
+  std::string stopped = {};
 
   /// Returns true if the board was cut as far as that line, to tenths.
   bool has_reached(const CutLine& line) const {

@@ -119,6 +119,15 @@ TEST_F(ArchiveTrying, ABoardThatGotLongerFromDayToDayIsDoubted) {
       << next_day.err;
 }
 
+TEST_F(ArchiveTrying, ABoardThatGotLongerWithinADayIsDoubted) {
+  ASSERT_EQ(archive({"tries", "1", "--foot", "left", "60:good"}).err, "");
+  const Finished longer = archive({"tries", "1", "--foot", "left", "43.5:too-low"});
+  EXPECT_NE(longer.err.find("the left board of entry 1 got longer: 60.0 cut off on 2026-03-14, and "
+                            "43.5 cut off on 2026-03-14"),
+            std::string::npos)
+      << longer.err;
+}
+
 TEST_F(ArchiveTrying, TheSameTryIsKeptOnce) {
   ASSERT_EQ(next({"--cut", "55.5", "--seen", "good", "--save"}).exit_code, 0);
   const Finished again = next({"--cut", "55.5", "--seen", "good", "--save"});

@@ -38,6 +38,53 @@ protected:
   }
 };
 
+TEST_F(ArchiveWearing, WhatWasSeenThenBelongsToTheBoardOfThen) {
+  ASSERT_EQ(archive({"tries", "1", "--foot", "left", "52.5:too-low,2026-03-02",
+                     "58.5:too-low,2026-03-12"})
+                .exit_code,
+            0);
+  const Finished worn = archive(
+      {"worn", "1", "--hours", "1", "--on", "2026-03-10", "--foot", "left", "--seen", "good"});
+  EXPECT_NE(worn.out.find("left 52.5 off, seen good"), std::string::npos) << worn.out;
+}
+
+TEST_F(ArchiveWearing, ATableThatIsTypedInTwiceIsDoubted) {
+  const std::string table = file("entry,hours,day\n1,2,2026-03-14\n");
+  EXPECT_EQ(archive({"worn", "--from", table}).err, "");
+  const Finished again = archive({"worn", "--from", table});
+  EXPECT_NE(again.err.find("entry 1 of M-07, 2026-03-14: as many hours of that day are on record "
+                           "already, as entry 2"),
+            std::string::npos)
+      << again.err;
+}
+
+TEST_F(ArchiveWearing, APairThatIsDoneOrRefusedIsNotInUse) {
+  ASSERT_EQ(archive({"mark", "1", "--refused", "2026-03-02"}).exit_code, 0);
+  expect_refused({"mark", "1", "--in-use", "2026-03-03"}, "add --accepted 2026-03-03");
+  ASSERT_EQ(archive({"mark", "1", "--accepted", "2026-03-03", "--in-use", "2026-03-03"}).exit_code,
+            0);
+  ASSERT_EQ(archive({"end", "1", "--reason", "box", "--on", "2026-03-05"}).exit_code, 0);
+  expect_refused({"mark", "1", "--in-use", "2026-03-06"}, "is done since 2026-03-05");
+  expect_refused({"note", "1", "--foot", "both", "--ended", "board"}, "is worn no longer since");
+  const Finished next =
+      run({"next", "--entry", "1", "--foot", "left", "--cut", "55", "--seen", "too-low"});
+  EXPECT_EQ(next.exit_code, 1) << next.out;
+}
+
+TEST_F(ArchiveWearing, ARefusedPairLeavesItsOrderOpen) {
+  const std::string due = (scratch.path() / "due.yaml").string();
+  std::string text = read_file(plain);
+  text.replace(text.find("2026-03-14"), 10, "2026-02-01\ndue: 2026-03-10");
+  write_file(due, text);
+  ASSERT_EQ(archive({"save", due}).exit_code, 0);
+  ASSERT_EQ(archive({"mark", "2", "--refused", "2026-03-08"}).exit_code, 0);
+  const auto rows = [&] { return archive({"overview"}).out; };
+  EXPECT_NE(rows().find("late"), std::string::npos) << rows();
+  EXPECT_NE(rows().find("refused 2026-03-08"), std::string::npos) << rows();
+  ASSERT_EQ(archive({"save", plain}).exit_code, 0);
+  EXPECT_EQ(rows().find("refused 2026-03-08"), std::string::npos) << "a later order is there";
+}
+
 TEST_F(ArchiveWearing, OneLineADayAddsUpAndSaysWhenThePairIsDry) {
   const Finished first = archive({"worn", "1", "--hours", "2", "--on", "2026-03-10"});
   EXPECT_EQ(first.exit_code, 0) << first.err;
