@@ -171,9 +171,16 @@ std::string list_words(const std::vector<ListRow>& rows, Units units) {
                                     cell(pair, pair_width) + "  " + fitted(what, rest));
   };
   line("entry", "day", "dancer", "pair", "what");
-  for (const ListRow& row : rows)
+  for (const ListRow& row : rows) {
+    // With its inches a row takes a second line.
+    const std::vector<std::string> what = lines_of(what_happened(row, units), rest);
+    std::string below;
+    for (std::size_t k = 1; k < what.size(); ++k)
+      below += (k > 1 ? " " : "") + what[k];
     line(std::to_string(row.head.id), day_of(row.head), row.head.dancer, row.head.pair,
-         what_happened(row, units));
+         what.empty() ? "" : what.front());
+    if (!below.empty()) line("", "", "", "", below);
+  }
   return text;
 }
 

@@ -1,5 +1,6 @@
 // The archive's words about two entries.
 #include "cli/job/archive_words.hpp"
+#include "tests/support/pattern.hpp"
 
 #include <gtest/gtest.h>
 #include <string>
@@ -14,6 +15,21 @@ TEST(ArchiveWords, ADifferenceHasASignAndAsManyDecimalsAsItsFigures) {
   EXPECT_NE(words.find("+0.0001\n"), std::string::npos) << words;
   EXPECT_NE(words.find(" -2.25\n"), std::string::npos) << words;
   EXPECT_NE(words.find("others\n"), std::string::npos) << words;
+}
+
+TEST(ArchiveWords, TheInchesOfAListTakeASecondLine) {
+  EntryHead head;
+  head.kind = EntryKind::cut;
+  head.summary = "left final line 62.0, right final line 63.0";
+  const auto list = [&](Units units) {
+    return Pattern("\\s+").replace_all(list_words({{head, 0}}, units), " ");
+  };
+  EXPECT_NE(list(Units::inch)
+                .find("left final line 62.0 (2 7/16 in), right final line 63.0 (2 15/32 "
+                      "in)"),
+            std::string::npos)
+      << list(Units::inch);
+  EXPECT_NE(list(Units::mm).find("left final line 62.0, right final line 63.0"), std::string::npos);
 }
 
 TEST(ArchiveWords, ADateMoreThanAYearAfterSavingDoesNotCount) {
