@@ -118,7 +118,7 @@ private:
       return stop_on_record(pair.notes, foot.side).has_value();
     });
     std::optional<BoardStation> borne;
-    bool newest = true;
+    bool none_newer = true;
     for (auto pair = pairs.begin(); pair != oldest.base(); ++pair) {
       const std::vector<RecordedTry> tries = tries_of(pair->notes);
       const auto is_own = [&](const RecordedTry& one) {
@@ -134,12 +134,12 @@ private:
       if (const auto stop = stop_on_record(pair->notes, foot.side);
           stop && (!borne || placed(*stop) > *borne))
         return PlacedTry{*stop, placed(*stop),
-                         board_words(*pair, foot.side, text == solved_.text, newest),
+                         board_words(*pair, foot.side, text == solved_.text, none_newer),
                          text == solved_.text};
       for (const RecordedTry& one : tries)
         if (is_own(one) && (one.seen == Seen::right || is_too_long(one.seen)))
           borne = std::max(borne.value_or(placed(one)), placed(one));
-      newest = false;
+      none_newer = false;
     }
     return {};
   }
@@ -154,10 +154,10 @@ private:
     return before ? std::optional(before->frames) : std::nullopt;
   }
 
-  static std::string board_words(const RecordedPair& pair, FootSide side, bool own, bool newest) {
-    return std::string(own      ? "this order's "
-                       : newest ? "the last pair's "
-                                : "an earlier pair's ") +
+  static std::string board_words(const RecordedPair& pair, FootSide side, bool own, bool last) {
+    return std::string(own    ? "this order's "
+                       : last ? "the last pair's "
+                              : "an earlier pair's ") +
            foot_name(side) + " board (" + named(pair) + ")";
   }
 
