@@ -76,7 +76,7 @@ public:
 private:
   std::string until(char sign) {
     const std::size_t end = rest_.find(sign);
-    const std::string words(rest_.substr(0, end));
+    std::string words(rest_.substr(0, end));
     rest_.remove_prefix(end == std::string_view::npos ? rest_.size() : end + 1);
     return words;
   }
