@@ -27,7 +27,7 @@ protected:
     const Finished kept = archive({"save", order(month), "--json"});
     EXPECT_EQ(kept.exit_code, 0) << kept.err;
     const json list = json::parse(archive({"list", "--json", "--rows", "1"}).out);
-    const std::string id = std::to_string(list["entries"][0]["id"].get<int>());
+    std::string id = std::to_string(list["entries"][0]["id"].get<int>());
     if (tries.empty()) return id;
     tries.insert(tries.begin(), {"tries", id, "--foot", "left", "--day",
                                  "2025-0" + std::to_string(month) + "-02"});
