@@ -103,10 +103,9 @@ public:
   }
 
 private:
-  /// What comes off is a ruler number in every row; rows without a name count all else in whole
-  /// millimetres. A deeper cut makes
-  /// most figures smaller. In the stop band and past it no figures are shown, as they would reward
-  /// such a cut; only the length of board that is left is.
+  /// Every row gives the cut-off as a ruler number; rows without a name give all else in whole
+  /// millimetres. A deeper cut makes most figures smaller. In the stop band and past it no figures
+  /// are shown, as they would reward such a cut; only the length of board that is left is.
   void row(const ChartPoint& p, const std::string& name) {
     const BoardStation end = foot_.frames.on_board(p.station);
     const bool allowed = p.station <= charted_to(foot_) && (!name.empty() || trim_.may_enter_band ||
@@ -196,8 +195,8 @@ public:
 private:
   std::string length(double mm) const { return length_text(mm, units_, Rounding::nearest); }
 
-  // What is left is rounded up and what is taken off is rounded down, by one step, so that both
-  // add up to the board.
+  // Both figures of a row are rounded to one step: the thickness left up, the thickness taken off
+  // down. So they add up to the board.
   int decimals() const { return is_in_tenths(thinned_.thickness) ? 1 : 2; }
   static bool is_in_tenths(double mm) {
     const double tenths = 10 * mm;
