@@ -41,6 +41,8 @@ namespace {
 constexpr std::size_t entries_at_once = 256;
 constexpr std::size_t longest_words = 1000; // bytes of one note
 constexpr std::size_t longest_code = 40;
+constexpr std::size_t accepted_mark = 2, in_use_mark = 4; // their places in book_marks
+static_assert(book_marks[accepted_mark] == "accepted" && book_marks[in_use_mark] == "in-use");
 
 /// A pair that is being noted on: what the archive has of it, and what is about to be added.
 struct NotedPair {
@@ -58,6 +60,20 @@ std::string feet_of(const CutPair& pair) {
   return left == right ? "both" : left ? "left" : "right";
 }
 
+Advice done_advice(const CutPair& pair, const PairWear& wear, const char* allowed) {
+  return {of_dancer(pair) + " is done since " + wear.ended, allowed,
+          "give another pair, or take the end back: shankline archive show " +
+              std::to_string(pair.cut.id) +
+              " names the note, shankline archive withdraw takes it back"};
+}
+
+/// `mending`, with what parts it from the words before, says how the pair is marked as accepted.
+Advice refused_advice(const CutPair& pair, const PairWear& wear, const std::string& mending) {
+  return {of_dancer(pair) + " was refused on " + wear.refused + ", and not accepted since",
+          "a pair that is there",
+          "check the number on the label; if the pair is used all the same" + mending};
+}
+
 /// Why this wear cannot be noted; empty where it can. Fills in the feet and where the board ends.
 Advice completed_wear(const CutPair& pair, const std::string& day, Outcome& outcome) {
   if (day > today())
@@ -68,18 +84,11 @@ Advice completed_wear(const CutPair& pair, const std::string& day, Outcome& outc
   if (feet != "both" && outcome.foot != feet)
     return {of_dancer(pair) + " has only the " + feet + " foot", "", "leave the foot out"};
   const PairWear wear = wear_of(pair.notes);
-  if (!wear.ended.empty() && day > wear.ended)
-    return {of_dancer(pair) + " is done since " + wear.ended, "a day until then",
-            "give another pair, or take the end back: shankline archive show " +
-                std::to_string(pair.cut.id) +
-                " names the note, shankline archive withdraw takes "
-                "it back"};
+  if (!wear.ended.empty() && day > wear.ended) return done_advice(pair, wear, "a day until then");
   if (wear.state() == PairState::refused && day >= wear.refused)
-    return {of_dancer(pair) + " was refused on " + wear.refused + ", and not accepted since",
-            "a pair that is there",
-            "check the number on the label; if the pair is used all the same: shankline archive "
-            "mark " +
-                std::to_string(pair.cut.id) + " --accepted " + today()};
+    return refused_advice(pair, wear,
+                          ": shankline archive mark " + std::to_string(pair.cut.id) +
+                              " --accepted " + today());
   if (outcome.seen.empty()) return {};
   const auto foot = one_foot(outcome);
   if (!foot) return {"what was seen is noted foot by foot", "left, right", "say which foot it was"};
@@ -363,18 +372,9 @@ Result<std::vector<ArchiveEntry>> marks_of(const CutPair& pair, const ArchiveWis
                         " on " + before,
                     before + " or later", "mend the day"};
     if (mark == "in-use" && !wear.ended.empty())
-      return Advice{of_dancer(pair) + " is done since " + wear.ended, "a pair that is there",
-                    "give another pair, or take the end back: shankline archive show " +
-                        std::to_string(pair.cut.id) +
-                        " names the note, shankline archive "
-                        "withdraw takes it back"};
-    if (mark == "in-use" && wear.state() == PairState::refused && wish.marks[2].empty())
-      return Advice{of_dancer(pair) + " was refused on " + wear.refused +
-                        ", and not accepted since",
-                    "a pair that is there",
-                    "check the number on the label; if the pair is used all the same, add "
-                    "--accepted " +
-                        day};
+      return done_advice(pair, wear, "a pair that is there");
+    if (mark == "in-use" && wear.state() == PairState::refused && wish.marks[accepted_mark].empty())
+      return refused_advice(pair, wear, ", add --accepted " + day);
     before = day;
     before_mark = mark;
     Outcome outcome;
@@ -404,7 +404,7 @@ ExitCode mark_pairs(Store& store, const Request& request, std::ostream& out,
     if (!pair) return refuse(pair.why(), messages);
     auto marks = marks_of(*pair, wish);
     if (!marks) return refuse(marks.why(), messages);
-    if (!wish.marks[4].empty() || !wish.outcome.kept_for.empty())
+    if (!wish.marks[in_use_mark].empty() || !wish.outcome.kept_for.empty())
       say(doubts_of_stop(*pair, {}), messages);
     counts.push_back(marks->size());
     std::move(marks->begin(), marks->end(), std::back_inserter(entries));
