@@ -93,13 +93,16 @@ std::optional<RecordedTry> stop_on_record(const std::vector<EntryHead>& notes, F
   return stop;
 }
 
+std::string seen_at_words(const RecordedTry& tried) {
+  return "seen " + std::string(word_for(tried.seen, seen_words)) + " at " + figure(tried.cut_off) +
+         " on " + tried.day;
+}
+
 std::string stops_words(const std::vector<EntryHead>& notes) {
   std::string words;
   for (const FootSide foot : {FootSide::left, FootSide::right})
     if (const auto stop = stop_on_record(notes, foot))
-      words += (words.empty() ? "" : "; ") + foot_name(foot) + " board seen " +
-               std::string(word_for(stop->seen, seen_words)) + " at " + figure(stop->cut_off) +
-               " on " + stop->day;
+      words += (words.empty() ? "" : "; ") + foot_name(foot) + " board " + seen_at_words(*stop);
   return words;
 }
 

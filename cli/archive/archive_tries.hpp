@@ -46,6 +46,9 @@ std::optional<RecordedTry> last_try(const std::vector<EntryHead>& notes, FootSid
 /// nothing back. nullopt if there is none. A copied worn pair does not count.
 std::optional<RecordedTry> stop_on_record(const std::vector<EntryHead>& notes, FootSide foot);
 
+/// "seen pain at 52.5 on 2026-03-20"
+std::string seen_at_words(const RecordedTry& tried);
+
 /// "left board seen pain at 52.5 on 2026-03-20; right board ..." of the tries that stop_on_record
 /// gives; empty if there are none.
 std::string stops_words(const std::vector<EntryHead>& notes);
@@ -64,7 +67,7 @@ bool still_ends_there(const std::vector<EntryHead>& notes, const RecordedTry& tr
 /// nullopt if no note gives it. A copied worn pair does not count.
 std::optional<double> board_end(const std::vector<EntryHead>& notes, FootSide foot);
 
-/// The same by the notes about days until `day`, YYYY-MM-DD.
+/// Like board_end, from the notes about `day`, YYYY-MM-DD, and the days before it.
 std::optional<double> board_end_on(const std::vector<EntryHead>& notes, FootSide foot,
                                    const std::string& day);
 

@@ -294,10 +294,10 @@ std::string audit_words(const Audit& audit) {
   text += counted(static_cast<std::size_t>(audit.end.id), "entry", "entries") + ": " +
           counted(audit.cuts, "cut", "cuts") + ", " + counted(audit.notes, "note", "notes") + ", " +
           std::to_string(audit.forgotten) + " forgotten";
-  const auto said =
-      static_cast<std::size_t>(audit.end.id) - audit.cuts - audit.notes - audit.forgotten;
-  if (static_cast<std::size_t>(audit.end.id) > audit.cuts + audit.notes + audit.forgotten)
-    text += ", " + std::to_string(said) + (said == 1 ? " that says so" : " that say so");
+  const auto all = static_cast<std::size_t>(audit.end.id);
+  if (const std::size_t others = audit.cuts + audit.notes + audit.forgotten; all > others)
+    text += ", " + std::to_string(all - others) +
+            (all - others == 1 ? " that says so" : " that say so");
   text += "\n";
   if (audit.clean())
     text += "every entry is there, in its place, as it was saved\n"

@@ -266,7 +266,7 @@ std::vector<Message> doubts_of_day(const CutPair& pair, const Outcome& outcome,
   if (!foot || !outcome.cut_off || outcome.seen.empty() || outcome.copied_U) return doubts;
   for (const RecordedTry& one : tries_of(pair.notes)) {
     if (one.foot != *foot || one.copied_U) continue;
-    // Of one day, what is noted later came later.
+    // Two tries of one day came in the order in which they were noted.
     const bool grew = one.day > day ? one.cut_off < *outcome.cut_off - same_end
                                     : one.cut_off > *outcome.cut_off + same_end;
     if (!grew) continue;
@@ -286,10 +286,8 @@ std::vector<Message> doubts_of_stop(const CutPair& pair, const Outcome& outcome)
   for (const FootSide foot : {FootSide::left, FootSide::right}) {
     if (one_foot(outcome) && one_foot(outcome) != foot) continue;
     if (const auto stop = stop_on_record(pair.notes, foot))
-      return {plain_caution("the " + foot_name(foot) + " board of " + pair.name() + " was seen " +
-                                std::string(word_for(stop->seen, seen_words)) + " at " +
-                                figure(stop->cut_off) + " on " + stop->day +
-                                ", and a later word does not take that back",
+      return {plain_caution("the " + foot_name(foot) + " board of " + pair.name() + " was " +
+                                seen_at_words(*stop) + ", and a later word does not take that back",
                             std::string("cut nothing more from it, and ") + ask_before_wear +
                                 "; if it was said by mistake: shankline archive withdraw " +
                                 std::to_string(stop->id))};

@@ -208,9 +208,8 @@ private:
                             : last_pairs_.stop_of_this_pair(*solved_, foot_->side);
     if (!stop) return {};
     return refuse(
-        "this " + foot_name(foot_->side) + " board was seen " +
-            std::string(word_for(stop->seen, seen_words)) + " at " + figure(stop->cut_off) +
-            " on " + stop->day + ", and a later word does not take that back",
+        "this " + foot_name(foot_->side) + " board was " + seen_at_words(*stop) +
+            ", and a later word does not take that back",
         "cut nothing more from it: set the pair aside and ask the teacher, the fitter, or "
         "a licensed physiotherapist or podiatrist. If it was said by mistake, or they let "
         "the board go on: shankline archive withdraw " +

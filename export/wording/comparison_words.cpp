@@ -67,7 +67,7 @@ std::string value_words(FigureUnit unit, double value, int more) {
   return number(unit, value, more) + shown_as(unit).behind;
 }
 
-/// As on the sheets: what comes off is rounded down, what stays is rounded up.
+/// Returns the rounding that the sheets use: down for a length cut off, up for a length that stays.
 Rounding rounding_of(const ComparedFigure& figure) {
   const std::string_view key = figure.key;
   for (const std::string_view off : {"trim.final.", "trim.first.", "trim.stop"})

@@ -50,8 +50,8 @@ std::string cut_words(const std::optional<CutLine>& cut, Units units = Units::mm
 /// stay.
 std::string side_words(const RackShoe& shoe, Units units = Units::mm);
 
-/// The same broken between two sides where `fits` says that a line is too long. `before` begins the
-/// first line.
+/// Returns the words of side_words in lines that `fits` accepts, broken between two sides. `before`
+/// begins the first line.
 std::vector<std::string> side_lines(const RackShoe& shoe, Units units, const std::string& before,
                                     const std::function<bool(const std::string&)>& fits);
 

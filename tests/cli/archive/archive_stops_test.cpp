@@ -1,5 +1,5 @@
-// What was said against cutting a board farther stands on every sheet and in every list, until it
-// is taken back or a newer board speaks against it.
+// Tests that a word against cutting a board farther stands on every sheet and in every list. It
+// stands until it is withdrawn, or until a newer board was good or still too long there.
 #include "tests/cli/archive_program.hpp"
 #include "tests/support/pattern.hpp"
 
@@ -69,7 +69,7 @@ TEST_F(ArchiveStops, AFurtherCutOfANewerBoardHidesNoStop) {
   EXPECT_TRUE(has(said, do_not_cut)) << said;
 }
 
-// Of the pair between them only the place matters: 55 does not speak against 56, 56 does.
+// The newer pair was good at 55, which says nothing of 56. Once it is good at 56, the stop is gone.
 TEST_F(ArchiveStops, OnlyANewerBoardThatWasGoodOrTooLongThereTakesAStopBack) {
   saved(1, {"56:cut-too-far"});
   const std::string good = saved(2, {"55:good"});
