@@ -163,6 +163,22 @@ void caution_of_absent(ParseContext context, const std::optional<KeyPlace>& part
                      .advice = "add the foot's readings under feet, or delete this part"});
 }
 
+// Readings in such a shoe are often marked on pointe. They count from the back seam then, which is
+// a few mm behind the heel.
+void caution_of_unsaid_pose(ParseContext& context, const ReadOrder& read) {
+  if (read.places.has("pose")) return;
+  for (const FootSide side : {FootSide::left, FootSide::right}) {
+    const auto& foot = side == FootSide::left ? read.order.left : read.order.right;
+    if (!foot || foot->shoe.board.state != BoardState::in_shoe) continue;
+    return context.caution(
+        read.places.nearest(joined_key(joined_key("shoe", foot_name(side)), "board.state")),
+        {.what = "the board stays in the shoe, and pose does not say where the readings count "
+                 "from; they are taken as pointed, from the back of the heel",
+         .advice = "write pose: in_shoe if they were marked through the satin, from the shoe's "
+                   "back seam; if not, write pose: pointed"});
+  }
+}
+
 // Returns the foot's part of each section; nullopt if the order does not have that foot.
 void deal_out(const ParseContext& context, const Draft& draft, FootSide side, KeyPlaces& places,
               std::optional<FootOrder>& into) {
@@ -195,6 +211,7 @@ void fill(ReadOrder& into, const Node& root) {
   deal_out(context, draft, FootSide::right, into.places, draft.order.right);
   if (is_foreign(root, order_format)) keep_format_messages(into.messages);
   into.order = std::move(draft.order);
+  caution_of_unsaid_pose(context, into);
 }
 
 } // namespace

@@ -226,7 +226,8 @@ TEST(OrderReader, ReadsEveryOtherKeyOfAFoot) {
 TEST(OrderReader, ReadsEveryOtherKeyOfAShoe) {
   const Order order =
       read_good(
-          "format: shankline-order/1\ndancer: M-07\nfeet: {fold: 5}\nalterations: {}\nshoe:\n"
+          "format: shankline-order/1\ndancer: M-07\npose: in_shoe\nfeet: {fold: 5}\nalterations: "
+          "{}\nshoe:\n"
           "  board:\n    state: in_shoe\n    material: leather\n    length: [219, 221]\n"
           "    layers: 2\n    edge_thickness: 0.8\n    sole_length: 22.4 cm\n"
           "    widths: [[22, 23, 22], [96, 17, 16]]\n"
@@ -425,6 +426,28 @@ TEST(OrderParts, APartForAFootThatIsNotMadeIsACaution) {
   EXPECT_EQ(read.messages[0].severity, Severity::caution);
   EXPECT_EQ(read.messages[0].key, "shoe.right");
   EXPECT_EQ(read.messages[0].line, 7);
+}
+
+TEST(OrderParts, ABoardInTheShoeNeedsAWordOnWhereTheReadingsCountFrom) {
+  const std::string shoe = "  right: {board: {state: in_shoe}}\n";
+  const std::string left = short_order("  left: {length: 238}\n", shoe);
+  const std::string both = short_order("  both: {length: 238}\n", shoe);
+  const auto read = read_order(both, "order.yaml");
+  EXPECT_TRUE(read.ok());
+  EXPECT_EQ(read.order.pose, Pose::pointed);
+  ASSERT_EQ(read.messages.size(), 1u) << all_text(read.messages);
+  EXPECT_EQ(read.messages[0].severity, Severity::caution);
+  EXPECT_EQ(read.messages[0].key, "shoe.right.board.state");
+  EXPECT_NE(read.messages[0].what.find("taken as pointed"), std::string::npos);
+  for (const std::string& said : {"pose: in_shoe\n" + both, "pose: pointed\n" + both}) {
+    const auto silent = read_good(said);
+    EXPECT_TRUE(silent.messages.empty()) << said << all_text(silent.messages);
+  }
+  for (const auto& message : read_order(left, "order.yaml").messages)
+    EXPECT_EQ(message.key, "shoe.right") << message.what;
+  const std::string twice =
+      short_order("  both: {length: 238}\n", "  left: {board: {state: in_shoe}}\n" + shoe);
+  EXPECT_EQ(read_order(twice, "order.yaml").messages.size(), 1u);
 }
 
 TEST(OrderParts, TheStretchOfACottonDrawstringIsACaution) {
