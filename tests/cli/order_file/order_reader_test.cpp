@@ -443,8 +443,9 @@ TEST(OrderParts, ABoardInTheShoeNeedsAWordOnWhereTheReadingsCountFrom) {
     const auto silent = read_good(said);
     EXPECT_TRUE(silent.messages.empty()) << said << all_text(silent.messages);
   }
-  for (const auto& message : read_order(left, "order.yaml").messages)
-    EXPECT_EQ(message.key, "shoe.right") << message.what;
+  const auto other_foot = read_order(left, "order.yaml");
+  ASSERT_EQ(other_foot.messages.size(), 1u) << all_text(other_foot.messages);
+  EXPECT_EQ(other_foot.messages[0].key, "shoe.right");
   const std::string twice =
       short_order("  both: {length: 238}\n", "  left: {board: {state: in_shoe}}\n" + shoe);
   EXPECT_EQ(read_order(twice, "order.yaml").messages.size(), 1u);
