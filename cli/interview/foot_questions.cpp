@@ -9,13 +9,6 @@
 namespace shankline {
 namespace {
 
-std::optional<FootOrder>& foot_of(Order& order, FootSide side) {
-  return side == FootSide::left ? order.left : order.right;
-}
-const std::optional<FootOrder>& foot_of(const Order& order, FootSide side) {
-  return side == FootSide::left ? order.left : order.right;
-}
-
 // One figure for both edges gives way to the edges apart.
 void set_reading(Foot& foot, const PlaceInFoot& place, const std::optional<Reading>& reading) {
   if (place.is_of_arch_break()) foot.arch_break.centre.reset();
@@ -76,11 +69,11 @@ Question foot_question(const FootRow& row, FootSide side) {
   question.side = side;
   question.left_out = row.left_out;
   question.applies = [row, side](const Order& order) {
-    return foot_of(order, side) && row.asked(*foot_of(order, side));
+    return order.foot(side) && row.asked(*order.foot(side));
   };
-  question.needed = [row, side](const Order& order) { return row.needed(*foot_of(order, side)); };
+  question.needed = [row, side](const Order& order) { return row.needed(*order.foot(side)); };
   question.reading = [row, side](const Order& order) -> const Reading* {
-    const Foot& foot_so_far = foot_of(order, side)->foot;
+    const Foot& foot_so_far = order.foot(side)->foot;
     const std::optional<Reading>& reading = reading_guide(row.key)->in_foot.of(foot_so_far);
     if (reading) return &*reading;
     // A file may give one figure for both edges.
@@ -94,12 +87,11 @@ Question foot_question(const FootRow& row, FootSide side) {
   question.take = [row, side](Order& order, const std::string& text) {
     return take_answer(text, row.key, [&](ParseContext& context, const Entry& entry) {
       auto reading = read_reading(context, entry);
-      if (reading)
-        set_reading(foot_of(order, side)->foot, reading_guide(row.key)->in_foot, reading);
+      if (reading) set_reading(order.foot(side)->foot, reading_guide(row.key)->in_foot, reading);
     });
   };
   question.leave_out = [row, side](Order& order) {
-    set_reading(foot_of(order, side)->foot, reading_guide(row.key)->in_foot, {});
+    set_reading(order.foot(side)->foot, reading_guide(row.key)->in_foot, {});
   };
   return question;
 }

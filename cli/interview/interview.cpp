@@ -46,7 +46,7 @@ std::string offered(const Question& question, const InterviewState& state) {
 }
 
 const FootOrder* ordered_foot(const Order& order, FootSide side) {
-  const auto& foot = side == FootSide::left ? order.left : order.right;
+  const auto& foot = order.foot(side);
   return foot ? &*foot : nullptr;
 }
 

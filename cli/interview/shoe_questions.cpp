@@ -109,7 +109,7 @@ std::optional<double> likely_cut(Order order, FootSide side) {
   // Widths hardly move the cut; those of a whole board reach everywhere.
   each_foot(order, [](FootOrder& foot) { foot.shoe.board.widths.clear(); });
   const Solution solution = solve(completed_order(std::move(order), side));
-  const auto& foot = side == FootSide::left ? solution.left : solution.right;
+  const auto& foot = solution.foot(side);
   if (!foot || !foot->trim) return {};
   return foot->trim->final_cut.centre;
 }
@@ -119,7 +119,7 @@ std::string place_of_the_cut(const Order& order) {
   if (!board_in_shoe(order) || !cuts_board(order)) return {};
   std::string places;
   for (const FootSide side : {FootSide::left, FootSide::right}) {
-    if (!(side == FootSide::left ? order.left : order.right)) continue;
+    if (!order.foot(side)) continue;
     const auto at = likely_cut(order, side);
     if (!at) return {};
     places += (places.empty() ? "" : ", ") + foot_name(side) + " " + figure(*at, 0);

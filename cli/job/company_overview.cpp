@@ -213,7 +213,7 @@ private:
           "older than a year, " + oldest + " or later: " + old);
     std::string never;
     for (const FootSide side : {FootSide::left, FootSide::right}) {
-      const auto& foot = side == FootSide::left ? order.left : order.right;
+      const auto& foot = order.foot(side);
       if (!foot || !foot->alterations.shank) continue;
       for (const std::string_view key : wanted_readings)
         if (!reading_guide(key)->in_foot.of(foot->foot) &&

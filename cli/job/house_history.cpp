@@ -129,7 +129,7 @@ private:
     }
     const SavedCut saved = standing.empty() ? SavedCut{} : saved_cut(body.solution);
     for (const FootSide side : {FootSide::left, FootSide::right}) {
-      const auto& order = side == FootSide::left ? read.order.left : read.order.right;
+      const auto& order = read.order.foot(side);
       if (order && order->alterations.shank)
         take(cut, body.order, read.order, side, *order, saved, standing, *day);
     }

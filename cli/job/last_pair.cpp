@@ -58,7 +58,7 @@ public:
     if (pairs.empty()) look_for_other_spelling();
     look_for_exchanged_feet(pairs);
     for (const FootSide side : {FootSide::left, FootSide::right}) {
-      const auto& foot = side == FootSide::left ? solved_.solution.left : solved_.solution.right;
+      const auto& foot = solved_.solution.foot(side);
       if (!foot || !foot->trim) continue;
       const auto stop = standing_stop(pairs, *foot);
       if (stop) compare(*foot, *stop);
@@ -150,7 +150,7 @@ private:
     const ReadOrder read = read_order(text, "entry");
     if (!read.ok()) return {};
     const Solution then = solve(read.order);
-    const auto& before = side == FootSide::left ? then.left : then.right;
+    const auto& before = then.foot(side);
     return before ? std::optional(before->frames) : std::nullopt;
   }
 

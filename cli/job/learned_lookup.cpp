@@ -92,7 +92,7 @@ std::optional<Finding> LearnedLookup::fill(const Order& order, FootSide side, Fo
 Findings LearnedLookup::fill(Order& order) {
   Findings errors;
   for (const FootSide side : {FootSide::left, FootSide::right}) {
-    auto& foot = side == FootSide::left ? order.left : order.right;
+    auto& foot = order.foot(side);
     if (!asks(foot)) continue;
     std::call_once(opened_, [this] { open(); });
     if (auto error = fill(order, side, *foot)) errors.push_back(*std::move(error));

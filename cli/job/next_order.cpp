@@ -29,10 +29,6 @@ constexpr std::size_t remark_width = 100; // characters of a comment line after 
 constexpr double same_reading = 2e-6;
 constexpr FootSide both_sides[] = {FootSide::left, FootSide::right};
 
-const std::optional<FootOrder>& foot_of(const Order& order, FootSide side) {
-  return side == FootSide::left ? order.left : order.right;
-}
-
 /// Returns true if the board was good after wear where it ends now, and nothing else was seen
 /// since.
 bool is_good_after_wear(const std::vector<EntryHead>& notes, FootSide side) {
@@ -71,18 +67,18 @@ bool is_same_reading(const Reading& a, const Reading& b) {
 /// Returns true if the other order has the same reading: equal values, by the same reader, counted
 /// from the same place.
 bool has_reading(const Order& other, const Order& order, FootSide side, const ReadingGuide& row) {
-  const auto& foot = foot_of(other, side);
+  const auto& foot = other.foot(side);
   if (!foot || other.read_by != order.read_by || (row.posed && other.pose != order.pose))
     return false;
   const auto& reading = row.in_foot.of(foot->foot);
-  return reading && is_same_reading(*reading, *row.in_foot.of(foot_of(order, side)->foot));
+  return reading && is_same_reading(*reading, *row.in_foot.of(order.foot(side)->foot));
 }
 
 /// The readings of the order's feet: which foot, and the row of the guide.
 std::vector<std::pair<FootSide, const ReadingGuide*>> readings_of(const Order& order) {
   std::vector<std::pair<FootSide, const ReadingGuide*>> readings;
   for (const FootSide side : both_sides)
-    if (const auto& foot = foot_of(order, side))
+    if (const auto& foot = order.foot(side))
       for (const ReadingGuide& row : reading_guides())
         if (row.in_foot && row.in_foot.of(foot->foot)) readings.emplace_back(side, &row);
   return readings;
@@ -222,7 +218,7 @@ void remark_learned(const NextOrderBasis& basis, FootSide side, Remarks& remarks
 
 /// Names the wishes that the next order does not take over.
 void remark_wishes(const Order& order, FootSide side, Remarks& remarks) {
-  const auto& shank = foot_of(order, side)->alterations.shank;
+  const auto& shank = order.foot(side)->alterations.shank;
   if (!shank) return;
   if (std::holds_alternative<MarkRule>(shank->rule))
     remarks.add(foot_name(side) +
@@ -338,9 +334,9 @@ std::vector<std::string> next_order_remarks(const NextOrderBasis& basis, const s
     warned.push_back(warning);
   }
   for (const FootSide side : both_sides) {
-    if (!foot_of(basis.order, side)) continue;
+    if (!basis.order.foot(side)) continue;
     remark_readings(basis, side, today, remarks);
-    if (foot_of(basis.order, side)->alterations.shank) remark_board(basis, side, remarks);
+    if (basis.order.foot(side)->alterations.shank) remark_board(basis, side, remarks);
     remark_learned(basis, side, remarks);
     remark_wishes(basis.order, side, remarks);
   }

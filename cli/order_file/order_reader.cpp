@@ -168,7 +168,7 @@ void caution_of_absent(ParseContext context, const std::optional<KeyPlace>& part
 void caution_of_unsaid_pose(ParseContext& context, const ReadOrder& read) {
   if (read.places.has("pose")) return;
   for (const FootSide side : {FootSide::left, FootSide::right}) {
-    const auto& foot = side == FootSide::left ? read.order.left : read.order.right;
+    const auto& foot = read.order.foot(side);
     if (!foot || foot->shoe.board.state != BoardState::in_shoe) continue;
     return context.caution(
         read.places.nearest(joined_key(joined_key("shoe", foot_name(side)), "board.state")),

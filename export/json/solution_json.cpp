@@ -418,8 +418,7 @@ std::string solution_json(const Order& order, const Solution& solution, const Pa
             {"pose", order.pose == Pose::pointed ? "pointed" : "in_shoe"},
             {"feet", std::move(feet)}};
   for (const FootChart& foot : charts) {
-    json["feet"][foot_name(foot.side)]["chart"] =
-        chart_json(foot.chart, foot.side == FootSide::left ? *solution.left : *solution.right);
+    json["feet"][foot_name(foot.side)]["chart"] = chart_json(foot.chart, *solution.foot(foot.side));
   }
   if (sheets) json.update(sheets_json(*sheets));
   return json.dump(2) + "\n";

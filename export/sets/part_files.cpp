@@ -104,7 +104,7 @@ PartWords words_for(const Template& part, const Order& order, const Solution& so
   if (part.part == "board") {
     words.beside.push_back(part.placement.across.x > 0 ? "big-toe side on the right"
                                                        : "big-toe side on the left");
-    const auto& foot = part.foot == FootSide::left ? solution.left : solution.right;
+    const auto& foot = solution.foot(part.foot);
     if (foot && foot->layers)
       words.beside.push_back("cut " + of_layers(*foot->layers) + " layers, from the foot side");
   }

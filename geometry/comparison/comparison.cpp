@@ -196,7 +196,7 @@ void compare_sides(const SolvedFoot& a, const SolvedFoot& b, FootComparison& int
 }
 
 const FootSolution* solved(const Operand& operand, FootSide side) {
-  const auto& foot = side == FootSide::left ? operand.solution.left : operand.solution.right;
+  const auto& foot = operand.solution.foot(side);
   return foot ? &*foot : nullptr;
 }
 

@@ -362,6 +362,11 @@ struct Order {
   ToleranceWish tolerances;
   std::optional<FootOrder> left;
   std::optional<FootOrder> right;
+
+  const std::optional<FootOrder>& foot(FootSide side) const {
+    return side == FootSide::left ? left : right;
+  }
+  std::optional<FootOrder>& foot(FootSide side) { return side == FootSide::left ? left : right; }
   bool operator==(const Order&) const = default;
 };
 

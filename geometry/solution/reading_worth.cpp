@@ -14,10 +14,6 @@ namespace {
 constexpr double typical_length = 238;
 constexpr double step = 0.5; // mm or degrees, either way
 
-std::optional<FootOrder>& of(Order& order, FootSide side) {
-  return side == FootSide::left ? order.left : order.right;
-}
-
 void move(std::optional<Reading>& reading, double by) {
   if (!reading) return;
   for (double& value : reading->values)
@@ -97,14 +93,13 @@ const Row* row_of(std::string_view key) {
 /// The solved foot, if its board is cut.
 std::optional<FootSolution> cut_of(const Order& order, FootSide side) {
   Solution solution = solve(order);
-  std::optional<FootSolution> foot =
-      std::move(side == FootSide::left ? solution.left : solution.right);
+  std::optional<FootSolution> foot = std::move(solution.foot(side));
   if (!foot || !foot->trim) return {};
   return foot;
 }
 
 std::optional<double> cut_at(Order order, FootSide side, const Row& row, double by) {
-  row.move(*of(order, side), by);
+  row.move(*order.foot(side), by);
   const auto foot = cut_of(order, side);
   return foot ? std::optional(foot->trim->final_cut.centre) : std::nullopt;
 }
@@ -177,13 +172,13 @@ Order typical_order(Pose pose, const TrimRule& rule) {
 
 Order completed_order(Order begun, FootSide side) {
   const Order typical = typical_order(begun.pose);
-  std::optional<FootOrder>& foot = of(begun, side);
+  std::optional<FootOrder>& foot = begun.foot(side);
   if (!foot) foot.emplace();
   complete(*foot, *typical.left);
   // The worth of a reading can be worked out before an adult has decided.
   if (begun.decided_by.empty()) begun.decided_by = "T-1";
   // The other foot has no say in this one's cut.
-  of(begun, side == FootSide::left ? FootSide::right : FootSide::left).reset();
+  begun.foot(side == FootSide::left ? FootSide::right : FootSide::left).reset();
   return begun;
 }
 
@@ -200,7 +195,7 @@ std::optional<ReadingWorth> reading_worth(const Order& order, FootSide side, std
   worth.U = taken->trim->doubt.board.expanded();
   if (!row->leave_out) return worth;
   Order without = whole;
-  row->leave_out(*of(without, side));
+  row->leave_out(*without.foot(side));
   const auto left_out = cut_of(without, side);
   if (!left_out) return worth;
   worth.U_left_out = left_out->trim->doubt.board.expanded();

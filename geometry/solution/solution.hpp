@@ -68,6 +68,11 @@ struct Solution {
   std::optional<FootSolution> left;
   std::optional<FootSolution> right;
   Findings findings; ///< errors and cautions of both feet, by key
+
+  const std::optional<FootSolution>& foot(FootSide side) const {
+    return side == FootSide::left ? left : right;
+  }
+  std::optional<FootSolution>& foot(FootSide side) { return side == FootSide::left ? left : right; }
 };
 
 /// Solves both feet. An error about a foot is among the findings, and that foot is absent.

@@ -164,8 +164,7 @@ TEST(BoardPageGauge, NamesItsDancerOnRandomBoards) {
         sheet_set(order, solution, solution.findings, {papers()[1], Units::mm, "4f9c 2107"});
     for (const Template& part : set.templates) {
       if (part.part != "board") continue;
-      const SolvedTrim& trim =
-          *(part.foot == FootSide::left ? solution.left : solution.right)->trim;
+      const SolvedTrim& trim = *solution.foot(part.foot)->trim;
       int names = 0;
       for (const Mark& mark : set.drawing.pages[part.page].marks)
         if (const Text* text = std::get_if<Text>(&mark); text && text->words == order.dancer) {

@@ -89,7 +89,7 @@ TEST(ReadingWorth, NeverGainsByLeavingAReadingOut) {
   for (int i = 0; i < 60; ++i) {
     const Order order = random_order(draw);
     for (const FootSide side : {FootSide::left, FootSide::right}) {
-      const auto& foot = side == FootSide::left ? order.left : order.right;
+      const auto& foot = order.foot(side);
       const double slack = foot && foot->foot.deepest ? another_arch : rounding;
       for (const char* key : {"heel_front", "fold"})
         if (const auto worth = reading_worth(order, side, key); worth && worth->U_left_out) {
