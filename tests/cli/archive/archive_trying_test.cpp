@@ -337,9 +337,9 @@ TEST_F(AfterTheLastPair, ACodeInSmallLettersIsAskedAbout) {
   const std::string text = read_file(plain);
   const std::size_t at = text.find("M-07");
   const auto order = [&](const std::string& code) {
-    std::string path = (scratch.path() / (code + ".yaml")).string();
-    write_file(path, text.substr(0, at) + code + text.substr(at + 4));
-    return path;
+    std::string file = (scratch.path() / (code + ".yaml")).string();
+    write_file(file, text.substr(0, at) + code + text.substr(at + 4));
+    return file;
   };
   EXPECT_NE(
       run({"check", order("m-07")}).err.find("the archive has nothing of m-07, but it knows M-07"),
@@ -362,11 +362,11 @@ TEST_F(AfterTheLastPair, ACodeInSmallLettersIsAskedAbout) {
 
 TEST_F(AfterTheLastPair, AnOrderDatedFarAheadDoesNotStayTheLastPair) {
   const auto order = [&](const char* name, const char* date) {
-    std::string path = (scratch.path() / name).string();
+    std::string file = (scratch.path() / name).string();
     const std::string text = read_file(plain);
     const std::size_t at = text.find("date: ");
-    write_file(path, text.substr(0, at) + "date: " + date + text.substr(at + 16));
-    return path;
+    write_file(file, text.substr(0, at) + "date: " + date + text.substr(at + 16));
+    return file;
   };
   const Finished slip = archive({"save", order("slip.yaml", "2062-03-15")});
   EXPECT_EQ(slip.exit_code, 0);
@@ -382,12 +382,12 @@ TEST_F(AfterTheLastPair, AnOrderDatedFarAheadDoesNotStayTheLastPair) {
 // No try is on record: the readings alone tell. The feet of the archive's pair are alike.
 TEST_F(AfterTheLastPair, ExchangedFeetAreACautionOnPaperAndTerminal) {
   const auto order = [&](const char* name, const char* left, const char* right) {
-    std::string path = (scratch.path() / name).string();
-    write_file(path, "format: shankline-order/1\ndancer: M-11\ndate: 2026-03-20\npair: " +
+    std::string file = (scratch.path() / name).string();
+    write_file(file, "format: shankline-order/1\ndancer: M-11\ndate: 2026-03-20\npair: " +
                          std::string(name) + "\nfeet:\n  left: " + left + "\n  right: " + right +
                          "\nshoe:\n  board: {state: loose, length: 220, inset: 5, widths: [[22, "
                          "45], [96, 33], [164, 56]]}\nalterations: {shank: {reach: edge}}\n");
-    return path;
+    return file;
   };
   const char* const shorter = "{length: 235, heel_front: 66, arch_break: 101, fold: 6}";
   const char* const longer = "{length: 238, heel_front: 61, arch_break: 95, fold: 6}";
