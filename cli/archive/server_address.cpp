@@ -9,17 +9,26 @@ bool is_server_address(std::string_view given) {
 }
 
 std::string shown_address(std::string_view address) {
-  const std::size_t begin = address.find("://") + 3;
+  const std::size_t scheme = address.find("://");
+  const std::size_t begin = scheme == std::string_view::npos ? 0 : scheme + 3;
   std::string text(address.substr(0, begin));
   std::string_view rest = address.substr(begin);
+  constexpr std::string_view parameter = "password=";
   // A password may hold any sign, though it should not: all up to the last '@' is user and
-  // password.
+  // password. Where a parameter begins before it, that '@' is one of the password's signs.
   if (const std::size_t at = rest.rfind('@'); at != std::string_view::npos) {
-    text += rest.substr(0, std::min(rest.find(':'), at));
+    const std::string_view before = rest.substr(0, at);
+    const std::size_t colon = before.find(':');
+    const std::size_t secret = before.find(parameter);
+    text += before.substr(0, std::min(colon, secret));
     rest.remove_prefix(at);
+    if (secret != std::string_view::npos) {
+      text += colon < secret ? ":..." : "password=...";
+      rest.remove_prefix(std::min(rest.find('&'), rest.size()));
+    }
   }
   while (true) {
-    const std::size_t secret = rest.find("password=");
+    const std::size_t secret = rest.find(parameter);
     text += rest.substr(0, secret);
     if (secret == std::string_view::npos) return text;
     text += "password=...";

@@ -9,7 +9,8 @@ namespace shankline {
 /// Returns true if what was given names a server and not a file.
 bool is_server_address(std::string_view given);
 
-/// The address without any password, as messages show it.
+/// The address without any password, as messages show it. Where it cannot be told where a password
+/// ends, more is left out. What is no address at all comes back without what may be a password.
 std::string shown_address(std::string_view address);
 
 } // namespace shankline
