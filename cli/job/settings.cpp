@@ -60,7 +60,7 @@ Advice fault_of(SettingKey key, const std::string& value) {
             "shankline printer --list shows the calibrated ones"};
   case SettingKey::archive:
     if (value.starts_with('/') || is_server_address(value)) return {};
-    return {shown(value) + " is neither a path from the root nor a server's address",
+    return {shown(shown_address(value)) + " is neither a path from the root nor a server's address",
             "/PATH/TO/FILE, postgresql://USER@HOST/DATABASE", "write one of these"};
   case SettingKey::climate:
     return within(value, 0.5, 3, false);
