@@ -1,5 +1,6 @@
 // Feeds any bytes to the import of bundles, into an archive that has entries already: it must take
-// them all or say no and leave the archive as it was, and what it took comes out again.
+// them all or say no and leave the archive as it was, and what it took comes out again. The same
+// bytes as a file of an outbox: one entry, which comes back as it was kept, or a clear no.
 #include "cli/archive/archive_bundle.hpp"
 #include "tests/fuzz/passing_file.hpp"
 #include "tests/fuzz/passing_store.hpp"
@@ -7,11 +8,30 @@
 #include <cstddef>
 #include <cstdint>
 #include <cstdlib>
+#include <string>
+
+namespace {
+
+using namespace shankline;
+
+void try_one_entry(const std::string& path) {
+  std::string kept;
+  try {
+    kept = bundle_of(read_one_entry(path));
+  } catch (const BundleFault& fault) {
+    if (fault.what()[0] == '\0') std::abort();
+    return;
+  }
+  const tests::PassingFile again(kept);
+  if (bundle_of(read_one_entry(again.path())) != kept) std::abort();
+}
+
+} // namespace
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* bytes, std::size_t size) {
-  using namespace shankline;
   static tests::PassingStore store;
   const tests::PassingFile bundle({reinterpret_cast<const char*>(bytes), size});
+  try_one_entry(bundle.path());
   ArchiveStore& into = store.use();
   const ChainEnd before = into.end();
   try {

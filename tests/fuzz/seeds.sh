@@ -9,7 +9,7 @@ mkdir -p "$2"
 seeds=$(realpath "$2")
 aside=$(mktemp -d)
 trap 'rm -rf "$aside"' EXIT
-for fuzzer in order bench_file quantity printer roster page bundle entry; do
+for fuzzer in order bench_file quantity printer roster settings page bundle entry; do
   mkdir -p "$seeds/${fuzzer}_fuzz"
 done
 
@@ -31,6 +31,11 @@ for file in samples/roster/*.csv; do
   [ ! -e "$file" ] || cp "$file" "$seeds/roster_fuzz"
 done
 
+printf 'paper: letter\nunits: in\nprinter: hall\narchive: postgresql://bench@host/shankline\nclimate: 1.5\nlead_time: 21\n' \
+  >"$aside/config.yaml"
+begun 0 "$aside/config.yaml" settings_fuzz/config.yaml
+printf '1se@cr:et?password=more/#' >"$seeds/settings_fuzz/secret"
+
 # Requests of the page: an order in JSON behind the digit of what is asked.
 for digit in 0 1 2 3 4 5 6 7 8; do
   printf '%s{"text": "dancer: M-07\\nfeet:\\n  left: {length: 238, heel_front: 61}\\n", "cut": "52", "seen": "good", "foot": "left", "format": "svg"}' \
@@ -51,6 +56,8 @@ cp "$aside/shankline/printers/hall.yaml" "$seeds/printer_fuzz/hall"
 
 archive=$aside/archive.sqlite
 export SOURCE_DATE_EPOCH=1773480413
+"$program" archive save samples/plain.yaml --archive "$aside/one.sqlite" >/dev/null
+"$program" archive export --dancer M-07 --archive "$aside/one.sqlite" >"$seeds/bundle_fuzz/one"
 for sample in plain sides_lowered; do
   "$program" archive save "samples/$sample.yaml" --archive "$archive" >/dev/null
 done
