@@ -29,7 +29,7 @@ void try_one_entry(const std::string& path) {
 } // namespace
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* bytes, std::size_t size) {
-  static tests::PassingStore store;
+  static tests::PassingStore store(64);
   const tests::PassingFile bundle({reinterpret_cast<const char*>(bytes), size});
   try_one_entry(bundle.path());
   ArchiveStore& into = store.use();

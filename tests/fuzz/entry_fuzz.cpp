@@ -69,8 +69,8 @@ bool is_order_text(std::string_view text) {
 }
 
 void try_texts(const std::string& text) {
-  static tests::PassingStore from;
-  static tests::PassingStore to;
+  static tests::PassingStore from(8); // all of it goes into each bundle
+  static tests::PassingStore to(64);
   if (!is_order_text(text)) return;
   ArchiveEntry entry;
   entry.head.saved = "2026-04-01T10:00:00Z";

@@ -12,8 +12,10 @@ namespace shankline::tests {
 
 class PassingStore {
 public:
+  explicit PassingStore(EntryId longest) : longest_(longest) {}
+
   ArchiveStore& use() {
-    if (store_ && store_->end().id < longest) return *store_;
+    if (store_ && store_->end().id < longest_) return *store_;
     store_.reset();
     for (const auto& file : std::filesystem::directory_iterator(scratch_.path()))
       std::filesystem::remove(file.path());
@@ -22,7 +24,7 @@ public:
   }
 
 private:
-  static constexpr EntryId longest = 64;
+  EntryId longest_;
   ScratchDirectory scratch_;
   std::optional<ArchiveStore> store_;
 };
