@@ -36,4 +36,21 @@ std::string shown_address(std::string_view address) {
   }
 }
 
+std::string without_password(std::string_view said, std::string_view address) {
+  const std::string shown = shown_address(address);
+  std::string text;
+  while (true) {
+    const std::size_t open = said.find('"');
+    const std::size_t close = open == std::string_view::npos ? open : said.find('"', open + 1);
+    if (close == std::string_view::npos) return text += said;
+    const std::string_view quoted = said.substr(open + 1, close - open - 1);
+    const bool is_secret =
+        address.find(quoted) != std::string_view::npos && shown.find(quoted) == std::string::npos;
+    text += said.substr(0, open + 1);
+    text += is_secret ? "..." : quoted;
+    text += '"';
+    said.remove_prefix(close + 1);
+  }
+}
+
 } // namespace shankline

@@ -259,7 +259,8 @@ ServerConnection::ServerConnection(const std::string& address, std::chrono::mill
     if (const int error = why_no_handle())
       throw ArchiveFault(shown_ + ": the server cannot be reached: " + system_reason(error),
                          system_advice(error));
-    throw ServerUnreachable(shown_ + ": the server cannot be reached: " + why, when_away);
+    throw ServerUnreachable(
+        shown_ + ": the server cannot be reached: " + without_password(why, address), when_away);
   };
   const auto end = std::chrono::steady_clock::now() +
                    std::clamp<std::chrono::milliseconds>(patience, std::chrono::seconds(2),
