@@ -1,5 +1,6 @@
 // Every call by which a file is read or written made to fail in turn, and a sample of allocations:
-// each time one clear error and exit code 3, the older file untouched, nothing left behind.
+// each time one clear error and exit code 3, the older file untouched, nothing left behind. Where
+// there was no file before, all of the new ones are there or none.
 #include "tests/support/failing_program.hpp"
 #include "tests/support/places.hpp"
 #include "tests/support/scratch_directory.hpp"
@@ -106,10 +107,11 @@ private:
   ScratchDirectory scratch_;
 };
 
+const std::vector<std::string> calls_on_files{"open",   "mkstemp",   "read",  "write",  "fsync",
+                                              "fchmod", "ftruncate", "close", "rename", "unlink"};
+
 TEST_P(Faults, EveryCallOnAFileFailsInTurn) {
-  const std::vector<std::string> calls{"open",   "mkstemp",   "read",  "write",  "fsync",
-                                       "fchmod", "ftruncate", "close", "rename", "unlink"};
-  EXPECT_GE(fail_in_turn(calls, 1000), 1);
+  EXPECT_GE(fail_in_turn(calls_on_files, 1000), 1);
 }
 
 TEST_P(Faults, SampledAllocationsFailInTurn) {
@@ -141,10 +143,121 @@ const Work works[] = {
      "order.pdf",
      "%PDF",
      "%%EOF\n"},
+    {"rack", {"rack", "order.yaml", "-o", "rack.pdf"}, "rack.pdf", "%PDF", "%%EOF\n"},
+    {"blank_acceptance",
+     {"accept", "order.yaml", "--blank", "-o", "blank.pdf"},
+     "blank.pdf",
+     "%PDF",
+     "%%EOF\n"},
 };
 const auto work_name = [](const auto& info) { return std::string(info.param.name); };
 INSTANTIATE_TEST_SUITE_P(Works, Faults, testing::ValuesIn(works), work_name);
 INSTANTIATE_TEST_SUITE_P(LongWorks, LongFaults, testing::ValuesIn(works), work_name);
+
+struct NewFiles {
+  const char* name;
+  std::vector<std::string> words;
+  const char* folder; ///< where all of them are
+  std::size_t count;
+  const char* whole_begin;
+  const char* whole_end;
+};
+
+// GoogleTest prints it.
+void PrintTo(const NewFiles& made, std::ostream* out) {
+  *out << made.name;
+}
+
+class NewFileFaults : public testing::TestWithParam<NewFiles> {
+protected:
+  Surroundings anew() const {
+    for (const auto& entry : fs::directory_iterator(here()))
+      fs::remove_all(entry.path());
+    const fs::path samples = places::samples;
+    fs::copy_file(samples / "plain.yaml", here() / "order.yaml");
+    fs::copy_file(samples / "roster/dancers.csv", here() / "dancers.csv");
+    fs::copy_file(samples / "roster/common.yaml", here() / "common.yaml");
+    Surroundings there;
+    there.directory = here();
+    there.environment = {{"XDG_CONFIG_HOME", (here() / "config").string()},
+                         {"HOME", here().string()}};
+    return there;
+  }
+
+  void expect_all_or_none(const FailingCall& failing, const Finished& finished) const {
+    const std::string fail = failing.words() + "\n" + finished.err;
+    const bool done = finished.exit_code == 0;
+    std::size_t made = 0;
+    for (const auto& entry : fs::recursive_directory_iterator(here())) {
+      const fs::path path = entry.path().lexically_relative(here());
+      if (!entry.is_regular_file() || !path.has_parent_path()) continue;
+      ++made;
+      EXPECT_TRUE(path.string().starts_with(GetParam().folder)) << fail << " left " << path;
+      const std::string text = read_file(entry.path());
+      EXPECT_TRUE(text.starts_with(GetParam().whole_begin) && text.ends_with(GetParam().whole_end))
+          << fail << " wrote half of " << path;
+    }
+    EXPECT_TRUE(made == GetParam().count || (made == 0 && !done)) << made << " " << fail;
+    if (done) return;
+    const bool input = failing.call == "open" || failing.call == "read";
+    EXPECT_TRUE(finished.exit_code == 3 || (input && finished.exit_code == 1))
+        << finished.exit_code << " " << fail;
+    EXPECT_NE(finished.err.find("error"), std::string::npos) << fail;
+    EXPECT_EQ(finished.err.find("a fault of this program"), std::string::npos) << fail;
+  }
+
+  /// At most so many of each call. Returns how many were refused.
+  long fail_in_turn(const std::vector<std::string>& calls, long most) const {
+    const auto counts = count_calls(GetParam().words, anew());
+    expect_all_or_none({}, {0, false, "", ""});
+    long refused = 0;
+    for (const std::string& call : calls)
+      for (const long n : spread(counts.at(call), most)) {
+        const FailingCall failing{call, n};
+        const Finished finished = run_failing(GetParam().words, anew(), failing);
+        expect_all_or_none(failing, finished);
+        if (finished.exit_code != 0) ++refused;
+      }
+    return refused;
+  }
+
+private:
+  fs::path here() const { return scratch_.path(); }
+
+  ScratchDirectory scratch_;
+};
+
+TEST_P(NewFileFaults, EveryCallOnAFileFailsInTurn) {
+  EXPECT_GE(fail_in_turn(calls_on_files, 1000), 3);
+}
+
+TEST_P(NewFileFaults, SampledAllocationsFailInTurn) {
+  EXPECT_GT(fail_in_turn({"malloc"}, 20), 5);
+}
+
+class LongNewFileFaults : public NewFileFaults {};
+
+TEST_P(LongNewFileFaults, SampledAllocationsFailInTurn) {
+  EXPECT_GT(fail_in_turn({"malloc"}, 200), 50);
+}
+
+const NewFiles new_files[] = {
+    {"roster",
+     {"roster", "dancers.csv", "--common", "common.yaml", "-o", "orders"},
+     "orders/",
+     3,
+     "format: shankline-order/1\n",
+     "\n"},
+    // Nobody listens there, and the refusal comes at once.
+    {"outbox",
+     {"archive", "save", "order.yaml", "--archive", "postgresql://b@127.0.0.1:1/x"},
+     "config/shankline/outbox/",
+     1,
+     "format: shankline-archive/1\n",
+     "\n"},
+};
+INSTANTIATE_TEST_SUITE_P(NewFiles, NewFileFaults, testing::ValuesIn(new_files), work_name);
+INSTANTIATE_TEST_SUITE_P(LongNewFiles, LongNewFileFaults, testing::ValuesIn(new_files), work_name);
 
 } // namespace
 } // namespace shankline::tests::faults_test
