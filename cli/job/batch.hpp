@@ -44,8 +44,8 @@ private:
 /// Returns how many threads to run: `asked`, or one for each core; never more than `count`.
 std::size_t batch_threads(std::size_t asked, std::size_t count);
 
-/// `work(i)` on any thread, `take(i, result)` on this one, in order. With one thread all of it
-/// happens here.
+/// `work(i)` on any thread, `take(i, result)` on this one, in order, until it returns false. With
+/// one thread all of it happens here.
 template <class Result, class Work, class Take>
 void work_in_order(std::size_t count, std::size_t threads, const Work& work, const Take& take) {
   constexpr std::size_t held_per_thread = 8;
@@ -77,11 +77,11 @@ void work_in_order(std::size_t count, std::size_t threads, const Work& work, con
   const StopAtTheEnd before_joining{tickets};
   for (std::size_t i = 0; i < count; ++i) {
     if (crew.empty()) {
-      take(i, work(i));
+      if (!take(i, work(i))) return;
       continue;
     }
     tickets.await(i);
-    take(i, std::move(results[i % window]));
+    if (!take(i, std::move(results[i % window]))) return;
     tickets.release();
   }
 }

@@ -22,6 +22,9 @@ class BatchCount {
 public:
   void add(ExitCode code);
   void at_least(ExitCode code) { worst_ = std::max(worst_, code); }
+  void leave(std::size_t orders) { left_ = orders; } ///< the batch ends before these
+  bool ended_early() const { return left_ > 0; }
+  void say_left(std::ostream& messages) const; ///< nothing, unless the batch ended early
   /// "6 orders: 4 cut, 1 refused, 1 failed"; `done` is what happened to the good ones.
   std::string words(std::string_view done) const;
   ExitCode worst() const { return worst_; }
@@ -30,6 +33,7 @@ private:
   std::size_t done_ = 0;
   std::size_t refused_ = 0;
   std::size_t failed_ = 0;
+  std::size_t left_ = 0;
   ExitCode worst_ = ExitCode::done;
 };
 
@@ -45,10 +49,11 @@ inline bool is_counted(const OrderList& list, const Request& request) {
 
 /// `work(order, messages, result)` gives an exit code, on any thread. `take(result)` is called on
 /// this one, in order, also for orders that came to nothing, and gives another: the worse counts.
-/// One bad order stops no other.
+/// One bad order stops no other. The batch ends early once `out`, where `take` writes, takes no
+/// more: its reader is gone, or its disk is full.
 template <class Result, class Work, class Take>
-BatchCount run_batch(const OrderList& list, const Request& request, std::ostream& messages,
-                     const Work& work, const Take& take) {
+BatchCount run_batch(const OrderList& list, const Request& request, std::ostream& out,
+                     std::ostream& messages, const Work& work, const Take& take) {
   struct Worked {
     std::string said;
     ExitCode code = ExitCode::done;
@@ -75,15 +80,22 @@ BatchCount run_batch(const OrderList& list, const Request& request, std::ostream
     worked.said = std::move(said).str();
     return worked;
   };
+  const bool is_heard = out.good(); // --quiet writes to nobody
   const auto take_in = [&](std::size_t i, Worked worked) {
     bar.clear();
     messages << worked.said;
     const ExitCode taken =
         report_faults(list.files[i], messages, [&] { return take(std::move(worked.result)); });
     count.add(std::max(worked.code, taken));
+    if (is_batch(list)) out.flush(); // also before the bar is drawn below it
     bar.advance(i + 1);
+    if (!is_heard || out) return true;
+    count.leave(all - i - 1);
+    return false;
   };
   work_in_order<Worked>(all, batch_threads(request.jobs, all), work_on, take_in);
+  bar.clear();
+  count.say_left(messages);
   return count;
 }
 

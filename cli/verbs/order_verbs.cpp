@@ -232,7 +232,7 @@ ExitCode run_orders(const Request& asked, std::ostream& out, std::ostream& messa
   std::optional<JsonList> json;
   if (request.json) json.emplace(several, out);
   const BatchCount count = run_batch<OrderResult>(
-      list, request, messages,
+      list, request, out, messages,
       [&](const std::string& order, std::ostream& said, OrderResult& result) {
         return run_one(request, printer, records, order, in_batch, said, result);
       },
@@ -252,12 +252,13 @@ ExitCode run_orders(const Request& asked, std::ostream& out, std::ostream& messa
         }
         if (result.for_maker) for_maker.push_back(*std::move(result.for_maker));
         if (result.for_roll) for_roll.push_back(*std::move(result.for_roll));
-        if (request.progress_columns > 0) out.flush(); // before the bar is drawn below it
         return saved;
       });
   if (json) json->end();
-  write_for_maker(for_maker, request, printer, out, messages);
-  write_on_one_length(std::move(for_roll), request, printer, out, messages);
+  if (!count.ended_early()) { // no page says "all orders" of some
+    write_for_maker(for_maker, request, printer, out, messages);
+    write_on_one_length(std::move(for_roll), request, printer, out, messages);
+  }
   if (is_counted(list, request)) messages << count.words(done_word(request.verb));
   return count.worst();
 }

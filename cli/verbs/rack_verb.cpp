@@ -137,7 +137,7 @@ ExitCode run_rack(const Request& request, std::ostream& out, std::ostream& messa
   EntrySaver saver(request.archive.file, messages);
   Records records(request.archive);
   const BatchCount count = run_batch<OnRack>(
-      list, request, messages,
+      list, request, out, messages,
       [&](const std::string& order, std::ostream& said, OnRack& rack) {
         return put_on_rack(request, records, order, said, rack);
       },

@@ -43,6 +43,7 @@ TEST(Batch, ResultsComeInOrderWhateverTheThreads) {
         [&](std::size_t i, std::size_t square) {
           EXPECT_EQ(square, i * i);
           taken.push_back(i);
+          return true;
         });
     ASSERT_EQ(taken.size(), 2000u);
     EXPECT_TRUE(std::is_sorted(taken.begin(), taken.end()));
@@ -63,12 +64,13 @@ TEST(Batch, NoMoreIsHeldThanTheWindow) {
       },
       [&](std::size_t i, int) {
         largest_lead = std::max(largest_lead, farthest.load() - std::min(i, farthest.load()));
+        return true;
       });
   EXPECT_LE(largest_lead, 16u);
 }
 
 TEST(Batch, AFaultOnEitherSideEndsItWithoutHanging) {
-  const auto nothing = [](std::size_t, int) {};
+  const auto nothing = [](std::size_t, int) { return true; };
   for (const std::size_t threads : {1u, 2u, 4u}) {
     EXPECT_THROW(work_in_order<int>(
                      500, threads,
@@ -82,11 +84,27 @@ TEST(Batch, AFaultOnEitherSideEndsItWithoutHanging) {
                      500, threads, [](std::size_t) { return 0; },
                      [](std::size_t i, int) {
                        if (i == 20) throw std::logic_error("taker");
+                       return true;
                      }),
                  std::logic_error);
   }
   EXPECT_NO_THROW(work_in_order<int>(
       0, 2, [](std::size_t) { return 0; }, nothing));
+}
+
+TEST(Batch, EndsWhereItsResultsAreNotTakenAnyMore) {
+  for (const std::size_t threads : {1u, 2u, 4u}) {
+    std::atomic<std::size_t> worked{0};
+    std::size_t taken = 0;
+    work_in_order<int>(
+        500, threads, [&](std::size_t) { return static_cast<int>(++worked); },
+        [&](std::size_t i, int) {
+          ++taken;
+          return i < 20;
+        });
+    EXPECT_EQ(taken, 21u);
+    EXPECT_LE(worked.load(), 20u + 8 * threads + 1) << "no more than the window";
+  }
 }
 
 TEST(Batch, ThreadsAreNeverMoreThanTheWork) {
@@ -173,6 +191,33 @@ TEST_F(BatchOfOrders, AFolderIsCutByNameAndTheBadOnesStopNoOther) {
   EXPECT_EQ(cut.err.find('\r'), std::string::npos) << "a bar where there is no terminal";
   EXPECT_EQ(cut.err.find("notes.txt"), std::string::npos);
   EXPECT_LT(cut.err.find("broken.yaml"), cut.err.find("misspelt_key.yaml:"));
+}
+
+TEST_F(BatchOfOrders, EndsWhereNobodyReadsItsLines) {
+  // The reader is gone before the first line comes.
+  const auto unread = [&](const std::string& arguments) {
+    Finished finished = run_shell("{ sleep 0.2; '" + places::program + "' " + arguments +
+                                      "; echo $? >code; } | true",
+                                  there_);
+    EXPECT_EQ(read_file(scratch_.path() / "code"), "3\n") << arguments;
+    return finished.err;
+  };
+  EXPECT_EQ(unread("cut orders -o sheets/ --jobs 1"),
+            "error: the batch ended early, since standard output takes no more: 8 of 9 orders were "
+            "not worked on\n"
+            "  do: run it again with --quiet, or with the results in a file\n"
+            "1 order: 1 cut, 0 refused, 0 failed\n");
+  EXPECT_EQ(made("sheets"), std::vector<std::string>{"a.pdf"});
+  EXPECT_NE(unread("check orders --json --jobs 1").find("8 of 9 orders"), std::string::npos);
+  unread("cut orders -o maker/ --jobs 1 --maker");
+  EXPECT_EQ(made("maker"), std::vector<std::string>{"a.pdf"}) << "no document of all orders";
+
+  const Finished full = shankline("cut orders -o full/ --jobs 1 >/dev/full");
+  EXPECT_EQ(full.exit_code, 3);
+  EXPECT_NE(full.err.find("8 of 9 orders were not worked on"), std::string::npos) << full.err;
+  EXPECT_EQ(made("full").size(), 1u);
+  EXPECT_EQ(shankline("cut orders -q -o quiet/ >/dev/full").exit_code, 1) << "two are wrong";
+  EXPECT_EQ(made("quiet").size(), 7u);
 }
 
 TEST_F(BatchOfOrders, EveryNumberOfThreadsGivesTheSameBytes) {
