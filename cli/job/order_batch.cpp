@@ -10,10 +10,9 @@ void BatchCount::add(ExitCode code) {
 void BatchCount::say_left(std::ostream& messages) const {
   if (!ended_early()) return;
   const std::size_t all = done_ + refused_ + failed_ + left_;
-  say({plain_error(
-          "the batch ended early, since standard output takes no more: " + std::to_string(left_) +
-              " of " + std::to_string(all) + " orders were not worked on",
-          "run it again with --quiet, or with the results in a file")},
+  say({plain_error("the batch ended early, since standard output takes no more: " +
+                       std::to_string(left_) + " of " + std::to_string(all) + " orders are left",
+                   "run it again with --quiet, or with the results in a file")},
       messages);
 }
 

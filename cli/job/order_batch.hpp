@@ -22,7 +22,8 @@ class BatchCount {
 public:
   void add(ExitCode code);
   void at_least(ExitCode code) { worst_ = std::max(worst_, code); }
-  void leave(std::size_t orders) { left_ = orders; } ///< the batch ends before these
+  /// The batch ends before these. Threads may have written sheets of a few of them.
+  void leave(std::size_t orders) { left_ = orders; }
   bool ended_early() const { return left_ > 0; }
   void say_left(std::ostream& messages) const; ///< nothing, unless the batch ended early
   /// "6 orders: 4 cut, 1 refused, 1 failed"; `done` is what happened to the good ones.

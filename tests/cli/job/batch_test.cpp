@@ -203,8 +203,8 @@ TEST_F(BatchOfOrders, EndsWhereNobodyReadsItsLines) {
     return finished.err;
   };
   EXPECT_EQ(unread("cut orders -o sheets/ --jobs 1"),
-            "error: the batch ended early, since standard output takes no more: 8 of 9 orders were "
-            "not worked on\n"
+            "error: the batch ended early, since standard output takes no more: 8 of 9 orders are "
+            "left\n"
             "  do: run it again with --quiet, or with the results in a file\n"
             "1 order: 1 cut, 0 refused, 0 failed\n");
   EXPECT_EQ(made("sheets"), std::vector<std::string>{"a.pdf"});
@@ -214,7 +214,7 @@ TEST_F(BatchOfOrders, EndsWhereNobodyReadsItsLines) {
 
   const Finished full = shankline("cut orders -o full/ --jobs 1 >/dev/full");
   EXPECT_EQ(full.exit_code, 3);
-  EXPECT_NE(full.err.find("8 of 9 orders were not worked on"), std::string::npos) << full.err;
+  EXPECT_NE(full.err.find("8 of 9 orders are left"), std::string::npos) << full.err;
   EXPECT_EQ(made("full").size(), 1u);
   EXPECT_EQ(shankline("cut orders -q -o quiet/ >/dev/full").exit_code, 1) << "two are wrong";
   EXPECT_EQ(made("quiet").size(), 7u);
