@@ -95,7 +95,7 @@ public:
     std::string text;
     if (!take(text)) return std::nullopt;
     require_size(text);
-    OrderDocument document = parse_order_document(text, path_, largest_document);
+    OrderDocument document = parse_order_document(text, path_, largest_document, "");
     if (!document.messages.empty()) {
       const Message& message = document.messages.front();
       fail(message.line - 1, (message.key.empty() ? "" : message.key + ": ") + message.what);

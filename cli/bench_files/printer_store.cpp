@@ -146,7 +146,7 @@ std::optional<CalibratedPrinter> load_printer(const std::string& name, std::ostr
   say(read.messages, messages);
   if (read.ok()) return std::move(read.printer);
   say({about_file(path_of(name), "printer " + name + " cannot be used as it stands here",
-                  "Calibrate it again: shankline printer " + name +
+                  "calibrate it again: shankline printer " + name +
                       " --measured AB,AD,AC,BD; or: shankline printer " + name + " --forget")},
       messages);
   return std::nullopt;

@@ -111,7 +111,7 @@ std::span<const SettingGuide> setting_guides() {
 
 void read_settings_file(std::string_view text, Settings& into) {
   if (text.find_first_not_of(" \t\r\n") == std::string_view::npos) return;
-  OrderDocument document = parse_order_document(text, into.file, largest_settings);
+  OrderDocument document = parse_order_document(text, into.file, largest_settings, "");
   for (Message& message : document.messages)
     into.messages.push_back(std::move(message));
   if (!document.root) return;

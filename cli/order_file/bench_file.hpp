@@ -63,7 +63,7 @@ BenchFile<T> read_bench_text(std::string_view text, const std::string& file_name
                              std::string_view format) {
   BenchFile<T> read;
   read.file = file_name;
-  OrderDocument document = parse_order_document(text, read.file);
+  OrderDocument document = parse_order_document(text, read.file, largest_order, format);
   read.messages = std::move(document.messages);
   if (document.root) {
     ParseContext context(read.file, read.messages, read.places);

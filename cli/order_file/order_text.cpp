@@ -67,7 +67,7 @@ std::optional<Message> refuse_kind(const std::string& file, int descriptor, std:
   struct stat status {};
   if (::fstat(descriptor, &status) != 0) return cannot_read(file, errno);
   if (S_ISDIR(status.st_mode))
-    return about_file(file, "is a folder, not an order file", "name a file inside it");
+    return about_file(file, "is a folder, not a file", "name a file inside it");
   if (!S_ISREG(status.st_mode)) return cannot_read(file, ENXIO);
   if (status.st_size > static_cast<off_t>(largest)) return too_large(file, largest);
   return std::nullopt;

@@ -122,7 +122,7 @@ private:
 
   /// Returns false if no order can be made with the common values.
   bool read_common() {
-    const OrderDocument document = parse_order_document(common_, common_file_);
+    const OrderDocument document = parse_order_document(common_, common_file_, largest_order, "");
     for (const Message& message : document.messages)
       if (message.severity == Severity::error) roster_.messages.push_back(message);
     if (!document.root) return false;

@@ -313,23 +313,24 @@ ReadingEnd syntax_end(const YAML::Exception& error, std::string_view text,
           std::string(words->advice)};
 }
 
-ReadingEnd not_a_map(const Node& root) {
-  constexpr std::string_view form =
-      "write 'key: value' on each line, first format: shankline-order/1";
+ReadingEnd not_a_map(const Node& root, std::string_view format) {
+  const std::string form = "write 'key: value' on each line" +
+                           (format.empty() ? "" : ", first format: " + std::string(format));
   switch (root.kind) {
   case NodeKind::scalar:
     if (lacks_space_after_colon(root.text))
       return {root.place, "a space is missing after ':'", "write 'key: value'"};
-    return {root.place, "there is only a text here, and no key", std::string(form)};
+    return {root.place, "there is only a text here, and no key", form};
   case NodeKind::list:
-    return {root.place, "this file holds a list and no keys", std::string(form)};
+    return {root.place, "this file holds a list and no keys", form};
   default:
-    return {{1, 1}, "this file is empty", std::string(form)};
+    return {{1, 1}, "this file is empty", form};
   }
 }
 
 // Throws a ReadingEnd unless the text is one map.
-void build_tree(TreeBuilder& builder, std::string_view text, const CharacterPlaces& places) {
+void build_tree(TreeBuilder& builder, std::string_view text, const CharacterPlaces& places,
+                std::string_view format) {
   // Append an end of document, so that an open quotation mark is an error and not text.
   std::istringstream stream(std::string(text) + "\n...\n");
   try {
@@ -340,7 +341,7 @@ void build_tree(TreeBuilder& builder, std::string_view text, const CharacterPlac
     throw syntax_end(error, text, places, builder.reached());
   }
   if (!builder.root || builder.root->kind != NodeKind::map)
-    throw not_a_map(builder.root.value_or(Node{}));
+    throw not_a_map(builder.root.value_or(Node{}), format);
 }
 
 Message message_of(ReadingEnd end, const std::string& file) {
@@ -368,20 +369,22 @@ bool lacks_space_after_colon(std::string_view word) {
 }
 
 OrderDocument parse_order_document(std::string_view text, const std::string& file,
-                                   std::size_t largest) {
+                                   std::size_t largest, std::string_view format) {
+  const bool order = format == order_document_format;
   if (text.size() > largest)
     return {std::nullopt,
             {message_of({{1, 1},
                          "this text is larger than " + std::to_string(largest / 1024) +
-                             " KB, far too large for an order",
-                         "check that this is an order; shorten its note and comments"},
+                             " KB, far too large for " + (order ? "an order" : "such a file"),
+                         order ? "check that this is an order; shorten its note and comments"
+                               : "check that this is the right file"},
                         file)}};
   const std::string plain = with_plain_line_ends(text);
   const CharacterPlaces places(plain);
   TreeBuilder builder(plain, places, file);
   try {
     if (auto end = refuse_characters(plain, places)) throw *std::move(end);
-    build_tree(builder, plain, places);
+    build_tree(builder, plain, places, format);
   } catch (ReadingEnd& end) {
     builder.root.reset();
     builder.messages.push_back(message_of(std::move(end), file));

@@ -48,11 +48,15 @@ struct OrderDocument {
   std::vector<Message> messages;
 };
 
-/// Reads one YAML document. Reading ends at: a file too large or not in UTF-8, control characters,
-/// nesting too deep, a syntax error, anchors, aliases and tags, text in quotation marks that runs
-/// over its line, a second document, a file without keys. Repeated keys are collected.
+inline constexpr std::string_view order_document_format = "shankline-order/1";
+
+/// Reads one YAML document. `format` is what its first line should say, for advice; empty where
+/// files of this kind have no such line. Reading ends at: a file too large or not in UTF-8, control
+/// characters, nesting too deep, a syntax error, anchors, aliases and tags, text in quotation marks
+/// that runs over its line, a second document, a file without keys. Repeated keys are collected.
 OrderDocument parse_order_document(std::string_view text, const std::string& file,
-                                   std::size_t largest = largest_order);
+                                   std::size_t largest = largest_order,
+                                   std::string_view format = order_document_format);
 
 /// Returns true for "key:value", which YAML takes for one word; "key: value" was meant.
 bool lacks_space_after_colon(std::string_view word);

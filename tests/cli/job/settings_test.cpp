@@ -27,7 +27,14 @@ TEST(Settings, FileThatIsTooLongIsNotReadInPart) {
   const Settings longer = read(fits + "#");
   ASSERT_EQ(longer.messages.size(), 1u);
   EXPECT_EQ(longer.messages.front().severity, Severity::error);
+  EXPECT_EQ(to_text(longer.messages.front()).find("order"), std::string::npos) << "it is none";
   EXPECT_FALSE(longer.of(SettingKey::paper));
+}
+
+TEST(Settings, AListIsNotAskedForTheFormatOfAnOrder) {
+  const Settings settings = read("- paper\n");
+  ASSERT_EQ(settings.messages.size(), 1u);
+  EXPECT_EQ(settings.messages.front().advice, "write 'key: value' on each line");
 }
 
 TEST(Settings, UnknownKeyHasItsPlace) {
