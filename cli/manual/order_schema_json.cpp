@@ -2,6 +2,7 @@
 
 #include "cli/order_file/order_reader.hpp"
 #include "cli/order_file/value_shape.hpp"
+#include "cli/yaml/order_document.hpp"
 #include "geometry/order/reading_guide.hpp"
 
 #include <cstdint>

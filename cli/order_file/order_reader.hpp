@@ -14,8 +14,6 @@
 
 namespace shankline {
 
-inline constexpr std::string_view order_format = "shankline-order/1";
-
 struct ReadOrder {
   Order order;                   ///< complete only when ok()
   std::vector<Message> messages; ///< in line order

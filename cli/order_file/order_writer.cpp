@@ -4,6 +4,7 @@
 #include "cli/order_file/order_words.hpp"
 #include "cli/text/quantity.hpp"
 #include "cli/text/word_list.hpp"
+#include "cli/yaml/order_document.hpp"
 #include "cli/yaml/yaml_text.hpp"
 #include "geometry/numerics/degree.hpp"
 #include "geometry/order/reading_guide.hpp"

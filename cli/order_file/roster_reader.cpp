@@ -8,6 +8,7 @@
 #include "cli/text/nearest_word.hpp"
 #include "cli/text/word_list.hpp"
 #include "cli/yaml/order_characters.hpp"
+#include "cli/yaml/order_document.hpp"
 #include "cli/yaml/yaml_text.hpp"
 #include "geometry/order/reading_guide.hpp"
 #include "geometry/solution/solution.hpp"

@@ -370,7 +370,7 @@ bool lacks_space_after_colon(std::string_view word) {
 
 OrderDocument parse_order_document(std::string_view text, const std::string& file,
                                    std::size_t largest, std::string_view format) {
-  const bool order = format == order_document_format;
+  const bool order = format == order_format;
   if (text.size() > largest)
     return {std::nullopt,
             {message_of({{1, 1},

@@ -48,7 +48,7 @@ struct OrderDocument {
   std::vector<Message> messages;
 };
 
-inline constexpr std::string_view order_document_format = "shankline-order/1";
+inline constexpr std::string_view order_format = "shankline-order/1";
 
 /// Reads one YAML document. `format` is what its first line should say, for advice; empty where
 /// files of this kind have no such line. Reading ends at: a file too large or not in UTF-8, control
@@ -56,7 +56,7 @@ inline constexpr std::string_view order_document_format = "shankline-order/1";
 /// that runs over its line, a second document, a file without keys. Repeated keys are collected.
 OrderDocument parse_order_document(std::string_view text, const std::string& file,
                                    std::size_t largest = largest_order,
-                                   std::string_view format = order_document_format);
+                                   std::string_view format = order_format);
 
 /// Returns true for "key:value", which YAML takes for one word; "key: value" was meant.
 bool lacks_space_after_colon(std::string_view word);
