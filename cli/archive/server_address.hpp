@@ -13,8 +13,8 @@ bool is_server_address(std::string_view given);
 /// ends, more is left out. What is no address at all comes back without what may be a password.
 std::string shown_address(std::string_view address);
 
-/// What a library says of an address, without its password: it may take a piece of one for a host
-/// or a port. What it quotes from the address that `shown_address` does not show becomes "...".
+/// The words of a library about an address, without the password. The library quotes pieces of the
+/// address. Each quoted piece that `shown_address` does not show becomes "...".
 std::string without_password(std::string_view said, std::string_view address);
 
 } // namespace shankline
