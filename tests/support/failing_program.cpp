@@ -4,6 +4,7 @@
 #include "tests/support/scratch_directory.hpp"
 
 #include <algorithm>
+#include <gtest/gtest.h>
 #include <sstream>
 #include <stdexcept>
 
@@ -37,6 +38,15 @@ std::map<std::string, long> count_calls(const std::vector<std::string>& words, S
   while (lines >> name >> count)
     found[name] = count;
   return found;
+}
+
+void expect_clear_refusal(const FailingCall& failing, const Finished& finished) {
+  const std::string fail = failing.words() + "\n" + finished.err;
+  const bool input = failing.call == "open" || failing.call == "read";
+  EXPECT_TRUE(finished.exit_code == 3 || (input && finished.exit_code == 1))
+      << finished.exit_code << " " << fail;
+  EXPECT_NE(finished.err.find("error"), std::string::npos) << fail;
+  EXPECT_EQ(finished.err.find("a fault of this program"), std::string::npos) << fail;
 }
 
 std::vector<long> spread(long count, long most) {

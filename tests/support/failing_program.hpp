@@ -23,6 +23,10 @@ Finished run_failing(const std::vector<std::string>& words, Surroundings there,
 /// Runs the program without a failure and counts how often it makes each call.
 std::map<std::string, long> count_calls(const std::vector<std::string>& words, Surroundings there);
 
+/// Expects what every refusal owes: an error, no fault of the program, and exit code 3, or 1 where
+/// the file that cannot be opened or read may be input.
+void expect_clear_refusal(const FailingCall& failing, const Finished& finished);
+
 /// Chooses at most `most` of `count` calls, evenly spread, with the first and the last.
 std::vector<long> spread(long count, long most);
 

@@ -101,14 +101,7 @@ protected:
                     const std::set<std::string>& allowed) {
     const std::string fail = failing.words() + "\n" + finished.err;
     const bool done = finished.exit_code == 0;
-    if (!done) {
-      // A bundle or an order that cannot be opened or read counts as missing input.
-      const bool input = failing.call == "open" || failing.call == "read";
-      EXPECT_TRUE(finished.exit_code == 3 || (input && finished.exit_code == 1))
-          << finished.exit_code << " " << fail;
-      EXPECT_NE(finished.err.find("error"), std::string::npos) << fail;
-      EXPECT_EQ(finished.err.find("a fault of this program"), std::string::npos) << fail;
-    }
+    if (!done) expect_clear_refusal(failing, finished); // a bundle or an order is input
     if (has_output()) {
       const bool there = fs::exists(output());
       const std::string now = there ? read_file(output()) : "";
